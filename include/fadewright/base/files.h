@@ -1,0 +1,34 @@
+// Files: read whole, written whole or not at all.
+//
+// write_whole() writes to a temporary file in the same folder, flushes it to the disk and renames it over
+// the target, so that a reader (or a power cut) finds the old file or the new one, never a part.
+// A refusal names the path and the system's reason.
+#pragma once
+
+#include "fadewright/base/result.h"
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace fadewright {
+
+// A data file compiled into the program (presets, tables).
+struct EmbeddedFile {
+    std::string_view path;  // below the folder it came from, '/' between parts
+    std::string_view text;
+};
+
+inline constexpr std::size_t kTextFileLimit_bytes = 4u << 20;    // plans, presets: far above any real one
+inline constexpr std::size_t kBinaryFileLimit_bytes = 256u << 20;  // pictures, profiles
+
+// The whole file as bytes; refuses folders, devices without an end, and anything larger than `limit`.
+// "-" reads standard input.
+[[nodiscard]] Result<std::string> read_whole(const std::string& path, std::size_t limit);
+
+[[nodiscard]] Result<Done> write_whole(const std::string& path, std::string_view bytes);
+
+// Lower-case hexadecimal SHA-256 of the bytes (FIPS 180-4, by GLib).
+[[nodiscard]] std::string sha256_hex(std::string_view bytes);
+
+}  // namespace fadewright

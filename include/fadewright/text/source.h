@@ -1,0 +1,47 @@
+// A text the user wrote, and places in it.
+//
+// The text layer reads plans, presets and command lines, remembers where everything stood, and collects
+// everything that is wrong. Reading order: source.h, diagnostic.h, tree.h (what was written), units.h
+// (quantities), schema.h (which fields a thing has), toml.h (the surface syntax).
+#pragma once
+
+#include <cstddef>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace fadewright {
+
+class Source {
+public:
+    Source(std::string name, std::string text);
+
+    struct Position {
+        std::size_t line;    // from 1
+        std::size_t column;  // from 1, in characters, not bytes
+    };
+
+    [[nodiscard]] const std::string& name() const noexcept { return name_; }
+    [[nodiscard]] const std::string& text() const noexcept { return text_; }
+    [[nodiscard]] Position position(std::size_t offset) const;
+    [[nodiscard]] std::size_t offset(Position position) const;    // clamped to the text
+    [[nodiscard]] std::string_view line(std::size_t number) const;  // without its line end
+
+private:
+    std::string name_;
+    std::string text_;
+    std::vector<std::size_t> line_starts_;
+};
+
+// A stretch of a source; bytes [begin, end). A place without a source belongs to no text.
+struct Place {
+    std::shared_ptr<const Source> source;
+    std::size_t begin = 0;
+    std::size_t end = 0;
+};
+
+// Characters of UTF-8 text (code points; good enough for columns and carets).
+[[nodiscard]] std::size_t character_count(std::string_view text) noexcept;
+
+}  // namespace fadewright

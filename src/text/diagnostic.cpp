@@ -1,0 +1,132 @@
+#include "fadewright/text/diagnostic.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <numeric>
+#include <tuple>
+
+namespace fadewright {
+namespace {
+
+struct Where {
+    std::string file;
+    std::size_t line = 0;
+    std::size_t column = 0;
+    std::size_t length = 1;  // characters, within the line
+};
+
+Where where(const Place& place) {
+    if (!place.source) return {};
+    const Source& source = *place.source;
+    const auto begin = source.position(place.begin);
+    const auto end = source.position(std::max(place.end, place.begin));
+    const std::size_t line_end = character_count(source.line(begin.line)) + 1;
+    const std::size_t stop = end.line == begin.line ? end.column : line_end;
+    return {source.name(), begin.line, begin.column, stop > begin.column ? stop - begin.column : 1};
+}
+
+std::string caret_lines(const Place& place, const Where& at) {
+    std::string shown(place.source->line(at.line));
+    std::replace(shown.begin(), shown.end(), '\t', ' ');
+    // Control characters of a damaged file must not reach the terminal.
+    std::replace_if(
+        shown.begin(), shown.end(), [](char c) { return static_cast<unsigned char>(c) < 32 || c == 127; }, '?');
+    if (character_count(shown) > 160) return {};
+    return fmt::format("{:>6} | {}\n       | {}^{}\n", at.line, shown, std::string(at.column - 1, ' '),
+                       std::string(at.length - 1, '~'));
+}
+
+const char* word(Severity severity) { return severity == Severity::error ? "error" : "warning"; }
+
+}  // namespace
+
+void Diagnostics::error(std::string rule, Place place, std::string message, std::string hint) {
+    list_.push_back({std::move(rule), Severity::error, std::move(place), std::move(message), std::move(hint)});
+}
+
+void Diagnostics::warning(std::string rule, Place place, std::string message, std::string hint) {
+    list_.push_back({std::move(rule), Severity::warning, std::move(place), std::move(message), std::move(hint)});
+}
+
+bool Diagnostics::has_errors() const noexcept { return error_count() > 0; }
+
+std::size_t Diagnostics::error_count() const noexcept {
+    return static_cast<std::size_t>(std::count_if(
+        list_.begin(), list_.end(), [](const Diagnostic& d) { return d.severity == Severity::error; }));
+}
+
+std::vector<Diagnostic> Diagnostics::sorted() const {
+    std::vector<Diagnostic> sorted = list_;
+    const auto key = [](const Diagnostic& d) {
+        return std::tuple(d.place.source ? d.place.source->name() : std::string(), d.place.begin, d.rule);
+    };
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [&](const Diagnostic& a, const Diagnostic& b) { return key(a) < key(b); });
+    return sorted;
+}
+
+std::string to_text(const Diagnostics& diagnostics) {
+    const std::vector<Diagnostic> list = diagnostics.sorted();
+    std::string out;
+    for (std::size_t i = 0; i < std::min(list.size(), Diagnostics::kShown); ++i) {
+        const Diagnostic& d = list[i];
+        const Where at = where(d.place);
+        if (at.line > 0) {
+            out += fmt::format("{}:{}:{}: {}: {} [{}]\n", at.file, at.line, at.column, word(d.severity), d.message,
+                               d.rule);
+            out += caret_lines(d.place, at);
+        } else {
+            out += fmt::format("{}: {} [{}]\n", word(d.severity), d.message, d.rule);
+        }
+        if (!d.hint.empty()) out += fmt::format("       = hint: {}\n", d.hint);
+    }
+    if (list.size() > Diagnostics::kShown)
+        out += fmt::format("and {} more; mend these first\n", list.size() - Diagnostics::kShown);
+    return out;
+}
+
+std::string to_json(const Diagnostics& diagnostics) {
+    nlohmann::ordered_json json = nlohmann::ordered_json::array();
+    for (const Diagnostic& d : diagnostics.sorted()) {
+        const Where at = where(d.place);
+        json.push_back({{"file", at.file},
+                        {"line", at.line},
+                        {"column", at.column},
+                        {"length", at.length},
+                        {"rule", d.rule},
+                        {"severity", word(d.severity)},
+                        {"message", d.message},
+                        {"hint", d.hint}});
+    }
+    return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
+}
+
+std::string_view closest_name(std::string_view written, const std::vector<std::string>& names) {
+    std::string_view best;
+    std::size_t best_distance = std::max<std::size_t>(2, written.size() / 3) + 1;
+    for (const std::string& name : names) {
+        // Edit distance with neighbour swaps, row by row (Damerau 1964, CACM 7(3):171-176).
+        std::vector<std::size_t> before(name.size() + 1), last(name.size() + 1), row(name.size() + 1);
+        std::iota(last.begin(), last.end(), std::size_t{0});
+        for (std::size_t i = 1; i <= written.size(); ++i) {
+            row[0] = i;
+            for (std::size_t j = 1; j <= name.size(); ++j) {
+                const bool same = written[i - 1] == name[j - 1];
+                row[j] = std::min({last[j] + 1, row[j - 1] + 1, last[j - 1] + (same ? 0u : 1u)});
+                if (i > 1 && j > 1 && written[i - 1] == name[j - 2] && written[i - 2] == name[j - 1])
+                    row[j] = std::min(row[j], before[j - 2] + 1);
+            }
+            std::swap(before, last);
+            std::swap(last, row);
+        }
+        if (last[name.size()] < best_distance) {
+            best_distance = last[name.size()];
+            best = name;
+        }
+    }
+    return best;
+}
+
+}  // namespace fadewright

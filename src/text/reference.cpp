@@ -1,0 +1,23 @@
+#include "fadewright/text/reference.h"
+
+#include <fmt/format.h>
+
+namespace fadewright {
+
+std::string reference_markdown(const std::vector<ReferenceTable>& tables) {
+    std::string out;
+    for (const ReferenceTable& table : tables) {
+        out += fmt::format("## {}\n\n{}\n\n| name | type | allowed | default | meaning |\n|---|---|---|---|---|\n",
+                           table.name, table.about);
+        for (const ReferenceRow& row : table.rows)
+            out += fmt::format("| `{}` | {} | {} | {} | {} |\n", row.name, row.type, row.allowed,
+                               row.initial == "required" || row.initial.empty() || row.initial == "none"
+                                   ? row.initial
+                                   : "`" + row.initial + "`",
+                               row.about);
+        out += "\n";
+    }
+    return out;
+}
+
+}  // namespace fadewright

@@ -1,0 +1,123 @@
+#include "fadewright/text/units.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+
+namespace fadewright {
+namespace {
+
+constexpr double kInch_mm = 25.4;
+constexpr double kFluidOunce_mL = 29.5735295625;
+constexpr double kOunce_g = 28.349523125;
+constexpr double kPsi_bar = 0.06894757293168;
+
+constexpr std::array kLength{Unit{"mm"}, Unit{"cm", 10}, Unit{"m", 1000}, Unit{"in", kInch_mm}};
+constexpr std::array kFilm{Unit{"um"}, Unit{"µm"}, Unit{"μm"}, Unit{"mil", kInch_mm}, Unit{"mm", 1000}};
+constexpr std::array kWavelength{Unit{"nm"}};
+constexpr std::array kAngle{Unit{"deg"}, Unit{"°"}};
+constexpr std::array kTime{Unit{"s"}, Unit{"min", 60}, Unit{"h", 3600}};
+constexpr std::array kSpeed{Unit{"mm/s"}, Unit{"cm/s", 10}, Unit{"m/s", 1000}, Unit{"in/s", kInch_mm}};
+constexpr std::array kFlow{Unit{"mL/min"}, Unit{"ml/min"}, Unit{"L/min", 1000}, Unit{"mL/s", 60},
+                           Unit{"fl oz/min", kFluidOunce_mL}};
+constexpr std::array kVolume{Unit{"mL"}, Unit{"ml"}, Unit{"L", 1000}, Unit{"l", 1000}, Unit{"fl oz", kFluidOunce_mL}};
+constexpr std::array kMass{Unit{"g"}, Unit{"kg", 1000}, Unit{"mg", 0.001}, Unit{"oz", kOunce_g}};
+constexpr std::array kDensity{Unit{"g/mL"}, Unit{"g/ml"}, Unit{"g/cm3"}, Unit{"kg/L"}};
+constexpr std::array kPressure{Unit{"bar"}, Unit{"kPa", 0.01}, Unit{"psi", kPsi_bar}};
+constexpr std::array kTemperature{Unit{"°C"}, Unit{"C"}, Unit{"degC"}, Unit{"°F", 5.0 / 9, -160.0 / 9},
+                                  Unit{"F", 5.0 / 9, -160.0 / 9}, Unit{"degF", 5.0 / 9, -160.0 / 9}};
+constexpr std::array kColourTemperature{Unit{"K"}};
+constexpr std::array kPerFilm{Unit{"/um"}, Unit{"/µm"}, Unit{"/μm"}, Unit{"/mm", 0.001}};
+constexpr std::array kShare{Unit{"%", 0.01}};
+
+std::string_view trimmed(std::string_view text) {
+    while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
+    while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
+    return text;
+}
+
+// The part of the written text that is the unit, as a place (for the caret). The text stands inside quotes.
+Place unit_place(const Place& place, std::string_view written, std::size_t number_size) {
+    if (!place.source || place.end < place.begin + written.size()) return place;
+    const std::size_t quote = (place.end - place.begin - written.size()) / 2;
+    const std::size_t first = written.find_first_not_of(" \t", number_size);
+    if (first == std::string_view::npos) return place;
+    return {place.source, place.begin + quote + first, place.begin + quote + written.size()};
+}
+
+}  // namespace
+
+template <> std::span<const Unit> units_of<Millimetres>() { return kLength; }
+template <> std::span<const Unit> units_of<Micrometres>() { return kFilm; }
+template <> std::span<const Unit> units_of<Nanometres>() { return kWavelength; }
+template <> std::span<const Unit> units_of<Degrees>() { return kAngle; }
+template <> std::span<const Unit> units_of<Seconds>() { return kTime; }
+template <> std::span<const Unit> units_of<MillimetresPerSecond>() { return kSpeed; }
+template <> std::span<const Unit> units_of<MillilitresPerMinute>() { return kFlow; }
+template <> std::span<const Unit> units_of<Millilitres>() { return kVolume; }
+template <> std::span<const Unit> units_of<Grams>() { return kMass; }
+template <> std::span<const Unit> units_of<GramsPerMillilitre>() { return kDensity; }
+template <> std::span<const Unit> units_of<Bar>() { return kPressure; }
+template <> std::span<const Unit> units_of<Celsius>() { return kTemperature; }
+template <> std::span<const Unit> units_of<Kelvin>() { return kColourTemperature; }
+template <> std::span<const Unit> units_of<PerMicrometre>() { return kPerFilm; }
+template <> std::span<const Unit> units_of<Share>() { return kShare; }
+
+std::string number_text(double number) {
+    char buffer[64];
+    const auto end = std::to_chars(buffer, buffer + sizeof buffer, number);
+    return {buffer, end.ptr};
+}
+
+std::string units_words(std::span<const Unit> units) {
+    std::string words;
+    for (const Unit& unit : units) {
+        // Spellings of the same unit are accepted silently and not advertised.
+        const bool spelling = std::any_of(units.begin(), units.end(), [&](const Unit& other) {
+            return &other < &unit && other.factor == unit.factor && other.offset == unit.offset;
+        });
+        if (!spelling) words += (words.empty() ? "" : ", ") + std::string(unit.name);
+    }
+    return words;
+}
+
+std::optional<double> read_quantity(std::string_view written, Place place, std::span<const Unit> units,
+                                    Diagnostics& diagnostics) {
+    const std::string_view text = trimmed(written);
+    const std::string example = fmt::format("\"{} {}\"", units.front().name == "%" ? "25" : "150", units.front().name);
+    double number = 0.0;
+    const char* begin = text.data() + (text.starts_with('+') ? 1 : 0);
+    const auto [end, fault] = std::from_chars(begin, text.data() + text.size(), number);
+    if (fault != std::errc{} || !std::isfinite(number)) {
+        diagnostics.error("T016", std::move(place), fmt::format("'{}' does not begin with a number", text),
+                          fmt::format("write a number and a unit, for example {}", example));
+        return std::nullopt;
+    }
+    const auto number_size = static_cast<std::size_t>(end - written.data());
+    const std::string_view unit_name = trimmed(written.substr(number_size));
+    if (unit_name.empty()) {
+        diagnostics.error("T010", std::move(place), fmt::format("'{}' has no unit", text),
+                          fmt::format("write the unit: one of {}", units_words(units)));
+        return std::nullopt;
+    }
+    for (const Unit& unit : units)
+        if (unit.name == unit_name) return unit.factor * number + unit.offset;
+    diagnostics.error("T011", unit_place(place, written, number_size),
+                      fmt::format("'{}' is not a unit of this kind", unit_name),
+                      fmt::format("write one of: {}", units_words(units)));
+    return std::nullopt;
+}
+
+std::string quantity_text(double inner, std::span<const Unit> units) {
+    const Unit& unit = units.front();
+    // Dividing by a factor may miss the shortest decimal by one rounding; prefer the short form if it reads back.
+    const double exact = (inner - unit.offset) / unit.factor;
+    const double tidy = std::strtod(fmt::format("{:.12g}", exact).c_str(), nullptr);
+    const bool reads_back = unit.factor * tidy + unit.offset == inner;
+    return number_text(reads_back ? tidy : exact) + " " + std::string(unit.name);
+}
+
+}  // namespace fadewright
