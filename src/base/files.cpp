@@ -28,7 +28,8 @@ Result<std::string> read_open(std::FILE* file, const std::string& path, std::siz
     for (std::size_t got = 0; (got = std::fread(piece, 1, sizeof piece, file)) > 0;) {
         bytes.append(piece, got);
         if (bytes.size() > limit)
-            return Refusal{path + " is larger than " + std::to_string(limit >> 20) + " MiB, the limit for such a file"};
+            return Refusal{path + " is larger than " + std::to_string(limit >> 20) +
+                           " MiB, the limit for such a file"};
     }
     if (std::ferror(file)) return refused("read", path);
     return bytes;
@@ -71,7 +72,8 @@ Result<Done> write_whole(const std::string& path, std::string_view bytes) {
 
 std::string sha256_hex(std::string_view bytes) {
     const std::unique_ptr<char, decltype(&g_free)> digest(
-        g_compute_checksum_for_data(G_CHECKSUM_SHA256, reinterpret_cast<const guchar*>(bytes.data()), bytes.size()),
+        g_compute_checksum_for_data(G_CHECKSUM_SHA256, reinterpret_cast<const guchar*>(bytes.data()),
+                                    bytes.size()),
         &g_free);
     return digest.get();
 }

@@ -32,7 +32,8 @@ std::string caret_lines(const Place& place, const Where& at) {
     std::replace(shown.begin(), shown.end(), '\t', ' ');
     // Control characters of a damaged file must not reach the terminal.
     std::replace_if(
-        shown.begin(), shown.end(), [](char c) { return static_cast<unsigned char>(c) < 32 || c == 127; }, '?');
+        shown.begin(), shown.end(), [](char c) { return static_cast<unsigned char>(c) < 32 || c == 127; },
+        '?');
     if (character_count(shown) > 160) return {};
     return fmt::format("{:>6} | {}\n       | {}^{}\n", at.line, shown, std::string(at.column - 1, ' '),
                        std::string(at.length - 1, '~'));
@@ -43,11 +44,13 @@ const char* word(Severity severity) { return severity == Severity::error ? "erro
 }  // namespace
 
 void Diagnostics::error(std::string rule, Place place, std::string message, std::string hint) {
-    list_.push_back({std::move(rule), Severity::error, std::move(place), std::move(message), std::move(hint)});
+    list_.push_back(
+        {std::move(rule), Severity::error, std::move(place), std::move(message), std::move(hint)});
 }
 
 void Diagnostics::warning(std::string rule, Place place, std::string message, std::string hint) {
-    list_.push_back({std::move(rule), Severity::warning, std::move(place), std::move(message), std::move(hint)});
+    list_.push_back(
+        {std::move(rule), Severity::warning, std::move(place), std::move(message), std::move(hint)});
 }
 
 bool Diagnostics::has_errors() const noexcept { return error_count() > 0; }
@@ -74,8 +77,8 @@ std::string to_text(const Diagnostics& diagnostics) {
         const Diagnostic& d = list[i];
         const Where at = where(d.place);
         if (at.line > 0) {
-            out += fmt::format("{}:{}:{}: {}: {} [{}]\n", at.file, at.line, at.column, word(d.severity), d.message,
-                               d.rule);
+            out += fmt::format("{}:{}:{}: {}: {} [{}]\n", at.file, at.line, at.column, word(d.severity),
+                               d.message, d.rule);
             out += caret_lines(d.place, at);
         } else {
             out += fmt::format("{}: {} [{}]\n", word(d.severity), d.message, d.rule);

@@ -7,8 +7,9 @@ namespace fadewright {
 std::string reference_markdown(const std::vector<ReferenceTable>& tables) {
     std::string out;
     for (const ReferenceTable& table : tables) {
-        out += fmt::format("## {}\n\n{}\n\n| name | type | allowed | default | meaning |\n|---|---|---|---|---|\n",
-                           table.name, table.about);
+        out += fmt::format(
+            "## {}\n\n{}\n\n| name | type | allowed | default | meaning |\n|---|---|---|---|---|\n",
+            table.name, table.about);
         for (const ReferenceRow& row : table.rows)
             out += fmt::format("| `{}` | {} | {} | {} | {} |\n", row.name, row.type, row.allowed,
                                row.initial == "required" || row.initial.empty() || row.initial == "none"

@@ -51,7 +51,8 @@ bool read_number(const Node& node, const FieldWords& field, Reading& reading, do
                                   about_hint("write a plain number without quotes, for example 1.5", field));
         return false;
     }
-    if (!in_range(number, node, field, number_text(number), limits_words(field.limits, {}), reading)) return false;
+    if (!in_range(number, node, field, number_text(number), limits_words(field.limits, {}), reading))
+        return false;
     out = number;
     return true;
 }
@@ -71,7 +72,8 @@ bool read_whole_number(const Node& node, const FieldWords& field, Reading& readi
                                   about_hint("write a whole number without quotes, for example 2", field));
         return false;
     }
-    if (!in_range(number, node, field, number_text(number), limits_words(field.limits, {}), reading)) return false;
+    if (!in_range(number, node, field, number_text(number), limits_words(field.limits, {}), reading))
+        return false;
     out = static_cast<int>(number);
     return true;
 }
@@ -99,8 +101,8 @@ bool read_text(const Node& node, const FieldWords& field, Reading& reading, std:
     return true;
 }
 
-bool read_choice(const Node& node, const FieldWords& field, const std::vector<std::string>& names, Reading& reading,
-                 std::size_t& out) {
+bool read_choice(const Node& node, const FieldWords& field, const std::vector<std::string>& names,
+                 Reading& reading, std::size_t& out) {
     std::string written;
     if (!read_text(node, field, reading, written)) return false;
     const auto found = std::find(names.begin(), names.end(), written);
@@ -116,18 +118,19 @@ bool read_choice(const Node& node, const FieldWords& field, const std::vector<st
     return true;
 }
 
-bool read_quantity_node(const Node& node, const FieldWords& field, std::span<const Unit> units, Reading& reading,
-                        double& out) {
+bool read_quantity_node(const Node& node, const FieldWords& field, std::span<const Unit> units,
+                        Reading& reading, double& out) {
     if (node.kind == Node::Kind::number || node.kind == Node::Kind::whole) {
         const std::string number = number_text(node.number);
-        reading.diagnostics.error(
-            "T010", node.place, fmt::format("'{}' has no unit", field.name),
-            about_hint(fmt::format("write \"{} {}\"; units: {}", number, units.front().name, units_words(units)),
-                       field));
+        reading.diagnostics.error("T010", node.place, fmt::format("'{}' has no unit", field.name),
+                                  about_hint(fmt::format("write \"{} {}\"; units: {}", number,
+                                                         units.front().name, units_words(units)),
+                                             field));
         return false;
     }
     if (node.kind != Node::Kind::text)
-        return wrong_kind(node, field, fmt::format("a quantity such as \"100 {}\"", units.front().name), reading);
+        return wrong_kind(node, field, fmt::format("a quantity such as \"100 {}\"", units.front().name),
+                          reading);
     const std::optional<double> inner = read_quantity(node.text, node.place, units, reading.diagnostics);
     if (!inner) return false;
     if (!in_range(*inner, node, field, node.text, limits_words(field.limits, units), reading)) return false;
@@ -177,7 +180,8 @@ std::string quoted(std::string_view text) {
 
 std::string key_text(std::string_view key) {
     const bool bare = !key.empty() && std::all_of(key.begin(), key.end(), [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_';
+        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
+               c == '_';
     });
     return bare ? std::string(key) : quoted(key);
 }
@@ -186,7 +190,8 @@ std::string limits_words(const Limits& limits, std::span<const Unit> units) {
     const auto shown = [&](double v) { return units.empty() ? number_text(v) : quantity_text(v, units); };
     const bool has_lowest = std::isfinite(limits.lowest);
     const bool has_highest = std::isfinite(limits.highest);
-    if (has_lowest && has_highest) return fmt::format("{} to {}", shown(limits.lowest), shown(limits.highest));
+    if (has_lowest && has_highest)
+        return fmt::format("{} to {}", shown(limits.lowest), shown(limits.highest));
     if (has_lowest) return fmt::format("{} or more", shown(limits.lowest));
     if (has_highest) return fmt::format("at most {}", shown(limits.highest));
     return "";

@@ -30,7 +30,8 @@ Source::Position Source::position(std::size_t offset) const {
 std::size_t Source::offset(Position position) const {
     if (position.line == 0 || position.line > line_starts_.size()) return text_.size();
     std::size_t at = line_starts_[position.line - 1];
-    for (std::size_t column = 1; column < position.column && at < text_.size() && text_[at] != '\n'; ++column) {
+    for (std::size_t column = 1; column < position.column && at < text_.size() && text_[at] != '\n';
+         ++column) {
         ++at;
         while (at < text_.size() && !starts_character(text_[at])) ++at;
     }

@@ -26,7 +26,8 @@ Place place_of(const std::shared_ptr<const Source>& source, const toml::source_r
     const auto at = [&](const toml::source_position& p) { return source->offset({p.line, p.column}); };
     Place place{source, at(region.begin), at(region.end)};
     // A region may run on over the blanks behind a value; a caret under blanks helps nobody.
-    while (place.end > place.begin + 1 && std::isspace(static_cast<unsigned char>(source->text()[place.end - 1])))
+    while (place.end > place.begin + 1 &&
+           std::isspace(static_cast<unsigned char>(source->text()[place.end - 1])))
         --place.end;
     return place;
 }
@@ -37,10 +38,10 @@ Node table_of(const std::shared_ptr<const Source>& source, const toml::table& fr
     Node node;
     node.kind = Node::Kind::table;
     for (const auto& [key, value] : from)
-        node.entries.push_back({std::string(key.str()), place_of(source, key.source()), node_of(source, value)});
-    std::stable_sort(node.entries.begin(), node.entries.end(), [](const Entry& a, const Entry& b) {
-        return a.key_place.begin < b.key_place.begin;
-    });
+        node.entries.push_back(
+            {std::string(key.str()), place_of(source, key.source()), node_of(source, value)});
+    std::stable_sort(node.entries.begin(), node.entries.end(),
+                     [](const Entry& a, const Entry& b) { return a.key_place.begin < b.key_place.begin; });
     return node;
 }
 
@@ -108,10 +109,12 @@ std::optional<ReadTree> read_toml(std::shared_ptr<const Source> source, Diagnost
         } catch (const toml::parse_error& error) {
             result.whole = false;
             const auto& region = error.source();
-            diagnostics.error("T001", place_of(source, region), "cannot read this: " + plain(error.description()),
+            diagnostics.error("T001", place_of(source, region),
+                              "cannot read this: " + plain(error.description()),
                               "write  key = \"value\"  with text and quantities in double quotes, or a "
                               "[section] line");
-            // An error may be noticed on the line behind the one that is wrong; never blank the same line twice.
+            // An error may be noticed on the line behind the one that is wrong; never blank the same line
+            // twice.
             std::size_t line = region.begin.line;
             if (line == last_line) line = line > 1 ? line - 1 : line + 1;
             if (line == last_line) break;

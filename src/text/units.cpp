@@ -23,12 +23,17 @@ constexpr std::array kTime{Unit{"s"}, Unit{"min", 60}, Unit{"h", 3600}};
 constexpr std::array kSpeed{Unit{"mm/s"}, Unit{"cm/s", 10}, Unit{"m/s", 1000}, Unit{"in/s", kInch_mm}};
 constexpr std::array kFlow{Unit{"mL/min"}, Unit{"ml/min"}, Unit{"L/min", 1000}, Unit{"mL/s", 60},
                            Unit{"fl oz/min", kFluidOunce_mL}};
-constexpr std::array kVolume{Unit{"mL"}, Unit{"ml"}, Unit{"L", 1000}, Unit{"l", 1000}, Unit{"fl oz", kFluidOunce_mL}};
+constexpr std::array kVolume{Unit{"mL"}, Unit{"ml"}, Unit{"L", 1000}, Unit{"l", 1000},
+                             Unit{"fl oz", kFluidOunce_mL}};
 constexpr std::array kMass{Unit{"g"}, Unit{"kg", 1000}, Unit{"mg", 0.001}, Unit{"oz", kOunce_g}};
 constexpr std::array kDensity{Unit{"g/mL"}, Unit{"g/ml"}, Unit{"g/cm3"}, Unit{"kg/L"}};
 constexpr std::array kPressure{Unit{"bar"}, Unit{"kPa", 0.01}, Unit{"psi", kPsi_bar}};
-constexpr std::array kTemperature{Unit{"°C"}, Unit{"C"}, Unit{"degC"}, Unit{"°F", 5.0 / 9, -160.0 / 9},
-                                  Unit{"F", 5.0 / 9, -160.0 / 9}, Unit{"degF", 5.0 / 9, -160.0 / 9}};
+constexpr std::array kTemperature{Unit{"°C"},
+                                  Unit{"C"},
+                                  Unit{"degC"},
+                                  Unit{"°F", 5.0 / 9, -160.0 / 9},
+                                  Unit{"F", 5.0 / 9, -160.0 / 9},
+                                  Unit{"degF", 5.0 / 9, -160.0 / 9}};
 constexpr std::array kColourTemperature{Unit{"K"}};
 constexpr std::array kPerFilm{Unit{"/um"}, Unit{"/µm"}, Unit{"/μm"}, Unit{"/mm", 0.001}};
 constexpr std::array kShare{Unit{"%", 0.01}};
@@ -50,21 +55,66 @@ Place unit_place(const Place& place, std::string_view written, std::size_t numbe
 
 }  // namespace
 
-template <> std::span<const Unit> units_of<Millimetres>() { return kLength; }
-template <> std::span<const Unit> units_of<Micrometres>() { return kFilm; }
-template <> std::span<const Unit> units_of<Nanometres>() { return kWavelength; }
-template <> std::span<const Unit> units_of<Degrees>() { return kAngle; }
-template <> std::span<const Unit> units_of<Seconds>() { return kTime; }
-template <> std::span<const Unit> units_of<MillimetresPerSecond>() { return kSpeed; }
-template <> std::span<const Unit> units_of<MillilitresPerMinute>() { return kFlow; }
-template <> std::span<const Unit> units_of<Millilitres>() { return kVolume; }
-template <> std::span<const Unit> units_of<Grams>() { return kMass; }
-template <> std::span<const Unit> units_of<GramsPerMillilitre>() { return kDensity; }
-template <> std::span<const Unit> units_of<Bar>() { return kPressure; }
-template <> std::span<const Unit> units_of<Celsius>() { return kTemperature; }
-template <> std::span<const Unit> units_of<Kelvin>() { return kColourTemperature; }
-template <> std::span<const Unit> units_of<PerMicrometre>() { return kPerFilm; }
-template <> std::span<const Unit> units_of<Share>() { return kShare; }
+template <>
+std::span<const Unit> units_of<Millimetres>() {
+    return kLength;
+}
+template <>
+std::span<const Unit> units_of<Micrometres>() {
+    return kFilm;
+}
+template <>
+std::span<const Unit> units_of<Nanometres>() {
+    return kWavelength;
+}
+template <>
+std::span<const Unit> units_of<Degrees>() {
+    return kAngle;
+}
+template <>
+std::span<const Unit> units_of<Seconds>() {
+    return kTime;
+}
+template <>
+std::span<const Unit> units_of<MillimetresPerSecond>() {
+    return kSpeed;
+}
+template <>
+std::span<const Unit> units_of<MillilitresPerMinute>() {
+    return kFlow;
+}
+template <>
+std::span<const Unit> units_of<Millilitres>() {
+    return kVolume;
+}
+template <>
+std::span<const Unit> units_of<Grams>() {
+    return kMass;
+}
+template <>
+std::span<const Unit> units_of<GramsPerMillilitre>() {
+    return kDensity;
+}
+template <>
+std::span<const Unit> units_of<Bar>() {
+    return kPressure;
+}
+template <>
+std::span<const Unit> units_of<Celsius>() {
+    return kTemperature;
+}
+template <>
+std::span<const Unit> units_of<Kelvin>() {
+    return kColourTemperature;
+}
+template <>
+std::span<const Unit> units_of<PerMicrometre>() {
+    return kPerFilm;
+}
+template <>
+std::span<const Unit> units_of<Share>() {
+    return kShare;
+}
 
 std::string number_text(double number) {
     char buffer[64];
@@ -87,7 +137,8 @@ std::string units_words(std::span<const Unit> units) {
 std::optional<double> read_quantity(std::string_view written, Place place, std::span<const Unit> units,
                                     Diagnostics& diagnostics) {
     const std::string_view text = trimmed(written);
-    const std::string example = fmt::format("\"{} {}\"", units.front().name == "%" ? "25" : "150", units.front().name);
+    const std::string example =
+        fmt::format("\"{} {}\"", units.front().name == "%" ? "25" : "150", units.front().name);
     double number = 0.0;
     const char* begin = text.data() + (text.starts_with('+') ? 1 : 0);
     const auto [end, fault] = std::from_chars(begin, text.data() + text.size(), number);
@@ -113,7 +164,8 @@ std::optional<double> read_quantity(std::string_view written, Place place, std::
 
 std::string quantity_text(double inner, std::span<const Unit> units) {
     const Unit& unit = units.front();
-    // Dividing by a factor may miss the shortest decimal by one rounding; prefer the short form if it reads back.
+    // Dividing by a factor may miss the shortest decimal by one rounding; prefer the short form if it reads
+    // back.
     const double exact = (inner - unit.offset) / unit.factor;
     const double tidy = std::strtod(fmt::format("{:.12g}", exact).c_str(), nullptr);
     const bool reads_back = unit.factor * tidy + unit.offset == inner;

@@ -10,10 +10,10 @@ namespace {
 
 std::vector<std::string> cells_of(const std::string& line) {
     std::vector<std::string> cells;
-    std::stringstream        in(line);
+    std::stringstream in(line);
     for (std::string cell; std::getline(in, cell, ',');) {
         const auto first = cell.find_first_not_of(" \t\r");
-        const auto last  = cell.find_last_not_of(" \t\r");
+        const auto last = cell.find_last_not_of(" \t\r");
         cells.push_back(first == std::string::npos ? "" : cell.substr(first, last - first + 1));
     }
     if (!line.empty() && line.back() == ',') cells.emplace_back();
@@ -35,7 +35,7 @@ std::vector<Row> published(const std::string& file) {
     std::ifstream in(source_path("tests/published/" + file));
     if (!in) throw std::runtime_error("published table missing: " + file);
     std::vector<std::string> names;
-    std::vector<Row>         rows;
+    std::vector<Row> rows;
     for (std::string line; std::getline(in, line);) {
         if (line.empty() || line[0] == '#') continue;
         if (names.empty()) {

@@ -12,15 +12,15 @@ namespace fadewright::test {
 class Row {
 public:
     Row(const std::vector<std::string>& names, const std::vector<std::string>& cells);
-    [[nodiscard]] double             number(const std::string& column) const;
+    [[nodiscard]] double number(const std::string& column) const;
     [[nodiscard]] const std::string& text(const std::string& column) const;
 
 private:
     std::map<std::string, std::string> cells_;
 };
 
-[[nodiscard]] std::vector<Row> published(const std::string& file);      // below tests/published
-[[nodiscard]] std::string      source_path(const std::string& below);   // below the source tree
-[[nodiscard]] std::string      scratch_path(const std::string& name);   // below the build tree
+[[nodiscard]] std::vector<Row> published(const std::string& file);  // below tests/published
+[[nodiscard]] std::string source_path(const std::string& below);    // below the source tree
+[[nodiscard]] std::string scratch_path(const std::string& name);    // below the build tree
 
 }  // namespace fadewright::test

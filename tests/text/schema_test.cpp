@@ -1,5 +1,5 @@
-#include "fadewright/text/reference.h"
 #include "fadewright/text/schema.h"
+#include "fadewright/text/reference.h"
 
 #include <catch2/catch.hpp>
 
@@ -39,13 +39,13 @@ template <>
 struct Schema<Stroke> {
     static constexpr std::string_view name = "stroke";
     static constexpr std::string_view about = "a test stroke";
-    static constexpr auto fields = std::tuple{
-        Field{"distance", &Stroke::distance, optional, range(50_mm, 600_mm), "nozzle to panel"},
-        Field{"speed", &Stroke::speed, required, range(20_mm_s, 2000_mm_s), "travel"},
-        Field{"repeats", &Stroke::repeats, optional, range(1, 50), "times"},
-        Field{"kind", &Stroke::kind, optional, "shape"},
-        Field{"tilt", &Stroke::tilt, optional, range(0_deg, 60_deg), "tilt"},
-        Field{"weights", &Stroke::weights, optional, items(0, 3, range(0.0, 1.0)), "weights"}};
+    static constexpr auto fields =
+        std::tuple{Field{"distance", &Stroke::distance, optional, range(50_mm, 600_mm), "nozzle to panel"},
+                   Field{"speed", &Stroke::speed, required, range(20_mm_s, 2000_mm_s), "travel"},
+                   Field{"repeats", &Stroke::repeats, optional, range(1, 50), "times"},
+                   Field{"kind", &Stroke::kind, optional, "shape"},
+                   Field{"tilt", &Stroke::tilt, optional, range(0_deg, 60_deg), "tilt"},
+                   Field{"weights", &Stroke::weights, optional, items(0, 3, range(0.0, 1.0)), "weights"}};
 };
 template <>
 struct Schema<Job> {
@@ -103,7 +103,8 @@ speed = "100 mm/s"
 
 TEST_CASE("four mistakes are reported in one run, each with its place and a remedy", "[text]") {
     const ReadJob read = read_job(
-        "title = \"x\"\n[[strokes]]\ndistanse = \"6 in\"\nspeed = \"400 mm\"\ntilt = \"75 deg\"\nrepeats = 1.5\n");
+        "title = \"x\"\n[[strokes]]\ndistanse = \"6 in\"\nspeed = \"400 mm\"\ntilt = \"75 deg\"\nrepeats = "
+        "1.5\n");
     CHECK_FALSE(read.good);
     CHECK(to_text(read.diagnostics) ==
           R"(job.toml:3:1: error: unknown name 'distanse' in stroke [T022]
@@ -145,9 +146,10 @@ TEST_CASE("not-a-number and infinity are refused wherever a number is wanted", "
 TEST_CASE("the reference names every field once with its default", "[text]") {
     const std::string text = reference_markdown(reference_tables<Job>());
     INFO(text);
-    CHECK(text.find("| `distance` | quantity in mm, cm, m, in | 50 mm to 600 mm | `\"150 mm\"` | nozzle to panel |") !=
-          std::string::npos);
-    CHECK(text.find("| `speed` | quantity in mm/s, cm/s, m/s, in/s | 20 mm/s to 2000 mm/s | required | travel |") !=
+    CHECK(text.find("| `distance` | quantity in mm, cm, m, in | 50 mm to 600 mm | `\"150 mm\"` | nozzle to "
+                    "panel |") != std::string::npos);
+    CHECK(text.find(
+              "| `speed` | quantity in mm/s, cm/s, m/s, in/s | 20 mm/s to 2000 mm/s | required | travel |") !=
           std::string::npos);
     CHECK(text.find("## stroke") == text.rfind("## stroke"));
 }

@@ -19,7 +19,7 @@ struct EmbeddedFile {
     std::string_view text;
 };
 
-inline constexpr std::size_t kTextFileLimit_bytes = 4u << 20;    // plans, presets: far above any real one
+inline constexpr std::size_t kTextFileLimit_bytes = 4u << 20;      // plans, presets: far above any real one
 inline constexpr std::size_t kBinaryFileLimit_bytes = 256u << 20;  // pictures, profiles
 
 // The whole file as bytes; refuses folders, devices without an end, and anything larger than `limit`.

@@ -51,10 +51,10 @@ void add_tables(std::vector<ReferenceTable>& tables) {
     tables.push_back({std::string(Schema<S>::name), std::string(Schema<S>::about), {}});
     const auto one = [&](const auto& f) {
         using M = std::remove_cvref_t<decltype(initial.*f.member)>;
-        tables[mine].rows.push_back({std::string(f.name), Codec<M>::type_words(), Codec<M>::allowed_words(f.limits),
-                                     f.presence == Presence::required ? "required"
-                                                                      : initial_text(initial.*f.member),
-                                     std::string(f.about)});
+        tables[mine].rows.push_back(
+            {std::string(f.name), Codec<M>::type_words(), Codec<M>::allowed_words(f.limits),
+             f.presence == Presence::required ? "required" : initial_text(initial.*f.member),
+             std::string(f.about)});
         using Item = typename Inner<M>::Type;
         if constexpr (Described<Item>) add_tables<Item>(tables);
     };

@@ -14,9 +14,10 @@
 // (canonical_text) and the reference (text/reference.h). `optional` means: the struct's own initial value
 // stands; the default is written nowhere else. A struct may have a member `Place place`; the reader fills it.
 //
-// Member types understood: double, int, bool, std::string, every Quantity, enums with Names<E>, std::optional,
-// std::vector, Placed<T> (a value that remembers where it stood), std::vector<Named<T>> (a table whose keys are
-// names of the user's choice) and other structs with a Schema. Others specialise Codec<T>.
+// Member types understood: double, int, bool, std::string, every Quantity, enums with Names<E>,
+// std::optional, std::vector, Placed<T> (a value that remembers where it stood), std::vector<Named<T>> (a
+// table whose keys are names of the user's choice) and other structs with a Schema. Others specialise
+// Codec<T>.
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -40,7 +41,9 @@ template <class S>
 struct Schema;
 
 template <class S>
-concept Described = requires { Schema<S>::fields; };
+concept Described = requires {
+    Schema<S>::fields;
+};
 
 // A value and where it was written; compares by the value alone.
 template <class T>
@@ -145,10 +148,10 @@ bool read_number(const Node& node, const FieldWords& field, Reading& reading, do
 bool read_whole_number(const Node& node, const FieldWords& field, Reading& reading, int& out);
 bool read_truth(const Node& node, const FieldWords& field, Reading& reading, bool& out);
 bool read_text(const Node& node, const FieldWords& field, Reading& reading, std::string& out);
-bool read_choice(const Node& node, const FieldWords& field, const std::vector<std::string>& names, Reading& reading,
-                 std::size_t& out);
-bool read_quantity_node(const Node& node, const FieldWords& field, std::span<const Unit> units, Reading& reading,
-                        double& out);
+bool read_choice(const Node& node, const FieldWords& field, const std::vector<std::string>& names,
+                 Reading& reading, std::size_t& out);
+bool read_quantity_node(const Node& node, const FieldWords& field, std::span<const Unit> units,
+                        Reading& reading, double& out);
 void report_names(const Node& table, std::string_view thing, const std::vector<std::string>& known,
                   const std::vector<std::string>& missing, Reading& reading);
 std::string quoted(std::string_view text);
@@ -209,7 +212,7 @@ struct Codec<Quantity<Tag>> {
 };
 
 template <class E>
-    requires requires { Names<E>::list; }
+requires requires { Names<E>::list; }
 struct Codec<E> {
     static std::vector<std::string> names() {
         std::vector<std::string> all;
@@ -355,7 +358,10 @@ void print_section(std::string_view name, const M& value, const std::string& pat
         print_fields(value, here, out);
     } else if constexpr (requires { value.has_value(); }) {
         if (value) print_section(name, *value, path, out);
-    } else if constexpr (requires { value.front().name; value.front().value; }) {
+    } else if constexpr (requires {
+                             value.front().name;
+                             value.front().value;
+                         }) {
         for (const auto& item : value) print_section(reading::key_text(item.name), item.value, here, out);
     } else {
         for (const auto& item : value) {

@@ -19,11 +19,11 @@ struct Node {
 
     Kind kind = Kind::other;
     Place place;
-    std::string text;          // Kind::text
-    double number = 0.0;       // Kind::number and Kind::whole
-    std::int64_t whole = 0;    // Kind::whole
-    bool truth = false;        // Kind::truth
-    bool loose = false;        // from a command line: a text may stand for a number or a truth
+    std::string text;            // Kind::text
+    double number = 0.0;         // Kind::number and Kind::whole
+    std::int64_t whole = 0;      // Kind::whole
+    bool truth = false;          // Kind::truth
+    bool loose = false;          // from a command line: a text may stand for a number or a truth
     std::vector<Entry> entries;  // Kind::table, in the order written
     std::vector<Node> items;     // Kind::list
 
@@ -44,6 +44,7 @@ struct ReadTree {
     Node root;
     bool whole = true;
 };
-[[nodiscard]] std::optional<ReadTree> read_toml(std::shared_ptr<const Source> source, Diagnostics& diagnostics);
+[[nodiscard]] std::optional<ReadTree> read_toml(std::shared_ptr<const Source> source,
+                                                Diagnostics& diagnostics);
 
 }  // namespace fadewright

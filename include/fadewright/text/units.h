@@ -3,9 +3,9 @@
 // The unit is never implied. Inside the program each kind has one unit (base/quantity.h); the tables here
 // say which others may be written. The first unit of a table is the one that is printed.
 //
-// Factors: inch 25.4 mm exactly (1959 agreement), mil 25.4 um, US fluid ounce 29.5735295625 mL, avoirdupois ounce
-// 28.349523125 g, psi 0.06894757293168 bar (NIST SP 811, appendix B.8, rounded definitions by exact pound
-// and inch).
+// Factors: inch 25.4 mm exactly (1959 agreement), mil 25.4 um, US fluid ounce 29.5735295625 mL, avoirdupois
+// ounce 28.349523125 g, psi 0.06894757293168 bar (NIST SP 811, appendix B.8, rounded definitions by exact
+// pound and inch).
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -48,8 +48,8 @@ FW_UNITS_OF(Share)
 #undef FW_UNITS_OF
 
 // Reads "150 mm" by the given units; reports T010 (no unit), T011 (wrong unit) or T016 (not a number).
-[[nodiscard]] std::optional<double> read_quantity(std::string_view written, Place place, std::span<const Unit> units,
-                                                  Diagnostics& diagnostics);
+[[nodiscard]] std::optional<double> read_quantity(std::string_view written, Place place,
+                                                  std::span<const Unit> units, Diagnostics& diagnostics);
 
 // Shortest text that reads back equal, in the first unit of the table: "150 mm".
 [[nodiscard]] std::string quantity_text(double inner, std::span<const Unit> units);
@@ -59,7 +59,7 @@ template <class Q>
     return quantity_text(quantity.value, units_of<Q>());
 }
 
-[[nodiscard]] std::string number_text(double number);         // shortest that reads back equal
+[[nodiscard]] std::string number_text(double number);                // shortest that reads back equal
 [[nodiscard]] std::string units_words(std::span<const Unit> units);  // "mm, cm, m, in"
 
 }  // namespace fadewright

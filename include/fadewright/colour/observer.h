@@ -1,0 +1,19 @@
+// The eye: CIE colour-matching functions for small (2 degrees) and large (10 degrees) fields.
+#pragma once
+
+#include <vector>
+
+namespace fadewright::colour {
+
+enum class Observer { two_degree, ten_degree };
+
+// The published 5 nm table; wavelengths in nanometres, increasing.
+struct ColourMatching {
+    std::vector<double> wavelengths_nm;
+    std::vector<double> x, y, z;
+};
+
+// Source: ISO/CIE 11664-1, tables compiled in from src/colour/tables/observer_*.csv.
+[[nodiscard]] const ColourMatching& colour_matching(Observer observer);
+
+}  // namespace fadewright::colour

@@ -1,0 +1,58 @@
+// Output profiles: from what the eye sees to the values of a screen or printer.
+//
+// A colour seen in any light is first adapted to the profile's white (Bradford, relative colorimetric): the
+// eye takes the light's white for white, so a panel in lamplight is shown as one who has adapted to the lamp
+// sees it. Colours the profile cannot hold lose chroma at constant hue and lightness (colour/gamut.h) and are
+// reported as outside. sRGB is built in and goes by matrix and curve; any other ICC RGB profile goes through
+// Little CMS in its relative colorimetric intent.
+//
+// Source     ICC.1:2010 (profiles, D50 connection space, Bradford adaptation in its annex E)
+// Holds for  RGB profiles with a way from colours to values; black is not scaled to the device's black
+// Accuracy   the direct sRGB road agrees with Little CMS to half an 8-bit step
+// Checks     tests/colour/profile_test.cpp
+#pragma once
+
+#include "fadewright/base/result.h"
+#include "fadewright/colour/lab.h"
+
+#include <memory>
+#include <span>
+#include <string>
+
+namespace fadewright::colour {
+
+// Encoded values, 0 to 1.
+struct Device {
+    float r = 0, g = 0, b = 0;
+    bool outside = false;
+};
+
+class OutputProfile {
+public:
+    [[nodiscard]] static OutputProfile srgb();
+    // Refuses anything but an RGB profile for a screen, a printer or a colour space.
+    [[nodiscard]] static Result<OutputProfile> from_icc(std::string bytes, const std::string& name);
+
+    OutputProfile(OutputProfile&&) noexcept;
+    OutputProfile& operator=(OutputProfile&&) noexcept;
+    ~OutputProfile();
+
+    [[nodiscard]] const std::string& name() const noexcept;
+    [[nodiscard]] const std::string& icc_bytes() const noexcept;  // the same every time
+
+    // seen.size() == out.size(); white is the light's. May be called from many threads at once.
+    void to_device(std::span<const XYZ> seen, const XYZ& white, std::span<Device> out) const;
+
+    // The colour that encoded values stand for, relative to the profile's white (adapted to D65).
+    [[nodiscard]] Lab lab_of(const Device& device) const;
+
+private:
+    struct Inner;
+    explicit OutputProfile(std::unique_ptr<Inner> inner);
+    std::unique_ptr<Inner> inner_;
+};
+
+// XYZ as it would look with another white (Bradford).
+[[nodiscard]] XYZ adapted(const XYZ& xyz, const XYZ& from_white, const XYZ& to_white) noexcept;
+
+}  // namespace fadewright::colour

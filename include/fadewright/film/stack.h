@@ -1,0 +1,53 @@
+// Coats of mixed paint over a ground, in all bands, and how the whole is seen.
+//
+// Inside the finish each coat changes the reflectance of what lies below it, from the ground up; only at the
+// very top does light cross the skin, once:
+//
+//     R <- ground, inside the binder
+//     for each coat, bottom first:   R <- coat over R        as an even film, or as dots
+//     seen = skin(R)
+//
+// A ground or a colour that somebody measured in air has been read through a skin already: take it inside()
+// first. A dead matt ground with no skin of its own (paper, bare primer) is read without one: kNoSkin.
+//
+// Source     film/layer.h, film/skin.h; dots kernels/layer_stack.h
+// Holds for  coats of one binder index, so that no light is mirrored between them
+// Checks     tests/film/stack_test.cpp
+#pragma once
+
+#include "fadewright/base/quantity.h"
+#include "fadewright/colour/curve.h"
+#include "fadewright/film/skin.h"
+#include "fadewright/paint/mix.h"
+
+#include <span>
+
+namespace fadewright::film {
+
+// An even film of the mix over the ground.
+[[nodiscard]] colour::Reflectance over(const paint::MixedPaint& mix, Micrometres film,
+                                       const colour::Reflectance& ground);
+
+// The same paint as droplets that dried before they joined: mean_film on average, splat the mean dry
+// thickness of one. Always weaker than the even film; a splat of 0 is the even film.
+[[nodiscard]] colour::Reflectance fogged(const paint::MixedPaint& mix, Micrometres mean_film,
+                                         Micrometres splat, const colour::Reflectance& ground);
+
+// So much film that no ground shows.
+[[nodiscard]] colour::Reflectance masstone(const paint::MixedPaint& mix);
+
+struct Coat {
+    const paint::MixedPaint* mix = nullptr;
+    Micrometres film;   // dry, on average over the dots if there are any
+    Micrometres splat;  // 0: laid as an even film
+};
+
+[[nodiscard]] colour::Reflectance stacked(std::span<const Coat> bottom_up, const colour::Reflectance& ground);
+
+// Through the skin and back. inside() takes readings darker than the skin as black.
+[[nodiscard]] colour::Reflectance seen(const colour::Reflectance& inside, Skin skin,
+                                       Specular specular = Specular::included);
+[[nodiscard]] colour::Reflectance inside(const colour::Reflectance& seen, Skin skin,
+                                         Specular specular = Specular::included);
+
+}  // namespace fadewright::film

@@ -1,0 +1,72 @@
+// The job: a plan and a shelf, checked and resolved into what the engine works with.
+//
+// ready_job() checks every cross-field rule (rules.h), resolves mixes down to paints, turns sweeps into
+// passes and passes into deposits, and works out what each coat leaves as dry film. It reports everything
+// that is wrong; it gives a job only if nothing is.
+//
+// Film is dry, in micrometres. A place is in millimetres from the panel's lower left corner.
+#pragma once
+
+#include "fadewright/colour/light.h"
+#include "fadewright/colour/observer.h"
+#include "fadewright/film/skin.h"
+#include "fadewright/paint/mix.h"
+#include "fadewright/plan/plan.h"
+#include "fadewright/plan/shelf.h"
+#include "fadewright/spray/deposit.h"
+#include "fadewright/spray/panel.h"
+
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace fadewright::plan {
+
+// More passes than this in one plan is a slip of the pen, not a job.
+inline constexpr std::size_t kMostPasses = 20'000;
+
+struct ReadyCoat {
+    std::string name;
+    std::string mix_name;
+    paint::MixedPaint mix;
+    Laydown laydown = Laydown::wet;
+    Micrometres splat;                      // dry thickness of one splat, for fog
+    Micrometres cover;                      // even part of the film
+    std::optional<spray::Deposit> deposit;  // wet paint from passes
+    std::string gun_name;
+
+    // Adds this coat's dry film at places (x[i], y[i]) to film_um[i].
+    void add_film_um(std::span<const double> x_mm, std::span<const double> y_mm,
+                     std::span<double> film_um) const;
+    [[nodiscard]] double film_um(double x_mm, double y_mm) const;
+};
+
+struct Job {
+    std::string title;
+    std::string hash;  // SHA-256 of the plan's text
+    spray::Panel panel;
+    std::string ground_name;
+    colour::Reflectance ground;  // inside the first binder
+    std::vector<ReadyCoat> coats;
+    colour::Light light;
+    colour::Observer observer = colour::Observer::two_degree;
+    Millimetres view_distance;
+    Surface surface = Surface::gloss;
+    Millimetres finest;  // width of the finest thing any gun or feather lays; 0: nothing is sprayed
+    paint::Origin origin = paint::Origin::measured;  // the least sure of everything seen
+};
+
+// Reads a plan's text. Nothing if the text or any field is wrong.
+[[nodiscard]] std::optional<Plan> read_plan(std::shared_ptr<const Source> source, Diagnostics& diagnostics);
+
+[[nodiscard]] std::optional<Job> ready_job(const Plan& plan, const std::string& plan_text, Shelf& shelf,
+                                           Diagnostics& diagnostics);
+
+// The mix of that name resolved down to paints, or the paint itself; nothing (and reported) if it cannot be.
+[[nodiscard]] std::optional<std::vector<paint::Part>> parts_of(const Plan& plan,
+                                                               const Placed<std::string>& name, Shelf& shelf,
+                                                               Diagnostics& diagnostics);
+
+}  // namespace fadewright::plan

@@ -1,0 +1,63 @@
+// The shelf: every paint, ground, gun, panel and light that a plan may name.
+//
+// The program ships presets (compiled in); a painter adds a folder laid out the same way (paints/, grounds/,
+// guns/, panels/, lights/), and its files stand before the shipped ones of the same name. A file's name
+// without .toml is the thing's name. Files are read when they are first asked for.
+#pragma once
+
+#include "fadewright/base/files.h"
+#include "fadewright/plan/shelf_files.h"
+#include "fadewright/text/diagnostic.h"
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace fadewright::plan {
+
+enum class ShelfKind { paints, grounds, guns, panels, lights, plans };
+
+[[nodiscard]] std::string_view folder_of(ShelfKind kind);
+inline constexpr ShelfKind kShelfKinds[] = {ShelfKind::paints, ShelfKind::grounds, ShelfKind::guns,
+                                            ShelfKind::panels, ShelfKind::lights,  ShelfKind::plans};
+
+class Shelf {
+public:
+    // `folder` may be empty: only what is shipped. Refuses a folder that cannot be read.
+    [[nodiscard]] static Result<Shelf> open(std::span<const EmbeddedFile> shipped, const std::string& folder);
+
+    [[nodiscard]] std::vector<std::string> names(ShelfKind kind) const;  // sorted
+
+    // The thing of that name, or null: unknown (nothing reported) or damaged (its file's
+    // mistakes reported, the first time it is asked for).
+    [[nodiscard]] const paint::Paint* paint(const std::string& name, Diagnostics& diagnostics);
+    [[nodiscard]] const Ground* ground(const std::string& name, Diagnostics& diagnostics);
+    [[nodiscard]] const ShelfGun* gun(const std::string& name, Diagnostics& diagnostics);
+    [[nodiscard]] const Panel* panel(const std::string& name, Diagnostics& diagnostics);
+    [[nodiscard]] const colour::Light* light(const std::string& name, Diagnostics& diagnostics);
+
+    // Puts a file on the shelf, in front of any other of its name.
+    void put(ShelfKind kind, const std::string& name, std::shared_ptr<const Source> source);
+
+    // The file itself, as it stands; null when there is none.
+    [[nodiscard]] std::shared_ptr<const Source> file(ShelfKind kind, const std::string& name) const;
+
+private:
+    template <class T>
+    using Read = std::map<std::string, std::optional<T>>;
+
+    template <class T, class ReadOne>
+    const T* find(ShelfKind kind, const std::string& name, Read<T>& read, const ReadOne& read_one);
+
+    std::map<std::string, std::shared_ptr<const Source>> files_;  // "paints/titanium-white"
+    Read<paint::Paint> paints_;
+    Read<Ground> grounds_;
+    Read<ShelfGun> guns_;
+    Read<Panel> panels_;
+    Read<colour::Light> lights_;
+};
+
+}  // namespace fadewright::plan

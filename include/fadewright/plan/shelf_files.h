@@ -1,0 +1,87 @@
+// The files on the shelf: paints, grounds, guns, panels and lights, each a struct with its list of fields.
+//
+// A paint's K and S are either modelled from a few bands and edges (estimated paints, [absorption] and
+// [scattering]) or given band by band as they were measured or fitted ([spectrum]). A ground is either seen
+// reflectance or an opaque film of paints.
+#pragma once
+
+#include "fadewright/colour/curve.h"
+#include "fadewright/colour/light.h"
+#include "fadewright/paint/modelled.h"
+#include "fadewright/paint/paint.h"
+#include "fadewright/plan/plan_schema.h"
+#include "fadewright/spray/gun.h"
+#include "fadewright/text/schema.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace fadewright::plan {
+
+// Values on an even grid of wavelengths.
+struct Spectrum {
+    Nanometres from{380.0};
+    Nanometres step{10.0};
+    std::vector<double> values;
+    friend bool operator==(const Spectrum&, const Spectrum&) = default;
+};
+
+// K and S of one dry film, per micrometre, on the same grid.
+struct PaintSpectrum {
+    Nanometres from{380.0};
+    Nanometres step{10.0};
+    std::vector<double> absorption;
+    std::vector<double> scattering;
+};
+
+// A paint as it is written: the paint, and the way its K and S are given.
+struct PaintFile : paint::Paint {
+    int version = 1;
+    std::optional<paint::AbsorptionModel> absorption;
+    std::optional<paint::ScatteringModel> scattering;
+    std::optional<PaintSpectrum> spectrum;
+    Place place;
+};
+
+struct GroundFile {
+    int version = 1;
+    std::string title;
+    paint::Origin origin = paint::Origin::estimated;
+    std::string source;
+    std::vector<Named<double>> parts;
+    std::optional<Spectrum> seen;
+    Place place;
+};
+
+struct GunFile : spray::Gun {
+    int version = 1;
+    paint::Origin origin = paint::Origin::estimated;
+    MillimetresPerSecond speed{300.0};
+    Place place;
+};
+
+struct LightFile {
+    int version = 1;
+    std::string title;
+    std::string source;
+    std::optional<colour::StandardLight> table;
+    std::optional<Spectrum> power;
+    bool lines = false;
+    Place place;
+};
+
+// What the files become.
+struct Ground {
+    std::string id, title;
+    paint::Origin origin = paint::Origin::estimated;
+    colour::Reflectance inside;  // as light inside the first coat's binder meets it
+};
+
+struct ShelfGun {
+    paint::Origin origin = paint::Origin::estimated;
+    MillimetresPerSecond speed;  // usual travel
+    spray::Gun gun;
+};
+
+}  // namespace fadewright::plan

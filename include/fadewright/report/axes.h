@@ -1,0 +1,36 @@
+// Axes of a plot: round steps, grid lines, labels, and where a value falls.
+#pragma once
+
+#include "fadewright/report/canvas.h"
+
+#include <string>
+#include <string_view>
+#include <utility>
+
+namespace fadewright::report {
+
+struct Frame {
+    double left, right, top, bottom;  // pixels
+};
+
+struct Extent {
+    double low, high;
+};
+
+struct Axes {
+    double left, right, top, bottom;
+    Extent x, y;  // y widened to round steps
+    double x_step, y_step;
+
+    [[nodiscard]] std::pair<double, double> at(double along, double value) const;
+};
+
+// A step of 1, 2 or 5 times a power of ten that cuts the extent into about `pieces`.
+[[nodiscard]] double round_step(Extent extent, int pieces);
+
+[[nodiscard]] Axes make_axes(Frame frame, Extent x, Extent y);
+void draw_axes(Canvas& canvas, const Axes& axes, std::string_view x_words, std::string_view y_words);
+// A short line and its meaning, for the legend.
+void draw_key(Canvas& canvas, double x, double y, Rgb ink, std::string_view words);
+
+}  // namespace fadewright::report

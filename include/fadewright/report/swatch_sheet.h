@@ -1,0 +1,30 @@
+// The sheet of paints: each one as masstone, as one and two coats over black and white, and let down with
+// white.
+#pragma once
+
+#include "fadewright/base/image.h"
+#include "fadewright/colour/lab.h"
+#include "fadewright/colour/light.h"
+#include "fadewright/paint/paint.h"
+
+#include <string>
+#include <vector>
+
+namespace fadewright::report {
+
+// The colours of one paint, seen past the shine of a gloss surface.
+struct PaintSwatches {
+    std::string id, title, colour_index;
+    colour::Lab masstone;
+    colour::Lab one_coat_over_white, one_coat_over_black;
+    colour::Lab three_coats_over_white, three_coats_over_black;
+    colour::Lab let_down_1, let_down_10, let_down_50;  // 1 part to that many of white, by volume of paint
+    double contrast_ratio = 0;                         // of one coat, black over white
+};
+
+[[nodiscard]] PaintSwatches swatches_of(const paint::Paint& paint, const paint::Paint& white,
+                                        const colour::Light& light);
+
+[[nodiscard]] Picture swatch_sheet(const std::vector<PaintSwatches>& paints, const std::string& title);
+
+}  // namespace fadewright::report

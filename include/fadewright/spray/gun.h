@@ -1,0 +1,56 @@
+// The gun: a spray tool with its settings, and what a single droplet leaves behind.
+//
+// The spray layer answers one question: how much wet paint lands where. Everything it lays is WET paint as
+// sprayed, in micrometres of wet film, which is the same number as millilitres per square metre; the solids
+// of the mix turn it into dry film elsewhere.
+//
+// Reading order of this layer: gun.h, footprint.h (where a still gun's paint lands), path.h (how the gun
+// moves), stroke.h (one straight piece of a movement), deposit.h (the film of all of them), panel.h (what of
+// it lands on the piece), overlap.h (how even parallel passes are). beta_curve.h serves footprint.h.
+//
+// A droplet of diameter d flattens to a splat beta_s times as wide. The mean wet thickness of the splats is
+//
+//     h_s = 2 d / (3 beta_s^2)
+//
+// with d the Sauter mean diameter, whatever the spread of sizes.
+//
+// Source     volume of a sphere spread over a disc; beta_s from measured paint drops, Scheller & Bousfield
+//            1995, AIChE J. 41(6):1357-1367 (from memory)
+// Holds for  splats that wet the ground at first touch; beta_s 1.5 to 3
+// Checks     tests/spray/gun_test.cpp
+#pragma once
+
+#include "fadewright/base/quantity.h"
+
+#include <string>
+
+namespace fadewright::spray {
+
+enum class Pattern { round, fan };
+
+// Lengths hold at the reference distance; they grow in proportion to the distance.
+struct Gun {
+    std::string id;
+    std::string title;
+    std::string source;  // where the numbers come from
+    Pattern pattern = Pattern::round;
+    Millimetres distance{150};      // nozzle to panel, at which the rest holds
+    Millimetres sigma{12};          // round: spread of the bell
+    Millimetres fan_width{200};     // fan: whole length of the long axis, 2a
+    Millimetres fan_depth{50};      // fan: whole length of the short axis, 2B
+    double beta_across = 2;         // fan: taper along the long axis, at least 1
+    double beta_along = 2;          // fan: taper along the short axis, at least 1
+    MillilitresPerMinute flow{20};  // liquid leaving the gun, trigger fully open
+    Share transfer{0.6};            // of it that would land on an endless panel
+    Micrometres droplet{30};        // Sauter mean diameter
+    double splat_spread = 2;        // splat diameter over droplet diameter
+    Millimetres nozzle;             // fluid tip; 0: not known
+    Bar air;                        // 0: not known
+
+    friend bool operator==(const Gun&, const Gun&) = default;
+};
+
+// Mean wet thickness of one splat.
+[[nodiscard]] Micrometres wet_splat(const Gun& gun) noexcept;
+
+}  // namespace fadewright::spray

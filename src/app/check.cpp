@@ -1,0 +1,145 @@
+// Finds every mistake in plans and files of the shelf. What a file is follows from its first key
+// (plan = 1, paint = 1, ...), or, for a panel, from the folder it lies in.
+
+#include "embedded.h"
+#include "fadewright/app/commands.h"
+#include "fadewright/plan/plan_schema.h"
+#include "fadewright/plan/shelf_schema.h"
+#include "outcome.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+
+namespace fadewright::app {
+namespace {
+
+namespace fs = std::filesystem;
+
+// The kind of shelf file a source is; plans when it says so or says nothing.
+std::optional<plan::ShelfKind> kind_of(const std::string& path, const ReadTree& tree) {
+    constexpr std::pair<std::string_view, plan::ShelfKind> kKeys[] = {{"plan", plan::ShelfKind::plans},
+                                                                      {"paint", plan::ShelfKind::paints},
+                                                                      {"ground", plan::ShelfKind::grounds},
+                                                                      {"gun", plan::ShelfKind::guns},
+                                                                      {"light", plan::ShelfKind::lights}};
+    for (const auto& [key, kind] : kKeys)
+        if (const Node* node = tree.root.find(key); node && node->kind != Node::Kind::table) return kind;
+    if (fs::path(path).parent_path().filename() == "panels") return plan::ShelfKind::panels;
+    return std::nullopt;
+}
+
+// Checks a file as a thing on the shelf: the shelf reads it under its own name.
+void check_on_shelf(plan::ShelfKind kind, const std::string& name, plan::Shelf& shelf,
+                    Diagnostics& diagnostics) {
+    switch (kind) {
+        case plan::ShelfKind::paints:
+            (void)shelf.paint(name, diagnostics);
+            return;
+        case plan::ShelfKind::grounds:
+            (void)shelf.ground(name, diagnostics);
+            return;
+        case plan::ShelfKind::guns:
+            (void)shelf.gun(name, diagnostics);
+            return;
+        case plan::ShelfKind::panels:
+            (void)shelf.panel(name, diagnostics);
+            return;
+        case plan::ShelfKind::lights:
+            (void)shelf.light(name, diagnostics);
+            return;
+        case plan::ShelfKind::plans:
+            return;
+    }
+}
+
+class Checker {
+public:
+    Checker(plan::Shelf& shelf, bool canonical) : shelf_(shelf), canonical_(canonical) {}
+
+    std::optional<Refusal> check_file(const std::string& path) {
+        Result<std::shared_ptr<const Source>> source = read_source(path);
+        if (!source) return source.refusal();
+        ++files_;
+        Diagnostics found;  // a file that is not readable at all says nothing about what it is
+        const std::optional<ReadTree> tree = read_toml(source.value(), found);
+        if (!tree) {
+            (void)read_toml(source.value(), diagnostics);
+            return std::nullopt;
+        }
+        const std::optional<plan::ShelfKind> kind = kind_of(path, *tree);
+        if (!kind) {
+            (void)read_toml(source.value(), diagnostics);
+            diagnostics.error("S008", {source.value(), 0, 0}, "this file does not say what it is",
+                              "begin a plan with  plan = 1,  a paint with  paint = 1,  and so on");
+        } else if (*kind == plan::ShelfKind::plans) {
+            check_plan(source.value());
+        } else {
+            const std::string name = fs::path(path).stem().string();
+            shelf_.put(*kind, name, source.value());
+            check_on_shelf(*kind, name, shelf_, diagnostics);
+        }
+        return std::nullopt;
+    }
+
+    std::optional<Refusal> check_folder(const std::string& folder) {
+        std::vector<std::string> paths;
+        std::error_code fault;
+        for (fs::recursive_directory_iterator entry(folder, fault), end; !fault && entry != end;
+             entry.increment(fault))
+            if (entry->path().extension() == ".toml") paths.push_back(entry->path().string());
+        if (fault) return Refusal{"cannot read " + folder + ": " + fault.message()};
+        std::sort(paths.begin(), paths.end());
+        for (const std::string& path : paths)
+            if (auto refusal = check_file(path)) return refusal;
+        return std::nullopt;
+    }
+
+    Diagnostics diagnostics;
+    std::string canonical_text;
+
+    [[nodiscard]] std::size_t files() const { return files_; }
+
+private:
+    void check_plan(const std::shared_ptr<const Source>& source) {
+        const std::optional<plan::Plan> plan = plan::read_plan(source, diagnostics);
+        if (!plan) return;
+        (void)plan::ready_job(*plan, source->text(), shelf_, diagnostics);
+        if (canonical_) canonical_text += fadewright::canonical_text(*plan);
+    }
+
+    plan::Shelf& shelf_;
+    bool canonical_;
+    std::size_t files_ = 0;
+};
+
+}  // namespace
+
+Outcome check(const CheckRequest& request) {
+    Result<plan::Shelf> shelf = plan::Shelf::open(embedded_presets(), request.shelf);
+    if (!shelf) return refused(shelf.refusal());
+    plan::Shelf opened = std::move(shelf).value();
+    Checker checker(opened, request.canonical);
+    for (const std::string& path : request.plans) {
+        std::error_code fault;
+        const auto refusal =
+            fs::is_directory(path, fault) ? checker.check_folder(path) : checker.check_file(path);
+        if (refusal) return refused(*refusal);
+    }
+    if (checker.diagnostics.has_errors()) return wrong_data(checker.diagnostics, request.json);
+    Outcome outcome;
+    if (request.json) {
+        outcome.out = to_json(checker.diagnostics);
+    } else {
+        outcome.talk = to_text(checker.diagnostics);
+        outcome.out = request.canonical
+                          ? checker.canonical_text
+                          : fmt::format("{} in order\n", checker.files() == 1
+                                                             ? request.plans.front() + " is"
+                                                             : fmt::format("{} files are", checker.files()));
+    }
+    return outcome;
+}
+
+}  // namespace fadewright::app

@@ -1,0 +1,75 @@
+#include "outcome.h"
+
+#include "embedded.h"
+
+#include <fmt/format.h>
+
+namespace fadewright::app {
+
+Outcome refused(const Refusal& refusal) { return {Exit::refused, "", "error: " + refusal.message + "\n"}; }
+
+Outcome wrong_data(const Diagnostics& diagnostics, bool json) {
+    if (json) return {Exit::wrong_data, to_json(diagnostics), ""};
+    return {Exit::wrong_data, "", to_text(diagnostics)};
+}
+
+Outcome wrong_command(const std::string& message, const std::string& hint) {
+    return {Exit::wrong_command, "", fmt::format("error: {}\n       = hint: {}\n", message, hint)};
+}
+
+Result<std::shared_ptr<const Source>> read_source(const std::string& path) {
+    Result<std::string> text = read_whole(path, kTextFileLimit_bytes);
+    if (!text) return text.refusal();
+    return std::shared_ptr<const Source>(
+        std::make_shared<Source>(path == "-" ? "standard input" : path, std::move(text).value()));
+}
+
+namespace {
+
+// The light asked for by name; the outcome says so if the shelf has none of that name.
+std::optional<colour::Light> light_called(const std::string& name, Opened& opened, Diagnostics& diagnostics) {
+    if (name.empty()) return opened.job->light;
+    if (const colour::Light* light = opened.shelf->light(name, diagnostics)) return *light;
+    const std::vector<std::string> names = opened.shelf->names(plan::ShelfKind::lights);
+    opened.outcome = diagnostics.has_errors()
+                         ? wrong_data(diagnostics, false)
+                         : wrong_command(fmt::format("no light is called '{}'", name),
+                                         fmt::format("lights: {}", reading::joined(names, ", ")));
+    opened.job.reset();
+    return std::nullopt;
+}
+
+}  // namespace
+
+Opened open_job(const std::string& plan_path, const std::string& shelf_folder, const std::string& light,
+                bool json) {
+    Opened opened;
+    Result<plan::Shelf> shelf = plan::Shelf::open(embedded_presets(), shelf_folder);
+    if (!shelf) {
+        opened.outcome = refused(shelf.refusal());
+        return opened;
+    }
+    opened.shelf = std::move(shelf).value();
+    Result<std::shared_ptr<const Source>> source = read_source(plan_path);
+    if (!source) {
+        opened.outcome = refused(source.refusal());
+        return opened;
+    }
+    opened.source = source.value();
+    Diagnostics diagnostics;
+    const std::optional<plan::Plan> plan = plan::read_plan(opened.source, diagnostics);
+    if (plan) opened.job = plan::ready_job(*plan, opened.source->text(), *opened.shelf, diagnostics);
+    if (!opened.job) {
+        opened.outcome = wrong_data(diagnostics, json);
+        return opened;
+    }
+    opened.outcome.talk = to_text(diagnostics);  // warnings
+    opened.light = light_called(light, opened, diagnostics);
+    return opened;
+}
+
+void say_written(Outcome& outcome, const std::string& path, bool json) {
+    if (!json) outcome.out += fmt::format("wrote {}\n", path);
+}
+
+}  // namespace fadewright::app

@@ -1,0 +1,37 @@
+// What every command does the same way: opening the shelf, reading the plan, telling what is wrong.
+#pragma once
+
+#include "fadewright/app/commands.h"
+#include "fadewright/plan/job.h"
+#include "fadewright/plan/shelf.h"
+
+#include <optional>
+#include <string>
+
+namespace fadewright::app {
+
+[[nodiscard]] Outcome refused(const Refusal& refusal);
+[[nodiscard]] Outcome wrong_data(const Diagnostics& diagnostics, bool json);
+[[nodiscard]] Outcome wrong_command(const std::string& message, const std::string& hint);
+
+// A plan that is ready to work with, or the outcome that says why it is not.
+struct Opened {
+    std::optional<plan::Shelf> shelf;
+    std::shared_ptr<const Source> source;
+    std::optional<plan::Job> job;
+    std::optional<colour::Light> light;  // the one asked for, else the plan's
+    Outcome outcome;
+
+    [[nodiscard]] bool ready() const { return job.has_value(); }
+};
+
+[[nodiscard]] Opened open_job(const std::string& plan_path, const std::string& shelf_folder,
+                              const std::string& light, bool json);
+
+// Reads a text file of the user's; standard input is called "standard input".
+[[nodiscard]] Result<std::shared_ptr<const Source>> read_source(const std::string& path);
+
+// Adds one line to what is said when something was written.
+void say_written(Outcome& outcome, const std::string& path, bool json);
+
+}  // namespace fadewright::app

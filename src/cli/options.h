@@ -1,0 +1,89 @@
+// The command line from the same field lists as everything else.
+//
+// add_command() turns every field of Request into an option: after_coat becomes --after-coat, a bool becomes
+// a flag, `out` also answers to -o. What was typed becomes a small tree and goes through the reader of
+// text/schema.h, so that ranges and suggestions are the same as in a plan file.
+#pragma once
+
+#include "fadewright/app/commands.h"
+#include "fadewright/text/schema.h"
+
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace fadewright::cli {
+
+// What one command collected: texts by field name, and flags.
+struct Typed {
+    std::map<std::string, std::vector<std::string>> texts;
+    std::map<std::string, bool> flags;
+};
+
+[[nodiscard]] std::string option_name(std::string_view field);  // "after_coat" -> "after-coat"
+[[nodiscard]] std::string option_help(std::string_view about, const std::string& allowed,
+                                      const std::string& initial);
+[[nodiscard]] ReadTree typed_tree(const Typed& typed, const std::vector<std::string>& list_fields);
+[[nodiscard]] app::Outcome wrong_command(const Diagnostics& diagnostics);
+
+template <class M>
+inline constexpr bool kIsList = false;
+template <class M>
+inline constexpr bool kIsList<std::vector<M>> = true;
+
+template <class M>
+std::string initial_help(const M& value) {
+    if constexpr (requires { value.has_value(); } || kIsList<M>) {
+        return "";
+    } else if constexpr (std::is_same_v<M, std::string>) {
+        return value;
+    } else {
+        return Codec<M>::inline_text(value);
+    }
+}
+
+template <class Request>
+void add_command(CLI::App& program, std::function<app::Outcome(const Request&)> run, app::Outcome& outcome) {
+    using S = Schema<Request>;
+    CLI::App* command = program.add_subcommand(std::string(S::name), std::string(S::about));
+    const auto typed = std::make_shared<Typed>();
+    std::vector<std::string> list_fields;
+    const Request initial{};
+    const auto add = [&](const auto& field) {
+        using M = std::remove_cvref_t<decltype(initial.*field.member)>;
+        const std::string key(field.name);
+        const std::string help = option_help(field.about, Codec<M>::allowed_words(field.limits),
+                                             initial_help(initial.*field.member));
+        if constexpr (std::is_same_v<M, bool>) {
+            command->add_flag("--" + option_name(key), typed->flags[key], std::string(field.about));
+        } else {
+            const bool positional =
+                std::find(S::positional.begin(), S::positional.end(), field.name) != S::positional.end();
+            const std::string flag = positional ? key : (key == "out" ? "-o,--out" : "--" + option_name(key));
+            CLI::Option* option = command->add_option(flag, typed->texts[key], help);
+            option->type_name(positional ? "" : "TEXT");
+            option->expected(1, kIsList<M> ? 10000 : 1);
+            if (!positional && kIsList<M>) option->expected(1)->take_all();
+            if (field.presence == Presence::required) option->required();
+            if (kIsList<M>) list_fields.push_back(key);
+        }
+    };
+    std::apply([&](const auto&... field) { (add(field), ...); }, S::fields);
+    std::string examples = "Examples:";
+    for (const std::string_view example : S::examples) examples += "\n  " + std::string(example);
+    command->footer(examples);
+    command->callback([typed, run, list_fields, &outcome] {
+        Diagnostics diagnostics;
+        Request request{};
+        if (read_thing(typed_tree(*typed, list_fields), request, diagnostics)) {
+            outcome = run(request);
+        } else {
+            outcome = wrong_command(diagnostics);
+        }
+    });
+}
+
+}  // namespace fadewright::cli

@@ -1,0 +1,71 @@
+#include "fadewright/colour/lab.h"
+
+#include "matrix.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace fadewright::colour {
+namespace {
+
+constexpr double kDelta = 6.0 / 29;
+
+double f(double t) noexcept {
+    return t > kDelta * kDelta * kDelta ? std::cbrt(t) : t / (3 * kDelta * kDelta) + 4.0 / 29;
+}
+
+double f_inverse(double v) noexcept { return v > kDelta ? v * v * v : 3 * kDelta * kDelta * (v - 4.0 / 29); }
+
+// Ottosson 2020: XYZ to cone-like responses, and their cube roots to OKLab.
+constexpr Matrix kToCones{{Vector{0.8189330101, 0.3618667424, -0.1288597137},
+                           Vector{0.0329845436, 0.9293118715, 0.0361456387},
+                           Vector{0.0482003018, 0.2643662691, 0.6338517070}}};
+constexpr Matrix kToOKLab{{Vector{0.2104542553, 0.7936177850, -0.0040720468},
+                           Vector{1.9779984951, -2.4285922050, 0.4505937099},
+                           Vector{0.0259040371, 0.7827717662, -0.8086757660}}};
+constexpr Matrix kFromCones = inverse(kToCones);
+constexpr Matrix kFromOKLab = inverse(kToOKLab);
+
+}  // namespace
+
+Lab to_lab(const XYZ& xyz, const XYZ& white) noexcept {
+    const double fx = f(xyz.X / white.X), fy = f(xyz.Y / white.Y), fz = f(xyz.Z / white.Z);
+    return {116 * fy - 16, 500 * (fx - fy), 200 * (fy - fz)};
+}
+
+XYZ to_xyz(const Lab& lab, const XYZ& white) noexcept {
+    const double fy = (lab.L + 16) / 116;
+    return {white.X * f_inverse(fy + lab.a / 500), white.Y * f_inverse(fy),
+            white.Z * f_inverse(fy - lab.b / 200)};
+}
+
+LCh to_lch(const Lab& lab) noexcept {
+    double h = std::atan2(lab.b, lab.a) * 180 / std::numbers::pi;
+    if (h < 0) h += 360;
+    return {lab.L, std::hypot(lab.a, lab.b), h};
+}
+
+Lab to_lab(const LCh& lch) noexcept {
+    const double h = lch.h * std::numbers::pi / 180;
+    return {lch.L, lch.C * std::cos(h), lch.C * std::sin(h)};
+}
+
+OKLab to_oklab(const XYZ& xyz) noexcept {
+    Vector cones = kToCones * Vector{xyz.X / 100, xyz.Y / 100, xyz.Z / 100};
+    for (double& c : cones) c = std::cbrt(c);
+    const Vector lab = kToOKLab * cones;
+    return {lab[0], lab[1], lab[2]};
+}
+
+XYZ to_xyz(const OKLab& oklab) noexcept {
+    Vector cones = kFromOKLab * Vector{oklab.L, oklab.a, oklab.b};
+    for (double& c : cones) c = c * c * c;
+    const Vector xyz = kFromCones * cones;
+    return {100 * xyz[0], 100 * xyz[1], 100 * xyz[2]};
+}
+
+double delta_e_76(const Lab& a, const Lab& b) noexcept {
+    return std::sqrt((a.L - b.L) * (a.L - b.L) + (a.a - b.a) * (a.a - b.a) + (a.b - b.b) * (a.b - b.b));
+}
+
+}  // namespace fadewright::colour

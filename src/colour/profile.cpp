@@ -1,0 +1,222 @@
+#include "fadewright/colour/profile.h"
+
+#include "fadewright/base/contract.h"
+#include "fadewright/colour/gamut.h"
+#include "fadewright/colour/srgb.h"
+#include "matrix.h"
+
+#include <lcms2.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace fadewright::colour {
+namespace {
+
+struct CloseProfile {
+    void operator()(void* profile) const { cmsCloseProfile(profile); }
+};
+struct DeleteTransform {
+    void operator()(void* transform) const { cmsDeleteTransform(transform); }
+};
+using Profile = std::unique_ptr<void, CloseProfile>;
+using Transform = std::unique_ptr<void, DeleteTransform>;
+
+// ICC.1 annex E: sharpened cone responses.
+constexpr Matrix kBradford{
+    {Vector{0.8951, 0.2664, -0.1614}, Vector{-0.7502, 1.7135, 0.0367}, Vector{0.0389, -0.0685, 1.0296}}};
+constexpr Matrix kFromBradford = inverse(kBradford);
+
+Matrix adaptation(const XYZ& from, const XYZ& to) noexcept {
+    const Vector a = kBradford * Vector{from.X / from.Y, 1, from.Z / from.Y};
+    const Vector b = kBradford * Vector{to.X / to.Y, 1, to.Z / to.Y};
+    return kFromBradford * diagonal({b[0] / a[0], b[1] / a[1], b[2] / a[2]}) * kBradford;
+}
+
+XYZ applied(const Matrix& m, const XYZ& v) noexcept {
+    const Vector out = m * Vector{v.X, v.Y, v.Z};
+    return {out[0], out[1], out[2]};
+}
+
+// What a colour may lose on its way to values and back and still be called inside: far below what is seen.
+constexpr double kGamutRoom_dE = 0.1;
+
+XYZ d50_white() { return {100 * cmsD50_XYZ()->X, 100 * cmsD50_XYZ()->Y, 100 * cmsD50_XYZ()->Z}; }
+
+// sRGB as an ICC profile. Little CMS stamps the time of making; it is set to the standard's year so that the
+// same plan gives the same file, and the profile's own identifier is left out for the same reason.
+std::string srgb_icc() {
+    const Profile profile(cmsCreate_sRGBProfile());
+    cmsUInt32Number size = 0;
+    cmsSaveProfileToMem(profile.get(), nullptr, &size);
+    std::string bytes(size, '\0');
+    cmsSaveProfileToMem(profile.get(), bytes.data(), &size);
+    // Header bytes 24 to 35: date and time as six big-endian 16-bit numbers; 84 to 99: identifier.
+    constexpr std::array<unsigned char, 12> kDate{0x07, 0xCF, 0, 10, 0, 1, 0, 0, 0, 0, 0, 0};
+    std::copy(kDate.begin(), kDate.end(), bytes.begin() + 24);
+    std::fill(bytes.begin() + 84, bytes.begin() + 100, '\0');
+    return bytes;
+}
+
+// The encoded curve from a table fine enough that straight lines between its points are 1e-6 off at most; the
+// steep foot near zero goes by the formula.
+class EncodingTable {
+public:
+    EncodingTable() {
+        for (std::size_t i = 0; i <= kSteps; ++i)
+            at_[i] = static_cast<float>(srgb_encoded(static_cast<double>(i) / kSteps));
+    }
+    [[nodiscard]] float operator()(double linear) const noexcept {
+        if (linear < kFoot) return static_cast<float>(srgb_encoded(std::max(0.0, linear)));
+        const double where = std::min(linear, 1.0) * kSteps;
+        const auto i = std::min(static_cast<std::size_t>(where), kSteps - 1);
+        const auto t = static_cast<float>(where - static_cast<double>(i));
+        return at_[i] + t * (at_[i + 1] - at_[i]);
+    }
+
+private:
+    static constexpr std::size_t kSteps = 8192;
+    static constexpr double kFoot = 0.01;
+    std::array<float, kSteps + 1> at_{};
+};
+
+const EncodingTable& encoding_table() {
+    static const EncodingTable table;
+    return table;
+}
+
+}  // namespace
+
+struct OutputProfile::Inner {
+    std::string name;
+    std::string bytes;
+    Transform from_pcs;  // null for the built-in sRGB
+    Transform to_pcs;
+    double round_trip_dE = kGamutRoom_dE;  // a colour that comes back further off did not fit
+
+    // Nearest values for a colour of the connection space (D50, Y = 100).
+    [[nodiscard]] Rgb values_of(const XYZ& pcs) const {
+        const cmsCIEXYZ in{pcs.X / 100, pcs.Y / 100, pcs.Z / 100};
+        std::array<double, 3> out{};
+        cmsDoTransform(from_pcs.get(), &in, out.data(), 1);
+        for (double& v : out) v = std::clamp(v, 0.0, 1.0);
+        return {out[0], out[1], out[2]};
+    }
+    [[nodiscard]] XYZ pcs_of(const Rgb& values) const {
+        const std::array<double, 3> in{values.r, values.g, values.b};
+        cmsCIEXYZ out;
+        cmsDoTransform(to_pcs.get(), in.data(), &out, 1);
+        return {100 * out.X, 100 * out.Y, 100 * out.Z};
+    }
+    [[nodiscard]] double lost_dE(const XYZ& pcs, const Rgb& values) const {
+        return delta_e_76(to_lab(pcs, d50_white()), to_lab(pcs_of(values), d50_white()));
+    }
+    // How far the profile's own colours come back off, at worst, is what its tables can do.
+    [[nodiscard]] double worst_round_trip_dE() const {
+        constexpr int kSteps = 8;
+        double worst = 0;
+        for (int r = 0; r <= kSteps; ++r)
+            for (int g = 0; g <= kSteps; ++g)
+                for (int b = 0; b <= kSteps; ++b) {
+                    const XYZ pcs = pcs_of({r / double{kSteps}, g / double{kSteps}, b / double{kSteps}});
+                    worst = std::max(worst, lost_dE(pcs, values_of(pcs)));
+                }
+        return worst;
+    }
+};
+
+OutputProfile::OutputProfile(std::unique_ptr<Inner> inner) : inner_(std::move(inner)) {}
+OutputProfile::OutputProfile(OutputProfile&&) noexcept = default;
+OutputProfile& OutputProfile::operator=(OutputProfile&&) noexcept = default;
+OutputProfile::~OutputProfile() = default;
+
+const std::string& OutputProfile::name() const noexcept { return inner_->name; }
+const std::string& OutputProfile::icc_bytes() const noexcept { return inner_->bytes; }
+
+OutputProfile OutputProfile::srgb() {
+    auto inner = std::make_unique<Inner>();
+    inner->name = "sRGB";
+    inner->bytes = srgb_icc();
+    return OutputProfile(std::move(inner));
+}
+
+Result<OutputProfile> OutputProfile::from_icc(std::string bytes, const std::string& name) {
+    const Profile profile(cmsOpenProfileFromMem(bytes.data(), static_cast<cmsUInt32Number>(bytes.size())));
+    if (!profile) return Refusal{name + " is not an ICC profile"};
+    if (cmsGetColorSpace(profile.get()) != cmsSigRgbData)
+        return Refusal{name + " is not a profile for RGB; pictures are written in RGB"};
+    if (cmsGetDeviceClass(profile.get()) == cmsSigLinkClass)
+        return Refusal{name + " links two devices; a profile of one screen or printer is needed"};
+    if (!cmsIsIntentSupported(profile.get(), INTENT_RELATIVE_COLORIMETRIC, LCMS_USED_AS_OUTPUT))
+        return Refusal{name + " can only be read from, not written to"};
+    const Profile xyz(cmsCreateXYZProfile());
+    auto inner = std::make_unique<Inner>();
+    inner->name = name;
+    inner->bytes = std::move(bytes);
+    constexpr cmsUInt32Number kFlags = cmsFLAGS_NOOPTIMIZE | cmsFLAGS_NOCACHE;
+    inner->from_pcs.reset(cmsCreateTransform(xyz.get(), TYPE_XYZ_DBL, profile.get(), TYPE_RGB_DBL,
+                                             INTENT_RELATIVE_COLORIMETRIC, kFlags));
+    inner->to_pcs.reset(cmsCreateTransform(profile.get(), TYPE_RGB_DBL, xyz.get(), TYPE_XYZ_DBL,
+                                           INTENT_RELATIVE_COLORIMETRIC, kFlags));
+    if (!inner->from_pcs || !inner->to_pcs)
+        return Refusal{name + " is damaged: no way from colours to its values"};
+    inner->round_trip_dE += inner->worst_round_trip_dE();
+    return OutputProfile(std::move(inner));
+}
+
+namespace {
+
+void to_srgb(std::span<const XYZ> seen, const Matrix& to_d65, std::span<Device> out) {
+    // Columns of XYZ (D65) -> linear sRGB, made once for the batch.
+    const auto column = [](const XYZ& unit) {
+        const Rgb c = to_linear_srgb(unit, d65_white());
+        return Vector{c.r, c.g, c.b};
+    };
+    const Vector x = column({1, 0, 0}), y = column({0, 1, 0}), z = column({0, 0, 1});
+    const auto on_screen = [&](const XYZ& v) {
+        const Rgb linear{x[0] * v.X + y[0] * v.Y + z[0] * v.Z, x[1] * v.X + y[1] * v.Y + z[1] * v.Z,
+                         x[2] * v.X + y[2] * v.Y + z[2] * v.Z};
+        return Tried{linear, within_unit(linear)};
+    };
+    const EncodingTable& encoded = encoding_table();
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+        const auto [linear, outside] = mapped_into_gamut(applied(to_d65, seen[i]), on_screen);
+        out[i] = {encoded(linear.r), encoded(linear.g), encoded(linear.b), outside};
+    }
+}
+
+}  // namespace
+
+void OutputProfile::to_device(std::span<const XYZ> seen, const XYZ& white, std::span<Device> out) const {
+    FW_EXPECTS(seen.size() == out.size());
+    const Matrix to_d65 = adaptation(white, d65_white());
+    if (!inner_->from_pcs) return to_srgb(seen, to_d65, out);
+    const Matrix to_d50 = adaptation(d65_white(), d50_white());
+    const auto on_device = [&](const XYZ& v) {
+        const XYZ pcs = applied(to_d50, v);
+        const Rgb values = inner_->values_of(pcs);
+        return Tried{values, inner_->lost_dE(pcs, values) <= inner_->round_trip_dE};
+    };
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+        const auto [values, outside] = mapped_into_gamut(applied(to_d65, seen[i]), on_device);
+        out[i] = {static_cast<float>(values.r), static_cast<float>(values.g), static_cast<float>(values.b),
+                  outside};
+    }
+}
+
+Lab OutputProfile::lab_of(const Device& device) const {
+    const XYZ& white = d65_white();
+    if (inner_->to_pcs) {
+        const XYZ pcs = inner_->pcs_of({device.r, device.g, device.b});
+        return to_lab(adapted(pcs, d50_white(), white), white);
+    }
+    const Rgb linear{srgb_decoded(device.r), srgb_decoded(device.g), srgb_decoded(device.b)};
+    return to_lab(from_linear_srgb(linear, white), white);
+}
+
+XYZ adapted(const XYZ& xyz, const XYZ& from_white, const XYZ& to_white) noexcept {
+    return applied(adaptation(from_white, to_white), xyz);
+}
+
+}  // namespace fadewright::colour

@@ -1,0 +1,100 @@
+#include "fadewright/kernels/layer_stack.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <vector>
+
+namespace fadewright::kernels {
+namespace {
+
+// tanh(y)/y leaves its series 1 - y^2/3 by less than one rounding below this.
+constexpr double kSmallDepth = 1e-4;
+
+// Splats reckoned with on either side of the mean: beyond this many standard deviations, and this many more
+// on the high side where the Poisson tail is longer, the probability is below one rounding.
+constexpr double kDeviations = 9;
+constexpr double kMore = 20;
+
+struct SplatRange {
+    std::size_t fewest;
+    std::size_t most;
+};
+
+SplatRange splats_that_matter(double mean) noexcept {
+    const double reach = kDeviations * std::sqrt(mean);
+    return {static_cast<std::size_t>(std::max(0.0, std::floor(mean - reach))),
+            static_cast<std::size_t>(std::ceil(mean + reach + kMore))};
+}
+
+bool is_even_film(double film_um, double splat_um) noexcept { return film_um > kMostSplats * splat_um; }
+
+// Sum of P(k; mean) R(k splats): weights start at 1 on the most likely k and follow
+// P(k+1) = P(k) mean/(k+1) both ways, which neither overflows nor vanishes; their own sum makes them shares.
+double fogged_over(const std::vector<TwoFlux>& splats, double mean, double ground) noexcept {
+    const SplatRange range = splats_that_matter(mean);
+    const std::size_t likeliest = static_cast<std::size_t>(mean);
+    double weights = 0;
+    double sum = 0;
+    double weight = 1;
+    for (std::size_t k = likeliest; k <= range.most; ++k) {
+        weights += weight;
+        sum += weight * over_ground(splats[k], ground);
+        weight *= mean / static_cast<double>(k + 1);
+    }
+    weight = 1;
+    for (std::size_t k = likeliest; k > range.fewest; --k) {
+        weight *= static_cast<double>(k) / mean;
+        weights += weight;
+        sum += weight * over_ground(splats[k - 1], ground);
+    }
+    return sum / weights;
+}
+
+}  // namespace
+
+// The hyperbolic solution divided through by cosh, with g = sqrt(K (K + 2S)) and q = tanh(gX)/g. It needs no
+// a = 1 + K/S, so neither S = 0 nor K = 0 is special, and exp of a negative number cannot overflow.
+TwoFlux two_flux(double K, double S, double film_um) noexcept {
+    const double X = film_um;
+    const double g = std::sqrt(K * (K + 2 * S));
+    const double y = g * X;
+    const double e = std::exp(-y);
+    const double q = y < kSmallDepth ? X * (1 - y * y / 3) : -std::expm1(-2 * y) / (1 + e * e) / g;
+    const double D = 1 + (K + S) * q;
+    return {S * q / D, 2 * e / (1 + e * e) / D};
+}
+
+double over_ground(TwoFlux film, double ground) noexcept {
+    const double kept = 1 - film.R0 * ground;
+    if (kept <= 0) return 1;  // a perfect white over a perfect white, to the last bit
+    return film.R0 + film.T * film.T * ground / kept;
+}
+
+void lay_coat(std::span<const double> film_um, double K, double S, std::span<double> reflectance) {
+    for (std::size_t i = 0; i < reflectance.size(); ++i)
+        reflectance[i] = over_ground(two_flux(K, S, film_um[i]), reflectance[i]);
+}
+
+void lay_fog(std::span<const double> film_um, double splat_um, double K, double S,
+             std::span<double> reflectance) {
+    double most_film_um = 0;
+    for (const double film : film_um)
+        if (!is_even_film(film, splat_um)) most_film_um = std::max(most_film_um, film);
+
+    std::vector<TwoFlux> splats;
+    if (most_film_um > 0) {
+        const std::size_t most = splats_that_matter(most_film_um / splat_um).most;
+        splats.reserve(most + 1);
+        for (std::size_t k = 0; k <= most; ++k)
+            splats.push_back(two_flux(K, S, static_cast<double>(k) * splat_um));
+    }
+    for (std::size_t i = 0; i < reflectance.size(); ++i) {
+        const double film = film_um[i];
+        if (film <= 0) continue;
+        reflectance[i] = is_even_film(film, splat_um) ? over_ground(two_flux(K, S, film), reflectance[i])
+                                                      : fogged_over(splats, film / splat_um, reflectance[i]);
+    }
+}
+
+}  // namespace fadewright::kernels

@@ -1,0 +1,147 @@
+#include "fadewright/paint/mix.h"
+
+#include "fadewright/base/contract.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <optional>
+
+namespace fadewright::paint {
+namespace {
+
+struct Volumes {
+    double wet = 0;
+    double dry = 0;
+};
+
+double dry_volume(const Part& part) noexcept { return part.parts * part.paint->solids.value; }
+
+Volumes volumes_of(std::span<const Part> parts) {
+    Volumes sum;
+    for (const Part& part : parts) {
+        FW_EXPECTS(part.paint != nullptr);
+        FW_EXPECTS(part.parts >= 0);
+        sum.wet += part.parts;
+        sum.dry += dry_volume(part);
+    }
+    FW_EXPECTS(sum.wet > 0);
+    return sum;
+}
+
+std::optional<double> crowding_of(const Paint& paint) {
+    if (paint.role != Role::white) return paint.crowding;
+    return paint.crowding.value_or(kUsualCrowding);
+}
+
+// e of the 2/3 law: what is left of the scattering at pigment content p.
+double efficiency(double crowding, double p) noexcept {
+    return 1 - crowding * std::pow(std::min(p, kMostCrowded), 2.0 / 3.0);
+}
+
+// Pigment that crowds, as a share of the dry film.
+double crowded_pigment(std::span<const Part> parts, double dry) {
+    double pigment = 0;
+    for (const Part& part : parts)
+        if (crowding_of(*part.paint)) pigment += dry_volume(part) * part.paint->pigment.value;
+    return pigment / dry;
+}
+
+// What letting down has done to the scattering of this paint.
+double crowding_gain(const Paint& paint, double p) {
+    const auto crowding = crowding_of(paint);
+    if (!crowding) return 1;
+    FW_EXPECTS(*crowding >= 0 && *crowding < kMostCrowding);
+    return efficiency(*crowding, p) / efficiency(*crowding, paint.pigment.value);
+}
+
+void add_optics(MixedPaint& mix, std::span<const Part> parts, double dry) {
+    const double p = crowded_pigment(parts, dry);
+    for (const Part& part : parts) {
+        const double c = dry_volume(part) / dry;
+        if (c <= 0) continue;
+        const double scattering = c * crowding_gain(*part.paint, p);
+        for (std::size_t band = 0; band < colour::kBandCount; ++band) {
+            mix.K[band] += c * part.paint->K[band];
+            mix.S[band] += scattering * part.paint->S[band];
+        }
+        mix.origin = std::max(mix.origin, part.paint->origin);
+    }
+}
+
+}  // namespace
+
+MixedPaint mixed(std::span<const Part> parts) {
+    const Volumes sum = volumes_of(parts);
+    double wet_grams = 0;
+    double dry_grams = 0;
+    double binder_grams = 0;
+    double pigment = 0;
+    for (const Part& part : parts) {
+        const Paint& paint = *part.paint;
+        const double dry = dry_volume(part);
+        wet_grams += part.parts * paint.wet_density.value;
+        dry_grams += dry * paint.dry_density.value;
+        pigment += dry * paint.pigment.value;
+        binder_grams += dry * (1 - paint.pigment.value) * paint.binder_density.value;
+    }
+    MixedPaint mix;
+    mix.solids = Share{sum.dry / sum.wet};
+    mix.wet_density = GramsPerMillilitre{wet_grams / sum.wet};
+    mix.binder_g_per_litre = 1000 * binder_grams / sum.wet;
+    if (sum.dry <= 0) return mix;
+    mix.dry_density = GramsPerMillilitre{dry_grams / sum.dry};
+    mix.pigment = Share{pigment / sum.dry};
+    if (binder_grams > 0 && pigment > 0)
+        mix.pigment_binder = std::max(0.0, dry_grams - binder_grams) / binder_grams;
+    add_optics(mix, parts, sum.dry);
+    return mix;
+}
+
+double dry_per_wet(const MixedPaint& mix) noexcept { return mix.solids.value; }
+
+Micrometres dry_film(const MixedPaint& mix, Micrometres wet) noexcept { return dry_per_wet(mix) * wet; }
+
+Micrometres wet_film(const MixedPaint& mix, Micrometres dry) noexcept {
+    if (dry.value <= 0) return Micrometres{0};
+    if (mix.solids.value <= 0) return Micrometres{std::numeric_limits<double>::infinity()};
+    return Micrometres{dry.value / dry_per_wet(mix)};
+}
+
+std::vector<Part> blended(std::span<const Part> first, std::span<const Part> second,
+                          Share second_of_dry_film) {
+    const double dry_1 = volumes_of(first).dry;
+    const double dry_2 = volumes_of(second).dry;
+    FW_EXPECTS(dry_1 > 0 && dry_2 > 0);
+    const double share = second_of_dry_film.value;
+    FW_EXPECTS(share >= 0 && share <= 1);
+    std::vector<Part> parts;
+    parts.reserve(first.size() + second.size());
+    for (const Part& part : first) parts.push_back({part.paint, part.parts * (1 - share) / dry_1});
+    for (const Part& part : second) parts.push_back({part.paint, part.parts * share / dry_2});
+    return parts;
+}
+
+Millilitres volume_of(const Paint& paint, Grams amount) noexcept {
+    return Millilitres{amount.value / paint.wet_density.value};
+}
+
+Grams weight_of(const Paint& paint, Millilitres amount) noexcept {
+    return Grams{amount.value * paint.wet_density.value};
+}
+
+std::vector<Share> weight_shares(std::span<const Part> parts) {
+    (void)volumes_of(parts);  // holds the parts to their contract
+    double total = 0;
+    for (const Part& part : parts) total += part.parts * part.paint->wet_density.value;
+    std::vector<Share> shares;
+    shares.reserve(parts.size());
+    for (const Part& part : parts) shares.emplace_back(part.parts * part.paint->wet_density.value / total);
+    return shares;
+}
+
+Share of_mix(Share of_paint) noexcept { return Share{of_paint.value / (1 + of_paint.value)}; }
+
+Share of_paint(Share of_mix) noexcept { return Share{of_mix.value / (1 - of_mix.value)}; }
+
+}  // namespace fadewright::paint

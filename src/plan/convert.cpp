@@ -1,0 +1,140 @@
+#include "convert.h"
+
+#include "fadewright/film/skin.h"
+#include "fadewright/film/stack.h"
+#include "fadewright/paint/mix.h"
+#include "fadewright/paint/modelled.h"
+#include "names.h"
+
+#include <algorithm>
+
+namespace fadewright::plan {
+namespace {
+
+std::vector<double> grid(Nanometres from, Nanometres step, std::size_t count) {
+    std::vector<double> wavelengths(count);
+    for (std::size_t i = 0; i < count; ++i) wavelengths[i] = from.value + step.value * static_cast<double>(i);
+    return wavelengths;
+}
+
+bool read_spectrum(const PaintFile& file, paint::Paint& paint, Diagnostics& diagnostics) {
+    const PaintSpectrum& spectrum = *file.spectrum;
+    if (spectrum.absorption.size() != spectrum.scattering.size()) {
+        diagnostics.error("S002", file.place,
+                          std::to_string(spectrum.absorption.size()) + " absorptions but " +
+                              std::to_string(spectrum.scattering.size()) + " scatterings",
+                          "give one of each for every wavelength");
+        return false;
+    }
+    const auto wavelengths = grid(spectrum.from, spectrum.step, spectrum.absorption.size());
+    paint.K.at = colour::resampled(wavelengths, spectrum.absorption);
+    paint.S.at = colour::resampled(wavelengths, spectrum.scattering);
+    return true;
+}
+
+bool solids_fit_role(const PaintFile& file, Diagnostics& diagnostics) {
+    const bool is_reducer = file.role == paint::Role::reducer;
+    if (is_reducer == (file.solids.value == 0)) return true;
+    diagnostics.error(
+        "S007", file.place, is_reducer ? "a reducer leaves no solids" : "this paint leaves no solids",
+        is_reducer ? "write  solids = \"0 %\"" : "write its volume solids, or  role = \"reducer\"");
+    return false;
+}
+
+}  // namespace
+
+std::optional<paint::Paint> to_paint(const PaintFile& file, const std::string& id, Diagnostics& diagnostics) {
+    paint::Paint paint = file;
+    paint.id = id;
+    if (!solids_fit_role(file, diagnostics)) return std::nullopt;
+    if (file.role == paint::Role::reducer) return paint;
+    const bool modelled = file.absorption && file.scattering;
+    const bool half_modelled = file.absorption.has_value() != file.scattering.has_value();
+    if (modelled == file.spectrum.has_value() || half_modelled) {
+        diagnostics.error("S001", file.place, "the paint's colour is not given in one way",
+                          "give [absorption] and [scattering], or [spectrum] alone");
+        return std::nullopt;
+    }
+    if (file.spectrum) return read_spectrum(file, paint, diagnostics) ? std::optional(paint) : std::nullopt;
+    paint.K = paint::modelled_absorption(*file.absorption);
+    paint.S = paint::modelled_scattering(*file.scattering);
+    return paint;
+}
+
+std::optional<Ground> to_ground(const GroundFile& file, const std::string& id, Shelf& shelf,
+                                Diagnostics& diagnostics) {
+    if (file.parts.empty() != file.seen.has_value()) {
+        diagnostics.error("S003", file.place, "the ground's colour is not given in one way",
+                          "give parts = { paint = 1 }, or a [seen] reflectance");
+        return std::nullopt;
+    }
+    Ground ground{id, file.title, file.origin, {}};
+    if (file.seen) {
+        const auto& values = file.seen->values;
+        if (std::any_of(values.begin(), values.end(), [](double r) { return r > 1; })) {
+            diagnostics.error("S004", file.place, "a reflectance is above 1",
+                              "write shares from 0 to 1, not per cent");
+            return std::nullopt;
+        }
+        colour::Reflectance seen;
+        seen.at = colour::resampled(grid(file.seen->from, file.seen->step, values.size()), values);
+        ground.inside = film::inside(seen, film::skin_at_normal({}), film::Specular::excluded);
+        return ground;
+    }
+    std::vector<paint::Part> parts;
+    for (const Named<double>& part : file.parts) {
+        const std::size_t before = diagnostics.error_count();
+        const paint::Paint* paint = shelf.paint(part.name, diagnostics);
+        if (!paint && diagnostics.error_count() == before)
+            report_unknown("P001", "paint", {part.name, part.place}, shelf.names(ShelfKind::paints),
+                           diagnostics);
+        if (!paint) return std::nullopt;
+        parts.push_back({paint, part.value});
+    }
+    const bool leaves_film = std::any_of(parts.begin(), parts.end(), [](const paint::Part& p) {
+        return p.parts > 0 && p.paint->solids.value > 0;
+    });
+    if (!leaves_film) {
+        diagnostics.error("P010", file.place, "the ground has no part that leaves a film",
+                          "give a paint above zero");
+        return std::nullopt;
+    }
+    ground.inside = film::masstone(paint::mixed(parts));
+    return ground;
+}
+
+std::optional<ShelfGun> to_gun(const GunFile& file, const std::string& id, Diagnostics& diagnostics) {
+    const bool round = file.pattern == spray::Pattern::round;
+    const bool shaped = round ? file.sigma.value > 0 : file.fan_width.value > 0 && file.fan_depth.value > 0;
+    if (!shaped) {
+        diagnostics.error("S006", file.place,
+                          round ? "a round gun without sigma" : "a fan gun without its size",
+                          round ? "write  sigma = \"12 mm\"" : "write fan_width and fan_depth");
+        return std::nullopt;
+    }
+    ShelfGun gun{file.origin, file.speed, file};
+    gun.gun.id = id;
+    return gun;
+}
+
+std::optional<colour::Light> to_light(const LightFile& file, const std::string& id,
+                                      Diagnostics& diagnostics) {
+    if (file.table.has_value() == file.power.has_value()) {
+        diagnostics.error("S005", file.place, "the light is not given in one way",
+                          "give table = \"D65\", or a [power] spectrum");
+        return std::nullopt;
+    }
+    colour::Light light;
+    if (file.table) {
+        light = colour::standard_light(*file.table);
+    } else {
+        light.wavelengths_nm = grid(file.power->from, file.power->step, file.power->values.size());
+        light.power = file.power->values;
+        light.lines = file.lines;
+    }
+    light.id = id;
+    light.title = file.title;
+    return light;
+}
+
+}  // namespace fadewright::plan

@@ -1,0 +1,43 @@
+// A mix resolved down to paints: mixes within mixes, the white cut, then clear base and reducer.
+//
+// Amounts are volumes of wet paint. A mix within a mix counts by its whole volume as it stands in its cup
+// (its own clear base and reducer included), because that is what is poured. Each mix is worked out once, and
+// what is wrong with it is reported once.
+#pragma once
+
+#include "fadewright/plan/job.h"
+
+#include <initializer_list>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace fadewright::plan {
+
+using Parts = std::vector<paint::Part>;
+
+class MixResolver {
+public:
+    MixResolver(const Plan& plan, Shelf& shelf, Diagnostics& diagnostics)
+        : plan_(plan), shelf_(shelf), diagnostics_(diagnostics) {}
+
+    // The mix or paint of that name; reported at its place if there is none.
+    [[nodiscard]] std::optional<Parts> named(const Placed<std::string>& name);
+
+private:
+    [[nodiscard]] std::vector<std::string> known_names() const;
+    std::optional<Parts> of_mix(const Named<Mix>& mix, const Place& asked_at);
+    std::optional<Parts> colour_part(const Named<Mix>& mix);
+    const paint::Paint* purposed(const Placed<std::string>& name, std::string_view purpose,
+                                 std::initializer_list<paint::Role> roles);
+    std::optional<Parts> finished(const Mix& mix, Parts parts);
+
+    const Plan& plan_;
+    Shelf& shelf_;
+    Diagnostics& diagnostics_;
+    std::vector<std::string> open_;  // the mixes being worked out, outermost first
+    std::map<std::string, std::optional<Parts>> done_;
+};
+
+}  // namespace fadewright::plan

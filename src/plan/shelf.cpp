@@ -1,0 +1,147 @@
+#include "fadewright/plan/shelf.h"
+
+#include "convert.h"
+#include "fadewright/plan/shelf_schema.h"
+
+#include <filesystem>
+
+namespace fadewright::plan {
+namespace {
+
+std::string key_of(ShelfKind kind, const std::string& name) {
+    return std::string(folder_of(kind)) + "/" + name;
+}
+
+// "paints/titanium-white.toml" -> "paints/titanium-white"; empty for anything else.
+std::string key_of_file(std::string_view path) {
+    constexpr std::string_view kEnd = ".toml";
+    return path.ends_with(kEnd) ? std::string(path.substr(0, path.size() - kEnd.size())) : std::string();
+}
+
+template <class File>
+std::optional<File> read_file(const std::shared_ptr<const Source>& source, Diagnostics& diagnostics) {
+    const std::optional<ReadTree> tree = read_toml(source, diagnostics);
+    File file;
+    if (!tree || !read_thing(*tree, file, diagnostics)) return std::nullopt;
+    return file;
+}
+
+}  // namespace
+
+std::string_view folder_of(ShelfKind kind) {
+    switch (kind) {
+        case ShelfKind::paints:
+            return "paints";
+        case ShelfKind::grounds:
+            return "grounds";
+        case ShelfKind::guns:
+            return "guns";
+        case ShelfKind::panels:
+            return "panels";
+        case ShelfKind::lights:
+            return "lights";
+        case ShelfKind::plans:
+            break;
+    }
+    return "plans";
+}
+
+Result<Shelf> Shelf::open(std::span<const EmbeddedFile> shipped, const std::string& folder) {
+    Shelf shelf;
+    for (const EmbeddedFile& file : shipped)
+        if (const std::string key = key_of_file(file.path); !key.empty())
+            shelf.files_[key] =
+                std::make_shared<Source>("presets/" + std::string(file.path), std::string(file.text));
+    if (folder.empty()) return shelf;
+    namespace fs = std::filesystem;
+    std::error_code fault;
+    if (!fs::is_directory(folder, fault))
+        return Refusal{"cannot read the shelf " + folder + ": it is not a folder"};
+    for (const ShelfKind kind : kShelfKinds) {
+        const fs::path below = fs::path(folder) / folder_of(kind);
+        for (fs::directory_iterator entry(below, fault), end; !fault && entry != end;
+             entry.increment(fault)) {
+            if (entry->path().extension() != ".toml") continue;
+            Result<std::string> text = read_whole(entry->path().string(), kTextFileLimit_bytes);
+            if (!text) return text.refusal();
+            shelf.files_[key_of(kind, entry->path().stem().string())] =
+                std::make_shared<Source>(entry->path().string(), std::move(text).value());
+        }
+    }
+    return shelf;
+}
+
+std::vector<std::string> Shelf::names(ShelfKind kind) const {
+    const std::string folder = std::string(folder_of(kind)) + "/";
+    std::vector<std::string> names;
+    for (auto file = files_.lower_bound(folder); file != files_.end() && file->first.starts_with(folder);
+         ++file)
+        names.push_back(file->first.substr(folder.size()));
+    return names;
+}
+
+std::shared_ptr<const Source> Shelf::file(ShelfKind kind, const std::string& name) const {
+    const auto found = files_.find(key_of(kind, name));
+    return found == files_.end() ? nullptr : found->second;
+}
+
+void Shelf::put(ShelfKind kind, const std::string& name, std::shared_ptr<const Source> source) {
+    files_[key_of(kind, name)] = std::move(source);
+    paints_.erase(name);
+    grounds_.erase(name);
+    guns_.erase(name);
+    panels_.erase(name);
+    lights_.erase(name);
+}
+
+const paint::Paint* Shelf::paint(const std::string& name, Diagnostics& diagnostics) {
+    const auto read = [&](const std::shared_ptr<const Source>& source) -> std::optional<paint::Paint> {
+        const auto file = read_file<PaintFile>(source, diagnostics);
+        return file ? to_paint(*file, name, diagnostics) : std::nullopt;
+    };
+    return find(ShelfKind::paints, name, paints_, read);
+}
+
+const Ground* Shelf::ground(const std::string& name, Diagnostics& diagnostics) {
+    const auto read = [&](const std::shared_ptr<const Source>& source) -> std::optional<Ground> {
+        const auto file = read_file<GroundFile>(source, diagnostics);
+        return file ? to_ground(*file, name, *this, diagnostics) : std::nullopt;
+    };
+    return find(ShelfKind::grounds, name, grounds_, read);
+}
+
+const ShelfGun* Shelf::gun(const std::string& name, Diagnostics& diagnostics) {
+    const auto read = [&](const std::shared_ptr<const Source>& source) -> std::optional<ShelfGun> {
+        const auto file = read_file<GunFile>(source, diagnostics);
+        return file ? to_gun(*file, name, diagnostics) : std::nullopt;
+    };
+    return find(ShelfKind::guns, name, guns_, read);
+}
+
+const Panel* Shelf::panel(const std::string& name, Diagnostics& diagnostics) {
+    const auto read = [&](const std::shared_ptr<const Source>& source) {
+        return read_file<Panel>(source, diagnostics);
+    };
+    return find(ShelfKind::panels, name, panels_, read);
+}
+
+const colour::Light* Shelf::light(const std::string& name, Diagnostics& diagnostics) {
+    const auto read = [&](const std::shared_ptr<const Source>& source) -> std::optional<colour::Light> {
+        const auto file = read_file<LightFile>(source, diagnostics);
+        return file ? to_light(*file, name, diagnostics) : std::nullopt;
+    };
+    return find(ShelfKind::lights, name, lights_, read);
+}
+
+template <class T, class ReadOne>
+const T* Shelf::find(ShelfKind kind, const std::string& name, Read<T>& read, const ReadOne& read_one) {
+    auto known = read.find(name);
+    if (known == read.end()) {
+        const std::shared_ptr<const Source> source = file(kind, name);
+        if (!source) return nullptr;
+        known = read.emplace(name, read_one(source)).first;
+    }
+    return known->second ? &*known->second : nullptr;
+}
+
+}  // namespace fadewright::plan

@@ -1,0 +1,136 @@
+#include "fadewright/render/refine.h"
+
+#include "fadewright/base/contract.h"
+
+#include <algorithm>
+#include <array>
+
+namespace fadewright::render {
+namespace {
+
+constexpr int kSide = kBlock_px + 1;
+
+struct Cell {
+    int x, y, size;
+};
+
+DeviceColour between(const DeviceColour& a, const DeviceColour& b, float t) {
+    const auto mix = [t](float from, float to) { return from + t * (to - from); };
+    return {mix(a.r, b.r), mix(a.g, b.g), mix(a.b, b.b), mix(a.outside, b.outside)};
+}
+
+// The worked-out places of one block, on its pixel grid with one row and column more.
+class Nodes {
+public:
+    Nodes(const Block& block, const ColoursAt& colours_at) : block_(block), colours_at_(colours_at) {}
+
+    void want(int x, int y) {
+        const std::size_t i = index(x, y);
+        if (known_[i]) return;
+        known_[i] = true;
+        wanted_.push_back({x, y});
+    }
+
+    void work_out() {
+        if (wanted_.empty()) return;
+        std::vector<PixelPlace> places(wanted_);
+        for (PixelPlace& place : places) place = {block_.x + place.x, block_.y + place.y};
+        std::vector<DeviceColour> colours(places.size());
+        colours_at_(places, colours);
+        for (std::size_t i = 0; i < wanted_.size(); ++i) at_[index(wanted_[i].x, wanted_[i].y)] = colours[i];
+        count_ += wanted_.size();
+        wanted_.clear();
+    }
+
+    [[nodiscard]] const DeviceColour& at(int x, int y) const { return at_[index(x, y)]; }
+    [[nodiscard]] std::size_t count() const { return count_; }
+
+private:
+    static std::size_t index(int x, int y) {
+        return static_cast<std::size_t>(y) * kSide + static_cast<std::size_t>(x);
+    }
+
+    Block block_;
+    const ColoursAt& colours_at_;
+    std::array<DeviceColour, kSide * kSide> at_{};
+    std::array<bool, kSide * kSide> known_{};
+    std::vector<PixelPlace> wanted_;
+    std::size_t count_ = 0;
+};
+
+void want_nine(Nodes& nodes, const Cell& cell) {
+    for (int j = 0; j <= 2; ++j)
+        for (int i = 0; i <= 2; ++i) nodes.want(cell.x + i * cell.size / 2, cell.y + j * cell.size / 2);
+}
+
+// The largest distance of the five middle points from the interpolated corners.
+double worst_middle(const Nodes& nodes, const Cell& cell, const Apart& apart) {
+    const int h = cell.size / 2;
+    const DeviceColour& a = nodes.at(cell.x, cell.y);
+    const DeviceColour& b = nodes.at(cell.x + cell.size, cell.y);
+    const DeviceColour& c = nodes.at(cell.x, cell.y + cell.size);
+    const DeviceColour& d = nodes.at(cell.x + cell.size, cell.y + cell.size);
+    const DeviceColour top = between(a, b, 0.5f);
+    const DeviceColour bottom = between(c, d, 0.5f);
+    return std::max({apart(top, nodes.at(cell.x + h, cell.y)),
+                     apart(bottom, nodes.at(cell.x + h, cell.y + cell.size)),
+                     apart(between(a, c, 0.5f), nodes.at(cell.x, cell.y + h)),
+                     apart(between(b, d, 0.5f), nodes.at(cell.x + cell.size, cell.y + h)),
+                     apart(between(top, bottom, 0.5f), nodes.at(cell.x + h, cell.y + h))});
+}
+
+void fill_quarter(const Nodes& nodes, const Cell& quarter, const Block& block,
+                  std::vector<DeviceColour>& colours) {
+    const DeviceColour& a = nodes.at(quarter.x, quarter.y);
+    const DeviceColour& b = nodes.at(quarter.x + quarter.size, quarter.y);
+    const DeviceColour& c = nodes.at(quarter.x, quarter.y + quarter.size);
+    const DeviceColour& d = nodes.at(quarter.x + quarter.size, quarter.y + quarter.size);
+    const float step = 1.0f / static_cast<float>(quarter.size);
+    for (int y = quarter.y; y < std::min(quarter.y + quarter.size, block.height); ++y) {
+        const float v = static_cast<float>(y - quarter.y) * step;
+        const DeviceColour left = between(a, c, v);
+        const DeviceColour right = between(b, d, v);
+        DeviceColour* row = colours.data() + static_cast<std::ptrdiff_t>(y) * block.width;
+        for (int x = quarter.x; x < std::min(quarter.x + quarter.size, block.width); ++x)
+            row[x] = between(left, right, static_cast<float>(x - quarter.x) * step);
+    }
+}
+
+void fill_leaf(const Nodes& nodes, const Cell& cell, const Block& block, std::vector<DeviceColour>& colours) {
+    const int h = cell.size / 2;
+    for (const Cell& quarter : {Cell{cell.x, cell.y, h}, Cell{cell.x + h, cell.y, h},
+                                Cell{cell.x, cell.y + h, h}, Cell{cell.x + h, cell.y + h, h}})
+        fill_quarter(nodes, quarter, block, colours);
+}
+
+}  // namespace
+
+std::size_t fill_block(const Block& block, int largest_cell_px, double tolerance_dE,
+                       const ColoursAt& colours_at, const Apart& apart, std::vector<DeviceColour>& colours) {
+    FW_EXPECTS(block.width > 0 && block.width <= kBlock_px && block.height > 0 && block.height <= kBlock_px);
+    FW_EXPECTS(largest_cell_px >= 2 && largest_cell_px <= kBlock_px);
+    colours.resize(static_cast<std::size_t>(block.width) * static_cast<std::size_t>(block.height));
+    Nodes nodes(block, colours_at);
+    std::vector<Cell> cells;
+    for (int y = 0; y < block.height; y += largest_cell_px)
+        for (int x = 0; x < block.width; x += largest_cell_px) cells.push_back({x, y, largest_cell_px});
+    while (!cells.empty()) {
+        for (const Cell& cell : cells) want_nine(nodes, cell);
+        nodes.work_out();
+        std::vector<Cell> next;
+        for (const Cell& cell : cells) {
+            if (cell.size == 2 || worst_middle(nodes, cell, apart) <= tolerance_dE) {
+                fill_leaf(nodes, cell, block, colours);
+                continue;
+            }
+            const int h = cell.size / 2;
+            for (const Cell& quarter : {Cell{cell.x, cell.y, h}, Cell{cell.x + h, cell.y, h},
+                                        Cell{cell.x, cell.y + h, h}, Cell{cell.x + h, cell.y + h, h}})
+                if (quarter.x < block.width && quarter.y < block.height) next.push_back(quarter);
+        }
+        cells = std::move(next);
+    }
+    return nodes.count();
+}
+
+}  // namespace fadewright::render

@@ -1,0 +1,60 @@
+#include "fadewright/render/spectra.h"
+
+#include "fadewright/base/contract.h"
+#include "fadewright/kernels/layer_stack.h"
+
+#include <algorithm>
+
+namespace fadewright::render {
+
+SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats)
+    : job_(job),
+      coats_(std::min(coats, job.coats.size())),
+      weights_(colour::weights(light, job.observer)),
+      skin_(film::skin_at_normal({})),
+      specular_(job.surface == plan::Surface::gloss ? film::Specular::excluded : film::Specular::included) {}
+
+void SeenJob::seen_band(std::size_t band, std::span<const double> films,
+                        std::span<double> reflectance) const {
+    std::fill(reflectance.begin(), reflectance.end(), job_.ground[band]);
+    for (std::size_t c = 0; c < coats_; ++c) {
+        const plan::ReadyCoat& coat = job_.coats[c];
+        const auto film = films.subspan(c * reflectance.size(), reflectance.size());
+        if (coat.laydown == plan::Laydown::fog) {
+            kernels::lay_fog(film, coat.splat.value, coat.mix.K[band], coat.mix.S[band], reflectance);
+        } else {
+            kernels::lay_coat(film, coat.mix.K[band], coat.mix.S[band], reflectance);
+        }
+    }
+    for (double& r : reflectance) r = film::measured(skin_, r, specular_);
+}
+
+void SeenJob::xyz(std::span<const double> x_mm, std::span<const double> y_mm,
+                  std::span<colour::XYZ> out) const {
+    FW_EXPECTS(x_mm.size() == out.size() && y_mm.size() == out.size());
+    const std::size_t count = out.size();
+    std::vector<double> films(coats_ * count, 0.0);
+    for (std::size_t c = 0; c < coats_; ++c)
+        job_.coats[c].add_film_um(x_mm, y_mm, std::span(films).subspan(c * count, count));
+    std::vector<double> reflectance(count);
+    std::fill(out.begin(), out.end(), colour::XYZ{});
+    for (std::size_t band = 0; band < colour::kBandCount; ++band) {
+        seen_band(band, films, reflectance);
+        const auto& w = weights_.w[band];
+        for (std::size_t i = 0; i < count; ++i) {
+            out[i].X += w[0] * reflectance[i];
+            out[i].Y += w[1] * reflectance[i];
+            out[i].Z += w[2] * reflectance[i];
+        }
+    }
+}
+
+colour::Reflectance SeenJob::reflectance(double x_mm, double y_mm) const {
+    std::vector<double> films(coats_);
+    for (std::size_t c = 0; c < coats_; ++c) films[c] = job_.coats[c].film_um(x_mm, y_mm);
+    colour::Reflectance seen;
+    for (std::size_t band = 0; band < colour::kBandCount; ++band) seen_band(band, films, {&seen[band], 1});
+    return seen;
+}
+
+}  // namespace fadewright::render

@@ -1,0 +1,162 @@
+#include "fadewright/report/canvas.h"
+
+#include <pango/pangocairo.h>
+
+#include <cmath>
+
+namespace fadewright::report {
+namespace {
+
+struct Unref {
+    void operator()(cairo_surface_t* s) const { cairo_surface_destroy(s); }
+    void operator()(cairo_t* c) const { cairo_destroy(c); }
+    void operator()(PangoLayout* l) const { g_object_unref(l); }
+    void operator()(PangoFontDescription* f) const { pango_font_description_free(f); }
+};
+
+using Layout = std::unique_ptr<PangoLayout, Unref>;
+
+void use(cairo_t* cairo, Rgb ink) {
+    cairo_set_source_rgb(cairo, ink.r / 255.0, ink.g / 255.0, ink.b / 255.0);
+}
+
+Layout laid_out(cairo_t* cairo, std::string_view words, const TextStyle& style) {
+    Layout layout(pango_cairo_create_layout(cairo));
+    const std::unique_ptr<PangoFontDescription, Unref> font(pango_font_description_new());
+    pango_font_description_set_family(font.get(), "DejaVu Sans");
+    pango_font_description_set_absolute_size(font.get(), style.size_px * PANGO_SCALE);
+    pango_font_description_set_weight(font.get(),
+                                      style.weight == Weight::bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
+    pango_layout_set_font_description(layout.get(), font.get());
+    pango_layout_set_text(layout.get(), words.data(), static_cast<int>(words.size()));
+    return layout;
+}
+
+std::pair<double, double> size_of(PangoLayout* layout) {
+    int w = 0, h = 0;
+    pango_layout_get_size(layout, &w, &h);
+    return {static_cast<double>(w) / PANGO_SCALE, static_cast<double>(h) / PANGO_SCALE};
+}
+
+double start_of(double x, double width, Align align) {
+    switch (align) {
+        case Align::centre:
+            return x - width / 2;
+        case Align::right:
+            return x - width;
+        case Align::left:
+            break;
+    }
+    return x;
+}
+
+}  // namespace
+
+struct Canvas::Surface {
+    std::unique_ptr<cairo_surface_t, Unref> surface;
+    std::unique_ptr<cairo_t, Unref> cairo;
+};
+
+Canvas::Canvas(int width, int height, Rgb background) : surface_(std::make_unique<Surface>()) {
+    surface_->surface.reset(cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height));
+    surface_->cairo.reset(cairo_create(surface_->surface.get()));
+    fill(0, 0, width, height, background);
+}
+
+Canvas::~Canvas() = default;
+
+int Canvas::width() const { return cairo_image_surface_get_width(surface_->surface.get()); }
+int Canvas::height() const { return cairo_image_surface_get_height(surface_->surface.get()); }
+
+void Canvas::fill(double x, double y, double w, double h, Rgb ink) {
+    cairo_t* cairo = surface_->cairo.get();
+    cairo_set_antialias(cairo, CAIRO_ANTIALIAS_NONE);
+    cairo_rectangle(cairo, x, y, w, h);
+    use(cairo, ink);
+    cairo_fill(cairo);
+    cairo_set_antialias(cairo, CAIRO_ANTIALIAS_DEFAULT);
+}
+
+void Canvas::frame(double x, double y, double w, double h, Rgb ink, double line_px) {
+    cairo_t* cairo = surface_->cairo.get();
+    cairo_set_line_width(cairo, line_px);
+    cairo_rectangle(cairo, x + line_px / 2, y + line_px / 2, w - line_px, h - line_px);
+    use(cairo, ink);
+    cairo_stroke(cairo);
+}
+
+void Canvas::line(const std::vector<std::pair<double, double>>& points, Rgb ink, double line_px,
+                  bool dashed) {
+    cairo_t* cairo = surface_->cairo.get();
+    const double dashes[] = {6.0, 5.0};
+    cairo_set_dash(cairo, dashes, dashed ? 2 : 0, 0);
+    cairo_set_line_width(cairo, line_px);
+    cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
+    for (const auto& [x, y] : points) cairo_line_to(cairo, x, y);
+    use(cairo, ink);
+    cairo_stroke(cairo);
+    cairo_set_dash(cairo, dashes, 0, 0);
+}
+
+double Canvas::text(double x, double y, std::string_view words, const TextStyle& style) {
+    cairo_t* cairo = surface_->cairo.get();
+    const Layout layout = laid_out(cairo, words, style);
+    const auto [w, h] = size_of(layout.get());
+    use(cairo, style.ink);
+    cairo_move_to(cairo, start_of(x, w, style.align), y - h / 2);
+    pango_cairo_show_layout(cairo, layout.get());
+    cairo_new_path(cairo);
+    return w;
+}
+
+double Canvas::text_width(std::string_view words, const TextStyle& style) const {
+    return size_of(laid_out(surface_->cairo.get(), words, style).get()).first;
+}
+
+void Canvas::upward_text(double x, double y, std::string_view words, const TextStyle& style) {
+    cairo_t* cairo = surface_->cairo.get();
+    cairo_save(cairo);
+    cairo_translate(cairo, x, y);
+    cairo_rotate(cairo, -std::acos(0.0));
+    text(0, 0, words, style);
+    cairo_restore(cairo);
+}
+
+void Canvas::place(double x, double y, const Picture& picture) {
+    cairo_surface_t* surface = surface_->surface.get();
+    cairo_surface_flush(surface);
+    const int left = static_cast<int>(std::lround(x));
+    const int top = static_cast<int>(std::lround(y));
+    const int stride = cairo_image_surface_get_stride(surface);
+    unsigned char* pixels = cairo_image_surface_get_data(surface);
+    for (int row = std::max(0, -top); row < picture.height && top + row < height(); ++row) {
+        auto* line =
+            reinterpret_cast<std::uint32_t*>(pixels + static_cast<std::ptrdiff_t>(top + row) * stride);
+        for (int column = std::max(0, -left); column < picture.width && left + column < width(); ++column) {
+            const std::uint8_t* p = picture.pixel(column, row);
+            line[left + column] = (std::uint32_t{p[0]} << 16) | (std::uint32_t{p[1]} << 8) | p[2];
+        }
+    }
+    cairo_surface_mark_dirty(surface);
+}
+
+Picture Canvas::picture() const {
+    cairo_surface_t* surface = surface_->surface.get();
+    cairo_surface_flush(surface);
+    Picture picture(width(), height(), 3);
+    const int stride = cairo_image_surface_get_stride(surface);
+    const unsigned char* pixels = cairo_image_surface_get_data(surface);
+    for (int y = 0; y < picture.height; ++y) {
+        const auto* line =
+            reinterpret_cast<const std::uint32_t*>(pixels + static_cast<std::ptrdiff_t>(y) * stride);
+        std::uint8_t* row = picture.row(y);
+        for (int x = 0; x < picture.width; ++x) {
+            *row++ = static_cast<std::uint8_t>(line[x] >> 16);
+            *row++ = static_cast<std::uint8_t>(line[x] >> 8);
+            *row++ = static_cast<std::uint8_t>(line[x]);
+        }
+    }
+    return picture;
+}
+
+}  // namespace fadewright::report
