@@ -25,7 +25,7 @@ std::optional<plan::ShelfKind> kind_of(const std::string& path, const ReadTree& 
                                                                       {"gun", plan::ShelfKind::guns},
                                                                       {"light", plan::ShelfKind::lights}};
     for (const auto& [key, kind] : kKeys)
-        if (const Node* node = tree.root.find(key); node && node->kind != Node::Kind::table) return kind;
+        if (const Node* node = tree.root.find(key); node && node->kind == Node::Kind::whole) return kind;
     if (fs::path(path).parent_path().filename() == "panels") return plan::ShelfKind::panels;
     return std::nullopt;
 }

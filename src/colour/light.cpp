@@ -58,15 +58,16 @@ Light filament() {
     return light;
 }
 
-// Our own white LED: heights and widths chosen for about 4000 K near the daylight line.
+// Our own white LED: a blue peak as narrow as a diode's, a phosphor with a longer tail to the red, and
+// heights that put its white on Planck's line at 4000 K.
 Light white_led() {
     Light light{"LED", "White LED, modelled", {}, {}, false};
-    for (double nm = 360; nm <= 830; nm += 5) {
+    for (double nm = 360; nm <= 830; nm += 1) {
         const auto bell = [nm](double centre, double width) {
             return std::exp(-0.5 * ((nm - centre) / width) * ((nm - centre) / width));
         };
         light.wavelengths_nm.push_back(nm);
-        light.power.push_back(0.62 * bell(451, 9.5) + 0.94 * bell(588, nm < 588 ? 46 : 62));
+        light.power.push_back(1.12 * bell(451, 9.5) + bell(573, nm < 573 ? 46 : 62));
     }
     return light;
 }

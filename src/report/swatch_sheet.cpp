@@ -13,8 +13,8 @@
 namespace fadewright::report {
 namespace {
 
-// The white and black of an opacity chart, inside the binder (the white as in ISO 6504-3, 0.80).
-constexpr double kChartWhite = 0.80;
+// A white and a black card, as light inside the binder meets them (about 85 % and under 1 % seen in air).
+constexpr double kChartWhite = 0.94;
 constexpr double kChartBlack = 0.01;
 
 Rgb rgb(const colour::Lab& lab) {

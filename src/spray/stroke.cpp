@@ -40,6 +40,10 @@ private:
     double opened_, closes_;
 };
 
+double flow_mm3_s(const Gun& gun) noexcept {
+    return gun.flow.value * kCubicMillimetresPerMillilitre / kSecondsPerMinute;
+}
+
 struct Place {
     double x, y;
 };
@@ -70,51 +74,58 @@ double length_of(const std::vector<Place>& places) {
     return length;
 }
 
+Used add_burst(const Gun& gun, const Pass& pass, double scale, const Place& place, Strokes& pieces) {
+    const double seconds = pass.repeats * pass.dwell.value;
+    const double sprayed_mm3 = flow_mm3_s(gun) * seconds;
+    pieces.bursts.push_back({place.x, place.y, scale, sprayed_mm3 * gun.transfer.value});
+    return {Millilitres{sprayed_mm3 / kCubicMillimetresPerMillilitre}, Seconds{seconds}};
+}
+
+// Adds a straight piece of the path, cut where the trigger's ramps end and begin, and returns its travel
+// weighed by how far the trigger is open. The piece starts after `done` mm of the path.
+double add_piece(const Place& from, const Place& to, double done, const Trigger& trigger, double scale,
+                 double w_open, Strokes& pieces) {
+    const double length = std::hypot(to.x - from.x, to.y - from.y);
+    const double dx = (to.x - from.x) / length;
+    const double dy = (to.y - from.y) / length;
+    const double end = done + length;
+    double open_mm = 0;
+    double start = done;
+    for (const double stop :
+         {std::clamp(trigger.opened(), done, end), std::clamp(trigger.closes(), done, end), end}) {
+        if (!(stop > start)) continue;
+        const double a = trigger.open_at(start);
+        const double b = trigger.open_at(stop);
+        const double along = start - done;
+        pieces.strokes.push_back(
+            {from.x + along * dx, from.y + along * dy, dx, dy, stop - start, scale, w_open * a, w_open * b});
+        open_mm += (a + b) / 2 * (stop - start);
+        start = stop;
+    }
+    return open_mm;
+}
+
 }  // namespace
 
 Used add_strokes(const Gun& gun, const Pass& pass, Strokes& pieces) {
     FW_EXPECTS(!pass.points.empty() && pass.repeats >= 0);
-    const double flow_mm3_s = gun.flow.value * kCubicMillimetresPerMillilitre / kSecondsPerMinute;
     const double scale = distance_scale(gun, pass.distance);
     const std::vector<Place> places = laid_out(pass);
-    if (places.size() < 2) {
-        const double seconds = pass.repeats * pass.dwell.value;
-        const double sprayed_mm3 = flow_mm3_s * seconds;
-        pieces.bursts.push_back({places[0].x, places[0].y, scale, sprayed_mm3 * gun.transfer.value});
-        return {Millilitres{sprayed_mm3 / kCubicMillimetresPerMillilitre}, Seconds{seconds}};
-    }
+    if (places.size() < 2) return add_burst(gun, pass, scale, places[0], pieces);
 
     FW_EXPECTS(pass.speed.value > 0);
-    const double w_open = pass.repeats * flow_mm3_s * gun.transfer.value / pass.speed.value;
+    const double seconds_per_mm = pass.repeats / pass.speed.value;
+    const double w_open = flow_mm3_s(gun) * gun.transfer.value * seconds_per_mm;
     const double length = length_of(places);
     const Trigger trigger(length, pass.feather_on.value, pass.feather_off.value);
-    double open_mm = 0;  // travel, weighed by how far the trigger is open
+    double open_mm = 0;
     double done = 0;
     for (std::size_t i = 1; i < places.size(); ++i) {
-        const Place& from = places[i - 1];
-        const Place& to = places[i];
-        const double piece = std::hypot(to.x - from.x, to.y - from.y);
-        const double dx = (to.x - from.x) / piece;
-        const double dy = (to.y - from.y) / piece;
-        // Cut where the ramps end and begin.
-        double start = done;
-        for (const double stop : {std::clamp(trigger.opened(), done, done + piece),
-                                  std::clamp(trigger.closes(), done, done + piece), done + piece}) {
-            if (!(stop > start)) continue;
-            const double a = trigger.open_at(start);
-            const double b = trigger.open_at(stop);
-            const double along = start - done;
-            if (a > 0 || b > 0)
-                pieces.strokes.push_back({from.x + along * dx, from.y + along * dy, dx, dy, stop - start,
-                                          scale, w_open * a, w_open * b});
-            open_mm += (a + b) / 2 * (stop - start);
-            start = stop;
-        }
-        done += piece;
+        open_mm += add_piece(places[i - 1], places[i], done, trigger, scale, w_open, pieces);
+        done += std::hypot(places[i].x - places[i - 1].x, places[i].y - places[i - 1].y);
     }
-    const double per_mm = pass.repeats / pass.speed.value;
-    return {Millilitres{flow_mm3_s * open_mm * per_mm / kCubicMillimetresPerMillilitre},
-            Seconds{length * per_mm}};
+    const double sprayed_mm3 = flow_mm3_s(gun) * open_mm * seconds_per_mm;
+    return {Millilitres{sprayed_mm3 / kCubicMillimetresPerMillilitre}, Seconds{length * seconds_per_mm}};
 }
 
 namespace {

@@ -12,7 +12,8 @@
 //            table, straight between 5 nm values (ISO/CIE 11664-2). A: its formula (ISO/CIE 11664-2).
 //            LED: our own model, a narrow blue peak and a broad phosphor, about 4000 K; no CIE illuminant.
 // Holds for  bands free of bandpass error: measured data already corrected, or smooth curves of a model
-// Accuracy   white points within 0.01 of the published ones; weights within 0.0004 of another program's
+// Accuracy   white points within 0.01 of the published ones; smooth lights' weights within
+//            0.0015 of another program's
 // Checks     tests/colour/light_test.cpp, tests/colour/peer_test.cpp
 #pragma once
 

@@ -1,0 +1,108 @@
+// The picture of a plan, as a PNG file.
+
+#include "fadewright/render/preview.h"
+
+#include "fadewright/app/commands.h"
+#include "fadewright/base/parallel.h"
+#include "fadewright/render/png.h"
+#include "outcome.h"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+namespace fadewright::app {
+namespace {
+
+Result<colour::OutputProfile> profile_of(const std::string& path) {
+    if (path.empty()) return colour::OutputProfile::srgb();
+    Result<std::string> bytes = read_whole(path, kBinaryFileLimit_bytes);
+    if (!bytes) return bytes.refusal();
+    return colour::OutputProfile::from_icc(std::move(bytes).value(), path);
+}
+
+std::string origin_words(paint::Origin origin) {
+    switch (origin) {
+        case paint::Origin::measured:
+            return "measured";
+        case paint::Origin::fitted:
+            return "fitted";
+        case paint::Origin::estimated:
+            break;
+    }
+    return "estimated";
+}
+
+render::PngNotes notes_of(const plan::Job& job, const colour::OutputProfile& profile,
+                          const render::Preview& preview) {
+    render::PngNotes notes;
+    notes.icc = profile.icc_bytes();
+    notes.icc_name = profile.name() == "sRGB" ? "sRGB" : "output profile";
+    notes.pixels_per_metre = preview.pixels_per_metre;
+    notes.texts = {
+        {"Title", job.title},
+        {"Plan", "sha256 " + job.hash},
+        {"Comment", "Preview, not a colour approval. Paint data: " + origin_words(job.origin) + "."}};
+    return notes;
+}
+
+std::string words(const PreviewRequest& request, const plan::Job& job, const render::Preview& preview,
+                  const colour::Light& light) {
+    std::string out = fmt::format("wrote {}: {} x {} px, seen in {}\n", request.out, preview.picture.width,
+                                  preview.picture.height, light.title);
+    if (job.origin == paint::Origin::estimated)
+        out += "colours are predicted from estimated paint data; spray a card before you trust them\n";
+    if (preview.outside_px > 0)
+        out += fmt::format(
+            "{:.1f} % of the panel is more colourful than the picture's profile can show\n",
+            100.0 * static_cast<double>(preview.outside_px) / static_cast<double>(preview.panel_px));
+    return out;
+}
+
+std::string json(const PreviewRequest& request, const plan::Job& job, const render::Preview& preview,
+                 const colour::Light& light) {
+    nlohmann::ordered_json json;
+    json["picture"] = request.out;
+    json["width_px"] = preview.picture.width;
+    json["height_px"] = preview.picture.height;
+    json["pixels_per_metre"] = preview.pixels_per_metre;
+    json["plan_sha256"] = job.hash;
+    json["light"] = light.title;
+    json["paint_data"] = origin_words(job.origin);
+    json["panel_px"] = preview.panel_px;
+    json["outside_profile_px"] = preview.outside_px;
+    json["places_worked_out"] = preview.places;
+    return json.dump(2) + "\n";
+}
+
+}  // namespace
+
+Outcome preview(const PreviewRequest& request) {
+    Opened opened = open_job(request.plan, request.shelf, request.light, request.json);
+    if (!opened.ready()) return opened.outcome;
+    const Result<colour::OutputProfile> profile = profile_of(request.profile);
+    if (!profile) return refused(profile.refusal());
+    const plan::Job& job = *opened.job;
+    render::PreviewSettings settings;
+    settings.longest_px = request.size;
+    settings.margin = request.margin;
+    settings.work = request.exact ? render::Work::every_pixel : render::Work::refined;
+    if (request.after_coat) {
+        if (*request.after_coat > static_cast<int>(job.coats.size()))
+            return wrong_command(
+                fmt::format("the plan has {} coats, not {}", job.coats.size(), *request.after_coat),
+                fmt::format("--after-coat takes 0 to {}", job.coats.size()));
+        settings.coats = static_cast<std::size_t>(*request.after_coat);
+    }
+    const ThreadLimit threads(request.threads);
+    const render::Preview preview = render::preview(job, *opened.light, profile.value(), settings);
+    const std::string png = render::png_bytes(preview.picture, notes_of(job, profile.value(), preview));
+    const Result<Done> written = write_whole(request.out, png);
+    if (!written) return refused(written.refusal());
+    Outcome outcome = std::move(opened.outcome);
+    outcome.out = request.json ? json(request, job, preview, *opened.light)
+                               : words(request, job, preview, *opened.light);
+    return outcome;
+}
+
+}  // namespace fadewright::app

@@ -1,0 +1,73 @@
+// Film and colour along a line: printed, and written as CSV, JSON or a plot.
+
+#include "fadewright/render/section.h"
+
+#include "fadewright/app/commands.h"
+#include "fadewright/app/requests_schema.h"
+#include "fadewright/render/png.h"
+#include "fadewright/report/section_report.h"
+#include "outcome.h"
+
+#include <fmt/format.h>
+
+namespace fadewright {
+
+bool Codec<app::PanelPlace>::read(const Node& node, const FieldWords& field, Reading& r,
+                                  app::PanelPlace& out) {
+    const std::size_t comma = node.text.find(',');
+    if (node.kind != Node::Kind::text || comma == std::string::npos)
+        return reading::wrong_kind(node, field, "a place \"x,y\" such as \"450 mm,80 mm\"", r);
+    const auto units = units_of<Millimetres>();
+    const auto x =
+        read_quantity(std::string_view(node.text).substr(0, comma), node.place, units, r.diagnostics);
+    const auto y =
+        read_quantity(std::string_view(node.text).substr(comma + 1), node.place, units, r.diagnostics);
+    if (!x || !y) return false;
+    out = {Millimetres{*x}, Millimetres{*y}};
+    return true;
+}
+
+}  // namespace fadewright
+
+namespace fadewright::app {
+namespace {
+
+// What a file's ending asks for; empty for an ending that means nothing here.
+std::optional<std::string> file_content(const std::string& path, const render::Section& section,
+                                        const plan::Job& job) {
+    if (path.ends_with(".csv")) return report::section_csv(section);
+    if (path.ends_with(".json")) return report::section_json(section);
+    if (!path.ends_with(".png")) return std::nullopt;
+    render::PngNotes notes;
+    notes.texts = {{"Title", job.title}, {"Plan", "sha256 " + job.hash}};
+    return render::png_bytes(report::section_plot(section, job.title), notes);
+}
+
+}  // namespace
+
+Outcome section(const SectionRequest& request) {
+    for (const std::string& path : request.out)
+        if (!path.ends_with(".csv") && !path.ends_with(".json") && !path.ends_with(".png"))
+            return wrong_command(fmt::format("cannot tell what to write to '{}'", path),
+                                 "give a name that ends in .csv, .json or .png");
+    Opened opened = open_job(request.plan, request.shelf, request.light, request.json);
+    if (!opened.ready()) return opened.outcome;
+    const plan::Job& job = *opened.job;
+    const PanelPlace bottom{0.5 * job.panel.width, Millimetres{0.0}},
+        top{0.5 * job.panel.width, job.panel.height};
+    const PanelPlace from = request.from.value_or(bottom), to = request.to.value_or(top);
+    if (from.x == to.x && from.y == to.y)
+        return wrong_command("the line has no length", "give two different places in --from and --to");
+    const render::Section section = render::section(job, *opened.light, {from.x, from.y}, {to.x, to.y},
+                                                    static_cast<std::size_t>(request.samples));
+    Outcome outcome = std::move(opened.outcome);
+    outcome.out = request.json ? report::section_json(section) : report::section_words(section);
+    for (const std::string& path : request.out) {
+        const Result<Done> written = write_whole(path, *file_content(path, section, job));
+        if (!written) return refused(written.refusal());
+        say_written(outcome, path, request.json);
+    }
+    return outcome;
+}
+
+}  // namespace fadewright::app

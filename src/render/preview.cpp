@@ -1,0 +1,203 @@
+#include "fadewright/render/preview.h"
+
+#include "fadewright/base/parallel.h"
+#include "fadewright/colour/delta_e.h"
+#include "fadewright/colour/srgb.h"
+#include "fadewright/kernels/encode.h"
+#include "fadewright/render/refine.h"
+#include "fadewright/render/spectra.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace fadewright::render {
+namespace {
+
+constexpr double kSurround_Y = 20;  // of 100
+
+// Where the pixels of the picture lie on the panel.
+struct Geometry {
+    int width = 0, height = 0;
+    double mm_per_px = 1;
+    double left_mm = 0, top_mm = 0;  // of the picture's upper left corner
+
+    [[nodiscard]] double x_mm(int x) const { return left_mm + (x + 0.5) * mm_per_px; }
+    [[nodiscard]] double y_mm(int y) const { return top_mm - (y + 0.5) * mm_per_px; }
+};
+
+Geometry laid_out(const spray::Panel& panel, const PreviewSettings& settings) {
+    const double margin = settings.margin.value;
+    const double width_mm = panel.width.value + 2 * margin, height_mm = panel.height.value + 2 * margin;
+    Geometry geometry;
+    geometry.mm_per_px = std::max(width_mm, height_mm) / settings.longest_px;
+    const auto pixels = [&](double mm) {
+        return std::max(1, static_cast<int>(std::lround(mm / geometry.mm_per_px)));
+    };
+    geometry.width = pixels(width_mm);
+    geometry.height = pixels(height_mm);
+    geometry.left_mm = -margin;
+    geometry.top_mm = panel.height.value + margin;
+    return geometry;
+}
+
+// The share of a pixel that lies on the panel, from its distance to the outline.
+double coverage(double outline_mm, double mm_per_px) {
+    return std::clamp(0.5 - outline_mm / mm_per_px, 0.0, 1.0);
+}
+
+class Painter {
+public:
+    Painter(const plan::Job& job, const colour::Light& light, const colour::OutputProfile& profile,
+            const PreviewSettings& settings)
+        : job_(job),
+          profile_(profile),
+          settings_(settings),
+          seen_(job, light, settings.coats),
+          geometry_(laid_out(job.panel, settings)) {
+        const colour::XYZ& white = seen_.white();
+        const double share = kSurround_Y / 100;
+        const colour::XYZ grey{share * white.X, share * white.Y, share * white.Z};
+        colour::Device device;
+        profile.to_device({&grey, 1}, white, {&device, 1});
+        surround_ = {device.r, device.g, device.b, 0};
+    }
+
+    Preview painted() {
+        Preview preview;
+        preview.picture = Picture(geometry_.width, geometry_.height, 3);
+        preview.pixels_per_metre = 1000 / geometry_.mm_per_px;
+        const int across = (geometry_.width + kBlock_px - 1) / kBlock_px;
+        const int down = (geometry_.height + kBlock_px - 1) / kBlock_px;
+        std::vector<Counts> counts(static_cast<std::size_t>(across) * static_cast<std::size_t>(down));
+        for_each_index(counts.size(), [&](std::size_t i) {
+            const int bx = static_cast<int>(i) % across * kBlock_px,
+                      by = static_cast<int>(i) / across * kBlock_px;
+            const Block block{bx, by, std::min(kBlock_px, geometry_.width - bx),
+                              std::min(kBlock_px, geometry_.height - by)};
+            counts[i] = paint_block(block, preview.picture);
+        });
+        for (const Counts& c : counts) {
+            preview.places += c.places;
+            preview.panel_px += c.panel_px;
+            preview.outside_px += c.outside_px;
+        }
+        return preview;
+    }
+
+private:
+    struct Counts {
+        std::size_t places = 0, panel_px = 0, outside_px = 0;
+    };
+
+    void colours_at(std::span<const PixelPlace> pixels, std::span<DeviceColour> out) const {
+        std::vector<double> x(pixels.size()), y(pixels.size());
+        for (std::size_t i = 0; i < pixels.size(); ++i) {
+            x[i] = geometry_.x_mm(pixels[i].x);
+            y[i] = geometry_.y_mm(pixels[i].y);
+        }
+        std::vector<colour::XYZ> xyz(pixels.size());
+        seen_.xyz(x, y, xyz);
+        std::vector<colour::Device> device(pixels.size());
+        profile_.to_device(xyz, seen_.white(), device);
+        for (std::size_t i = 0; i < pixels.size(); ++i)
+            out[i] = {device[i].r, device[i].g, device[i].b, device[i].outside ? 1.0f : 0.0f};
+    }
+
+    [[nodiscard]] double apart(const DeviceColour& a, const DeviceColour& b) const {
+        return colour::delta_e_2000(profile_.lab_of({a.r, a.g, a.b, false}),
+                                    profile_.lab_of({b.r, b.g, b.b, false}));
+    }
+
+    // No cell may be so large that a change of film fits between the places worked out in it.
+    [[nodiscard]] int largest_cell() const {
+        if (job_.finest.value <= 0) return kBlock_px;
+        int cell = 2;
+        while (cell < kBlock_px && 2 * cell * geometry_.mm_per_px <= job_.finest.value) cell *= 2;
+        return cell;
+    }
+
+    Counts paint_block(const Block& block, Picture& picture) const {
+        Counts counts;
+        const double reach_mm = (kBlock_px + 1) * geometry_.mm_per_px;
+        const double middle_mm = job_.panel.signed_distance_mm(geometry_.x_mm(block.x + block.width / 2),
+                                                               geometry_.y_mm(block.y + block.height / 2));
+        std::vector<DeviceColour> colours;
+        if (middle_mm > reach_mm) {
+            colours.assign(static_cast<std::size_t>(block.width) * static_cast<std::size_t>(block.height),
+                           surround_);
+        } else {
+            counts.places = block_colours(block, colours);
+            blend_surround(block, middle_mm > -reach_mm, colours, counts);
+        }
+        write_block(block, colours, picture);
+        return counts;
+    }
+
+    std::size_t block_colours(const Block& block, std::vector<DeviceColour>& colours) const {
+        const ColoursAt at = [this](std::span<const PixelPlace> p, std::span<DeviceColour> out) {
+            colours_at(p, out);
+        };
+        if (settings_.work == Work::refined) {
+            const Apart apart_of = [this](const DeviceColour& a, const DeviceColour& b) {
+                return apart(a, b);
+            };
+            return fill_block(block, largest_cell(), kRefineTolerance_dE, at, apart_of, colours);
+        }
+        std::vector<PixelPlace> pixels;
+        for (int y = 0; y < block.height; ++y)
+            for (int x = 0; x < block.width; ++x) pixels.push_back({block.x + x, block.y + y});
+        colours.resize(pixels.size());
+        at(pixels, colours);
+        return pixels.size();
+    }
+
+    void blend_surround(const Block& block, bool at_outline, std::vector<DeviceColour>& colours,
+                        Counts& counts) const {
+        for (int y = 0; y < block.height; ++y)
+            for (int x = 0; x < block.width; ++x) {
+                DeviceColour& c = colours[static_cast<std::size_t>(y * block.width + x)];
+                double share = 1;
+                if (at_outline)
+                    share = coverage(job_.panel.signed_distance_mm(geometry_.x_mm(block.x + x),
+                                                                   geometry_.y_mm(block.y + y)),
+                                     geometry_.mm_per_px);
+                if (share > 0) ++counts.panel_px;
+                if (share > 0 && c.outside > 0.5f) ++counts.outside_px;
+                if (share >= 1) continue;
+                const auto t = static_cast<float>(share);
+                c = {surround_.r + t * (c.r - surround_.r), surround_.g + t * (c.g - surround_.g),
+                     surround_.b + t * (c.b - surround_.b), 0};
+            }
+    }
+
+    static void write_block(const Block& block, const std::vector<DeviceColour>& colours, Picture& picture) {
+        std::vector<float> row(static_cast<std::size_t>(block.width) * 3);
+        for (int y = 0; y < block.height; ++y) {
+            for (int x = 0; x < block.width; ++x) {
+                const DeviceColour& c = colours[static_cast<std::size_t>(y * block.width + x)];
+                float* out = row.data() + static_cast<std::ptrdiff_t>(x) * 3;
+                out[0] = c.r;
+                out[1] = c.g;
+                out[2] = c.b;
+            }
+            kernels::to_8_bits(row, 3, block.x, block.y + y,
+                               {picture.pixel(block.x, block.y + y), row.size()});
+        }
+    }
+
+    const plan::Job& job_;
+    const colour::OutputProfile& profile_;
+    PreviewSettings settings_;
+    SeenJob seen_;
+    Geometry geometry_;
+    DeviceColour surround_;
+};
+
+}  // namespace
+
+Preview preview(const plan::Job& job, const colour::Light& light, const colour::OutputProfile& profile,
+                const PreviewSettings& settings) {
+    return Painter(job, light, profile, settings).painted();
+}
+
+}  // namespace fadewright::render

@@ -1,0 +1,79 @@
+#include "fadewright/colour/gamut.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+using namespace fadewright::colour;
+
+namespace {
+
+constexpr double kDegrees = 180 / std::numbers::pi;
+
+Tried on_srgb(const XYZ& xyz) {
+    const Rgb linear = to_linear_srgb(xyz, d65_white());
+    return {linear, within_unit(linear)};
+}
+
+OKLab shown(const Mapped& mapped) {
+    const auto value = [](double v) { return std::clamp(v, 0.0, 1.0); };
+    return to_oklab(from_linear_srgb({value(mapped.values.r), value(mapped.values.g), value(mapped.values.b)},
+                                     d65_white()));
+}
+
+double chroma(const OKLab& ok) { return std::hypot(ok.a, ok.b); }
+
+double hue_deg(const OKLab& ok) { return std::atan2(ok.b, ok.a) * kDegrees; }
+
+}  // namespace
+
+TEST_CASE("colours that fit are left alone", "[colour]") {
+    for (const Rgb& rgb : {Rgb{0, 0, 0}, Rgb{1, 1, 1}, Rgb{1, 0, 0}, Rgb{0.2, 0.5, 0.9}}) {
+        const Mapped mapped = mapped_into_gamut(from_linear_srgb(rgb, d65_white()), on_srgb);
+        CHECK_FALSE(mapped.outside);
+        CHECK(std::abs(mapped.values.r - rgb.r) < 1e-12);
+        CHECK(std::abs(mapped.values.g - rgb.g) < 1e-12);
+        CHECK(std::abs(mapped.values.b - rgb.b) < 1e-12);
+    }
+}
+
+TEST_CASE("a colour outside keeps its hue and lightness and loses no more chroma than it must", "[colour]") {
+    int outside = 0;
+    for (double L = 0.15; L < 0.96; L += 0.1)
+        for (double h = 0; h < 360; h += 7.5) {
+            const OKLab wanted{L, 0.4 * std::cos(h / kDegrees), 0.4 * std::sin(h / kDegrees)};
+            const Mapped mapped = mapped_into_gamut(to_xyz(wanted), on_srgb);
+            CAPTURE(L, h);
+            CHECK(within_unit(mapped.values));
+            const OKLab got = shown(mapped);
+            if (!mapped.outside) continue;
+            ++outside;
+            CHECK(std::abs(got.L - L) < 1e-3);
+            CHECK(std::abs(std::remainder(hue_deg(got) - h, 360.0)) < 0.1);
+            // A little more chroma does not fit: the mapping stops at the edge, within its 4,000th.
+            const double at = chroma(to_oklab(from_linear_srgb(mapped.values, d65_white())));
+            const double more = (at + 0.4 / 2000) / 0.4;
+            CHECK_FALSE(on_srgb(to_xyz(OKLab{L, more * wanted.a, more * wanted.b})).fits);
+        }
+    CHECK(outside > 400);  // hardly any of these 432 can be shown
+}
+
+TEST_CASE("brighter than white is white, darker than black is black", "[colour]") {
+    const auto near = [](const Rgb& rgb, double v) {
+        return std::abs(rgb.r - v) < 1e-3 && std::abs(rgb.g - v) < 1e-3 && std::abs(rgb.b - v) < 1e-3;
+    };
+    const Mapped bright = mapped_into_gamut({120, 130, 140}, on_srgb);
+    CHECK(bright.outside);
+    CHECK(near(bright.values, 1));
+    const Mapped dark = mapped_into_gamut({-2, -2, -2}, on_srgb);
+    CHECK(dark.outside);
+    CHECK(near(dark.values, 0));
+}
+
+TEST_CASE("the edge itself is inside by a hair", "[colour]") {
+    CHECK(within_unit({1 + kGamutRoom / 2, 0, -kGamutRoom / 2}));
+    CHECK_FALSE(within_unit({1 + 2 * kGamutRoom, 0, 0}));
+    CHECK_FALSE(within_unit({0, -2 * kGamutRoom, 0}));
+}

@@ -1,0 +1,146 @@
+#include "fadewright/spray/footprint.h"
+
+#include "published.h"
+#include "some_guns.h"
+
+#include <catch2/catch.hpp>
+
+using namespace fadewright;
+using namespace fadewright::spray;
+using test::integral;
+using test::published;
+
+namespace {
+
+constexpr double kQuadrature = 1e-6;  // what the footprint promises against numerical integration
+
+std::vector<Gun> guns() {
+    return {test::round_gun(12),
+            test::fan_gun(200, 50, 2, 2),
+            test::fan_gun(240, 60, 1, 1.5),
+            test::fan_gun(180, 40, 3, 2.5),
+            test::fan_gun(100, 100, 2, 2),
+            test::fan_gun(220, 70, 2.2, 4)};
+}
+
+double reach_across(const Footprint& f) {
+    return std::visit([](const auto& g) { return g.reach_across_mm(); }, f);
+}
+
+// The footprint summed along the travel, numerically.
+double summed_along(const Footprint& f, double across) {
+    const double half = std::visit([&](const auto& g) { return g.cut(across).half_mm; }, f);
+    return integral(-half, half, [&](double along) { return value_at(f, across, along); });
+}
+
+}  // namespace
+
+TEST_CASE("a footprint holds all the paint that lands", "[spray][volume]") {
+    for (const Gun& gun : guns()) {
+        const Footprint f = footprint_of(gun);
+        const double reach = reach_across(f);
+        const double whole = integral(
+            -reach, reach, [&](double x) { return summed_along(f, x); }, 1000);
+        CHECK(whole == Approx(1).margin(kQuadrature));
+        const double pass = integral(-reach, reach, [&](double x) { return pass_profile(f, x); });
+        CHECK(pass == Approx(1).margin(kQuadrature));
+    }
+}
+
+TEST_CASE("the pass is the footprint summed along the travel", "[spray]") {
+    for (const Gun& gun : guns()) {
+        const Footprint f = footprint_of(gun);
+        for (const double share : {0.0, 0.1, 0.37, 0.5, 0.8, 0.97}) {
+            const double across = share * reach_across(f) * (gun.pattern == Pattern::round ? 0.6 : 1);
+            CAPTURE(share, gun.beta_across);
+            CHECK(pass_profile(f, across) == Approx(summed_along(f, across)).epsilon(kQuadrature));
+            CHECK(pass_profile(f, -across) == pass_profile(f, across));
+        }
+    }
+}
+
+TEST_CASE("what has gone by is the footprint summed up to there", "[spray]") {
+    for (const Gun& gun : guns()) {
+        const Footprint f = footprint_of(gun);
+        std::visit(
+            [&](const auto& g) {
+                const double across = 0.3 * g.reach_across_mm();
+                const Cut cut = g.cut(across);
+                for (const double share : {-0.9, -0.3, 0.0, 0.2, 0.7}) {
+                    CAPTURE(share, gun.beta_along);
+                    const double along = share * cut.half_mm;
+                    const auto density = [&](double y) { return g.at(across, y) / cut.profile; };
+                    const auto lever = [&](double y) { return y * density(y); };
+                    const Passed passed = g.passed(cut, along);
+                    CHECK(passed.share ==
+                          Approx(integral(-cut.half_mm, along, density, 20000)).margin(kQuadrature));
+                    CHECK(passed.moment == Approx(integral(-cut.half_mm, along, lever, 20000))
+                                               .margin(kQuadrature * cut.half_mm));
+                }
+            },
+            f);
+    }
+}
+
+TEST_CASE("Gaussian passes, endless and ended, agree with the check values", "[spray][published]") {
+    for (const auto& row : published("gaussian_pass.csv")) {
+        const RoundFootprint across(Millimetres{row.number("sigma_across_mm")});
+        const RoundFootprint along(Millimetres{row.number("sigma_along_mm")});
+        const double mm2 = 1000 * row.number("flow_mL_s") / row.number("speed_mm_s");
+        const auto gone_by = [&](double mm) { return along.passed(along.cut(0), mm).share; };
+        const double film_um = 1000 * mm2 * across.cut(row.number("across_mm")).profile *
+                               (gone_by(row.number("along_mm") - row.number("from_mm")) -
+                                gone_by(row.number("along_mm") - row.number("to_mm")));
+        CHECK(film_um == Approx(row.number("wet_um")).margin(5e-8 + 1e-9 * film_um).epsilon(0));
+    }
+}
+
+TEST_CASE("a circular beta footprint passes as its constants say", "[spray][published]") {
+    const double R = 37;
+    for (const auto& row : published("circular_beta_pass.csv")) {
+        const double beta = row.number("beta");
+        CAPTURE(beta);
+        const FanFootprint f(Millimetres{2 * R}, Millimetres{2 * R}, beta, beta);
+        CHECK(f.cut(0).profile * R == Approx(row.number("k")).margin(5e-7));
+        CHECK(f.cut(R / 2).profile * R == Approx(row.number("at_half_radius")).margin(5e-7));
+        // Equal tapers on a circle leave no direction.
+        CHECK(f.at(0.6 * R, 0.3 * R) == Approx(f.at(0.3 * R, -0.6 * R)).epsilon(1e-13));
+    }
+}
+
+TEST_CASE("double-beta fans have the volumes and passes of the check values", "[spray][published]") {
+    const double a = 0.12, B = 0.04;  // any unit of length
+    for (const auto& row : published("double_beta.csv")) {
+        const FanFootprint f(Millimetres{2 * a}, Millimetres{2 * B}, row.number("b1"), row.number("b2"));
+        const double volume = 1 / f.at(0, 0);
+        CHECK(volume == Approx(row.number("volume")).margin(5e-9));
+        CHECK(volume * f.cut(0.06).profile == Approx(row.number("across_at_006")).margin(5e-8));
+        const double y = 0.02;
+        const double half = a * std::sqrt(1 - y * y / (B * B));
+        const double turned = integral(
+            -half, half, [&](double x) { return volume * f.at(x, y); }, 20000);
+        CHECK(turned == Approx(row.number("along_at_002")).margin(5e-8));
+    }
+}
+
+TEST_CASE("the footprint ends at its outline", "[spray]") {
+    const FanFootprint fan(Millimetres{200}, Millimetres{60}, 1, 1);
+    CHECK(fan.at(0, 29.9) > 0);
+    CHECK(fan.at(0, 30.1) == 0);
+    CHECK(fan.at(100, 0) == 0);
+    CHECK(fan.cut(100.1).profile == 0);
+    const RoundFootprint round(Millimetres{10});
+    CHECK(round.at(70, 0) == 0);
+    CHECK(round.at(60, 0) > 0);
+}
+
+TEST_CASE("a fan is as wide as it says, a round gun four sigma, both in proportion to the distance",
+          "[spray]") {
+    Gun fan = test::fan_gun(240, 60, 2, 2);
+    fan.distance = Millimetres{200};
+    CHECK(pass_width(fan, std::nullopt).value == 240);
+    CHECK(pass_width(fan, Millimetres{0}).value == 240);
+    CHECK(pass_width(fan, Millimetres{150}).value == Approx(180));
+    const Gun round = test::round_gun(12);
+    CHECK(pass_width(round, round.distance).value == 48);
+}

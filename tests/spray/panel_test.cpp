@@ -1,0 +1,128 @@
+#include "fadewright/spray/panel.h"
+
+#include "published.h"
+#include "some_guns.h"
+
+#include <catch2/catch.hpp>
+
+using namespace fadewright;
+using namespace fadewright::spray;
+using test::at;
+using test::deposit;
+using test::published;
+
+namespace {
+
+const Panel kPanel{Millimetres{300}, Millimetres{200}, Millimetres{40}};
+
+constexpr double kLanded = 1e-6;       // of the paint laid, as panel.h promises
+constexpr double kLandedSteps = 1e-4;  // fans whose edges are steps
+
+}  // namespace
+
+TEST_CASE("a panel ends at its edges and round its corners", "[spray]") {
+    CHECK(kPanel.inside(150, 100));
+    CHECK(kPanel.inside(0, 100));
+    CHECK_FALSE(kPanel.inside(-0.1, 100));
+    CHECK(kPanel.inside(40, 200));
+    CHECK_FALSE(kPanel.inside(1, 1));
+    const double on_the_arc = 40 - 40 / std::sqrt(2);
+    CHECK(kPanel.inside(on_the_arc + 1e-9, on_the_arc + 1e-9));
+    CHECK_FALSE(kPanel.inside(on_the_arc - 1e-6, on_the_arc - 1e-6));
+    const Panel square{Millimetres{300}, Millimetres{200}, Millimetres{0}};
+    CHECK(square.inside(0, 0));
+}
+
+TEST_CASE("the distance to the outline is the distance to its nearest point", "[spray]") {
+    CHECK(kPanel.signed_distance_mm(150, 100) == Approx(-100));
+    CHECK(kPanel.signed_distance_mm(20, 100) == Approx(-20));
+    CHECK(kPanel.signed_distance_mm(330, 100) == Approx(30));
+    CHECK(kPanel.signed_distance_mm(150, -7) == Approx(7));
+    CHECK(kPanel.signed_distance_mm(0, 0) == Approx(40 * (std::sqrt(2) - 1)));
+    CHECK(kPanel.signed_distance_mm(300, 200) == Approx(40 * (std::sqrt(2) - 1)));
+    CHECK(kPanel.signed_distance_mm(40, 40) == Approx(-40));
+    const Panel square{Millimetres{300}, Millimetres{200}, Millimetres{0}};
+    CHECK(square.signed_distance_mm(-3, -4) == Approx(5));
+}
+
+TEST_CASE("rounded corners take away from the area what a circle leaves of its square", "[spray]") {
+    CHECK(kPanel.area_m2() == Approx((300 * 200 - (4 - std::numbers::pi) * 1600) * 1e-6));
+    const Panel disc{Millimetres{100}, Millimetres{100}, Millimetres{80}};
+    CHECK(disc.area_m2() == Approx(std::numbers::pi * 2500 * 1e-6));  // the radius counts as half the side
+}
+
+TEST_CASE("all that lands stays on a large panel and half of it when the outline halves the pass",
+          "[spray][volume]") {
+    for (const Gun& gun :
+         {test::round_gun(9), test::fan_gun(120, 50, 2, 2), test::fan_gun(120, 30, 1.5, 2.7)}) {
+        const Panel panel{Millimetres{400}, Millimetres{1000}, Millimetres{30}};
+        const Deposit whole = deposit(gun, {test::straight(at(150, 500), at(250, 520))});
+        CHECK(landed_on(whole, panel).value == Approx(whole.landed_endless().value).epsilon(kLanded));
+        // Along the left edge, far from the corners: half the pass misses.
+        const Deposit half = deposit(gun, {test::straight(at(0, 300), at(0, 700))});
+        CHECK(landed_on(half, panel).value == Approx(half.landed_endless().value / 2).epsilon(kLanded));
+        // Into the lower edge from below: by symmetry half the pass again.
+        const Deposit into = deposit(gun, {test::straight(at(200, -150), at(200, 150))});
+        CHECK(landed_on(into, panel).value == Approx(into.landed_endless().value / 2).epsilon(kLanded));
+        const Deposit beside = deposit(gun, {test::straight(at(-200, 300), at(-200, 700))});
+        CHECK(landed_on(beside, panel).value == 0);
+    }
+}
+
+TEST_CASE("what lands on a rounded panel agrees with a fine grid", "[spray][volume]") {
+    const Panel panel{Millimetres{90}, Millimetres{70}, Millimetres{25}};
+    for (const Gun& gun : {test::round_gun(12), test::fan_gun(80, 40, 2, 2), test::fan_gun(80, 40, 1, 1)}) {
+        Pass pass = test::straight(at(-20, 5), at(70, 60));
+        pass.feather_off = Millimetres{40};
+        const Deposit d = deposit(gun, {pass});
+        constexpr double step = 0.05;  // mm; the outline's staircase errs by less than 2e-5 here
+        double grid_um = 0;
+        for (double y = step / 2; y < 70; y += step)
+            for (double x = step / 2; x < 90; x += step)
+                if (panel.inside(x, y)) grid_um += d.wet_um(x, y);
+        CHECK(landed_on(d, panel).value == Approx(grid_um * step * step * 1e-6).epsilon(3e-5));
+    }
+}
+
+TEST_CASE("paint is conserved to one in ten thousand by fans that end in a step", "[spray][volume]") {
+    const Panel panel{Millimetres{400}, Millimetres{400}, Millimetres{200}};
+    for (const auto& [across, along] : {std::pair{1.0, 1.0}, {1.0, 2.0}, {2.0, 1.0}, {1.2, 1.1}}) {
+        const Gun gun = test::fan_gun(120, 40, across, along);
+        const Deposit d = deposit(gun, {test::straight(at(130, 170), at(280, 230))});
+        CAPTURE(across, along);
+        CHECK(landed_on(d, Panel{Millimetres{400}, Millimetres{400}, {}}).value ==
+              Approx(d.landed_endless().value).epsilon(kLandedSteps));
+        const Deposit edge = deposit(gun, {test::straight(at(200, -120), at(200, 120))});
+        CHECK(landed_on(edge, Panel{Millimetres{400}, Millimetres{400}, {}}).value ==
+              Approx(edge.landed_endless().value / 2).epsilon(kLandedSteps));
+        CHECK(landed_on(edge, panel).value < edge.landed_endless().value / 2);
+    }
+}
+
+TEST_CASE("one square metre under one micrometre is one millilitre", "[spray][volume]") {
+    CHECK(paint_in_film(Micrometres{1}, 1).value == 1);
+    // A large even film: long passes laid close together well beyond the panel.
+    Gun gun = test::round_gun(20);
+    Sweep sweep;
+    sweep.from = at(-200, -200);
+    sweep.to = at(700, 600);
+    sweep.overlap = Share{0.75};
+    const Deposit d = deposit(gun, passes_of(sweep, gun));
+    const Panel panel{Millimetres{500}, Millimetres{400}, Millimetres{50}};
+    const double film_um = d.wet_um(250, 200);
+    CHECK(landed_on(d, panel).value == Approx(paint_in_film(Micrometres{film_um}, panel.area_m2()).value));
+}
+
+TEST_CASE("areas covered agree with the spreading rates of paint data sheets", "[spray][published]") {
+    constexpr double square_feet_per_square_metre = 1 / (0.3048 * 0.3048);
+    for (const auto& row : published("spreading.csv")) {
+        const Millilitres solids{1000 * row.number("volume_L") * row.number("solids") *
+                                 row.number("landing")};
+        const double area = area_covered_m2(solids, Micrometres{row.number("dry_um")});
+        if (!row.text("area_m2").empty())
+            CHECK(area == Approx(row.number("area_m2")).margin(row.number("tolerance_m2")).epsilon(0));
+        if (!row.text("area_ft2").empty())
+            CHECK(area * square_feet_per_square_metre ==
+                  Approx(row.number("area_ft2")).margin(row.number("tolerance_ft2")).epsilon(0));
+    }
+}
