@@ -36,7 +36,7 @@ double piece_mm(const Footprint& footprint, double scale) noexcept {
     struct Visitor {
         double operator()(const RoundFootprint& f) const { return f.reach_across_mm() / kRoundReach; }
         double operator()(const FanFootprint& f) const {
-            return std::min(f.reach_across_mm(), f.reach_along_mm()) / 2;
+            return std::min(f.reach_across_mm(), f.reach_along_mm()) / 3;
         }
     };
     return scale * std::visit(Visitor{}, footprint);

@@ -11,7 +11,9 @@ using namespace fadewright::colour;
 
 namespace {
 
-std::string words_of(std::uint8_t r, std::uint8_t g, std::uint8_t b) { return colour_words(lab_of_srgb({r, g, b})); }
+std::string words_of(std::uint8_t r, std::uint8_t g, std::uint8_t b) {
+    return colour_words(lab_of_srgb({r, g, b}));
+}
 
 std::string words_at(double L, double C, double h) { return colour_words(to_lab(LCh{L, C, h})); }
 

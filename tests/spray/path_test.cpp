@@ -86,11 +86,11 @@ TEST_CASE("a slanted sweep keeps its spacing and stays in the rectangle", "[spra
                 CHECK(p.y.value == Approx(std::clamp(p.y.value, 20.0, 170.0)).margin(1e-6));
             }
             const Point& p = pass.points[0];
-            places.push_back(std::abs(-std::sin(angle) * p.x.value + std::cos(angle) * p.y.value));
+            places.push_back(-std::sin(angle) * p.x.value + std::cos(angle) * p.y.value);
             travel += length_of(pass);
         }
         for (std::size_t i = 1; i < places.size(); ++i)
-            CHECK(std::abs(std::abs(places[i] - places[i - 1])) == Approx(30).margin(1e-6));
+            CHECK(std::abs(places[i] - places[i - 1]) == Approx(30).margin(1e-6));
         // Lines 30 mm apart fill the rectangle: their length times the spacing is its area, within a line or
         // two.
         CHECK(travel * 30 == Approx(200 * 150).epsilon(0.1));

@@ -19,7 +19,7 @@
 namespace fadewright::colour {
 
 // A hair of room so that a colour on the gamut's very edge is not called outside.
-inline constexpr double kGamutRoom = 1e-5;
+inline constexpr double kGamutRoom = 1e-6;
 
 // A device's answer to a colour.
 struct Tried {

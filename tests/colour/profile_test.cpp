@@ -1,0 +1,308 @@
+#include "fadewright/colour/profile.h"
+
+#include "fadewright/base/parallel.h"
+#include "fadewright/colour/delta_e.h"
+#include "fadewright/colour/light.h"
+#include "fadewright/colour/srgb.h"
+
+#include <lcms2.h>
+#include <catch2/catch.hpp>
+
+#include <array>
+#include <cmath>
+#include <memory>
+#include <numbers>
+#include <string>
+#include <vector>
+
+using namespace fadewright;
+using namespace fadewright::colour;
+using Catch::Matchers::Contains;
+using Catch::Matchers::WithinAbs;
+
+namespace {
+
+constexpr double kDegrees = 180 / std::numbers::pi;
+
+// Bytes of a profile made by Little CMS; the profile is closed.
+std::string saved(cmsHPROFILE profile) {
+    REQUIRE(profile != nullptr);
+    cmsUInt32Number size = 0;
+    REQUIRE(cmsSaveProfileToMem(profile, nullptr, &size));
+    std::string bytes(size, '\0');
+    REQUIRE(cmsSaveProfileToMem(profile, bytes.data(), &size));
+    cmsCloseProfile(profile);
+    return bytes;
+}
+
+// A screen of wider gamut, with a plain power curve that knows no negative values.
+std::string wide_screen() {
+    const cmsCIExyY white{0.3127, 0.3290, 1};
+    const cmsCIExyYTRIPLE primaries{
+        {0.708, 0.292, 1}, {0.170, 0.797, 1}, {0.131, 0.046, 1}};  // ITU-R BT.2020
+    cmsToneCurve* curve = cmsBuildGamma(nullptr, 2.2);
+    std::array<cmsToneCurve*, 3> curves{curve, curve, curve};
+    const cmsHPROFILE profile = cmsCreateRGBProfile(&white, &primaries, curves.data());
+    cmsFreeToneCurve(curve);
+    return saved(profile);
+}
+
+cmsInt32Number sample(const cmsUInt16Number in[], cmsUInt16Number out[], void* transform) {
+    cmsDoTransform(transform, in, out, 1);
+    return 1;
+}
+
+cmsPipeline* sampled_table(cmsHTRANSFORM transform, cmsUInt32Number points) {
+    cmsPipeline* pipeline = cmsPipelineAlloc(nullptr, 3, 3);
+    cmsStage* table = cmsStageAllocCLut16bit(nullptr, points, 3, 3, nullptr);
+    REQUIRE(cmsStageSampleCLut16bit(table, sample, transform, 0));
+    // The format wants straight curves before and after the table.
+    REQUIRE(cmsPipelineInsertStage(pipeline, cmsAT_END, cmsStageAllocToneCurves(nullptr, 3, nullptr)));
+    REQUIRE(cmsPipelineInsertStage(pipeline, cmsAT_END, table));
+    REQUIRE(cmsPipelineInsertStage(pipeline, cmsAT_END, cmsStageAllocToneCurves(nullptr, 3, nullptr)));
+    return pipeline;
+}
+
+// A printer known only by sampled tables, with the colours of sRGB.
+std::string table_printer() {
+    cmsHPROFILE srgb = cmsCreate_sRGBProfile();
+    cmsHPROFILE lab = cmsCreateLab4Profile(nullptr);
+    cmsHTRANSFORM to_lab_16 = cmsCreateTransform(srgb, TYPE_RGB_16, lab, TYPE_Lab_16,
+                                                 INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE);
+    cmsHTRANSFORM from_lab_16 = cmsCreateTransform(lab, TYPE_Lab_16, srgb, TYPE_RGB_16,
+                                                   INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE);
+    cmsPipeline* there = sampled_table(to_lab_16, 33);
+    cmsPipeline* back = sampled_table(from_lab_16, 33);
+    cmsHPROFILE printer = cmsCreateProfilePlaceholder(nullptr);
+    cmsSetProfileVersion(printer, 4.3);
+    cmsSetDeviceClass(printer, cmsSigOutputClass);
+    cmsSetColorSpace(printer, cmsSigRgbData);
+    cmsSetPCS(printer, cmsSigLabData);
+    REQUIRE(cmsWriteTag(printer, cmsSigMediaWhitePointTag, cmsD50_XYZ()));
+    REQUIRE(cmsWriteTag(printer, cmsSigAToB0Tag, there));
+    REQUIRE(cmsWriteTag(printer, cmsSigBToA0Tag, back));
+    cmsPipelineFree(there);
+    cmsPipelineFree(back);
+    cmsDeleteTransform(to_lab_16);
+    cmsDeleteTransform(from_lab_16);
+    cmsCloseProfile(srgb);
+    cmsCloseProfile(lab);
+    return saved(printer);
+}
+
+OutputProfile opened(std::string bytes, const std::string& name) {
+    auto result = OutputProfile::from_icc(std::move(bytes), name);
+    REQUIRE(result.ok());
+    return std::move(result).value();
+}
+
+std::string refused(std::string bytes, const std::string& name) {
+    const auto result = OutputProfile::from_icc(std::move(bytes), name);
+    REQUIRE_FALSE(result.ok());
+    return result.refusal().message;
+}
+
+std::vector<Device> on(const OutputProfile& profile, const std::vector<XYZ>& seen, const XYZ& white) {
+    std::vector<Device> out(seen.size());
+    profile.to_device(seen, white, out);
+    return out;
+}
+
+// Colours that sRGB holds, in all its corners, under a light's white.
+std::vector<XYZ> srgb_grid(const XYZ& white) {
+    std::vector<XYZ> grid;
+    for (int r = 0; r <= 10; ++r)
+        for (int g = 0; g <= 10; ++g)
+            for (int b = 0; b <= 10; ++b) {
+                const XYZ day = from_linear_srgb(
+                    {srgb_decoded(r / 10.0), srgb_decoded(g / 10.0), srgb_decoded(b / 10.0)}, d65_white());
+                grid.push_back(adapted(day, d65_white(), white));
+            }
+    return grid;
+}
+
+// Strong colours all round the circle, most of them beyond any screen; D65.
+std::vector<OKLab> strong_colours() {
+    std::vector<OKLab> colours;
+    for (double L = 0.25; L < 0.95; L += 0.1)
+        for (double h = 0; h < 360; h += 15)
+            colours.push_back({L, 0.4 * std::cos(h / kDegrees), 0.4 * std::sin(h / kDegrees)});
+    return colours;
+}
+
+OKLab shown(const OutputProfile& profile, const Device& device) {
+    return to_oklab(to_xyz(profile.lab_of(device), d65_white()));
+}
+
+double hue_apart_deg(const OKLab& a, const OKLab& b) {
+    return std::abs(std::remainder(std::atan2(a.b, a.a) - std::atan2(b.b, b.a), 2 * std::numbers::pi)) *
+           kDegrees;
+}
+
+// Returns how many of the strong colours were outside.
+int check_hue_kept(const OutputProfile& profile, double hue_deg, double lightness) {
+    int outside = 0;
+    for (const OKLab& wanted : strong_colours()) {
+        const Device device = on(profile, {to_xyz(wanted)}, d65_white())[0];
+        CAPTURE(profile.name(), wanted.L, wanted.a, wanted.b, device.r, device.g, device.b);
+        for (float v : {device.r, device.g, device.b}) {
+            CHECK(v >= 0);
+            CHECK(v <= 1);
+        }
+        const OKLab got = shown(profile, device);
+        CHECK(std::abs(got.L - wanted.L) < lightness);
+        CHECK(hue_apart_deg(got, wanted) < hue_deg);
+        outside += device.outside ? 1 : 0;
+    }
+    return outside;
+}
+
+}  // namespace
+
+TEST_CASE("the direct sRGB road agrees with Little CMS to half an 8-bit step", "[colour][peer]") {
+    const OutputProfile direct = OutputProfile::srgb();
+    const OutputProfile through_lcms = opened(direct.icc_bytes(), "sRGB again");
+    for (const StandardLight light : {StandardLight::D65, StandardLight::A, StandardLight::F11}) {
+        const XYZ white = weights(standard_light(light), Observer::two_degree).white;
+        const auto grid = srgb_grid(white);
+        const auto ours = on(direct, grid, white);
+        const auto theirs = on(through_lcms, grid, white);
+        for (std::size_t i = 0; i < grid.size(); ++i) {
+            CAPTURE(i, standard_light(light).id);
+            CHECK_THAT(ours[i].r, WithinAbs(theirs[i].r, 0.5 / 255));
+            CHECK_THAT(ours[i].g, WithinAbs(theirs[i].g, 0.5 / 255));
+            CHECK_THAT(ours[i].b, WithinAbs(theirs[i].b, 0.5 / 255));
+            CHECK_FALSE(ours[i].outside);
+            CHECK_FALSE(theirs[i].outside);
+        }
+    }
+}
+
+TEST_CASE("the fast curve is the standard's curve", "[colour]") {
+    const OutputProfile srgb = OutputProfile::srgb();
+    for (double Y = 0; Y <= 1; Y += 1.0 / 3000) {
+        const XYZ grey{Y * d65_white().X, Y * d65_white().Y, Y * d65_white().Z};
+        const Device device = on(srgb, {grey}, d65_white())[0];
+        CHECK_THAT(device.g, WithinAbs(srgb_encoded(Y), 2e-6));
+        CHECK_THAT(device.r, WithinAbs(device.g, 1e-6));
+        CHECK_THAT(device.b, WithinAbs(device.g, 1e-6));
+    }
+}
+
+TEST_CASE("each light's white is the screen's white, and black is black", "[colour]") {
+    const OutputProfile srgb = OutputProfile::srgb();
+    const OutputProfile wide = opened(wide_screen(), "wide");
+    for (const StandardLight light :
+         {StandardLight::D65, StandardLight::A, StandardLight::LED, StandardLight::F2}) {
+        const XYZ white = weights(standard_light(light), Observer::ten_degree).white;
+        for (const OutputProfile* profile : {&srgb, &wide}) {
+            const auto ends = on(*profile, {white, XYZ{}}, white);
+            CAPTURE(profile->name(), standard_light(light).id);
+            for (float v : {ends[0].r, ends[0].g, ends[0].b}) CHECK_THAT(v, WithinAbs(1, 1e-4));
+            for (float v : {ends[1].r, ends[1].g, ends[1].b}) CHECK_THAT(v, WithinAbs(0, 1e-4));
+            CHECK_FALSE(ends[0].outside);
+            CHECK_FALSE(ends[1].outside);
+        }
+    }
+}
+
+TEST_CASE("adaptation takes sRGB's red to the red of its profile, and back", "[colour][published]") {
+    // rXYZ of the ICC's sRGB profile, to four places (from memory).
+    const XYZ red = from_linear_srgb({1, 0, 0}, d65_white());
+    const XYZ d50{96.42, 100, 82.49};
+    const XYZ adapted_red = adapted(red, d65_white(), d50);
+    CHECK_THAT(adapted_red.X, WithinAbs(43.61, 0.02));
+    CHECK_THAT(adapted_red.Y, WithinAbs(22.25, 0.02));
+    CHECK_THAT(adapted_red.Z, WithinAbs(1.39, 0.02));
+    const XYZ back = adapted(adapted_red, d50, d65_white());
+    CHECK_THAT(back.X, WithinAbs(red.X, 1e-12));
+    CHECK_THAT(back.Z, WithinAbs(red.Z, 1e-12));
+}
+
+TEST_CASE("colours beyond sRGB keep hue and lightness and are reported", "[colour]") {
+    CHECK(check_hue_kept(OutputProfile::srgb(), 0.1, 1e-3) > 150);  // of 168
+}
+
+TEST_CASE("colours beyond another screen keep hue and lightness though its curve cannot go negative",
+          "[colour]") {
+    // A loss of 0.1 in Lab, the room given, is up to 0.4 degrees at the least chroma reached here.
+    CHECK(check_hue_kept(opened(wide_screen(), "wide"), 0.5, 2e-3) > 120);
+}
+
+TEST_CASE("colours beyond a printer of sampled tables keep hue and lightness as well as its tables can",
+          "[colour]") {
+    CHECK(check_hue_kept(opened(table_printer(), "tables"), 6, 0.03) > 120);
+}
+
+TEST_CASE("a wide screen holds what sRGB cannot", "[colour]") {
+    const OutputProfile wide = opened(wide_screen(), "wide");
+    const XYZ green = from_linear_srgb({-0.2, 0.8, -0.02}, d65_white());
+    CHECK(on(OutputProfile::srgb(), {green}, d65_white())[0].outside);
+    const Device device = on(wide, {green}, d65_white())[0];
+    CHECK_FALSE(device.outside);
+    CHECK(delta_e_2000(wide.lab_of(device), to_lab(green, d65_white())) < 0.05);
+}
+
+TEST_CASE("values stand for the colour they were made from", "[colour]") {
+    const auto grid = srgb_grid(d65_white());
+    const OutputProfile srgb = OutputProfile::srgb();
+    const OutputProfile wide = opened(wide_screen(), "wide");
+    for (const OutputProfile* profile : {&srgb, &wide}) {
+        const auto devices = on(*profile, grid, d65_white());
+        for (std::size_t i = 0; i < grid.size(); ++i) {
+            CAPTURE(profile->name(), i);
+            CHECK(delta_e_76(profile->lab_of(devices[i]), to_lab(grid[i], d65_white())) < 0.02);
+        }
+    }
+}
+
+TEST_CASE("the built-in profile is the same every time", "[colour]") {
+    const OutputProfile one = OutputProfile::srgb();
+    CHECK(one.name() == "sRGB");
+    CHECK(one.icc_bytes() == OutputProfile::srgb().icc_bytes());
+    // The header's date: 1 October 1999, whatever the clock says (ICC.1, bytes 24 to 35).
+    REQUIRE(one.icc_bytes().size() > 128);
+    CHECK(one.icc_bytes().substr(24, 12) == std::string("\x07\xCF\0\x0A\0\x01\0\0\0\0\0\0", 12));
+    CHECK(one.icc_bytes().substr(36, 4) == "acsp");
+    CHECK(opened(one.icc_bytes(), "again").icc_bytes() == one.icc_bytes());
+}
+
+TEST_CASE("what is no RGB profile is refused by name and with the reason", "[colour]") {
+    CHECK_THAT(refused("", "empty.icc"), Contains("empty.icc is not an ICC profile"));
+    CHECK_THAT(refused(std::string(4000, 'x'), "junk.icc"), Contains("junk.icc is not an ICC profile"));
+    CHECK_THAT(refused(saved(cmsCreateLab4Profile(nullptr)), "lab.icc"),
+               Contains("lab.icc is not a profile for RGB"));
+    cmsToneCurve* gamma = cmsBuildGamma(nullptr, 2.2);
+    const std::string grey = saved(cmsCreateGrayProfile(cmsD50_xyY(), gamma));
+    const std::string link = saved(cmsCreateLinearizationDeviceLink(
+        cmsSigRgbData, std::array<cmsToneCurve*, 3>{gamma, gamma, gamma}.data()));
+    cmsFreeToneCurve(gamma);
+    CHECK_THAT(refused(grey, "grey.icc"), Contains("grey.icc is not a profile for RGB"));
+    CHECK_THAT(refused(link, "link.icc"), Contains("link.icc links two devices"));
+}
+
+TEST_CASE("a profile cut off anywhere is refused or used, never more", "[colour]") {
+    const std::string whole = wide_screen();
+    for (std::size_t size = 0; size < whole.size(); size += 7)
+        (void)OutputProfile::from_icc(whole.substr(0, size), "cut.icc");
+    SUCCEED();
+}
+
+TEST_CASE("many threads may use one profile and get the same values", "[colour]") {
+    const auto grid = srgb_grid(d65_white());
+    const OutputProfile wide = opened(wide_screen(), "wide");
+    const OutputProfile srgb = OutputProfile::srgb();
+    for (const OutputProfile* profile : {&srgb, &wide}) {
+        const auto alone = on(*profile, grid, d65_white());
+        std::vector<Device> together(grid.size());
+        for_each_index(grid.size(), [&](std::size_t i) {
+            profile->to_device({&grid[i], 1}, d65_white(), {&together[i], 1});
+        });
+        for (std::size_t i = 0; i < grid.size(); ++i) {
+            CHECK(together[i].r == alone[i].r);
+            CHECK(together[i].g == alone[i].g);
+            CHECK(together[i].b == alone[i].b);
+            CHECK(together[i].outside == alone[i].outside);
+        }
+    }
+}
