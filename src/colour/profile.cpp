@@ -148,8 +148,6 @@ Result<OutputProfile> OutputProfile::from_icc(std::string bytes, const std::stri
         return Refusal{name + " is not a profile for RGB; pictures are written in RGB"};
     if (cmsGetDeviceClass(profile.get()) == cmsSigLinkClass)
         return Refusal{name + " links two devices; a profile of one screen or printer is needed"};
-    if (!cmsIsIntentSupported(profile.get(), INTENT_RELATIVE_COLORIMETRIC, LCMS_USED_AS_OUTPUT))
-        return Refusal{name + " can only be read from, not written to"};
     const Profile xyz(cmsCreateXYZProfile());
     auto inner = std::make_unique<Inner>();
     inner->name = name;
@@ -160,7 +158,8 @@ Result<OutputProfile> OutputProfile::from_icc(std::string bytes, const std::stri
     inner->to_pcs.reset(cmsCreateTransform(profile.get(), TYPE_RGB_DBL, xyz.get(), TYPE_XYZ_DBL,
                                            INTENT_RELATIVE_COLORIMETRIC, kFlags));
     if (!inner->from_pcs || !inner->to_pcs)
-        return Refusal{name + " is damaged: no way from colours to its values"};
+        return Refusal{name +
+                       " has no way from colours to values; a profile of a screen or printer is needed"};
     inner->round_trip_dE += inner->worst_round_trip_dE();
     return OutputProfile(std::move(inner));
 }

@@ -7,11 +7,15 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <new>
+#include <optional>
 
 namespace fadewright::render {
 namespace {
 
+const std::string kSignature = "\x89PNG\r\n\x1a\n";
 constexpr std::size_t kHeaderEnd = 8 + 25;  // signature and IHDR
+constexpr std::size_t kFrame = 12;          // a chunk's size, type and check sum
 
 std::string big_endian(std::uint32_t v) {
     return {static_cast<char>(v >> 24), static_cast<char>(v >> 16), static_cast<char>(v >> 8),
@@ -34,10 +38,37 @@ bool is_ascii(const std::string& text) {
     return std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 128; });
 }
 
-std::string text_chunk(const std::string& keyword, const std::string& words) {
+bool is_name(const std::string& text) {
+    return !text.empty() && text.size() < 80 && is_ascii(text) && text.front() != ' ' && text.back() != ' ' &&
+           std::none_of(text.begin(), text.end(), [](char c) { return c < ' '; });
+}
+
+std::string text_chunk(const std::string& keyword, std::string words) {
+    FW_EXPECTS(is_name(keyword));
+    std::replace(words.begin(), words.end(), '\0', ' ');
     if (is_ascii(words)) return chunk("tEXt", keyword + '\0' + words);
     // iTXt: not compressed, no language, no translated keyword.
     return chunk("iTXt", keyword + std::string(5, '\0') + words);
+}
+
+std::string profile_chunk(const std::string& name, const std::string& icc) {
+    FW_EXPECTS(is_name(name));
+    const std::string packed = stb::deflated(icc);
+    if (packed.empty()) throw std::bad_alloc();
+    return chunk("iCCP", name + std::string(2, '\0') + packed);
+}
+
+// Behind the two flags of an iTXt chunk come a language and a translated keyword, each with a zero byte.
+std::optional<std::string> international_words(const std::string& content, std::size_t keyword_end) {
+    std::size_t at = keyword_end + 3;
+    if (at > content.size() || content[keyword_end + 1] != '\0')
+        return std::nullopt;  // cut off or compressed
+    for (int skipped = 0; skipped < 2; ++skipped) {
+        const std::size_t end = content.find('\0', at);
+        if (end == std::string::npos) return std::nullopt;
+        at = end + 1;
+    }
+    return content.substr(at);
 }
 
 }  // namespace
@@ -48,8 +79,7 @@ std::string png_bytes(const Picture& picture, const PngNotes& notes) {
         stb::png(picture.samples.data(), picture.width, picture.height, picture.channels);
     if (plain.size() <= kHeaderEnd) throw std::bad_alloc();
     std::string extra;
-    if (!notes.icc.empty())
-        extra += chunk("iCCP", notes.icc_name + std::string(2, '\0') + stb::deflated(notes.icc));
+    if (!notes.icc.empty()) extra += profile_chunk(notes.icc_name, notes.icc);
     if (notes.pixels_per_metre > 0) {
         const std::string each = big_endian(static_cast<std::uint32_t>(std::lround(notes.pixels_per_metre)));
         extra += chunk("pHYs", each + each + '\1');
@@ -61,17 +91,21 @@ std::string png_bytes(const Picture& picture, const PngNotes& notes) {
 
 std::map<std::string, std::string> png_texts(const std::string& bytes) {
     std::map<std::string, std::string> texts;
-    std::size_t at = 8;
-    while (at + 12 <= bytes.size()) {
+    if (bytes.compare(0, kSignature.size(), kSignature) != 0) return texts;
+    std::size_t at = kSignature.size();
+    while (at + kFrame <= bytes.size()) {
         const std::size_t size = read_big_endian(bytes, at);
-        if (size > bytes.size() - at - 12) break;
-        const std::string type = bytes.substr(at + 4, 4), content = bytes.substr(at + 8, size);
-        const std::size_t end = content.find('\0');
-        if (end != std::string::npos && type == "tEXt")
-            texts[content.substr(0, end)] = content.substr(end + 1);
-        if (end != std::string::npos && type == "iTXt" && content.size() >= end + 5)
-            texts[content.substr(0, end)] = content.substr(end + 5);
-        at += 12 + size;
+        if (size > bytes.size() - at - kFrame) break;
+        const std::string type = bytes.substr(at + 4, 4);
+        if (type == "tEXt" || type == "iTXt") {
+            const std::string content = bytes.substr(at + 8, size);
+            const std::size_t end = content.find('\0');
+            if (end == std::string::npos) break;
+            const std::optional<std::string> words =
+                type == "tEXt" ? content.substr(end + 1) : international_words(content, end);
+            if (words) texts[content.substr(0, end)] = *words;
+        }
+        at += kFrame + size;
     }
     return texts;
 }

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 namespace fadewright::render {
 namespace {
@@ -45,6 +46,9 @@ double coverage(double outline_mm, double mm_per_px) {
     return std::clamp(0.5 - outline_mm / mm_per_px, 0.0, 1.0);
 }
 
+// Takes part of a row of the picture, from the pixel (x, y) on; 3 values to a pixel.
+using KeepRow = std::function<void(int x, int y, std::span<const float> row)>;
+
 class Painter {
 public:
     Painter(const plan::Job& job, const colour::Light& light, const colour::OutputProfile& profile,
@@ -62,9 +66,13 @@ public:
         surround_ = {device.r, device.g, device.b, 0};
     }
 
-    Preview painted() {
+    [[nodiscard]] int width() const { return geometry_.width; }
+    [[nodiscard]] int height() const { return geometry_.height; }
+
+    // Works out every block and hands it to `keep`; all of the preview but its picture. keep is called from
+    // many threads, once for each row of a block.
+    Preview painted(const KeepRow& keep) const {
         Preview preview;
-        preview.picture = Picture(geometry_.width, geometry_.height, 3);
         preview.pixels_per_metre = 1000 / geometry_.mm_per_px;
         const int across = (geometry_.width + kBlock_px - 1) / kBlock_px;
         const int down = (geometry_.height + kBlock_px - 1) / kBlock_px;
@@ -74,7 +82,7 @@ public:
                       by = static_cast<int>(i) / across * kBlock_px;
             const Block block{bx, by, std::min(kBlock_px, geometry_.width - bx),
                               std::min(kBlock_px, geometry_.height - by)};
-            counts[i] = paint_block(block, preview.picture);
+            counts[i] = paint_block(block, keep);
         });
         for (const Counts& c : counts) {
             preview.places += c.places;
@@ -116,7 +124,7 @@ private:
         return cell;
     }
 
-    Counts paint_block(const Block& block, Picture& picture) const {
+    Counts paint_block(const Block& block, const KeepRow& keep) const {
         Counts counts;
         const double reach_mm = (kBlock_px + 1) * geometry_.mm_per_px;
         const double middle_mm = job_.panel.signed_distance_mm(geometry_.x_mm(block.x + block.width / 2),
@@ -129,7 +137,7 @@ private:
             counts.places = block_colours(block, colours);
             blend_surround(block, middle_mm > -reach_mm, colours, counts);
         }
-        write_block(block, colours, picture);
+        hand_over(block, colours, keep);
         return counts;
     }
 
@@ -170,7 +178,7 @@ private:
             }
     }
 
-    static void write_block(const Block& block, const std::vector<DeviceColour>& colours, Picture& picture) {
+    static void hand_over(const Block& block, const std::vector<DeviceColour>& colours, const KeepRow& keep) {
         std::vector<float> row(static_cast<std::size_t>(block.width) * 3);
         for (int y = 0; y < block.height; ++y) {
             for (int x = 0; x < block.width; ++x) {
@@ -180,8 +188,7 @@ private:
                 out[1] = c.g;
                 out[2] = c.b;
             }
-            kernels::to_8_bits(row, 3, block.x, block.y + y,
-                               {picture.pixel(block.x, block.y + y), row.size()});
+            keep(block.x, block.y + y, row);
         }
     }
 
@@ -197,7 +204,23 @@ private:
 
 Preview preview(const plan::Job& job, const colour::Light& light, const colour::OutputProfile& profile,
                 const PreviewSettings& settings) {
-    return Painter(job, light, profile, settings).painted();
+    const Painter painter(job, light, profile, settings);
+    Picture picture(painter.width(), painter.height(), 3);
+    Preview preview = painter.painted([&](int x, int y, std::span<const float> row) {
+        kernels::to_8_bits(row, 3, x, y, {picture.pixel(x, y), row.size()});
+    });
+    preview.picture = std::move(picture);
+    return preview;
+}
+
+Image<float> device_picture(const plan::Job& job, const colour::Light& light,
+                            const colour::OutputProfile& profile, const PreviewSettings& settings) {
+    const Painter painter(job, light, profile, settings);
+    Image<float> picture(painter.width(), painter.height(), 3);
+    painter.painted([&](int x, int y, std::span<const float> row) {
+        std::copy(row.begin(), row.end(), picture.pixel(x, y));
+    });
+    return picture;
 }
 
 }  // namespace fadewright::render

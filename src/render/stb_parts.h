@@ -8,7 +8,7 @@ namespace fadewright::render::stb {
 // A whole PNG file without extra chunks; empty if there was no memory for it.
 [[nodiscard]] std::string png(const unsigned char* samples, int width, int height, int channels);
 
-// A zlib stream.
+// A zlib stream; empty if there was no memory for it.
 [[nodiscard]] std::string deflated(const std::string& bytes);
 
 }  // namespace fadewright::render::stb

@@ -30,7 +30,7 @@ Result<Picture> read_picture(const std::string& bytes, const std::string& name) 
     int width = 0, height = 0, channels = 0;
     if (!stbi_info_from_memory(data, size, &width, &height, &channels))
         return Refusal{name + " is not a PNG or JPEG picture"};
-    if (width <= 0 || height <= 0 || width > kMostPixels_read / height)
+    if (width <= 0 || height <= 0 || width > kReadLimit_px / height)
         return Refusal{name + " is larger than 64 million pixels"};
     struct Free {
         void operator()(stbi_uc* p) const { stbi_image_free(p); }

@@ -20,6 +20,22 @@ double sum_at(const F& f, const std::vector<Piece>& pieces, const std::vector<Bo
     return film;
 }
 
+// Adds one piece to a row whose places x all lie in its reach.
+template <class F>
+void add_row(const F& f, const Stroke& s, std::span<const double> x, double y, std::span<double> out) {
+    if (s.dy == 0 && !x.empty()) {  // a level stroke crosses the whole row at one distance
+        const Cut cut = f.cut(alongside(s, x[0], y).across);
+        for (std::size_t k = 0; k < x.size(); ++k) out[k] += wet_um(f, s, cut, alongside(s, x[k], y).along);
+        return;
+    }
+    for (std::size_t k = 0; k < x.size(); ++k) out[k] += wet_um(f, s, x[k], y);
+}
+
+template <class F>
+void add_row(const F& f, const Burst& b, std::span<const double> x, double y, std::span<double> out) {
+    for (std::size_t k = 0; k < x.size(); ++k) out[k] += wet_um(f, b, x[k], y);
+}
+
 // A row seen from one footprint; adds every piece that reaches it.
 struct Row {
     const Footprint& footprint;
@@ -36,10 +52,10 @@ struct Row {
             const auto first = std::lower_bound(x.begin(), x.end(), reached.from);
             const auto last = std::upper_bound(first, x.end(), reached.to);
             const auto from = static_cast<std::size_t>(first - x.begin());
-            const auto to = static_cast<std::size_t>(last - x.begin());
+            const auto count = static_cast<std::size_t>(last - first);
             std::visit(
                 [&](const auto& f) {
-                    for (std::size_t k = from; k < to; ++k) out[k] += wet_um(f, pieces[i], x[k], y);
+                    add_row(f, pieces[i], x.subspan(from, count), y, out.subspan(from, count));
                 },
                 footprint);
         }

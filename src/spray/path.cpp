@@ -14,6 +14,8 @@ namespace {
 // Places closer than this share of a length are one place: the rounding of turned directions.
 constexpr double kRounding = 1e-9;
 
+constexpr double kFar_mm = 1e12;  // beyond any panel
+
 struct Direction {
     double dx, dy;
 };
@@ -29,10 +31,6 @@ Direction direction_of(double degrees) noexcept {
     const double angle = degrees * std::numbers::pi / 180;
     return {std::cos(angle), std::sin(angle)};
 }
-
-struct Rectangle {
-    double x0, y0, x1, y1;
-};
 
 struct Stretch {
     double from, to;
@@ -51,41 +49,43 @@ void clip(double start, double d, double low, double high, Stretch& t) noexcept 
     t.to = std::min(t.to, std::max(a, b));
 }
 
-// The passes of one direction. Lines are numbered by n, the distance to the left of the travel (or to the
+Pass pass_of(const Sweep& sweep, const Point& from, const Point& to) {
+    Pass pass;
+    pass.points = {from, to};
+    pass.speed = sweep.speed;
+    pass.distance = sweep.distance;
+    pass.repeats = sweep.repeats;
+    pass.feather_on = sweep.feather_on;
+    pass.feather_off = sweep.feather_off;
+    pass.overrun = sweep.overrun;
+    return pass;
+}
+
+// The passes of one direction. Lines are told apart by n, the distance to the left of the travel (or to the
 // right, whichever leads from the corner `from` towards `to`).
 void add_lines(const Sweep& sweep, double degrees, double step, std::vector<Pass>& passes) {
-    const auto [dx, dy] = direction_of(degrees);
-    double nx = -dy, ny = dx;
-    if ((sweep.to.x - sweep.from.x).value * nx + (sweep.to.y - sweep.from.y).value * ny < 0) {
-        nx = -nx;
-        ny = -ny;
-    }
+    const Direction travel = direction_of(degrees);
+    Direction side{-travel.dy, travel.dx};
+    if ((sweep.to.x - sweep.from.x).value * side.dx + (sweep.to.y - sweep.from.y).value * side.dy < 0)
+        side = {-side.dx, -side.dy};
     const auto [x0, x1] = std::minmax({sweep.from.x.value, sweep.to.x.value});
     const auto [y0, y1] = std::minmax({sweep.from.y.value, sweep.to.y.value});
-    const Rectangle box{x0, y0, x1, y1};
-    const auto [first, last] = std::minmax({box.x0 * nx + box.y0 * ny, box.x1 * nx + box.y0 * ny,
-                                            box.x0 * nx + box.y1 * ny, box.x1 * nx + box.y1 * ny});
-    const double size = std::hypot(box.x1 - box.x0, box.y1 - box.y0);
+    const auto [first, last] = std::minmax({x0 * side.dx + y0 * side.dy, x1 * side.dx + y0 * side.dy,
+                                            x0 * side.dx + y1 * side.dy, x1 * side.dx + y1 * side.dy});
+    const double shortest = kRounding * std::hypot(x1 - x0, y1 - y0);
     for (int k = 0;; ++k) {
         const double n = first + (k + sweep.offset.value) * step;
-        if (n > last + kRounding * size) return;
-        // The line: (n nx, n ny) + t (dx, dy).
-        Stretch t{-1e12, 1e12};
-        clip(n * nx, dx, box.x0, box.x1, t);
-        clip(n * ny, dy, box.y0, box.y1, t);
-        if (t.to - t.from <= kRounding * size) continue;  // grazes a corner
-        const auto at = [&](double s) {
-            return Point{Millimetres{n * nx + s * dx}, Millimetres{n * ny + s * dy}};
+        if (n > last + shortest) return;
+        const double x = n * side.dx;
+        const double y = n * side.dy;
+        Stretch t{-kFar_mm, kFar_mm};
+        clip(x, travel.dx, x0, x1, t);
+        clip(y, travel.dy, y0, y1, t);
+        if (t.to - t.from <= shortest) continue;  // grazes a corner
+        const auto place = [&](double s) {
+            return Point{Millimetres{x + s * travel.dx}, Millimetres{y + s * travel.dy}};
         };
-        Pass pass;
-        pass.points = {at(t.from), at(t.to)};
-        pass.speed = sweep.speed;
-        pass.distance = sweep.distance;
-        pass.repeats = sweep.repeats;
-        pass.feather_on = sweep.feather_on;
-        pass.feather_off = sweep.feather_off;
-        pass.overrun = sweep.overrun;
-        passes.push_back(std::move(pass));
+        passes.push_back(pass_of(sweep, place(t.from), place(t.to)));
     }
 }
 

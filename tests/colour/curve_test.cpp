@@ -72,6 +72,18 @@ TEST_CASE("an edge is not overshot and rising data rise", "[colour]") {
     }
 }
 
+TEST_CASE("a peak is not overshot though its sides differ", "[colour]") {
+    const std::vector<double> nm{380, 433, 547, 561, 730};
+    const auto out = resampled(nm, std::vector<double>{0.1, 0.2, 0.9, 0.5, 0.6});
+    for (std::size_t band = 0; band < kBandCount; ++band) {
+        const double low = band_nm(band) < 433 ? 0.1 : band_nm(band) < 547 ? 0.2 : 0.5;
+        const double high = band_nm(band) < 433 ? 0.2 : band_nm(band) < 561 ? 0.9 : 0.6;
+        CAPTURE(band_nm(band));
+        CHECK(out[band] >= low);
+        CHECK(out[band] <= high);
+    }
+}
+
 TEST_CASE("a smooth curve at 20 nm is brought to 10 nm within a few thousandths", "[colour]") {
     // A pigment-like edge 60 nm wide. A monotone cubic errs most where curvature is greatest; a straight line
     // between the points would be off by up to twice as much there.

@@ -3,7 +3,8 @@
 // Written by stb_image_write with libdeflate in place of its zlib; iCCP, pHYs and text chunks are put in
 // behind the header. The same picture and notes give the same bytes. Read by stb_image.
 //
-// Source     W3C PNG specification, third edition (chunks)
+// Source     ISO/IEC 15948, Portable Network Graphics (signature, chunk layout, iCCP, pHYs, tEXt, iTXt)
+// Checks     tests/render/png_test.cpp
 #pragma once
 
 #include "fadewright/base/image.h"
@@ -18,20 +19,22 @@ namespace fadewright::render {
 
 struct PngNotes {
     std::string icc;                                         // profile; none if empty
-    std::string icc_name;                                    // 1 to 79 printable Latin-1 characters
+    std::string icc_name;                                    // 1 to 79 printable characters
     double pixels_per_metre = 0;                             // 0: unknown
     std::vector<std::pair<std::string, std::string>> texts;  // keyword (1 to 79 characters) and words, UTF-8
 };
 
-// 1, 3 or 4 channels of 8 bits (contract).
+// 1, 3 or 4 channels of 8 bits; keywords and names of the stated length (contract). Notes without words are
+// left out, a zero byte among the words becomes a space.
 [[nodiscard]] std::string png_bytes(const Picture& picture, const PngNotes& notes);
 
-inline constexpr int kMostPixels_read = 64'000'000;
+inline constexpr int kReadLimit_px = 64'000'000;
 
-// Any PNG or JPEG, as 3 channels of 8 bits; refuses what is damaged or larger than kMostPixels_read.
+// Any PNG or JPEG, as 3 channels of 8 bits (profiles and transparency are dropped); refuses what is damaged,
+// cut short or larger than kReadLimit_px. `name` is for the refusal.
 [[nodiscard]] Result<Picture> read_picture(const std::string& bytes, const std::string& name);
 
-// Keyword -> words of every text chunk.
+// Keyword -> words of every text chunk that is not compressed; none from what is no PNG.
 [[nodiscard]] std::map<std::string, std::string> png_texts(const std::string& bytes);
 
 }  // namespace fadewright::render

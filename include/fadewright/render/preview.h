@@ -38,4 +38,9 @@ struct Preview {
 [[nodiscard]] Preview preview(const plan::Job& job, const colour::Light& light,
                               const colour::OutputProfile& profile, const PreviewSettings& settings);
 
+// The same picture before it is dithered to eight bits: the profile's values, 0 to 1, 3 channels.
+[[nodiscard]] Image<float> device_picture(const plan::Job& job, const colour::Light& light,
+                                          const colour::OutputProfile& profile,
+                                          const PreviewSettings& settings);
+
 }  // namespace fadewright::render

@@ -5,8 +5,9 @@
 //
 // Film, area and paint hang together: one square metre under one micrometre is one millilitre.
 //
-// Accuracy   landed_on within 1e-6 of the paint laid, tapers of 1.5 and more; within 1e-4 for tapers below,
-//            whose edges are steps. One stroke after another, always in the same order
+// Accuracy   landed_on within 1e-6 of the paint laid for round guns and for tapers of 2 and more, within 2e-5
+// for
+//            lower tapers, whose edges are steep. The sum does not depend on the number of threads
 // Checks     tests/spray/panel_test.cpp, tests/published/spreading.csv
 #pragma once
 

@@ -54,13 +54,21 @@ Used add_strokes(const Gun& gun, const Pass& pass, Strokes& pieces);
 
 inline constexpr double kMicrometresPerMillimetre = 1000;
 
-// Wet film of one stroke or burst at a place, in micrometres.
-template <class F>
-[[nodiscard]] double wet_um(const F& footprint, const Stroke& s, double x_mm, double y_mm) noexcept {
+// Place beside the stroke and along it, in millimetres at the gun's reference distance.
+struct Alongside {
+    double across;
+    double along;
+};
+
+[[nodiscard]] inline Alongside alongside(const Stroke& s, double x_mm, double y_mm) noexcept {
     const double px = (x_mm - s.x_mm) / s.scale;
     const double py = (y_mm - s.y_mm) / s.scale;
-    const Cut cut = footprint.cut(py * s.dx - px * s.dy);
-    const double p = px * s.dx + py * s.dy;
+    return {py * s.dx - px * s.dy, px * s.dx + py * s.dy};
+}
+
+// Wet film of a stroke, in micrometres, where the footprint's cut is known.
+template <class F>
+[[nodiscard]] double wet_um(const F& footprint, const Stroke& s, Cut cut, double p) noexcept {
     const double L = s.length_mm / s.scale;
     if (p <= -cut.half_mm || p - L >= cut.half_mm) return 0;
     const Passed now = footprint.passed(cut, p);
@@ -68,6 +76,13 @@ template <class F>
     const double w1 = (s.w_end - s.w_start) / L;
     const double laid = (s.w_start + w1 * p) * (now.share - before.share) - w1 * (now.moment - before.moment);
     return kMicrometresPerMillimetre * cut.profile / s.scale * laid;
+}
+
+// Wet film of one stroke or burst at a place, in micrometres.
+template <class F>
+[[nodiscard]] double wet_um(const F& footprint, const Stroke& s, double x_mm, double y_mm) noexcept {
+    const Alongside at = alongside(s, x_mm, y_mm);
+    return wet_um(footprint, s, footprint.cut(at.across), at.along);
 }
 
 template <class F>

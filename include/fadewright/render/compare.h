@@ -1,0 +1,32 @@
+// How different two pictures look: CIEDE2000 pixel by pixel.
+//
+// Both are read as sRGB. Dithered pictures differ by single steps of single pixels even where they show the
+// same paint, so the largest difference says little of a whole picture; the mean and the 99.9 % point do.
+// difference_picture() shows where: black for none, through blue, green and yellow to white at `full_dE`.
+//
+// Source     ISO/CIE 11664-6 (colour/delta_e.h); three thresholds as is usual for comparing renders
+// Checks     tests/render/compare_test.cpp
+#pragma once
+
+#include "fadewright/base/image.h"
+
+#include <optional>
+
+namespace fadewright::render {
+
+struct Difference {
+    double max = 0;   // CIEDE2000 of the worst pixel
+    double p999 = 0;  // 999 of 1000 pixels are at most this far apart
+    double mean = 0;
+    int worst_x = 0, worst_y = 0;  // the first of the worst pixels
+
+    friend bool operator==(const Difference&, const Difference&) = default;
+};
+
+// Pictures of 3 channels (contract); none if they are not of one size.
+[[nodiscard]] std::optional<Difference> difference(const Picture& a, const Picture& b);
+
+// Pictures of one size (contract); full_dE above 0.
+[[nodiscard]] Picture difference_picture(const Picture& a, const Picture& b, double full_dE);
+
+}  // namespace fadewright::render

@@ -1,0 +1,214 @@
+#include "fadewright/render/png.h"
+
+#include "fadewright/base/files.h"
+#include "fadewright/base/random.h"
+#include "fadewright/colour/profile.h"
+#include "published.h"
+
+#include <catch2/catch.hpp>
+
+#include <libdeflate.h>
+
+#include <cstdlib>
+#include <memory>
+#include <string>
+#include <vector>
+
+using namespace fadewright;
+using namespace fadewright::render;
+
+namespace {
+
+Picture noisy_fade(int width, int height, int channels) {
+    Picture picture(width, height, channels);
+    for (std::size_t i = 0; i < picture.samples.size(); ++i)
+        picture.samples[i] = static_cast<std::uint8_t>((i / 64 + random_bits(1, 2, i) % 3) % 256);
+    return picture;
+}
+
+struct Chunk {
+    std::string type, content;
+    bool check_sum_right = false;
+};
+
+std::uint32_t number_at(const std::string& bytes, std::size_t at) {
+    std::uint32_t v = 0;
+    for (std::size_t i = 0; i < 4; ++i) v = v * 256 + static_cast<std::uint8_t>(bytes.at(at + i));
+    return v;
+}
+
+std::vector<Chunk> chunks_of(const std::string& png) {
+    REQUIRE(png.substr(0, 8) == "\x89PNG\r\n\x1a\n");
+    std::vector<Chunk> chunks;
+    for (std::size_t at = 8; at < png.size();) {
+        const std::size_t size = number_at(png, at);
+        chunks.push_back(
+            {png.substr(at + 4, 4), png.substr(at + 8, size),
+             libdeflate_crc32(0, png.data() + at + 4, size + 4) == number_at(png, at + 8 + size)});
+        at += size + 12;
+    }
+    return chunks;
+}
+
+std::string content_of(const std::string& png, const std::string& type) {
+    for (const Chunk& chunk : chunks_of(png))
+        if (chunk.type == type) return chunk.content;
+    FAIL("no chunk " << type);
+    return {};
+}
+
+std::string inflated(const std::string& stream, std::size_t size) {
+    struct Free {
+        void operator()(libdeflate_decompressor* d) const { libdeflate_free_decompressor(d); }
+    };
+    const std::unique_ptr<libdeflate_decompressor, Free> decompressor(libdeflate_alloc_decompressor());
+    std::string out(size, '\0');
+    // Without a place for the real size, anything but exactly `size` bytes is an error.
+    REQUIRE(libdeflate_zlib_decompress(decompressor.get(), stream.data(), stream.size(), out.data(), size,
+                                       nullptr) == LIBDEFLATE_SUCCESS);
+    return out;
+}
+
+PngNotes full_notes() {
+    PngNotes notes;
+    notes.icc = colour::OutputProfile::srgb().icc_bytes();
+    notes.icc_name = "sRGB";
+    notes.pixels_per_metre = 2133.4;
+    notes.texts = {{"Title", "Dusk fade"}, {"Comment", "Abendr\xC3\xB6te \xE2\x80\x93 plum to apricot"}};
+    return notes;
+}
+
+// Flips one bit in the middle of the packed pixels.
+std::string damaged(std::string png) {
+    const std::size_t at = png.find("IDAT") + 40;
+    png.at(at) = static_cast<char>(png[at] ^ 0x10);
+    return png;
+}
+
+}  // namespace
+
+TEST_CASE("a picture comes back from its PNG pixel for pixel", "[render]") {
+    for (const auto& [width, height] : {std::pair{1, 1}, {7, 3}, {64, 64}, {1, 200}, {333, 2}}) {
+        CAPTURE(width, height);
+        const Picture picture = noisy_fade(width, height, 3);
+        const Result<Picture> back = read_picture(png_bytes(picture, full_notes()), "a.png");
+        REQUIRE(back.ok());
+        CHECK(back.value() == picture);
+    }
+}
+
+TEST_CASE("grey comes back as three equal channels, and transparency is dropped", "[render]") {
+    const Picture grey = noisy_fade(20, 10, 1), clear = noisy_fade(20, 10, 4);
+    const Result<Picture> from_grey = read_picture(png_bytes(grey, {}), "grey.png");
+    const Result<Picture> from_clear = read_picture(png_bytes(clear, {}), "clear.png");
+    REQUIRE((from_grey.ok() && from_clear.ok()));
+    for (int y = 0; y < 10; ++y)
+        for (int x = 0; x < 20; ++x)
+            for (int c = 0; c < 3; ++c) {
+                REQUIRE(from_grey.value().pixel(x, y)[c] == grey.pixel(x, y)[0]);
+                REQUIRE(from_clear.value().pixel(x, y)[c] == clear.pixel(x, y)[c]);
+            }
+}
+
+TEST_CASE("the same picture and notes give the same bytes", "[render]") {
+    const Picture picture = noisy_fade(200, 100, 3);
+    CHECK(png_bytes(picture, full_notes()) == png_bytes(picture, full_notes()));
+    CHECK(png_bytes(picture, full_notes()) != png_bytes(picture, {}));
+}
+
+TEST_CASE("profile, size and words stand between the header and the pixels, each with a right check sum",
+          "[render]") {
+    std::vector<std::string> order;
+    for (const Chunk& chunk : chunks_of(png_bytes(noisy_fade(50, 40, 3), full_notes()))) {
+        CAPTURE(chunk.type);
+        CHECK(chunk.check_sum_right);
+        order.push_back(chunk.type);
+    }
+    CHECK(order == std::vector<std::string>{"IHDR", "iCCP", "pHYs", "tEXt", "iTXt", "IDAT", "IEND"});
+}
+
+TEST_CASE("a picture without notes has no chunks for them", "[render]") {
+    std::vector<std::string> order;
+    for (const Chunk& chunk : chunks_of(png_bytes(noisy_fade(5, 4, 3), {}))) order.push_back(chunk.type);
+    CHECK(order == std::vector<std::string>{"IHDR", "IDAT", "IEND"});
+}
+
+TEST_CASE("the profile in the file is the profile given, to the last byte", "[render]") {
+    const PngNotes notes = full_notes();
+    REQUIRE(notes.icc.size() > 100);
+    const std::string content = content_of(png_bytes(noisy_fade(5, 4, 3), notes), "iCCP");
+    // Name, zero byte, method 0, then the packed profile.
+    CHECK(content.substr(0, 6) == std::string("sRGB\0\0", 6));
+    CHECK(inflated(content.substr(6), notes.icc.size()) == notes.icc);
+}
+
+TEST_CASE("the true size is whole pixels for each metre, the same both ways", "[render]") {
+    const std::string content = content_of(png_bytes(noisy_fade(5, 4, 3), full_notes()), "pHYs");
+    REQUIRE(content.size() == 9);
+    CHECK(number_at(content, 0) == 2133);  // from 2133.4
+    CHECK(number_at(content, 4) == 2133);
+    CHECK(content[8] == 1);  // the unit is the metre
+}
+
+TEST_CASE("words come back from the file, accents and dashes included", "[render]") {
+    PngNotes notes = full_notes();
+    notes.texts.emplace_back("Empty", "");
+    notes.texts.emplace_back("Torn", std::string("a\0b", 3));
+    const auto texts = png_texts(png_bytes(noisy_fade(5, 4, 3), notes));
+    CHECK(texts == std::map<std::string, std::string>{
+                       {"Title", "Dusk fade"}, {"Comment", notes.texts[1].second}, {"Torn", "a b"}});
+}
+
+TEST_CASE("words are found behind a language and a translated keyword, and compressed ones are passed over",
+          "[render]") {
+    const std::string plain = png_bytes(noisy_fade(5, 4, 3), {});
+    const auto with = [&](const std::string& content) {
+        const std::string head = {'\0', '\0', '\0', static_cast<char>(content.size())};
+        return plain.substr(0, 33) + head + "iTXt" + content + "sums" + plain.substr(33);
+    };
+    using Texts = std::map<std::string, std::string>;
+    CHECK(png_texts(with(std::string("Title\0\0\0de\0Titel\0Verlauf", 24))) == Texts{{"Title", "Verlauf"}});
+    CHECK(png_texts(with(std::string("Title\0\1\0de\0Titel\0packed", 23))).empty());
+    CHECK(png_texts(with(std::string("Title\0\0", 7))).empty());
+    CHECK(png_texts(with("no zero byte")).empty());
+    CHECK(png_texts("").empty());
+    CHECK(png_texts("not a picture, whatever stands behind its first eight bytes").empty());
+}
+
+TEST_CASE("pngcheck finds nothing to say against our files", "[render]") {
+    const std::vector<std::pair<std::string, PngNotes>> kinds{{"plain", {}}, {"full", full_notes()}};
+    for (const auto& [name, notes] : kinds)
+        for (const int channels : {1, 3, 4}) {
+            PngNotes fitting = notes;
+            if (channels == 1) fitting.icc.clear();  // an RGB profile does not belong in a grey picture
+            const std::string path =
+                test::scratch_path("png_test_" + name + "_" + std::to_string(channels) + ".png");
+            REQUIRE(write_whole(path, png_bytes(noisy_fade(120, 80, channels), fitting)).ok());
+            CAPTURE(path);
+            CHECK(std::system(("pngcheck -q '" + path + "'").c_str()) == 0);
+        }
+    // The judge does judge.
+    const std::string path = test::scratch_path("png_test_damaged.png");
+    REQUIRE(write_whole(path, damaged(png_bytes(noisy_fade(120, 80, 3), {}))).ok());
+    CHECK(std::system(("pngcheck -q '" + path + "' > /dev/null 2>&1").c_str()) != 0);
+}
+
+TEST_CASE("what is no picture, cut short or damaged is refused by name", "[render]") {
+    const std::string png = png_bytes(noisy_fade(120, 80, 3), {});
+    for (const std::string& bytes : {std::string(), std::string("GIF89a, or so it says"), png.substr(0, 20),
+                                     png.substr(0, png.size() / 2), damaged(png)}) {
+        CAPTURE(bytes.size());
+        const Result<Picture> read = read_picture(bytes, "scan.png");
+        REQUIRE_FALSE(read.ok());
+        CHECK_THAT(read.refusal().message, Catch::Matchers::StartsWith("scan.png is "));
+    }
+}
+
+TEST_CASE("a picture that claims more than 64 million pixels is refused before it is unpacked", "[render]") {
+    std::string png = png_bytes(noisy_fade(120, 80, 3), {});
+    // Width and height of the header: 32768 each; readers do not ask for the header's check sum.
+    png.replace(16, 8, std::string("\0\0\x80\0\0\0\x80\0", 8));
+    const Result<Picture> read = read_picture(png, "huge.png");
+    REQUIRE_FALSE(read.ok());
+    CHECK(read.refusal().message == "huge.png is larger than 64 million pixels");
+}

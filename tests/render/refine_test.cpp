@@ -1,0 +1,180 @@
+// Filling a block of pixels from few places: exact where colours are straight, bounded where they are not.
+#include "fadewright/render/refine.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <set>
+#include <utility>
+#include <vector>
+
+using namespace fadewright::render;
+
+namespace {
+
+using Field = std::function<DeviceColour(int x, int y)>;
+
+// Stands for the spectral engine, counts and remembers what it is asked.
+struct Engine {
+    Field field;
+    std::set<std::pair<int, int>> asked;
+    std::size_t twice = 0;
+
+    ColoursAt colours_at() {
+        return [this](std::span<const PixelPlace> places, std::span<DeviceColour> out) {
+            REQUIRE(places.size() == out.size());
+            for (std::size_t i = 0; i < places.size(); ++i) {
+                if (!asked.insert({places[i].x, places[i].y}).second) ++twice;
+                out[i] = field(places[i].x, places[i].y);
+            }
+        };
+    }
+};
+
+double apart(const DeviceColour& a, const DeviceColour& b) {
+    return 100 *
+           static_cast<double>(std::max({std::abs(a.r - b.r), std::abs(a.g - b.g), std::abs(a.b - b.b)}));
+}
+
+DeviceColour grey(double v) {
+    const auto f = static_cast<float>(v);
+    return {f, f, f, 0};
+}
+
+double worst(const Block& block, const Field& field, const std::vector<DeviceColour>& colours) {
+    double most = 0;
+    for (int y = 0; y < block.height; ++y)
+        for (int x = 0; x < block.width; ++x)
+            most = std::max(most, apart(colours[static_cast<std::size_t>(y * block.width + x)],
+                                        field(block.x + x, block.y + y)));
+    return most;
+}
+
+const std::vector<Block> kBlocks{{0, 0, kBlock_px, kBlock_px},
+                                 {64, 32, kBlock_px, kBlock_px},
+                                 {32, 96, 1, 1},
+                                 {0, 0, 2, 31},
+                                 {7, 3, 17, 32},
+                                 {96, 0, 29, 5},
+                                 {0, 0, 32, 1},
+                                 {160, 128, 31, 31}};
+
+}  // namespace
+
+TEST_CASE("colours that vary linearly come out exactly and cheaply", "[render][refine]") {
+    Engine engine{[](int x, int y) {
+                      return DeviceColour{0.1f + 0.002f * static_cast<float>(x),
+                                          0.7f - 0.001f * static_cast<float>(y),
+                                          0.001f * static_cast<float>(x + y), 0};
+                  },
+                  {},
+                  0};
+    for (const Block& block : kBlocks) {
+        engine.asked.clear();
+        std::vector<DeviceColour> colours;
+        const std::size_t places = fill_block(block, kBlock_px, 0.01, engine.colours_at(), apart, colours);
+        CAPTURE(block.x, block.y, block.width, block.height);
+        REQUIRE(colours.size() == static_cast<std::size_t>(block.width * block.height));
+        CHECK(places == 9);
+        CHECK(engine.asked.size() == 9);
+        CHECK(worst(block, engine.field, colours) < 100 * 1e-6);  // rounding of float
+    }
+}
+
+TEST_CASE("no place is worked out twice, and the count is told", "[render][refine]") {
+    Engine engine{
+        [](int x, int y) { return grey(0.5 + 0.4 * std::sin(0.9 * x) * std::cos(1.1 * y)); }, {}, 0};
+    for (const int largest : {2, 4, 8, 16, kBlock_px})
+        for (const Block& block : kBlocks) {
+            engine.asked.clear();
+            std::vector<DeviceColour> colours;
+            const std::size_t places = fill_block(block, largest, 0.01, engine.colours_at(), apart, colours);
+            CAPTURE(largest, block.width, block.height);
+            CHECK(engine.twice == 0);
+            CHECK(places == engine.asked.size());
+            // Places may lie beyond the block's last pixels, but never beyond its cells.
+            for (const auto& [x, y] : engine.asked) {
+                REQUIRE(x >= block.x);
+                REQUIRE(y >= block.y);
+                REQUIRE(x <= block.x + kBlock_px);
+                REQUIRE(y <= block.y + kBlock_px);
+            }
+        }
+}
+
+TEST_CASE("where nothing can be interpolated every pixel is worked out", "[render][refine]") {
+    // A checkerboard: no straight line fits anywhere.
+    const Engine board{[](int x, int y) { return grey((x + y) % 2 == 0 ? 0.9 : 0.1); }, {}, 0};
+    for (const Block& block : kBlocks) {
+        Engine engine = board;
+        std::vector<DeviceColour> colours;
+        fill_block(block, 2, 0.01, engine.colours_at(), apart, colours);
+        CAPTURE(block.width, block.height);
+        CHECK(worst(block, engine.field, colours) < 100 * 1e-6);
+    }
+}
+
+TEST_CASE("a smooth bend stays within the tolerance, and costs more the tighter it is", "[render][refine]") {
+    // Bends of a width that fits the cells: what a pass profile looks like over some 40 pixels.
+    const Field field = [](int x, int y) {
+        const double u = (x - 20.0) / 24, v = (y - 11.0) / 31;
+        return grey(0.2 + 0.6 * std::exp(-u * u - 0.5 * v * v));
+    };
+    for (const Block& block : kBlocks) {
+        std::size_t before = 0;
+        for (const double tolerance : {5.0, 1.0, 0.2, 0.05}) {
+            Engine engine{field, {}, 0};
+            std::vector<DeviceColour> colours;
+            const std::size_t places =
+                fill_block(block, kBlock_px, tolerance, engine.colours_at(), apart, colours);
+            CAPTURE(block.x, block.y, block.width, block.height, tolerance, places);
+            // A cell's own middle is within the tolerance and its quarters are four times better, since
+            // the error of a straight line falls with the square of its length.
+            CHECK(worst(block, field, colours) <= tolerance);
+            CHECK(places >= before);
+            before = places;
+        }
+    }
+}
+
+TEST_CASE("a step in one corner is found and refined only there", "[render][refine]") {
+    const Field field = [](int x, int y) { return grey(x + y < 9 ? 0.9 : 0.2); };
+    Engine engine{field, {}, 0};
+    const Block block{0, 0, kBlock_px, kBlock_px};
+    std::vector<DeviceColour> colours;
+    const std::size_t places = fill_block(block, 8, 0.2, engine.colours_at(), apart, colours);
+    CHECK(worst(block, field, colours) < 100 * 1e-6);
+    CHECK(places < 400);  // of 1089
+    CHECK(colours[31 * kBlock_px + 31].r == 0.2f);
+}
+
+TEST_CASE("a largest cell keeps narrow stripes from hiding between places", "[render][refine]") {
+    // A stripe 6 pixels wide between the places of a 32-pixel cell is missed; with cells of 4 it is seen.
+    const Field field = [](int x, int) { return grey(x >= 5 && x < 11 ? 0.9 : 0.2); };
+    const Block block{0, 0, kBlock_px, kBlock_px};
+    std::vector<DeviceColour> colours;
+    Engine coarse{field, {}, 0};
+    fill_block(block, kBlock_px, 0.2, coarse.colours_at(), apart, colours);
+    CHECK(worst(block, field, colours) > 50);
+    Engine fine{field, {}, 0};
+    fill_block(block, 4, 0.2, fine.colours_at(), apart, colours);
+    CHECK(worst(block, field, colours) < 100 * 1e-6);
+}
+
+TEST_CASE("the mark of colours outside the profile is interpolated like the rest", "[render][refine]") {
+    const Field field = [](int x, int) {
+        DeviceColour c = grey(0.5);
+        c.outside = x >= 16 ? 1.0f : 0.0f;
+        return c;
+    };
+    Engine engine{field, {}, 0};
+    std::vector<DeviceColour> colours;
+    fill_block({0, 0, kBlock_px, kBlock_px}, 8, 0.2, engine.colours_at(), apart, colours);
+    int outside = 0;
+    for (const DeviceColour& c : colours)
+        if (c.outside > 0.5f) ++outside;
+    // The edge may be off by half a quarter cell, since a mark alone is no reason to refine.
+    CHECK(std::abs(outside - kBlock_px * 16) <= kBlock_px * 4);
+}
