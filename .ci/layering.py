@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Holds every #include "fadewright/<layer>/..." to the fw_layer() lines of CMakeLists.txt."""
+"""Holds every #include of a layer's header to the fw_layer() lines of CMakeLists.txt, lowest first."""
 import pathlib
 import re
 import sys
@@ -8,26 +8,31 @@ root = pathlib.Path(__file__).resolve().parent.parent
 listing = (root / "CMakeLists.txt").read_text()
 allowed = {}
 for name, rest in re.findall(r"^fw_layer\((\w+)([^)]*)\)", listing, re.M):
-    uses = re.search(r"USES\s+([\w\s]*?)(?:\s+LIBS|$)", rest)
-    allowed[name] = set(uses.group(1).split()) if uses else set()
-allowed["cli"] = {"base", "text", "app"}
+    uses = re.search(r"USES\s+([\w\s]*?)\s*(?:LIBS|$)", rest)
+    allowed[name] = uses.group(1).split() if uses else []
+if len(allowed) < 10:
+    sys.exit("layers: no fw_layer() lines found in CMakeLists.txt")
+allowed["cli"] = ["base", "text", "app"]  # the program itself, which has no fw_layer() line
 
 wrong = 0
 for folder in ("include/fadewright", "src"):
     for path in sorted((root / folder).rglob("*")):
         if path.suffix not in (".h", ".cpp"):
             continue
-        layer = path.relative_to(root / folder).parts[0]
+        layer, place = path.relative_to(root / folder).parts[0], path.relative_to(root)
+        may = allowed.get(layer, [])
         for number, line in enumerate(path.read_text().splitlines(), 1):
-            found = re.match(r'#include "fadewright/(\w+)/', line)
-            if not found or found.group(1) == layer:
+            found = re.match(r'\s*#\s*include\s*["<](?:fadewright/(\w+)/|(\.\./)|(\w+)/)', line)
+            if not found:
                 continue
-            if layer not in allowed or found.group(1) not in allowed[layer]:
-                may = " ".join(sorted(allowed.get(layer, ()))) or "nothing"
-                print(f"{path.relative_to(root)}:{number}: error: {layer} may not include {found.group(1)} "
-                      f"(allowed: {may})")
+            used, upwards, folder_used = found.groups()
+            if upwards or folder_used in allowed:
+                print(f"{place}:{number}: error: name a layer's header from \"fadewright/\" on; what lies in src/ "
+                      "belongs to its folder alone")
                 wrong += 1
-if not allowed or len(allowed) < 10:
-    sys.exit("no fw_layer() lines found in CMakeLists.txt")
+            elif used and used != layer and used not in may:
+                print(f"{place}:{number}: error: {layer} may not include {used} "
+                      f"(allowed: {' '.join(may) or 'nothing'})")
+                wrong += 1
 print(f"layers: {len(allowed)} layers, {wrong} wrong includes")
 sys.exit(1 if wrong else 0)

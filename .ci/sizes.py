@@ -17,17 +17,43 @@ FILES = {
 FUNCTIONS = {}
 
 
-def functions(lines):
-    """(name, first line, length) of brace blocks that open at a function's head, by indentation."""
-    start = None
-    for number, line in enumerate(lines, 1):
-        head = re.match(r"^( {0,4})(?!namespace|struct|class|enum|union|extern|#|//|template|using)\S.*\)[^;=]*\{\s*$", line)
-        if start is None and head:
-            name = re.search(r"([\w:~]+)\s*\(", line)
-            start = (number, head.group(1), name.group(1) if name else "?")
-        elif start is not None and line.rstrip() in (start[1] + "}", start[1] + "};"):
-            yield start[2], start[0], number - start[0] + 1
-            start = None
+def bare(text):
+    """The text without comments, strings and preprocessor lines, on the same lines as before."""
+    noise = re.compile(r'R"(\w*)\(.*?\)\1"|"(?:\\.|[^"\\\n])*"|(?<!\w)\'(?:\\.|[^\'\\\n])+\'|//[^\n]*|/\*.*?\*/'
+                       r'|^[ \t]*#(?:\\\n|[^\n])*', re.S | re.M)
+    return noise.sub(lambda found: "\n" * found.group().count("\n"), text)
+
+
+def functions(text):
+    """(name, first line, length) of every function that is not inside another one."""
+    text = bare(text)
+    opened = []      # (where its statement begins, the statement if it is a function's head)
+    begin = 0        # of the statement being read
+    inside = 0       # how many of the opened braces are functions
+    for at, mark in enumerate(text):
+        if mark == "{":
+            head = text[begin:at]
+            scope = re.match(r"\s*(?:template\s*<.*>\s*)?(?:inline\s+)?(?:namespace|class|struct|union|enum)\b", head, re.S)
+            table = re.search(r"(?<!operator)(?<![=!<>])=(?!=)", re.sub(r"\([^()]*\)", "", head))
+            is_function = "(" in head and not scope and (not table or re.search(r"\]\s*\(", head)) and not inside
+            opened.append((begin, head if is_function else None))
+            inside += bool(is_function)
+            begin = at + 1
+        elif mark == "}" and opened:
+            start, head = opened.pop()
+            begin = at + 1
+            if head is None:
+                continue
+            inside -= 1
+            if text[at + 1:].lstrip()[:1] in (",", "{"):  # it was a member's first value, the body is to come
+                begin = start
+                continue
+            start += len(head) - len(head.lstrip())
+            name = re.search(r"([\w:~]+|operator\S+)\s*\(", re.sub(r"\[\[.*?\]\]|template\s*<.*?>", "", head))
+            line = text.count("\n", 0, start) + 1
+            yield name.group(1) if name else "?", line, text.count("\n", start, at) + 1
+        elif mark == ";":
+            begin = at + 1
 
 
 wrong, sizes = 0, []
@@ -36,7 +62,8 @@ for folder in ("include", "src", "tests"):
         if path.suffix not in (".h", ".cpp"):
             continue
         name = str(path.relative_to(root))
-        lines = path.read_text().splitlines()
+        text = path.read_text()
+        lines = text.splitlines()
         sizes.append(len(lines))
         limit = TEST if folder == "tests" else HEADER if path.suffix == ".h" else FILE
         limit = FILES.get(name, (limit,))[0]
@@ -45,7 +72,7 @@ for folder in ("include", "src", "tests"):
             wrong += 1
         if folder == "tests":
             continue
-        for function, line, length in functions(lines):
+        for function, line, length in functions(text):
             allowed = FUNCTIONS.get(f"{name}:{function}", (FUNCTION,))[0]
             if length > allowed:
                 print(f"{name}:{line}: error: {function} has {length} lines, at most {allowed}")

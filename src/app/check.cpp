@@ -17,6 +17,11 @@ namespace {
 
 namespace fs = std::filesystem;
 
+// A panel has a ground by name; a ground file begins with  ground = 1.
+bool names_a_ground(std::string_view key, const Node& node) {
+    return key == "ground" && node.kind != Node::Kind::whole;
+}
+
 // The kind of shelf file a source is; plans when it says so or says nothing.
 std::optional<plan::ShelfKind> kind_of(const std::string& path, const ReadTree& tree) {
     constexpr std::pair<std::string_view, plan::ShelfKind> kKeys[] = {{"plan", plan::ShelfKind::plans},
@@ -25,7 +30,7 @@ std::optional<plan::ShelfKind> kind_of(const std::string& path, const ReadTree& 
                                                                       {"gun", plan::ShelfKind::guns},
                                                                       {"light", plan::ShelfKind::lights}};
     for (const auto& [key, kind] : kKeys)
-        if (const Node* node = tree.root.find(key); node && node->kind == Node::Kind::whole) return kind;
+        if (const Node* node = tree.root.find(key); node && !names_a_ground(key, *node)) return kind;
     if (fs::path(path).parent_path().filename() == "panels") return plan::ShelfKind::panels;
     return std::nullopt;
 }
@@ -69,11 +74,7 @@ public:
             return std::nullopt;
         }
         const std::optional<plan::ShelfKind> kind = kind_of(path, *tree);
-        if (!kind) {
-            (void)read_toml(source.value(), diagnostics);
-            diagnostics.error("S008", {source.value(), 0, 0}, "this file does not say what it is",
-                              "begin a plan with  plan = 1,  a paint with  paint = 1,  and so on");
-        } else if (*kind == plan::ShelfKind::plans) {
+        if (!kind || *kind == plan::ShelfKind::plans) {  // a plan must say so itself
             check_plan(source.value());
         } else {
             const std::string name = fs::path(path).stem().string();
@@ -90,6 +91,7 @@ public:
              entry.increment(fault))
             if (entry->path().extension() == ".toml") paths.push_back(entry->path().string());
         if (fault) return Refusal{"cannot read " + folder + ": " + fault.message()};
+        if (paths.empty()) return Refusal{"cannot check " + folder + ": there is no .toml file in it"};
         std::sort(paths.begin(), paths.end());
         for (const std::string& path : paths)
             if (auto refusal = check_file(path)) return refusal;
@@ -133,11 +135,14 @@ Outcome check(const CheckRequest& request) {
         outcome.out = to_json(checker.diagnostics);
     } else {
         outcome.talk = to_text(checker.diagnostics);
-        outcome.out = request.canonical
-                          ? checker.canonical_text
-                          : fmt::format("{} in order\n", checker.files() == 1
-                                                             ? request.plans.front() + " is"
-                                                             : fmt::format("{} files are", checker.files()));
+        outcome.out =
+            request.canonical
+                ? checker.canonical_text
+                : fmt::format(
+                      "{} in order\n",
+                      checker.files() == 1
+                          ? (request.plans.front() == "-" ? "standard input" : request.plans.front()) + " is"
+                          : fmt::format("{} files are", checker.files()));
     }
     return outcome;
 }

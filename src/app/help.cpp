@@ -1,4 +1,6 @@
 #include "fadewright/app/commands.h"
+#include "fadewright/plan/card.h"
+#include "fadewright/plan/card_schema.h"
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/plan/rules.h"
 #include "fadewright/plan/shelf_schema.h"
@@ -21,9 +23,11 @@ std::string reference(std::string_view title, std::string_view intro) {
 
 std::string rules_text() {
     std::string out =
-        "# Rules\n\nWhat a plan or a file of the shelf can be wrong in.\n\n| rule | title |\n|---|---|\n";
+        "# Rules\n\nWhat a plan, a file of the shelf or a card file can be wrong in.\n\n| rule | title "
+        "|\n|---|---|\n";
     for (const Rule& rule : text_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     for (const Rule& rule : plan::plan_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
+    for (const Rule& rule : plan::card_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     return out;
 }
 
@@ -56,14 +60,15 @@ struct Topic {
     std::function<std::string()> text;
 };
 
-const std::array<Topic, 8>& topics() {
-    static const std::array<Topic, 8> all{
+const std::array<Topic, 9>& topics() {
+    static const std::array<Topic, 9> all{
         {{"plan", [] { return reference<plan::Plan>("The plan file", kPlanIntro); }},
          {"paint", [] { return reference<plan::PaintFile>("A paint of the shelf", kFileIntro); }},
          {"ground", [] { return reference<plan::GroundFile>("A ground of the shelf", kFileIntro); }},
          {"gun", [] { return reference<plan::GunFile>("A gun of the shelf", kFileIntro); }},
          {"panel", [] { return reference<plan::Panel>("A panel of the shelf", kFileIntro); }},
          {"light", [] { return reference<plan::LightFile>("A light of the shelf", kFileIntro); }},
+         {"card", [] { return reference<plan::CardFile>("A test card", kFileIntro); }},
          {"rules", rules_text},
          {"units", units_text}}};
     return all;

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <filesystem>
+
 namespace fadewright::app {
 
 Outcome refused(const Refusal& refusal) { return {Exit::refused, "", "error: " + refusal.message + "\n"}; }
@@ -66,6 +68,16 @@ Opened open_job(const std::string& plan_path, const std::string& shelf_folder, c
     opened.outcome.talk = to_text(diagnostics);  // warnings
     opened.light = light_called(light, opened, diagnostics);
     return opened;
+}
+
+bool is_the_plan(const std::string& out, const std::string& plan) {
+    std::error_code fault;
+    return plan != "-" && std::filesystem::equivalent(out, plan, fault);
+}
+
+Outcome would_lose_plan(const std::string& plan) {
+    return wrong_command(fmt::format("this would write over the plan {}", plan),
+                         "give the file to write another name");
 }
 
 void say_written(Outcome& outcome, const std::string& path, bool json) {

@@ -31,6 +31,10 @@ struct Opened {
 // Reads a text file of the user's; standard input is called "standard input".
 [[nodiscard]] Result<std::shared_ptr<const Source>> read_source(const std::string& path);
 
+// True if a file to be written is the plan itself: a slip of the hand that would lose the plan.
+[[nodiscard]] bool is_the_plan(const std::string& out, const std::string& plan);
+[[nodiscard]] Outcome would_lose_plan(const std::string& plan);
+
 // Adds one line to what is said when something was written.
 void say_written(Outcome& outcome, const std::string& path, bool json);
 

@@ -78,6 +78,7 @@ std::string json(const PreviewRequest& request, const plan::Job& job, const rend
 }  // namespace
 
 Outcome preview(const PreviewRequest& request) {
+    if (is_the_plan(request.out, request.plan)) return would_lose_plan(request.plan);
     Opened opened = open_job(request.plan, request.shelf, request.light, request.json);
     if (!opened.ready()) return opened.outcome;
     const Result<colour::OutputProfile> profile = profile_of(request.profile);

@@ -50,6 +50,8 @@ Outcome section(const SectionRequest& request) {
         if (!path.ends_with(".csv") && !path.ends_with(".json") && !path.ends_with(".png"))
             return wrong_command(fmt::format("cannot tell what to write to '{}'", path),
                                  "give a name that ends in .csv, .json or .png");
+    for (const std::string& path : request.out)
+        if (is_the_plan(path, request.plan)) return would_lose_plan(request.plan);
     Opened opened = open_job(request.plan, request.shelf, request.light, request.json);
     if (!opened.ready()) return opened.outcome;
     const plan::Job& job = *opened.job;

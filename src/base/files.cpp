@@ -35,6 +35,16 @@ Result<std::string> read_open(std::FILE* file, const std::string& path, std::siz
     return bytes;
 }
 
+bool put_all(std::FILE* file, std::string_view bytes) {
+    return std::fwrite(bytes.data(), 1, bytes.size(), file) == bytes.size() && std::fflush(file) == 0;
+}
+
+Result<Done> write_straight(const std::string& path, std::string_view bytes) {
+    const File file(std::fopen(path.c_str(), "wb"));
+    if (!file || !put_all(file.get(), bytes)) return refused("write", path);
+    return Done{};
+}
+
 }  // namespace
 
 Result<std::string> read_whole(const std::string& path, std::size_t limit) {
@@ -48,13 +58,17 @@ Result<std::string> read_whole(const std::string& path, std::size_t limit) {
 }
 
 Result<Done> write_whole(const std::string& path, std::string_view bytes) {
+    struct stat info {};
+    if (::stat(path.c_str(), &info) == 0) {
+        if (S_ISDIR(info.st_mode)) return Refusal{"cannot write " + path + ": it is a folder"};
+        if (!S_ISREG(info.st_mode)) return write_straight(path, bytes);
+    }
     static std::atomic<unsigned> serial{0};
     const std::string temporary =
         path + "." + std::to_string(::getpid()) + "-" + std::to_string(serial++) + ".part";
     File file(std::fopen(temporary.c_str(), "wb"));
     if (!file) return refused("write", path);
-    const bool written = std::fwrite(bytes.data(), 1, bytes.size(), file.get()) == bytes.size() &&
-                         std::fflush(file.get()) == 0 && ::fsync(::fileno(file.get())) == 0;
+    const bool written = put_all(file.get(), bytes) && ::fsync(::fileno(file.get())) == 0;
     if (!written) {
         const Refusal why = refused("write", path);
         file.reset();

@@ -4,9 +4,12 @@
 #include "fadewright/app/requests_schema.h"
 #include "options.h"
 
+#include <algorithm>
 #include <csignal>
 #include <cstdio>
+#include <cstring>
 #include <exception>
+#include <optional>
 #include <string>
 
 namespace {
@@ -17,16 +20,54 @@ void add_commands(CLI::App& program, app::Outcome& outcome) {
     cli::add_command<app::CheckRequest>(program, app::check, outcome);
     cli::add_command<app::PreviewRequest>(program, app::preview, outcome);
     cli::add_command<app::SectionRequest>(program, app::section, outcome);
+    cli::add_command<app::BlendRequest>(program, app::blend, outcome);
+    cli::add_command<app::LadderRequest>(program, app::ladder, outcome);
+    cli::add_command<app::MatchRequest>(program, app::match, outcome);
     cli::add_command<app::PresetsRequest>(program, app::presets, outcome);
+    cli::add_command<app::CardRequest>(program, app::card, outcome);
     cli::add_command<app::HelpRequest>(program, app::help, outcome);
 }
 
-// A name close to an unknown command, for the message.
-std::string suggestion(const CLI::App& program, const std::string& typed) {
+struct Slip {
+    std::string message, hint;
+};
+
+// A slip that names one of the known things wrongly.
+Slip unknown(const std::string& thing, const std::string& typed, const std::vector<std::string>& known,
+             const std::string& otherwise) {
+    const std::string_view close = closest_name(typed, known);
+    return {"no " + thing + " is called '" + typed + "'",
+            close.empty() ? otherwise : "did you mean '" + std::string(close) + "'?"};
+}
+
+// An option of the command that does not exist, if one was typed.
+std::optional<Slip> unknown_option(const CLI::App& command, int argc, char** argv) {
+    std::vector<std::string> known;
+    for (const CLI::Option* option : command.get_options())
+        for (const std::string& name : option->get_lnames()) known.push_back("--" + name);
+    for (int i = 2; i < argc && std::string_view(argv[i]) != "--"; ++i) {
+        const std::string typed(argv[i], std::strcspn(argv[i], "="));
+        if (!typed.starts_with("--") || std::find(known.begin(), known.end(), typed) != known.end()) continue;
+        return unknown("option of " + command.get_name(), typed, known,
+                       "fadewright " + command.get_name() + " --help lists the options");
+    }
+    return std::nullopt;
+}
+
+// What is wrong with the command line, in the order a reader would notice it.
+Slip slip_of(const CLI::App& program, const CLI::ParseError& error, int argc, char** argv) {
+    const std::string lists = "fadewright --help lists the commands";
+    if (argc < 2) return {"a command is missing", lists};
+    const std::string typed = argv[1];
     std::vector<std::string> names;
-    for (const CLI::App* command : program.get_subcommands({})) names.push_back(command->get_name());
-    const std::string_view close = closest_name(typed, names);
-    return close.empty() ? "" : "       = hint: did you mean '" + std::string(close) + "'?\n";
+    for (const CLI::App* command : program.get_subcommands({})) {
+        names.push_back(command->get_name());
+        if (command->get_name() != typed) continue;
+        if (auto slip = unknown_option(*command, argc, argv)) return *slip;
+        return {error.what(), "fadewright " + typed + " --help shows what it takes"};
+    }
+    if (typed.starts_with('-')) return {error.what(), lists};
+    return unknown("command", typed, names, lists);
 }
 
 int run(int argc, char** argv) {
@@ -44,10 +85,8 @@ int run(int argc, char** argv) {
     } catch (const CLI::CallForVersion& request) {
         return program.exit(request);
     } catch (const CLI::ParseError& error) {
-        std::string hint;
-        if (argc > 1 && argv[1][0] != '-') hint = suggestion(program, argv[1]);
-        std::fprintf(stderr, "error: %s\n%s", error.what(), hint.c_str());
-        std::fprintf(stderr, "       = hint: fadewright --help lists the commands and their options\n");
+        const Slip slip = slip_of(program, error, argc, argv);
+        std::fprintf(stderr, "error: %s\n       = hint: %s\n", slip.message.c_str(), slip.hint.c_str());
         return static_cast<int>(app::Exit::wrong_command);
     }
     std::fwrite(outcome.out.data(), 1, outcome.out.size(), stdout);

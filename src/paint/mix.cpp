@@ -29,16 +29,6 @@ Volumes volumes_of(std::span<const Part> parts) {
     return sum;
 }
 
-std::optional<double> crowding_of(const Paint& paint) {
-    if (paint.role != Role::white) return paint.crowding;
-    return paint.crowding.value_or(kUsualCrowding);
-}
-
-// e of the 2/3 law: what is left of the scattering at pigment content p.
-double efficiency(double crowding, double p) noexcept {
-    return 1 - crowding * std::pow(std::min(p, kMostCrowded), 2.0 / 3.0);
-}
-
 // Pigment that crowds, as a share of the dry film.
 double crowded_pigment(std::span<const Part> parts, double dry) {
     double pigment = 0;
@@ -52,7 +42,7 @@ double crowding_gain(const Paint& paint, double p) {
     const auto crowding = crowding_of(paint);
     if (!crowding) return 1;
     FW_EXPECTS(*crowding >= 0 && *crowding < kMostCrowding);
-    return efficiency(*crowding, p) / efficiency(*crowding, paint.pigment.value);
+    return crowding_efficiency(*crowding, p) / crowding_efficiency(*crowding, paint.pigment.value);
 }
 
 void add_optics(MixedPaint& mix, std::span<const Part> parts, double dry) {
@@ -70,6 +60,19 @@ void add_optics(MixedPaint& mix, std::span<const Part> parts, double dry) {
 }
 
 }  // namespace
+
+std::optional<double> crowding_of(const Paint& paint) noexcept {
+    if (paint.role != Role::white) return paint.crowding;
+    return paint.crowding.value_or(kUsualCrowding);
+}
+
+double crowding_efficiency(double v, double p) noexcept {
+    return 1 - v * std::pow(std::min(p, kMostCrowded), 2.0 / 3.0);
+}
+
+double crowding_slope(double v, double p) noexcept {
+    return p > 0 && p < kMostCrowded ? -v * 2 / (3 * std::cbrt(p)) : 0;
+}
 
 MixedPaint mixed(std::span<const Part> parts) {
     const Volumes sum = volumes_of(parts);

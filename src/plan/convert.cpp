@@ -51,7 +51,11 @@ std::optional<paint::Paint> to_paint(const PaintFile& file, const std::string& i
     const bool modelled = file.absorption && file.scattering;
     const bool half_modelled = file.absorption.has_value() != file.scattering.has_value();
     if (modelled == file.spectrum.has_value() || half_modelled) {
-        diagnostics.error("S001", file.place, "the paint's colour is not given in one way",
+        const bool twice = file.spectrum && (file.absorption || file.scattering);
+        diagnostics.error("S001", file.place,
+                          twice           ? "the paint's colour is given twice"
+                          : half_modelled ? "only one of absorption and scattering is given"
+                                          : "the paint has no colour",
                           "give [absorption] and [scattering], or [spectrum] alone");
         return std::nullopt;
     }
@@ -64,15 +68,19 @@ std::optional<paint::Paint> to_paint(const PaintFile& file, const std::string& i
 std::optional<Ground> to_ground(const GroundFile& file, const std::string& id, Shelf& shelf,
                                 Diagnostics& diagnostics) {
     if (file.parts.empty() != file.seen.has_value()) {
-        diagnostics.error("S003", file.place, "the ground's colour is not given in one way",
+        diagnostics.error("S003", file.place,
+                          file.seen ? "the ground's colour is given twice" : "the ground has no colour",
                           "give parts = { paint = 1 }, or a [seen] reflectance");
         return std::nullopt;
     }
     Ground ground{id, file.title, file.origin, {}};
     if (file.seen) {
         const auto& values = file.seen->values;
-        if (std::any_of(values.begin(), values.end(), [](double r) { return r > 1; })) {
-            diagnostics.error("S004", file.place, "a reflectance is above 1",
+        const auto high = std::find_if(values.begin(), values.end(), [](double r) { return r > 1; });
+        if (high != values.end()) {
+            diagnostics.error("S004", file.place,
+                              "reflectance number " + std::to_string(high - values.begin() + 1) + " is " +
+                                  number_text(*high) + ", above 1",
                               "write shares from 0 to 1, not per cent");
             return std::nullopt;
         }
@@ -120,7 +128,8 @@ std::optional<ShelfGun> to_gun(const GunFile& file, const std::string& id, Diagn
 std::optional<colour::Light> to_light(const LightFile& file, const std::string& id,
                                       Diagnostics& diagnostics) {
     if (file.table.has_value() == file.power.has_value()) {
-        diagnostics.error("S005", file.place, "the light is not given in one way",
+        diagnostics.error("S005", file.place,
+                          file.table ? "the light is given twice" : "the light has no spectrum",
                           "give table = \"D65\", or a [power] spectrum");
         return std::nullopt;
     }

@@ -63,7 +63,7 @@ bool check_coat(const Coat& coat, Diagnostics& diagnostics) {
     for (const Pass& pass : coat.passes)
         if (path_moves(pass) == pass.dwell.has_value())
             diagnostics.error("P008", pass.place,
-                              pass.dwell ? "a pass that moves cannot dwell" : "a pass that does not move",
+                              pass.dwell ? "the pass moves, so it cannot dwell" : "the pass does not move",
                               "give two different places, or one place and  dwell = \"1 s\"");
     for (const Sweep& sweep : coat.sweeps)
         if (sweep.from.x == sweep.to.x || sweep.from.y == sweep.to.y)
@@ -209,6 +209,13 @@ private:
 std::optional<Plan> read_plan(std::shared_ptr<const Source> source, Diagnostics& diagnostics) {
     const std::optional<ReadTree> tree = read_toml(std::move(source), diagnostics);
     if (!tree) return std::nullopt;
+    if (tree->whole && !tree->root.find("plan")) {
+        diagnostics.error("S008", tree->root.place,
+                          tree->root.entries.empty() ? "there is nothing in this file"
+                                                     : "this file does not say that it is a plan",
+                          "begin a plan with  plan = 1,  a paint with  paint = 1,  and so on");
+        return std::nullopt;
+    }
     Plan plan;
     if (!read_thing(*tree, plan, diagnostics)) return std::nullopt;
     return plan;

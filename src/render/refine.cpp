@@ -10,8 +10,15 @@ namespace {
 
 constexpr int kSide = kBlock_px + 1;
 
+// A curve may cross its chord just at the middle of a cell and look straight there. The cell it was cut from
+// tells: the error of a straight line falls with the square of its length, so that a quarter, filled by
+// quarters of itself, is off by a sixteenth of what its parent was. A cell is trusted only if its parent was
+// off by no more than this many tolerances.
+constexpr double kTrustedParent = 8;
+
 struct Cell {
     int x, y, size;
+    double parent_dE = 0;  // worst middle of the cell that it is a quarter of
 };
 
 DeviceColour between(const DeviceColour& a, const DeviceColour& b, float t) {
@@ -103,6 +110,14 @@ void fill_leaf(const Nodes& nodes, const Cell& cell, const Block& block, std::ve
         fill_quarter(nodes, quarter, block, colours);
 }
 
+// The quarters of a cell that hold any pixel of the block.
+void cut(const Cell& cell, double dE, const Block& block, std::vector<Cell>& next) {
+    const int h = cell.size / 2;
+    for (int y = cell.y; y <= cell.y + h; y += h)
+        for (int x = cell.x; x <= cell.x + h; x += h)
+            if (x < block.width && y < block.height) next.push_back({x, y, h, dE});
+}
+
 }  // namespace
 
 std::size_t fill_block(const Block& block, int largest_cell_px, double tolerance_dE,
@@ -112,21 +127,23 @@ std::size_t fill_block(const Block& block, int largest_cell_px, double tolerance
     colours.resize(static_cast<std::size_t>(block.width) * static_cast<std::size_t>(block.height));
     Nodes nodes(block, colours_at);
     std::vector<Cell> cells;
-    for (int y = 0; y < block.height; y += largest_cell_px)
-        for (int x = 0; x < block.width; x += largest_cell_px) cells.push_back({x, y, largest_cell_px});
+    // Twice the largest cell to begin with: those are all cut, but their quarters know a parent.
+    const int first_px = std::min(2 * largest_cell_px, kBlock_px);
+    for (int y = 0; y < block.height; y += first_px)
+        for (int x = 0; x < block.width; x += first_px) cells.push_back({x, y, first_px});
     while (!cells.empty()) {
         for (const Cell& cell : cells) want_nine(nodes, cell);
         nodes.work_out();
         std::vector<Cell> next;
         for (const Cell& cell : cells) {
-            if (cell.size == 2 || worst_middle(nodes, cell, apart) <= tolerance_dE) {
+            const double dE = cell.size == 2 ? 0 : worst_middle(nodes, cell, apart);
+            const bool good = cell.size <= largest_cell_px && dE <= tolerance_dE &&
+                              cell.parent_dE <= kTrustedParent * tolerance_dE;
+            if (cell.size == 2 || good) {
                 fill_leaf(nodes, cell, block, colours);
-                continue;
+            } else {
+                cut(cell, dE, block, next);
             }
-            const int h = cell.size / 2;
-            for (const Cell& quarter : {Cell{cell.x, cell.y, h}, Cell{cell.x + h, cell.y, h},
-                                        Cell{cell.x, cell.y + h, h}, Cell{cell.x + h, cell.y + h, h}})
-                if (quarter.x < block.width && quarter.y < block.height) next.push_back(quarter);
         }
         cells = std::move(next);
     }

@@ -12,7 +12,6 @@
 #pragma GCC diagnostic ignored "-Wsign-conversion"
 #pragma GCC diagnostic ignored "-Wold-style-cast"
 #pragma GCC diagnostic ignored "-Wshadow"
-#pragma GCC diagnostic ignored "-Wduplicated-branches"
 #endif
 #include <stb/stb_image.h>
 #if defined(__GNUC__)
@@ -28,8 +27,9 @@ Result<Picture> read_picture(const std::string& bytes, const std::string& name) 
     const auto* data = reinterpret_cast<const stbi_uc*>(bytes.data());
     const int size = static_cast<int>(bytes.size());
     int width = 0, height = 0, channels = 0;
+    // Fails on absurd sizes too, which the reader does not tell from bytes it cannot make sense of.
     if (!stbi_info_from_memory(data, size, &width, &height, &channels))
-        return Refusal{name + " is not a PNG or JPEG picture"};
+        return Refusal{name + " is not a PNG or JPEG picture of at most 64 million pixels"};
     if (width <= 0 || height <= 0 || width > kReadLimit_px / height)
         return Refusal{name + " is larger than 64 million pixels"};
     struct Free {

@@ -27,14 +27,44 @@ Where where(const Place& place) {
     return {source.name(), begin.line, begin.column, stop > begin.column ? stop - begin.column : 1};
 }
 
-std::string caret_lines(const Place& place, const Where& at) {
-    std::string shown(place.source->line(at.line));
+// The length of the UTF-8 character that begins the text; 0 if none does.
+std::size_t character_length(std::string_view text) {
+    const auto lead = static_cast<unsigned char>(text[0]);
+    const std::size_t length = lead < 0x80 ? 1 : lead < 0xC2 ? 0 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
+    if (lead > 0xF4 || length > text.size()) return 0;
+    for (std::size_t i = 1; i < length; ++i)
+        if ((static_cast<unsigned char>(text[i]) & 0xC0u) != 0x80u) return 0;
+    return length;
+}
+
+// Control characters and broken characters of a damaged file must not reach the terminal.
+std::string harmless(std::string_view text) {
+    std::string shown;
+    while (!text.empty()) {
+        const std::size_t length = character_length(text);
+        shown += length == 0 ? "?" : text.substr(0, length);
+        text.remove_prefix(std::max<std::size_t>(length, 1));
+    }
     std::replace(shown.begin(), shown.end(), '\t', ' ');
-    // Control characters of a damaged file must not reach the terminal.
     std::replace_if(
         shown.begin(), shown.end(), [](char c) { return static_cast<unsigned char>(c) < 32 || c == 127; },
         '?');
-    if (character_count(shown) > 160) return {};
+    return shown;
+}
+
+// A message or hint: what the user wrote stands in it, however long that was.
+std::string told(std::string_view text) {
+    constexpr std::size_t kLongest = 2000;
+    if (text.size() <= kLongest) return harmless(text);
+    std::size_t end = kLongest;
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0u) == 0x80u) --end;
+    return harmless(text.substr(0, end)) + " ...";
+}
+
+std::string caret_lines(const Place& place, const Where& at) {
+    const std::string_view line = place.source->line(at.line);
+    if (character_count(line) > 160) return {};
+    const std::string shown = harmless(line);
     return fmt::format("{:>6} | {}\n       | {}^{}\n", at.line, shown, std::string(at.column - 1, ' '),
                        std::string(at.length - 1, '~'));
 }
@@ -78,12 +108,12 @@ std::string to_text(const Diagnostics& diagnostics) {
         const Where at = where(d.place);
         if (at.line > 0) {
             out += fmt::format("{}:{}:{}: {}: {} [{}]\n", at.file, at.line, at.column, word(d.severity),
-                               d.message, d.rule);
+                               told(d.message), d.rule);
             out += caret_lines(d.place, at);
         } else {
-            out += fmt::format("{}: {} [{}]\n", word(d.severity), d.message, d.rule);
+            out += fmt::format("{}: {} [{}]\n", word(d.severity), told(d.message), d.rule);
         }
-        if (!d.hint.empty()) out += fmt::format("       = hint: {}\n", d.hint);
+        if (!d.hint.empty()) out += fmt::format("       = hint: {}\n", told(d.hint));
     }
     if (list.size() > Diagnostics::kShown)
         out += fmt::format("and {} more; mend these first\n", list.size() - Diagnostics::kShown);
@@ -108,8 +138,10 @@ std::string to_json(const Diagnostics& diagnostics) {
 
 std::string_view closest_name(std::string_view written, const std::vector<std::string>& names) {
     std::string_view best;
-    std::size_t best_distance = std::max<std::size_t>(2, written.size() / 3) + 1;
+    std::size_t best_distance = written.size() < 4 ? 2 : std::max<std::size_t>(2, written.size() / 3) + 1;
     for (const std::string& name : names) {
+        const std::size_t longer = std::max(name.size(), written.size());
+        if (longer - std::min(name.size(), written.size()) >= best_distance) continue;  // cannot be close
         // Edit distance with neighbour swaps, row by row (Damerau 1964, CACM 7(3):171-176).
         std::vector<std::size_t> before(name.size() + 1), last(name.size() + 1), row(name.size() + 1);
         std::iota(last.begin(), last.end(), std::size_t{0});

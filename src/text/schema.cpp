@@ -15,25 +15,32 @@ std::string about_hint(const std::string& start, const FieldWords& field) {
 
 }  // namespace
 
-bool wrong_kind(const Node& node, const FieldWords& field, std::string_view wanted, Reading& reading) {
-    reading.diagnostics.error("T015", node.place,
-                              fmt::format("'{}' is {}, not {}", field.name, kind_words(node.kind), wanted),
-                              about_hint(fmt::format("write {}", wanted), field));
+bool wrong_kind(const Node& node, const FieldWords& field, std::string_view wanted, Reading& reading,
+                std::string_view example) {
+    const std::string message =
+        node.loose ? fmt::format("'{}' is not {}", node.text, wanted)
+                   : fmt::format("'{}' is {}, not {}", field.name, kind_words(node.kind), wanted);
+    const std::string hint = example.empty() ? fmt::format("write {}", wanted) : std::string(example);
+    reading.diagnostics.error("T015", node.place, message, about_hint(hint, field));
     return false;
 }
 
 bool in_range(double inner, const Node& node, const FieldWords& field, std::string_view shown,
               const std::string& allowed, Reading& reading) {
     if (inner >= field.limits.lowest && inner <= field.limits.highest) return true;
-    reading.diagnostics.error("T020", node.place, fmt::format("{} is {}", field.name, shown),
-                              about_hint("allowed: " + allowed, field));
+    reading.diagnostics.error(
+        "T020", node.place,
+        fmt::format("{} is {}: too {}", field.name, shown, inner > field.limits.highest ? "large" : "small"),
+        about_hint("allowed: " + allowed, field));
     return false;
 }
 
 bool count_allowed(std::size_t count, const Node& node, const FieldWords& field, Reading& reading) {
     if (count >= field.limits.fewest && count <= field.limits.most) return true;
     reading.diagnostics.error(
-        "T024", node.place, fmt::format("{} has {} entries", field.name, count),
+        "T024", node.place,
+        fmt::format("{} has {} {}: too {}", field.name, count, count == 1 ? "entry" : "entries",
+                    count > field.limits.most ? "many" : "few"),
         about_hint(fmt::format("allowed: {} to {}", field.limits.fewest, field.limits.most), field));
     return false;
 }
@@ -68,8 +75,12 @@ bool read_whole_number(const Node& node, const FieldWords& field, Reading& readi
         number = parsed;
     }
     if (!is_whole || std::abs(number) > 2e9) {
-        reading.diagnostics.error("T012", node.place, fmt::format("'{}' is not a whole number", field.name),
-                                  about_hint("write a whole number without quotes, for example 2", field));
+        const std::string allowed = limits_words(field.limits, {});
+        reading.diagnostics.error(
+            "T012", node.place, fmt::format("'{}' is not a whole number", field.name),
+            about_hint(fmt::format("write a whole number{}{}", node.loose ? "" : " without quotes",
+                                   allowed.empty() ? "" : ": " + allowed),
+                       field));
         return false;
     }
     if (!in_range(number, node, field, number_text(number), limits_words(field.limits, {}), reading))
@@ -120,6 +131,11 @@ bool read_choice(const Node& node, const FieldWords& field, const std::vector<st
 
 bool read_quantity_node(const Node& node, const FieldWords& field, std::span<const Unit> units,
                         Reading& reading, double& out) {
+    if (node.kind == Node::Kind::number && !std::isfinite(node.number)) {
+        reading.diagnostics.error("T016", node.place, fmt::format("'{}' is not a number", field.name),
+                                  about_hint(fmt::format("write \"100 {}\"", units.front().name), field));
+        return false;
+    }
     if (node.kind == Node::Kind::number || node.kind == Node::Kind::whole) {
         const std::string number = number_text(node.number);
         reading.diagnostics.error("T010", node.place, fmt::format("'{}' has no unit", field.name),
@@ -139,7 +155,7 @@ bool read_quantity_node(const Node& node, const FieldWords& field, std::span<con
 }
 
 void report_names(const Node& table, std::string_view thing, const std::vector<std::string>& known,
-                  const std::vector<std::string>& missing, Reading& reading) {
+                  const std::vector<MissingField>& missing, Reading& reading) {
     std::vector<std::string> explained;  // missing names that a near miss accounts for
     for (const Entry& entry : table.entries) {
         if (std::find(known.begin(), known.end(), entry.key) != known.end()) continue;
@@ -152,11 +168,21 @@ void report_names(const Node& table, std::string_view thing, const std::vector<s
         if (!close.empty()) explained.emplace_back(close);
     }
     if (!reading.whole) return;
-    for (const std::string& name : missing) {
-        if (std::find(explained.begin(), explained.end(), name) != explained.end()) continue;
-        reading.diagnostics.error("T021", table.place, fmt::format("{} needs '{}'", thing, name),
-                                  fmt::format("add the line  {} = ...", name));
+    for (const MissingField& field : missing) {
+        if (std::find(explained.begin(), explained.end(), field.name) != explained.end()) continue;
+        const std::string line =
+            field.section ? fmt::format("[{}]", field.name) : fmt::format("{} = ...", field.name);
+        reading.diagnostics.error(
+            "T021", table.place, fmt::format("{} needs '{}'", thing, field.name),
+            fmt::format("add the {}  {}  ({})", field.section ? "section" : "line", line, field.about));
     }
+}
+
+std::string section_hint(std::string_view name, const std::vector<std::string>& required_names) {
+    std::string fields;
+    for (const std::string& field : required_names) fields += field + " = ..., ";
+    if (fields.empty()) return fmt::format("write  {} = {{ ... }}  or a section of that name", name);
+    return fmt::format("write  {} = {{ {} }}", name, fields.substr(0, fields.size() - 2));
 }
 
 std::string quoted(std::string_view text) {
@@ -190,6 +216,7 @@ std::string limits_words(const Limits& limits, std::span<const Unit> units) {
     const auto shown = [&](double v) { return units.empty() ? number_text(v) : quantity_text(v, units); };
     const bool has_lowest = std::isfinite(limits.lowest);
     const bool has_highest = std::isfinite(limits.highest);
+    if (has_lowest && limits.lowest == limits.highest) return shown(limits.lowest);
     if (has_lowest && has_highest)
         return fmt::format("{} to {}", shown(limits.lowest), shown(limits.highest));
     if (has_lowest) return fmt::format("{} or more", shown(limits.lowest));

@@ -5,6 +5,9 @@
 namespace fadewright {
 namespace {
 
+constexpr std::size_t kMarkStep = 256;
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+
 bool starts_character(char c) noexcept { return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u; }
 
 }  // namespace
@@ -14,9 +17,21 @@ std::size_t character_count(std::string_view text) noexcept {
 }
 
 Source::Source(std::string name, std::string text) : name_(std::move(name)), text_(std::move(text)) {
+    if (text_.starts_with(kByteOrderMark)) text_.erase(0, kByteOrderMark.size());
     line_starts_.push_back(0);
-    for (std::size_t i = 0; i < text_.size(); ++i)
+    std::size_t characters = 0;
+    for (std::size_t i = 0; i < text_.size(); ++i) {
+        if (i % kMarkStep == 0) marks_.push_back(characters);
         if (text_[i] == '\n') line_starts_.push_back(i + 1);
+        if (starts_character(text_[i])) ++characters;
+    }
+}
+
+std::size_t Source::characters_before(std::size_t offset) const {
+    if (marks_.empty()) return 0;
+    const std::size_t mark = std::min(offset / kMarkStep, marks_.size() - 1);
+    const std::size_t from = mark * kMarkStep;
+    return marks_[mark] + character_count(std::string_view(text_).substr(from, offset - from));
 }
 
 Source::Position Source::position(std::size_t offset) const {
@@ -24,18 +39,24 @@ Source::Position Source::position(std::size_t offset) const {
     const auto after = std::upper_bound(line_starts_.begin(), line_starts_.end(), offset);
     const auto line = static_cast<std::size_t>(after - line_starts_.begin());
     const std::size_t start = line_starts_[line - 1];
-    return {line, character_count(std::string_view(text_).substr(start, offset - start)) + 1};
+    return {line, characters_before(offset) - characters_before(start) + 1};
 }
 
 std::size_t Source::offset(Position position) const {
     if (position.line == 0 || position.line > line_starts_.size()) return text_.size();
-    std::size_t at = line_starts_[position.line - 1];
-    for (std::size_t column = 1; column < position.column && at < text_.size() && text_[at] != '\n';
-         ++column) {
-        ++at;
-        while (at < text_.size() && !starts_character(text_[at])) ++at;
-    }
-    return at;
+    const std::size_t start = line_starts_[position.line - 1];
+    const std::size_t end =
+        position.line < line_starts_.size() ? line_starts_[position.line] - 1 : text_.size();
+    const std::size_t wanted = characters_before(start) + std::max<std::size_t>(position.column, 1) - 1;
+    if (wanted >= characters_before(end)) return end;
+    // The last mark with at most `wanted` characters before it, then the rest of the way on foot.
+    const auto above = std::upper_bound(marks_.begin(), marks_.end(), wanted);
+    auto mark = static_cast<std::size_t>(above - marks_.begin());
+    mark = mark > 0 ? mark - 1 : 0;
+    std::size_t at = mark * kMarkStep, before = marks_[mark];
+    while (at < end && !(before == wanted && starts_character(text_[at])))
+        if (starts_character(text_[at++])) ++before;
+    return std::max(at, start);
 }
 
 std::string_view Source::line(std::size_t number) const {

@@ -15,12 +15,19 @@
 
 #include "fadewright/text/tree.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <array>
 
 namespace fadewright {
 namespace {
 
 constexpr int kMostSyntaxErrors = 20;
+
+// Deeper than any plan goes, and shallow enough for every stack: the tree is walked by recursion.
+constexpr std::size_t kMostLevels = 32;
+constexpr std::size_t kMostDots = 16;  // in one dotted name
 
 Place place_of(const std::shared_ptr<const Source>& source, const toml::source_region& region) {
     const auto at = [&](const toml::source_position& p) { return source->offset({p.line, p.column}); };
@@ -32,26 +39,31 @@ Place place_of(const std::shared_ptr<const Source>& source, const toml::source_r
     return place;
 }
 
-Node node_of(const std::shared_ptr<const Source>& source, const toml::node& from);
+struct TooDeep {
+    Place place;
+};
 
-Node table_of(const std::shared_ptr<const Source>& source, const toml::table& from) {
+Node node_of(const std::shared_ptr<const Source>& source, const toml::node& from, std::size_t level);
+
+Node table_of(const std::shared_ptr<const Source>& source, const toml::table& from, std::size_t level) {
     Node node;
     node.kind = Node::Kind::table;
     for (const auto& [key, value] : from)
         node.entries.push_back(
-            {std::string(key.str()), place_of(source, key.source()), node_of(source, value)});
+            {std::string(key.str()), place_of(source, key.source()), node_of(source, value, level)});
     std::stable_sort(node.entries.begin(), node.entries.end(),
                      [](const Entry& a, const Entry& b) { return a.key_place.begin < b.key_place.begin; });
     return node;
 }
 
-Node node_of(const std::shared_ptr<const Source>& source, const toml::node& from) {
+Node node_of(const std::shared_ptr<const Source>& source, const toml::node& from, std::size_t level) {
     Node node;
+    if (level == kMostLevels) throw TooDeep{place_of(source, from.source())};
     if (const auto* table = from.as_table()) {
-        node = table_of(source, *table);
+        node = table_of(source, *table, level + 1);
     } else if (const auto* list = from.as_array()) {
         node.kind = Node::Kind::list;
-        for (const toml::node& item : *list) node.items.push_back(node_of(source, item));
+        for (const toml::node& item : *list) node.items.push_back(node_of(source, item, level + 1));
     } else if (const auto* text = from.as_string()) {
         node.kind = Node::Kind::text;
         node.text = text->get();
@@ -83,11 +95,89 @@ void blank_line(std::string& text, std::size_t line) {
 
 bool looks_binary(const std::string& text) { return text.find('\0') != std::string::npos; }
 
-std::string plain(std::string_view description) {
-    std::string words(description);
-    for (const std::string_view noise : {"Error while parsing ", "Encountered "})
-        if (const auto at = words.find(noise); at == 0) words.erase(0, noise.size());
-    return words;
+// Where a name has more dots than any plan needs. The TOML reader would follow it as deep as it goes.
+std::optional<std::size_t> overlong_name(std::string_view text) {
+    std::size_t dots = 0;
+    char quote = 0;
+    bool comment = false;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const char c = text[i];
+        if (c == '\n') {
+            dots = 0;
+            quote = 0;
+            comment = false;
+        } else if (comment) {
+            continue;
+        } else if (quote != 0) {
+            if (c == '\\' && quote == '"') ++i;
+            if (c == quote) quote = 0;
+        } else if (c == '"' || c == '\'') {
+            quote = c;
+        } else if (c == '#') {
+            comment = true;
+        } else if (c == '.') {
+            if (++dots > kMostDots) return i;
+        } else if (std::string_view("=,[]{}").find(c) != std::string_view::npos) {
+            dots = 0;
+        }
+    }
+    return std::nullopt;
+}
+
+void report_depth(Place place, Diagnostics& diagnostics) {
+    diagnostics.error("T001", std::move(place), "names, lists or tables stand too deep inside each other",
+                      "nothing in a plan or preset file goes deeper than  [[coats.passes]]");
+}
+
+struct SyntaxWords {
+    std::string_view sign;  // what the TOML reader's own description contains
+    std::string_view message, hint;
+};
+
+// The usual slips in a painter's words; the first sign that fits counts.
+constexpr std::array kSyntaxWords{
+    SyntaxWords{"unescaped control characters", "a text does not end on its line",
+                "close it with a double quote"},
+    SyntaxWords{"expected a comment or whitespace", "there is something behind the value",
+                "one  name = value  on a line; text and quantities stand in double quotes, \"150 mm\""},
+    SyntaxWords{"expected '='", "an equals sign is missing",
+                "write  name = value,  or a section's name in brackets: [panel]"},
+    SyntaxWords{"expected value", "a value is missing",
+                "write  name = value;  text and quantities stand in double quotes"},
+    SyntaxWords{"could not determine value type", "this value cannot be read",
+                "put text and quantities in straight double quotes: \"150 mm\""},
+    SyntaxWords{"table header: expected", "a section's name is not closed",
+                "close it: [panel]  or  [[coats]]"},
+    SyntaxWords{"exceeded maximum nested", "lists or tables stand too deep inside each other",
+                "nothing in a plan or preset file goes deeper than  [[coats.passes]]"},
+    SyntaxWords{"invalid utf-8", "the text is not UTF-8", "save the file as UTF-8 text"}};
+
+// "cannot redefine existing string 'width'" -> "width"
+std::string given_twice(std::string_view description) {
+    constexpr std::string_view kSign = "cannot redefine existing ";
+    const auto at = description.find(kSign);
+    if (at == std::string_view::npos) return {};
+    const auto open = description.find('\'', at), close = description.rfind('\'');
+    if (open == std::string_view::npos || close <= open) return {};
+    return std::string(description.substr(open + 1, close - open - 1));
+}
+
+void report_syntax(std::string_view description, Place place, Diagnostics& diagnostics) {
+    for (const SyntaxWords& words : kSyntaxWords)
+        if (description.find(words.sign) != std::string_view::npos) {
+            diagnostics.error("T001", std::move(place), std::string(words.message), std::string(words.hint));
+            return;
+        }
+    if (const std::string name = given_twice(description); !name.empty()) {
+        diagnostics.error("T001", std::move(place), fmt::format("'{}' is given twice", name),
+                          "keep one; sections that repeat stand in double brackets: [[coats]]");
+        return;
+    }
+    constexpr std::string_view kNoise = "Error while parsing ";
+    if (description.starts_with(kNoise)) description.remove_prefix(kNoise.size());
+    diagnostics.error("T001", std::move(place), fmt::format("cannot read this: {}", description),
+                      "write  name = \"value\"  with text and quantities in double quotes, or a [section] "
+                      "line");
 }
 
 }  // namespace
@@ -98,27 +188,35 @@ std::optional<ReadTree> read_toml(std::shared_ptr<const Source> source, Diagnost
                           "give a plan or preset file, written as plain UTF-8 text");
         return std::nullopt;
     }
+    if (const auto at = overlong_name(source->text())) {
+        report_depth({source, *at, *at + 1}, diagnostics);
+        return std::nullopt;
+    }
     std::string text = source->text();
     ReadTree result;
+    bool lost_section = false;  // what follows a section's broken heading would be taken for something else
     std::size_t last_line = 0;
     for (int tries = 0; tries < kMostSyntaxErrors; ++tries) {
         try {
-            result.root = table_of(source, toml::parse(text, source->name()));
+            result.root = table_of(source, toml::parse(text, source->name()), 0);
             result.root.place = {source, 0, 0};
-            return result;
+            return lost_section ? std::nullopt : std::optional(std::move(result));
+        } catch (const TooDeep& fault) {
+            report_depth(fault.place, diagnostics);
+            return std::nullopt;
         } catch (const toml::parse_error& error) {
             result.whole = false;
             const auto& region = error.source();
-            diagnostics.error("T001", place_of(source, region),
-                              "cannot read this: " + plain(error.description()),
-                              "write  key = \"value\"  with text and quantities in double quotes, or a "
-                              "[section] line");
+            report_syntax(error.description(), place_of(source, region), diagnostics);
             // An error may be noticed on the line behind the one that is wrong; never blank the same line
             // twice.
             std::size_t line = region.begin.line;
             if (line == last_line) line = line > 1 ? line - 1 : line + 1;
             if (line == last_line) break;
             last_line = line;
+            const std::string_view lost = source->line(line);
+            const auto first = lost.find_first_not_of(" \t");
+            lost_section = lost_section || (first != std::string_view::npos && lost[first] == '[');
             blank_line(text, line);
         }
     }

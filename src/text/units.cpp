@@ -10,24 +10,24 @@
 namespace fadewright {
 namespace {
 
-constexpr double kInch_mm = 25.4;
-constexpr double kFluidOunce_mL = 29.5735295625;
-constexpr double kOunce_g = 28.349523125;
+// Exact ratios of whole numbers, so that 48 in is the very double 1219.2 mm.
+constexpr Unit inch(std::string_view name) { return {name, 127, 0, 5}; }                  // 25.4 mm
+constexpr Unit fluid_ounce(std::string_view name) { return {name, 473176473, 0, 16e6}; }  // 29.5735295625 mL
+constexpr Unit ounce(std::string_view name) { return {name, 45359237, 0, 16e5}; }         // 28.349523125 g
 constexpr double kPsi_bar = 0.06894757293168;
 
-constexpr std::array kLength{Unit{"mm"}, Unit{"cm", 10}, Unit{"m", 1000}, Unit{"in", kInch_mm}};
-constexpr std::array kFilm{Unit{"um"}, Unit{"µm"}, Unit{"μm"}, Unit{"mil", kInch_mm}, Unit{"mm", 1000}};
+constexpr std::array kLength{Unit{"mm"}, Unit{"cm", 10}, Unit{"m", 1000}, inch("in")};
+constexpr std::array kFilm{Unit{"um"}, Unit{"µm"}, Unit{"μm"}, inch("mil"), Unit{"mm", 1000}};
 constexpr std::array kWavelength{Unit{"nm"}};
 constexpr std::array kAngle{Unit{"deg"}, Unit{"°"}};
 constexpr std::array kTime{Unit{"s"}, Unit{"min", 60}, Unit{"h", 3600}};
-constexpr std::array kSpeed{Unit{"mm/s"}, Unit{"cm/s", 10}, Unit{"m/s", 1000}, Unit{"in/s", kInch_mm}};
+constexpr std::array kSpeed{Unit{"mm/s"}, Unit{"cm/s", 10}, Unit{"m/s", 1000}, inch("in/s")};
 constexpr std::array kFlow{Unit{"mL/min"}, Unit{"ml/min"}, Unit{"L/min", 1000}, Unit{"mL/s", 60},
-                           Unit{"fl oz/min", kFluidOunce_mL}};
-constexpr std::array kVolume{Unit{"mL"}, Unit{"ml"}, Unit{"L", 1000}, Unit{"l", 1000},
-                             Unit{"fl oz", kFluidOunce_mL}};
-constexpr std::array kMass{Unit{"g"}, Unit{"kg", 1000}, Unit{"mg", 0.001}, Unit{"oz", kOunce_g}};
+                           fluid_ounce("fl oz/min")};
+constexpr std::array kVolume{Unit{"mL"}, Unit{"ml"}, Unit{"L", 1000}, Unit{"l", 1000}, fluid_ounce("fl oz")};
+constexpr std::array kMass{Unit{"g"}, Unit{"kg", 1000}, Unit{"mg", 1, 0, 1000}, ounce("oz")};
 constexpr std::array kDensity{Unit{"g/mL"}, Unit{"g/ml"}, Unit{"g/cm3"}, Unit{"kg/L"}};
-constexpr std::array kPressure{Unit{"bar"}, Unit{"kPa", 0.01}, Unit{"psi", kPsi_bar}};
+constexpr std::array kPressure{Unit{"bar"}, Unit{"kPa", 1, 0, 100}, Unit{"psi", kPsi_bar}};
 constexpr std::array kTemperature{Unit{"°C"},
                                   Unit{"C"},
                                   Unit{"degC"},
@@ -35,8 +35,8 @@ constexpr std::array kTemperature{Unit{"°C"},
                                   Unit{"F", 5.0 / 9, -160.0 / 9},
                                   Unit{"degF", 5.0 / 9, -160.0 / 9}};
 constexpr std::array kColourTemperature{Unit{"K"}};
-constexpr std::array kPerFilm{Unit{"/um"}, Unit{"/µm"}, Unit{"/μm"}, Unit{"/mm", 0.001}};
-constexpr std::array kShare{Unit{"%", 0.01}};
+constexpr std::array kPerFilm{Unit{"/um"}, Unit{"/µm"}, Unit{"/μm"}, Unit{"/mm", 1, 0, 1000}};
+constexpr std::array kShare{Unit{"%", 1, 0, 100}};
 
 std::string_view trimmed(std::string_view text) {
     while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
@@ -51,6 +51,19 @@ Place unit_place(const Place& place, std::string_view written, std::size_t numbe
     const std::size_t first = written.find_first_not_of(" \t", number_size);
     if (first == std::string_view::npos) return place;
     return {place.source, place.begin + quote + first, place.begin + quote + written.size()};
+}
+
+// What to write instead of a unit that is none; a decimal comma or a fraction lands here too.
+std::string unit_hint(std::string_view written, std::span<const Unit> units) {
+    const bool digit_next = written.size() > 1 && written[1] >= '0' && written[1] <= '9';
+    std::string unit(units.front().name);
+    for (const Unit& known : units)
+        if (written.ends_with(" " + std::string(known.name))) unit = known.name;
+    if (digit_next && written.front() == ',')
+        return fmt::format("write decimals with a point, for example \"1.5 {}\"", unit);
+    if (digit_next && written.front() == '/')
+        return fmt::format("write fractions as decimals, for example \"0.5 {}\"", unit);
+    return fmt::format("write one of: {}", units_words(units));
 }
 
 }  // namespace
@@ -127,7 +140,8 @@ std::string units_words(std::span<const Unit> units) {
     for (const Unit& unit : units) {
         // Spellings of the same unit are accepted silently and not advertised.
         const bool spelling = std::any_of(units.begin(), units.end(), [&](const Unit& other) {
-            return &other < &unit && other.factor == unit.factor && other.offset == unit.offset;
+            return &other < &unit && other.factor == unit.factor && other.offset == unit.offset &&
+                   other.divisor == unit.divisor;
         });
         if (!spelling) words += (words.empty() ? "" : ", ") + std::string(unit.name);
     }
@@ -155,10 +169,9 @@ std::optional<double> read_quantity(std::string_view written, Place place, std::
         return std::nullopt;
     }
     for (const Unit& unit : units)
-        if (unit.name == unit_name) return unit.factor * number + unit.offset;
+        if (unit.name == unit_name) return unit.inner(number);
     diagnostics.error("T011", unit_place(place, written, number_size),
-                      fmt::format("'{}' is not a unit of this kind", unit_name),
-                      fmt::format("write one of: {}", units_words(units)));
+                      fmt::format("'{}' is not a unit of this kind", unit_name), unit_hint(unit_name, units));
     return std::nullopt;
 }
 
@@ -166,9 +179,9 @@ std::string quantity_text(double inner, std::span<const Unit> units) {
     const Unit& unit = units.front();
     // Dividing by a factor may miss the shortest decimal by one rounding; prefer the short form if it reads
     // back.
-    const double exact = (inner - unit.offset) / unit.factor;
+    const double exact = (inner - unit.offset) * unit.divisor / unit.factor;
     const double tidy = std::strtod(fmt::format("{:.12g}", exact).c_str(), nullptr);
-    const bool reads_back = unit.factor * tidy + unit.offset == inner;
+    const bool reads_back = unit.inner(tidy) == inner;
     return number_text(reads_back ? tidy : exact) + " " + std::string(unit.name);
 }
 

@@ -175,6 +175,16 @@ TEST_CASE("words are found behind a language and a translated keyword, and compr
     CHECK(png_texts("not a picture, whatever stands behind its first eight bytes").empty());
 }
 
+TEST_CASE("a file cut anywhere gives up the words that are whole, and no others", "[render]") {
+    const std::string png = png_bytes(noisy_fade(5, 4, 3), full_notes());
+    const auto whole = png_texts(png);
+    for (std::size_t size = 0; size < png.size(); ++size)
+        for (const auto& [keyword, words] : png_texts(png.substr(0, size))) {
+            REQUIRE(whole.count(keyword) == 1);
+            REQUIRE(whole.at(keyword) == words);
+        }
+}
+
 TEST_CASE("pngcheck finds nothing to say against our files", "[render]") {
     const std::vector<std::pair<std::string, PngNotes>> kinds{{"plain", {}}, {"full", full_notes()}};
     for (const auto& [name, notes] : kinds)
@@ -205,10 +215,13 @@ TEST_CASE("what is no picture, cut short or damaged is refused by name", "[rende
 }
 
 TEST_CASE("a picture that claims more than 64 million pixels is refused before it is unpacked", "[render]") {
-    std::string png = png_bytes(noisy_fade(120, 80, 3), {});
-    // Width and height of the header: 32768 each; readers do not ask for the header's check sum.
-    png.replace(16, 8, std::string("\0\0\x80\0\0\0\x80\0", 8));
-    const Result<Picture> read = read_picture(png, "huge.png");
-    REQUIRE_FALSE(read.ok());
-    CHECK(read.refusal().message == "huge.png is larger than 64 million pixels");
+    // Width and height of the header; the reader does not ask for the header's check sum.
+    for (const std::string& size :
+         {std::string("\0\0\x1F\x41\0\0\x1F\x40", 8), std::string("\0\0\x80\0\0\0\x80\0", 8)}) {
+        std::string png = png_bytes(noisy_fade(120, 80, 3), {});
+        png.replace(16, 8, size);
+        const Result<Picture> read = read_picture(png, "huge.png");
+        REQUIRE_FALSE(read.ok());
+        CHECK_THAT(read.refusal().message, Catch::Matchers::EndsWith("64 million pixels"));
+    }
 }

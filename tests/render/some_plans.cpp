@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <cmath>
 #include <string_view>
 
 namespace fadewright::test {
@@ -29,6 +30,7 @@ constexpr std::array<GunChoice, 5> kGuns{
     GunChoice{"detail-gun-fan", 350, 50}, GunChoice{"detail-gun-round", 250, 50},
     GunChoice{"airbrush-medium", 120, 40}};
 
+// Every random number is drawn in a statement of its own, so that the order does not depend on the compiler.
 class Writer {
 public:
     Writer(std::uint64_t seed, bool mirrored) : seed_(seed), mirrored_(mirrored) {}
@@ -36,14 +38,16 @@ public:
     std::string plan() {
         width_ = number(180, 620);
         height_ = number(140, 420);
+        const double radius = number(0, 50);
+        const std::string_view ground = pick(kGrounds);
         std::string text = fmt::format(
             "plan = 1\ntitle = \"seed {}\"\n[panel]\nwidth = \"{} mm\"\nheight = \"{} mm\"\n"
             "corner_radius = \"{} mm\"\nground = \"{}\"\n",
-            seed_, width_, height_, number(0, 50), pick(kGrounds));
+            seed_, width_, height_, radius, ground);
         const int mixes = whole(2, 4);
         for (int i = 0; i < mixes; ++i) text += mix(i);
         const int coats = whole(2, 5);
-        for (int i = 0; i < coats; ++i) text += coat(i, whole(0, mixes - 1));
+        for (int i = 0; i < coats; ++i) text += coat(i, i % mixes, i + 1 < coats);
         return text +
                "[mixes.last]\nparts = { gloss-clear = 1 }\n[[coats]]\nname = \"clear\"\nmix = \"last\"\n"
                "cover.film = \"45 um\"\n";
@@ -54,11 +58,11 @@ private:
     double number(double low, double high) { return low + (high - low) * unit(); }
     int whole(int low, int high) { return low + static_cast<int>((high - low + 1) * unit()); }
     template <class List>
-    auto pick(const List& list) {
+    typename List::value_type pick(const List& list) {
         return list[static_cast<std::size_t>(unit() * static_cast<double>(list.size()))];
     }
 
-    std::string place(double x, double y) const {
+    [[nodiscard]] std::string place(double x, double y) const {
         return fmt::format("[\"{} mm\", \"{} mm\"]", mirrored_ ? width_ - x : x, y);
     }
 
@@ -76,36 +80,43 @@ private:
         return text;
     }
 
-    std::string coat(int i, int mix) {
+    // The last coats must not hide the others everywhere, or there would be nothing to see.
+    std::string coat(int i, int mix, bool may_sweep) {
         const GunChoice gun = pick(kGuns);
         std::string text =
             fmt::format("[[coats]]\nname = \"coat {}\"\nmix = \"m{}\"\ngun = \"{}\"\nspeed = \"{} mm/s\"\n",
                         i, mix, gun.name, gun.speed_mm_s * number(0.6, 1.6));
         if (unit() < 0.3) text += "laydown = \"fog\"\n";
-        // A mirror turns a sweep's direction round, and its first pass would start on the other edge unless
-        // `from` is mirrored with it; both are.
-        if (unit() < 0.5) {
-            const double direction = number(-60, 60);
-            const double y0 = number(-60, 0.5 * height_);
-            text += fmt::format(
-                "[[coats.sweeps]]\nfrom = {}\nto = {}\noverlap = \"{} %\"\ndirection = \"{} deg\"\n",
-                place(-60, y0), place(width_ + 60, y0 + number(60, height_)), gun.overlap_pct,
-                mirrored_ ? 180 - direction : direction);
-        }
+        if (may_sweep && unit() < 0.5) text += sweep(gun);
         const int passes = whole(1, 5);
         for (int p = 0; p < passes; ++p) text += pass();
         return text;
     }
 
+    // In a mirror both corners change sides and the travel turns round, so the first pass stays the first.
+    std::string sweep(const GunChoice& gun) {
+        const double direction = number(-60, 60);
+        const double low = number(-60, 0.5 * height_);
+        const double high = low + number(60, height_);
+        return fmt::format(
+            "[[coats.sweeps]]\nfrom = {}\nto = {}\noverlap = \"{} %\"\ndirection = \"{} deg\"\n",
+            place(-60, low), place(width_ + 60, high), gun.overlap_pct,
+            mirrored_ ? std::remainder(180 - direction, 360) : direction);
+    }
+
     std::string pass() {
         std::string path;
         const int points = whole(2, 4);
-        for (int k = 0; k < points; ++k)
-            path += (k > 0 ? ", " : "") + place(number(-40, width_ + 40), number(-40, height_ + 40));
+        for (int k = 0; k < points; ++k) {
+            const double x = number(-40, width_ + 40);
+            const double y = number(-40, height_ + 40);
+            path += (k > 0 ? ", " : "") + place(x, y);
+        }
         std::string text = fmt::format("[[coats.passes]]\npath = [{}]\nrepeats = {}\n", path, whole(1, 3));
-        if (unit() < 0.5)
-            text += fmt::format("feather_on = \"{} mm\"\nfeather_off = \"{} mm\"\n", number(0, 60),
-                                number(0, 60));
+        if (unit() < 0.5) {
+            const double on = number(0, 60), off = number(0, 60);
+            text += fmt::format("feather_on = \"{} mm\"\nfeather_off = \"{} mm\"\n", on, off);
+        }
         return text;
     }
 

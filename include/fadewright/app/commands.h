@@ -9,6 +9,7 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/report/paper.h"
 #include "fadewright/text/diagnostic.h"
 
 #include <optional>
@@ -61,9 +62,70 @@ struct SectionRequest {
     bool json = false;
 };
 
+// Which mix is meant: typed paints and parts, or a mix of a plan; what it is laid over and seen in.
+struct MixChoice {
+    std::vector<std::string> parts;
+    std::string plan;
+    std::string mix;
+    std::optional<double> extend;
+    std::optional<Share> reduce;
+    std::optional<Share> white_cut;
+    std::string ground;
+    std::string light;
+    std::string shelf;
+    bool json = false;
+};
+
+struct BlendRequest : MixChoice {
+    std::optional<Micrometres> film;
+    int coats = 6;
+    std::string out;
+};
+
+// Exactly one of the lists has several values: that one is stepped.
+struct LadderRequest : MixChoice {
+    std::string steps_ratio;
+    std::string steps_extend;
+    std::string steps_reduce;
+    std::string steps_white_cut;
+    std::string steps_film;
+    std::string steps_coats;
+    std::string out;
+};
+
+// The target is one of lab, srgb, spectrum or mix.
+struct MatchRequest {
+    std::string lab;
+    std::string srgb;
+    std::string spectrum;
+    std::string sample;
+    std::string mix;
+    std::string plan;
+    std::vector<std::string> paints;
+    std::vector<std::string> without;
+    int paints_at_most = 4;
+    std::string over;
+    std::optional<Micrometres> film;
+    std::string light;
+    std::optional<int> observer;
+    Grams batch{50.0};
+    Grams scale{0.1};
+    std::string shelf;
+    bool json = false;
+};
+
 struct PresetsRequest {
     std::string what;
     std::string sheet;
+    std::string shelf;
+    bool json = false;
+};
+
+struct CardRequest {
+    std::string card;
+    std::string out;
+    bool blank = false;
+    report::Paper paper = report::Paper::A4;
     std::string shelf;
     bool json = false;
 };
@@ -75,7 +137,11 @@ struct HelpRequest {
 [[nodiscard]] Outcome check(const CheckRequest& request);
 [[nodiscard]] Outcome preview(const PreviewRequest& request);
 [[nodiscard]] Outcome section(const SectionRequest& request);
+[[nodiscard]] Outcome blend(const BlendRequest& request);
+[[nodiscard]] Outcome ladder(const LadderRequest& request);
+[[nodiscard]] Outcome match(const MatchRequest& request);
 [[nodiscard]] Outcome presets(const PresetsRequest& request);
+[[nodiscard]] Outcome card(const CardRequest& request);
 [[nodiscard]] Outcome help(const HelpRequest& request);
 
 }  // namespace fadewright::app

@@ -12,6 +12,9 @@ namespace fadewright {
 namespace app {
 inline constexpr std::string_view kShelfWords = "folder of your own paints, guns, grounds, panels and lights";
 inline constexpr std::string_view kJsonWords = "answer as JSON";
+inline constexpr std::string_view kPartsWords =
+    "paints of the shelf with their parts: paint=2 by volume, paint=25% or paint=12.5g; up to 12";
+inline constexpr std::string_view kMixPlanWords = "take the mix and the ground from this plan";
 inline constexpr std::string_view kPlanWords = "the plan file; - reads standard input";
 }  // namespace app
 
@@ -89,6 +92,97 @@ struct Schema<app::SectionRequest> {
 };
 
 template <>
+struct Schema<app::BlendRequest> {
+    using T = app::BlendRequest;
+    static constexpr std::string_view name = "blend";
+    static constexpr std::string_view about =
+        "what a mix will look like, coat by coat, and what to expect of it";
+    static constexpr auto fields = std::tuple{
+        Field{"parts", &T::parts, optional, app::kPartsWords},
+        Field{"extend", &T::extend, optional, range(0.0, 50.0), "parts of clear base to one part of colour"},
+        Field{"reduce", &T::reduce, optional, range(0_pct, 300_pct), "reducer, as % of paint"},
+        Field{"white_cut", &T::white_cut, optional, range(0_pct, 99_pct),
+              "share of white in the colour part"},
+        Field{"plan", &T::plan, optional, app::kMixPlanWords},
+        Field{"mix", &T::mix, optional, "a mix of that plan"},
+        Field{"film", &T::film, optional, range(Micrometres{0.1}, 500_um),
+              "dry film of one coat; else the paints' own"},
+        Field{"coats", &T::coats, optional, range(1, 6), "coats to show"},
+        Field{"ground", &T::ground, optional, "what it is laid over; else the plan's, or grey-sealer"},
+        Field{"light", &T::light, optional, "light to look at it in; else the plan's, or day"},
+        Field{"out", &T::out, optional, "sheet of swatches to write (PNG)"},
+        Field{"shelf", &T::shelf, optional, app::kShelfWords},
+        Field{"json", &T::json, optional, app::kJsonWords}};
+    static constexpr std::array<std::string_view, 1> positional{"parts"};
+    static constexpr std::array<std::string_view, 3> examples{
+        "fadewright blend phthalo-blue-green-shade=1 titanium-white=4 -o blue.png",
+        "fadewright blend hansa-yellow=10 phthalo-blue-green-shade=1 --extend 2 --reduce \"12 %\"",
+        "fadewright blend --plan my-job.toml --mix middle -o middle.png"};
+};
+
+template <>
+struct Schema<app::LadderRequest> {
+    using T = app::LadderRequest;
+    static constexpr std::string_view name = "ladder";
+    static constexpr std::string_view about =
+        "steps one thing of a mix and shows the steps side by side; the list with several values is stepped";
+    static constexpr auto fields = std::tuple{
+        Field{"parts", &T::parts, optional, app::kPartsWords},
+        Field{"ratio", &T::steps_ratio, optional, "ratios of the mix's two parts: 4:1,2:1,1:1,1:2,1:4"},
+        Field{"extend", &T::steps_extend, optional, "parts of clear base to one of colour: 0,1,2,3,4"},
+        Field{"reduce", &T::steps_reduce, optional, "reducer, % of paint: 0,10,25,50"},
+        Field{"white_cut", &T::steps_white_cut, optional, "share of white, %: 0,10,25,50"},
+        Field{"film", &T::steps_film, optional,
+              "dry film of the coat before it is extended or reduced, um: 5,10,20"},
+        Field{"coats", &T::steps_coats, optional, "coats: 1,2,3,4"},
+        Field{"plan", &T::plan, optional, app::kMixPlanWords},
+        Field{"mix", &T::mix, optional, "a mix of that plan"},
+        Field{"ground", &T::ground, optional, "what it is laid over; else the plan's, or grey-sealer"},
+        Field{"light", &T::light, optional, "light to look at it in; else the plan's, or day"},
+        Field{"out", &T::out, optional, "contact sheet to write (PNG)"},
+        Field{"shelf", &T::shelf, optional, app::kShelfWords},
+        Field{"json", &T::json, optional, app::kJsonWords}};
+    static constexpr std::array<std::string_view, 1> positional{"parts"};
+    static constexpr std::array<std::string_view, 3> examples{
+        "fadewright ladder --plan my-job.toml --mix middle --extend 0,1,2,3,4 -o extend.png",
+        "fadewright ladder hansa-yellow phthalo-blue-green-shade --ratio 40:1,20:1,10:1,5:1,1:1 -o "
+        "greens.png",
+        "fadewright ladder quinacridone-magenta --white-cut 0,10,25,50 --coats 2"};
+};
+
+template <>
+struct Schema<app::MatchRequest> {
+    using T = app::MatchRequest;
+    static constexpr std::string_view name = "match";
+    static constexpr std::string_view about = "a recipe from the shelf for a colour, and others beside it";
+    static constexpr auto fields = std::tuple{
+        Field{"lab", &T::lab, optional, "the colour as \"L,a,b\", in this light and for this observer"},
+        Field{"srgb", &T::srgb, optional, "the colour as a screen shows it, \"#rrggbb\""},
+        Field{"spectrum", &T::spectrum, optional, "the colour as measured: a file of an instrument"},
+        Field{"sample", &T::sample, optional, "which sample of that file; else the first"},
+        Field{"mix", &T::mix, optional, "the colour of another mix, or of a paint, of the plan"},
+        Field{"plan", &T::plan, optional, "the plan that mix is in"},
+        Field{"paints", &T::paints, optional, "use only these paints: a,b,c"},
+        Field{"without", &T::without, optional, "leave these paints on the shelf: a,b"},
+        Field{"paints_at_most", &T::paints_at_most, optional, range(1, 6), "paints in one recipe"},
+        Field{"over", &T::over, optional, "ground under the film; else it is laid until it hides"},
+        Field{"film", &T::film, optional, range(Micrometres{0.1}, 500_um), "dry film over that ground"},
+        Field{"light", &T::light, optional, "light to match in; else day (D65)"},
+        Field{"observer", &T::observer, optional, range(2, 10),
+              "2 or 10 degrees; else 2 for a screen's colour and 10 for all others"},
+        Field{"batch", &T::batch, optional, range(Grams{1.0}, Grams{50000.0}), "how much to mix"},
+        Field{"scale", &T::scale, optional, range(Grams{0.001}, Grams{50.0}), "smallest step the scale shows"},
+        Field{"shelf", &T::shelf, optional, app::kShelfWords},
+        Field{"json", &T::json, optional, app::kJsonWords}};
+    static constexpr std::array<std::string_view, 0> positional{};
+    static constexpr std::array<std::string_view, 4> examples{
+        "fadewright match --lab \"62,41,38\"",
+        "fadewright match --srgb \"#d97a4a\" --paints-at-most 3 --batch \"120 g\" --scale \"0.01 g\"",
+        "fadewright match --plan my-job.toml --mix middle --without pyrrole-red",
+        "fadewright match --spectrum chip.txt --over grey-sealer --film \"12 um\""};
+};
+
+template <>
 struct Schema<app::PresetsRequest> {
     using T = app::PresetsRequest;
     static constexpr std::string_view name = "presets";
@@ -107,13 +201,38 @@ struct Schema<app::PresetsRequest> {
 };
 
 template <>
+struct Names<report::Paper> {
+    static constexpr std::array<std::pair<report::Paper, std::string_view>, 2> list{
+        {{report::Paper::A4, "A4"}, {report::Paper::Letter, "Letter"}}};
+};
+
+template <>
+struct Schema<app::CardRequest> {
+    using T = app::CardRequest;
+    static constexpr std::string_view name = "card";
+    static constexpr std::string_view about =
+        "learns a paint from a test card, or makes a blank card to print and spray on";
+    static constexpr auto fields =
+        std::tuple{Field{"card", &T::card, optional, "the card file; - reads standard input"},
+                   Field{"out", &T::out, optional, "the paint file to write (TOML), or the blank card (PDF)"},
+                   Field{"blank", &T::blank, optional, "make a blank card instead"},
+                   Field{"paper", &T::paper, optional, "of the blank card"},
+                   Field{"shelf", &T::shelf, optional, app::kShelfWords},
+                   Field{"json", &T::json, optional, app::kJsonWords}};
+    static constexpr std::array<std::string_view, 1> positional{"card"};
+    static constexpr std::array<std::string_view, 3> examples{
+        "fadewright card my-card.toml -o my-shelf/paints/plum.toml", "fadewright card my-card.toml --json",
+        "fadewright card --blank -o card.pdf --paper Letter"};
+};
+
+template <>
 struct Schema<app::HelpRequest> {
     using T = app::HelpRequest;
     static constexpr std::string_view name = "help";
     static constexpr std::string_view about =
-        "the reference: plan, paint, gun, ground, panel, light, rules, units";
+        "the reference: plan, paint, gun, ground, panel, light, card, rules, units";
     static constexpr auto fields = std::tuple{
-        Field{"topic", &T::topic, optional, "plan, paint, gun, ground, panel, light, rules or units"}};
+        Field{"topic", &T::topic, optional, "plan, paint, gun, ground, panel, light, card, rules or units"}};
     static constexpr std::array<std::string_view, 1> positional{"topic"};
     static constexpr std::array<std::string_view, 2> examples{"fadewright help plan",
                                                               "fadewright help rules"};

@@ -2,7 +2,8 @@
 //
 // write_whole() writes to a temporary file in the same folder, flushes it to the disk and renames it over
 // the target, so that a reader (or a power cut) finds the old file or the new one, never a part.
-// A refusal names the path and the system's reason.
+// A target that is no ordinary file (a device, a pipe) is written as it stands, never replaced. A refusal
+// names the path and the system's reason.
 #pragma once
 
 #include "fadewright/base/result.h"

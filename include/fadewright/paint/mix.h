@@ -26,6 +26,7 @@
 #include "fadewright/colour/curve.h"
 #include "fadewright/paint/paint.h"
 
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -56,6 +57,12 @@ struct MixedPaint {
 };
 
 [[nodiscard]] MixedPaint mixed(std::span<const Part> parts);
+
+// The parts of the crowding law, for searches that mix a million times: v of a paint that crowds, none for
+// the others; e at pigment content p, and its slope de/dp.
+[[nodiscard]] std::optional<double> crowding_of(const Paint& paint) noexcept;
+[[nodiscard]] double crowding_efficiency(double v, double p) noexcept;
+[[nodiscard]] double crowding_slope(double v, double p) noexcept;
 
 // Dry micrometres left by one wet micrometre, and the two films from each other. wet_film() of a mix without
 // solids is infinite.

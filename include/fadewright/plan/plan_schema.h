@@ -32,7 +32,7 @@ template <>
 struct Codec<plan::Point> {
     static bool read(const Node& node, const FieldWords& field, Reading& r, plan::Point& out) {
         if (node.kind != Node::Kind::list || node.items.size() != 2)
-            return reading::wrong_kind(node, field, "a place [\"x mm\", \"y mm\"]", r);
+            return reading::wrong_kind(node, field, "a place such as [\"10 mm\", \"20 mm\"]", r);
         const bool x = Codec<Millimetres>::read(node.items[0], field, r, out.x);
         const bool y = Codec<Millimetres>::read(node.items[1], field, r, out.y);
         return x && y;

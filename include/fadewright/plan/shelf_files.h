@@ -54,7 +54,12 @@ struct GroundFile {
     Place place;
 };
 
+// The size of the spray has no default: a file gives what its pattern needs (rule S006).
 struct GunFile : spray::Gun {
+    GunFile() {
+        sigma = {};
+        fan_width = fan_depth = {};
+    }
     int version = 1;
     paint::Origin origin = paint::Origin::estimated;
     MillimetresPerSecond speed{300.0};

@@ -21,6 +21,7 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/text/field.h"
 #include "fadewright/text/tree.h"
 #include "fadewright/text/units.h"
 
@@ -36,90 +37,6 @@
 #include <vector>
 
 namespace fadewright {
-
-template <class S>
-struct Schema;
-
-template <class S>
-concept Described = requires {
-    Schema<S>::fields;
-};
-
-// A value and where it was written; compares by the value alone.
-template <class T>
-struct Placed {
-    T value{};
-    Place place;
-
-    friend bool operator==(const Placed& a, const Placed& b) { return a.value == b.value; }
-};
-
-// A thing under a name the user chose: [mixes.plum].
-template <class T>
-struct Named {
-    std::string name;
-    T value{};
-    Place place;
-
-    friend bool operator==(const Named& a, const Named& b) { return a.name == b.name && a.value == b.value; }
-};
-
-// Names<E>::list: the words an enum is written with, in the order they are explained.
-template <class E>
-struct Names;
-
-template <class E>
-[[nodiscard]] std::string_view name_of(E value) {
-    for (const auto& [named, name] : Names<E>::list)
-        if (named == value) return name;
-    return "?";
-}
-
-// What is allowed: bounds of the value (each item's value in a list) and of the number of items.
-struct Limits {
-    double lowest = -std::numeric_limits<double>::infinity();
-    double highest = std::numeric_limits<double>::infinity();
-    std::size_t fewest = 0;
-    std::size_t most = 10'000;
-};
-
-template <class V>
-constexpr double plain_number(V v) {
-    if constexpr (requires { v.value; }) {
-        return v.value;
-    } else {
-        return static_cast<double>(v);
-    }
-}
-
-template <class V>
-constexpr Limits range(V lowest, V highest) {
-    return {plain_number(lowest), plain_number(highest)};
-}
-
-constexpr Limits items(std::size_t fewest, std::size_t most, Limits each = {}) {
-    each.fewest = fewest;
-    each.most = most;
-    return each;
-}
-
-enum class Presence { required, optional };
-inline constexpr Presence required = Presence::required;
-inline constexpr Presence optional = Presence::optional;
-
-template <class S, class M>
-struct Field {
-    std::string_view name;
-    M S::*member;
-    Presence presence;
-    Limits limits;
-    std::string_view about;
-
-    constexpr Field(std::string_view n, M S::*m, Presence p, Limits l, std::string_view a)
-        : name(n), member(m), presence(p), limits(l), about(a) {}
-    constexpr Field(std::string_view n, M S::*m, Presence p, std::string_view a)
-        : name(n), member(m), presence(p), about(a) {}
-};
 
 // One reading of one text.
 struct Reading {
@@ -140,7 +57,12 @@ template <class T>
 struct Codec;
 
 namespace reading {  // the parts of the reader that do not depend on the type
-bool wrong_kind(const Node& node, const FieldWords& field, std::string_view wanted, Reading& reading);
+struct MissingField {
+    std::string_view name, about;
+    bool section;  // written as [name]
+};
+bool wrong_kind(const Node& node, const FieldWords& field, std::string_view wanted, Reading& reading,
+                std::string_view example = {});
 bool in_range(double inner, const Node& node, const FieldWords& field, std::string_view shown,
               const std::string& allowed, Reading& reading);
 bool count_allowed(std::size_t count, const Node& node, const FieldWords& field, Reading& reading);
@@ -153,7 +75,8 @@ bool read_choice(const Node& node, const FieldWords& field, const std::vector<st
 bool read_quantity_node(const Node& node, const FieldWords& field, std::span<const Unit> units,
                         Reading& reading, double& out);
 void report_names(const Node& table, std::string_view thing, const std::vector<std::string>& known,
-                  const std::vector<std::string>& missing, Reading& reading);
+                  const std::vector<MissingField>& missing, Reading& reading);
+std::string section_hint(std::string_view name, const std::vector<std::string>& required_names);
 std::string quoted(std::string_view text);
 std::string key_text(std::string_view key);
 std::string limits_words(const Limits& limits, std::span<const Unit> units);
@@ -256,10 +179,14 @@ struct Codec<Placed<T>> {
 template <class T>
 struct Codec<std::vector<T>> {
     static bool read(const Node& node, const FieldWords& field, Reading& r, std::vector<T>& out) {
-        if (node.kind != Node::Kind::list) return reading::wrong_kind(node, field, "a list", r);
+        if (node.kind != Node::Kind::list)
+            return reading::wrong_kind(node, field, "a list", r,
+                                       Described<T> ? "write its heading in double brackets, [[...]]"
+                                                    : "write its values in brackets: [ , ]");
         bool good = reading::count_allowed(node.items.size(), node, field, r);
         out.clear();
-        for (const Node& item : node.items) {
+        // A list that is far too long has been reported; its tail would only repeat itself.
+        for (const Node& item : std::span(node.items).first(std::min(node.items.size(), field.limits.most))) {
             T value{};
             if (Codec<T>::read(item, field, r, value)) {
                 out.push_back(std::move(value));
@@ -281,7 +208,12 @@ struct Codec<std::vector<T>> {
 template <class T>
 struct Codec<std::vector<Named<T>>> {
     static bool read(const Node& node, const FieldWords& field, Reading& r, std::vector<Named<T>>& out) {
-        if (node.kind != Node::Kind::table) return reading::wrong_kind(node, field, "a table of names", r);
+        if (node.kind != Node::Kind::table)
+            return reading::wrong_kind(
+                node, field, "a table of names", r,
+                Described<T> ? "write a heading for each, with a name of your choice: [" +
+                                   std::string(field.name) + ".NAME]"
+                             : "write  " + std::string(field.name) + " = { NAME = 1, OTHER = 2 }");
         bool good = reading::count_allowed(node.entries.size(), node, field, r);
         out.clear();
         for (const Entry& entry : node.entries) {
@@ -304,10 +236,13 @@ struct Codec<std::vector<Named<T>>> {
 template <Described S>
 struct Codec<S> {
     static bool read(const Node& node, const FieldWords& field, Reading& r, S& out) {
-        if (node.kind != Node::Kind::table) return reading::wrong_kind(node, field, "a table", r);
+        if (node.kind != Node::Kind::table)
+            return reading::wrong_kind(node, field, "a section of its own", r,
+                                       reading::section_hint(field.name, required_names()));
         if constexpr (requires { out.place; }) out.place = node.place;
         bool good = true;
-        std::vector<std::string> known, missing;
+        std::vector<std::string> known;
+        std::vector<reading::MissingField> missing;
         const auto one = [&](const auto& f) {
             known.emplace_back(f.name);
             const Node* value = node.find(f.name);
@@ -315,7 +250,8 @@ struct Codec<S> {
                 using M = std::remove_cvref_t<decltype(out.*f.member)>;
                 good = Codec<M>::read(*value, {f.name, f.about, f.limits}, r, out.*f.member) && good;
             } else if (f.presence == Presence::required) {
-                missing.emplace_back(f.name);
+                using M = std::remove_cvref_t<decltype(out.*f.member)>;
+                missing.push_back({f.name, f.about, kIsSection<M>});
                 good = false;
             }
         };
@@ -324,6 +260,14 @@ struct Codec<S> {
             good = good && std::find(known.begin(), known.end(), entry.key) != known.end();
         reading::report_names(node, Schema<S>::name, known, missing, r);
         return good;
+    }
+    static std::vector<std::string> required_names() {
+        std::vector<std::string> names;
+        const auto one = [&](const auto& f) {
+            if (f.presence == Presence::required) names.emplace_back(f.name);
+        };
+        std::apply([&](const auto&... f) { (one(f), ...); }, Schema<S>::fields);
+        return names;
     }
     static std::string type_words() { return std::string(Schema<S>::name); }
     static std::string allowed_words(const Limits&) { return "see " + std::string(Schema<S>::name); }
@@ -335,15 +279,6 @@ bool read_thing(const ReadTree& tree, S& out, Diagnostics& diagnostics) {
     Reading reading{diagnostics, tree.whole};
     return Codec<S>::read(tree.root, {Schema<S>::name, Schema<S>::about, {}}, reading, out) && tree.whole;
 }
-
-template <class T>
-inline constexpr bool kIsSection = Described<T>;
-template <class T>
-inline constexpr bool kIsSection<std::optional<T>> = kIsSection<T>;
-template <class T>
-inline constexpr bool kIsSection<std::vector<T>> = kIsSection<T>;
-template <class T>
-inline constexpr bool kIsSection<std::vector<Named<T>>> = kIsSection<T>;
 
 namespace printing {
 

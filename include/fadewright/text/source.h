@@ -13,6 +13,7 @@
 
 namespace fadewright {
 
+// A byte order mark at the start is dropped. Finding a place costs the same however long its line is.
 class Source {
 public:
     Source(std::string name, std::string text);
@@ -29,9 +30,12 @@ public:
     [[nodiscard]] std::string_view line(std::size_t number) const;  // without its line end
 
 private:
+    [[nodiscard]] std::size_t characters_before(std::size_t offset) const;
+
     std::string name_;
     std::string text_;
     std::vector<std::size_t> line_starts_;
+    std::vector<std::size_t> marks_;  // characters before every 256th byte
 };
 
 // A stretch of a source; bytes [begin, end). A place without a source belongs to no text.

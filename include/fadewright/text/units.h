@@ -20,8 +20,11 @@ namespace fadewright {
 
 struct Unit {
     std::string_view name;
-    double factor = 1.0;  // inner value = factor * written + offset
+    double factor = 1.0;  // inner value = factor * written / divisor + offset
     double offset = 0.0;
+    double divisor = 1.0;  // for per cent and the like, so that "95 %" is the very double 0.95
+
+    [[nodiscard]] double inner(double written) const noexcept { return factor * written / divisor + offset; }
 };
 
 template <class Q>

@@ -1,0 +1,77 @@
+// From a card file to a paint: readings made ready, K and S fitted, and what the card could not say.
+//
+//     read_card      the text, field by field
+//     ready_card     its cross-field rules, films in micrometres, every reading as a reflectance
+//     learned        the paint, with the fit it came from
+//
+// The way a reading was come by decides how far it is trusted: kSpectrumNoise for spectra, kPictureNoise for
+// patches of a picture, kColourNoise for a colour of three numbers (both of which are spread over the
+// spectrum by colour/reconstruct.h and so are guesses in each band). A paint is `fitted` when all its
+// readings are spectra and all its films were measured, else `estimated`.
+#pragma once
+
+#include "fadewright/base/image.h"
+#include "fadewright/base/result.h"
+#include "fadewright/film/fit.h"
+#include "fadewright/plan/card_file.h"
+#include "fadewright/plan/shelf.h"
+
+#include <functional>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace fadewright::plan {
+
+// Standard error of one reading; bench experience, no source. The card file may state its own.
+inline constexpr double kSpectrumNoise = 0.002;
+inline constexpr double kPictureNoise = 0.01;
+inline constexpr double kColourNoise = 0.01;
+
+// How the card gets at files, so that reading a card needs no file system.
+struct CardFiles {
+    std::function<Result<Picture>(const std::string& name)> picture;
+    std::function<Result<colour::Reflectance>(const std::string& name, const std::string& sample)> measured;
+};
+
+struct ReadyCard {
+    paint::Paint paint;  // all but K and S
+    std::vector<film::Reading> readings;
+    std::vector<std::string> reading_names;  // "film 1 over black"
+    film::Skin skin;
+    film::Specular specular = film::Specular::excluded;
+    double film_uncertainty = 0;  // the worst of the films, as a share: K and S are off by as much
+    std::vector<std::string> remarks;
+
+    // Where there is nothing but a thick film's colour and the coats that hide.
+    struct Guess {
+        colour::Reflectance inside;
+        Micrometres hides;
+        film::Card card;
+    };
+    std::optional<Guess> guess;
+};
+
+struct LearnedPaint {
+    paint::Paint paint;
+    std::optional<film::PaintFit> fit;  // none: a guess
+    std::vector<std::string> reading_names;
+    double film_uncertainty = 0;
+    std::vector<std::string> remarks;
+};
+
+[[nodiscard]] std::optional<CardFile> read_card(std::shared_ptr<const Source> source,
+                                                Diagnostics& diagnostics);
+[[nodiscard]] std::optional<ReadyCard> ready_card(const CardFile& card, Shelf& shelf, const CardFiles& files,
+                                                  Diagnostics& diagnostics);
+[[nodiscard]] std::optional<LearnedPaint> learned(const ReadyCard& card, Place place,
+                                                  Diagnostics& diagnostics);
+
+// The paint as a file of the shelf; K and S rounded to kKeptDigits.
+inline constexpr int kKeptDigits = 6;
+[[nodiscard]] std::string paint_text(const paint::Paint& paint);
+
+[[nodiscard]] std::span<const Rule> card_rules();
+
+}  // namespace fadewright::plan

@@ -1,0 +1,15 @@
+// A blank test card to print at true size and spray on: a black and a white half, strips for bare card and
+// one to four coats, a bar of 100 mm, grey patches, and places to write down what was done.
+//
+// Checks     tests/report/blank_card_test.cpp
+#pragma once
+
+#include "fadewright/report/pdf_sheet.h"
+
+#include <string>
+
+namespace fadewright::report {
+
+[[nodiscard]] std::string blank_card_pdf(Paper paper);
+
+}  // namespace fadewright::report

@@ -1,0 +1,51 @@
+// A sheet of paper of true size, as PDF: rectangles, lines and real text, in millimetres from the upper left.
+//
+// Drawn with cairo and Pango in the DejaVu Sans family, which is embedded. The page box is the paper's size
+// in points (72 to the inch) and nothing is scaled, so that a millimetre drawn is a millimetre printed, if
+// the printer is told to print at actual size. The same drawing gives the same bytes (no date is written).
+//
+// Checks     tests/report/blank_card_test.cpp
+#pragma once
+
+#include "fadewright/report/canvas.h"
+#include "fadewright/report/paper.h"
+
+#include <memory>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace fadewright::report {
+
+struct PdfText {
+    double size_mm = 3.2;  // of the em; capitals are about 0.73 of it
+    Rgb ink = kInk;
+    Align align = Align::left;
+    Weight weight = Weight::normal;
+};
+
+class PdfSheet {
+public:
+    PdfSheet(Paper paper, const std::string& title);
+    ~PdfSheet();
+    PdfSheet(const PdfSheet&) = delete;
+    PdfSheet& operator=(const PdfSheet&) = delete;
+
+    void fill(double x, double y, double w, double h, Rgb ink);
+    void frame(double x, double y, double w, double h, Rgb ink, double line_mm = 0.2);
+    void line(const std::vector<std::pair<double, double>>& points, Rgb ink, double line_mm = 0.2,
+              bool dashed = false);
+    // y is the middle of the text's line. Returns the width drawn.
+    double text(double x, double y, std::string_view words, const PdfText& style);
+    [[nodiscard]] double text_width(std::string_view words, const PdfText& style) const;
+
+    // Ends the sheet; nothing may be drawn afterwards.
+    [[nodiscard]] std::string bytes();
+
+private:
+    struct Surface;
+    std::unique_ptr<Surface> surface_;
+};
+
+}  // namespace fadewright::report

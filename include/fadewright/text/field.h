@@ -1,0 +1,111 @@
+// What a Schema is written with: fields, their limits, and the values that remember where they stood.
+//
+// text/schema.h explains the whole; this is its vocabulary.
+#pragma once
+
+#include "fadewright/text/source.h"
+
+#include <cstddef>
+#include <limits>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace fadewright {
+
+template <class S>
+struct Schema;
+
+template <class S>
+concept Described = requires {
+    Schema<S>::fields;
+};
+
+// A value and where it was written; compares by the value alone.
+template <class T>
+struct Placed {
+    T value{};
+    Place place;
+
+    friend bool operator==(const Placed& a, const Placed& b) { return a.value == b.value; }
+};
+
+// A thing under a name the user chose: [mixes.plum].
+template <class T>
+struct Named {
+    std::string name;
+    T value{};
+    Place place;
+
+    friend bool operator==(const Named& a, const Named& b) { return a.name == b.name && a.value == b.value; }
+};
+
+// Names<E>::list: the words an enum is written with, in the order they are explained.
+template <class E>
+struct Names;
+
+template <class E>
+[[nodiscard]] std::string_view name_of(E value) {
+    for (const auto& [named, name] : Names<E>::list)
+        if (named == value) return name;
+    return "?";
+}
+
+// What is allowed: bounds of the value (each item's value in a list) and of the number of items.
+struct Limits {
+    double lowest = -std::numeric_limits<double>::infinity();
+    double highest = std::numeric_limits<double>::infinity();
+    std::size_t fewest = 0;
+    std::size_t most = 10'000;
+};
+
+template <class V>
+constexpr double plain_number(V v) {
+    if constexpr (requires { v.value; }) {
+        return v.value;
+    } else {
+        return static_cast<double>(v);
+    }
+}
+
+template <class V>
+constexpr Limits range(V lowest, V highest) {
+    return {plain_number(lowest), plain_number(highest)};
+}
+
+constexpr Limits items(std::size_t fewest, std::size_t most, Limits each = {}) {
+    each.fewest = fewest;
+    each.most = most;
+    return each;
+}
+
+// Written as a section of its own, [name] or [[name]], rather than on one line.
+template <class T>
+inline constexpr bool kIsSection = Described<T>;
+template <class T>
+inline constexpr bool kIsSection<std::optional<T>> = kIsSection<T>;
+template <class T>
+inline constexpr bool kIsSection<std::vector<T>> = kIsSection<T>;
+template <class T>
+inline constexpr bool kIsSection<std::vector<Named<T>>> = kIsSection<T>;
+
+enum class Presence { required, optional };
+inline constexpr Presence required = Presence::required;
+inline constexpr Presence optional = Presence::optional;
+
+template <class S, class M>
+struct Field {
+    std::string_view name;
+    M S::*member;
+    Presence presence;
+    Limits limits;
+    std::string_view about;
+
+    constexpr Field(std::string_view n, M S::*m, Presence p, Limits l, std::string_view a)
+        : name(n), member(m), presence(p), limits(l), about(a) {}
+    constexpr Field(std::string_view n, M S::*m, Presence p, std::string_view a)
+        : name(n), member(m), presence(p), about(a) {}
+};
+
+}  // namespace fadewright

@@ -1,0 +1,81 @@
+// Learns a paint from a test card, or prints a blank card to spray on.
+
+#include "fadewright/plan/card.h"
+#include "embedded.h"
+#include "fadewright/app/commands.h"
+#include "fadewright/app/requests_schema.h"
+#include "fadewright/render/png.h"
+#include "fadewright/report/blank_card.h"
+#include "fadewright/report/card_report.h"
+#include "outcome.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+
+namespace fadewright::app {
+namespace {
+
+Outcome blank_card(const CardRequest& request) {
+    if (request.out.empty()) return wrong_command("the blank card needs a file to go to", "add  -o card.pdf");
+    if (!request.out.ends_with(".pdf"))
+        return wrong_command(fmt::format("cannot write a blank card to '{}'", request.out),
+                             "give a name that ends in .pdf");
+    const Result<Done> written = write_whole(request.out, report::blank_card_pdf(request.paper));
+    if (!written) return refused(written.refusal());
+    Outcome outcome;
+    if (request.json) {
+        outcome.out = fmt::format("{{\n  \"file\": {}\n}}\n", reading::quoted(request.out));
+    } else {
+        say_written(outcome, request.out, false);
+        outcome.out += "print it at actual size and measure the bar: 100 mm\n";
+    }
+    return outcome;
+}
+
+// Files named by a card lie beside it.
+plan::CardFiles files_beside(const std::string& card_path) {
+    const auto beside = [folder = std::filesystem::path(card_path == "-" ? "" : card_path).parent_path()](
+                            const std::string& name) { return (folder / name).string(); };
+    plan::CardFiles files;
+    files.picture = [beside](const std::string& name) -> Result<Picture> {
+        const std::string path = beside(name);
+        const Result<std::string> bytes = read_whole(path, kBinaryFileLimit_bytes);
+        if (!bytes) return bytes.refusal();
+        return render::read_picture(bytes.value(), path);
+    };
+    files.measured = [](const std::string& name, const std::string&) -> Result<colour::Reflectance> {
+        return Refusal{fmt::format("cannot read {}: measurement files are not understood here", name)};
+    };
+    return files;
+}
+
+}  // namespace
+
+Outcome card(const CardRequest& request) {
+    if (request.blank) return blank_card(request);
+    if (request.card.empty())
+        return wrong_command("a card file is missing", "name one, or print a card with  --blank -o card.pdf");
+    if (is_the_plan(request.out, request.card)) return would_lose_plan(request.card);
+    Result<plan::Shelf> opened = plan::Shelf::open(embedded_presets(), request.shelf);
+    if (!opened) return refused(opened.refusal());
+    plan::Shelf shelf = std::move(opened).value();
+    const Result<std::shared_ptr<const Source>> source = read_source(request.card);
+    if (!source) return refused(source.refusal());
+    Diagnostics diagnostics;
+    const std::optional<plan::CardFile> file = plan::read_card(source.value(), diagnostics);
+    const auto ready =
+        file ? plan::ready_card(*file, shelf, files_beside(request.card), diagnostics) : std::nullopt;
+    const auto learned = ready ? plan::learned(*ready, file->place, diagnostics) : std::nullopt;
+    if (!learned) return wrong_data(diagnostics, request.json);
+    Outcome outcome;
+    outcome.talk = to_text(diagnostics);
+    outcome.out = request.json ? report::card_json(*learned) : report::card_words(*learned);
+    if (request.out.empty()) return outcome;
+    const Result<Done> written = write_whole(request.out, plan::paint_text(learned->paint));
+    if (!written) return refused(written.refusal());
+    say_written(outcome, request.out, request.json);
+    return outcome;
+}
+
+}  // namespace fadewright::app

@@ -1,0 +1,226 @@
+// One thing of a mix stepped. The wet film of a coat is held: a painter who extends or reduces lays the same
+// wet coat, so what is left when it is dry, and what it hides, is what changes.
+
+#include "fadewright/report/ladder.h"
+
+#include "fadewright/app/commands.h"
+#include "fadewright/render/png.h"
+#include "mix_choice.h"
+#include "outcome.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+namespace fadewright::app {
+namespace {
+
+constexpr std::size_t kMostRungs = 24;
+
+// One variable of the ladder: its values, and how one of them changes a mix or a coat.
+struct Variable {
+    std::string option;  // as typed, without dashes
+    std::string words;   // what is stepped
+    std::vector<std::string> texts;
+    std::vector<double> values;
+};
+
+struct Setting {
+    plan::Mix mix;
+    double film_um = 0;  // dry film of one coat before extending and reducing; 0: the paints' own
+    int coats = 1;
+};
+
+std::string trimmed(std::string text) {
+    text.erase(0, std::min(text.find_first_not_of(' '), text.size()));
+    while (!text.empty() && text.back() == ' ') text.pop_back();
+    return text;
+}
+
+std::vector<std::string> split(const std::string& list) {
+    std::vector<std::string> out;
+    for (std::size_t at = 0; at <= list.size();) {
+        const std::size_t comma = std::min(list.find(',', at), list.size());
+        out.push_back(trimmed(list.substr(at, comma - at)));
+        at = comma + 1;
+    }
+    return out;
+}
+
+// A number, with the unit it may carry ("25 %", "10 um").
+std::optional<double> plain_value(std::string text, std::string_view unit) {
+    if (!unit.empty() && text.ends_with(unit)) text = trimmed(text.substr(0, text.size() - unit.size()));
+    double value = 0;
+    const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
+    if (fault != std::errc{} || end != text.data() + text.size() || !std::isfinite(value))
+        return std::nullopt;
+    return value;
+}
+
+// "2:1" as parts of the second to one of the first.
+std::optional<double> ratio_value(const std::string& text) {
+    const std::size_t colon = text.find(':');
+    if (colon == std::string::npos) return std::nullopt;
+    const auto a = plain_value(trimmed(text.substr(0, colon)), ""),
+               b = plain_value(trimmed(text.substr(colon + 1)), "");
+    if (!a || !b || *a < 0 || *b < 0 || *a + *b <= 0) return std::nullopt;
+    return *a > 0 ? *b / *a : 1e9;
+}
+
+struct Allowed {
+    std::string_view unit;
+    double lowest, highest;
+};
+
+std::optional<Outcome> read_variable(const std::string& list, Variable& variable, const Allowed& allowed) {
+    if (list.empty()) return std::nullopt;
+    variable.texts = split(list);
+    for (const std::string& text : variable.texts) {
+        const auto value = variable.option == "ratio" ? ratio_value(text) : plain_value(text, allowed.unit);
+        if (!value || *value < allowed.lowest || *value > allowed.highest)
+            return wrong_command(
+                fmt::format("--{} cannot take '{}'", variable.option, text),
+                variable.option == "ratio"
+                    ? std::string("write ratios such as 4:1,2:1,1:1")
+                    : fmt::format("write numbers from {:g} to {:g}{}{} between commas", allowed.lowest,
+                                  allowed.highest, allowed.unit.empty() ? "" : " ", allowed.unit));
+        variable.values.push_back(*value);
+    }
+    return std::nullopt;
+}
+
+void apply(const Variable& variable, std::size_t i, Setting& setting) {
+    const double v = variable.values[i];
+    if (variable.option == "ratio" && setting.mix.parts.size() == 2) {
+        setting.mix.parts[0].value = v >= 1e9 ? 0 : 1;
+        setting.mix.parts[1].value = v >= 1e9 ? 1 : v;
+    }
+    if (variable.option == "extend") setting.mix.extend = v;
+    if (variable.option == "reduce") setting.mix.reduce = Share{v / 100};
+    if (variable.option == "white-cut") setting.mix.white_cut = Share{v / 100};
+    if (variable.option == "film") setting.film_um = v;
+    if (variable.option == "coats") setting.coats = static_cast<int>(std::lround(v));
+}
+
+std::string label(const Variable& variable, std::size_t i) {
+    const std::string number = number_text(variable.values[i]);
+    if (variable.option == "ratio") {
+        std::string text = variable.texts[i];
+        const std::size_t colon = text.find(':');
+        return trimmed(text.substr(0, colon)) + " : " + trimmed(text.substr(colon + 1));
+    }
+    if (variable.option == "extend")
+        return variable.values[i] == 0 ? "not extended" : number + " : 1 extended";
+    if (variable.option == "reduce") return variable.values[i] == 0 ? "not reduced" : number + " % reduced";
+    if (variable.option == "white-cut") return variable.values[i] == 0 ? "no white" : number + " % white";
+    if (variable.option == "film") return number + " um";
+    return number + (variable.values[i] == 1 ? " coat" : " coats");
+}
+
+// The variables asked for, read; or the outcome that says what is wrong with them.
+std::optional<Outcome> read_variables(const LadderRequest& request, std::vector<Variable>& variables) {
+    const std::tuple<const std::string&, Variable, Allowed> all[] = {
+        {request.steps_ratio, {"ratio", "ratio of the two parts", {}, {}}, {"", 0, 1e9}},
+        {request.steps_extend, {"extend", "clear base to one part of colour", {}, {}}, {"", 0, 50}},
+        {request.steps_reduce, {"reduce", "reducer, % of paint", {}, {}}, {"%", 0, 300}},
+        {request.steps_white_cut, {"white-cut", "white in the colour part", {}, {}}, {"%", 0, 99}},
+        {request.steps_film, {"film", "dry film of one coat", {}, {}}, {"um", 0.1, 500}},
+        {request.steps_coats, {"coats", "coats", {}, {}}, {"", 1, 50}}};
+    for (const auto& [list, empty, allowed] : all) {
+        Variable variable = empty;
+        if (auto wrong = read_variable(list, variable, allowed)) return wrong;
+        if (!variable.values.empty()) variables.push_back(std::move(variable));
+    }
+    const auto stepped = std::count_if(variables.begin(), variables.end(),
+                                       [](const Variable& v) { return v.values.size() > 1; });
+    if (stepped != 1)
+        return wrong_command(
+            stepped == 0 ? "nothing is stepped" : "more than one thing is stepped",
+            "give several values to exactly one of --ratio, --extend, --reduce, --white-cut, --film "
+            "and --coats");
+    for (const Variable& v : variables)
+        if (v.values.size() > kMostRungs)
+            return wrong_command(fmt::format("{} steps are too many", v.values.size()),
+                                 fmt::format("at most {}", kMostRungs));
+    return std::nullopt;
+}
+
+// The wet film of one coat: what the colour part alone would need for its dry film.
+Micrometres wet_coat(ChosenMix& chosen, const Setting& setting) {
+    plan::Mix bare = setting.mix;
+    bare.extend = 0;
+    bare.reduce = {};
+    Diagnostics diagnostics;
+    const auto parts = resolved(chosen, bare, diagnostics).value();
+    const Micrometres dry = setting.film_um > 0 ? Micrometres{setting.film_um} : usual_coat(parts);
+    return paint::wet_film(paint::mixed(parts), dry);
+}
+
+std::string held_words(const Setting& setting, const Variable& stepped, Micrometres wet) {
+    std::string words = fmt::format("wet coat of {:.0f} um", wet.value);
+    if (stepped.option == "film") words = "everything but the film";
+    if (stepped.option != "coats")
+        words += fmt::format(", {} {}", setting.coats, setting.coats == 1 ? "coat" : "coats");
+    return words;
+}
+
+// The mix in words, without what is stepped.
+std::string title_of(plan::Mix mix, const Variable& stepped) {
+    if (stepped.option == "ratio") return mix.parts[0].name + " to " + mix.parts[1].name;
+    if (stepped.option == "extend") mix.extend = 0;
+    if (stepped.option == "reduce") mix.reduce = {};
+    if (stepped.option == "white-cut") mix.white_cut = {};
+    return mix_words(mix);
+}
+
+}  // namespace
+
+Outcome ladder(const LadderRequest& request) {
+    Outcome outcome;
+    std::vector<Variable> variables;
+    if (auto wrong = read_variables(request, variables)) return *wrong;
+    std::optional<ChosenMix> chosen = chosen_mix(request, outcome);
+    if (!chosen) return outcome;
+    Setting base{chosen->mix, 0, 1};
+    const Variable* stepped = nullptr;
+    for (const Variable& v : variables) {
+        if (v.values.size() > 1) stepped = &v;
+        if (v.values.size() == 1) apply(v, 0, base);
+        if (v.option == "ratio" && base.mix.parts.size() != 2)
+            return wrong_command("--ratio needs a mix of exactly two parts", "give two paints or mixes");
+    }
+    const film::Looker looker(chosen->light);
+    report::Ladder ladder;
+    ladder.title = title_of(base.mix, *stepped);
+    ladder.stepped = stepped->words;
+    ladder.ground_name = chosen->ground_name;
+    ladder.ground = looker.lab(chosen->ground);
+    ladder.light = chosen->light.title;
+    Micrometres held = wet_coat(*chosen, base);
+    for (std::size_t i = 0; i < stepped->values.size(); ++i) {
+        Setting setting = base;
+        apply(*stepped, i, setting);
+        Diagnostics diagnostics;
+        const auto parts = resolved(*chosen, setting.mix, diagnostics);
+        if (!parts) return wrong_data(diagnostics, request.json);
+        const Micrometres wet = stepped->option == "film" ? wet_coat(*chosen, setting) : held;
+        ladder.rungs.push_back(report::make_rung(
+            label(*stepped, i), *parts, static_cast<double>(setting.coats) * wet, chosen->ground, looker));
+    }
+    ladder.held = held_words(base, *stepped, held);
+    report::measure_steps(ladder);
+    outcome.out = request.json ? report::ladder_json(ladder) : report::ladder_text(ladder);
+    if (!request.out.empty()) {
+        render::PngNotes notes;
+        notes.texts = {{"Title", ladder.title}};
+        const Result<Done> written =
+            write_whole(request.out, render::png_bytes(report::ladder_sheet(ladder), notes));
+        if (!written) return refused(written.refusal());
+        say_written(outcome, request.out, request.json);
+    }
+    return outcome;
+}
+
+}  // namespace fadewright::app

@@ -1,0 +1,38 @@
+// The mix a command is asked about: paints and parts on the command line, or a mix of a plan.
+#pragma once
+
+#include "fadewright/app/commands.h"
+#include "fadewright/film/looker.h"
+#include "fadewright/plan/job.h"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace fadewright::app {
+
+struct ChosenMix {
+    plan::Shelf shelf;
+    plan::Plan plan;       // holds the mix, and whatever else it is made of
+    plan::Mix mix;         // as chosen; ladders vary a copy
+    std::string name;
+    colour::Reflectance ground;
+    std::string ground_name;
+    colour::Light light;
+};
+
+// Nothing, and the outcome filled, if something is wrong.
+[[nodiscard]] std::optional<ChosenMix> chosen_mix(const MixChoice& choice, Outcome& outcome);
+
+// The mix (or a variation of it) as paints; mistakes are reported.
+[[nodiscard]] std::optional<std::vector<paint::Part>> resolved(ChosenMix& chosen, const plan::Mix& mix,
+                                                               Diagnostics& diagnostics);
+
+// Dry film of one coat of a mix: the paints' own coats, by their share of the dry film.
+[[nodiscard]] Micrometres usual_coat(std::span<const paint::Part> parts);
+
+// "plum and apricot 1 : 1, extended 2 : 1, reduced 12 %"
+[[nodiscard]] std::string mix_words(const plan::Mix& mix);
+
+}  // namespace fadewright::app

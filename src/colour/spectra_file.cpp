@@ -1,0 +1,97 @@
+#include "fadewright/colour/spectra_file.h"
+
+#include "fadewright/base/files.h"
+#include "spectra_parts.h"
+#include "spectra_words.h"
+
+#include <algorithm>
+#include <array>
+
+namespace fadewright::colour {
+namespace {
+
+constexpr std::array kRules{
+    Rule{"R001", "a file of spectra must be CGATS text, CxF3 or CSV"},
+    Rule{"R002", "a quoted string ends on its own line"},
+    Rule{"R003", "every section of a CGATS file is opened and closed"},
+    Rule{"R004", "there are as many fields as announced"},
+    Rule{"R005", "there are as many samples as announced"},
+    Rule{"R006", "a sample has a value for every field"},
+    Rule{"R007", "a spectral field must say its wavelength"},
+    Rule{"R008", "wavelengths lie from 200 to 1200 nm"},
+    Rule{"R009", "every wavelength stands once, in order"},
+    Rule{"R010", "wavelengths are evenly spaced"},
+    Rule{"R011", "a measured value must be a number"},
+    Rule{"R012", "a reflectance lies above -10 % and below 300 %"},
+    Rule{"R013", "values must fit their scale, per cent or fraction"},
+    Rule{"R014", "announced wavelengths must be those of the fields"},
+    Rule{"R015", "a CxF file must be readable XML without a document type"},
+    Rule{"R016", "a CxF file must be of version 3"},
+    Rule{"R017", "a spectrum's colour specification must exist"},
+    Rule{"R018", "a spectrum needs its first wavelength and its increment"},
+    Rule{"R019", "spectra on the same wavelengths are equally long"},
+    Rule{"R020", "a file of spectra must hold one"},
+    Rule{"R021", "a CSV's first row must name its columns"},
+    Rule{"R022", "a file uses one decimal mark"},
+    Rule{"R023", "a file of spectra has a sensible size"},
+    Rule{"R024", "a thickness needs a unit of length"},
+    Rule{"R025", "only a reflectance has the colour of a surface"},
+};
+
+// Whatever opens or closes a section of CGATS text, so that a file with one of them damaged is still known.
+bool is_cgats(const std::vector<Line>& lines) {
+    return std::any_of(lines.begin(), lines.end(), [](const Line& line) {
+        return !line.empty() && !line.front().quoted && is_section_word(line.front().text);
+    });
+}
+
+bool is_text(const std::string& text) {
+    return std::none_of(text.begin(), text.end(), [](char c) {
+        return static_cast<unsigned char>(c) < 32 && c != '\t' && c != '\n' && c != '\r' && c != '\f';
+    });
+}
+
+}  // namespace
+
+std::span<const Rule> measured_rules() { return kRules; }
+
+std::optional<MeasuredFile> read_measured(const std::shared_ptr<const Source>& source,
+                                          Diagnostics& diagnostics) {
+    const Reader reader{source, diagnostics};
+    const std::string& text = source->text();
+    if (text.size() > kTextFileLimit_bytes) {
+        reader.error("R023", reader.at(0, 0), "this file is larger than 4 MiB",
+                     "save fewer samples in one file");
+        return std::nullopt;
+    }
+    if (!is_text(text)) {
+        reader.error("R001", reader.at(0, 0), "this file is not text, or not in UTF-8",
+                     "export the measurements as CGATS text, CxF3 or CSV");
+        return std::nullopt;
+    }
+    MeasuredFile file;
+    bool good = false;
+    if (trimmed(text).starts_with('<')) {
+        file.format = "CxF3";
+        good = read_cxf(reader, file);
+    } else if (is_cgats(lines_of(text))) {
+        file.format = "CGATS text";
+        good = read_cgats(reader, file);
+    } else {
+        file.format = "CSV";
+        good = read_csv(reader, file);
+    }
+    if (good && file.samples.empty()) {
+        reader.error("R020", reader.at(0, 0), "there is no spectrum in this file",
+                     "export spectral data, not only colour values");
+        good = false;
+    }
+    if (!good) return std::nullopt;
+    return file;
+}
+
+Reflectance on_bands(const MeasuredSample& sample) {
+    return {resampled(sample.wavelengths_nm, sample.values)};
+}
+
+}  // namespace fadewright::colour

@@ -1,0 +1,14 @@
+// Which paints to try together.
+#pragma once
+
+#include "match_fit.h"
+
+#include <vector>
+
+namespace fadewright::film {
+
+// The most promising sets of 1 to most_paints paints in their fitted shares, every number of paints
+// represented, in no order of merit.
+[[nodiscard]] std::vector<Fit> promising_fits(const Fitter& fitter, std::size_t most_paints);
+
+}  // namespace fadewright::film

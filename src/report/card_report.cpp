@@ -1,0 +1,168 @@
+#include "fadewright/report/card_report.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <nlohmann/json.hpp>
+
+namespace fadewright::report {
+namespace {
+
+using colour::band_nm;
+using colour::kBandCount;
+
+struct Stretch {
+    std::string_view name;
+    double from_nm, to_nm;  // both included
+};
+
+constexpr std::array kStretches{Stretch{"violet end", 380, 420}, Stretch{"blue", 430, 490},
+                                Stretch{"green", 500, 560},      Stretch{"yellow and orange", 570, 610},
+                                Stretch{"red", 620, 690},        Stretch{"deep red end", 700, 730}};
+
+// Below this share a coefficient is called well known; above the other, unknown.
+constexpr double kWell = 0.05, kUnknown = 1.0;
+
+// A coefficient that moves no reading by more than its noise: too small to matter, however uncertain.
+constexpr double kNought_per_um = 2e-4;
+
+std::string certainty(std::string_view symbol, double worst, double highest) {
+    if (highest < kNought_per_um) return fmt::format("{} next to nothing", symbol);
+    if (worst <= kWell) return fmt::format("{} known to {:.0f} %", symbol, std::max(1.0, 100 * worst));
+    if (worst <= kUnknown) return fmt::format("{} uncertain by {:.0f} %", symbol, 100 * worst);
+    if (std::isfinite(highest)) return fmt::format("{} only known to be below {:.2g} /um", symbol, highest);
+    return fmt::format("{} unknown", symbol);
+}
+
+std::string stretch_words(const film::PaintFit& fit, const Stretch& stretch) {
+    double worst_K = 0, worst_S = 0, high_K = 0, high_S = 0;
+    bool carried = false;
+    for (std::size_t band = 0; band < kBandCount; ++band) {
+        if (band_nm(band) < stretch.from_nm || band_nm(band) > stretch.to_nm) continue;
+        const film::BandFit& b = fit.bands[band];
+        worst_K = std::max(worst_K, b.K.uncertainty());
+        worst_S = std::max(worst_S, b.S.uncertainty());
+        high_K = std::max(high_K, b.K.high);
+        high_S = std::max(high_S, b.S.high);
+        carried = carried || b.carried;
+    }
+    std::string words =
+        fmt::format("  {:<18} {:.0f} to {:.0f} nm: ", stretch.name, stretch.from_nm, stretch.to_nm);
+    if (carried)
+        return words + "the films hide there, so only K/S is known; S carried over from the nearest bands\n";
+    return words + certainty("K", worst_K, high_K) + ", " + certainty("S", worst_S, high_S) + "\n";
+}
+
+double largest(const colour::Reflectance& residual) {
+    double largest = 0;
+    for (const double r : residual.at) largest = std::max(largest, std::abs(r));
+    return largest;
+}
+
+std::string percent(double share) {
+    return std::isfinite(share) && share < 10 ? fmt::format("{:.1f} %", 100 * share) : "unknown";
+}
+
+std::string band_table(const film::PaintFit& fit) {
+    std::string out = "\n   nm    K per um     +-          S per um     +-          worst misfit\n";
+    for (std::size_t band = 0; band < kBandCount; ++band) {
+        const film::BandFit& b = fit.bands[band];
+        double misfit = 0;
+        for (const auto& residual : fit.residuals)
+            if (std::abs(residual[band]) > std::abs(misfit)) misfit = residual[band];
+        out += fmt::format("  {:.0f}    {:<12.5g} {:<11} {:<12.5g} {:<11} {:+.4f}{}\n", band_nm(band),
+                           b.K.value, percent(b.K.uncertainty()), b.S.value, percent(b.S.uncertainty()),
+                           misfit, b.carried ? "  S carried over" : "");
+    }
+    return out;
+}
+
+std::string fit_words(const plan::LearnedPaint& learned) {
+    const film::PaintFit& fit = *learned.fit;
+    std::string out = fmt::format("{} readings, missed by {:.4f} on average (reflectance)\n",
+                                  fit.residuals.size(), fit.root_mean_square);
+    for (std::size_t i = 0; i < fit.residuals.size(); ++i)
+        out += fmt::format("  {:<24} missed by at most {:.4f}\n", learned.reading_names[i],
+                           largest(fit.residuals[i]));
+    if (fit.scale > 1.5)
+        out += fmt::format(
+            "the readings disagree {:.1f} times more than their noise allows: look at films and exchanged "
+            "halves\n",
+            fit.scale);
+    out += "what the card says, one standard error:\n";
+    for (const Stretch& stretch : kStretches) out += stretch_words(fit, stretch);
+    if (learned.film_uncertainty > 0)
+        out +=
+            fmt::format("films are known to {:.0f} %; all of K and S are off by as much as the films are\n",
+                        100 * learned.film_uncertainty);
+    return out;
+}
+
+nlohmann::ordered_json number(double v) {
+    if (std::isfinite(v)) return v;
+    return nullptr;  // open: nothing bounds it
+}
+
+nlohmann::ordered_json estimate(const film::Estimate& e) {
+    return {
+        {"value", e.value}, {"standard_error", number(e.error)}, {"low", e.low}, {"high", number(e.high)}};
+}
+
+std::string_view origin_word(paint::Origin origin) {
+    switch (origin) {
+        case paint::Origin::measured:
+            return "measured";
+        case paint::Origin::fitted:
+            return "fitted";
+        case paint::Origin::estimated:
+            break;
+    }
+    return "estimated";
+}
+
+}  // namespace
+
+std::string card_words(const plan::LearnedPaint& learned) {
+    std::string out = fmt::format("{}: {} ({})\n", learned.paint.title, learned.paint.source,
+                                  origin_word(learned.paint.origin));
+    for (const std::string& remark : learned.remarks) out += remark + "\n";
+    if (learned.fit) out += fit_words(learned) + band_table(*learned.fit);
+    return out;
+}
+
+std::string card_json(const plan::LearnedPaint& learned) {
+    nlohmann::ordered_json json;
+    json["title"] = learned.paint.title;
+    json["origin"] = origin_word(learned.paint.origin);
+    json["source"] = learned.paint.source;
+    json["remarks"] = learned.remarks;
+    json["bands"] = nlohmann::ordered_json::array();
+    if (learned.fit) {
+        const film::PaintFit& fit = *learned.fit;
+        json["root_mean_square"] = fit.root_mean_square;
+        json["noise_raised_by"] = fit.scale;
+        json["film_uncertainty"] = learned.film_uncertainty;
+        for (std::size_t i = 0; i < fit.residuals.size(); ++i)
+            json["readings"].push_back(
+                {{"name", learned.reading_names[i]}, {"read_less_predicted", fit.residuals[i].at}});
+    }
+    for (std::size_t band = 0; band < kBandCount; ++band) {
+        nlohmann::ordered_json row{{"nm", band_nm(band)}};
+        if (learned.fit) {
+            const film::BandFit& b = learned.fit->bands[band];
+            row["K_per_um"] = estimate(b.K);
+            row["S_per_um"] = estimate(b.S);
+            row["S_carried_over"] = b.carried;
+        } else {
+            row["K_per_um"] = {{"value", learned.paint.K[band]}};
+            row["S_per_um"] = {{"value", learned.paint.S[band]}};
+        }
+        json["bands"].push_back(row);
+    }
+    return json.dump(2) + "\n";
+}
+
+}  // namespace fadewright::report

@@ -1,0 +1,66 @@
+#include "fadewright/report/ladder.h"
+#include "fadewright/report/shown.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace fadewright::report {
+namespace {
+
+constexpr double kMargin = 40;
+constexpr double kCellWidth = 290, kCellHeight = 520;
+constexpr int kMostAcross = 6;
+
+// One rung: the ground band with the paint across it, then white and black, then what the figures say.
+void draw_rung(Canvas& canvas, const Ladder& ladder, const Rung& rung, bool first, double x, double y) {
+    const double w = kCellWidth - 22;
+    TextStyle head{25, kInk, Align::left, Weight::bold};
+    while (head.size_px > 14 && canvas.text_width(rung.label, head) > w) head.size_px -= 1;
+    canvas.text(x, y + 16, rung.label, head);
+    // Over the job's ground, large.
+    canvas.fill(x, y + 40, w, 170, shown(ladder.ground));
+    canvas.fill(x + 18, y + 58, w - 36, 134, shown(rung.over_ground));
+    // Over white and black, side by side.
+    canvas.fill(x, y + 214, w / 2, 110, shown({94, 0, 0}));
+    canvas.fill(x + 14, y + 228, w / 2 - 14, 82, shown(rung.over_white));
+    canvas.fill(x + w / 2, y + 214, w / 2, 110, shown({7, 0, 0}));
+    canvas.fill(x + w / 2, y + 228, w / 2 - 14, 82, shown(rung.over_black));
+    const TextStyle figure{20};
+    double line = y + 350;
+    const auto say = [&](const std::string& words) {
+        canvas.text(x, line, words, figure);
+        line += 29;
+    };
+    say(fmt::format("L* a* b*  {}", lab_text(rung.over_ground)));
+    say(fmt::format("{:.1f} um dry, contrast {:.2f}", rung.film.value, rung.contrast_ratio));
+    say(rung.film_to_hide ? fmt::format("hides at {:.0f} um", rung.film_to_hide->value) : "never hides");
+    say(fmt::format("binder {:.0f} g/L", rung.mix.binder_g_per_litre));
+    if (rung.price_per_litre) say(fmt::format("{:.2f} a litre", *rung.price_per_litre));
+    if (!first)
+        canvas.text(x, line, fmt::format("step {:.1f} dE00", rung.step_over_ground),
+                    {20, kInk, Align::left, Weight::bold});
+}
+
+}  // namespace
+
+Picture ladder_sheet(const Ladder& ladder) {
+    const auto count = static_cast<int>(ladder.rungs.size());
+    const int across = std::clamp(count, 3, kMostAcross);
+    const int down = (count + across - 1) / across;
+    Canvas canvas(static_cast<int>(2 * kMargin + kCellWidth * across),
+                  static_cast<int>(200 + kCellHeight * down + 30));
+    canvas.text(kMargin, 46, ladder.title, {30, kInk, Align::left, Weight::bold});
+    canvas.text(kMargin, 88, fmt::format("stepped: {}", ladder.stepped), {22});
+    canvas.text(kMargin, 120,
+                fmt::format("held: {}; large swatch over {}; small over white and black; {}", ladder.held,
+                            ladder.ground_name, ladder.light),
+                {20, kFaintInk});
+    for (int i = 0; i < count; ++i)
+        draw_rung(canvas, ladder, ladder.rungs[static_cast<std::size_t>(i)], i == 0,
+                  kMargin + kCellWidth * (i % across), 170 + kCellHeight * (i / across));
+    return canvas.picture();
+}
+
+}  // namespace fadewright::report

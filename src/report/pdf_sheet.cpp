@@ -1,0 +1,127 @@
+#include "fadewright/report/pdf_sheet.h"
+
+#include "fadewright/base/contract.h"
+
+#include <cairo-pdf.h>
+#include <pango/pangocairo.h>
+
+namespace fadewright::report {
+namespace {
+
+constexpr double kPointsPerMm = 72 / 25.4;
+
+struct Unref {
+    void operator()(cairo_surface_t* s) const { cairo_surface_destroy(s); }
+    void operator()(cairo_t* c) const { cairo_destroy(c); }
+    void operator()(PangoLayout* l) const { g_object_unref(l); }
+    void operator()(PangoFontDescription* f) const { pango_font_description_free(f); }
+};
+
+using Layout = std::unique_ptr<PangoLayout, Unref>;
+
+cairo_status_t append(void* text, const unsigned char* data, unsigned int length) {
+    static_cast<std::string*>(text)->append(reinterpret_cast<const char*>(data), length);
+    return CAIRO_STATUS_SUCCESS;
+}
+
+void use(cairo_t* cairo, Rgb ink) {
+    cairo_set_source_rgb(cairo, ink.r / 255.0, ink.g / 255.0, ink.b / 255.0);
+}
+
+// The page is drawn in points, which fonts are hinted for; only places are in millimetres.
+Layout laid_out(cairo_t* cairo, std::string_view words, const PdfText& style) {
+    Layout layout(pango_cairo_create_layout(cairo));
+    const std::unique_ptr<PangoFontDescription, Unref> font(pango_font_description_new());
+    pango_font_description_set_family(font.get(), "DejaVu Sans");
+    pango_font_description_set_absolute_size(font.get(), style.size_mm * kPointsPerMm * PANGO_SCALE);
+    pango_font_description_set_weight(font.get(),
+                                      style.weight == Weight::bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
+    pango_layout_set_font_description(layout.get(), font.get());
+    pango_layout_set_text(layout.get(), words.data(), static_cast<int>(words.size()));
+    return layout;
+}
+
+std::pair<double, double> size_of_pt(PangoLayout* layout) {
+    int w = 0, h = 0;
+    pango_layout_get_size(layout, &w, &h);
+    return {static_cast<double>(w) / PANGO_SCALE, static_cast<double>(h) / PANGO_SCALE};
+}
+
+double pt(double mm) { return mm * kPointsPerMm; }
+
+}  // namespace
+
+struct PdfSheet::Surface {
+    std::string pdf;
+    std::unique_ptr<cairo_surface_t, Unref> surface;
+    std::unique_ptr<cairo_t, Unref> cairo;
+};
+
+PdfSheet::PdfSheet(Paper paper, const std::string& title) : surface_(std::make_unique<Surface>()) {
+    const PaperSize size = size_of(paper);
+    surface_->surface.reset(
+        cairo_pdf_surface_create_for_stream(append, &surface_->pdf, pt(size.width_mm), pt(size.height_mm)));
+    // A fixed date, so that the same sheet is the same file.
+    cairo_pdf_surface_set_metadata(surface_->surface.get(), CAIRO_PDF_METADATA_CREATE_DATE,
+                                   "2000-01-01T00:00:00Z");
+    cairo_pdf_surface_set_metadata(surface_->surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
+    cairo_pdf_surface_set_metadata(surface_->surface.get(), CAIRO_PDF_METADATA_CREATOR, "fadewright");
+    surface_->cairo.reset(cairo_create(surface_->surface.get()));
+}
+
+PdfSheet::~PdfSheet() = default;
+
+void PdfSheet::fill(double x, double y, double w, double h, Rgb ink) {
+    cairo_t* cairo = surface_->cairo.get();
+    cairo_rectangle(cairo, pt(x), pt(y), pt(w), pt(h));
+    use(cairo, ink);
+    cairo_fill(cairo);
+}
+
+void PdfSheet::frame(double x, double y, double w, double h, Rgb ink, double line_mm) {
+    cairo_t* cairo = surface_->cairo.get();
+    cairo_set_line_width(cairo, pt(line_mm));
+    cairo_rectangle(cairo, pt(x), pt(y), pt(w), pt(h));
+    use(cairo, ink);
+    cairo_stroke(cairo);
+}
+
+void PdfSheet::line(const std::vector<std::pair<double, double>>& points, Rgb ink, double line_mm,
+                    bool dashed) {
+    cairo_t* cairo = surface_->cairo.get();
+    const double dashes[] = {pt(1.5), pt(1.2)};
+    cairo_set_dash(cairo, dashes, dashed ? 2 : 0, 0);
+    cairo_set_line_width(cairo, pt(line_mm));
+    for (const auto& [x, y] : points) cairo_line_to(cairo, pt(x), pt(y));
+    use(cairo, ink);
+    cairo_stroke(cairo);
+    cairo_set_dash(cairo, dashes, 0, 0);
+}
+
+double PdfSheet::text(double x, double y, std::string_view words, const PdfText& style) {
+    cairo_t* cairo = surface_->cairo.get();
+    const Layout layout = laid_out(cairo, words, style);
+    const auto [w, h] = size_of_pt(layout.get());
+    const double back = style.align == Align::centre ? w / 2 : style.align == Align::right ? w : 0;
+    use(cairo, style.ink);
+    cairo_move_to(cairo, pt(x) - back, pt(y) - h / 2);
+    pango_cairo_show_layout(cairo, layout.get());
+    cairo_new_path(cairo);
+    return w / kPointsPerMm;
+}
+
+double PdfSheet::text_width(std::string_view words, const PdfText& style) const {
+    return size_of_pt(laid_out(surface_->cairo.get(), words, style).get()).first / kPointsPerMm;
+}
+
+std::string PdfSheet::bytes() {
+    FW_EXPECTS(surface_->cairo != nullptr);
+    cairo_show_page(surface_->cairo.get());
+    surface_->cairo.reset();
+    cairo_surface_finish(surface_->surface.get());
+    FW_ENSURES(cairo_surface_status(surface_->surface.get()) == CAIRO_STATUS_SUCCESS);
+    surface_->surface.reset();
+    return std::move(surface_->pdf);
+}
+
+}  // namespace fadewright::report

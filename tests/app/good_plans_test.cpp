@@ -1,0 +1,61 @@
+// Plans that must stay fine, each of them reaching into another corner of the format.
+
+#include "fadewright/app/commands.h"
+#include "published.h"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+
+namespace {
+
+using namespace fadewright;
+namespace fs = std::filesystem;
+
+std::vector<std::string> good_plans() {
+    std::vector<std::string> paths;
+    for (const std::string folder : {"tests/plans/good", "presets/plans"})
+        for (const auto& entry : fs::directory_iterator(test::source_path(folder)))
+            if (entry.path().extension() == ".toml") paths.push_back(entry.path().string());
+    std::sort(paths.begin(), paths.end());
+    return paths;
+}
+
+app::Outcome canonical(const std::string& path) { return app::check({{path}, "", false, true}); }
+
+}  // namespace
+
+TEST_CASE("good plans are in order and nothing is said against them", "[app][plans]") {
+    REQUIRE(good_plans().size() >= 7);
+    for (const std::string& path : good_plans()) {
+        INFO(path);
+        const app::Outcome outcome = app::check({{path}, "", false, false});
+        CHECK(outcome.exit == app::Exit::fine);
+        CHECK(outcome.talk.empty());
+        CHECK(outcome.out == path + " is in order\n");
+    }
+}
+
+TEST_CASE("a good plan's canonical text is a good plan and its own canonical text", "[app][plans]") {
+    for (const std::string& path : good_plans()) {
+        INFO(path);
+        const app::Outcome first = canonical(path);
+        REQUIRE(first.exit == app::Exit::fine);
+        const std::string copy = test::scratch_path("canonical.toml");
+        std::ofstream(copy, std::ios::binary) << first.out;
+        const app::Outcome second = canonical(copy);
+        INFO(second.talk);
+        CHECK(second.exit == app::Exit::fine);
+        CHECK(second.out == first.out);
+    }
+}
+
+TEST_CASE("the canonical text fills in defaults and keeps what was written", "[app][plans]") {
+    const std::string text = canonical(test::source_path("tests/plans/good/inches-and-mils.toml")).out;
+    INFO(text);
+    for (const char* line :
+         {"width = \"304.8 mm\"", "ground = \"grey-sealer\"", "light = \"day\"", "laydown = \"wet\"",
+          "overlap = \"66.7 %\"", "film = \"50.8 um\"", "speed = \"355.6 mm/s\"", "repeats = 1"})
+        CHECK(text.find(line) != std::string::npos);
+}

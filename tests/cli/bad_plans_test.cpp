@@ -1,0 +1,101 @@
+// Every rule has a wrong file in tests/plans/bad, and what is said of it is what was accepted.
+// The file's name begins with the rule: P006-coat-lays-nothing.toml; the words are in its .expect twin.
+
+#include "accepted.h"
+#include "fadewright/app/commands.h"
+#include "fadewright/plan/rules.h"
+#include "fadewright/text/rules.h"
+#include "published.h"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <regex>
+#include <set>
+
+namespace {
+
+using namespace fadewright;
+namespace fs = std::filesystem;
+
+constexpr const char* kFolder = "tests/plans/bad/";
+
+std::vector<std::string> bad_names() {  // without folder and ending, sorted
+    std::vector<std::string> names;
+    for (const auto& entry : fs::directory_iterator(test::source_path(kFolder)))
+        if (entry.path().extension() == ".toml") names.push_back(entry.path().stem().string());
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+std::set<std::string> rule_ids() {
+    std::set<std::string> ids;
+    for (const Rule& rule : text_rules()) ids.emplace(rule.id);
+    for (const Rule& rule : plan::plan_rules()) ids.emplace(rule.id);
+    return ids;
+}
+
+bool shows_several(const std::string& name) { return name.starts_with("several-"); }
+std::string rule_of(const std::string& name) { return name.substr(0, name.find('-')); }
+
+}  // namespace
+
+TEST_CASE("every wrong file is told in the words that were accepted", "[cli][plans]") {
+    const test::InSourceTree here;
+    for (const std::string& name : bad_names()) {
+        const std::string path = kFolder + name + ".toml";
+        INFO(path);
+        const app::Outcome outcome = app::check({{path}, "", false, false});
+        CHECK(outcome.exit == app::Exit::wrong_data);
+        CHECK(outcome.out.empty());
+        CHECK(outcome.talk == test::accepted(kFolder + name + ".expect", outcome.talk));
+    }
+}
+
+TEST_CASE("a wrong file shows its own rule alone, with a place and a hint", "[cli][plans]") {
+    const test::InSourceTree here;
+    const std::regex headline(R"(\S+:\d+:\d+: error: .* \[([A-Z]\d{3})\])");
+    for (const std::string& name : bad_names()) {
+        const std::string path = kFolder + name + ".toml";
+        INFO(path);
+        const std::string talk = app::check({{path}, "", false, false}).talk;
+        std::size_t mistakes = 0;
+        for (std::sregex_iterator found(talk.begin(), talk.end(), headline), end; found != end; ++found) {
+            ++mistakes;
+            CHECK((shows_several(name) || (*found)[1] == rule_of(name)));
+        }
+        CHECK(mistakes >= (shows_several(name) ? 5u : 1u));
+        std::size_t hints = 0;
+        for (std::size_t at = 0; (at = talk.find("\n       = hint: ", at)) != std::string::npos; ++at)
+            ++hints;
+        CHECK(hints == mistakes);
+    }
+}
+
+TEST_CASE("every rule has a wrong file and every wrong file has a rule", "[cli][plans]") {
+    const std::set<std::string> ids = rule_ids();
+    std::set<std::string> shown;
+    for (const std::string& name : bad_names())
+        if (!shows_several(name)) shown.insert(rule_of(name));
+    CHECK(shown == ids);
+}
+
+TEST_CASE("no rule is listed twice and each has a title", "[cli][plans]") {
+    CHECK(rule_ids().size() == text_rules().size() + plan::plan_rules().size());
+    for (const Rule& rule : text_rules()) CHECK_FALSE(rule.title.empty());
+    for (const Rule& rule : plan::plan_rules()) CHECK_FALSE(rule.title.empty());
+}
+
+TEST_CASE("check answers as JSON with the same mistakes as in words", "[cli][plans]") {
+    const test::InSourceTree here;
+    for (const std::string& name : bad_names()) {
+        const std::string path = kFolder + name + ".toml";
+        INFO(path);
+        const app::Outcome outcome = app::check({{path}, "", true, false});
+        CHECK(outcome.exit == app::Exit::wrong_data);
+        CHECK(outcome.talk.empty());
+        CHECK(outcome.out.starts_with("["));
+        if (!shows_several(name))
+            CHECK(outcome.out.find("\"rule\": \"" + rule_of(name) + "\"") != std::string::npos);
+    }
+}

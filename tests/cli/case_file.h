@@ -1,0 +1,53 @@
+// A case of the command line: what is typed, and what has to come of it, in one file.
+//
+//     # what this shows, for the reader
+//     command  preview presets/plans/dusk-fade.toml -o $SCRATCH/a.png
+//     exit     0
+//     --- out
+//     wrote $SCRATCH/a.png: 1600 x 1017 px, seen in Daylight, north sky (D65)
+//     --- talk contains
+//     no such light
+//
+// The lines before the first "---" are the head:
+//
+//     command      the arguments; double quotes keep blanks together
+//     exit         the exit code; 128 + its number if a signal ended the program
+//     environment  NAME=value, may be repeated
+//     input        a file of the source tree that is standard input; nothing if absent
+//     output       "closed": standard output is a pipe whose reader has gone
+//
+// A section "--- out" or "--- talk" is the whole standard output or error stream; with "contains" each of its
+// lines has to stand somewhere in it. A stream without a section must stay empty. $SCRATCH is a fresh empty
+// folder. The program runs in the source tree.
+#pragma once
+
+#include "program.h"
+
+#include <string>
+#include <vector>
+
+namespace fadewright::test {
+
+enum class Match { whole, contains };
+
+struct Expected {
+    Match match = Match::whole;
+    std::string text;  // empty if the file has no such section
+};
+
+struct Case {
+    Run run;
+    int exit = 0;
+    Expected out, talk;
+};
+
+[[nodiscard]] std::vector<std::string> case_paths();  // below the source tree, sorted
+[[nodiscard]] Case read_case(const std::string& path, const std::string& scratch);
+
+// Rewrites the whole sections of the file from what the program did; head and "contains" sections stay.
+void accept_case(const std::string& path, const Ran& ran, const std::string& scratch);
+
+// The lines of a "contains" section that do not stand in the text.
+[[nodiscard]] std::string missing_lines(const Expected& expected, const std::string& text);
+
+}  // namespace fadewright::test

@@ -1,0 +1,280 @@
+// Input that means harm, or that went through a bad card reader: a clear refusal every time, never a crash,
+// never a long wait, and never a lost or half-written picture.
+
+#include "fadewright/app/commands.h"
+#include "program.h"
+#include "published.h"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <ctime>
+#include <filesystem>
+#include <random>
+
+namespace {
+
+using namespace fadewright;
+namespace fs = std::filesystem;
+
+// Processor time, so that a busy machine does not fail the test. No source: what a painter will wait for.
+constexpr double kMost_s = 5.0;
+constexpr double kMostPerMutation_s = 2.0;
+
+const std::string kPanel = "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\n";
+const std::string kCoat = "[[coats]]\nname = \"base\"\nmix = \"carbon-black\"\ncover.film = \"20 um\"\n";
+const std::string kSprayed = "[[coats]]\nname = \"base\"\nmix = \"carbon-black\"\ngun = \"airbrush-fine\"\n";
+
+std::string repeated(const std::string& piece, std::size_t times) {
+    std::string text;
+    text.reserve(piece.size() * times);
+    for (std::size_t i = 0; i < times; ++i) text += piece;
+    return text;
+}
+
+std::string random_bytes(std::size_t count) {
+    std::mt19937 random(7);
+    std::string bytes(count, '\0');
+    for (char& byte : bytes) byte = static_cast<char>(random() & 0xFFu);
+    return bytes;
+}
+
+// Each mix pours from both mixes below it: 2^levels ways down, but only 2 * levels mixes.
+std::string lattice(int levels, const std::string& bottom) {
+    std::string text = kPanel;
+    for (int i = 0; i < levels; ++i) {
+        const std::string below = i + 1 < levels ? "left" + std::to_string(i + 1) : bottom;
+        const std::string beside = i + 1 < levels ? "right" + std::to_string(i + 1) : "titanium-white";
+        const std::string parts = "parts = { " + below + " = 1, " + beside + " = 2 }\n";
+        text += "[mixes.left" + std::to_string(i) + "]\n" + parts;
+        text += "[mixes.right" + std::to_string(i) + "]\n" + parts;
+    }
+    return text + "[[coats]]\nname = \"base\"\nmix = \"left0\"\ncover.film = \"20 um\"\n";
+}
+
+std::string numbered_names(int count) {
+    std::string text;
+    for (int i = 0; i < count; ++i) text += "k" + std::to_string(i) + " = 1\n";
+    return text;
+}
+
+std::string with_crlf(const std::string& text) {
+    std::string out;
+    for (const char c : text) out += c == '\n' ? std::string("\r\n") : std::string(1, c);
+    return out;
+}
+
+struct Hostile {
+    std::string what, bytes, told;  // told: what the error stream must contain
+};
+
+std::vector<Hostile> broken_files() {
+    const std::string fine = kPanel + kCoat;
+    return {
+        {"an empty file", "", "there is nothing in this file"},
+        {"blanks alone", repeated(" \n", 1000), "there is nothing in this file"},
+        {"50 MB of text", repeated("# a long remark, again\n", 2'300'000), "limit"},
+        {"random bytes", random_bytes(300'000), "not a text file"},
+        {"a zero byte in the middle", fine + std::string(1, '\0') + fine, "not a text file"},
+        {"UTF-16", std::string("\xFF\xFEp\0l\0a\0n\0", 10), "not a text file"},
+        {"bytes that are not UTF-8", fine + "# caf\xE9\n", "not UTF-8"},
+        {"an overlong UTF-8 form", fine + "title = \"\xC0\xAF\"\n", "not UTF-8"},
+        {"colours for the terminal", fine + "title = \"\x1B[31m\"\n", "[T001]"},
+        {"deeply nested lists", fine + "x = " + repeated("[", 100'000) + repeated("]", 100'000), "too deep"},
+        {"lists never closed", fine + "x = " + repeated("[", 100'000), "too deep"},
+        {"deeply nested tables", fine + "x = " + repeated("{a=", 100'000), "too deep"},
+        {"a name of a million dots", fine + "a" + repeated(".a", 1'000'000) + " = 1\n", "too deep"},
+        {"a heading of a million dots", fine + "[a" + repeated(".a", 1'000'000) + "]\n", "too deep"},
+        {"one line of 400 000 values", fine + "x = [\"µ\"" + repeated(",1", 400'000) + "]\n", "[T022]"},
+        {"a name of a million letters", fine + repeated("k", 1'000'000) + " = 1\n", "[T022]"},
+        {"a hundred thousand syntax errors", fine + repeated("x = = 1\n", 100'000), "[T001]"},
+        {"fifty thousand unknown names", fine + numbered_names(50'000), "more; mend these first"},
+        {"a hundred thousand coats", kPanel + repeated("[[coats]]\n", 100'000), "100000 entries"}};
+}
+
+std::vector<Hostile> nonsense_plans() {
+    const auto panel = [](const std::string& width, const std::string& height) {
+        return "plan = 1\n[panel]\nwidth = " + width + "\nheight = " + height + "\n" + kCoat;
+    };
+    const std::string sweep =
+        "[[coats.sweeps]]\nfrom = [\"-2 m\", \"-2 m\"]\nto = [\"12 m\", \"12 m\"]\noverlap "
+        "= \"95 %\"\ndistance = \"5 mm\"\ncross = true\nrepeats = 50\n";
+    return {{"a wrong unit", panel("\"300 bar\"", "\"200 mm\""), "'bar' is not a unit"},
+            {"not a number", panel("nan", "\"200 mm\""), "not a number"},
+            {"not a number, in quotes", panel("\"nan mm\"", "\"200 mm\""), "[T016]"},
+            {"an endless panel", panel("inf", "\"inf mm\""), "[T016]"},
+            {"a number beyond all numbers", panel("\"1e999 mm\"", "\"200 mm\""), "[T016]"},
+            {"a negative panel", panel("\"-300 mm\"", "\"200 mm\""), "too small"},
+            {"a panel without size", panel("\"0 mm\"", "\"0 mm\""), "too small"},
+            {"a panel a kilometre wide", panel("\"1000000 mm\"", "\"1000000 mm\""), "too large"},
+            {"a whole number too large for any", panel("99999999999999999999", "\"1 m\""), "[T001]"},
+            {"paints nobody has", kPanel + "[mixes.a]\nparts = { moonlight = 1, dew = 2 }\n", "'moonlight'"},
+            {"mixes of each other", kPanel + "[mixes.a]\nparts = { b = 1 }\n[mixes.b]\nparts = { a = 1 }\n",
+             "made of itself"},
+            {"a deep lattice of mixes over a paint nobody has", lattice(48, "moonlight"), "'moonlight'"},
+            {"sweeps without end", kPanel + kSprayed + repeated(sweep, 200), "more than 20000 passes"},
+            {"a title that is a terminal command", kPanel + "ground = \"\\u001B]0;x\\u0007\"\n", "?]0;x?"}};
+}
+
+std::vector<std::string> entries(const std::string& folder) {
+    std::vector<std::string> names;
+    for (const auto& entry : fs::directory_iterator(folder))
+        names.push_back(entry.path().filename().string());
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+test::Ran ran(std::vector<std::string> arguments) {
+    test::Run run;
+    run.arguments = std::move(arguments);
+    run.limit = std::chrono::seconds(60);
+    return test::run_program(run);
+}
+
+void check_refused(const test::Ran& ran, const std::string& told) {
+    CHECK(ran.in_time);
+    CHECK(ran.seconds < kMost_s);
+    CHECK((ran.exit == 1 || ran.exit == 3));
+    CHECK(ran.out.empty());
+    INFO(ran.talk.substr(0, 2000));
+    CHECK(ran.talk.find(told) != std::string::npos);
+    CHECK(ran.talk.find('\x1B') == std::string::npos);
+    CHECK(ran.talk.size() < 100'000);
+}
+
+// Checks the file, then asks for a picture of it where a picture already is.
+void check_hostile(const Hostile& hostile) {
+    INFO(hostile.what);
+    const std::string folder = test::fresh_folder("hostile");
+    const std::string plan = folder + "/plan.toml", picture = folder + "/old.png";
+    test::write_file(plan, hostile.bytes);
+    test::write_file(picture, "the picture from yesterday");
+    check_refused(ran({"check", plan}), hostile.told);
+    check_refused(ran({"preview", plan, "-o", picture, "--size", "16"}), hostile.told);
+    CHECK(test::file_text(picture) == "the picture from yesterday");
+    CHECK(entries(folder) == std::vector<std::string>{"old.png", "plan.toml"});
+}
+
+std::string mutated(std::string text, std::mt19937& random) {
+    const auto below = [&](std::size_t end) { return end == 0 ? 0 : random() % end; };
+    for (std::size_t changes = 1 + below(4); changes > 0 && !text.empty(); --changes) {
+        const std::size_t at = below(text.size()), length = 1 + below(40);
+        switch (below(4)) {
+            case 0:
+                text[at] = static_cast<char>(static_cast<unsigned char>(text[at]) ^ (1u << below(8)));
+                break;
+            case 1:
+                text.erase(at, length);
+                break;
+            case 2:
+                text.insert(below(text.size()), text.substr(at, length));
+                break;
+            default:
+                text.insert(at, 1, static_cast<char>(random() & 0xFFu));
+        }
+    }
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("a broken file is refused in clear words and costs no picture", "[cli][hostile]") {
+    for (const Hostile& hostile : broken_files()) check_hostile(hostile);
+}
+
+TEST_CASE("a plan that makes no sense is refused in clear words and costs no picture", "[cli][hostile]") {
+    for (const Hostile& hostile : nonsense_plans()) check_hostile(hostile);
+}
+
+TEST_CASE("a folder or a missing file is no plan", "[cli][hostile]") {
+    const std::string folder = test::fresh_folder("hostile");
+    const std::string picture = folder + "/a.png";
+    for (const std::string& plan : {folder, folder + "/none.toml"}) {
+        INFO(plan);
+        check_refused(ran({"check", plan}), plan);
+        check_refused(ran({"preview", plan, "-o", picture}), plan);
+    }
+    CHECK(entries(folder).empty());
+}
+
+TEST_CASE("a picture that cannot be written leaves nothing behind", "[cli][hostile]") {
+    const std::string folder = test::fresh_folder("hostile");
+    const std::string plan = test::source_path("presets/plans/dusk-fade.toml");
+    const auto to = [&](const std::string& out) { return ran({"preview", plan, "--size", "16", "-o", out}); };
+    check_refused(to(folder + "/none/a.png"), "cannot write " + folder + "/none/a.png");
+    check_refused(to(folder), "it is a folder");
+    CHECK(entries(folder).empty());
+    test::write_file(folder + "/file", "x");
+    check_refused(to(folder + "/file/a.png"), "cannot write " + folder + "/file/a.png");
+    CHECK(entries(folder) == std::vector<std::string>{"file"});
+}
+
+TEST_CASE("a new picture takes the place of the old one and leaves nothing else", "[cli][hostile]") {
+    const std::string folder = test::fresh_folder("hostile");
+    test::write_file(folder + "/a.png", "the picture from yesterday");
+    const std::string plan = test::source_path("presets/plans/dusk-fade.toml");
+    CHECK(ran({"preview", plan, "--size", "16", "-o", folder + "/a.png"}).exit == 0);
+    CHECK(test::file_text(folder + "/a.png").starts_with("\x89PNG"));
+    CHECK(entries(folder) == std::vector<std::string>{"a.png"});
+}
+
+TEST_CASE("a device is written to and stays a device", "[cli][hostile]") {
+    const std::string plan = test::source_path("presets/plans/dusk-fade.toml");
+    CHECK(ran({"preview", plan, "--size", "16", "-o", "/dev/null"}).exit == 0);
+    CHECK(fs::is_character_file("/dev/null"));
+}
+
+TEST_CASE("odd but honest files are read as they are meant", "[cli][hostile]") {
+    const std::string preset = test::file_text(test::source_path("presets/plans/dusk-fade.toml"));
+    const std::vector<std::pair<std::string, std::string>> honest{
+        {"line ends of another system", with_crlf(preset)},
+        {"a byte order mark", "\xEF\xBB\xBF" + preset},
+        {"no line end at the end", preset.substr(0, preset.find_last_not_of('\n') + 1)},
+        {"tabs and blanks", "\t \n" + preset + "\n\t\n"},
+        {"a deep lattice of mixes", lattice(48, "carbon-black")}};
+    const std::string path = test::fresh_folder("hostile") + "/plan.toml";
+    for (const auto& [what, bytes] : honest) {
+        INFO(what);
+        test::write_file(path, bytes);
+        const test::Ran checked = ran({"check", path});
+        CHECK(checked.talk == "");
+        CHECK(checked.exit == 0);
+        CHECK(checked.seconds < kMost_s);
+    }
+}
+
+TEST_CASE("a mistake behind a byte order mark or on a long line is shown where it stands", "[cli][hostile]") {
+    const std::string path = test::fresh_folder("hostile") + "/plan.toml";
+    test::write_file(path, "\xEF\xBB\xBFplan = 2\n" + kPanel.substr(9));
+    CHECK(ran({"check", path}).talk.find("plan.toml:1:8: error: plan is 2") != std::string::npos);
+    const std::string blanks = repeated(" ", 600), dots = repeated("µ", 600);
+    test::write_file(path,
+                     kPanel + "title = \"" + dots + "\"\n" + kCoat + "laydown = " + blanks + "\"dry\"\n");
+    CHECK(ran({"check", path}).talk.find("plan.toml:10:611: error: 'dry'") != std::string::npos);
+    test::write_file(path, kPanel + "[mixes.a]\nparts = { \"" + dots + "\" = 1 }\n");
+    CHECK(ran({"check", path}).talk.find("plan.toml:6:11: error: no mix or paint") != std::string::npos);
+    test::write_file(path, kPanel + "[mixes.a]\nparts = { \"" + dots + "\" = 1, dew = -1 }\n");
+    CHECK(ran({"check", path}).talk.find("plan.toml:6:625: error: parts is -1") != std::string::npos);
+}
+
+TEST_CASE("no mutation of a plan crashes the check or holds it up", "[cli][hostile]") {
+    const char* set = std::getenv("FW_SEED");
+    const unsigned seed = set ? static_cast<unsigned>(std::strtoul(set, nullptr, 10)) : 20'260'101u;
+    std::mt19937 random(seed);
+    const std::string preset = test::file_text(test::source_path("presets/plans/dusk-fade.toml"));
+    const std::string path = test::fresh_folder("hostile") + "/mutation.toml";
+    int refused = 0;
+    for (int i = 0; i < 300; ++i) {
+        test::write_file(path, mutated(preset, random));
+        INFO("FW_SEED=" << seed << ", mutation " << i << ", kept in " << path);
+        const std::clock_t begin = std::clock();
+        const app::Outcome outcome = app::check({{path}, "", false, false});
+        const double seconds = static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
+        const bool fine = outcome.exit == app::Exit::fine;
+        REQUIRE((fine || outcome.exit == app::Exit::wrong_data));
+        REQUIRE(outcome.talk.empty() == fine);
+        REQUIRE(seconds < kMostPerMutation_s);
+        refused += fine ? 0 : 1;
+    }
+    CHECK(refused > 100);  // else the mutations are too tame to show anything
+}

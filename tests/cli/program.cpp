@@ -1,0 +1,104 @@
+#include "program.h"
+
+#include "published.h"
+
+#include <fcntl.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <csignal>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <stdexcept>
+#include <thread>
+
+namespace fadewright::test {
+namespace {
+
+namespace fs = std::filesystem;
+
+double seconds_of(const timeval& time) {
+    return static_cast<double>(time.tv_sec) + 1e-6 * static_cast<double>(time.tv_usec);
+}
+
+void redirect(int to, int from) {
+    if (from < 0 || ::dup2(from, to) < 0) ::_exit(126);
+}
+
+// In the child, between fork and exec.
+[[noreturn]] void become_program(const Run& run, const std::string& folder, std::vector<char*>& argv) {
+    if (::chdir(source_path("").c_str()) != 0) ::_exit(126);
+    redirect(0, ::open(run.input.c_str(), O_RDONLY));
+    if (run.output == Output::closed) {
+        int ends[2];
+        if (::pipe(ends) != 0) ::_exit(126);
+        ::close(ends[0]);
+        redirect(1, ends[1]);
+    } else {
+        redirect(1, ::open((folder + "/out").c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0644));
+    }
+    redirect(2, ::open((folder + "/talk").c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0644));
+    for (const std::string& setting : run.environment) ::putenv(const_cast<char*>(setting.c_str()));
+    ::execv(argv[0], argv.data());
+    ::_exit(127);
+}
+
+}  // namespace
+
+Ran run_program(const Run& run) {
+    using Clock = std::chrono::steady_clock;
+    const std::string folder = fresh_folder("streams-" + std::to_string(::getpid()));
+    std::vector<std::string> words{FW_PROGRAM};
+    words.insert(words.end(), run.arguments.begin(), run.arguments.end());
+    std::vector<char*> argv;
+    for (std::string& word : words) argv.push_back(word.data());
+    argv.push_back(nullptr);
+
+    const Clock::time_point begin = Clock::now();
+    const pid_t child = ::fork();
+    if (child < 0) throw std::runtime_error("cannot start the program");
+    if (child == 0) become_program(run, folder, argv);
+    Ran ran;
+    int status = 0;
+    struct rusage used {};
+    while (::wait4(child, &status, WNOHANG, &used) == 0) {
+        if (Clock::now() - begin > run.limit) {
+            ran.in_time = false;
+            ::kill(child, SIGKILL);
+            ::wait4(child, &status, 0, &used);
+            break;
+        }
+        std::this_thread::sleep_for(std::chrono::milliseconds(2));
+    }
+    ran.seconds = seconds_of(used.ru_utime) + seconds_of(used.ru_stime);
+    ran.exit = WIFSIGNALED(status) ? 128 + WTERMSIG(status) : WEXITSTATUS(status);
+    ran.out = file_text(folder + "/out");
+    ran.talk = file_text(folder + "/talk");
+    fs::remove_all(folder);
+    return ran;
+}
+
+std::string fresh_folder(const std::string& name) {
+    const std::string path = scratch_path(name);
+    fs::remove_all(path);
+    fs::create_directories(path);
+    return path;
+}
+
+std::string file_text(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    std::ostringstream text;
+    text << file.rdbuf();
+    return text.str();
+}
+
+void write_file(const std::string& path, const std::string& bytes) {
+    std::ofstream file(path, std::ios::binary);
+    file << bytes;
+    if (!file.flush()) throw std::runtime_error("cannot write " + path);
+}
+
+}  // namespace fadewright::test

@@ -1,0 +1,36 @@
+// Runs the real program as a user's shell would, within a time limit.
+#pragma once
+
+#include <chrono>
+#include <string>
+#include <vector>
+
+namespace fadewright::test {
+
+enum class Output { read, closed };  // closed: a pipe whose reader has gone
+
+struct Run {
+    std::vector<std::string> arguments;
+    std::vector<std::string> environment;  // NAME=value, added to ours
+    std::string input = "/dev/null";       // the file that is standard input
+    Output output = Output::read;
+    std::chrono::seconds limit{30};
+};
+
+struct Ran {
+    int exit = 0;  // 128 + the signal's number if one ended it, as a shell shows it
+    bool in_time = true;
+    double seconds = 0.0;  // of processor time, so that a busy machine does not matter
+    std::string out, talk;
+};
+
+// Runs with the source tree as the working folder, so that paths below it print the same everywhere.
+[[nodiscard]] Ran run_program(const Run& run);
+
+// An empty folder below the build tree, made afresh.
+[[nodiscard]] std::string fresh_folder(const std::string& name);
+
+[[nodiscard]] std::string file_text(const std::string& path);  // a missing file is an empty text
+void write_file(const std::string& path, const std::string& bytes);
+
+}  // namespace fadewright::test
