@@ -1,17 +1,15 @@
 // Learns a paint from a test card, or prints a blank card to spray on.
 
 #include "fadewright/plan/card.h"
+#include "card_files.h"
 #include "embedded.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
-#include "fadewright/render/png.h"
 #include "fadewright/report/blank_card.h"
 #include "fadewright/report/card_report.h"
 #include "outcome.h"
 
 #include <fmt/format.h>
-
-#include <filesystem>
 
 namespace fadewright::app {
 namespace {
@@ -31,23 +29,6 @@ Outcome blank_card(const CardRequest& request) {
         outcome.out += "print it at actual size and measure the bar: 100 mm\n";
     }
     return outcome;
-}
-
-// Files named by a card lie beside it.
-plan::CardFiles files_beside(const std::string& card_path) {
-    const auto beside = [folder = std::filesystem::path(card_path == "-" ? "" : card_path).parent_path()](
-                            const std::string& name) { return (folder / name).string(); };
-    plan::CardFiles files;
-    files.picture = [beside](const std::string& name) -> Result<Picture> {
-        const std::string path = beside(name);
-        const Result<std::string> bytes = read_whole(path, kBinaryFileLimit_bytes);
-        if (!bytes) return bytes.refusal();
-        return render::read_picture(bytes.value(), path);
-    };
-    files.measured = [](const std::string& name, const std::string&) -> Result<colour::Reflectance> {
-        return Refusal{fmt::format("cannot read {}: measurement files are not understood here", name)};
-    };
-    return files;
 }
 
 }  // namespace

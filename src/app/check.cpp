@@ -1,6 +1,7 @@
 // Finds every mistake in plans and files of the shelf. What a file is follows from its first key
 // (plan = 1, paint = 1, ...), or, for a panel, from the folder it lies in.
 
+#include "card_files.h"
 #include "embedded.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/plan/plan_schema.h"
@@ -73,6 +74,10 @@ public:
             (void)read_toml(source.value(), diagnostics);
             return std::nullopt;
         }
+        if (tree->root.find("card")) {
+            check_card(source.value(), path);
+            return std::nullopt;
+        }
         const std::optional<plan::ShelfKind> kind = kind_of(path, *tree);
         if (!kind || *kind == plan::ShelfKind::plans) {  // a plan must say so itself
             check_plan(source.value());
@@ -109,6 +114,11 @@ private:
         if (!plan) return;
         (void)plan::ready_job(*plan, source->text(), shelf_, diagnostics);
         if (canonical_) canonical_text += fadewright::canonical_text(*plan);
+    }
+
+    void check_card(const std::shared_ptr<const Source>& source, const std::string& path) {
+        const std::optional<plan::CardFile> card = plan::read_card(source, diagnostics);
+        if (card) (void)plan::ready_card(*card, shelf_, files_beside(path), diagnostics);
     }
 
     plan::Shelf& shelf_;

@@ -1,4 +1,5 @@
 #include "fadewright/app/commands.h"
+#include "fadewright/colour/spectra_file.h"
 #include "fadewright/plan/card.h"
 #include "fadewright/plan/card_schema.h"
 #include "fadewright/plan/plan_schema.h"
@@ -28,6 +29,8 @@ std::string rules_text() {
     for (const Rule& rule : text_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     for (const Rule& rule : plan::plan_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     for (const Rule& rule : plan::card_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
+    for (const Rule& rule : colour::measured_rules())
+        out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     return out;
 }
 

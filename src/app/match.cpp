@@ -7,7 +7,9 @@
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/colour/spectra_file.h"
 #include "fadewright/colour/srgb.h"
+#include "fadewright/film/hiding.h"
 #include "fadewright/film/looker.h"
+#include "fadewright/film/outlook.h"
 #include "fadewright/film/stack.h"
 #include "fadewright/report/match_report.h"
 #include "mix_choice.h"
@@ -17,6 +19,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 
 namespace fadewright::app {
 namespace {
@@ -57,8 +60,8 @@ std::optional<colour::Lab> lab_of(std::string_view text) {
         if (fault != std::errc{}) return std::nullopt;
         at = next;
     }
-    if (at != end || numbers[0] < 0 || numbers[0] > 100 || std::abs(numbers[1]) > 200 ||
-        std::abs(numbers[2]) > 200)
+    if (at != end || !(numbers[0] >= 0 && numbers[0] <= 100) || !(std::abs(numbers[1]) <= 200) ||
+        !(std::abs(numbers[2]) <= 200))
         return std::nullopt;
     return colour::Lab{numbers[0], numbers[1], numbers[2]};
 }
@@ -215,6 +218,12 @@ bool Matching::take_mix() {
         settings.over ? film::over(mix, settings.over->film, settings.over->ground) : film::masstone(mix);
     report_.asked = fmt::format("the {} '{}'", request_.plan.empty() ? "paint" : "mix", request_.mix);
     report_.target = film::target_of(looker.seen(inside), settings);
+    const film::Card card{film::kBlackCard, film::kWhiteCard};
+    if (!settings.over &&
+        !film::film_to_hide(mix, film::kFullHiding, card, looker.skin(), looker.luminosity()))
+        report_.notes.push_back(fmt::format(
+            "{} never hides: a film of it over a ground looks different, so give --over and --film.",
+            report_.asked));
     return true;
 }
 
@@ -244,7 +253,7 @@ const paint::Paint* Matching::usable(const std::string& name, bool asked_for) {
     if (paint->solids.value > 0 && (colours || extends)) return paint;
     if (asked_for)
         diagnostics_.error(
-            "P018", typed_place(name), fmt::format("'{}' cannot be part of a recipe", name),
+            "P017", typed_place(name), fmt::format("'{}' cannot be part of a recipe", name),
             paint->role == paint::Role::clear_base
                 ? "clear base changes the colour of a film over a ground only: add --over and --film"
                 : "leave it out: it does not colour a mix by itself");

@@ -23,6 +23,7 @@ void add_commands(CLI::App& program, app::Outcome& outcome) {
     cli::add_command<app::BlendRequest>(program, app::blend, outcome);
     cli::add_command<app::LadderRequest>(program, app::ladder, outcome);
     cli::add_command<app::MatchRequest>(program, app::match, outcome);
+    cli::add_command<app::ReadRequest>(program, app::read, outcome);
     cli::add_command<app::PresetsRequest>(program, app::presets, outcome);
     cli::add_command<app::CardRequest>(program, app::card, outcome);
     cli::add_command<app::HelpRequest>(program, app::help, outcome);

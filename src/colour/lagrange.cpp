@@ -13,7 +13,8 @@ double lagrange(const std::vector<double>& wavelengths_nm, const std::vector<dou
     if (nm < wavelengths_nm.front() || nm > wavelengths_nm.back()) return 0;
     const double step = wavelengths_nm[1] - wavelengths_nm[0];
     const double where = (nm - wavelengths_nm.front()) / step;
-    const double first = std::floor(where) - static_cast<double>(points / 2 - 1);
+    const std::size_t points_before = points / 2 - 1;
+    const double first = std::floor(where) - static_cast<double>(points_before);
     const auto start =
         static_cast<std::size_t>(std::clamp(first, 0.0, static_cast<double>(wavelengths_nm.size() - points)));
     double sum = 0;

@@ -18,7 +18,7 @@ public:
     LineCells(const Reader& reader, std::size_t begin, std::size_t end, char separator)
         : reader_(reader), text_(reader.text()), at_(begin), end_(end), separator_(separator) {}
 
-    // Nothing after an error.
+    // Nothing where a quotation mark is left open.
     std::optional<Row> read() {
         Row row;
         while (true) {
@@ -27,6 +27,8 @@ public:
             ++at_;  // the separator
         }
     }
+
+    [[nodiscard]] const Place& open() const { return open_; }
 
 private:
     bool read_cell(Row& row) {
@@ -59,9 +61,7 @@ private:
             row.push_back({std::string(trimmed(cell)), reader_.at(quote, close + 1)});
             return true;
         }
-        reader_.error("R002", reader_.at(quote, close),
-                      "this quotation mark is not closed before the next cell",
-                      "write \"name\" with a quotation mark on either side");
+        open_ = reader_.at(quote, close);
         return false;
     }
 
@@ -69,11 +69,12 @@ private:
     std::string_view text_;
     std::size_t at_, end_;
     char separator_;
+    Place open_;
 };
 
 }  // namespace
 
-std::optional<Cells> cells_of(const Reader& reader) {
+Cells cells_of(const Reader& reader) {
     Cells cells;
     const std::string_view text = reader.text();
     for (std::size_t begin = 0; begin < text.size();) {
@@ -82,8 +83,12 @@ std::optional<Cells> cells_of(const Reader& reader) {
         const std::size_t next = end + 1;
         if (!trimmed(line).empty() && !trimmed(line).starts_with('#')) {
             if (cells.rows.empty()) cells.separator = separator_of(line);
-            auto row = LineCells(reader, begin, end, cells.separator).read();
-            if (!row) return std::nullopt;
+            LineCells line_cells(reader, begin, end, cells.separator);
+            auto row = line_cells.read();
+            if (!row) {
+                cells.open = line_cells.open();
+                return cells;
+            }
             const bool bare =
                 std::all_of(row->begin(), row->end(), [](const Cell& c) { return c.text.empty(); });
             if (!bare) cells.rows.push_back(std::move(*row));

@@ -18,12 +18,12 @@ using Row = std::vector<Cell>;
 
 struct Cells {
     char separator = ',';
-    std::vector<Row> rows;  // those with text; lines beginning with # are comments
+    std::vector<Row> rows;      // those with text; lines beginning with # are comments
+    std::optional<Place> open;  // a cell whose quotation mark is not closed; no rows from there on
 };
 
-// The separator is the first of tab, semicolon and comma that the first row has. Nothing if a quotation mark
-// is left open.
-[[nodiscard]] std::optional<Cells> cells_of(const Reader& reader);
+// The separator is the first of tab, semicolon and comma that the first row has.
+[[nodiscard]] Cells cells_of(const Reader& reader);
 
 // Numbers of one file: a decimal point, or a decimal comma where the separator is no comma; never both.
 class CellNumbers {

@@ -44,6 +44,12 @@ bool heads_wavelengths(const Cell& cell) {
     return low == "nm" || low == "wl" || low.starts_with("wavelength") || low.starts_with("lambda");
 }
 
+bool not_closed(const Reader& reader, const Place& cell) {
+    reader.error("R002", cell, "this quotation mark is not closed before the next cell",
+                 "write \"name\" with a quotation mark on either side");
+    return false;
+}
+
 class CsvReader {
 public:
     CsvReader(const Reader& reader, const Cells& cells, MeasuredFile& file)
@@ -56,6 +62,7 @@ public:
         const bool bare = first.size() == 2 && numbers_.number(first[0]) && numbers_.number(first[1]);
         const bool along = wavelengths >= 2;
         if (!along && !heads_wavelengths(first.front()) && !bare) return unknown(first);
+        if (cells_.open) return not_closed(reader_, *cells_.open);
         if (!(along ? read_rows(first) : read_columns(first, bare))) return false;
         file_.decisions.push_back(fmt::format("cells are separated by {}{}; wavelengths stand {}",
                                               cells_.separator == '\t'  ? "tabs"
@@ -63,11 +70,12 @@ public:
                                                                         : "commas",
                                               numbers_.has_comma() ? ", decimals by commas" : "",
                                               along ? "along the first row" : "down the first column"));
-        const Scale scale = unit_ == ValueUnit::unsaid
-                                ? scale_by_largest(spectra_, reader_)
-                                : Scale{unit_ == ValueUnit::percent ? 100.0 : 1.0, decision_of(unit_)};
-        file_.decisions.push_back(scale.why);
-        return settle_all(spectra_, scale.divisor, reader_, file_);
+        const std::optional<Scale> scale =
+            unit_ == ValueUnit::unsaid ? scale_by_largest(spectra_, reader_)
+                                       : Scale{unit_ == ValueUnit::percent ? 100.0 : 1.0, decision_of(unit_)};
+        if (!scale) return false;
+        file_.decisions.push_back(scale->why);
+        return settle_all(spectra_, scale->divisor, reader_, file_);
     }
 
 private:
@@ -209,13 +217,18 @@ private:
 }  // namespace
 
 bool read_csv(const Reader& reader, MeasuredFile& file) {
-    const auto cells = cells_of(reader);
-    if (!cells) return false;
-    if (cells->rows.empty()) {
+    const Cells cells = cells_of(reader);
+    if (cells.rows.empty() && cells.open) return not_closed(reader, *cells.open);
+    if (cells.rows.empty()) {
         reader.error("R020", reader.at(0, 0), "this file is empty", "export the measurements again");
         return false;
     }
-    return CsvReader(reader, *cells, file).read();
+    // Without counts, a missing line end is the only sign that the last value may have lost digits.
+    const std::string& text = reader.text();
+    if (text.back() != '\n' && text.back() != '\r')
+        reader.warn("R027", cells.rows.back().back().place, "the last line does not end",
+                    "is the file cut off? if not, end its last line");
+    return CsvReader(reader, cells, file).read();
 }
 
 }  // namespace fadewright::colour

@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 namespace fadewright::colour {
 namespace {
@@ -45,8 +46,11 @@ private:
         for (const pugi::xml_node& node : children_of(collection, "ColorSpecification")) {
             const auto specification = specification_of(node, reader_);
             good = good && specification.has_value();
-            if (!specification) continue;
             const std::string id = node.attribute("Id").value();
+            if (!specification) {
+                broken_.insert(id);
+                continue;
+            }
             if (specifications_.emplace(id, *specification).second) continue;
             reader_.error("R017", place_of(node, reader_),
                           fmt::format("there are two colour specifications '{}'", id),
@@ -72,6 +76,7 @@ private:
     bool read_spectrum(const pugi::xml_node& object, const pugi::xml_node& node, bool even) {
         const std::string id = node.attribute("ColorSpecification").value();
         const auto found = specifications_.find(id);
+        if (broken_.count(id) > 0) return false;  // reported where it stands
         if (found == specifications_.end()) {
             reader_.error("R017", place_of(node, reader_),
                           id.empty() ? std::string("this spectrum names no colour specification")
@@ -86,9 +91,6 @@ private:
         if (const auto thickness = thickness_of(child_of(object, "PhysicalAttributes"), reader_))
             spectrum.sample.thickness = thickness;
         if (!(even ? read_list(node, found->second, spectrum) : read_points(node, spectrum))) return false;
-        if (spectrum.sample.measurement != Measurement::reflectance)
-            file_.decisions.push_back(
-                fmt::format("'{}' is no reflectance by its measurement type", spectrum.sample.name));
         spectra_.push_back(std::move(spectrum));
         return true;
     }
@@ -181,6 +183,7 @@ private:
     const Reader& reader_;
     MeasuredFile& file_;
     std::map<std::string, Specification> specifications_;
+    std::set<std::string> broken_;
     std::vector<Spectrum> spectra_;
     std::map<std::pair<double, double>, std::vector<Length>> lengths_;  // by start and increment
     std::size_t without_ = 0;
@@ -195,8 +198,9 @@ bool read_cxf(const Reader& reader, MeasuredFile& file) {
     const pugi::xml_parse_result parsed =
         document.load_buffer(text.data(), text.size(), options, pugi::encoding_utf8);
     if (!parsed) {
-        const auto at = static_cast<std::size_t>(std::max<std::ptrdiff_t>(parsed.offset, 0));
-        reader.error("R015", reader.at(at, at + 1), "this is no XML: " + lower(parsed.description()),
+        const auto at =
+            std::min(static_cast<std::size_t>(std::max<std::ptrdiff_t>(parsed.offset, 0)), text.size());
+        reader.error("R015", reader.at(at, at), "this is no XML: " + lower(parsed.description()),
                      "export the file again; every element must be closed");
         return false;
     }

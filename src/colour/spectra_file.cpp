@@ -4,6 +4,8 @@
 #include "spectra_parts.h"
 #include "spectra_words.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 
@@ -36,6 +38,8 @@ constexpr std::array kRules{
     Rule{"R023", "a file of spectra has a sensible size"},
     Rule{"R024", "a thickness needs a unit of length"},
     Rule{"R025", "only a reflectance has the colour of a surface"},
+    Rule{"R026", "a spectrum covers what the eye sees"},
+    Rule{"R027", "a CSV's last line ends as the others do"},
 };
 
 // Whatever opens or closes a section of CGATS text, so that a file with one of them damaged is still known.
@@ -87,6 +91,13 @@ std::optional<MeasuredFile> read_measured(const std::shared_ptr<const Source>& s
         good = false;
     }
     if (!good) return std::nullopt;
+    for (const MeasuredSample& sample : file.samples)
+        if (sample.measurement != Measurement::reflectance)
+            reader.warn("R025", sample.place,
+                        fmt::format("'{}' is {}", sample.name,
+                                    sample.measurement == Measurement::power ? "the power of a light"
+                                                                             : "a transmittance"),
+                        "its colour as a surface means nothing");
     return file;
 }
 

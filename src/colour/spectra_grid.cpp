@@ -52,8 +52,14 @@ void take_thousandths(std::vector<Point>& named, MeasuredFile& file) {
 bool take_announced_grid(std::vector<Point>& named, const CgatsTable& table, const Reader& reader,
                          MeasuredFile& file) {
     const auto grid = announced(table);
-    if (!grid) return true;
     const bool even = in_even_steps(named);
+    if (!grid) {
+        if (!even)
+            reader.warn("R010", named[1].place,
+                        "the fields' wavelengths are not evenly spaced, maybe rounded",
+                        "SPECTRAL_BANDS, SPECTRAL_START_NM and SPECTRAL_END_NM would say the right ones");
+        return true;
+    }
     if (agree(named, *grid)) {
         if (even) return true;
         for (std::size_t i = 0; i < named.size(); ++i) named[i].nm = (*grid)[i];

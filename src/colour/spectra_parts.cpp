@@ -13,7 +13,10 @@ constexpr double kShortest_nm = 200, kLongest_nm = 1200;
 constexpr double kLowest = -0.1, kHighest = 3.0;  // exclusive, as the CxF3 schema has them
 constexpr double kBrightest = 1.2;                // of a surface without effect or fluorescence
 constexpr double kDarkest = 0.015;                // the brightest band of a file of paints is never below it
-constexpr double kUnevenStep_nm = 1.001;          // names rounded to whole nanometres differ by one
+constexpr std::size_t kFewest = 2;                // values above a fraction that make a file per cent,
+constexpr double kFewestShare = 0.02;             // and their share of all
+constexpr double kBluest_nm = 450, kReddest_nm = 650;  // a colour needs what lies between them
+constexpr double kUnevenStep_nm = 1.001;               // names rounded to whole nanometres differ by one
 
 bool is_digit(char c) noexcept { return c >= '0' && c <= '9'; }
 
@@ -44,6 +47,15 @@ void warn_if_odd(const Spectrum& spectrum, double divisor, const Reader& reader)
                 "right for effect and fluorescent finishes and noise; else look at the value and its scale");
 }
 
+void warn_if_narrow(const MeasuredSample& sample, const Reader& reader) {
+    const double first = sample.wavelengths_nm.front(), last = sample.wavelengths_nm.back();
+    if (first <= kBluest_nm && last >= kReddest_nm) return;
+    reader.warn(
+        "R026", sample.place, fmt::format("'{}' reaches from {:g} to {:g} nm only", sample.name, first, last),
+        "beyond its ends a spectrum is held constant, so its colour is a guess; are the start and the "
+        "increment right?");
+}
+
 }  // namespace
 
 std::optional<double> number_of(std::string_view text) {
@@ -60,17 +72,35 @@ std::optional<double> number_of(std::string_view text) {
     return value;
 }
 
-Scale scale_by_largest(const std::vector<Spectrum>& spectra, const Reader& reader) {
-    const double most = largest(spectra);
-    const bool percent = most > kLargestFraction;
+std::optional<Scale> scale_by_largest(const std::vector<Spectrum>& spectra, const Reader& reader) {
+    const Point* most = nullptr;
+    std::size_t all = 0, large = 0;
+    for (const Spectrum& s : spectra)
+        for (const Point& p : s.points) {
+            ++all;
+            if (p.value > kLargestFraction) ++large;
+            if (!most || p.value > most->value) most = &p;
+        }
+    const bool percent = large > 0;
     constexpr double kDimPercent = 5;  // a file this dark throughout may as well be fractions gone wrong
-    if (percent && most < kDimPercent && !spectra.empty() && !spectra.front().points.empty())
-        reader.warn("R013", spectra.front().points.front().place,
-                    fmt::format("the largest value is {}: taken for per cent, but it is hard to tell", most),
-                    "call the fields SPECTRAL_PCT or SPECTRAL_DEC, or write % or fraction in the header");
-    return {percent ? 100.0 : 1.0,
-            fmt::format("values are taken for {}: nothing says so, and the largest is {}",
-                        percent ? "per cent" : "fractions of one", shown(most))};
+    const std::string hint =
+        "call the fields SPECTRAL_PCT or SPECTRAL_DEC, or write % or fraction in the header";
+    if (percent &&
+        (large < kFewest || static_cast<double>(large) < kFewestShare * static_cast<double>(all))) {
+        reader.error(
+            "R013", most->place,
+            fmt::format("{} is no fraction, but nearly all other values look like fractions", most->value),
+            "is its decimal point in the right place? if the file is in per cent: " + hint);
+        return std::nullopt;
+    }
+    if (percent && most->value < kDimPercent)
+        reader.warn(
+            "R013", most->place,
+            fmt::format("the largest value is {}: taken for per cent, but it is hard to tell", most->value),
+            hint);
+    return Scale{percent ? 100.0 : 1.0,
+                 fmt::format("values are taken for {}: nothing says so, and the largest is {}",
+                             percent ? "per cent" : "fractions of one", most ? most->value : 0)};
 }
 
 bool wavelengths_in_order(const std::vector<Point>& points, const Reader& reader) {
@@ -136,7 +166,10 @@ bool settle(Spectrum& spectrum, double divisor, const Reader& reader) {
         sample.wavelengths_nm.push_back(p.nm);
         sample.values.push_back(p.value / divisor);
     }
-    if (sample.values.size() >= 2) return true;
+    if (sample.values.size() >= 2) {
+        warn_if_narrow(sample, reader);
+        return true;
+    }
     reader.error("R020", sample.place, fmt::format("'{}' has fewer than two wavelengths", sample.name),
                  "a spectrum needs values at two wavelengths at least");
     return false;

@@ -46,8 +46,10 @@ struct Scale {
     std::string why;  // a sentence for the decisions
 };
 
-// By the largest value; warns where a dark sample in per cent could be a bright one in fractions.
-[[nodiscard]] Scale scale_by_largest(const std::vector<Spectrum>& spectra, const Reader& reader);
+// By the largest value. Nothing, after an error, where only stray values are above a fraction: one slip of a
+// decimal point must not turn a whole file into per cent. Warns where a dark file leaves doubt.
+[[nodiscard]] std::optional<Scale> scale_by_largest(const std::vector<Spectrum>& spectra,
+                                                    const Reader& reader);
 
 // Wavelengths in the order they are written: within bounds, all rising or all falling (else an error), in
 // even steps (else a warning). False after an error.

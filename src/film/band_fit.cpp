@@ -191,7 +191,12 @@ double BandProblem::upper_edge(Coefficient which, Pair best, double limit, doubl
     return outside;
 }
 
-Estimate BandProblem::estimate(Coefficient which, Pair best, double scale) const {
+bool BandProblem::may_hide(Pair best, double rise) const {
+    const double endless = kEndless / typical_film_;
+    return chi2(profile_point(Coefficient::S, endless, best)) <= chi2(best) + rise;
+}
+
+Estimate BandProblem::estimate(Coefficient which, Pair best, double scale, double rise) const {
     const Normal n = normal(best);
     Estimate e;
     e.value = get(best, which);
@@ -200,7 +205,7 @@ Estimate BandProblem::estimate(Coefficient which, Pair best, double scale) const
     // A determinant lost in rounding means that only one mixture of K and S was read.
     const bool told = determinant > 1e-10 * n.KK * n.SS && determinant > 0;
     e.error = told ? scale * std::sqrt(other / determinant) : kInfinite;
-    const double limit = n.chi2 + kRise * scale * scale;
+    const double limit = n.chi2 + rise * scale * scale;
     e.low = lower_edge(which, best, limit);
     e.high = upper_edge(which, best, limit, e.error);
     return e;

@@ -28,8 +28,11 @@ public:
     [[nodiscard]] Pair best() const;  // over both
     [[nodiscard]] Pair best_with_S(double S, Pair near) const;
 
-    // Standard errors by the linearised sum, and the rise of chi2 (times `scale` squared) on both sides.
-    [[nodiscard]] Estimate estimate(Coefficient which, Pair best, double scale) const;
+    // Standard errors by the linearised sum, and the values at which chi2 has risen by `rise` (times `scale`
+    // squared).
+    [[nodiscard]] Estimate estimate(Coefficient which, Pair best, double scale, double rise) const;
+    // A film without end would do as well: S may be as large as it likes.
+    [[nodiscard]] bool may_hide(Pair best, double rise) const;
     // The smallest S at which chi2, K following, has risen by no more than `rise`.
     [[nodiscard]] double weakest_S(Pair best, double rise) const;
 
@@ -47,7 +50,7 @@ private:
     enum class Free { both, K, S };
 
     [[nodiscard]] Normal normal(Pair p) const noexcept;
-    [[nodiscard]] Pair minimum(Pair start, Free free) const;
+    [[nodiscard]] Pair minimum(Pair p, Free free) const;
     [[nodiscard]] Pair coarse_best() const;
     [[nodiscard]] Pair profile_point(Coefficient which, double value, Pair best) const;
     [[nodiscard]] double lower_edge(Coefficient which, Pair best, double limit) const;

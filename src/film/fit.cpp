@@ -75,12 +75,14 @@ double Estimate::uncertainty() const noexcept {
     return std::max(high - value, value - low) / (2 * value);
 }
 
-PaintFit fitted(std::span<const Reading> readings, Skin skin, Specular specular) {
+PaintFit fitted(std::span<const Reading> readings, Skin skin, Specular specular, double rise) {
     FW_EXPECTS(!readings.empty());
     std::vector<double> ground_noise;
     for (const Reading& r : readings) {
         FW_EXPECTS(r.noise > 0 && r.film.value >= 0 && r.share.value > 0);
-        ground_noise.push_back(r.ground_noise);
+        const auto sharing = std::count_if(readings.begin(), readings.end(),
+                                           [&](const Reading& other) { return other.ground == r.ground; });
+        ground_noise.push_back(r.ground_noise * std::sqrt(static_cast<double>(sharing)));
     }
     std::vector<BandProblem> problems;
     std::array<Pair, kBandCount> best;
@@ -97,9 +99,10 @@ PaintFit fitted(std::span<const Reading> readings, Skin skin, Specular specular)
         fit.scale = std::max(1.0, std::sqrt(chi2 / static_cast<double>((readings.size() - 2) * kBandCount)));
     for (std::size_t band = 0; band < kBandCount; ++band) {
         BandFit& b = fit.bands[band];
-        b.K = problems[band].estimate(Coefficient::K, best[band], fit.scale);
-        b.S = problems[band].estimate(Coefficient::S, best[band], fit.scale);
-        b.carried = std::isinf(b.S.high);
+        b.K = problems[band].estimate(Coefficient::K, best[band], fit.scale, rise);
+        b.S = problems[band].estimate(Coefficient::S, best[band], fit.scale, rise);
+        b.carried = problems[band].may_hide(best[band], kDoubt * fit.scale * fit.scale);
+        if (b.carried) b.K.high = b.S.high = std::numeric_limits<double>::infinity();
     }
     carry_over(problems, fit);
     for (std::size_t band = 0; band < kBandCount; ++band) {

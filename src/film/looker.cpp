@@ -9,7 +9,9 @@ colour::Reflectance Looker::seen(const colour::Reflectance& inside) const {
     return film::seen(inside, skin_, specular_);
 }
 
-colour::XYZ Looker::xyz(const colour::Reflectance& inside) const { return colour::to_xyz(seen(inside), weights_); }
+colour::XYZ Looker::xyz(const colour::Reflectance& inside) const {
+    return colour::to_xyz(seen(inside), weights_);
+}
 
 colour::Lab Looker::lab(const colour::Reflectance& inside) const {
     return colour::to_lab(xyz(inside), weights_.white);

@@ -15,8 +15,10 @@ namespace fadewright::film {
 namespace {
 
 constexpr double kWorthShowing = 2.0;  // an alternative further off than the best by more is none
-constexpr double kUnfelt = 0.01;       // a paint whose loss moves the colour by less is left out
+constexpr double kUnfelt = 0.01;       // a paint whose loss costs less in CIEDE2000 is left out;
+constexpr double kUnfeltShare = 0.02;  // of what the recipe misses by, this much more
 constexpr int kLastSteps = 40;         // of the fits in the last round
+constexpr int kRefitSteps = 6;         // of a fit that has lost a paint
 
 // Everything one call works with.
 struct Bench {
@@ -79,8 +81,9 @@ Fit without_unfelt(const Fitter& fitter, Fit fit) {
             fewer.log_weight[j - 1] = fit.log_weight[j];
         }
         --fewer.count;
+        fewer = fitter.fitted(fewer, kRefitSteps);
         fewer.miss = fitter.miss(fewer.trial());
-        if (fewer.miss < fit.miss + kUnfelt) {
+        if (fewer.miss < fit.miss * (1 + kUnfeltShare) + kUnfelt) {
             fit = fitter.polished(fewer);
             i = 0;
         } else {
@@ -150,6 +153,21 @@ void add_grams(Recipe& recipe, const Bench& bench, const Fit& fit) {
     recipe.delta_e_grams = bench.delta_e(recipe.in_grams());
 }
 
+// The worst that one weighing, half a division off, can do.
+void add_slip(Recipe& recipe, const Bench& bench) {
+    const auto weighed = recipe.in_grams();
+    for (std::size_t i = 0; i < weighed.size(); ++i)
+        for (const double half : {-0.5, 0.5}) {
+            auto slipped = weighed;
+            slipped[i].parts = std::max(0.0, slipped[i].parts + half * bench.settings.division.value /
+                                                                    slipped[i].paint->wet_density.value);
+            if (std::all_of(slipped.begin(), slipped.end(),
+                            [](const paint::Part& p) { return p.parts <= 0; }))
+                continue;
+            recipe.delta_e_slip = std::max(recipe.delta_e_slip, bench.delta_e(slipped));
+        }
+}
+
 void add_metamerism(Recipe& recipe, const Bench& bench) {
     const colour::Reflectance inside = bench.inside(recipe.exact());
     recipe.lab = bench.eye.lab(inside);
@@ -162,8 +180,9 @@ void add_metamerism(Recipe& recipe, const Bench& bench) {
 
 double cost_of(const Recipe& recipe) {
     const int coats = std::min(recipe.coats_to_hide.value_or(kMostCoats), kMostCoats);
-    double cost = recipe.delta_e_grams + kPaintCost * static_cast<double>(recipe.ingredients.size()) +
-                  kCoatCost * coats;
+    double cost = recipe.delta_e_grams +
+                  kSlipCost * std::max(0.0, recipe.delta_e_slip - recipe.delta_e_grams) +
+                  kPaintCost * static_cast<double>(recipe.ingredients.size()) + kCoatCost * coats;
     if (recipe.metamerism_lamp)
         cost += kMetamerismCost * (*recipe.metamerism_lamp + *recipe.metamerism_tube) / 2;
     return cost;
@@ -185,6 +204,7 @@ Recipe rough_recipe(const Bench& bench, const Fit& fit) {
     add_metamerism(recipe, bench);
     recipe.delta_e = colour::delta_e_2000(bench.target.lab, recipe.lab);
     add_grams(recipe, bench, fit);
+    add_slip(recipe, bench);
     add_hiding(recipe, bench);
     recipe.cost = cost_of(recipe);
     return recipe;
@@ -200,17 +220,6 @@ void finish(Recipe& recipe, const Bench& bench, const Fit& fit) {
     });
     for (std::size_t i = 0; i < counts.size(); ++i) recipe.ingredients[i].parts = counts[i];
     recipe.delta_e_parts = bench.delta_e(recipe.in_parts());
-    const auto weighed = recipe.in_grams();
-    for (std::size_t i = 0; i < weighed.size(); ++i)
-        for (const double half : {-0.5, 0.5}) {
-            auto slipped = weighed;
-            slipped[i].parts = std::max(0.0, slipped[i].parts + half * bench.settings.division.value /
-                                                                    slipped[i].paint->wet_density.value);
-            if (std::all_of(slipped.begin(), slipped.end(),
-                            [](const paint::Part& p) { return p.parts <= 0; }))
-                continue;
-            recipe.delta_e_slip = std::max(recipe.delta_e_slip, bench.delta_e(slipped));
-        }
 }
 
 bool holds_all_of(const Recipe& larger, const Recipe& smaller) {

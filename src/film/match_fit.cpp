@@ -134,7 +134,7 @@ Trial Fit::trial() const noexcept {
 Fitter::Fitter(const Pot& pot, std::vector<Eye> eyes, Specular specular, std::optional<MatchFilm> over)
     : pot_(pot),
       eyes_(std::move(eyes)),
-      over_(std::move(over)),
+      over_(over),
       skin_(eyes_.front().looker.skin()),
       specular_(specular) {}
 

@@ -42,7 +42,7 @@ public:
     [[nodiscard]] const Pot& pot() const noexcept { return pot_; }
 
     // The same paints in better shares, by at most so many steps of damped least squares on the rulers.
-    [[nodiscard]] Fit fitted(Fit start, int steps) const;
+    [[nodiscard]] Fit fitted(Fit fit, int steps) const;
 
     // The same by CIEDE2000 itself; never worse than the start. Sets `miss` by CIEDE2000.
     [[nodiscard]] Fit polished(const Fit& start) const;

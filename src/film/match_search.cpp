@@ -8,11 +8,10 @@
 namespace fadewright::film {
 namespace {
 
-constexpr std::size_t kKeptOfEach = 12;  // sets of one size that go on to the last round
-constexpr int kRoughSteps = 10;          // of a fit while sets are being sorted
-constexpr std::size_t kTriplesTried =
-    12'000;  // parent times newcomer; the pairs of a shelf of thirty, all of them
-constexpr std::size_t kLargerTried = 4'000;
+constexpr std::size_t kKeptOfEach = 12;       // sets of one size that go on to the last round
+constexpr int kRoughSteps = 10;               // of a fit while sets are being sorted
+constexpr std::size_t kTriplesTried = 8'000;  // parent times newcomer: most pairs of a shelf of thirty
+constexpr std::size_t kLargerTried = 3'000;
 constexpr double kNewcomer = 0.1;   // how much of a mix's strength a newcomer starts with
 constexpr double kDoseCost = 0.02;  // of a recipe whose parts differ ten times as much, in CIEDE2000
 

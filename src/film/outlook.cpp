@@ -9,7 +9,8 @@ namespace fadewright::film {
 namespace {
 
 // Both parts scaled to one volume each, so that "one to t" means what a painter pours.
-std::vector<paint::Part> poured(std::span<const paint::Part> a, std::span<const paint::Part> b, double parts_of_b) {
+std::vector<paint::Part> poured(std::span<const paint::Part> a, std::span<const paint::Part> b,
+                                double parts_of_b) {
     const auto volume = [](std::span<const paint::Part> parts) {
         double sum = 0;
         for (const paint::Part& part : parts) sum += part.parts;
@@ -40,7 +41,8 @@ Outlook outlook(const paint::MixedPaint& mix, Micrometres coat, int count, const
     for (int n = 1; n <= count; ++n) {
         CoatLook look;
         look.film = static_cast<double>(n) * coat;
-        const colour::Reflectance on_white = over(mix, look.film, white), on_black = over(mix, look.film, black);
+        const colour::Reflectance on_white = over(mix, look.film, white),
+                                  on_black = over(mix, look.film, black);
         look.over_white = looker.lab(on_white);
         look.over_black = looker.lab(on_black);
         look.over_grey = looker.lab(over(mix, look.film, grey));
@@ -55,7 +57,8 @@ Outlook outlook(const paint::MixedPaint& mix, Micrometres coat, int count, const
     return out;
 }
 
-std::optional<Halfway> halfway(std::span<const paint::Part> a, std::span<const paint::Part> b, const Looker& looker) {
+std::optional<Halfway> halfway(std::span<const paint::Part> a, std::span<const paint::Part> b,
+                               const Looker& looker) {
     const colour::Lab lab_a = looker.lab(masstone(paint::mixed(a)));
     const colour::Lab lab_b = looker.lab(masstone(paint::mixed(b)));
     if (colour::delta_e_2000(lab_a, lab_b) < 1) return std::nullopt;
@@ -63,8 +66,8 @@ std::optional<Halfway> halfway(std::span<const paint::Part> a, std::span<const p
         Halfway half;
         half.parts_of_b = std::exp(log_parts);
         half.lab = looker.lab(masstone(paint::mixed(poured(a, b, half.parts_of_b))));
-        half.from_a = colour::delta_e_2000(lab_a, half.lab);
-        half.from_b = colour::delta_e_2000(half.lab, lab_b);
+        half.from_a = colour::delta_e_76(lab_a, half.lab);
+        half.from_b = colour::delta_e_76(half.lab, lab_b);
         return half;
     };
     // Nearer to A when little of B is in it, nearer to B when much is: bisect the logarithm of the ratio.

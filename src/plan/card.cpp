@@ -47,14 +47,14 @@ struct KnownFilm {
     bool counted = false;  // by coats
 };
 
-double noise_of(const CardFile& card, ReadBy by) {
+double noise_of(const CardFile& card, Means by) {
     if (card.noise) return *card.noise;
     switch (by) {
-        case ReadBy::spectrum:
+        case Means::spectrum:
             return kSpectrumNoise;
-        case ReadBy::picture:
+        case Means::picture:
             return kPictureNoise;
-        case ReadBy::colour:
+        case Means::colour:
             break;
     }
     return kColourNoise;
@@ -123,7 +123,7 @@ public:
         if (diagnostics_.error_count() != before) return std::nullopt;
         if (ready_.readings.empty() || (only_thick_ && !ready_.guess)) {
             diagnostics_.error("C006", card_.place, "this card teaches nothing",
-                               only_thick_ ? "say after how many coats it hides:  hides_in = 4"
+                               card_.thick ? "say after how many coats it hides:  hides_in = 4"
                                            : "add [[films]], [[ladder]], or [thick] with hides_in");
             return std::nullopt;
         }
@@ -230,8 +230,8 @@ private:
     void say_how() {
         static constexpr std::array<std::string_view, 3> kBy{"spectra", "patches of a picture",
                                                              "colours of three numbers"};
-        const ReadBy by = reader_.least_sure();
-        const bool sure = by == ReadBy::spectrum && !counted_coats_ && !estimated_white_ && !only_thick_;
+        const Means by = reader_.least_sure();
+        const bool sure = by == Means::spectrum && !counted_coats_ && !estimated_white_ && !only_thick_;
         ready_.paint.origin = sure ? paint::Origin::fitted : paint::Origin::estimated;
         std::vector<std::string> parts;
         const auto count = [&](std::size_t n, std::string_view one, std::string_view many) {
@@ -244,7 +244,7 @@ private:
             "{} a test card: {}, read as {}, shine {}{}", only_thick_ ? "guessed from" : "fitted to",
             reading::joined(parts, ", "), kBy[static_cast<std::size_t>(by)], name_of(card_.shine),
             counted_coats_ ? ", films counted in coats" : "");
-        if (by != ReadBy::spectrum)
+        if (by != Means::spectrum)
             ready_.remarks.emplace_back(
                 "low trust: three numbers do not determine a spectrum; each band is a smooth guess");
         if (reader_.led_to_grey())

@@ -34,43 +34,35 @@ std::optional<SeenReading> CardReader::read(const CardReading& reading, const st
         return std::nullopt;
     }
     std::optional<colour::Reflectance> seen;
-    ReadBy by = ReadBy::spectrum;
+    Means by = Means::spectrum;
     if (!reading.values.empty()) {
-        seen = spectrum(reading, what);
+        seen = spectrum(reading);
     } else if (!reading.file.empty()) {
-        seen = measured(reading);
+        seen = files_.measured(reading.file, reading.sample, reading.place, diagnostics_);
     } else if (!reading.patch.empty()) {
-        by = ReadBy::picture;
+        by = Means::picture;
         seen = patch(reading, what);
     } else {
-        by = ReadBy::colour;
+        by = Means::colour;
         seen = three_numbers(reading);
     }
     if (!seen) return std::nullopt;
-    least_sure_ = std::max(least_sure_, by);
-    return SeenReading{*seen, by};
-}
-
-std::optional<colour::Reflectance> CardReader::spectrum(const CardReading& reading, const std::string& what) {
-    if (std::any_of(reading.values.begin(), reading.values.end(), [](double r) { return r > 1; })) {
+    if (std::any_of(seen->at.begin(), seen->at.end(), [](double r) { return r > 1; })) {
         diagnostics_.error("C010", reading.place, fmt::format("{} has a reflectance above 1", what),
                            "write shares from 0 to 1, not per cent");
         return std::nullopt;
     }
+    least_sure_ = std::max(least_sure_, by);
+    return SeenReading{*seen, by};
+}
+
+colour::Reflectance CardReader::spectrum(const CardReading& reading) {
     std::vector<double> wavelengths(reading.values.size());
     for (std::size_t i = 0; i < wavelengths.size(); ++i)
         wavelengths[i] = reading.from.value + reading.step.value * static_cast<double>(i);
     colour::Reflectance seen;
     seen.at = colour::resampled(wavelengths, reading.values);
     return seen;
-}
-
-std::optional<colour::Reflectance> CardReader::measured(const CardReading& reading) {
-    const Result<colour::Reflectance> found = files_.measured(reading.file, reading.sample);
-    if (found) return found.value();
-    diagnostics_.error("C014", reading.place, found.refusal().message,
-                       "name a measurement file beside the card file, and a sample in it");
-    return std::nullopt;
 }
 
 colour::Reflectance CardReader::three_numbers(const CardReading& reading) {
@@ -91,7 +83,7 @@ colour::Reflectance CardReader::three_numbers(const CardReading& reading) {
 std::optional<colour::Reflectance> CardReader::patch(const CardReading& reading, const std::string& what) {
     const std::optional<colour::Rgb> scale = balance();
     if (!scale) return std::nullopt;
-    const std::optional<colour::Rgb> mean = mean_of(reading.patch, reading.place, what);
+    const std::optional<colour::Rgb> mean = mean_of(reading.patch, reading.place, "the patch of " + what);
     if (!mean) return std::nullopt;
     const auto bounded = [](double v) { return std::min(v, kMostSeen); };
     return colour::smoothest(colour::Rgb{bounded(scale->r * mean->r), bounded(scale->g * mean->g),

@@ -8,11 +8,11 @@
 
 namespace fadewright::plan {
 
-enum class ReadBy { spectrum, picture, colour };  // surest first
+enum class Means { spectrum, picture, colour };  // surest first
 
 struct SeenReading {
     colour::Reflectance seen;
-    ReadBy by = ReadBy::spectrum;
+    Means by = Means::spectrum;
 };
 
 // Reads everything of one card; pictures once.
@@ -23,13 +23,11 @@ public:
     // Nothing, and reported, if the reading is wrong. `what` names it for the message.
     [[nodiscard]] std::optional<SeenReading> read(const CardReading& reading, const std::string& what);
 
-    [[nodiscard]] ReadBy least_sure() const { return least_sure_; }
+    [[nodiscard]] Means least_sure() const { return least_sure_; }
     [[nodiscard]] bool led_to_grey() const { return led_to_grey_; }
 
 private:
-    [[nodiscard]] std::optional<colour::Reflectance> spectrum(const CardReading& reading,
-                                                              const std::string& what);
-    [[nodiscard]] std::optional<colour::Reflectance> measured(const CardReading& reading);
+    [[nodiscard]] static colour::Reflectance spectrum(const CardReading& reading);
     [[nodiscard]] std::optional<colour::Reflectance> patch(const CardReading& reading,
                                                            const std::string& what);
     [[nodiscard]] colour::Reflectance three_numbers(const CardReading& reading);
@@ -46,7 +44,7 @@ private:
     std::optional<Picture> picture_;
     bool scan_opened_ = false;
     std::optional<colour::Rgb> balance_;
-    ReadBy least_sure_ = ReadBy::spectrum;
+    Means least_sure_ = Means::spectrum;
     bool led_to_grey_ = false;
 };
 

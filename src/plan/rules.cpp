@@ -22,7 +22,6 @@ constexpr std::array kRules{
     Rule{"P014", "a plan has a sensible number of passes"},
     Rule{"P016", "every coat has a name of its own"},
     Rule{"P017", "white, clear base and reducer must be what they are used as"},
-    Rule{"P018", "a recipe is made of paints that colour a mix by themselves"},
     Rule{"S001", "a paint needs absorption and scattering, or a spectrum, and not both"},
     Rule{"S002", "a spectrum's lists must be equally long"},
     Rule{"S003", "a ground is either parts or a seen reflectance"},

@@ -49,6 +49,10 @@ double coverage(double outline_mm, double mm_per_px) {
 // Takes part of a row of the picture, from the pixel (x, y) on; 3 values to a pixel.
 using KeepRow = std::function<void(int x, int y, std::span<const float> row)>;
 
+std::size_t place_in(const Block& block, int x, int y) {
+    return static_cast<std::size_t>(y) * static_cast<std::size_t>(block.width) + static_cast<std::size_t>(x);
+}
+
 class Painter {
 public:
     Painter(const plan::Job& job, const colour::Light& light, const colour::OutputProfile& profile,
@@ -163,7 +167,7 @@ private:
                         Counts& counts) const {
         for (int y = 0; y < block.height; ++y)
             for (int x = 0; x < block.width; ++x) {
-                DeviceColour& c = colours[static_cast<std::size_t>(y * block.width + x)];
+                DeviceColour& c = colours[place_in(block, x, y)];
                 double share = 1;
                 if (at_outline)
                     share = coverage(job_.panel.signed_distance_mm(geometry_.x_mm(block.x + x),
@@ -182,7 +186,7 @@ private:
         std::vector<float> row(static_cast<std::size_t>(block.width) * 3);
         for (int y = 0; y < block.height; ++y) {
             for (int x = 0; x < block.width; ++x) {
-                const DeviceColour& c = colours[static_cast<std::size_t>(y * block.width + x)];
+                const DeviceColour& c = colours[place_in(block, x, y)];
                 float* out = row.data() + static_cast<std::ptrdiff_t>(x) * 3;
                 out[0] = c.r;
                 out[1] = c.g;

@@ -37,23 +37,43 @@ std::string certainty(std::string_view symbol, double worst, double highest) {
     return fmt::format("{} unknown", symbol);
 }
 
+// "380 to 420 nm" or "570 nm".
+std::string range_words(double from_nm, double to_nm) {
+    return from_nm == to_nm ? fmt::format("{:.0f} nm", from_nm)
+                            : fmt::format("{:.0f} to {:.0f} nm", from_nm, to_nm);
+}
+
 std::string stretch_words(const film::PaintFit& fit, const Stretch& stretch) {
     double worst_K = 0, worst_S = 0, high_K = 0, high_S = 0;
-    bool carried = false;
+    double first_hidden = 0, last_hidden = 0;
+    bool some_known = false;
     for (std::size_t band = 0; band < kBandCount; ++band) {
-        if (band_nm(band) < stretch.from_nm || band_nm(band) > stretch.to_nm) continue;
+        const double nm = band_nm(band);
+        if (nm < stretch.from_nm || nm > stretch.to_nm) continue;
         const film::BandFit& b = fit.bands[band];
+        if (b.carried) {
+            if (first_hidden == 0) first_hidden = nm;
+            last_hidden = nm;
+            continue;
+        }
+        some_known = true;
         worst_K = std::max(worst_K, b.K.uncertainty());
         worst_S = std::max(worst_S, b.S.uncertainty());
         high_K = std::max(high_K, b.K.high);
         high_S = std::max(high_S, b.S.high);
-        carried = carried || b.carried;
     }
     std::string words =
-        fmt::format("  {:<18} {:.0f} to {:.0f} nm: ", stretch.name, stretch.from_nm, stretch.to_nm);
-    if (carried)
-        return words + "the films hide there, so only K/S is known; S carried over from the nearest bands\n";
-    return words + certainty("K", worst_K, high_K) + ", " + certainty("S", worst_S, high_S) + "\n";
+        fmt::format("  {:<18} {}: ", stretch.name, range_words(stretch.from_nm, stretch.to_nm));
+    if (some_known) words += certainty("K", worst_K, high_K) + ", " + certainty("S", worst_S, high_S);
+    if (first_hidden > 0)
+        words += (some_known ? "; " : "") +
+                 fmt::format("only K/S known{}",
+                             some_known ? " at " + range_words(first_hidden, last_hidden) : "");
+    return words + "\n";
+}
+
+bool any_carried(const film::PaintFit& fit) {
+    return std::any_of(fit.bands.begin(), fit.bands.end(), [](const film::BandFit& b) { return b.carried; });
 }
 
 double largest(const colour::Reflectance& residual) {
@@ -94,6 +114,11 @@ std::string fit_words(const plan::LearnedPaint& learned) {
             fit.scale);
     out += "what the card says, one standard error:\n";
     for (const Stretch& stretch : kStretches) out += stretch_words(fit, stretch);
+    if (any_carried(fit))
+        out +=
+            "where only K/S is known the films hide: S is carried over from the nearest bands that know it; "
+            "a "
+            "thinner film or a let-down with white would tell\n";
     if (learned.film_uncertainty > 0)
         out +=
             fmt::format("films are known to {:.0f} %; all of K and S are off by as much as the films are\n",

@@ -57,9 +57,11 @@ Picture ladder_sheet(const Ladder& ladder) {
                 fmt::format("held: {}; large swatch over {}; small over white and black; {}", ladder.held,
                             ladder.ground_name, ladder.light),
                 {20, kFaintInk});
-    for (int i = 0; i < count; ++i)
+    for (int i = 0; i < count; ++i) {
+        const int column = i % across, row = i / across;
         draw_rung(canvas, ladder, ladder.rungs[static_cast<std::size_t>(i)], i == 0,
-                  kMargin + kCellWidth * (i % across), 170 + kCellHeight * (i / across));
+                  kMargin + kCellWidth * column, 170 + kCellHeight * row);
+    }
     return canvas.picture();
 }
 

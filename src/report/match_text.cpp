@@ -41,17 +41,15 @@ std::string ingredient_lines(const film::Recipe& recipe, Grams division) {
 }
 
 std::string lights_line(const film::Recipe& recipe) {
-    const auto drift = [](const char* where, double delta_e, const colour::Lab& from, const colour::Lab& to) {
-        if (delta_e < kNoDrift) return fmt::format("holds {}", where);
-        return fmt::format("{:.1f} {} {}", delta_e, direction_words(from, to), where);
+    const auto drift = [](double delta_e, const film::UnderLight& light) {
+        if (delta_e < kNoDrift) return std::string("no change");
+        return fmt::format("{:.1f} {}", delta_e, direction_words(*light.target, light.recipe));
     };
     if (recipe.metamerism_lamp)
-        return fmt::format(
-            "beside the target {}, {}",
-            drift("in lamplight (A)", *recipe.metamerism_lamp, *recipe.lamp.target, recipe.lamp.recipe),
-            drift("under a three-band tube (F11)", *recipe.metamerism_tube, *recipe.tube.target,
-                  recipe.tube.recipe));
-    return fmt::format("its own colour turns {} in lamplight (A), {} under a three-band tube (F11)",
+        return fmt::format("beside the target: {} in lamplight (A), {} under a three-band tube (F11)",
+                           drift(*recipe.metamerism_lamp, recipe.lamp),
+                           drift(*recipe.metamerism_tube, recipe.tube));
+    return fmt::format("by itself it looks {} in lamplight (A), {} under a three-band tube (F11)",
                        direction_words(recipe.lab, recipe.lamp.recipe),
                        direction_words(recipe.lab, recipe.tube.recipe));
 }
@@ -77,6 +75,8 @@ std::string strong_lines(const film::Recipe& recipe, const film::MatchSettings& 
         if (one.is_coarse())
             batch = std::max(batch, settings.batch.value * one.weighing_error.value / film::kCoarseWeighing);
     }
+    if (recipe.delta_e_parts > recipe.delta_e_grams + kSeen)
+        out += "  parts this small cannot hold the colour: go by the scale\n";
     if (batch > 0)
         out += fmt::format(
             "  the scale is coarse for this batch: mix at least {:.0f} g, or weigh finer than {:g} g\n",
@@ -92,7 +92,7 @@ std::string recipe_lines(const film::Recipe& recipe, const MatchReport& report) 
         "weighing is half a division off\n",
         recipe.delta_e, recipe.delta_e_parts, recipe.delta_e_grams, recipe.delta_e_slip);
     out += "  " + lights_line(recipe) + "\n  " + hiding_line(recipe) + "\n";
-    return out + strong_lines(recipe, report.settings);
+    return out;
 }
 
 paint::Origin least_sure(const film::Recipe& recipe) {
@@ -135,7 +135,7 @@ std::string lacking_words(const colour::Lab& wanted, const colour::Lab& nearest)
     if (std::abs(dL) >= std::abs(dC) && std::abs(dL) >= dH) return dL > 0 ? "as light" : "as dark";
     if (std::abs(dC) >= dH) return dC > 0 ? "as strong" : "as muted";
     const colour::Lab grounded{wanted.L, nearest.a, nearest.b};
-    return "that is " + direction_words(grounded, wanted);
+    return direction_words(grounded, wanted);
 }
 
 std::string match_text(const MatchReport& report) {
@@ -144,14 +144,15 @@ std::string match_text(const MatchReport& report) {
     std::string out =
         fmt::format("target  {}: {}\n        {}, seen in {} by the {} degree observer\n\n", report.asked,
                     colour_line(report.target.lab), report.laid, report.settings.light.id, degrees);
+    const auto most = static_cast<std::size_t>(report.settings.most_paints);
     if (best.delta_e > kSeen)
-        out +=
-            fmt::format("the nearest is {:.1f} away ({}): at most {} of these {} paints make nothing {}\n\n",
-                        best.delta_e, difference_words(best.delta_e), report.settings.most_paints,
-                        report.candidates, lacking_words(report.target.lab, best.lab));
+        out += fmt::format(
+            "the nearest is {:.1f} away ({}): no mix of at most {} of these {} paints is {}\n\n",
+            best.delta_e, difference_words(best.delta_e), std::min<std::size_t>(most, report.candidates),
+            report.candidates, lacking_words(report.target.lab, best.lab));
     out += fmt::format("best    {} ({:.2f} by the scale: {})\n", colour_line(best.lab), best.delta_e_grams,
                        difference_words(best.delta_e_grams));
-    out += recipe_lines(best, report);
+    out += recipe_lines(best, report) + strong_lines(best, report.settings);
     for (std::size_t i = 1; i < report.recipes.size(); ++i) {
         const film::Recipe& other = report.recipes[i];
         out += fmt::format("\nor      {} ({:.2f} by the scale: {})\n", colour_line(other.lab),

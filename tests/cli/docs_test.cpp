@@ -11,7 +11,8 @@ using namespace fadewright;
 }  // namespace
 
 TEST_CASE("the printed reference is the accepted one", "[cli][docs]") {
-    for (const std::string topic : {"plan", "paint", "ground", "gun", "panel", "light", "rules", "units"}) {
+    for (const std::string topic :
+         {"plan", "paint", "ground", "gun", "panel", "light", "card", "rules", "units"}) {
         INFO(topic);
         const app::Outcome outcome = app::help({topic});
         CHECK(outcome.exit == app::Exit::fine);

@@ -143,9 +143,9 @@ void check_refused(const test::Ran& ran, const std::string& told) {
 }
 
 // Checks the file, then asks for a picture of it where a picture already is.
-void check_hostile(const Hostile& hostile) {
+void check_hostile(const Hostile& hostile, const std::string& scratch) {
     INFO(hostile.what);
-    const std::string folder = test::fresh_folder("hostile");
+    const std::string folder = test::fresh_folder(scratch);
     const std::string plan = folder + "/plan.toml", picture = folder + "/old.png";
     test::write_file(plan, hostile.bytes);
     test::write_file(picture, "the picture from yesterday");
@@ -179,15 +179,15 @@ std::string mutated(std::string text, std::mt19937& random) {
 }  // namespace
 
 TEST_CASE("a broken file is refused in clear words and costs no picture", "[cli][hostile]") {
-    for (const Hostile& hostile : broken_files()) check_hostile(hostile);
+    for (const Hostile& hostile : broken_files()) check_hostile(hostile, "broken");
 }
 
 TEST_CASE("a plan that makes no sense is refused in clear words and costs no picture", "[cli][hostile]") {
-    for (const Hostile& hostile : nonsense_plans()) check_hostile(hostile);
+    for (const Hostile& hostile : nonsense_plans()) check_hostile(hostile, "nonsense");
 }
 
 TEST_CASE("a folder or a missing file is no plan", "[cli][hostile]") {
-    const std::string folder = test::fresh_folder("hostile");
+    const std::string folder = test::fresh_folder("no-plan");
     const std::string picture = folder + "/a.png";
     for (const std::string& plan : {folder, folder + "/none.toml"}) {
         INFO(plan);
@@ -198,7 +198,7 @@ TEST_CASE("a folder or a missing file is no plan", "[cli][hostile]") {
 }
 
 TEST_CASE("a picture that cannot be written leaves nothing behind", "[cli][hostile]") {
-    const std::string folder = test::fresh_folder("hostile");
+    const std::string folder = test::fresh_folder("unwritable");
     const std::string plan = test::source_path("presets/plans/dusk-fade.toml");
     const auto to = [&](const std::string& out) { return ran({"preview", plan, "--size", "16", "-o", out}); };
     check_refused(to(folder + "/none/a.png"), "cannot write " + folder + "/none/a.png");
@@ -210,7 +210,7 @@ TEST_CASE("a picture that cannot be written leaves nothing behind", "[cli][hosti
 }
 
 TEST_CASE("a new picture takes the place of the old one and leaves nothing else", "[cli][hostile]") {
-    const std::string folder = test::fresh_folder("hostile");
+    const std::string folder = test::fresh_folder("new-picture");
     test::write_file(folder + "/a.png", "the picture from yesterday");
     const std::string plan = test::source_path("presets/plans/dusk-fade.toml");
     CHECK(ran({"preview", plan, "--size", "16", "-o", folder + "/a.png"}).exit == 0);
@@ -232,7 +232,7 @@ TEST_CASE("odd but honest files are read as they are meant", "[cli][hostile]") {
         {"no line end at the end", preset.substr(0, preset.find_last_not_of('\n') + 1)},
         {"tabs and blanks", "\t \n" + preset + "\n\t\n"},
         {"a deep lattice of mixes", lattice(48, "carbon-black")}};
-    const std::string path = test::fresh_folder("hostile") + "/plan.toml";
+    const std::string path = test::fresh_folder("honest") + "/plan.toml";
     for (const auto& [what, bytes] : honest) {
         INFO(what);
         test::write_file(path, bytes);
@@ -244,7 +244,7 @@ TEST_CASE("odd but honest files are read as they are meant", "[cli][hostile]") {
 }
 
 TEST_CASE("a mistake behind a byte order mark or on a long line is shown where it stands", "[cli][hostile]") {
-    const std::string path = test::fresh_folder("hostile") + "/plan.toml";
+    const std::string path = test::fresh_folder("places") + "/plan.toml";
     test::write_file(path, "\xEF\xBB\xBFplan = 2\n" + kPanel.substr(9));
     CHECK(ran({"check", path}).talk.find("plan.toml:1:8: error: plan is 2") != std::string::npos);
     const std::string blanks = repeated(" ", 600), dots = repeated("µ", 600);
@@ -262,7 +262,7 @@ TEST_CASE("no mutation of a plan crashes the check or holds it up", "[cli][hosti
     const unsigned seed = set ? static_cast<unsigned>(std::strtoul(set, nullptr, 10)) : 20'260'101u;
     std::mt19937 random(seed);
     const std::string preset = test::file_text(test::source_path("presets/plans/dusk-fade.toml"));
-    const std::string path = test::fresh_folder("hostile") + "/mutation.toml";
+    const std::string path = test::fresh_folder("mutations") + "/mutation.toml";
     int refused = 0;
     for (int i = 0; i < 300; ++i) {
         test::write_file(path, mutated(preset, random));

@@ -27,7 +27,7 @@ struct Ran {
 // Runs with the source tree as the working folder, so that paths below it print the same everywhere.
 [[nodiscard]] Ran run_program(const Run& run);
 
-// An empty folder below the build tree, made afresh.
+// An empty folder below the build tree, made afresh. Tests run at the same time: each has a name of its own.
 [[nodiscard]] std::string fresh_folder(const std::string& name);
 
 [[nodiscard]] std::string file_text(const std::string& path);  // a missing file is an empty text

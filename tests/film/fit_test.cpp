@@ -49,8 +49,9 @@ TEST_CASE("one film over black and white gives back its K and S", "[film]") {
         for (const Skin skin : skins)
             for (const Specular specular : {Specular::included, Specular::excluded}) {
                 const auto mix = even(d.K, d.S);
-                const std::vector<Reading> readings{reading(mix, d.X, d.black, skin, specular),
-                                                    reading(mix, d.X, d.white, skin, specular)};
+                std::vector<Reading> readings{reading(mix, d.X, d.black, skin, specular),
+                                              reading(mix, d.X, d.white, skin, specular)};
+                for (Reading& r : readings) r.noise = 1e-4;  // or the last but one might as well hide
                 const PaintFit fit = fitted(readings, skin, specular);
                 CAPTURE(d.K, d.S, d.X);
                 CHECK_THAT(fit.K[9], WithinRel(d.K, 1e-6));
@@ -220,7 +221,6 @@ TEST_CASE("stated confidence covers the truth as often as it says, for random pa
     CAPTURE(inside_K, inside_S, all);
     CHECK(inside_K > 0.93 * all);  // two standard errors: 95.4 %
     CHECK(inside_S > 0.93 * all);
-    WARN(inside_K << " " << inside_S << " of " << all);
 }
 
 TEST_CASE("a thick film and the coats that hide make a paint that hides in those coats", "[film]") {

@@ -107,5 +107,4 @@ TEST_CASE("the ends of the three middles are the two colours as laid", "[film]")
     const MiddleLooks looks = middle_looks(middle, ground, day());
     CHECK(colour::delta_e_2000(looks.a, day().lab(over(paint::mixed({&pa, 1}), middle.film, ground))) < 1e-9);
     CHECK(colour::delta_e_2000(looks.b, day().lab(over(paint::mixed({&pb, 1}), middle.film, ground))) < 1e-9);
-    CHECK(looks.cup.lab.L < looks.dots.lab.L);
 }

@@ -96,7 +96,7 @@ TEST_CASE("random plans refined are within 0.3 of every pixel worked out, 99 % w
           "[render][preview]") {
     for (std::uint64_t seed = 1; seed <= 16; ++seed) {
         const plan::Job job = job_of(random_plan(seed));
-        const Apartness found = apart(devices(job, sized(384)), devices(job, sized(384, Work::every_pixel)));
+        const Apartness found = apart(devices(job, sized(320)), devices(job, sized(320, Work::every_pixel)));
         CAPTURE(seed, found.max, found.p99);
         CHECK(found.max <= 0.3);
         CHECK(found.p99 <= 0.1);
@@ -238,19 +238,19 @@ TEST_CASE("a mirrored plan gives the mirrored picture", "[render][preview]") {
         return worst;
     };
     int compared = 0;
-    for (std::uint64_t seed = 1; seed <= 16; ++seed) {
+    for (std::uint64_t seed = 1; seed <= 8; ++seed) {
         const plan::Job job = job_of(random_plan(seed)), mirror = job_of(random_plan(seed, true));
         // Only a panel that lies across fills its picture from side to side in whole pixels; on the others
         // the mirror is off by the part of a pixel that is left over.
         if (job.panel.height > job.panel.width) continue;
         ++compared;
         CAPTURE(seed);
-        CHECK(worst_mirrored(devices(job, sized(257, Work::every_pixel)),
-                             devices(mirror, sized(257, Work::every_pixel))) <= 1e-3);
+        CHECK(worst_mirrored(devices(job, sized(193, Work::every_pixel)),
+                             devices(mirror, sized(193, Work::every_pixel))) <= 1e-3);
         // Each refined picture is within 0.3 of its own truth.
-        CHECK(worst_mirrored(devices(job, sized(257)), devices(mirror, sized(257))) <= 2 * 0.3);
+        CHECK(worst_mirrored(devices(job, sized(193)), devices(mirror, sized(193))) <= 2 * 0.3);
     }
-    CHECK(compared >= 8);
+    CHECK(compared >= 4);
 }
 
 TEST_CASE("before the first coat the ground is seen, and every coat adds to it", "[render][preview]") {

@@ -115,14 +115,14 @@ job.toml:4:14: error: 'mm' is not a unit of this kind [T011]
      4 | speed = "400 mm"
        |              ^~
        = hint: write one of: mm/s, cm/s, m/s, in/s
-job.toml:5:8: error: tilt is 75 deg [T020]
+job.toml:5:8: error: tilt is 75 deg: too large [T020]
      5 | tilt = "75 deg"
        |        ^~~~~~~~
        = hint: allowed: 0 deg to 60 deg (tilt)
 job.toml:6:11: error: 'repeats' is not a whole number [T012]
      6 | repeats = 1.5
        |           ^~~
-       = hint: write a whole number without quotes, for example 2 (times)
+       = hint: write a whole number without quotes: 1 to 50 (times)
 )");
 }
 

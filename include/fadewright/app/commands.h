@@ -9,6 +9,7 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/colour/observer.h"
 #include "fadewright/report/paper.h"
 #include "fadewright/text/diagnostic.h"
 
@@ -121,6 +122,15 @@ struct PresetsRequest {
     bool json = false;
 };
 
+struct ReadRequest {
+    std::vector<std::string> files;
+    std::string against;
+    std::string light;
+    colour::Observer observer = colour::Observer::ten_degree;
+    std::string shelf;
+    bool json = false;
+};
+
 struct CardRequest {
     std::string card;
     std::string out;
@@ -141,6 +151,7 @@ struct HelpRequest {
 [[nodiscard]] Outcome ladder(const LadderRequest& request);
 [[nodiscard]] Outcome match(const MatchRequest& request);
 [[nodiscard]] Outcome presets(const PresetsRequest& request);
+[[nodiscard]] Outcome read(const ReadRequest& request);
 [[nodiscard]] Outcome card(const CardRequest& request);
 [[nodiscard]] Outcome help(const HelpRequest& request);
 

@@ -160,7 +160,7 @@ struct Schema<app::MatchRequest> {
         Field{"srgb", &T::srgb, optional, "the colour as a screen shows it, \"#rrggbb\""},
         Field{"spectrum", &T::spectrum, optional, "the colour as measured: a file of an instrument"},
         Field{"sample", &T::sample, optional, "which sample of that file; else the first"},
-        Field{"mix", &T::mix, optional, "the colour of another mix, or of a paint, of the plan"},
+        Field{"mix", &T::mix, optional, "the colour of a mix of the plan; without a plan, of a paint"},
         Field{"plan", &T::plan, optional, "the plan that mix is in"},
         Field{"paints", &T::paints, optional, "use only these paints: a,b,c"},
         Field{"without", &T::without, optional, "leave these paints on the shelf: a,b"},
@@ -171,7 +171,8 @@ struct Schema<app::MatchRequest> {
         Field{"observer", &T::observer, optional, range(2, 10),
               "2 or 10 degrees; else 2 for a screen's colour and 10 for all others"},
         Field{"batch", &T::batch, optional, range(Grams{1.0}, Grams{50000.0}), "how much to mix"},
-        Field{"scale", &T::scale, optional, range(Grams{0.001}, Grams{50.0}), "smallest step the scale shows"},
+        Field{"scale", &T::scale, optional, range(Grams{0.001}, Grams{50.0}),
+              "smallest step the scale shows"},
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 0> positional{};
@@ -180,6 +181,31 @@ struct Schema<app::MatchRequest> {
         "fadewright match --srgb \"#d97a4a\" --paints-at-most 3 --batch \"120 g\" --scale \"0.01 g\"",
         "fadewright match --plan my-job.toml --mix middle --without pyrrole-red",
         "fadewright match --spectrum chip.txt --over grey-sealer --film \"12 um\""};
+};
+
+template <>
+struct Names<colour::Observer> {
+    static constexpr std::array<std::pair<colour::Observer, std::string_view>, 2> list{
+        {{colour::Observer::two_degree, "2 deg"}, {colour::Observer::ten_degree, "10 deg"}}};
+};
+
+template <>
+struct Schema<app::ReadRequest> {
+    using T = app::ReadRequest;
+    static constexpr std::string_view name = "read";
+    static constexpr std::string_view about =
+        "reads measured spectra (CGATS text, CxF3, CSV): their colours, and how far they are apart";
+    static constexpr auto fields =
+        std::tuple{Field{"files", &T::files, required, "files of measured spectra; - reads standard input"},
+                   Field{"against", &T::against, optional,
+                         "compare with the first sample of this file; else with the first sample read"},
+                   Field{"light", &T::light, optional, "light to look at them in; else day"},
+                   Field{"observer", &T::observer, optional, "field of view of the eye"},
+                   Field{"shelf", &T::shelf, optional, app::kShelfWords},
+                   Field{"json", &T::json, optional, app::kJsonWords}};
+    static constexpr std::array<std::string_view, 1> positional{"files"};
+    static constexpr std::array<std::string_view, 2> examples{
+        "fadewright read drawdown.cxf", "fadewright read batch.txt --against standard.txt --light warm-lamp"};
 };
 
 template <>

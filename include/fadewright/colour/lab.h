@@ -8,7 +8,9 @@
 //
 // Source     ISO/CIE 11664-4 (Lab); B. Ottosson 2020, "A perceptual color space for image processing" (OKLab)
 // Holds for  any finite XYZ; Lab is relative to the white given. Negative XYZ pass through the straight
-// piece. Accuracy   each conversion and its inverse agree to 1e-11 Checks     tests/colour/lab_test.cpp
+//            piece.
+// Accuracy   each conversion and its inverse agree to 1e-11
+// Checks     tests/colour/lab_test.cpp
 #pragma once
 
 namespace fadewright::colour {

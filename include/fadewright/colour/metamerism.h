@@ -7,15 +7,14 @@
 //     none            difference of the pair as it is, in the test light
 //     multiplicative  XYZ_batch,test times XYZ_standard,ref / XYZ_batch,ref, each of X, Y and Z by itself
 //     additive        XYZ_batch,test plus XYZ_standard,ref - XYZ_batch,ref; for comparison only: a difference
-//                     of XYZ in one light says little about another, and results can grow by half
+//                     of XYZ in one light says little about another, and results come out too large
 //     parameric       the batch gets the standard's fundamental: N' = P N_standard + (1 - P) N_batch with
 //                     P = A (A'A)^-1 A' and A the weights of the reference light, a column each for X, Y, Z
 //
-// Source     H. S. Fairman 1987, Color Research & Application 12(5):261-265 (parameric correction);
+// Source     H. S. Fairman 1987, Color Research & Application 12:261 (parameric correction);
 //            ISO 18314-4 names the corrections (its formulas from memory)
-// Holds for  solid colours, both spectra on one grid, their ends held as the weights' were; parameric
-// reflectances
-//            may leave 0 to 1 a little
+// Holds for  solid colours; both spectra on one grid, their ends held as the weights' were. Parameric
+//            reflectances may leave 0 to 1 a little.
 // Accuracy   all printed digits of tests/published/metamer_indices.csv (four places)
 // Checks     tests/colour/metamerism_test.cpp
 #pragma once

@@ -2,10 +2,9 @@
 //
 // Formats, told apart by content:
 //
-//     CGATS text  (CGATS.17, ISO 28178 and its dialects) fields named by wavelength, SPEC_400,
-//     SPECTRAL_NM400,
-//                 SPECTRAL_400, NM400 and the like; pairs SPECTRAL_NM SPECTRAL_PCT; wavelengths times 1000;
-//                 steps that are no whole number (by SPECTRAL_START_NM, _END_NM and _BANDS)
+//     CGATS text  (CGATS.17, ISO 28178 and its dialects) fields named by wavelength: SPEC_400, SPECTRAL_400,
+//                 SPECTRAL_NM400, NM400 and the like; pairs SPECTRAL_NM SPECTRAL_PCT; wavelengths times
+//                 1000; steps that are no whole number (SPECTRAL_START_NM, _END_NM and _BANDS)
 //     CxF3        (ISO 17972, XML) reflectance spectra with their geometry, backing and thickness
 //     CSV         wavelengths along the first row, or down the first column; comma, semicolon or tab;
 //                 decimal comma beside semicolon or tab
@@ -15,13 +14,15 @@
 // assumed, above all whether values are per cent or fractions, is a plain sentence in `decisions`.
 //
 // Per cent or fraction: the field's name (PCT, DEC), else SPECTRAL_NORM or QUANTITY, else per cent if the
-// largest value of the file is above kLargestFraction. CxF3 holds fractions always.
+// largest value of the file is above kLargestFraction; a file where only a stray value is, is refused. CxF3
+// holds fractions always.
 //
 // Source     CGATS.17 and ISO 28178 keywords, CxF3 core schema 3.0: facts about the formats, from memory of
 //            them and files that follow them
 // Holds for  UTF-8 and Latin-1 text up to 4 MiB; wavelengths from 200 to 1200 nm; reflectances above
 //            -0.1 and below 3 (effect finishes exceed 1)
-// Checks     tests/colour/spectra_file_test.cpp, tests/colour/spectra_damage_test.cpp
+// Checks     tests/colour/spectra_file_test.cpp (what is read), spectra_wrong_test.cpp (every rule),
+//            spectra_damage_test.cpp (damaged copies)
 #pragma once
 
 #include "fadewright/base/quantity.h"

@@ -4,9 +4,10 @@
 // white of the CIE tables the published matrix would be off by two parts in ten thousand.
 //
 // Source     IEC 61966-2-1 (primaries, transfer curve; constants from memory, checked against published
-// values) Holds for  linear values of any size; encode() carries the curve on through zero for negative
-// values Accuracy   encode and decode undo each other for all 256 codes; matrix to the published four
-// decimals Checks     tests/colour/srgb_test.cpp
+//            values)
+// Holds for  linear values of any size; encode() carries the curve on through zero for negative values
+// Accuracy   encode and decode undo each other for all 256 codes; matrix to the published four decimals
+// Checks     tests/colour/srgb_test.cpp
 #pragma once
 
 #include "fadewright/colour/lab.h"

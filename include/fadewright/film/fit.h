@@ -13,14 +13,15 @@
 // one side is open. The noise is raised by `scale` when the readings miss the fit by more than their stated
 // noise, all bands taken together.
 //
-// Where `high` is infinite the readings fix only K/S (films that hide) or nothing (bare card over and over).
-// There S is carried over from the nearest bands that know it, or, if none does, made as weak as the readings
-// allow; K follows. Such bands are `carried`.
+// Where the films may as well hide altogether (chi2 there has not risen by kDoubt, four standard errors) the
+// readings fix only K/S, or nothing if they are of bare card: `high` is infinite. There S is carried over
+// from the nearest bands that know it, or, if none does, made as weak as the readings allow; K follows. Such
+// bands are `carried`.
 //
 // Source     the least squares and the rise of chi2: D. W. Marquardt 1963, J. Soc. Indust. Appl. Math.
 //            11(2):431-441, doi:10.1137/0111030; profile of the sum: any text on likelihood (from memory)
 // Holds for  effective K and S, one binder index, readings with independent errors; a ground's own error is
-//            added to each reading over it as if it were independent
+//            shared by its films, so it is added to each of them times the root of their number
 // Accuracy   readings without noise return K and S to 1e-6 relative between contrast ratio 0.3 and 0.97
 // Checks     tests/film/fit_test.cpp; tests/plan/card_fit_test.cpp for every paint of the shelf
 #pragma once
@@ -37,7 +38,8 @@
 
 namespace fadewright::film {
 
-inline constexpr double kRise = 4;  // of chi2, at low and high
+inline constexpr double kRise = 4;    // of chi2, at low and high
+inline constexpr double kDoubt = 16;  // of chi2, below which an endless film is not ruled out
 
 // One film, read in all bands.
 struct Reading {
@@ -75,7 +77,8 @@ struct PaintFit {
 };
 
 // At least one reading; noise above 0, films not negative, shares above 0 (contract).
-[[nodiscard]] PaintFit fitted(std::span<const Reading> readings, Skin skin, Specular specular);
+[[nodiscard]] PaintFit fitted(std::span<const Reading> readings, Skin skin, Specular specular,
+                              double rise = kRise);
 
 struct AbsorptionAndScatteringCurves {
     colour::Absorption K;

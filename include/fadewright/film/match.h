@@ -7,7 +7,8 @@
 //
 // Recipes are ranked by
 //
-//     difference as weighed + a little for every paint + a little for every coat to hide
+//     difference as weighed + a share of what a slip of the scale would add
+//                           + a little for every paint + a little for every coat to hide
 //                           + a share of the drift under lamp and tube, if the target's spectrum is known
 //
 // so that two recipes an eye cannot tell apart are decided by what they are like to use. The weights are
@@ -43,8 +44,9 @@
 namespace fadewright::film {
 
 inline constexpr double kPaintCost = 0.05;       // of one more paint, in CIEDE2000
-inline constexpr double kCoatCost = 0.01;        // of one more coat to hide
+inline constexpr double kCoatCost = 0.02;        // of one more coat to hide
 inline constexpr int kMostCoats = 20;            // no more coats than this count
+inline constexpr double kSlipCost = 0.2;         // of what one weighing half a division off adds
 inline constexpr double kMetamerismCost = 0.2;   // of the mean difference under lamp and tube
 inline constexpr double kPartCost = 0.01;        // of one more part to measure, when rounding
 inline constexpr double kCoarseWeighing = 0.10;  // half a division of the scale, as a share of the amount

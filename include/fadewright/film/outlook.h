@@ -4,7 +4,8 @@
 // differs from that of a thick one; the ratio of two colours that lands halfway to the eye; and the three middles of a
 // fade with what they lose in chroma and turn in hue.
 //
-//     halfway      the share of B for which CIEDE2000(A, mix) = CIEDE2000(mix, B)
+//     halfway      the ratio at which the mix is as far from A as from B in Lab (CIEDE2000 is made for small
+//                  differences and jumps where two hues stand opposite)
 //     chroma dip   chroma halfway along the straight road from A to B in Lab, less the middle's own
 //     hue swing    hue angle of the middle less that of the same place on the straight road, -180 to 180 degrees
 //
@@ -51,7 +52,7 @@ struct Outlook {
 struct Halfway {
     double parts_of_b = 1;  // wet parts of B to one wet part of A
     colour::Lab lab;
-    double from_a = 0, from_b = 0;  // CIEDE2000; equal but for the search's end
+    double from_a = 0, from_b = 0;  // distance in Lab; equal but for the search's end
 };
 
 // Of two colours laid until they hide. None if they look alike (under one CIEDE2000 apart).
@@ -69,7 +70,8 @@ struct MiddleLooks {
     MiddleLook cup, film, dots;
 };
 
-[[nodiscard]] MiddleLooks middle_looks(const Middle& middle, const colour::Reflectance& ground, const Looker& looker);
+[[nodiscard]] MiddleLooks middle_looks(const Middle& middle, const colour::Reflectance& ground,
+                                       const Looker& looker);
 
 // How a middle departs from the straight road between two ends.
 [[nodiscard]] MiddleLook departure(const colour::Lab& a, const colour::Lab& b, const colour::Lab& middle);

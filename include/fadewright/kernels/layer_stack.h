@@ -14,13 +14,13 @@
 // Both change `reflectance` in place, point by point, so the order and number of threads cannot matter.
 // These plain loops are the truth that any faster twin must agree with.
 //
-// Source     Kubelka 1948, J. Opt. Soc. Am. 38(5):448-457, doi:10.1364/JOSA.38.000448 (R0, T);
-//            Kubelka 1954, J. Opt. Soc. Am. 44(4):330-335, doi:10.1364/JOSA.44.000330 (film over ground);
-//            dots: mean over a Boolean model of splats, derived here
+// Source     Kubelka 1948, J. Opt. Soc. Am. 38(5):448-457, doi:10.1364/JOSA.38.000448 (R0, T); Kubelka 1954,
+//            J. Opt. Soc. Am. 44(4):330-335, doi:10.1364/JOSA.44.000330 (film over ground); dots: mean over a
+//            Boolean model of splats, derived here
 // Holds for  K, S, film, splat >= 0 and finite, 0 <= R_g <= 1; diffuse light, no air surface between the
-// films Accuracy   two_flux within 1e-12 of 50-digit arithmetic for y = film sqrt(K (K + 2S)) < 700; above
-// kMostSplats
-//            dots are taken as an even film, an error below 2 (K + S)^2 film splat
+//            films
+// Accuracy   two_flux within 1e-12 of 50-digit arithmetic for y = film sqrt(K (K + 2S)) < 700; above
+//            kMostSplats dots are taken as an even film, an error below 2 (K + S)^2 film splat
 // Checks     tests/kernels/layer_stack_test.cpp, tests/film/layer_test.cpp
 #pragma once
 

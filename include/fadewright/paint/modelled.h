@@ -4,9 +4,8 @@
 // magentas are a band in the green; yellows, oranges and reds are an edge; black is a floor. Scattering falls
 // smoothly towards long wavelengths. With w the wavelength in nanometres and w_0 = kMiddleWavelength:
 //
-//     band    K += strength 2^-(2 (w - centre) / width_side)^2    width_side = width (1 - lean) below the
-//     centre,
-//                                                                              width (1 + lean) above it
+//     band    K += strength 2^-(2 (w - centre) / width_side)^2
+//             width_side = width (1 - lean) below the centre, width (1 + lean) above it
 //     edge    K += strength / (1 + exp((w - at) / softness))
 //     floor   K += floor (w_0 / w)^slope
 //     S        = strength (w_0 / w)^slope + bands of the same shape

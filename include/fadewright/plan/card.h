@@ -32,7 +32,10 @@ inline constexpr double kColourNoise = 0.01;
 // How the card gets at files, so that reading a card needs no file system.
 struct CardFiles {
     std::function<Result<Picture>(const std::string& name)> picture;
-    std::function<Result<colour::Reflectance>(const std::string& name, const std::string& sample)> measured;
+    // Nothing if there is no such sample; that has been reported then.
+    std::function<std::optional<colour::Reflectance>(const std::string& name, const std::string& sample,
+                                                     Place place, Diagnostics& diagnostics)>
+        measured;
 };
 
 struct ReadyCard {

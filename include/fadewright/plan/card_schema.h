@@ -23,7 +23,7 @@ struct Schema<plan::CardReading> {
     static constexpr std::string_view about =
         "what was read in one place: values, or file and sample, or patch, or lab, or srgb";
     static constexpr auto fields = std::tuple{
-        Field{"values", &T::values, optional, items(1, 1000, range(0.0, 1.2)),
+        Field{"values", &T::values, optional, items(1, 1000, range(0.0, 100.0)),
               "reflectance at even steps of wavelength, 0 to 1"},
         Field{"from", &T::from, optional, plan::kWavelengthLimits, "first wavelength of the values"},
         Field{"step", &T::step, optional, plan::kStepLimits, "from one value to the next"},

@@ -1,0 +1,199 @@
+// One table of speeds: the demo's preview worked out plainly and refined, its parts, and the whole program.
+//
+// Times are of this machine; what can be compared between machines is the ratio `cheaper`, plain over refined
+// within one run. The refined picture is held against the plain one before it counts. Run it with nothing
+// else going on:   build/release/tests/fadewright_bench
+#include "fadewright/base/parallel.h"
+#include "fadewright/colour/delta_e.h"
+#include "fadewright/render/png.h"
+#include "fadewright/render/preview.h"
+#include "published.h"
+#include "shelf.h"
+
+#include <benchmark/benchmark.h>
+
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <cstdlib>
+#include <vector>
+
+using namespace fadewright;
+using namespace fadewright::render;
+using benchmark::State;
+
+namespace {
+
+constexpr const char* kDemo = "presets/plans/dusk-fade.toml";
+constexpr int kWide_px = 1920;
+constexpr double kAllowed_dE = 0.3;
+
+double seconds_since(std::chrono::steady_clock::time_point begin) {
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+}
+
+const plan::Job& demo() {
+    static const plan::Job job = test::job_of_file(kDemo);
+    return job;
+}
+
+const colour::OutputProfile& srgb() {
+    static const colour::OutputProfile profile = colour::OutputProfile::srgb();
+    return profile;
+}
+
+PreviewSettings wide(Work work) {
+    PreviewSettings settings;
+    settings.longest_px = kWide_px;
+    settings.work = work;
+    return settings;
+}
+
+// The plain picture before dithering and how long it took, made once.
+struct Plain {
+    Image<float> picture;
+    double seconds;
+};
+
+const Plain& plain() {
+    static const Plain made = [] {
+        (void)demo();
+        const auto begin = std::chrono::steady_clock::now();
+        Image<float> picture = device_picture(demo(), demo().light, srgb(), wide(Work::every_pixel));
+        return Plain{std::move(picture), seconds_since(begin)};
+    }();
+    return made;
+}
+
+double worst_dE(const Image<float>& a, const Image<float>& b) {
+    std::vector<double> worst(static_cast<std::size_t>(a.height), 0.0);
+    for_each_index(worst.size(), [&](std::size_t row) {
+        for (int x = 0; x < a.width; ++x) {
+            const float *p = a.pixel(x, static_cast<int>(row)), *q = b.pixel(x, static_cast<int>(row));
+            if (std::equal(p, p + 3, q)) continue;
+            worst[row] = std::max(worst[row], colour::delta_e_2000(srgb().lab_of({p[0], p[1], p[2], false}),
+                                                                   srgb().lab_of({q[0], q[1], q[2], false})));
+        }
+    });
+    return *std::max_element(worst.begin(), worst.end());
+}
+
+void preview_plain(State& state) {
+    for (auto _ : state) state.SetIterationTime(plain().seconds);
+    state.counters["px"] = static_cast<double>(plain().picture.width * plain().picture.height);
+}
+
+void preview_refined(State& state) {
+    (void)demo();
+    const Image<float> picture = device_picture(demo(), demo().light, srgb(), wide(Work::refined));
+    const double dE = worst_dE(picture, plain().picture);
+    if (dE > kAllowed_dE) return state.SkipWithError("further than allowed from the plain picture");
+    double seconds = 0;
+    std::size_t places = 0;
+    for (auto _ : state) {
+        const auto begin = std::chrono::steady_clock::now();
+        const Preview made = preview(demo(), demo().light, srgb(), wide(Work::refined));
+        const double took = seconds_since(begin);
+        state.SetIterationTime(took);
+        seconds += took;
+        places = made.places;
+    }
+    state.counters["cheaper"] = plain().seconds * static_cast<double>(state.iterations()) / seconds;
+    state.counters["max_dE"] = dE;
+    state.counters["places"] = static_cast<double>(places);
+}
+
+void png_encode(State& state) {
+    const Preview made = preview(demo(), demo().light, srgb(), wide(Work::refined));
+    PngNotes notes;
+    notes.icc = srgb().icc_bytes();
+    notes.icc_name = "sRGB";
+    std::string bytes;
+    for (auto _ : state) {
+        bytes = png_bytes(made.picture, notes);
+        benchmark::DoNotOptimize(bytes.data());
+    }
+    const Result<Picture> read = read_picture(bytes, "bench.png");
+    if (!read || !(read.value() == made.picture)) return state.SkipWithError("the picture did not come back");
+    state.counters["bytes"] = static_cast<double>(bytes.size());
+}
+
+// The film of every coat at every pixel, one thread, no optics.
+void deposit_alone(State& state) {
+    const spray::Panel& panel = demo().panel;
+    constexpr int kColumns = kWide_px, kRows = 1200;
+    std::vector<double> x(kColumns), y(kColumns), film(kColumns);
+    for (int i = 0; i < kColumns; ++i)
+        x[static_cast<std::size_t>(i)] = panel.width.value * (i + 0.5) / kColumns;
+    for (auto _ : state)
+        for (int row = 0; row < kRows; ++row) {
+            std::fill(y.begin(), y.end(), panel.height.value * (row + 0.5) / kRows);
+            for (const plan::ReadyCoat& coat : demo().coats) {
+                std::fill(film.begin(), film.end(), 0.0);
+                coat.add_film_um(x, y, film);
+                benchmark::DoNotOptimize(film.data());
+            }
+        }
+    if (!(film[kColumns / 2] > 0)) return state.SkipWithError("no film was laid");
+    const double laid =
+        static_cast<double>(state.iterations()) * kColumns * kRows * static_cast<double>(demo().coats.size());
+    state.counters["one_px_one_coat"] =
+        benchmark::Counter(laid, benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
+}
+
+// The whole program as a child process, by wall clock.
+void program(State& state, const std::vector<std::string>& arguments) {
+    double peak_MiB = 0;
+    for (auto _ : state) {
+        const auto begin = std::chrono::steady_clock::now();
+        const pid_t child = ::fork();
+        if (child == 0) {
+            std::vector<std::string> words{FW_PROGRAM};
+            words.insert(words.end(), arguments.begin(), arguments.end());
+            std::vector<char*> argv;
+            for (std::string& word : words) argv.push_back(word.data());
+            argv.push_back(nullptr);
+            if (::chdir(test::source_path("").c_str()) != 0 || !std::freopen("/dev/null", "w", stdout))
+                ::_exit(126);
+            ::execv(argv[0], argv.data());
+            ::_exit(127);
+        }
+        int status = 0;
+        struct rusage used {};
+        if (child < 0 || ::wait4(child, &status, 0, &used) != child || status != 0)
+            return state.SkipWithError("the program failed");
+        state.SetIterationTime(seconds_since(begin));
+        // Peak of resident memory, in KiB on Linux. The child starts as a copy of this process, and what it
+        // inherits would count: peak memory comes first in the table, before anything large is made here.
+        peak_MiB = std::max(peak_MiB, static_cast<double>(used.ru_maxrss) / 1024);
+    }
+    state.counters["peak_MiB"] = peak_MiB;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    const std::string out = test::scratch_path("bench.png");
+    const auto whole = [&](const std::string& name, const std::vector<std::string>& arguments) {
+        return benchmark::RegisterBenchmark(name.c_str(), program, arguments)
+            ->UseManualTime()
+            ->Unit(benchmark::kMillisecond);
+    };
+    whole("program: presets (start-up)", {"presets"})->Iterations(20);
+    whole("program: preview 1920", {"preview", kDemo, "-o", out, "--size", "1920"})->Iterations(5);
+    whole("program: preview 3840", {"preview", kDemo, "-o", out, "--size", "3840"})->Iterations(2);
+    const auto part = [](const std::string& name, void (*function)(State&)) {
+        return benchmark::RegisterBenchmark(name.c_str(), function)->Unit(benchmark::kMillisecond);
+    };
+    part("preview 1920, every pixel", preview_plain)->UseManualTime()->Iterations(1);
+    part("preview 1920, refined", preview_refined)->UseManualTime()->Iterations(10);
+    part("PNG of it", png_encode)->UseRealTime();
+    part("film of every coat, 1920 x 1200, 1 thread", deposit_alone)->UseRealTime();
+    benchmark::Initialize(&argc, argv);
+    benchmark::RunSpecifiedBenchmarks();
+    return EXIT_SUCCESS;
+}

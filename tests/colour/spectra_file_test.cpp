@@ -1,0 +1,260 @@
+// Files of measured spectra: what must be read, and read right. tests/published/formats holds hand-made files
+// of test colours 1 and 9, one for each dialect; their values stand in cie_test_colours.csv.
+
+#include "fadewright/colour/delta_e.h"
+#include "fadewright/colour/light.h"
+#include "published.h"
+#include "some_spectra.h"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+namespace {
+
+using namespace fadewright;
+using namespace fadewright::colour;
+using test::read_spectra;
+using test::ReadSpectra;
+
+std::string text_of(const std::string& path) {
+    std::ifstream in(path, std::ios::binary);
+    REQUIRE(in.good());
+    std::ostringstream out;
+    out << in.rdbuf();
+    return out.str();
+}
+
+std::string format_text(const std::string& name) {
+    return text_of(test::source_path("tests/published/formats/" + name));
+}
+
+MeasuredFile good(const std::string& text, const std::string& name, bool warned = false) {
+    const ReadSpectra read = read_spectra(text, name);
+    INFO(to_text(read.diagnostics));
+    CHECK(read.diagnostics.empty() == !warned);
+    REQUIRE(read.file);
+    return *read.file;
+}
+
+std::vector<double> test_colour(const std::string& column) {
+    std::vector<double> values;
+    for (const auto& row : test::published("cie_test_colours.csv"))
+        if (row.number("nm") >= 400 && row.number("nm") <= 700) values.push_back(row.number(column));
+    return values;
+}
+
+// 31 values from 400 to 700 nm, equal to the table's: a division by 100 may cost the last bit.
+void check_is_test_colour(const MeasuredSample& sample, const std::string& column) {
+    INFO(column);
+    const std::vector<double> wanted = test_colour(column);
+    REQUIRE(sample.values.size() == wanted.size());
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+        CHECK(sample.wavelengths_nm[i] == 400 + 10 * static_cast<double>(i));
+        CHECK(std::abs(sample.values[i] - wanted[i]) < 1e-15);
+    }
+}
+
+bool decided(const MeasuredFile& file, const std::string& words) {
+    for (const std::string& decision : file.decisions)
+        if (decision.find(words) != std::string::npos) return true;
+    return false;
+}
+
+struct Dialect {
+    std::string file, format, decision;
+    bool warned = false;
+};
+
+// Those with both colours at 10 nm under their names.
+const std::vector<Dialect>& dialects() {
+    static const std::vector<Dialect> all{
+        {"min_spectral_nm_fraction.txt", "CGATS text",
+         "fractions of one: nothing says so, and the largest is 0.828"},
+        {"argyll_percent.ti3", "CGATS text", "per cent: nothing says so, and the largest is 82.8"},
+        {"pairs_spectral_nm_pct.txt", "CGATS text", "called PCT"},
+        {"pairs_spectral_nm_dec.txt", "CGATS text", "called DEC"},
+        {"spectral_nm_underscore.txt", "CGATS text", "fractions of one"},
+        {"nm_fraction.txt", "CGATS text", "fractions of one"},
+        {"nm_lower_percent.txt", "CGATS text", "per cent"},
+        {"quantity_percent.txt", "CGATS text", "QUANTITY says so"},
+        {"spectral_pct_named.txt", "CGATS text", "called PCT"},
+        {"spectral_dec_ending.txt", "CGATS text", "called DEC"},
+        {"thousandths.sp", "CGATS text", "times 1000"},
+        {"several_tables.txt", "CGATS text", "table 1 of 2 has no spectra", true},
+        {"min_reflectance_10nm.cxf", "CxF3", "as CxF3 has them"},
+        {"rows_comma.csv", "CSV", "along the first row"},
+        {"rows_semicolon_percent.csv", "CSV", "decimals by commas"},
+        {"columns_tab.csv", "CSV", "tabs; wavelengths stand down the first column"},
+        {"columns_percent.csv", "CSV", "per cent: the header says so"}};
+    return all;
+}
+
+std::string replaced(std::string text, const std::string& from, const std::string& to) {
+    for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()))
+        text.replace(at, from.size(), to);
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("every dialect gives the same two spectra and says what it took them for", "[colour][spectra]") {
+    for (const Dialect& dialect : dialects()) {
+        INFO(dialect.file);
+        const MeasuredFile file = good(format_text(dialect.file), dialect.file, dialect.warned);
+        CHECK(file.format == dialect.format);
+        CAPTURE(file.decisions);
+        CHECK(decided(file, dialect.decision));
+        REQUIRE(file.samples.size() == 2);
+        CHECK(file.samples[0].name.starts_with("TCS01"));
+        CHECK(file.samples[1].name.starts_with("TCS09"));
+        check_is_test_colour(file.samples[0], "TCS01");
+        check_is_test_colour(file.samples[1], "TCS09");
+    }
+}
+
+TEST_CASE("line ends of other systems and a byte order mark change nothing", "[colour][spectra]") {
+    for (const Dialect& dialect : dialects()) {
+        INFO(dialect.file);
+        const std::string text = format_text(dialect.file);
+        for (const std::string& other : {replaced(text, "\n", "\r\n"), "\xEF\xBB\xBF" + text}) {
+            const MeasuredFile file = good(other, dialect.file, dialect.warned);
+            REQUIRE(file.samples.size() == 2);
+            check_is_test_colour(file.samples[0], "TCS01");
+            check_is_test_colour(file.samples[1], "TCS09");
+        }
+    }
+}
+
+TEST_CASE("geometry, backing and thickness are told where the file tells them", "[colour][spectra]") {
+    const MeasuredFile cgats = good(format_text("min_spectral_nm_fraction.txt"), "x");
+    CHECK(cgats.samples[0].geometry == "sphere, specular included");
+    CHECK(cgats.samples[0].backing == "black");
+    const MeasuredFile later = good(format_text("several_tables.txt"), "x", true);
+    CHECK(later.samples[1].geometry == "45/0");  // said once, above the first table
+    CHECK(later.samples[1].backing == "white");
+    const MeasuredFile cxf = good(format_text("min_reflectance_10nm.cxf"), "x");
+    CHECK(cxf.samples[1].geometry == "sphere, specular included");
+    CHECK(cxf.samples[1].backing == "black");
+    CHECK_FALSE(cxf.samples[1].bandpass_corrected);
+    const MeasuredFile csv = good(format_text("rows_comma.csv"), "x");
+    CHECK(csv.samples[0].thickness == Micrometres{40});
+    CHECK(csv.samples[1].backing == "white");
+    CHECK_FALSE(csv.samples[1].thickness);
+}
+
+TEST_CASE("wavelengths that are no whole numbers come from the header", "[colour][spectra]") {
+    const MeasuredFile file = good(format_text("third_steps.sp"), "third_steps.sp");
+    CHECK(decided(file, "every 3.333 nm from 400 to 700"));
+    CHECK(decided(file, "a perfect white is 100"));
+    REQUIRE(file.samples.size() == 2);
+    CHECK(file.samples[0].name == "sample 1");
+    const std::vector<double> wanted = test_colour("TCS09");
+    for (std::size_t i = 0; i < 91; ++i) {
+        CHECK(file.samples[1].wavelengths_nm[i] == Approx(400 + static_cast<double>(i) / 0.3).epsilon(1e-14));
+        if (i % 3 == 0) CHECK(std::abs(file.samples[1].values[i] - wanted[i / 3]) < 1e-15);
+    }
+    const ReadSpectra shifted =
+        read_spectra(replaced(format_text("third_steps.sp"), "START_NM \"400.0\"", "START_NM \"401.0\""));
+    CHECK_FALSE(shifted.file);
+}
+
+TEST_CASE("points of a custom spectrum are sorted and the same point twice counts once",
+          "[colour][spectra]") {
+    const MeasuredFile file = good(format_text("custom_points.cxf"), "custom_points.cxf");
+    REQUIRE(file.samples.size() == 1);
+    const MeasuredSample& sample = file.samples[0];
+    check_is_test_colour(sample, "TCS01");
+    CHECK(sample.name == "TCS01 & film");
+    CHECK(sample.geometry == "45:0");
+    CHECK(sample.backing == "white");
+    CHECK(sample.bandpass_corrected == true);
+    REQUIRE(sample.thickness);
+    CHECK(sample.thickness->value == Approx(50.8).epsilon(1e-12));
+    CHECK(decided(file, "1 object has no reflectance spectrum"));
+}
+
+TEST_CASE("a multi-angle file gives a sample for each angle, above white where it shines",
+          "[colour][spectra]") {
+    const MeasuredFile file = good(format_text("min_multiangle.cxf"), "min_multiangle.cxf");
+    REQUIRE(file.samples.size() == 3);
+    CHECK(file.samples[0].name == "metallic 45as-15");
+    CHECK(file.samples[0].aspecular_deg == -15.0);
+    CHECK(file.samples[1].aspecular_deg == 15.0);
+    CHECK(file.samples[2].aspecular_deg == 110.0);
+    CHECK(file.samples[0].values == std::vector<double>{1.10, 1.12, 1.15, 1.20});
+    CHECK(file.samples[2].values == std::vector<double>{0.08, 0.08, 0.09, 0.09});
+    CHECK(file.samples[2].wavelengths_nm == std::vector<double>{400, 500, 600, 700});
+}
+
+TEST_CASE("two columns without a header are one spectrum", "[colour][spectra]") {
+    const MeasuredFile file = good(format_text("two_columns.csv"), "two_columns.csv");
+    REQUIRE(file.samples.size() == 1);
+    check_is_test_colour(file.samples[0], "TCS01");
+}
+
+TEST_CASE("names in Latin-1 become UTF-8", "[colour][spectra]") {
+    const MeasuredFile file =
+        good(replaced(format_text("two_columns.csv").insert(0, "nm,gr\xFCn\n"), "x", "x"), "latin.csv");
+    CHECK(file.samples[0].name == "gr\xC3\xBCn");
+}
+
+// The file lies where the Debian package colord-data puts it; the test colours there are at 5 nm and rounded
+// to two places or three.
+TEST_CASE("the test colours of another program are ours", "[colour][spectra][peer]") {
+    const MeasuredFile file = good(text_of("/usr/share/colord/ref/CIE-TCS.sp"), "CIE-TCS.sp");
+    REQUIRE(file.samples.size() == 15);
+    CHECK(file.samples[13].name == "TCS14");
+    for (std::size_t k = 0; k < 14; ++k) {
+        const MeasuredSample& sample = file.samples[k];
+        const std::string column = (k < 9 ? "TCS0" : "TCS") + std::to_string(k + 1);
+        REQUIRE(sample.wavelengths_nm.front() == 360);
+        REQUIRE(sample.values.size() == 95);
+        for (const auto& row : test::published("cie_test_colours.csv")) {
+            const auto i = static_cast<std::size_t>((row.number("nm") - 360) / 5);
+            CAPTURE(column, row.number("nm"));
+            CHECK(std::abs(sample.values[i] - row.number(column)) < 1e-15);
+        }
+    }
+}
+
+// The files lie where the Debian package argyll-ref puts them; they are lights and a transmittance.
+TEST_CASE("spectra of another program's lights are read, and what is no share of light is not",
+          "[colour][spectra][peer]") {
+    std::set<std::string> read, refused;
+    for (const auto& entry : std::filesystem::directory_iterator("/usr/share/color/argyll/ref")) {
+        if (entry.path().extension() != ".sp") continue;
+        const std::string name = entry.path().filename().string();
+        const ReadSpectra found = read_spectra(text_of(entry.path().string()), name);
+        INFO(name << "\n" << to_text(found.diagnostics));
+        (found.file ? read : refused).insert(name);
+        CHECK(found.diagnostics.has_errors() == !found.file.has_value());
+        if (found.file) {
+            CHECK(found.file->samples.size() == 1);
+            CHECK(found.file->samples.front().values.size() >= 36);
+        }
+    }
+    CHECK(read.size() >= 20);
+    CHECK(refused == std::set<std::string>{"example121.sp"});  // values up to 47 times its white
+    const ReadSpectra lens = read_spectra(text_of("/usr/share/color/argyll/ref/SOtele.sp"));
+    REQUIRE(lens.file);
+    CHECK(lens.file->samples.front().measurement == Measurement::transmittance);
+    CHECK(lens.file->samples.front().values.size() == 36);
+    const ReadSpectra booth = read_spectra(text_of("/usr/share/color/argyll/ref/GTIPlus.sp"));
+    REQUIRE(booth.file);  // its header tells of 80 bands and its fields are 40: the names stand
+    CHECK(booth.file->samples.front().wavelengths_nm[1] == 350);
+    CHECK(booth.diagnostics.sorted().size() >= 1);
+}
+
+TEST_CASE("a measured sample on the program's bands has the colour of its spectrum", "[colour][spectra]") {
+    const Weights seen = weights(standard_light(StandardLight::D65), Observer::ten_degree);
+    const MeasuredFile file = good(format_text("argyll_percent.ti3"), "x");
+    const MeasuredFile same = good(format_text("min_reflectance_10nm.cxf"), "x");
+    for (std::size_t i = 0; i < 2; ++i) {
+        const Lab a = to_lab(to_xyz(on_bands(file.samples[i]), seen), seen.white);
+        const Lab b = to_lab(to_xyz(on_bands(same.samples[i]), seen), seen.white);
+        CHECK(delta_e_2000(a, b) < 1e-10);
+    }
+}

@@ -1,0 +1,240 @@
+// The gallery: every file of renders/ is remade by the program, as renders/gallery.txt says, and compared.
+//
+// FW_ACCEPT=1 puts the remade files in their place; look at them before they are committed.
+#include "../cli/program.h"
+#include "fadewright/base/files.h"
+#include "fadewright/render/compare.h"
+#include "fadewright/render/png.h"
+#include "published.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <optional>
+#include <set>
+#include <sstream>
+#include <vector>
+
+using namespace fadewright;
+namespace fs = std::filesystem;
+
+namespace {
+
+// Another compiler's last digit may tip a dithered value over to the next code, in single pixels. The worst
+// that one code in one channel can do is 1.25 CIEDE2000 (green, in very dark greys).
+constexpr double kMost_dE = 1.3;
+constexpr double kMost999_dE = 0.7;
+constexpr double kMostMean_dE = 0.01;
+constexpr double kFalseColourFull_dE = 5;
+constexpr double kNumbersApart = 1e-6;  // relative, in tables
+
+struct Entry {
+    std::string file;                    // below renders/
+    std::vector<std::string> arguments;  // "{out}" stands for the file
+};
+
+std::string trimmed(const std::string& text) {
+    const auto first = text.find_first_not_of(" \t\r");
+    return first == std::string::npos ? "" : text.substr(first, text.find_last_not_of(" \t\r") - first + 1);
+}
+
+// Words of a command, as a shell parts them; quotes hold words together.
+std::vector<std::string> words_of(const std::string& command) {
+    std::vector<std::string> words;
+    std::optional<std::string> word;
+    char quote = 0;
+    for (const char c : command) {
+        if (quote != 0 && c == quote) {
+            quote = 0;
+        } else if (quote == 0 && (c == '"' || c == '\'')) {
+            quote = c;
+            if (!word) word.emplace();
+        } else if (quote == 0 && c == ' ') {
+            if (word) words.push_back(*word);
+            word.reset();
+        } else {
+            if (!word) word.emplace();
+            *word += c;
+        }
+    }
+    if (word) words.push_back(*word);
+    return words;
+}
+
+std::vector<Entry> gallery() {
+    std::ifstream in(test::source_path("renders/gallery.txt"));
+    std::vector<Entry> entries;
+    for (std::string line; std::getline(in, line);) {
+        if (trimmed(line).empty() || line[0] == '#') continue;
+        const auto bar = line.find('|');
+        if (bar == std::string::npos) throw std::runtime_error("gallery.txt: no | in: " + line);
+        entries.push_back({trimmed(line.substr(0, bar)), words_of(line.substr(bar + 1))});
+    }
+    return entries;
+}
+
+bool accepting() {
+    const char* accept = std::getenv("FW_ACCEPT");
+    return accept && std::string(accept) == "1";
+}
+
+// "dusk-fade/picture.png" -> "<scratch>/gallery/dusk-fade-picture.<what>.png"
+std::string scratch(const Entry& entry, const std::string& what) {
+    std::string flat = entry.file;
+    std::replace(flat.begin(), flat.end(), '/', '-');
+    const fs::path name(flat);
+    fs::create_directories(test::scratch_path("gallery"));
+    return test::scratch_path("gallery/" + name.stem().string() + "." + what + name.extension().string());
+}
+
+void make(const Entry& entry, const std::string& out) {
+    test::Run run;
+    run.limit = std::chrono::seconds{200};
+    run.arguments = entry.arguments;
+    bool names_file = false;
+    for (std::string& word : run.arguments)
+        if (const auto at = word.find("{out}"); at != std::string::npos) {
+            word.replace(at, 5, out);
+            names_file = true;
+        }
+    CAPTURE(entry.file);
+    REQUIRE(names_file);
+    const test::Ran ran = test::run_program(run);
+    CAPTURE(ran.talk);
+    REQUIRE(ran.in_time);
+    REQUIRE(ran.exit == 0);
+    REQUIRE(fs::exists(out));
+}
+
+Picture picture_of(const std::string& path) {
+    const Result<std::string> bytes = read_whole(path, kBinaryFileLimit_bytes);
+    if (!bytes) throw std::runtime_error(bytes.refusal().message);
+    Result<Picture> picture = render::read_picture(bytes.value(), path);
+    if (!picture) throw std::runtime_error(picture.refusal().message);
+    return std::move(picture).value();
+}
+
+// What is wrong with a remade picture, in words; empty if nothing is.
+std::string picture_fault(const Entry& entry, const std::string& expected, const std::string& actual) {
+    const Picture a = picture_of(expected), b = picture_of(actual);
+    const auto found = render::difference(a, b);
+    if (!found) return "of another size";
+    if (found->max <= kMost_dE && found->p999 <= kMost999_dE && found->mean <= kMostMean_dE) return "";
+    const std::string shown = scratch(entry, "difference");
+    const Result<Done> written =
+        write_whole(shown, render::png_bytes(render::difference_picture(a, b, kFalseColourFull_dE), {}));
+    std::ostringstream words;
+    words << "CIEDE2000 max " << found->max << " at " << found->worst_x << "," << found->worst_y
+          << ", 99.9 % " << found->p999 << ", mean " << found->mean
+          << "\n  difference: " << (written ? shown : "not written");
+    return words.str();
+}
+
+// A text cut into numbers and what stands between them.
+struct Pieces {
+    std::string between;
+    std::vector<double> numbers;
+};
+
+Pieces pieces_of(const std::string& text) {
+    Pieces pieces;
+    for (std::size_t at = 0; at < text.size();) {
+        const auto c = static_cast<unsigned char>(text[at]);
+        const bool sign =
+            text[at] == '-' && at + 1 < text.size() && std::isdigit(static_cast<unsigned char>(text[at + 1]));
+        if (std::isdigit(c) || sign) {
+            char* end = nullptr;
+            pieces.numbers.push_back(std::strtod(text.c_str() + at, &end));
+            at = static_cast<std::size_t>(end - text.c_str());
+            pieces.between += '#';
+        } else {
+            pieces.between += text[at++];
+        }
+    }
+    return pieces;
+}
+
+std::string table_fault(const std::string& expected, const std::string& actual) {
+    const Pieces a = pieces_of(test::file_text(expected)), b = pieces_of(test::file_text(actual));
+    if (a.between != b.between) return "its words differ";
+    for (std::size_t i = 0; i < a.numbers.size(); ++i) {
+        const double scale = std::max({1.0, std::abs(a.numbers[i]), std::abs(b.numbers[i])});
+        if (!(std::abs(a.numbers[i] - b.numbers[i]) <= kNumbersApart * scale))
+            return "number " + std::to_string(i + 1) + " is " + std::to_string(b.numbers[i]) + ", was " +
+                   std::to_string(a.numbers[i]);
+    }
+    return "";
+}
+
+}  // namespace
+
+TEST_CASE("every file of renders is in its list, and every line of the list is a file", "[gallery]") {
+    std::set<std::string> listed;
+    for (const Entry& entry : gallery()) {
+        CAPTURE(entry.file);
+        CHECK(listed.insert(entry.file).second);  // listed once
+        if (!accepting()) CHECK(fs::exists(test::source_path("renders/" + entry.file)));
+    }
+    CHECK_FALSE(listed.empty());
+    const fs::path root = test::source_path("renders");
+    for (const fs::directory_entry& found : fs::recursive_directory_iterator(root)) {
+        if (!found.is_regular_file()) continue;
+        const std::string name = found.path().lexically_relative(root).generic_string();
+        if (name == "gallery.txt") continue;
+        INFO("renders/" << name << " is not in renders/gallery.txt");
+        CHECK(listed.count(name) == 1);
+    }
+}
+
+TEST_CASE("every file of renders is what the program makes today", "[gallery]") {
+    for (const Entry& entry : gallery()) {
+        const std::string expected = test::source_path("renders/" + entry.file);
+        const std::string actual = scratch(entry, "actual");
+        make(entry, actual);
+        if (accepting()) {
+            fs::create_directories(fs::path(expected).parent_path());
+            fs::copy_file(actual, expected, fs::copy_options::overwrite_existing);
+        }
+        INFO("renders/" << entry.file << " is not in the source tree; FW_ACCEPT=1 makes it");
+        REQUIRE(fs::exists(expected));
+        const bool picture = fs::path(entry.file).extension() == ".png";
+        const std::string fault =
+            picture ? picture_fault(entry, expected, actual) : table_fault(expected, actual);
+        if (fault.empty()) continue;
+        const std::string kept = scratch(entry, "expected");
+        fs::copy_file(expected, kept, fs::copy_options::overwrite_existing);
+        UNSCOPED_INFO("renders/" << entry.file << ": " << fault << "\n  actual: " << actual
+                                 << "\n  expected: " << kept);
+        CHECK(fault.empty());
+    }
+}
+
+TEST_CASE("the gallery's judges can say no", "[gallery]") {
+    const Entry entry{"judge/picture.png", {}};
+    Picture a(40, 30, 3);
+    std::fill(a.samples.begin(), a.samples.end(), std::uint8_t{120});
+    Picture b = a;
+    b.pixel(5, 5)[1] = 123;
+    const std::string first = scratch(entry, "first"), second = scratch(entry, "second");
+    REQUIRE(write_whole(first, render::png_bytes(a, {})));
+    REQUIRE(write_whole(second, render::png_bytes(b, {})));
+    CHECK(picture_fault(entry, first, first).empty());
+    CHECK_FALSE(picture_fault(entry, first, second).empty());
+    const std::string one = test::scratch_path("gallery/one.csv"),
+                      two = test::scratch_path("gallery/two.csv");
+    const auto judged = [&](const std::string& x, const std::string& y) {
+        test::write_file(one, x);
+        test::write_file(two, y);
+        return table_fault(one, two);
+    };
+    CHECK(judged("x,y\n1.5,-2e3\n", "x,y\n1.5000001,-2000\n").empty());
+    CHECK_FALSE(judged("x,y\n1.5,-2e3\n", "x,y\n1.51,-2e3\n").empty());
+    CHECK_FALSE(judged("x,y\n1.5,2\n", "x,z\n1.5,2\n").empty());
+    CHECK_FALSE(judged("x,y\n1.5,2\n", "x,y\n1.5\n").empty());
+    CHECK(words_of("a  'b c' \"d e\"f ''") == std::vector<std::string>{"a", "b c", "d ef", ""});
+}

@@ -1,0 +1,91 @@
+// The colours of every colouring paint of the shelf, as last looked at and accepted: a changed figure in a
+// preset shows here as a change of colour. FW_ACCEPT=1 writes the table anew; read the difference.
+#include "every_paint.h"
+#include "fadewright/base/files.h"
+#include "fadewright/report/swatch_sheet.h"
+#include "published.h"
+
+#include <catch2/catch.hpp>
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+#include <cstdlib>
+#include <set>
+#include <utility>
+
+using namespace fadewright;
+using Catch::Matchers::WithinAbs;
+using test::paint_called;
+
+namespace {
+
+constexpr const char* kTable = "preset_swatches.csv";
+constexpr double kAllowed = 0.02;  // the table is printed to two decimals
+
+bool colouring(const paint::Paint& paint) {
+    return paint.role == paint::Role::opaque || paint.role == paint::Role::transparent ||
+           paint.role == paint::Role::white;
+}
+
+std::vector<report::PaintSwatches> swatches() {
+    const colour::Light& day = colour::standard_light(colour::StandardLight::D65);
+    std::vector<report::PaintSwatches> all;
+    for (const paint::Paint& paint : test::every_paint())
+        if (colouring(paint)) all.push_back(report::swatches_of(paint, paint_called("titanium-white"), day));
+    return all;
+}
+
+std::array<std::pair<std::string, colour::Lab>, 4> columns(const report::PaintSwatches& s) {
+    return {{{"masstone", s.masstone},
+             {"let_down_10", s.let_down_10},
+             {"coat_over_white", s.one_coat_over_white},
+             {"coat_over_black", s.one_coat_over_black}}};
+}
+
+std::string table(const std::vector<report::PaintSwatches>& all) {
+    std::string text =
+        "# Lab (D65, 2 degrees, gloss turned away) of the shelf's colouring paints: masstone, 1 part to 10 "
+        "of\n"
+        "# titanium white, one coat over a white and over a black card.\n"
+        "# Source: this program's own presets and model; written by "
+        "tests/properties/preset_swatches_test.cpp\n"
+        "paint";
+    for (const auto& [name, lab] : columns(all.front())) text += fmt::format(",{0}_L,{0}_a,{0}_b", name);
+    text += "\n";
+    for (const report::PaintSwatches& s : all) {
+        text += s.id;
+        // Adding nought turns a rounded -0.00 into 0.00.
+        const auto two = [](double v) { return fmt::format(",{:.2f}", std::round(100 * v) / 100 + 0.0); };
+        for (const auto& [name, lab] : columns(s)) text += two(lab.L) + two(lab.a) + two(lab.b);
+        text += "\n";
+    }
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("every colouring paint has the colours it was accepted with", "[properties][presets]") {
+    const auto all = swatches();
+    if (const char* accept = std::getenv("FW_ACCEPT"); accept && std::string(accept) == "1")
+        REQUIRE(write_whole(test::source_path(std::string("tests/published/") + kTable), table(all)));
+    std::set<std::string> listed;
+    std::size_t row_at = 0;
+    const auto rows = test::published(kTable);
+    for (const test::Row& row : rows) listed.insert(row.text("paint"));
+    CHECK(listed.size() == rows.size());
+    REQUIRE(rows.size() == all.size());
+    for (const report::PaintSwatches& s : all) {
+        CAPTURE(s.id);
+        REQUIRE(listed.count(s.id) == 1);
+        const test::Row& row = rows[row_at++];
+        REQUIRE(row.text("paint") == s.id);
+        for (const auto& [name, lab] : columns(s)) {
+            CAPTURE(name);
+            CHECK_THAT(row.number(name + "_L"), WithinAbs(lab.L, kAllowed));
+            CHECK_THAT(row.number(name + "_a"), WithinAbs(lab.a, kAllowed));
+            CHECK_THAT(row.number(name + "_b"), WithinAbs(lab.b, kAllowed));
+        }
+    }
+}
