@@ -14,8 +14,8 @@ namespace fadewright::app {
 
 struct ChosenMix {
     plan::Shelf shelf;
-    plan::Plan plan;       // holds the mix, and whatever else it is made of
-    plan::Mix mix;         // as chosen; ladders vary a copy
+    plan::Plan plan;  // holds the mix, and whatever else it is made of
+    plan::Mix mix;    // as chosen; ladders vary a copy
     std::string name;
     colour::Reflectance ground;
     std::string ground_name;

@@ -32,7 +32,7 @@ struct Blend {
     paint::MixedPaint mix;
     Micrometres coat;  // dry film of one coat
     film::Outlook outlook;
-    std::optional<TwoColours> two;       // when the mix is made of two
+    std::optional<TwoColours> two;          // when the mix is made of two
     std::optional<double> price_per_litre;  // of the mix as sprayed; none if a price is missing
     // Film below which the mix over black is visibly bluer than when it is thick; none if it never is.
     std::optional<Micrometres> bluish_below;
@@ -40,7 +40,8 @@ struct Blend {
 
 [[nodiscard]] std::vector<Ingredient> ingredients_of(std::span<const paint::Part> parts);
 [[nodiscard]] std::optional<double> price_of(std::span<const paint::Part> parts);
-[[nodiscard]] std::optional<Micrometres> bluish_below(const paint::MixedPaint& mix, const film::Looker& looker);
+[[nodiscard]] std::optional<Micrometres> bluish_below(const paint::MixedPaint& mix,
+                                                      const film::Looker& looker);
 
 [[nodiscard]] std::vector<std::string> blend_sentences(const Blend& blend);
 [[nodiscard]] std::string blend_text(const Blend& blend);
