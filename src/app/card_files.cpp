@@ -17,7 +17,8 @@ using Measured = std::optional<colour::MeasuredFile>;
 
 // The sample of that name; without a name, the only one there is.
 const colour::MeasuredSample* sample_of(const colour::MeasuredFile& file, const std::string& path,
-                                        const std::string& name, Place place, Diagnostics& diagnostics) {
+                                        const std::string& name, const Place& place,
+                                        Diagnostics& diagnostics) {
     if (name.empty() && file.samples.size() == 1) return &file.samples.front();
     std::vector<std::string> names;
     for (const colour::MeasuredSample& sample : file.samples) {
@@ -35,7 +36,7 @@ const colour::MeasuredSample* sample_of(const colour::MeasuredFile& file, const 
     return nullptr;
 }
 
-Measured read_file(const std::string& path, Place place, Diagnostics& diagnostics) {
+Measured read_file(const std::string& path, const Place& place, Diagnostics& diagnostics) {
     const Result<std::shared_ptr<const Source>> source = read_source(path);
     if (source) return colour::read_measured(source.value(), diagnostics);
     diagnostics.error("C014", place, source.refusal().message,
@@ -56,7 +57,7 @@ plan::CardFiles files_beside(const std::string& card_path) {
         return render::read_picture(bytes.value(), path);
     };
     files.measured = [beside, known = std::make_shared<std::map<std::string, Measured>>()](
-                         const std::string& name, const std::string& sample, Place place,
+                         const std::string& name, const std::string& sample, const Place& place,
                          Diagnostics& diagnostics) -> std::optional<colour::Reflectance> {
         const std::string path = beside(name);
         if (!known->contains(path)) known->emplace(path, read_file(path, place, diagnostics));

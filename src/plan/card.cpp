@@ -303,7 +303,7 @@ std::optional<ReadyCard> ready_card(const CardFile& card, Shelf& shelf, const Ca
     return Readier(card, shelf, files, diagnostics).ready();
 }
 
-std::optional<LearnedPaint> learned(const ReadyCard& card, Place place, Diagnostics& diagnostics) {
+std::optional<LearnedPaint> learned(const ReadyCard& card, const Place& place, Diagnostics& diagnostics) {
     LearnedPaint out{card.paint, std::nullopt, card.reading_names, card.film_uncertainty, card.remarks};
     if (!card.guess) {
         out.fit = film::fitted(card.readings, card.skin, card.specular);

@@ -133,7 +133,7 @@ std::optional<colour::Rgb> CardReader::balance() {
     return balance_;
 }
 
-std::optional<colour::Rgb> CardReader::mean_of(const std::vector<int>& rectangle, Place place,
+std::optional<colour::Rgb> CardReader::mean_of(const std::vector<int>& rectangle, const Place& place,
                                                const std::string& what) {
     const int left = rectangle[0], top = rectangle[1], width = rectangle[2], height = rectangle[3];
     if (width < 1 || height < 1 || left > picture_->width - width || top > picture_->height - height) {

@@ -32,7 +32,7 @@ private:
                                                            const std::string& what);
     [[nodiscard]] colour::Reflectance three_numbers(const CardReading& reading);
     // Mean linear sRGB of a rectangle; nothing, and reported, if it lies outside or is burnt out.
-    [[nodiscard]] std::optional<colour::Rgb> mean_of(const std::vector<int>& rectangle, Place place,
+    [[nodiscard]] std::optional<colour::Rgb> mean_of(const std::vector<int>& rectangle, const Place& place,
                                                      const std::string& what);
     // What the picture's values are multiplied by, so that the grey patch comes out right.
     [[nodiscard]] std::optional<colour::Rgb> balance();

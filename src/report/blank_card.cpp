@@ -119,11 +119,13 @@ private:
         constexpr double kGap = 6, kColumn = (kWidth - kGap) / 2;
         for (std::size_t i = 0; i < kPlaces.size(); ++i) {
             const double x = left_ + (kColumn + kGap) * static_cast<double>(i % 2);
-            const double y = y_ + kLine * static_cast<double>(i / 2);
+            const std::size_t row = i / 2;
+            const double y = y_ + kLine * static_cast<double>(row);
             sheet_.text(x, y, kPlaces[i], {2.5, kFaintInk});
             sheet_.line({{x, y + 5.2}, {x + kColumn, y + 5.2}}, kInk, 0.15);
         }
-        y_ += kLine * static_cast<double>(kPlaces.size() / 2) + 0.5;
+        constexpr std::size_t kRows = kPlaces.size() / 2;
+        y_ += kLine * static_cast<double>(kRows) + 0.5;
     }
 
     void steps() {

@@ -34,7 +34,7 @@ struct CardFiles {
     std::function<Result<Picture>(const std::string& name)> picture;
     // Nothing if there is no such sample; that has been reported then.
     std::function<std::optional<colour::Reflectance>(const std::string& name, const std::string& sample,
-                                                     Place place, Diagnostics& diagnostics)>
+                                                     const Place& place, Diagnostics& diagnostics)>
         measured;
 };
 
@@ -68,7 +68,7 @@ struct LearnedPaint {
                                                 Diagnostics& diagnostics);
 [[nodiscard]] std::optional<ReadyCard> ready_card(const CardFile& card, Shelf& shelf, const CardFiles& files,
                                                   Diagnostics& diagnostics);
-[[nodiscard]] std::optional<LearnedPaint> learned(const ReadyCard& card, Place place,
+[[nodiscard]] std::optional<LearnedPaint> learned(const ReadyCard& card, const Place& place,
                                                   Diagnostics& diagnostics);
 
 // The paint as a file of the shelf; K and S rounded to kKeptDigits.
