@@ -211,8 +211,13 @@ std::string mix_words(const plan::Mix& mix) {
         names.push_back(part.name);
         numbers.push_back(number_text(part.value));
     }
+    constexpr std::size_t kNamed = 4;  // more than this and a title says nothing
+    const std::size_t unnamed = names.size() > kNamed ? names.size() - (kNamed - 1) : 0;
+    if (unnamed > 0) names.resize(kNamed - 1);
     std::string words = reading::joined(names, " + ");
-    if (names.size() > 1)
+    if (unnamed > 0)
+        words += fmt::format(" and {} more", unnamed);
+    else if (names.size() > 1)
         words +=
             " " + reading::joined(numbers, " : ") + (mix.by == plan::PartsBy::weight ? " by weight" : "");
     if (mix.white_cut.value > 0) words += fmt::format(", cut with {} white", to_text(mix.white_cut));

@@ -20,7 +20,7 @@ void swatch_on(Canvas& canvas, double x, double y, double w, double h, const col
 }
 
 double draw_head(Canvas& canvas, const Blend& blend) {
-    canvas.text(kLeft, 50, blend.title, {32, kInk, Align::left, Weight::bold});
+    canvas.text_within(kLeft, 50, kRight - kLeft, blend.title, {32, kInk, Align::left, Weight::bold});
     double y = 100;
     for (const Ingredient& i : blend.ingredients) {
         canvas.text(kLeft, y, fmt::format("{:.1f} %", 100 * i.of_mix_volume.value),
@@ -40,7 +40,7 @@ double draw_head(Canvas& canvas, const Blend& blend) {
 double draw_sentences(Canvas& canvas, const Blend& blend, double y) {
     y += 14;
     for (const std::string& sentence : blend_sentences(blend)) {
-        canvas.text(kLeft, y, "– " + sentence, {22});
+        canvas.text_within(kLeft, y, kRight - kLeft, "– " + sentence, {22});
         y += 34;
     }
     canvas.text(
@@ -65,7 +65,7 @@ double draw_coats(Canvas& canvas, const Blend& blend, const colour::Lab& ground,
                     {20, kInk, Align::centre});
     y += 28;
     for (std::size_t g = 0; g < grounds.size(); ++g) {
-        canvas.text(kLeft, y + kRow / 2 - 4, "over " + grounds[g].first, {22});
+        canvas.text_within(kLeft, y + kRow / 2 - 4, label - 10, "over " + grounds[g].first, {22});
         for (std::size_t n = 0; n < blend.outlook.coats.size(); ++n) {
             const film::CoatLook& c = blend.outlook.coats[n];
             const std::array looks{c.over_white, c.over_grey, c.over_black, c.over_ground};
@@ -97,9 +97,7 @@ double draw_middles(Canvas& canvas, const TwoColours& two, double y) {
         const auto& [words, lab] = cells[i];
         canvas.fill(x, y, cell - 4, kRow, shown(lab));
         // A long name is shrunk to its cell rather than cut.
-        TextStyle style{21, ink_on(lab), Align::left, Weight::bold};
-        while (style.size_px > 12 && canvas.text_width(words, style) > cell - 28) style.size_px -= 1;
-        canvas.text(x + 12, y + 26, words, style);
+        canvas.text_within(x + 12, y + 26, cell - 28, words, {21, ink_on(lab), Align::left, Weight::bold});
         canvas.text(x + 12, y + kRow - 22, lab_text(lab), {19, ink_on(lab)});
     }
     return y + kRow + 30;

@@ -109,6 +109,11 @@ double Canvas::text(double x, double y, std::string_view words, const TextStyle&
     return w;
 }
 
+void Canvas::text_within(double x, double y, double width, std::string_view words, TextStyle style) {
+    while (style.size_px > kSmallestText_px && text_width(words, style) > width) style.size_px -= 1;
+    text(x, y, words, style);
+}
+
 double Canvas::text_width(std::string_view words, const TextStyle& style) const {
     return size_of(laid_out(surface_->cairo.get(), words, style).get()).first;
 }

@@ -16,9 +16,7 @@ constexpr int kMostAcross = 6;
 // One rung: the ground band with the paint across it, then white and black, then what the figures say.
 void draw_rung(Canvas& canvas, const Ladder& ladder, const Rung& rung, bool first, double x, double y) {
     const double w = kCellWidth - 22;
-    TextStyle head{25, kInk, Align::left, Weight::bold};
-    while (head.size_px > 14 && canvas.text_width(rung.label, head) > w) head.size_px -= 1;
-    canvas.text(x, y + 16, rung.label, head);
+    canvas.text_within(x, y + 16, w, rung.label, {25, kInk, Align::left, Weight::bold});
     // Over the job's ground, large.
     canvas.fill(x, y + 40, w, 170, shown(ladder.ground));
     canvas.fill(x + 18, y + 58, w - 36, 134, shown(rung.over_ground));
@@ -51,12 +49,13 @@ Picture ladder_sheet(const Ladder& ladder) {
     const int down = (count + across - 1) / across;
     Canvas canvas(static_cast<int>(2 * kMargin + kCellWidth * across),
                   static_cast<int>(200 + kCellHeight * down + 30));
-    canvas.text(kMargin, 46, ladder.title, {30, kInk, Align::left, Weight::bold});
+    const double inner = canvas.width() - 2 * kMargin;
+    canvas.text_within(kMargin, 46, inner, ladder.title, {30, kInk, Align::left, Weight::bold});
     canvas.text(kMargin, 88, fmt::format("stepped: {}", ladder.stepped), {22});
-    canvas.text(kMargin, 120,
-                fmt::format("held: {}; large swatch over {}; small over white and black; {}", ladder.held,
-                            ladder.ground_name, ladder.light),
-                {20, kFaintInk});
+    canvas.text_within(kMargin, 120, inner,
+                       fmt::format("held: {}; large swatch over {}; small over white and black; {}",
+                                   ladder.held, ladder.ground_name, ladder.light),
+                       {20, kFaintInk});
     for (int i = 0; i < count; ++i) {
         const int column = i % across, row = i / across;
         draw_rung(canvas, ladder, ladder.rungs[static_cast<std::size_t>(i)], i == 0,

@@ -34,8 +34,8 @@ std::vector<Fenced> fenced_blocks(const std::string& markdown) {
 // Runs a line in the folder, with the program on the path; gives its exit code.
 int run_line(const std::string& folder, const std::string& line) {
     const std::string beside = std::filesystem::path(FW_PROGRAM).parent_path().string();
-    const std::string shell =
-        "cd '" + folder + "' && PATH='" + beside + "':\"$PATH\" && " + line + " >said.txt 2>&1 </dev/null";
+    const std::string shell = "cd '" + folder + "' && PATH='" + beside + "':\"$PATH\" && { " + line +
+                              "; } >said.txt 2>&1 </dev/null";
     return std::system(shell.c_str());
 }
 

@@ -25,6 +25,8 @@ inline constexpr Rgb kFaintInk{112, 112, 112};
 inline constexpr Rgb kRule{200, 200, 200};
 inline constexpr Rgb kSheet{250, 250, 248};
 
+inline constexpr double kSmallestText_px = 12;
+
 enum class Align { left, centre, right };
 enum class Weight { normal, bold };
 
@@ -51,6 +53,8 @@ public:
               bool dashed = false);
     // y is the middle of the text's line. Returns the width drawn.
     double text(double x, double y, std::string_view words, const TextStyle& style);
+    // The same, shrunk until it is no wider than `width` (but never under kSmallestText_px).
+    void text_within(double x, double y, double width, std::string_view words, TextStyle style);
     [[nodiscard]] double text_width(std::string_view words, const TextStyle& style) const;
     void upward_text(double x, double y, std::string_view words, const TextStyle& style);
     void place(double x, double y, const Picture& picture);
