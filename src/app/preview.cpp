@@ -5,6 +5,7 @@
 #include "fadewright/app/commands.h"
 #include "fadewright/base/parallel.h"
 #include "fadewright/render/png.h"
+#include "fadewright/report/shown.h"
 #include "outcome.h"
 
 #include <fmt/format.h>
@@ -21,18 +22,6 @@ Result<colour::OutputProfile> profile_of(const std::string& path) {
     return colour::OutputProfile::from_icc(std::move(bytes).value(), path);
 }
 
-std::string origin_words(paint::Origin origin) {
-    switch (origin) {
-        case paint::Origin::measured:
-            return "measured";
-        case paint::Origin::fitted:
-            return "fitted";
-        case paint::Origin::estimated:
-            break;
-    }
-    return "estimated";
-}
-
 render::PngNotes notes_of(const plan::Job& job, const colour::OutputProfile& profile,
                           const render::Preview& preview) {
     render::PngNotes notes;
@@ -42,7 +31,7 @@ render::PngNotes notes_of(const plan::Job& job, const colour::OutputProfile& pro
     notes.texts = {
         {"Title", job.title},
         {"Plan", "sha256 " + job.hash},
-        {"Comment", "Preview, not a colour approval. Paint data: " + origin_words(job.origin) + "."}};
+        {"Comment", "Preview, not a colour approval. Paint data: " + report::origin_words(job.origin) + "."}};
     return notes;
 }
 
@@ -68,7 +57,7 @@ std::string json(const PreviewRequest& request, const plan::Job& job, const rend
     json["pixels_per_metre"] = preview.pixels_per_metre;
     json["plan_sha256"] = job.hash;
     json["light"] = light.title;
-    json["paint_data"] = origin_words(job.origin);
+    json["paint_data"] = report::origin_words(job.origin);
     json["panel_px"] = preview.panel_px;
     json["outside_profile_px"] = preview.outside_px;
     json["places_worked_out"] = preview.places;

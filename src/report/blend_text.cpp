@@ -62,18 +62,6 @@ void add_middles(const Blend& blend, std::vector<std::string>& out) {
 
 }  // namespace
 
-std::string origin_words(paint::Origin origin) {
-    switch (origin) {
-        case paint::Origin::measured:
-            return "measured";
-        case paint::Origin::fitted:
-            return "fitted";
-        case paint::Origin::estimated:
-            break;
-    }
-    return "estimated";
-}
-
 std::vector<Ingredient> ingredients_of(std::span<const paint::Part> parts) {
     const std::vector<Share> weights = paint::weight_shares(parts);
     double volume = 0;

@@ -1,42 +1,11 @@
 #include "fadewright/report/canvas.h"
 
-#include <pango/pangocairo.h>
+#include "lettering.h"
 
 #include <cmath>
 
 namespace fadewright::report {
 namespace {
-
-struct Unref {
-    void operator()(cairo_surface_t* s) const { cairo_surface_destroy(s); }
-    void operator()(cairo_t* c) const { cairo_destroy(c); }
-    void operator()(PangoLayout* l) const { g_object_unref(l); }
-    void operator()(PangoFontDescription* f) const { pango_font_description_free(f); }
-};
-
-using Layout = std::unique_ptr<PangoLayout, Unref>;
-
-void use(cairo_t* cairo, Rgb ink) {
-    cairo_set_source_rgb(cairo, ink.r / 255.0, ink.g / 255.0, ink.b / 255.0);
-}
-
-Layout laid_out(cairo_t* cairo, std::string_view words, const TextStyle& style) {
-    Layout layout(pango_cairo_create_layout(cairo));
-    const std::unique_ptr<PangoFontDescription, Unref> font(pango_font_description_new());
-    pango_font_description_set_family(font.get(), "DejaVu Sans");
-    pango_font_description_set_absolute_size(font.get(), style.size_px * PANGO_SCALE);
-    pango_font_description_set_weight(font.get(),
-                                      style.weight == Weight::bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
-    pango_layout_set_font_description(layout.get(), font.get());
-    pango_layout_set_text(layout.get(), words.data(), static_cast<int>(words.size()));
-    return layout;
-}
-
-std::pair<double, double> size_of(PangoLayout* layout) {
-    int w = 0, h = 0;
-    pango_layout_get_size(layout, &w, &h);
-    return {static_cast<double>(w) / PANGO_SCALE, static_cast<double>(h) / PANGO_SCALE};
-}
 
 double start_of(double x, double width, Align align) {
     switch (align) {
@@ -100,8 +69,8 @@ void Canvas::line(const std::vector<std::pair<double, double>>& points, Rgb ink,
 
 double Canvas::text(double x, double y, std::string_view words, const TextStyle& style) {
     cairo_t* cairo = surface_->cairo.get();
-    const Layout layout = laid_out(cairo, words, style);
-    const auto [w, h] = size_of(layout.get());
+    const Layout layout = laid_out(cairo, words, style.size_px, style.weight);
+    const auto [w, h] = laid_out_size(layout.get());
     use(cairo, style.ink);
     cairo_move_to(cairo, start_of(x, w, style.align), y - h / 2);
     pango_cairo_show_layout(cairo, layout.get());
@@ -115,7 +84,7 @@ void Canvas::text_within(double x, double y, double width, std::string_view word
 }
 
 double Canvas::text_width(std::string_view words, const TextStyle& style) const {
-    return size_of(laid_out(surface_->cairo.get(), words, style).get()).first;
+    return laid_out_size(laid_out(surface_->cairo.get(), words, style.size_px, style.weight).get()).first;
 }
 
 void Canvas::upward_text(double x, double y, std::string_view words, const TextStyle& style) {

@@ -1,5 +1,7 @@
 #include "fadewright/report/card_report.h"
 
+#include "fadewright/report/shown.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -136,23 +138,11 @@ nlohmann::ordered_json estimate(const film::Estimate& e) {
         {"value", e.value}, {"standard_error", number(e.error)}, {"low", e.low}, {"high", number(e.high)}};
 }
 
-std::string_view origin_word(paint::Origin origin) {
-    switch (origin) {
-        case paint::Origin::measured:
-            return "measured";
-        case paint::Origin::fitted:
-            return "fitted";
-        case paint::Origin::estimated:
-            break;
-    }
-    return "estimated";
-}
-
 }  // namespace
 
 std::string card_words(const plan::LearnedPaint& learned) {
     std::string out = fmt::format("{}: {} ({})\n", learned.paint.title, learned.paint.source,
-                                  origin_word(learned.paint.origin));
+                                  origin_words(learned.paint.origin));
     for (const std::string& remark : learned.remarks) out += remark + "\n";
     if (learned.fit) out += fit_words(learned) + band_table(*learned.fit);
     return out;
@@ -161,7 +151,7 @@ std::string card_words(const plan::LearnedPaint& learned) {
 std::string card_json(const plan::LearnedPaint& learned) {
     nlohmann::ordered_json json;
     json["title"] = learned.paint.title;
-    json["origin"] = origin_word(learned.paint.origin);
+    json["origin"] = origin_words(learned.paint.origin);
     json["source"] = learned.paint.source;
     json["remarks"] = learned.remarks;
     json["bands"] = nlohmann::ordered_json::array();

@@ -1,53 +1,26 @@
 #include "fadewright/report/pdf_sheet.h"
 
 #include "fadewright/base/contract.h"
+#include "lettering.h"
 
 #include <cairo-pdf.h>
-#include <pango/pangocairo.h>
 
 namespace fadewright::report {
 namespace {
 
 constexpr double kPointsPerMm = 72 / 25.4;
 
-struct Unref {
-    void operator()(cairo_surface_t* s) const { cairo_surface_destroy(s); }
-    void operator()(cairo_t* c) const { cairo_destroy(c); }
-    void operator()(PangoLayout* l) const { g_object_unref(l); }
-    void operator()(PangoFontDescription* f) const { pango_font_description_free(f); }
-};
-
-using Layout = std::unique_ptr<PangoLayout, Unref>;
-
 cairo_status_t append(void* text, const unsigned char* data, unsigned int length) {
     static_cast<std::string*>(text)->append(reinterpret_cast<const char*>(data), length);
     return CAIRO_STATUS_SUCCESS;
 }
 
-void use(cairo_t* cairo, Rgb ink) {
-    cairo_set_source_rgb(cairo, ink.r / 255.0, ink.g / 255.0, ink.b / 255.0);
-}
+double pt(double mm) { return mm * kPointsPerMm; }
 
 // The page is drawn in points, which fonts are hinted for; only places are in millimetres.
 Layout laid_out(cairo_t* cairo, std::string_view words, const PdfText& style) {
-    Layout layout(pango_cairo_create_layout(cairo));
-    const std::unique_ptr<PangoFontDescription, Unref> font(pango_font_description_new());
-    pango_font_description_set_family(font.get(), "DejaVu Sans");
-    pango_font_description_set_absolute_size(font.get(), style.size_mm * kPointsPerMm * PANGO_SCALE);
-    pango_font_description_set_weight(font.get(),
-                                      style.weight == Weight::bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
-    pango_layout_set_font_description(layout.get(), font.get());
-    pango_layout_set_text(layout.get(), words.data(), static_cast<int>(words.size()));
-    return layout;
+    return laid_out(cairo, words, pt(style.size_mm), style.weight);
 }
-
-std::pair<double, double> size_of_pt(PangoLayout* layout) {
-    int w = 0, h = 0;
-    pango_layout_get_size(layout, &w, &h);
-    return {static_cast<double>(w) / PANGO_SCALE, static_cast<double>(h) / PANGO_SCALE};
-}
-
-double pt(double mm) { return mm * kPointsPerMm; }
 
 }  // namespace
 
@@ -101,7 +74,7 @@ void PdfSheet::line(const std::vector<std::pair<double, double>>& points, Rgb in
 double PdfSheet::text(double x, double y, std::string_view words, const PdfText& style) {
     cairo_t* cairo = surface_->cairo.get();
     const Layout layout = laid_out(cairo, words, style);
-    const auto [w, h] = size_of_pt(layout.get());
+    const auto [w, h] = laid_out_size(layout.get());
     const double back = style.align == Align::centre ? w / 2 : style.align == Align::right ? w : 0;
     use(cairo, style.ink);
     cairo_move_to(cairo, pt(x) - back, pt(y) - h / 2);
@@ -111,7 +84,7 @@ double PdfSheet::text(double x, double y, std::string_view words, const PdfText&
 }
 
 double PdfSheet::text_width(std::string_view words, const PdfText& style) const {
-    return size_of_pt(laid_out(surface_->cairo.get(), words, style).get()).first / kPointsPerMm;
+    return laid_out_size(laid_out(surface_->cairo.get(), words, style).get()).first / kPointsPerMm;
 }
 
 std::string PdfSheet::bytes() {

@@ -39,6 +39,18 @@ std::string ratio_text(double parts_of_b) {
 
 Rgb ink_on(const colour::Lab& lab) { return lab.L > 55 ? Rgb{20, 20, 20} : Rgb{245, 245, 245}; }
 
+std::string origin_words(paint::Origin origin) {
+    switch (origin) {
+        case paint::Origin::measured:
+            return "measured";
+        case paint::Origin::fitted:
+            return "fitted";
+        case paint::Origin::estimated:
+            break;
+    }
+    return "estimated";
+}
+
 void put_colour(nlohmann::ordered_json& json, const char* name, const colour::Lab& lab) {
     json[name] = {{"lab", {rounded(lab.L), rounded(lab.a), rounded(lab.b)}},
                   {"srgb", hex_of(lab)},

@@ -1,50 +1,19 @@
 #include "fadewright/report/swatch_sheet.h"
 
-#include "fadewright/colour/observer.h"
-#include "fadewright/colour/srgb.h"
-#include "fadewright/film/stack.h"
+#include "fadewright/film/outlook.h"
 #include "fadewright/paint/mix.h"
 #include "fadewright/report/canvas.h"
+#include "fadewright/report/shown.h"
 
 #include <fmt/format.h>
 
 #include <array>
 
 namespace fadewright::report {
-namespace {
-
-// A white and a black card, as light inside the binder meets them (about 85 % and under 1 % seen in air).
-constexpr double kChartWhite = 0.94;
-constexpr double kChartBlack = 0.01;
-
-Rgb rgb(const colour::Lab& lab) {
-    const auto bytes = colour::srgb_bytes(lab);
-    return {bytes[0], bytes[1], bytes[2]};
-}
-
-class Looker {
-public:
-    explicit Looker(const colour::Light& light)
-        : weights_(colour::weights(light, colour::Observer::two_degree)), skin_(film::skin_at_normal({})) {}
-
-    [[nodiscard]] colour::XYZ xyz(const colour::Reflectance& inside) const {
-        return colour::to_xyz(film::seen(inside, skin_, film::Specular::excluded), weights_);
-    }
-    [[nodiscard]] colour::Lab lab(const colour::Reflectance& inside) const {
-        return colour::to_lab(xyz(inside), weights_.white);
-    }
-
-private:
-    colour::Weights weights_;
-    film::Skin skin_;
-};
-
-}  // namespace
-
 PaintSwatches swatches_of(const paint::Paint& paint, const paint::Paint& white, const colour::Light& light) {
-    const Looker looker(light);
-    const auto chart_white = colour::Reflectance::constant(kChartWhite);
-    const auto chart_black = colour::Reflectance::constant(kChartBlack);
+    const film::Looker looker(light);
+    const auto chart_white = colour::Reflectance::constant(film::kWhiteCard);
+    const auto chart_black = colour::Reflectance::constant(film::kBlackCard);
     const paint::Part alone{&paint, 1};
     const paint::MixedPaint full = paint::mixed({&alone, 1});
     const Micrometres one = paint.coat_film;
@@ -95,7 +64,7 @@ Picture swatch_sheet(const std::vector<PaintSwatches>& paints, const std::string
             if (i == 3 || i == 4) canvas.fill(x, y, kCell, kRow - 6, {12, 12, 12});
             const double inset = i >= 1 && i <= 4 ? 12 : 2;
             canvas.fill(x + inset, y + (inset > 2 ? 10 : 0), kCell - 2 * inset,
-                        kRow - 6 - (inset > 2 ? 20 : 0), rgb(cells[i]));
+                        kRow - 6 - (inset > 2 ? 20 : 0), shown(cells[i]));
         }
     }
     return canvas.picture();

@@ -48,6 +48,4 @@ struct Blend {
 [[nodiscard]] std::string blend_json(const Blend& blend);
 [[nodiscard]] Picture blend_sheet(const Blend& blend);
 
-[[nodiscard]] std::string origin_words(paint::Origin origin);
-
 }  // namespace fadewright::report

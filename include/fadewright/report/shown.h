@@ -2,6 +2,7 @@
 #pragma once
 
 #include "fadewright/colour/lab.h"
+#include "fadewright/paint/paint.h"
 #include "fadewright/report/canvas.h"
 
 #include <nlohmann/json_fwd.hpp>
@@ -14,6 +15,8 @@ namespace fadewright::report {
 [[nodiscard]] std::string lab_text(const colour::Lab& lab);  // "62.1 41.0 38.2"
 [[nodiscard]] std::string ratio_text(double parts_of_b);     // "1 : 9.3" or "9.3 : 1"
 [[nodiscard]] Rgb ink_on(const colour::Lab& lab);            // black or white, whichever reads better on it
+
+[[nodiscard]] std::string origin_words(paint::Origin origin);  // "estimated"
 
 // {"lab": [..], "srgb": "#rrggbb", "words": ".."}
 void put_colour(nlohmann::ordered_json& json, const char* name, const colour::Lab& lab);
