@@ -4,6 +4,7 @@
 #include "card_files.h"
 #include "embedded.h"
 #include "fadewright/app/commands.h"
+#include "fadewright/plan/gun_card.h"
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/plan/shelf_schema.h"
 #include "outcome.h"
@@ -78,6 +79,10 @@ public:
             check_card(source.value(), path);
             return std::nullopt;
         }
+        if (tree->root.find("gun_card")) {
+            check_gun_card(source.value(), path);
+            return std::nullopt;
+        }
         const std::optional<plan::ShelfKind> kind = kind_of(path, *tree);
         if (!kind || *kind == plan::ShelfKind::plans) {  // a plan must say so itself
             check_plan(source.value());
@@ -119,6 +124,11 @@ private:
     void check_card(const std::shared_ptr<const Source>& source, const std::string& path) {
         const std::optional<plan::CardFile> card = plan::read_card(source, diagnostics);
         if (card) (void)plan::ready_card(*card, shelf_, files_beside(path), diagnostics);
+    }
+
+    void check_gun_card(const std::shared_ptr<const Source>& source, const std::string& path) {
+        const std::optional<plan::GunCardFile> card = plan::read_gun_card(source, diagnostics);
+        if (card) (void)plan::learned_gun(*card, shelf_, files_beside(path), diagnostics);
     }
 
     plan::Shelf& shelf_;

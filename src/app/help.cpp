@@ -2,6 +2,8 @@
 #include "fadewright/colour/spectra_file.h"
 #include "fadewright/plan/card.h"
 #include "fadewright/plan/card_schema.h"
+#include "fadewright/plan/gun_card.h"
+#include "fadewright/plan/gun_card_schema.h"
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/plan/rules.h"
 #include "fadewright/plan/shelf_schema.h"
@@ -29,6 +31,7 @@ std::string rules_text() {
     for (const Rule& rule : text_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     for (const Rule& rule : plan::plan_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     for (const Rule& rule : plan::card_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
+    for (const Rule& rule : plan::gun_card_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     for (const Rule& rule : colour::measured_rules())
         out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     return out;
@@ -63,8 +66,8 @@ struct Topic {
     std::function<std::string()> text;
 };
 
-const std::array<Topic, 9>& topics() {
-    static const std::array<Topic, 9> all{
+const std::array<Topic, 10>& topics() {
+    static const std::array<Topic, 10> all{
         {{"plan", [] { return reference<plan::Plan>("The plan file", kPlanIntro); }},
          {"paint", [] { return reference<plan::PaintFile>("A paint of the shelf", kFileIntro); }},
          {"ground", [] { return reference<plan::GroundFile>("A ground of the shelf", kFileIntro); }},
@@ -72,6 +75,7 @@ const std::array<Topic, 9>& topics() {
          {"panel", [] { return reference<plan::Panel>("A panel of the shelf", kFileIntro); }},
          {"light", [] { return reference<plan::LightFile>("A light of the shelf", kFileIntro); }},
          {"card", [] { return reference<plan::CardFile>("A test card", kFileIntro); }},
+         {"gun-card", [] { return reference<plan::GunCardFile>("A gun card", kFileIntro); }},
          {"rules", rules_text},
          {"units", units_text}}};
     return all;

@@ -26,6 +26,7 @@ void add_commands(CLI::App& program, app::Outcome& outcome) {
     cli::add_command<app::ReadRequest>(program, app::read, outcome);
     cli::add_command<app::PresetsRequest>(program, app::presets, outcome);
     cli::add_command<app::CardRequest>(program, app::card, outcome);
+    cli::add_command<app::GunRequest>(program, app::gun, outcome);
     cli::add_command<app::HelpRequest>(program, app::help, outcome);
 }
 

@@ -97,4 +97,17 @@ void lay_fog(std::span<const double> film_um, double splat_um, double K, double 
     }
 }
 
+void lay_as_it_lands(std::span<const double> film_um, double splat_um, double K, double S,
+                     std::span<double> reflectance) {
+    if (splat_um <= 0) return lay_coat(film_um, K, S, reflectance);
+    for (std::size_t i = 0; i < reflectance.size(); ++i) {
+        double dots = reflectance[i];
+        const double alone = std::exp(-film_um[i] / splat_um);
+        lay_coat(film_um.subspan(i, 1), K, S, reflectance.subspan(i, 1));
+        if (alone < 1e-9) continue;
+        lay_fog(film_um.subspan(i, 1), splat_um, K, S, {&dots, 1});
+        reflectance[i] += alone * (dots - reflectance[i]);
+    }
+}
+
 }  // namespace fadewright::kernels

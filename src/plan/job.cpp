@@ -1,84 +1,50 @@
 #include "fadewright/plan/job.h"
 
 #include "fadewright/plan/plan_schema.h"
+#include "fadewright/spray/settings.h"
 #include "mixes.h"
+#include "movements.h"
 #include "names.h"
+#include "shapes.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+#include <map>
 #include <set>
 
 namespace fadewright::plan {
 namespace {
 
-spray::Point to_spray(const Point& p) { return {p.x, p.y}; }
-
-spray::Pass to_spray(const Pass& pass, const Coat& coat, MillimetresPerSecond usual_speed) {
-    spray::Pass out;
-    for (const Point& p : pass.path) out.points.push_back(to_spray(p));
-    out.speed = pass.speed ? *pass.speed : coat.speed.value_or(usual_speed);
-    out.distance = pass.distance ? pass.distance : coat.distance;
-    out.repeats = pass.repeats;
-    out.feather_on = pass.feather_on;
-    out.feather_off = pass.feather_off;
-    out.overrun = pass.overrun;
-    out.dwell = pass.dwell.value_or(Seconds{0.0});
-    return out;
-}
-
-spray::Sweep to_spray(const Sweep& sweep, const Coat& coat, MillimetresPerSecond usual_speed) {
-    spray::Sweep out;
-    out.from = to_spray(sweep.from);
-    out.to = to_spray(sweep.to);
-    out.overlap = sweep.overlap;
-    out.direction = sweep.direction;
-    out.cross = sweep.cross;
-    out.speed = sweep.speed ? *sweep.speed : coat.speed.value_or(usual_speed);
-    out.distance = sweep.distance ? sweep.distance : coat.distance;
-    out.repeats = sweep.repeats;
-    out.feather_on = sweep.feather_on;
-    out.feather_off = sweep.feather_off;
-    out.overrun = sweep.overrun;
-    out.offset = sweep.offset;
-    return out;
-}
-
-bool path_moves(const Pass& pass) {
-    return std::any_of(pass.path.begin(), pass.path.end(),
-                       [&](const Point& p) { return p != pass.path.front(); });
-}
-
 // What one coat needs of its own fields; true if nothing is missing.
 bool check_coat(const Coat& coat, Diagnostics& diagnostics) {
     const std::size_t before = diagnostics.error_count();
-    const bool sprayed = !coat.passes.empty() || !coat.sweeps.empty();
+    const bool sprayed = !coat.passes.empty() || !coat.sweeps.empty() || !coat.follows.empty();
     if (!sprayed && !coat.cover)
         diagnostics.error("P006", coat.place, fmt::format("coat '{}' lays nothing", coat.name),
                           "add  cover.film = \"20 um\",  or [[coats.sweeps]] or [[coats.passes]]");
     if ((sprayed || coat.laydown == Laydown::fog) && coat.gun.value.empty())
         diagnostics.error("P007", coat.place, fmt::format("coat '{}' has no gun", coat.name),
                           "add  gun = \"...\"; fadewright presets guns lists them");
-    for (const Pass& pass : coat.passes)
-        if (path_moves(pass) == pass.dwell.has_value())
-            diagnostics.error("P008", pass.place,
-                              pass.dwell ? "the pass moves, so it cannot dwell" : "the pass does not move",
-                              "give two different places, or one place and  dwell = \"1 s\"");
+    for (const Pass& pass : coat.passes) check_movement(pass, diagnostics);
+    for (const Sweep& sweep : coat.sweeps) check_hand(sweep, 2, sweep.place, diagnostics);
+    for (const Follow& follow : coat.follows) {
+        const bool keeps_places = follow.offset.value == 0 || !follow.smooth;
+        check_hand(follow, keeps_places ? places_of(follow.path) : 0, follow.place, diagnostics);
+    }
     for (const Sweep& sweep : coat.sweeps)
         if (sweep.from.x == sweep.to.x || sweep.from.y == sweep.to.y)
             diagnostics.error("P012", sweep.place, "the sweep's rectangle has no width or no height",
                               "give opposite corners in 'from' and 'to'");
+    for (const Follow& follow : coat.follows)
+        if (!follow.path.empty() && (follow.shape || places_of(follow.path) < 2))
+            diagnostics.error("P025", follow.place,
+                              follow.shape ? "there are two lines to follow" : "the line has no length",
+                              "give a shape, or a path through different places, or neither for the outline");
     return diagnostics.error_count() == before;
 }
 
 void check_plan(const Plan& plan, Shelf& shelf, Diagnostics& diagnostics) {
-    const double half_side = std::min(plan.panel.width.value, plan.panel.height.value) / 2;
-    if (plan.panel.corner_radius.value > half_side)
-        diagnostics.error(
-            "P013", plan.panel.place,
-            fmt::format("a corner radius of {} does not fit", to_text(plan.panel.corner_radius)),
-            fmt::format("at most {}, half the shorter side", to_text(Millimetres{half_side})));
     const std::vector<std::string> paints = shelf.names(ShelfKind::paints);
     for (const Named<Mix>& mix : plan.mixes)
         if (std::find(paints.begin(), paints.end(), mix.name) != paints.end())
@@ -95,18 +61,36 @@ void check_plan(const Plan& plan, Shelf& shelf, Diagnostics& diagnostics) {
 
 class Readying {
 public:
-    Readying(const Plan& plan, Shelf& shelf, Diagnostics& diagnostics)
-        : plan_(plan), shelf_(shelf), diagnostics_(diagnostics), mixes_(plan, shelf, diagnostics) {}
+    Readying(const Plan& plan, std::string plan_name, Shelf& shelf, Diagnostics& diagnostics)
+        : plan_(plan),
+          shelf_(shelf),
+          diagnostics_(diagnostics),
+          mixes_(plan, shelf, diagnostics),
+          shapes_(std::move(plan_name), shelf, diagnostics) {}
 
     void panel(Job& job) {
-        job.panel = {plan_.panel.width, plan_.panel.height, plan_.panel.corner_radius};
-        job.ground_name = plan_.panel.ground.value;
-        const Ground* ground =
-            looked_up("P004", ShelfKind::grounds, plan_.panel.ground,
-                      [&](const std::string& n) { return shelf_.ground(n, diagnostics_); });
-        if (!ground) return;
-        job.ground = ground->inside;
-        job.origin = std::max(job.origin, ground->origin);
+        const Panel& panel = plan_.panel;
+        panel_size(job);
+        job.booth = plan_.booth;
+        job.inclination = panel.inclination;
+        job.ground_name = panel.ground.value;
+        if (const Ground* ground = ground_of(panel.ground, job)) job.ground = ground->inside;
+        for (const Region& region : panel.regions) {
+            const std::optional<DrawnOutline> drawn = shapes_.read(region.shape);
+            const Ground* ground = ground_of(region.ground, job);
+            if (!drawn || !ground) continue;
+            job.regions.push_back({drawn->outline, region.ground.value, ground->inside});
+            job.edges.push_back(drawn->outline);
+        }
+        relief(job);
+    }
+
+    void masks() {
+        for (const Named<Mask>& mask : plan_.masks) {
+            const std::optional<DrawnOutline> drawn = shapes_.read(mask.value.shape);
+            if (!drawn) continue;
+            masks_.emplace(mask.name, drawn->outline);
+        }
     }
 
     void view(Job& job) {
@@ -139,6 +123,95 @@ private:
         return found;
     }
 
+    const Ground* ground_of(const Placed<std::string>& name, Job& job) {
+        const Ground* ground = looked_up("P004", ShelfKind::grounds, name,
+                                         [&](const std::string& n) { return shelf_.ground(n, diagnostics_); });
+        if (ground) job.origin = std::max(job.origin, ground->origin);
+        return ground;
+    }
+
+    void panel_size(Job& job) {
+        const Panel& panel = plan_.panel;
+        const bool sized = panel.width && panel.height;
+        const bool any = panel.width || panel.height || panel.corner_radius.value > 0;
+        if (panel.outline ? any : !sized) {
+            diagnostics_.error(
+                "P018", panel.place,
+                panel.outline ? "the outline already says how large the panel is" : "the panel has no size",
+                panel.outline ? "leave out width, height and corner_radius" : "give width and height, or an outline");
+            return;
+        }
+        if (panel.outline) {
+            const std::optional<DrawnOutline> drawn = shapes_.read(*panel.outline);
+            if (!drawn) return;
+            job.panel = {drawn->width, drawn->height, {}, std::make_shared<spray::Outline>(drawn->outline), nullptr};
+            return;
+        }
+        const Millimetres half_side = 0.5 * std::min(*panel.width, *panel.height);
+        if (panel.corner_radius > half_side)
+            diagnostics_.error("P013", panel.place,
+                               fmt::format("a corner radius of {} does not fit", to_text(panel.corner_radius)),
+                               fmt::format("at most {}, half the shorter side", to_text(half_side)));
+        job.panel = {*panel.width, *panel.height, panel.corner_radius, nullptr, nullptr};
+    }
+
+    // Forms change film and light within their own width, so pictures must look that closely.
+    void relief(Job& job) {
+        std::vector<spray::ReliefPart> parts;
+        for (const Relief& form : plan_.panel.relief) {
+            const std::optional<spray::ReliefPart> part = shapes_.read(form, job.panel);
+            if (!part) return;
+            parts.push_back(*part);
+            if (form.width) note_finest(0.25 * *form.width, job);
+        }
+        if (parts.empty()) return;
+        const spray::Box over{0, 0, job.panel.width.value, job.panel.height.value};
+        job.panel.relief = std::make_shared<spray::Relief>(std::move(parts), over);
+    }
+
+    void put_masks(const Coat& coat, ReadyCoat& ready, Job& job) {
+        for (const Placed<std::string>& name : coat.masks) {
+            const auto mask = std::find_if(plan_.masks.begin(), plan_.masks.end(),
+                                           [&](const Named<Mask>& m) { return m.name == name.value; });
+            if (mask == plan_.masks.end()) {
+                std::vector<std::string> known;
+                for (const Named<Mask>& m : plan_.masks) known.push_back(m.name);
+                report_unknown("P022", "mask", name, known, diagnostics_);
+                continue;
+            }
+            const auto outline = masks_.find(name.value);
+            if (outline == masks_.end()) continue;  // reported already
+            const spray::Covers covers =
+                mask->value.covers == Covers::inside ? spray::Covers::inside : spray::Covers::outside;
+            const Millimetres gap = mask->value.gap;
+            const Millimetres softness = ready.gun ? spray::edge_softness(*ready.gun, gap) : Millimetres{};
+            if (softness.value > 0) note_finest(softness, job);
+            if (softness.value == 0) job.edges.push_back(outline->second);
+            ready.masks.push_back({name.value, {outline->second, covers, gap}, softness});
+        }
+    }
+
+    Liquid liquid_of(const Coat& coat, const Parts& parts, const paint::MixedPaint& mix) const {
+        constexpr Seconds usual_cup{17};  // between 13 and 20 s is common practice for spraying, no source
+        const auto of_plan = std::find_if(plan_.mixes.begin(), plan_.mixes.end(),
+                                          [&](const Named<Mix>& m) { return m.name == coat.mix.value; });
+        const bool given = of_plan != plan_.mixes.end() && of_plan->value.cup;
+        Liquid liquid;
+        liquid.solids = mix.solids;
+        liquid.cup_given = given;
+        liquid.paint.density = mix.wet_density;
+        liquid.paint.viscosity_mPa_s =
+            spray::din4_mm2_per_s(given ? *of_plan->value.cup : usual_cup) * mix.wet_density.value;
+        double volatile_part = 0, leaving = 0;
+        for (const paint::Part& part : parts) {
+            const double v = part.parts * (1 - part.paint->solids.value);
+            volatile_part += v;
+            leaving += v * part.paint->evaporation;
+        }
+        liquid.evaporation = volatile_part > 0 ? leaving / volatile_part : 1;
+        return liquid;
+    }
+
     void add_coat(const Coat& coat, Job& job) {
         ReadyCoat ready;
         ready.name = coat.name;
@@ -155,8 +228,10 @@ private:
         if (!parts || !sound || (!coat.gun.value.empty() && !gun)) return;
         if (!leaves_film(*parts, coat)) return;
         ready.mix = paint::mixed(*parts);
+        ready.liquid = liquid_of(coat, *parts, ready.mix);
         job.origin = std::max(job.origin, ready.mix.origin);
         if (gun) spray_coat(coat, *gun, ready, job);
+        put_masks(coat, ready, job);
         job.coats.push_back(std::move(ready));
     }
 
@@ -173,24 +248,51 @@ private:
     void spray_coat(const Coat& coat, const ShelfGun& shelf_gun, ReadyCoat& ready, Job& job) {
         spray::Gun gun = shelf_gun.gun;
         if (coat.flow) gun.flow = *coat.flow;
+        if (coat.needle || coat.air) gun = spray::set(gun, {coat.needle, coat.air});
+        ready.gun = gun;
+        ready.distance = coat.distance.value_or(gun.distance);
         ready.splat = paint::dry_film(ready.mix, spray::wet_splat(gun));
-        std::vector<spray::Pass> passes;
-        for (const Sweep& sweep : coat.sweeps) {
-            const auto lines = spray::passes_of(to_spray(sweep, coat, shelf_gun.speed), gun);
-            passes.insert(passes.end(), lines.begin(), lines.end());
-            if (passes.size() > kMostPasses) break;
-        }
-        for (const Pass& pass : coat.passes) passes.push_back(to_spray(pass, coat, shelf_gun.speed));
-        passes_ += passes.size();
+        ready.passes = passes_of(coat, gun, {shelf_gun.speed, &coat}, job);
+        passes_ += ready.passes.size();
         if (passes_ > kMostPasses) {
             diagnostics_.error("P014", coat.place,
                                fmt::format("more than {} passes up to this coat", kMostPasses),
                                "lower the overlap, or use a wider gun");
             return;
         }
-        if (passes.empty()) return;
-        for (const spray::Pass& pass : passes) note_finest(spray::finest_width(gun, pass), job);
-        ready.deposit.emplace(gun, passes);
+        if (ready.passes.empty()) return;
+        for (const spray::Pass& pass : ready.passes) note_finest(spray::finest_width(gun, pass), job);
+        ready.deposit.emplace(gun, ready.passes, job.panel.relief);
+    }
+
+    std::vector<spray::Pass> passes_of(const Coat& coat, const spray::Gun& gun, const Usual& usual, const Job& job) {
+        std::vector<spray::Pass> passes;
+        for (const Sweep& sweep : coat.sweeps) {
+            const auto lines = spray::passes_of(to_spray(sweep, usual), gun);
+            passes.insert(passes.end(), lines.begin(), lines.end());
+            if (passes.size() > kMostPasses) return passes;
+        }
+        for (const Follow& follow : coat.follows) {
+            if (!follow.path.empty()) {
+                passes.push_back(followed(follow, usual));
+                continue;
+            }
+            std::optional<spray::Outline> outline;
+            if (!follow.shape) {
+                outline = job.panel.drawn_outline();
+            } else if (const std::optional<DrawnOutline> drawn = shapes_.read(*follow.shape)) {
+                outline = drawn->outline;
+            }
+            if (!outline) continue;
+            const auto rings = followed(follow, *outline, usual);
+            if (rings.empty())
+                diagnostics_.error("P025", follow.place,
+                                   fmt::format("no place lies {} inside the line", to_text(-follow.offset)),
+                                   "use an offset nearer to 0");
+            passes.insert(passes.end(), rings.begin(), rings.end());
+        }
+        for (const Pass& pass : coat.passes) passes.push_back(to_spray(pass, usual));
+        return passes;
     }
 
     static void note_finest(Millimetres width, Job& job) {
@@ -201,6 +303,8 @@ private:
     Shelf& shelf_;
     Diagnostics& diagnostics_;
     MixResolver mixes_;
+    ShapeReader shapes_;
+    std::map<std::string, spray::Outline> masks_;
     std::size_t passes_ = 0;
 };
 
@@ -228,20 +332,32 @@ std::optional<Job> ready_job(const Plan& plan, const std::string& plan_text, She
     job.title = plan.title;
     job.hash = sha256_hex(plan_text);
     check_plan(plan, shelf, diagnostics);
-    Readying readying(plan, shelf, diagnostics);
+    Readying readying(plan, plan.panel.place.source ? plan.panel.place.source->name() : "", shelf, diagnostics);
     readying.panel(job);
     readying.view(job);
+    readying.masks();
     readying.coats(job);
     if (diagnostics.error_count() != before) return std::nullopt;
     return job;
+}
+
+double ReadyCoat::let_through(double x_mm, double y_mm) const {
+    double share = 1;
+    for (const ReadyMask& m : masks) share *= m.mask.share_through(x_mm, y_mm, m.softness);
+    return share;
+}
+
+double ReadyCoat::wet_um(double x_mm, double y_mm) const {
+    return deposit ? deposit->wet_um(x_mm, y_mm) * let_through(x_mm, y_mm) : 0;
 }
 
 void ReadyCoat::add_film_um(std::span<const double> x_mm, std::span<const double> y_mm,
                             std::span<double> film_um) const {
     const double dry_share = paint::dry_per_wet(mix);
     for (std::size_t i = 0; i < film_um.size(); ++i) {
-        film_um[i] += cover.value;
-        if (deposit) film_um[i] += dry_share * deposit->wet_um(x_mm[i], y_mm[i]);
+        double film = cover.value;
+        if (deposit) film += dry_share * deposit->wet_um(x_mm[i], y_mm[i]);
+        film_um[i] += film * let_through(x_mm[i], y_mm[i]);
     }
 }
 

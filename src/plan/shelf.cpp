@@ -12,9 +12,13 @@ std::string key_of(ShelfKind kind, const std::string& name) {
     return std::string(folder_of(kind)) + "/" + name;
 }
 
-// "paints/titanium-white.toml" -> "paints/titanium-white"; empty for anything else.
+constexpr std::string_view kDrawings = "drawings/";
+
+// "paints/titanium-white.toml" -> "paints/titanium-white", "drawings/star.svg" as it is; empty for anything
+// else.
 std::string key_of_file(std::string_view path) {
     constexpr std::string_view kEnd = ".toml";
+    if (path.starts_with(kDrawings)) return std::string(path);
     return path.ends_with(kEnd) ? std::string(path.substr(0, path.size() - kEnd.size())) : std::string();
 }
 
@@ -57,18 +61,32 @@ Result<Shelf> Shelf::open(std::span<const EmbeddedFile> shipped, const std::stri
     std::error_code fault;
     if (!fs::is_directory(folder, fault))
         return Refusal{"cannot read the shelf " + folder + ": it is not a folder"};
-    for (const ShelfKind kind : kShelfKinds) {
-        const fs::path below = fs::path(folder) / folder_of(kind);
-        for (fs::directory_iterator entry(below, fault), end; !fault && entry != end;
+    std::vector<std::string> folders{"drawings"};
+    for (const ShelfKind kind : kShelfKinds) folders.emplace_back(folder_of(kind));
+    for (const std::string& below : folders)
+        for (fs::directory_iterator entry(fs::path(folder) / below, fault), end; !fault && entry != end;
              entry.increment(fault)) {
-            if (entry->path().extension() != ".toml") continue;
-            Result<std::string> text = read_whole(entry->path().string(), kTextFileLimit_bytes);
+            const std::string path = entry->path().string();
+            const std::string key = key_of_file(below + "/" + entry->path().filename().string());
+            if (key.empty()) continue;
+            Result<std::string> text = read_whole(path, kTextFileLimit_bytes);
             if (!text) return text.refusal();
-            shelf.files_[key_of(kind, entry->path().stem().string())] =
-                std::make_shared<Source>(entry->path().string(), std::move(text).value());
+            shelf.files_[key] = std::make_shared<Source>(path, std::move(text).value());
         }
-    }
     return shelf;
+}
+
+std::vector<std::string> Shelf::drawings() const {
+    std::vector<std::string> names;
+    for (auto file = files_.lower_bound(std::string(kDrawings));
+         file != files_.end() && file->first.starts_with(kDrawings); ++file)
+        names.push_back(file->first.substr(kDrawings.size()));
+    return names;
+}
+
+std::shared_ptr<const Source> Shelf::drawing(const std::string& name) const {
+    const auto found = files_.find(std::string(kDrawings) + name);
+    return found == files_.end() ? nullptr : found->second;
 }
 
 std::vector<std::string> Shelf::names(ShelfKind kind) const {

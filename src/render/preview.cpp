@@ -4,42 +4,20 @@
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/srgb.h"
 #include "fadewright/kernels/encode.h"
+#include "fadewright/render/form_light.h"
+#include "fadewright/render/frame.h"
 #include "fadewright/render/refine.h"
 #include "fadewright/render/spectra.h"
 
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <limits>
 
 namespace fadewright::render {
 namespace {
 
 constexpr double kSurround_Y = 20;  // of 100
-
-// Where the pixels of the picture lie on the panel.
-struct Geometry {
-    int width = 0, height = 0;
-    double mm_per_px = 1;
-    double left_mm = 0, top_mm = 0;  // of the picture's upper left corner
-
-    [[nodiscard]] double x_mm(int x) const { return left_mm + (x + 0.5) * mm_per_px; }
-    [[nodiscard]] double y_mm(int y) const { return top_mm - (y + 0.5) * mm_per_px; }
-};
-
-Geometry laid_out(const spray::Panel& panel, const PreviewSettings& settings) {
-    const double margin = settings.margin.value;
-    const double width_mm = panel.width.value + 2 * margin, height_mm = panel.height.value + 2 * margin;
-    Geometry geometry;
-    geometry.mm_per_px = std::max(width_mm, height_mm) / settings.longest_px;
-    const auto pixels = [&](double mm) {
-        return std::max(1, static_cast<int>(std::lround(mm / geometry.mm_per_px)));
-    };
-    geometry.width = pixels(width_mm);
-    geometry.height = pixels(height_mm);
-    geometry.left_mm = -margin;
-    geometry.top_mm = panel.height.value + margin;
-    return geometry;
-}
 
 // The share of a pixel that lies on the panel, from its distance to the outline.
 double coverage(double outline_mm, double mm_per_px) {
@@ -61,7 +39,7 @@ public:
           profile_(profile),
           settings_(settings),
           seen_(job, light, settings.coats),
-          geometry_(laid_out(job.panel, settings)) {
+          frame_(framed(job.panel, settings.longest_px, settings.margin)) {
         const colour::XYZ& white = seen_.white();
         const double share = kSurround_Y / 100;
         const colour::XYZ grey{share * white.X, share * white.Y, share * white.Z};
@@ -70,22 +48,22 @@ public:
         surround_ = {device.r, device.g, device.b, 0};
     }
 
-    [[nodiscard]] int width() const { return geometry_.width; }
-    [[nodiscard]] int height() const { return geometry_.height; }
+    [[nodiscard]] int width() const { return frame_.width; }
+    [[nodiscard]] int height() const { return frame_.height; }
 
     // Works out every block and hands it to `keep`; all of the preview but its picture. keep is called from
     // many threads, once for each row of a block.
     Preview painted(const KeepRow& keep) const {
         Preview preview;
-        preview.pixels_per_metre = 1000 / geometry_.mm_per_px;
-        const int across = (geometry_.width + kBlock_px - 1) / kBlock_px;
-        const int down = (geometry_.height + kBlock_px - 1) / kBlock_px;
+        preview.pixels_per_metre = 1000 / frame_.mm_per_px;
+        const int across = (frame_.width + kBlock_px - 1) / kBlock_px;
+        const int down = (frame_.height + kBlock_px - 1) / kBlock_px;
         std::vector<Counts> counts(static_cast<std::size_t>(across) * static_cast<std::size_t>(down));
         for_each_index(counts.size(), [&](std::size_t i) {
             const int bx = static_cast<int>(i) % across * kBlock_px,
                       by = static_cast<int>(i) / across * kBlock_px;
-            const Block block{bx, by, std::min(kBlock_px, geometry_.width - bx),
-                              std::min(kBlock_px, geometry_.height - by)};
+            const Block block{bx, by, std::min(kBlock_px, frame_.width - bx),
+                              std::min(kBlock_px, frame_.height - by)};
             counts[i] = paint_block(block, keep);
         });
         for (const Counts& c : counts) {
@@ -101,18 +79,65 @@ private:
         std::size_t places = 0, panel_px = 0, outside_px = 0;
     };
 
+    // What is seen at places on the panel, its form lit.
+    void seen_at(std::span<const double> x, std::span<const double> y, std::span<colour::XYZ> xyz) const {
+        seen_.xyz(x, y, xyz);
+        if (!job_.panel.relief) return;
+        for (std::size_t i = 0; i < xyz.size(); ++i) {
+            const double light = form_light(job_.panel.surface(x[i], y[i]));
+            xyz[i] = {light * xyz[i].X, light * xyz[i].Y, light * xyz[i].Z};
+        }
+    }
+
+    void to_device(std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const {
+        std::vector<colour::Device> device(xyz.size());
+        profile_.to_device(xyz, seen_.white(), device);
+        for (std::size_t i = 0; i < xyz.size(); ++i)
+            out[i] = {device[i].r, device[i].g, device[i].b, device[i].outside ? 1.0f : 0.0f};
+    }
+
     void colours_at(std::span<const PixelPlace> pixels, std::span<DeviceColour> out) const {
         std::vector<double> x(pixels.size()), y(pixels.size());
         for (std::size_t i = 0; i < pixels.size(); ++i) {
-            x[i] = geometry_.x_mm(pixels[i].x);
-            y[i] = geometry_.y_mm(pixels[i].y);
+            x[i] = frame_.x_mm(pixels[i].x);
+            y[i] = frame_.y_mm(pixels[i].y);
         }
         std::vector<colour::XYZ> xyz(pixels.size());
-        seen_.xyz(x, y, xyz);
-        std::vector<colour::Device> device(pixels.size());
-        profile_.to_device(xyz, seen_.white(), device);
-        for (std::size_t i = 0; i < pixels.size(); ++i)
-            out[i] = {device[i].r, device[i].g, device[i].b, device[i].outside ? 1.0f : 0.0f};
+        seen_at(x, y, xyz);
+        to_device(xyz, out);
+    }
+
+    // Half a pixel's diagonal and more: from here an edge cannot cross the pixel.
+    [[nodiscard]] double clear_mm() const { return 0.75 * frame_.mm_per_px; }
+
+    [[nodiscard]] double nearest_edge_mm(double x, double y) const {
+        double nearest = std::numeric_limits<double>::infinity();
+        for (const spray::Outline& edge : job_.edges)
+            nearest = std::min(nearest, std::abs(edge.signed_distance_mm(x, y)));
+        return nearest;
+    }
+
+    // Every pixel of a block; those that an edge crosses as the mean of what is seen at kFine x kFine places.
+    void every_colour(std::span<const PixelPlace> pixels, bool edged, std::span<DeviceColour> out) const {
+        colours_at(pixels, out);
+        if (!edged) return;
+        constexpr int kFine = 6;
+        for (std::size_t i = 0; i < pixels.size(); ++i) {
+            const double x0 = frame_.x_mm(pixels[i].x), y0 = frame_.y_mm(pixels[i].y);
+            if (nearest_edge_mm(x0, y0) > clear_mm()) continue;
+            std::vector<double> x, y;
+            for (int k = 0; k < kFine * kFine; ++k) {
+                x.push_back(x0 + frame_.mm_per_px * ((k % kFine + 0.5) / kFine - 0.5));
+                y.push_back(y0 + frame_.mm_per_px * ((k / kFine + 0.5) / kFine - 0.5));
+            }
+            std::vector<colour::XYZ> xyz(x.size());
+            seen_at(x, y, xyz);
+            colour::XYZ mean{};
+            for (const colour::XYZ& one : xyz)
+                mean = {mean.X + one.X / (kFine * kFine), mean.Y + one.Y / (kFine * kFine),
+                        mean.Z + one.Z / (kFine * kFine)};
+            to_device({&mean, 1}, out.subspan(i, 1));
+        }
     }
 
     [[nodiscard]] double apart(const DeviceColour& a, const DeviceColour& b) const {
@@ -124,15 +149,15 @@ private:
     [[nodiscard]] int largest_cell() const {
         if (job_.finest.value <= 0) return kBlock_px;
         int cell = 2;
-        while (cell < kBlock_px && 2 * cell * geometry_.mm_per_px <= job_.finest.value) cell *= 2;
+        while (cell < kBlock_px && 2 * cell * frame_.mm_per_px <= job_.finest.value) cell *= 2;
         return cell;
     }
 
     Counts paint_block(const Block& block, const KeepRow& keep) const {
         Counts counts;
-        const double reach_mm = (kBlock_px + 1) * geometry_.mm_per_px;
-        const double middle_mm = job_.panel.signed_distance_mm(geometry_.x_mm(block.x + block.width / 2),
-                                                               geometry_.y_mm(block.y + block.height / 2));
+        const double reach_mm = (kBlock_px + 1) * frame_.mm_per_px;
+        const double middle_mm = job_.panel.signed_distance_mm(frame_.x_mm(block.x + block.width / 2),
+                                                               frame_.y_mm(block.y + block.height / 2));
         std::vector<DeviceColour> colours;
         if (middle_mm > reach_mm) {
             colours.assign(static_cast<std::size_t>(block.width) * static_cast<std::size_t>(block.height),
@@ -149,7 +174,10 @@ private:
         const ColoursAt at = [this](std::span<const PixelPlace> p, std::span<DeviceColour> out) {
             colours_at(p, out);
         };
-        if (settings_.work == Work::refined) {
+        const double middle = nearest_edge_mm(frame_.x_mm(block.x + block.width / 2),
+                                              frame_.y_mm(block.y + block.height / 2));
+        const bool edged = middle < (kBlock_px + 1) * frame_.mm_per_px;
+        if (settings_.work == Work::refined && !edged) {
             const Apart apart_of = [this](const DeviceColour& a, const DeviceColour& b) {
                 return apart(a, b);
             };
@@ -159,7 +187,7 @@ private:
         for (int y = 0; y < block.height; ++y)
             for (int x = 0; x < block.width; ++x) pixels.push_back({block.x + x, block.y + y});
         colours.resize(pixels.size());
-        at(pixels, colours);
+        every_colour(pixels, edged, colours);
         return pixels.size();
     }
 
@@ -170,9 +198,9 @@ private:
                 DeviceColour& c = colours[place_in(block, x, y)];
                 double share = 1;
                 if (at_outline)
-                    share = coverage(job_.panel.signed_distance_mm(geometry_.x_mm(block.x + x),
-                                                                   geometry_.y_mm(block.y + y)),
-                                     geometry_.mm_per_px);
+                    share = coverage(job_.panel.signed_distance_mm(frame_.x_mm(block.x + x),
+                                                                   frame_.y_mm(block.y + y)),
+                                     frame_.mm_per_px);
                 if (share > 0) ++counts.panel_px;
                 if (share > 0 && c.outside > 0.5f) ++counts.outside_px;
                 if (share >= 1) continue;
@@ -200,7 +228,7 @@ private:
     const colour::OutputProfile& profile_;
     PreviewSettings settings_;
     SeenJob seen_;
-    Geometry geometry_;
+    Frame frame_;
     DeviceColour surround_;
 };
 

@@ -14,14 +14,24 @@ SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t c
       skin_(film::skin_at_normal({})),
       specular_(job.surface == plan::Surface::gloss ? film::Specular::excluded : film::Specular::included) {}
 
-void SeenJob::seen_band(std::size_t band, std::span<const double> films,
+SeenJob::Grounds SeenJob::grounds(std::span<const double> x_mm, std::span<const double> y_mm) const {
+    Grounds out(x_mm.size(), &job_.ground);
+    for (const plan::ReadyRegion& region : job_.regions)
+        for (std::size_t i = 0; i < out.size(); ++i)
+            if (region.outline.inside(x_mm[i], y_mm[i])) out[i] = &region.ground;
+    return out;
+}
+
+void SeenJob::seen_band(std::size_t band, const Grounds& grounds, std::span<const double> films,
                         std::span<double> reflectance) const {
-    std::fill(reflectance.begin(), reflectance.end(), job_.ground[band]);
+    for (std::size_t i = 0; i < reflectance.size(); ++i) reflectance[i] = (*grounds[i])[band];
     for (std::size_t c = 0; c < coats_; ++c) {
         const plan::ReadyCoat& coat = job_.coats[c];
         const auto film = films.subspan(c * reflectance.size(), reflectance.size());
         if (coat.laydown == plan::Laydown::fog) {
             kernels::lay_fog(film, coat.splat.value, coat.mix.K[band], coat.mix.S[band], reflectance);
+        } else if (coat.laydown == plan::Laydown::as_it_lands) {
+            kernels::lay_as_it_lands(film, coat.splat.value, coat.mix.K[band], coat.mix.S[band], reflectance);
         } else {
             kernels::lay_coat(film, coat.mix.K[band], coat.mix.S[band], reflectance);
         }
@@ -36,10 +46,11 @@ void SeenJob::xyz(std::span<const double> x_mm, std::span<const double> y_mm,
     std::vector<double> films(coats_ * count, 0.0);
     for (std::size_t c = 0; c < coats_; ++c)
         job_.coats[c].add_film_um(x_mm, y_mm, std::span(films).subspan(c * count, count));
+    const Grounds bare = grounds(x_mm, y_mm);
     std::vector<double> reflectance(count);
     std::fill(out.begin(), out.end(), colour::XYZ{});
     for (std::size_t band = 0; band < colour::kBandCount; ++band) {
-        seen_band(band, films, reflectance);
+        seen_band(band, bare, films, reflectance);
         const auto& w = weights_.w[band];
         for (std::size_t i = 0; i < count; ++i) {
             out[i].X += w[0] * reflectance[i];
@@ -52,8 +63,9 @@ void SeenJob::xyz(std::span<const double> x_mm, std::span<const double> y_mm,
 colour::Reflectance SeenJob::reflectance(double x_mm, double y_mm) const {
     std::vector<double> films(coats_);
     for (std::size_t c = 0; c < coats_; ++c) films[c] = job_.coats[c].film_um(x_mm, y_mm);
+    const Grounds bare = grounds({&x_mm, 1}, {&y_mm, 1});
     colour::Reflectance seen;
-    for (std::size_t band = 0; band < colour::kBandCount; ++band) seen_band(band, films, {&seen[band], 1});
+    for (std::size_t band = 0; band < colour::kBandCount; ++band) seen_band(band, bare, films, {&seen[band], 1});
     return seen;
 }
 

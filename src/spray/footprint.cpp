@@ -2,6 +2,7 @@
 
 #include "fadewright/base/contract.h"
 
+#include <algorithm>
 #include <numbers>
 
 namespace fadewright::spray {
@@ -11,22 +12,27 @@ constexpr double kSigmasInWidth = 4;
 
 }  // namespace
 
-RoundFootprint::RoundFootprint(Millimetres sigma)
-    : sigma_(sigma.value), peak_(1 / (sigma.value * std::sqrt(2 * std::numbers::pi))) {
+RoundFootprint::RoundFootprint(Millimetres sigma, Share ring)
+    : sigma_(sigma.value), ring_(ring.value), peak_(1 / (sigma.value * std::sqrt(2 * std::numbers::pi))) {
     FW_EXPECTS(sigma.value > 0);
+    FW_EXPECTS(ring.value >= 0 && ring.value <= 1);
 }
 
 double RoundFootprint::at(double across_mm, double along_mm) const noexcept {
     const double r2 = (across_mm * across_mm + along_mm * along_mm) / (sigma_ * sigma_);
     if (r2 >= kRoundReach * kRoundReach) return 0;
-    return std::exp(-r2 / 2) * peak_ * peak_;
+    return (1 - ring_ + ring_ * r2 / 2) * std::exp(-r2 / 2) * peak_ * peak_;
 }
 
-Passed RoundFootprint::passed(Cut, double along_mm) const noexcept {
+// With t in spreads: of the bell, its tail; of t^2 bell(t), the same less t bell(t).
+Passed RoundFootprint::passed(Cut cut, double along_mm) const noexcept {
     const double t = along_mm / sigma_;
     if (t >= kRoundReach) return {1, 0};
     if (t <= -kRoundReach) return {0, 0};
-    return {std::erfc(-t / std::numbers::sqrt2) / 2, -std::exp(-t * t / 2) * peak_ * sigma_ * sigma_};
+    const double bell = std::exp(-t * t / 2) * peak_ * sigma_;
+    const double share = std::erfc(-t / std::numbers::sqrt2) / 2;
+    if (cut.ring == 0) return {share, -bell * sigma_};
+    return {share - cut.ring * t * bell, -sigma_ * bell * (1 + cut.ring * (t * t + 1))};
 }
 
 FanFootprint::FanFootprint(Millimetres width, Millimetres depth, double taper_across, double taper_along)
@@ -51,8 +57,32 @@ double FanFootprint::at(double across_mm, double along_mm) const noexcept {
     return across_(t) * depth_(rest) * peak_ / (B_ * along_.total());
 }
 
+MeasuredFootprint::MeasuredFootprint(const std::vector<double>& profile, Millimetres width, Millimetres depth,
+                                     double taper_along)
+    : a_(width.value / 2),
+      B_(depth.value / 2),
+      step_(width.value / static_cast<double>(profile.size() - 1)),
+      profile_(profile),
+      depth_(taper_along - 1),
+      along_(taper_along) {
+    FW_EXPECTS(width.value > 0 && depth.value > 0 && profile.size() >= 2);
+    double sum = 0;
+    for (std::size_t i = 1; i < profile_.size(); ++i) sum += step_ * (profile_[i - 1] + profile_[i]) / 2;
+    FW_EXPECTS(sum > 0);
+    for (double& p : profile_) p /= sum;
+}
+
+double MeasuredFootprint::at(double across_mm, double along_mm) const noexcept {
+    const double v = along_mm / B_;
+    const double rest = (1 - v) * (1 + v);
+    if (!(rest > 0)) return 0;
+    return cut(across_mm).profile * depth_(rest) / (B_ * along_.total());
+}
+
 Footprint footprint_of(const Gun& gun) {
-    if (gun.pattern == Pattern::round) return RoundFootprint(gun.sigma);
+    if (gun.pattern == Pattern::round) return RoundFootprint(gun.sigma, gun.ring);
+    if (gun.pattern == Pattern::measured)
+        return MeasuredFootprint(gun.profile, gun.fan_width, gun.fan_depth, gun.beta_along);
     return FanFootprint(gun.fan_width, gun.fan_depth, gun.beta_across, gun.beta_along);
 }
 
@@ -64,13 +94,51 @@ double pass_profile(const Footprint& footprint, double across_mm) noexcept {
     return std::visit([&](const auto& f) { return f.cut(across_mm).profile; }, footprint);
 }
 
+namespace {
+
+// Of (1 - u^2)^(p - 1) over -1 to 1.
+double beta_deviation(double p) noexcept { return std::sqrt(1 / (2 * p + 1)); }
+
+double profile_deviation(const MeasuredFootprint& f) noexcept {
+    constexpr int steps = 400;
+    double sum = 0, moment = 0, square = 0;
+    for (int i = 0; i < steps; ++i) {
+        const double x = f.reach_across_mm() * (2 * (i + 0.5) / steps - 1);
+        const double p = f.cut(x).profile;
+        sum += p;
+        moment += p * x;
+        square += p * x * x;
+    }
+    return std::sqrt(std::max(0.0, square / sum - moment * moment / (sum * sum)));
+}
+
+}  // namespace
+
+Spread spread_of(const Gun& gun) {
+    if (gun.pattern == Pattern::round) {  // a ring adds r^4 to the mean of r^2: sigma^2 (1 + m) each way
+        const double sigma = gun.sigma.value * std::sqrt(1 + gun.ring.value);
+        return {sigma, sigma};
+    }
+    if (gun.pattern == Pattern::measured) {
+        const auto f = std::get<MeasuredFootprint>(footprint_of(gun));
+        return {profile_deviation(f), f.reach_along_mm() * beta_deviation(gun.beta_along)};
+    }
+    const double a = gun.fan_width.value / 2;
+    const double B = gun.fan_depth.value / 2;
+    // The cuts of a fan are as narrow as the ellipse there: mean of 1 - u^2 over the pass.
+    const double narrowed = (gun.beta_across + 0.5) / (gun.beta_across + 1);
+    return {a * beta_deviation(gun.beta_across + 0.5),
+            B * beta_deviation(gun.beta_along) * std::sqrt(narrowed)};
+}
+
 double distance_scale(const Gun& gun, std::optional<Millimetres> distance) noexcept {
     if (!distance || distance->value <= 0 || gun.distance.value <= 0) return 1;
     return *distance / gun.distance;
 }
 
 Millimetres pass_width(const Gun& gun, std::optional<Millimetres> distance) noexcept {
-    const Millimetres at_reference = gun.pattern == Pattern::fan ? gun.fan_width : kSigmasInWidth * gun.sigma;
+    const Millimetres at_reference =
+        gun.pattern == Pattern::round ? kSigmasInWidth * gun.sigma : gun.fan_width;
     return distance_scale(gun, distance) * at_reference;
 }
 

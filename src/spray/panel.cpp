@@ -30,7 +30,6 @@ bool wholly_inside(const Panel& panel, const Box& box) noexcept {
 }
 
 double landed_mm3(const Stroke& s) noexcept { return s.length_mm * (s.w_start + s.w_end) / 2; }
-double landed_mm3(const Burst& b) noexcept { return b.landed_mm3; }
 
 double piece_mm(const Footprint& footprint, double scale) noexcept {
     struct Visitor {
@@ -38,19 +37,22 @@ double piece_mm(const Footprint& footprint, double scale) noexcept {
         double operator()(const FanFootprint& f) const {
             return std::min(f.reach_across_mm(), f.reach_along_mm()) / 3;
         }
+        double operator()(const MeasuredFootprint& f) const {
+            return std::min(f.reach_across_mm(), f.reach_along_mm()) / 3;
+        }
     };
     return scale * std::visit(Visitor{}, footprint);
 }
 
-// Paint of one stroke or burst on the panel, by rows. Rows are cut where the corners begin.
-template <class Piece>
-double landed_mm3(const Footprint& footprint, const Piece& piece, const Panel& panel) {
-    const Box box = reach(footprint, piece);
-    if (wholly_inside(panel, box)) return landed_mm3(piece);
+// Paint of one stroke on a flat rectangle, by rows. Rows are cut where the corners begin.
+double landed_mm3(const Deposit& deposit, const Stroke& stroke, const Panel& panel) {
+    const Footprint& footprint = deposit.footprint();
+    const Box box = reach(footprint, deposit.distance_mm(), stroke);
+    if (wholly_inside(panel, box)) return landed_mm3(stroke);
     const double W = panel.width.value;
     const double H = panel.height.value;
     const double r = radius_mm(panel);
-    const double cell = piece_mm(footprint, piece.scale);
+    const double cell = piece_mm(footprint, stroke.scale);
     const double low = std::clamp(box.y0, 0.0, H);
     const double high = std::clamp(box.y1, 0.0, H);
     const std::array<double, 4> cuts{low, std::clamp(r, low, high), std::clamp(H - r, low, high), high};
@@ -60,12 +62,13 @@ double landed_mm3(const Footprint& footprint, const Piece& piece, const Panel& p
         steep_ended_nodes(cuts[i - 1], cuts[i], cell, rows);
         for (const Node& row : rows) {
             const double inset = inset_mm(panel, row.at);
-            const Interval reached = row_reach(footprint, piece, row.at);
+            const Interval reached = row_reach(footprint, deposit.distance_mm(), stroke, row.at);
             steep_ended_nodes(std::max(inset, reached.from), std::min(W - inset, reached.to), cell, places);
             double row_um = 0;
             std::visit(
                 [&](const auto& f) {
-                    for (const Node& p : places) row_um += p.weight * wet_um(f, piece, p.at, row.at);
+                    for (const Node& p : places)
+                        row_um += p.weight * wet_um(f, stroke, deposit.distance_mm(), p.at, row.at);
                 },
                 footprint);
             sum_um += row.weight * row_um;
@@ -74,14 +77,20 @@ double landed_mm3(const Footprint& footprint, const Piece& piece, const Panel& p
     return sum_um / kMicrometresPerMillimetre;
 }
 
-template <class Piece>
-double sum_landed_mm3(const Footprint& footprint, const std::vector<Piece>& pieces, const Panel& panel) {
-    std::vector<double> landed(pieces.size());
-    for_each_index(pieces.size(),
-                   [&](std::size_t i) { landed[i] = landed_mm3(footprint, pieces[i], panel); });
+double landed_on_rectangle_mm3(const Deposit& deposit, const Panel& panel) {
+    const std::vector<Stroke>& strokes = deposit.strokes();
+    std::vector<double> landed(strokes.size());
+    for_each_index(strokes.size(), [&](std::size_t i) { landed[i] = landed_mm3(deposit, strokes[i], panel); });
     double sum = 0;
     for (const double mm3 : landed) sum += mm3;
     return sum;
+}
+
+// What of the row is on the panel.
+std::vector<Interval> spans_of(const Panel& panel, double y) {
+    if (panel.outline) return panel.outline->row_spans(y);
+    const double inset = inset_mm(panel, y);
+    return {{inset, panel.width.value - inset}};
 }
 
 }  // namespace
@@ -89,6 +98,7 @@ double sum_landed_mm3(const Footprint& footprint, const std::vector<Piece>& piec
 bool Panel::inside(double x_mm, double y_mm) const noexcept { return signed_distance_mm(x_mm, y_mm) <= 0; }
 
 double Panel::signed_distance_mm(double x_mm, double y_mm) const noexcept {
+    if (outline) return outline->signed_distance_mm(x_mm, y_mm);
     // From the centre, folded into one quarter, measured against the square corner of the inner rectangle.
     const double r = radius_mm(*this);
     const double qx = std::abs(x_mm - width.value / 2) - (width.value / 2 - r);
@@ -98,16 +108,66 @@ double Panel::signed_distance_mm(double x_mm, double y_mm) const noexcept {
 }
 
 double Panel::area_m2() const noexcept {
+    if (outline) return outline->area_m2();
     const double r = radius_mm(*this);
     const double corners = (4 - std::numbers::pi) * r * r;
     return (width.value * height.value - corners) / kSquareMillimetresPerSquareMetre;
 }
 
+double Panel::surface_m2() const {
+    if (!relief || relief->flat()) return area_m2();
+    const double step = std::min(width.value, height.value) / 100;
+    return integral_over(*this, step, [](std::span<const double>, double, std::span<double> out) {
+               std::fill(out.begin(), out.end(), 1.0);
+           }) / kSquareMillimetresPerSquareMetre;
+}
+
+Slope Panel::surface(double x_mm, double y_mm) const noexcept { return relief ? relief->at(x_mm, y_mm) : Slope{}; }
+
+Outline Panel::drawn_outline() const {
+    return outline ? *outline : Outline::rectangle(width, height, corner_radius);
+}
+
+double integral_over(const Panel& panel, double step_mm, const RowOf& row) {
+    const double H = panel.height.value;
+    const double r = panel.outline ? 0 : radius_mm(panel);
+    std::vector<Node> rows, some;
+    const std::array<double, 4> cuts{0, r, H - r, H};
+    for (std::size_t i = 1; i < cuts.size(); ++i) {
+        steep_ended_nodes(cuts[i - 1], cuts[i], step_mm, some);
+        rows.insert(rows.end(), some.begin(), some.end());
+    }
+    std::vector<double> sums(rows.size());
+    for_each_index(rows.size(), [&](std::size_t i) {
+        const double y = rows[i].at;
+        std::vector<Node> nodes, here;
+        for (const Interval& span : spans_of(panel, y)) {
+            steep_ended_nodes(span.from, span.to, step_mm, here);
+            nodes.insert(nodes.end(), here.begin(), here.end());
+        }
+        std::vector<double> x(nodes.size()), values(nodes.size());
+        for (std::size_t k = 0; k < nodes.size(); ++k) x[k] = nodes[k].at;
+        row(x, y, values);
+        for (std::size_t k = 0; k < nodes.size(); ++k) {
+            const Slope s = panel.surface(x[k], y);
+            const double steep = std::sqrt(1 + s.dz_dx * s.dz_dx + s.dz_dy * s.dz_dy);
+            sums[i] += nodes[k].weight * steep * values[k];
+        }
+        sums[i] *= rows[i].weight;
+    });
+    double sum = 0;
+    for (const double s : sums) sum += s;
+    return sum;
+}
+
 Millilitres landed_on(const Deposit& deposit, const Panel& panel) {
     constexpr double mm3_per_mL = 1000;
-    const double mm3 = sum_landed_mm3(deposit.footprint(), deposit.strokes(), panel) +
-                       sum_landed_mm3(deposit.footprint(), deposit.bursts(), panel);
-    return Millilitres{mm3 / mm3_per_mL};
+    if (!panel.outline && deposit.puffs().empty())
+        return Millilitres{landed_on_rectangle_mm3(deposit, panel) / mm3_per_mL};
+    const double um_mm2 = integral_over(panel, deposit.finest_mm(), [&](auto x, double y, auto out) {
+        deposit.add_wet_um(x, y, out);
+    });
+    return Millilitres{um_mm2 / kMicrometresPerMillimetre / mm3_per_mL};
 }
 
 Millilitres paint_in_film(Micrometres film, double area_m2) noexcept {

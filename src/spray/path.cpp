@@ -51,13 +51,8 @@ void clip(double start, double d, double low, double high, Stretch& t) noexcept 
 
 Pass pass_of(const Sweep& sweep, const Point& from, const Point& to) {
     Pass pass;
+    static_cast<Hand&>(pass) = sweep;
     pass.points = {from, to};
-    pass.speed = sweep.speed;
-    pass.distance = sweep.distance;
-    pass.repeats = sweep.repeats;
-    pass.feather_on = sweep.feather_on;
-    pass.feather_off = sweep.feather_off;
-    pass.overrun = sweep.overrun;
     return pass;
 }
 
@@ -106,8 +101,18 @@ std::vector<Pass> passes_of(const Sweep& sweep, const Gun& gun) {
 }
 
 Millimetres finest_width(const Gun& gun, const Pass& pass) noexcept {
-    const double scale = distance_scale(gun, pass.distance);
+    double scale = distance_scale(gun, pass.distance);
+    for (std::size_t i = 0; i < pass.distances.size(); ++i) {
+        const double here = distance_scale(gun, pass.distances[i]);
+        scale = i == 0 ? here : std::min(scale, here);
+    }
     if (gun.pattern == Pattern::round) return scale * 2 * std::sqrt(2 * std::numbers::ln2) * gun.sigma;
+    if (gun.pattern == Pattern::measured) {
+        const double half = *std::max_element(gun.profile.begin(), gun.profile.end()) / 2;
+        const auto above = std::count_if(gun.profile.begin(), gun.profile.end(), [half](double p) { return p >= half; });
+        return scale * std::min(static_cast<double>(above) / static_cast<double>(gun.profile.size()) * gun.fan_width,
+                                0.7 * gun.fan_depth);
+    }
     // (1 - u^2)^(taper - 1/2) is at half height where u^2 = 1 - 2^(-1/(taper - 1/2)).
     const auto at_half = [](double taper) { return std::sqrt(1 - std::exp2(-1 / (taper - 0.5))); };
     return scale *

@@ -4,6 +4,7 @@
 #include "accepted.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/plan/card.h"
+#include "fadewright/plan/gun_card.h"
 #include "fadewright/plan/rules.h"
 #include "fadewright/text/rules.h"
 #include "published.h"
@@ -34,6 +35,7 @@ std::set<std::string> rule_ids() {
     for (const Rule& rule : text_rules()) ids.emplace(rule.id);
     for (const Rule& rule : plan::plan_rules()) ids.emplace(rule.id);
     for (const Rule& rule : plan::card_rules()) ids.emplace(rule.id);
+    for (const Rule& rule : plan::gun_card_rules()) ids.emplace(rule.id);
     return ids;
 }
 
@@ -83,7 +85,8 @@ TEST_CASE("every rule has a wrong file and every wrong file has a rule", "[cli][
 }
 
 TEST_CASE("no rule is listed twice and each has a title", "[cli][plans]") {
-    CHECK(rule_ids().size() == text_rules().size() + plan::plan_rules().size() + plan::card_rules().size());
+    CHECK(rule_ids().size() == text_rules().size() + plan::plan_rules().size() + plan::card_rules().size() +
+                                   plan::gun_card_rules().size());
     for (const Rule& rule : text_rules()) CHECK_FALSE(rule.title.empty());
     for (const Rule& rule : plan::plan_rules()) CHECK_FALSE(rule.title.empty());
 }

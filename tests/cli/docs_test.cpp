@@ -12,7 +12,7 @@ using namespace fadewright;
 
 TEST_CASE("the printed reference is the accepted one", "[cli][docs]") {
     for (const std::string topic :
-         {"plan", "paint", "ground", "gun", "panel", "light", "card", "rules", "units"}) {
+         {"plan", "paint", "ground", "gun", "panel", "light", "card", "gun-card", "rules", "units"}) {
         INFO(topic);
         const app::Outcome outcome = app::help({topic});
         CHECK(outcome.exit == app::Exit::fine);

@@ -1,5 +1,6 @@
 #include "fadewright/spray/deposit.h"
 
+#include "fadewright/spray/settings.h"
 #include "some_guns.h"
 
 #include <catch2/catch.hpp>
@@ -59,7 +60,8 @@ TEST_CASE("the film on an endless plane is the paint that left the gun and lands
         for (const Pass& pass : all_passes()) {
             const Deposit d = deposit(gun, {pass});
             CAPTURE(static_cast<int>(gun.pattern), gun.beta_across, pass.points.size());
-            CHECK(d.landed_endless().value == Approx(gun.transfer.value * d.sprayed().value));
+            const Share transfer = transfer_at(gun, pass.distance.value_or(gun.distance));
+            CHECK(d.landed_endless().value == Approx(transfer.value * d.sprayed().value));
             CHECK(test::paint_mL(d, -230, -230, 230, 230, 0.5) ==
                   Approx(d.landed_endless().value).epsilon(kVolume));
         }
@@ -72,7 +74,7 @@ TEST_CASE("flow times trigger time leaves the gun when nothing is feathered", "[
     const Deposit d = deposit(gun, {pass, spot()});
     CHECK(d.trigger_time().value == Approx(3 * 2.0 + 0.8));
     CHECK(d.sprayed().value == Approx(90.0 / 60 * 6.8));
-    CHECK(d.landed_endless().value == Approx(90.0 / 60 * 6.8 * 0.7));
+    CHECK(d.landed_endless().value == Approx(1.5 * (6.0 * 0.7 + 0.8 * transfer_at(gun, Millimetres{190}).value)));
     CHECK(d.passes() == 4);
 }
 
@@ -160,16 +162,18 @@ TEST_CASE("film grows with flow, with repeats and with slowness, in proportion",
     }
 }
 
-TEST_CASE("twice the distance lays the same paint, twice as wide and half as thick", "[spray][property]") {
+TEST_CASE("twice the distance lays what still lands, twice as wide and half as thick", "[spray][property]") {
     for (const Gun& gun : guns()) {
         Pass near = test::straight(at(-400, 0), at(400, 0));
         Pass far = near;
         far.distance = Millimetres{2 * gun.distance.value};
         const Deposit a = deposit(gun, {near});
         const Deposit b = deposit(gun, {far});
+        const double kept = transfer_at(gun, *far.distance).value / gun.transfer.value;
+        CHECK(kept < 1);
         for (const double y : {0.0, 7.0, 20.0})
-            CHECK(b.wet_um(0, 2 * y) == Approx(a.wet_um(0, y) / 2).epsilon(1e-12));
-        CHECK(b.landed_endless().value == Approx(a.landed_endless().value));
+            CHECK(b.wet_um(0, 2 * y) == Approx(kept * a.wet_um(0, y) / 2).epsilon(1e-12));
+        CHECK(b.landed_endless().value == Approx(kept * a.landed_endless().value));
     }
 }
 

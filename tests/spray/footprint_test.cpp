@@ -144,3 +144,72 @@ TEST_CASE("a fan is as wide as it says, a round gun four sigma, both in proporti
     const Gun round = test::round_gun(12);
     CHECK(pass_width(round, round.distance).value == 48);
 }
+
+// Ring of mass share m and bell in one spray, s = sigma sqrt 2: pass = e Q / (v s sqrt pi) [(1 - m) + m (1/2 +
+// u^2)] exp(-u^2); derived, checked by numerical integration. Centre over hump of the pure ring sqrt(e)/2.
+TEST_CASE("a ring in a round spray follows its own pass", "[spray]") {
+    const double sigma = 10, s = sigma * std::numbers::sqrt2;
+    for (const double m : {0.0, 0.3, 2.0 / 3, 1.0}) {
+        const Footprint f = RoundFootprint(Millimetres{sigma}, Share{m});
+        for (const double x : {0.0, 4.0, 11.0, 25.0}) {
+            const double u = x / s;
+            const double pass = ((1 - m) + m * (0.5 + u * u)) * std::exp(-u * u) / (s * std::sqrt(std::numbers::pi));
+            CHECK(pass_profile(f, x) == Approx(pass).epsilon(1e-12));
+            CHECK(summed_along(f, x) == Approx(pass).margin(1e-9));
+            // Ends of strokes: share and moment of the cut against the footprint itself.
+            const auto& round = std::get<RoundFootprint>(f);
+            for (const double end : {-9.0, 3.0, 14.0}) {
+                const auto part = [&](double t) { return round.at(x, t) / pass; };
+                const Passed passed = round.passed(round.cut(x), end);
+                CHECK(passed.share == Approx(test::integral(-70, end, part, 20000)).margin(1e-7));
+                CHECK(passed.moment ==
+                      Approx(test::integral(-70, end, [&](double t) { return t * part(t); }, 20000)).margin(1e-5));
+            }
+        }
+    }
+    const Footprint ring = RoundFootprint(Millimetres{sigma}, Share{1.0});
+    CHECK(pass_profile(ring, 0) / pass_profile(ring, s / std::numbers::sqrt2) == Approx(0.824361).margin(1e-6));
+    const Footprint flat = RoundFootprint(Millimetres{sigma}, Share{2.0 / 3});
+    CHECK(pass_profile(flat, 1.0) / pass_profile(flat, 0) == Approx(1).margin(1e-4));  // flat-topped: no u^2 term
+}
+
+TEST_CASE("a measured profile is its own pass, also when it is lopsided", "[spray]") {
+    Gun gun = test::fan_gun(100, 30, 2, 2);
+    gun.pattern = Pattern::measured;
+    gun.profile = {0, 1, 4, 6, 5, 2, 0};
+    const Footprint f = footprint_of(gun);
+    const double step = 100.0 / 6;
+    const double sum = step * (1 + 4 + 6 + 5 + 2);
+    CHECK(pass_profile(f, 0) == Approx(6 / sum));
+    CHECK(pass_profile(f, step) == Approx(5 / sum));
+    CHECK(pass_profile(f, -step) == Approx(4 / sum));
+    CHECK(summed_along(f, 7.0) == Approx(pass_profile(f, 7.0)).epsilon(1e-6));
+    CHECK(pass_profile(f, 51) == 0);
+}
+
+TEST_CASE("the spread of a gun is the standard deviation of its pass and of its cut", "[spray]") {
+    Gun ringed = test::round_gun(9);
+    ringed.ring = Share{0.5};
+    Gun measured = test::fan_gun(100, 30, 2, 2);
+    measured.pattern = Pattern::measured;
+    measured.profile = {0, 1, 4, 6, 4, 1, 0};
+    for (const Gun& gun : {test::round_gun(9), ringed, test::fan_gun(120, 40, 2, 2.5), test::fan_gun(90, 30, 1.5, 3), measured}) {
+        const Footprint f = footprint_of(gun);
+        const double across = 6.5 * 12;
+        const double far = gun.pattern == Pattern::round ? across : gun.fan_width.value / 2;
+        double mass = 0, across2 = 0, along2 = 0;
+        const int n = 801;
+        for (int i = 0; i < n; ++i)
+            for (int j = 0; j < n; ++j) {
+                const double x = far * (2 * (i + 0.5) / n - 1), y = far * (2 * (j + 0.5) / n - 1);
+                const double v = value_at(f, x, y);
+                mass += v;
+                across2 += v * x * x;
+                along2 += v * y * y;
+            }
+        const Spread spread = spread_of(gun);
+        CAPTURE(static_cast<int>(gun.pattern));
+        CHECK(spread.across_mm == Approx(std::sqrt(across2 / mass)).epsilon(2e-3));
+        CHECK(spread.along_mm == Approx(std::sqrt(along2 / mass)).epsilon(2e-3));
+    }
+}

@@ -1,4 +1,4 @@
-#include "fadewright/spray/stroke.h"
+#include "fadewright/spray/route.h"
 
 #include "some_guns.h"
 
@@ -9,6 +9,8 @@ using namespace fadewright::spray;
 using test::at;
 
 namespace {
+
+constexpr double kDistance_mm = 150;
 
 // The gun followed step by step: the footprint at each place, weighed by the trigger there.
 double followed_um(const Footprint& f, const Stroke& s, double x, double y) {
@@ -25,7 +27,7 @@ double followed_um(const Footprint& f, const Stroke& s, double x, double y) {
 }
 
 double film_um(const Footprint& f, const Stroke& s, double x, double y) {
-    return std::visit([&](const auto& g) { return wet_um(g, s, x, y); }, f);
+    return std::visit([&](const auto& g) { return wet_um(g, s, kDistance_mm, x, y); }, f);
 }
 
 std::vector<Footprint> footprints() {
@@ -57,11 +59,11 @@ TEST_CASE("a stroke lays what a gun lays that is followed step by step", "[spray
 TEST_CASE("a stroke lays nothing outside its box and its rows", "[spray]") {
     for (const Footprint& f : footprints()) {
         const Stroke s{20, 30, 0.6, 0.8, 60, 1.2, 1, 2.5};
-        const Box box = reach(f, s);
+        const Box box = reach(f, kDistance_mm, s);
         for (double y = -150; y <= 250; y += 7)
             for (double x = -150; x <= 250; x += 7) {
                 const double film = film_um(f, s, x, y);
-                const Interval row = row_reach(f, s, y);
+                const Interval row = row_reach(f, kDistance_mm, s, y);
                 const bool in_box = x >= box.x0 && x <= box.x1 && y >= box.y0 && y <= box.y1;
                 if (!in_box || x < row.from || x > row.to) CHECK(film == 0);
             }

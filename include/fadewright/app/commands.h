@@ -140,6 +140,14 @@ struct CardRequest {
     bool json = false;
 };
 
+struct GunRequest {
+    std::string card;
+    std::string out;
+    std::string plot;
+    std::string shelf;
+    bool json = false;
+};
+
 struct HelpRequest {
     std::string topic;
 };
@@ -153,6 +161,7 @@ struct HelpRequest {
 [[nodiscard]] Outcome presets(const PresetsRequest& request);
 [[nodiscard]] Outcome read(const ReadRequest& request);
 [[nodiscard]] Outcome card(const CardRequest& request);
+[[nodiscard]] Outcome gun(const GunRequest& request);
 [[nodiscard]] Outcome help(const HelpRequest& request);
 
 }  // namespace fadewright::app

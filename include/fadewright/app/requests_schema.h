@@ -252,13 +252,32 @@ struct Schema<app::CardRequest> {
 };
 
 template <>
+struct Schema<app::GunRequest> {
+    using T = app::GunRequest;
+    static constexpr std::string_view name = "gun";
+    static constexpr std::string_view about =
+        "learns a gun from the picture of one pass or one spot sprayed on white card";
+    static constexpr auto fields =
+        std::tuple{Field{"card", &T::card, required, "the gun card file; - reads standard input"},
+                   Field{"out", &T::out, optional, "the gun file to write (TOML)"},
+                   Field{"plot", &T::plot, optional, "plot of the measured film against the fitted (PNG)"},
+                   Field{"shelf", &T::shelf, optional, app::kShelfWords},
+                   Field{"json", &T::json, optional, app::kJsonWords}};
+    static constexpr std::array<std::string_view, 1> positional{"card"};
+    static constexpr std::array<std::string_view, 2> examples{
+        "fadewright gun my-pass.toml -o my-shelf/guns/my-airbrush.toml --plot fit.png",
+        "fadewright gun my-pass.toml --json"};
+};
+
+template <>
 struct Schema<app::HelpRequest> {
     using T = app::HelpRequest;
     static constexpr std::string_view name = "help";
     static constexpr std::string_view about =
-        "the reference: plan, paint, gun, ground, panel, light, card, rules, units";
-    static constexpr auto fields = std::tuple{
-        Field{"topic", &T::topic, optional, "plan, paint, gun, ground, panel, light, card, rules or units"}};
+        "the reference: plan, paint, gun, ground, panel, light, card, gun-card, rules, units";
+    static constexpr auto fields =
+        std::tuple{Field{"topic", &T::topic, optional,
+                         "plan, paint, gun, ground, panel, light, card, gun-card, rules or units"}};
     static constexpr std::array<std::string_view, 1> positional{"topic"};
     static constexpr std::array<std::string_view, 2> examples{"fadewright help plan",
                                                               "fadewright help rules"};

@@ -11,12 +11,17 @@
 //
 //     R = sum over k of P(k; m) R(k splats).
 //
-// Both change `reflectance` in place, point by point, so the order and number of threads cannot matter.
+// lay_as_it_lands() tells the two apart by how much lands: droplets that touch a wet neighbour flow together,
+// and of so many splats over a point the share exp(-m) has none,
+//
+//     R = exp(-m) R_dots + (1 - exp(-m)) R_film.
+//
+// All change `reflectance` in place, point by point, so the order and number of threads cannot matter.
 // These plain loops are the truth that any faster twin must agree with.
 //
 // Source     Kubelka 1948, J. Opt. Soc. Am. 38(5):448-457, doi:10.1364/JOSA.38.000448 (R0, T); Kubelka 1954,
 //            J. Opt. Soc. Am. 44(4):330-335, doi:10.1364/JOSA.44.000330 (film over ground); dots: mean over a
-//            Boolean model of splats, derived here
+//            Boolean model of splats, derived here; the share without a neighbour from the same model
 // Holds for  K, S, film, splat >= 0 and finite, 0 <= R_g <= 1; diffuse light, no air surface between the
 //            films
 // Accuracy   two_flux within 1e-12 of 50-digit arithmetic for y = film sqrt(K (K + 2S)) < 700; above
@@ -46,5 +51,8 @@ void lay_coat(std::span<const double> film_um, double K, double S, std::span<dou
 // film_um: mean dry film; splat_um: mean dry thickness of one splat (0: an even film).
 void lay_fog(std::span<const double> film_um, double splat_um, double K, double S,
              std::span<double> reflectance);
+
+void lay_as_it_lands(std::span<const double> film_um, double splat_um, double K, double S,
+                     std::span<double> reflectance);
 
 }  // namespace fadewright::kernels

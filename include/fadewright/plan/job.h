@@ -14,6 +14,8 @@
 #include "fadewright/plan/plan.h"
 #include "fadewright/plan/shelf.h"
 #include "fadewright/spray/deposit.h"
+#include "fadewright/spray/flow.h"
+#include "fadewright/spray/mask.h"
 #include "fadewright/spray/panel.h"
 
 #include <memory>
@@ -27,6 +29,21 @@ namespace fadewright::plan {
 // More passes than this in one plan is a slip of the pen, not a job.
 inline constexpr std::size_t kMostPasses = 20'000;
 
+// A mask over one coat: how much of what flies there lands there.
+struct ReadyMask {
+    std::string name;
+    spray::Mask mask;
+    Millimetres softness;  // of its edge under this coat's gun; 0: taped down
+};
+
+// What a coat's liquid is, as it leaves the gun.
+struct Liquid {
+    Share solids;
+    spray::WetPaint paint;
+    double evaporation = 1;  // n-butyl acetate = 1
+    bool cup_given = false;  // else the viscosity is a starting value
+};
+
 struct ReadyCoat {
     std::string name;
     std::string mix_name;
@@ -35,12 +52,26 @@ struct ReadyCoat {
     Micrometres splat;                      // dry thickness of one splat, for fog
     Micrometres cover;                      // even part of the film
     std::optional<spray::Deposit> deposit;  // wet paint from passes
+    std::optional<spray::Gun> gun;          // as set for this coat
     std::string gun_name;
+    Millimetres distance;             // nozzle to panel, most of the way
+    std::vector<spray::Pass> passes;  // as they are laid
+    std::vector<ReadyMask> masks;
+    Liquid liquid;
 
     // Adds this coat's dry film at places (x[i], y[i]) to film_um[i].
     void add_film_um(std::span<const double> x_mm, std::span<const double> y_mm,
                      std::span<double> film_um) const;
     [[nodiscard]] double film_um(double x_mm, double y_mm) const;
+    [[nodiscard]] double wet_um(double x_mm, double y_mm) const;  // of its passes, through its masks
+    [[nodiscard]] double let_through(double x_mm, double y_mm) const;
+};
+
+// A part of the panel with a ground of its own.
+struct ReadyRegion {
+    spray::Outline outline;
+    std::string ground_name;
+    colour::Reflectance ground;  // inside the first binder
 };
 
 struct Job {
@@ -49,7 +80,11 @@ struct Job {
     spray::Panel panel;
     std::string ground_name;
     colour::Reflectance ground;  // inside the first binder
+    std::vector<ReadyRegion> regions;  // the last one that holds a place counts
+    std::vector<spray::Outline> edges;  // lines across which colour may jump: taped masks, regions
     std::vector<ReadyCoat> coats;
+    Booth booth;
+    Degrees inclination{90};
     colour::Light light;
     colour::Observer observer = colour::Observer::two_degree;
     Millimetres view_distance;

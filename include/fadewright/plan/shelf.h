@@ -1,7 +1,7 @@
 // The shelf: every paint, ground, gun, panel and light that a plan may name.
 //
 // The program ships presets (compiled in); a painter adds a folder laid out the same way (paints/, grounds/,
-// guns/, panels/, lights/), and its files stand before the shipped ones of the same name. A file's name
+// guns/, panels/, lights/, drawings/), and its files stand before the shipped ones of the same name. A file's name
 // without .toml is the thing's name. Files are read when they are first asked for.
 #pragma once
 
@@ -44,6 +44,10 @@ public:
 
     // The file itself, as it stands; null when there is none.
     [[nodiscard]] std::shared_ptr<const Source> file(ShelfKind kind, const std::string& name) const;
+
+    // Drawings (drawings/NAME.svg), by file name; the text of one, or null.
+    [[nodiscard]] std::vector<std::string> drawings() const;
+    [[nodiscard]] std::shared_ptr<const Source> drawing(const std::string& name) const;
 
 private:
     template <class T>

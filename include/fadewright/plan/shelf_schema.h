@@ -27,8 +27,8 @@ struct Names<paint::Origin> {
 };
 template <>
 struct Names<spray::Pattern> {
-    static constexpr std::array<std::pair<spray::Pattern, std::string_view>, 2> list{
-        {{spray::Pattern::round, "round"}, {spray::Pattern::fan, "fan"}}};
+    static constexpr std::array<std::pair<spray::Pattern, std::string_view>, 3> list{
+        {{spray::Pattern::round, "round"}, {spray::Pattern::fan, "fan"}, {spray::Pattern::measured, "measured"}}};
 };
 template <>
 struct Names<colour::StandardLight> {
@@ -159,6 +159,8 @@ struct Schema<plan::PaintFile> {
         Field{"pigment", &T::pigment, optional, range(0_pct, 90_pct), "pigment, % of the dry film by volume"},
         Field{"crowding", &T::crowding, optional, range(0.0, 1.69),
               "how much white loses when its particles crowd (v of the 2/3-power law)"},
+        Field{"evaporation", &T::evaporation, optional, range(0.01, 50.0),
+              "how fast its volatile part leaves, n-butyl acetate = 1"},
         Field{"price_per_litre", &T::price_per_litre, optional, range(0.0, 1e6), "in your own money"},
         Field{"absorption", &T::absorption, optional, "modelled absorption"},
         Field{"scattering", &T::scattering, optional, "modelled scattering"},
@@ -194,6 +196,8 @@ struct Schema<plan::GunFile> {
         Field{"distance", &T::distance, required, plan::kDistanceLimits,
               "nozzle to panel at which the rest holds"},
         Field{"sigma", &T::sigma, optional, range(Millimetres{0.2}, 500_mm), "spread of a round spray"},
+        Field{"ring", &T::ring, optional, range(0_pct, 100_pct),
+              "round: share of the paint in a ring about the middle, where too much air drives it"},
         Field{"fan_width", &T::fan_width, optional, range(1_mm, 1000_mm),
               "whole length of the fan's long axis"},
         Field{"fan_depth", &T::fan_depth, optional, range(1_mm, 1000_mm),
@@ -201,6 +205,8 @@ struct Schema<plan::GunFile> {
         Field{"beta_across", &T::beta_across, optional, range(1.0, 20.0),
               "taper along the long axis: 1 flat, 2 parabola, 3 bell"},
         Field{"beta_along", &T::beta_along, optional, range(1.0, 20.0), "taper along the short axis"},
+        Field{"profile", &T::profile, optional, items(2, 1000, range(0.0, 1e6)),
+              "measured: film of one pass at even steps over the fan's width, on any scale"},
         Field{"flow", &T::flow, required, range(MillilitresPerMinute{0.01}, 2000_mL_min),
               "paint leaving the gun"},
         Field{"transfer", &T::transfer, required, range(1_pct, 100_pct),

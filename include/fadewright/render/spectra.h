@@ -28,8 +28,13 @@ public:
     [[nodiscard]] colour::Reflectance reflectance(double x_mm, double y_mm) const;
 
 private:
+    // The bare ground at each place.
+    using Grounds = std::vector<const colour::Reflectance*>;
+    [[nodiscard]] Grounds grounds(std::span<const double> x_mm, std::span<const double> y_mm) const;
+
     // films: coats() rows of count films; one band of reflectance, from the ground to the air.
-    void seen_band(std::size_t band, std::span<const double> films, std::span<double> reflectance) const;
+    void seen_band(std::size_t band, const Grounds& grounds, std::span<const double> films,
+                   std::span<double> reflectance) const;
 
     const plan::Job& job_;
     std::size_t coats_;

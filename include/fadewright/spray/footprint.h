@@ -3,27 +3,31 @@
 // Across is the place beside the line of travel, along is the place on it. A fan lies across the travel: its
 // long axis is the across axis.
 //
-//     round   f = exp(-(x^2 + y^2) / (2 sigma^2)) / (2 pi sigma^2)
-//     fan     f = q0 (1 - x^2/a^2)^(b1-1) (1 - y^2 / (B^2 (1 - x^2/a^2)))^(b2-1),  zero outside the ellipse
-//             with q0 a B Beta(1/2, b2) Beta(1/2, b1 + 1/2) = 1
+//     round     f = [(1 - m) + m r^2 / (2 sigma^2)] exp(-r^2 / (2 sigma^2)) / (2 pi sigma^2),  r^2 = x^2 + y^2
+//     fan       f = q0 (1 - x^2/a^2)^(b1-1) (1 - y^2 / (B^2 (1 - x^2/a^2)))^(b2-1),  zero outside the ellipse
+//               with q0 a B Beta(1/2, b2) Beta(1/2, b1 + 1/2) = 1
+//     measured  f = P(x) (1 - y^2/B^2)^(b2-1) / (B Beta(1/2, b2)),  P straight between the measured values
 //
-// Both have closed forms for a straight pass of endless length, per millimetre beside the line:
+// m is the share of the paint in a ring, where too much air drives it: a pass shows one hump up to m = 2/3,
+// then two. All have closed forms for a straight pass of endless length, per millimetre beside the line:
 //
-//     round   exp(-x^2 / (2 sigma^2)) / (sigma sqrt(2 pi))
-//     fan     (1 - x^2/a^2)^(b1-1/2) / (a Beta(1/2, b1 + 1/2))
+//     round     [(1 - m) + m (1/2 + u^2)] exp(-u^2) / (sigma sqrt(2 pi)),  u = x / (sigma sqrt 2)
+//     fan       (1 - x^2/a^2)^(b1-1/2) / (a Beta(1/2, b1 + 1/2))
+//     measured  P(x)
 //
 // and for the share of it that has gone by when the gun is at a given place, which makes the ends of strokes
 // exact: cut() takes the footprint at one place across, passed() integrates that cut along the travel.
 //
 // Symbols    x across, y along, mm; sigma spread, mm; a, B half axes of the ellipse, mm; b1, b2 tapers
-// Source     round: bivariate Gaussian, the usual class of spray models (Antonio 1994, from memory); fan:
+// Source     round: bivariate Gaussian, the usual class of spray models (Antonio 1994, from memory); its ring
+//            as in models of rotary bells (Conner et al. 2005, from memory), with the pass derived here; fan:
 //            elliptical double beta of Zhang et al. 2006 (from memory); pass of the circular beta model,
 //            Balkan & Arikan 1999, Mech. Res. Commun. 26(5):609-617 (from memory)
 // Holds for  a flat panel square to the gun; a round footprint is cut off at kRoundReach sigma, where less
 //            than 1e-9 of the paint is left; tapers from 1 to 50, and a taper of 1 ends in a step
 // Accuracy   normalisation and passes within 1e-6 of numerical integration
 // Checks     tests/spray/footprint_test.cpp,
-// tests/published/{gaussian_pass,circular_beta_pass,double_beta}.csv
+//            tests/published/{gaussian_pass,circular_beta_pass,double_beta}.csv
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -33,6 +37,7 @@
 #include <cmath>
 #include <optional>
 #include <variant>
+#include <vector>
 
 namespace fadewright::spray {
 
@@ -40,29 +45,34 @@ inline constexpr double kRoundReach = 6.5;  // in sigma; exp(-kRoundReach^2 / 2)
 
 // The footprint at one place across: its sum along the travel, and how far it reaches before and behind.
 struct Cut {
-    double profile;  // per mm
-    double half_mm;
+    double profile = 0;  // per mm
+    double half_mm = 0;
+    double ring = 0;  // round: share of the cut that is spread as t^2 exp(-t^2)
 };
 
 class RoundFootprint {
 public:
-    explicit RoundFootprint(Millimetres sigma);
+    explicit RoundFootprint(Millimetres sigma, Share ring = {});
 
     [[nodiscard]] double at(double across_mm, double along_mm) const noexcept;  // per mm2
     [[nodiscard]] double reach_across_mm() const noexcept { return kRoundReach * sigma_; }
     [[nodiscard]] double reach_along_mm() const noexcept { return kRoundReach * sigma_; }
 
     [[nodiscard]] Cut cut(double across_mm) const noexcept {
-        const double u = across_mm / sigma_;
-        if (std::abs(u) >= kRoundReach) return {0, 0};
-        return {std::exp(-u * u / 2) * peak_, kRoundReach * sigma_};
+        const double v = across_mm / sigma_;
+        if (std::abs(v) >= kRoundReach) return {};
+        const double bell = std::exp(-v * v / 2) * peak_;
+        if (ring_ == 0) return {bell, kRoundReach * sigma_};
+        const double share = 1 - ring_ / 2 + ring_ * v * v / 2;
+        return {bell * share, kRoundReach * sigma_, ring_ / 2 / share};
     }
     // Share of the cut behind `along_mm`, and its first moment in mm.
     [[nodiscard]] Passed passed(Cut cut, double along_mm) const noexcept;
 
 private:
     double sigma_;
-    double peak_;  // of the pass
+    double ring_;
+    double peak_;  // of a pass without a ring
 };
 
 class FanFootprint {
@@ -77,7 +87,7 @@ public:
     [[nodiscard]] Cut cut(double across_mm) const noexcept {
         const double u = across_mm / a_;
         const double t = (1 - u) * (1 + u);
-        if (!(t > 0)) return {0, 0};
+        if (!(t > 0)) return {};
         return {profile_(t) * peak_, B_ * std::sqrt(t)};
     }
     [[nodiscard]] Passed passed(Cut cut, double along_mm) const noexcept {
@@ -96,7 +106,38 @@ private:
     double peak_;  // of the pass
 };
 
-using Footprint = std::variant<RoundFootprint, FanFootprint>;
+// Not symmetric if the measurement is not: the profile goes from the right of the travel to its left.
+class MeasuredFootprint {
+public:
+    // At least two values, none negative, not all zero (contract).
+    MeasuredFootprint(const std::vector<double>& profile, Millimetres width, Millimetres depth,
+                      double taper_along);
+
+    [[nodiscard]] double at(double across_mm, double along_mm) const noexcept;
+    [[nodiscard]] double reach_across_mm() const noexcept { return a_; }
+    [[nodiscard]] double reach_along_mm() const noexcept { return B_; }
+
+    [[nodiscard]] Cut cut(double across_mm) const noexcept {
+        const double step = (across_mm + a_) / step_;
+        if (!(step > 0) || step >= static_cast<double>(profile_.size() - 1)) return {};
+        const auto i = static_cast<std::size_t>(step);
+        const double t = step - static_cast<double>(i);
+        return {profile_[i] + t * (profile_[i + 1] - profile_[i]), B_};
+    }
+    [[nodiscard]] Passed passed(Cut, double along_mm) const noexcept {
+        const Passed p = along_.passed(along_mm / B_);
+        return {p.share, p.moment * B_};
+    }
+
+private:
+    double a_, B_;
+    double step_;
+    std::vector<double> profile_;  // per mm
+    FixedPower depth_;
+    BetaCurve along_;
+};
+
+using Footprint = std::variant<RoundFootprint, FanFootprint, MeasuredFootprint>;
 
 // At the gun's reference distance.
 [[nodiscard]] Footprint footprint_of(const Gun& gun);
@@ -104,10 +145,16 @@ using Footprint = std::variant<RoundFootprint, FanFootprint>;
 [[nodiscard]] double value_at(const Footprint& footprint, double across_mm, double along_mm) noexcept;
 [[nodiscard]] double pass_profile(const Footprint& footprint, double across_mm) noexcept;
 
+// Standard deviation of a pass across and of a cut along the travel: how far paint strays from the axis.
+struct Spread {
+    double across_mm, along_mm;
+};
+[[nodiscard]] Spread spread_of(const Gun& gun);
+
 // How much larger than at the reference distance everything is. No distance, or 0: the reference distance.
 [[nodiscard]] double distance_scale(const Gun& gun, std::optional<Millimetres> distance) noexcept;
 
-// The width that overlaps are counted in: the fan's long axis, or four sigma of a round gun.
+// The width that overlaps are counted in: the long axis, or four sigma of a round gun.
 [[nodiscard]] Millimetres pass_width(const Gun& gun, std::optional<Millimetres> distance) noexcept;
 
 }  // namespace fadewright::spray

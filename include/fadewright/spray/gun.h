@@ -4,9 +4,12 @@
 // sprayed, in micrometres of wet film, which is the same number as millilitres per square metre; the solids
 // of the mix turn it into dry film elsewhere.
 //
-// Reading order of this layer: gun.h, footprint.h (where a still gun's paint lands), path.h (how the gun
-// moves), stroke.h (one straight piece of a movement), deposit.h (the film of all of them), panel.h (what of
-// it lands on the piece), overlap.h (how even parallel passes are). beta_curve.h serves footprint.h.
+// Reading order of this layer: gun.h, settings.h (what needle, air and distance do to it), footprint.h (where
+// a still gun's paint lands), path.h (how the gun moves), curve.h and route.h (a movement as short straight
+// pieces), stroke.h (one piece on a flat panel, in closed form), puff.h (one moment of a gun held anyhow over
+// any surface), deposit.h (the film of all of them), outline.h, relief.h, mask.h and panel.h (the piece, and
+// what lands on it), overlap.h (how even parallel passes are), droplet.h, drying.h and flow.h (what single
+// droplets and wet films do). beta_curve.h serves footprint.h.
 //
 // A droplet of diameter d flattens to a splat beta_s times as wide. The mean wet thickness of the splats is
 //
@@ -23,10 +26,11 @@
 #include "fadewright/base/quantity.h"
 
 #include <string>
+#include <vector>
 
 namespace fadewright::spray {
 
-enum class Pattern { round, fan };
+enum class Pattern { round, fan, measured };
 
 // Lengths hold at the reference distance; they grow in proportion to the distance.
 struct Gun {
@@ -36,10 +40,12 @@ struct Gun {
     Pattern pattern = Pattern::round;
     Millimetres distance{150};      // nozzle to panel, at which the rest holds
     Millimetres sigma{12};          // round: spread of the bell
-    Millimetres fan_width{200};     // fan: whole length of the long axis, 2a
-    Millimetres fan_depth{50};      // fan: whole length of the short axis, 2B
+    Share ring;                     // round: share of the paint that lies in a ring about the middle
+    Millimetres fan_width{200};     // fan, measured: whole length of the long axis, 2a
+    Millimetres fan_depth{50};      // fan, measured: whole length of the short axis, 2B
     double beta_across = 2;         // fan: taper along the long axis, at least 1
-    double beta_along = 2;          // fan: taper along the short axis, at least 1
+    double beta_along = 2;          // fan, measured: taper along the short axis, at least 1
+    std::vector<double> profile;    // measured: film of one pass at even steps over the width, any scale
     MillilitresPerMinute flow{20};  // liquid leaving the gun, trigger fully open
     Share transfer{0.6};            // of it that would land on an endless panel
     Micrometres droplet{30};        // Sauter mean diameter

@@ -1,4 +1,4 @@
-// Strokes: a pass cut into straight pieces over which the flow changes linearly.
+// Strokes: straight pieces of a pass over which the flow changes evenly, on a flat panel, in closed form.
 //
 // With w(s) = w0 + w1 s the paint that lands per millimetre of travel, a stroke of length L lays
 //
@@ -8,51 +8,40 @@
 // where P, G and M are the footprint's pass, share gone by and first moment (footprint.h), so that ends and
 // ramps are exact. Each stroke carries its own scale, so that the distance may differ from stroke to stroke.
 //
-// Symbols    p along the stroke from its start, x beside it, mm; w in mm2 (mm3 of landed paint per mm)
-// Source     the definition of a moving footprint; the ends are our own algebra
-// Holds for  straight strokes at constant speed and distance
+// A gun tilted by the angle t to the side of its travel lays, at X beside the line of its axis,
+//
+//     film(p, X) = cos t k^2 film'(k p, X k cos t),   k = d / (d + X sin t),
+//
+// with film' a square gun's, in which k stretches every length along the travel: the paint flies farther on
+// the far side, and lands aslant. A gun that leans along its travel has no closed form (puff.h).
+//
+// Symbols    p along the stroke from its start, x, X beside it to the left, mm; w in mm2 (mm3 of landed paint
+//            per mm); d distance along the axis
+// Source     the definition of a moving footprint; the ends are our own algebra; tilt: the law of spreading
+//            rays (puff.h) on a tilted plane, derived here
+// Holds for  straight strokes at constant speed and distance, tilted by no more than kMostTilt
 // Accuracy   that of footprint.h; a trigger that opens over a feather delivers in proportion
-// Checks     tests/spray/stroke_test.cpp
+// Checks     tests/spray/stroke_test.cpp, tests/spray/tilt_test.cpp, tests/published/tilted_footprint.csv
 #pragma once
 
 #include "fadewright/spray/footprint.h"
-#include "fadewright/spray/path.h"
 
 #include <cmath>
-#include <vector>
+#include <numbers>
 
 namespace fadewright::spray {
 
 struct Stroke {
-    double x_mm, y_mm;  // where it starts
-    double dx, dy;      // its direction, a unit vector
-    double length_mm;
-    double scale;           // distance over the gun's reference distance
-    double w_start, w_end;  // landed paint per travel, mm2
+    double x_mm = 0, y_mm = 0;  // where it starts
+    double dx = 1, dy = 0;      // its direction, a unit vector
+    double length_mm = 0;
+    double scale = 1;               // distance over the gun's reference distance
+    double w_start = 0, w_end = 0;  // landed paint per travel, mm2
+    double tilt = 0, lean = 0;      // radians (path.h)
 };
-
-// A still gun; a fan stands upright.
-struct Burst {
-    double x_mm, y_mm;
-    double scale;
-    double landed_mm3;
-};
-
-struct Strokes {
-    std::vector<Stroke> strokes;
-    std::vector<Burst> bursts;
-};
-
-// Liquid that leaves the gun on a pass, all repeats, and how long the trigger is pulled.
-struct Used {
-    Millilitres sprayed;
-    Seconds trigger;
-};
-
-// Adds the pieces of one pass (contracts of path.h) and returns what it uses.
-Used add_strokes(const Gun& gun, const Pass& pass, Strokes& pieces);
 
 inline constexpr double kMicrometresPerMillimetre = 1000;
+inline constexpr double kMostTilt_rad = 75 * std::numbers::pi / 180;
 
 // Place beside the stroke and along it, in millimetres at the gun's reference distance.
 struct Alongside {
@@ -66,35 +55,45 @@ struct Alongside {
     return {py * s.dx - px * s.dy, px * s.dx + py * s.dy};
 }
 
-// Wet film of a stroke, in micrometres, where the footprint's cut is known.
+// The footprint's cut that crosses a line beside the stroke: tilted, it is stretched along by 1/stretch and
+// thinned. Constant along the stroke.
+struct Beside {
+    Cut cut;
+    double stretch = 1;
+    double thinned = 1;
+};
+
 template <class F>
-[[nodiscard]] double wet_um(const F& footprint, const Stroke& s, Cut cut, double p) noexcept {
-    const double L = s.length_mm / s.scale;
-    if (p <= -cut.half_mm || p - L >= cut.half_mm) return 0;
-    const Passed now = footprint.passed(cut, p);
-    const Passed before = footprint.passed(cut, p - L);
+[[nodiscard]] Beside beside(const F& footprint, const Stroke& s, double distance_mm, double across) noexcept {
+    if (s.tilt == 0) return {footprint.cut(across), 1, 1};
+    const double farther = distance_mm + across * std::sin(s.tilt);
+    if (farther <= 0) return {{}, 1, 0};  // behind the nozzle
+    const double k = distance_mm / farther;
+    return {footprint.cut(across * std::cos(s.tilt) * k), k, std::cos(s.tilt) * k * k};
+}
+
+// Wet film of a stroke without lean, in micrometres.
+template <class F>
+[[nodiscard]] double wet_um(const F& footprint, const Stroke& s, const Beside& at, double along) noexcept {
+    const double L = s.length_mm / s.scale * at.stretch;
+    const double p = along * at.stretch;
+    if (p <= -at.cut.half_mm || p - L >= at.cut.half_mm) return 0;
+    const Passed now = footprint.passed(at.cut, p);
+    const Passed before = footprint.passed(at.cut, p - L);
     const double w1 = (s.w_end - s.w_start) / L;
     const double laid = (s.w_start + w1 * p) * (now.share - before.share) - w1 * (now.moment - before.moment);
-    return kMicrometresPerMillimetre * cut.profile / s.scale * laid;
+    return kMicrometresPerMillimetre * at.thinned * at.cut.profile / s.scale * laid;
 }
 
-// Wet film of one stroke or burst at a place, in micrometres.
+// distance_mm: the gun's reference distance.
 template <class F>
-[[nodiscard]] double wet_um(const F& footprint, const Stroke& s, double x_mm, double y_mm) noexcept {
+[[nodiscard]] double wet_um(const F& footprint, const Stroke& s, double distance_mm, double x_mm,
+                            double y_mm) noexcept {
     const Alongside at = alongside(s, x_mm, y_mm);
-    return wet_um(footprint, s, footprint.cut(at.across), at.along);
+    return wet_um(footprint, s, beside(footprint, s, distance_mm, at.across), at.along);
 }
 
-template <class F>
-[[nodiscard]] double wet_um(const F& footprint, const Burst& b, double x_mm, double y_mm) noexcept {
-    const double across = (y_mm - b.y_mm) / b.scale;
-    const double along = (x_mm - b.x_mm) / b.scale;
-    if (std::abs(across) >= footprint.reach_across_mm() || std::abs(along) >= footprint.reach_along_mm())
-        return 0;
-    return kMicrometresPerMillimetre * b.landed_mm3 * footprint.at(across, along) / (b.scale * b.scale);
-}
-
-// Where a piece can lay anything: nothing outside the box, and in it, on the row y, only inside row_reach.
+// Where a stroke can lay anything: nothing outside the box, and in it, on the row y, only inside row_reach.
 struct Box {
     double x0, y0, x1, y1;
 };
@@ -102,9 +101,8 @@ struct Interval {
     double from, to;  // empty if from > to
 };
 
-[[nodiscard]] Box reach(const Footprint& footprint, const Stroke& stroke) noexcept;
-[[nodiscard]] Box reach(const Footprint& footprint, const Burst& burst) noexcept;
-[[nodiscard]] Interval row_reach(const Footprint& footprint, const Stroke& stroke, double y_mm) noexcept;
-[[nodiscard]] Interval row_reach(const Footprint& footprint, const Burst& burst, double y_mm) noexcept;
+[[nodiscard]] Box reach(const Footprint& footprint, double distance_mm, const Stroke& stroke) noexcept;
+[[nodiscard]] Interval row_reach(const Footprint& footprint, double distance_mm, const Stroke& stroke,
+                                 double y_mm) noexcept;
 
 }  // namespace fadewright::spray

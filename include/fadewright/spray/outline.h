@@ -1,0 +1,79 @@
+// The outline of a piece, of a mask or of a region: closed rings of straight edges.
+//
+// A place is inside if a line from it to far away crosses the rings an odd number of times, so that a ring
+// within a ring is a hole and several areas make one outline, in whatever direction their rings run. The last
+// corner of a ring is joined to the first, which need not be repeated. On the very edge a place may count as
+// either. Copies share their edges.
+//
+// Rounded shapes are drawn with so many edges that none is further than kRoundTolerance_mm from the curve.
+//
+// Symbols    signed distance: to the nearest point of any ring, mm, negative inside
+// Holds for  any rings of finite corners (contract), also such as cross themselves. Without edges: nothing is
+//            inside and the distance is infinite
+// Accuracy   distance, area and length are the polygon's to rounding. Offset rings: corners at the stated
+//            distance within kOffsetAccuracy_mm, the line between them within an eighth of offset_step()
+//            where it bends no tighter than four steps; sharp turns are cut off by up to one step
+// Checks     tests/spray/outline_test.cpp
+#pragma once
+
+#include "fadewright/base/quantity.h"
+#include "fadewright/spray/contour.h"
+#include "fadewright/spray/stroke.h"
+
+#include <limits>
+#include <memory>
+#include <vector>
+
+namespace fadewright::spray {
+
+inline constexpr double kRoundTolerance_mm = 0.0005;
+inline constexpr double kOffsetAccuracy_mm = 1e-6;
+inline constexpr double kAnyDistance = std::numeric_limits<double>::infinity();
+
+// Signed distance, and the direction in which it grows fastest: a unit vector, away from what is inside.
+struct Away {
+    double distance_mm;
+    double dx, dy;
+};
+
+class Outline {
+public:
+    explicit Outline(std::vector<Ring> rings);
+
+    // Lower left corner at the origin. A corner radius above half the shorter side counts as that.
+    [[nodiscard]] static Outline rectangle(Millimetres width, Millimetres height, Millimetres corner_radius);
+    [[nodiscard]] static Outline circle(Corner centre, Millimetres radius);
+
+    [[nodiscard]] bool inside(double x_mm, double y_mm) const noexcept;
+    [[nodiscard]] double signed_distance_mm(double x_mm, double y_mm) const noexcept;
+    // Farther than `within_mm` the distance is infinite, its sign right, without a direction: that is quick.
+    [[nodiscard]] Away away(double x_mm, double y_mm, double within_mm = kAnyDistance) const noexcept;
+
+    // What of the row lies inside, from left to right.
+    [[nodiscard]] std::vector<Interval> row_spans(double y_mm) const;
+
+    // Lines at a constant distance, negative: inside the outline. None where nothing is so far inside.
+    // Each ring runs anticlockwise from its lowest corner.
+    [[nodiscard]] std::vector<Ring> offset_rings(Millimetres offset) const;
+    // The grid that offset_rings() looks on: what is narrower may be lost.
+    [[nodiscard]] Millimetres offset_step(Millimetres offset) const noexcept;
+
+    [[nodiscard]] double area_m2() const noexcept { return area_m2_; }
+    [[nodiscard]] double length_mm() const noexcept { return length_mm_; }  // of all rings
+    [[nodiscard]] Box bounds() const noexcept { return bounds_; }           // all zero without edges
+    [[nodiscard]] bool empty() const noexcept { return rings_->empty(); }
+    [[nodiscard]] const std::vector<Ring>& rings() const noexcept { return *rings_; }
+
+    friend bool operator==(const Outline& a, const Outline& b) { return *a.rings_ == *b.rings_; }
+
+private:
+    struct Edges;  // for quick answers; private to outline.cpp
+
+    std::shared_ptr<const std::vector<Ring>> rings_;
+    std::shared_ptr<const Edges> edges_;
+    Box bounds_{0, 0, 0, 0};
+    double area_m2_ = 0;
+    double length_mm_ = 0;
+};
+
+}  // namespace fadewright::spray

@@ -1,0 +1,61 @@
+// Puffs: one moment of a gun held anyhow over any surface. The plain law that strokes are a short cut for.
+//
+// Paint leaves the nozzle N in straight rays about the axis a. A surface point at r from the nozzle, at the
+// depth h = r.a along the axis, gets
+//
+//     film = V f(x, y) (d/h)^2 (-r.n) / h,      x = d (r.u) / h,  y = d (r.v) / h
+//
+// from a puff of the volume V: f is the footprint at the reference distance d, u and v the directions across
+// and along the travel square to the axis, n the surface's normal. On a flat panel square to the gun this is
+// the footprint itself at its scale; on a tilted one it is f cos t (h'/h)^3; over any surface what the rays
+// carry through a plane is what they carry to the surface. A surface that faces away gets nothing; one that
+// stands in another's way does not shade it.
+//
+// Symbols    volumes mm3, lengths mm; film is wet and measured square to the surface
+// Source     rays from a point, area against solid angle: q = q_h (h/l)^2 cos(gamma) / cos^3(theta) (used for
+//            spraying at an angle in Math. Probl. Eng. 2016, 9369047; form from memory, derived here again)
+// Holds for  surfaces that bend little within a footprint, no cast shadows, no bounce
+// Checks     tests/spray/puff_test.cpp, tests/published/tilted_footprint.csv
+#pragma once
+
+#include "fadewright/spray/relief.h"
+#include "fadewright/spray/route.h"
+
+#include <vector>
+
+namespace fadewright::spray {
+
+struct Puff {
+    double nozzle[3];
+    double axis[3];    // from the nozzle to the panel
+    double across[3];  // to the left of the travel
+    double along[3];
+    double landed_mm3;
+};
+
+// A burst as one puff; a stroke as many, Gauss-Legendre along it: within 1e-4 of the peak of its film.
+[[nodiscard]] Puff puff_of(const Burst& burst, double distance_mm);
+void add_puffs(const Stroke& stroke, const Footprint& footprint, double distance_mm, std::vector<Puff>& puffs);
+
+// At (x, y) on a surface of that slope.
+template <class F>
+[[nodiscard]] double wet_um(const F& footprint, const Puff& p, double distance_mm, double x_mm, double y_mm,
+                            const Slope& surface) noexcept {
+    const double r[3] = {x_mm - p.nozzle[0], y_mm - p.nozzle[1], surface.height_mm - p.nozzle[2]};
+    const auto dot = [&r](const double* v) { return r[0] * v[0] + r[1] * v[1] + r[2] * v[2]; };
+    const double depth = dot(p.axis);
+    if (depth <= 0) return 0;
+    const double k = distance_mm / depth;
+    const double f = footprint.at(k * dot(p.across), k * dot(p.along));
+    if (f == 0) return 0;
+    const double normal = std::sqrt(1 + surface.dz_dx * surface.dz_dx + surface.dz_dy * surface.dz_dy);
+    const double facing = (r[0] * surface.dz_dx + r[1] * surface.dz_dy - r[2]) / normal;
+    if (facing <= 0) return 0;
+    return kMicrometresPerMillimetre * p.landed_mm3 * f * k * k * facing / depth;
+}
+
+// Where it can lay anything on surfaces between two heights.
+[[nodiscard]] Box reach(const Footprint& footprint, double distance_mm, const Puff& puff, double lowest_mm,
+                        double highest_mm) noexcept;
+
+}  // namespace fadewright::spray

@@ -1,0 +1,141 @@
+// Relief: how high the surface of the piece lies over the plane that gun distances are counted from.
+//
+// The plane is z = 0, heights grow towards the gun; grooves are negative. A relief is the sum of its parts:
+//
+//     Cylinder   z = sqrt(R^2 - t^2) - R, t from the axis: its top lies in the plane, all else behind it
+//     Sphere     the same with t from the centre
+//     Dome       a cap of a sphere on the plane, so wide and so high; a negative height makes a dish
+//     Bevel      falls by `drop` over `width` from the inside to the outline: straight, or as an arc that
+//                leaves the top smoothly. Outside the outline the surface goes on level
+//     Groove     a V along lines, so wide and so deep, its bottom sharp, its shoulders rounded on demand
+//     HeightMap  a grid of heights over a rectangle, bicubic between them, outside as on its nearest edge
+//
+// Cylinders and spheres end at their horizon, where they have become kSteepest times as steep as wide: beyond
+// it there is no surface. at() then says `ends`, with the height of the horizon and no slope. Bevel arcs get
+// no steeper than kSteepest either.
+//
+// Symbols    heights and lengths mm; slopes mm per mm
+// Source     plane geometry; bicubic: Keys 1981, IEEE Trans. Acoust. Speech Signal Process. 29(6):1153-1160
+// Holds for  lengths above 0, drop of an arc at most its width, a dome at most half a sphere (contracts)
+// Accuracy   heights exact to rounding, of bevels and grooves along the edges of their lines; slopes are the
+//            heights' own derivatives
+// Checks     tests/spray/relief_test.cpp
+#pragma once
+
+#include "fadewright/base/quantity.h"
+#include "fadewright/spray/outline.h"
+
+#include <memory>
+#include <variant>
+#include <vector>
+
+namespace fadewright::spray {
+
+inline constexpr double kSteepest = 20;  // rise over run
+
+struct Slope {
+    double height_mm = 0;
+    double dz_dx = 0, dz_dy = 0;
+    bool ends = false;  // no surface here
+};
+
+struct Cylinder {
+    Corner through;  // a point of its axis, seen from the gun
+    Degrees axis;    // 0: lies across, 90: upright
+    Millimetres radius;
+    friend bool operator==(const Cylinder&, const Cylinder&) = default;
+};
+
+struct Sphere {
+    Corner centre;
+    Millimetres radius;
+    friend bool operator==(const Sphere&, const Sphere&) = default;
+};
+
+struct Dome {
+    Corner centre;
+    Millimetres base_radius;
+    Millimetres height;  // not 0
+    friend bool operator==(const Dome&, const Dome&) = default;
+};
+
+enum class BevelProfile { straight, arc };
+
+struct Bevel {
+    Outline outline;
+    Millimetres width, drop;
+    BevelProfile profile = BevelProfile::straight;
+    friend bool operator==(const Bevel&, const Bevel&) = default;
+};
+
+class EdgeTree;
+
+// Open lines, and how far a place is from them. Copies share them.
+class Lines {
+public:
+    explicit Lines(std::vector<Ring> open_lines);  // each joins its corners in order; finite (contract)
+    explicit Lines(const Outline& outline);        // the closed rings
+
+    // Never negative; on a line without direction. Farther than `within_mm`: as with Outline.
+    [[nodiscard]] Away away(double x_mm, double y_mm, double within_mm = kAnyDistance) const noexcept;
+
+    friend bool operator==(const Lines& a, const Lines& b) { return *a.corners_ == *b.corners_; }
+
+private:
+    std::shared_ptr<const std::vector<Ring>> corners_;
+    std::shared_ptr<const EdgeTree> tree_;
+};
+
+struct Groove {
+    Lines lines;
+    Millimetres width, depth;  // from shoulder to shoulder, were they sharp
+    Millimetres shoulder;      // radius; 0: sharp. As large as fits between the shoulder and the bottom
+    friend bool operator==(const Groove&, const Groove&) = default;
+};
+
+// Heights at the middles of equal cells over a rectangle, row by row from the lowest.
+class HeightMap {
+public:
+    HeightMap(Box over, int columns, int rows, std::vector<float> heights_mm);
+
+    [[nodiscard]] Slope at(double x_mm, double y_mm) const noexcept;
+    [[nodiscard]] double lowest_mm() const noexcept { return lowest_; }
+    [[nodiscard]] double highest_mm() const noexcept { return highest_; }  // between the cells as well
+
+    friend bool operator==(const HeightMap& a, const HeightMap& b) noexcept;
+
+private:
+    Box over_;
+    int columns_, rows_;
+    std::shared_ptr<const std::vector<float>> heights_;
+    double lowest_ = 0, highest_ = 0;
+};
+
+using ReliefPart = std::variant<Cylinder, Sphere, Dome, Bevel, Groove, HeightMap>;
+
+class Relief {
+public:
+    Relief() = default;  // flat
+    // `over`: the box that lowest_mm() and highest_mm() speak of.
+    Relief(std::vector<ReliefPart> parts, Box over);
+
+    [[nodiscard]] Slope at(double x_mm, double y_mm) const noexcept;
+    [[nodiscard]] bool flat() const noexcept { return parts_.empty(); }
+
+    // No surface in the box lies outside these; they may be wider than need be, as where parts add up.
+    [[nodiscard]] double lowest_mm() const noexcept { return lowest_; }
+    [[nodiscard]] double highest_mm() const noexcept { return highest_; }
+
+    // Mean curvature, 1/mm: half of 1/R on a cylinder, 1/R on a sphere, positive where the surface bulges
+    // towards the gun. From the slopes `over_mm` to each side, so that a sharp edge counts by its turn.
+    [[nodiscard]] double curvature(double x_mm, double y_mm, double over_mm) const noexcept;
+
+    [[nodiscard]] const std::vector<ReliefPart>& parts() const noexcept { return parts_; }
+    friend bool operator==(const Relief& a, const Relief& b) { return a.parts_ == b.parts_; }
+
+private:
+    std::vector<ReliefPart> parts_;
+    double lowest_ = 0, highest_ = 0;
+};
+
+}  // namespace fadewright::spray

@@ -1,0 +1,45 @@
+// What the needle, the air and the distance do to a gun.
+//
+// A gun file holds one setting: needle fully back, the usual air, the reference distance. From there
+//
+//     flow       F = F0 (1 - (1 - n)^2)      n how far the needle is drawn back: the ring that a cone leaves
+//                                            open in a round hole
+//     droplet    D = D0 (U0/U)^0.8 [(1 + 1/A) / (1 + 1/A0)]^0.4
+//     pattern    width and depth grow as (p/p0)^0.2
+//     taper      of a fan: b - 1 falls as (p0/p)^2: the fan fills out to its ends
+//     ring       of a round pattern: (2/3) (p/p0 - 1) at most 1: flat-topped at twice the usual pressure
+//     transfer   falls by kTransferPerAir for each unit of A
+//
+// with p the air pressure, U the speed of air that leaves the cap, A the mass of air to that of liquid (A0 =
+// kUsualAir at the gun file's own setting; it follows absolute pressure over flow). With distance the cone
+// keeps its angle, so lengths grow in proportion and film falls as their product (stroke.h), and the finest
+// droplets follow the air past the panel: transfer falls with the share caught by impaction (droplet.h).
+//
+// Source     flow: geometry. Droplet: the first term of Rizk & Lefebvre 1984 (from memory). Transfer falls
+//            linearly with air to liquid: measured on flat plates for high-volume low-pressure guns (thesis,
+//            University of North Carolina, from its abstract); kTransferPerAir, the pattern, taper and ring
+//            are starting values without source: spray a card and learn the gun from it
+// Holds for  p up to twice the usual pressure, distances from half to twice the reference
+// Checks     tests/spray/settings_test.cpp
+#pragma once
+
+#include "fadewright/spray/gun.h"
+
+#include <optional>
+
+namespace fadewright::spray {
+
+inline constexpr double kUsualAir = 3;           // mass of air to mass of liquid
+inline constexpr double kTransferPerAir = 0.03;  // share of transfer lost for each unit more
+
+struct Settings {
+    std::optional<Share> needle;  // drawn back, above 0
+    std::optional<Bar> air;       // counts only if the gun file says its own
+};
+
+[[nodiscard]] Gun set(const Gun& gun, const Settings& settings);
+
+// Of the paint that leaves the gun, what lands on an endless panel at that distance.
+[[nodiscard]] Share transfer_at(const Gun& gun, Millimetres distance) noexcept;
+
+}  // namespace fadewright::spray

@@ -1,0 +1,147 @@
+#include "shapes.h"
+
+#include "fadewright/base/files.h"
+#include "fadewright/plan/height_map.h"
+#include "fadewright/plan/plan_schema.h"
+#include "fadewright/spray/curve.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+
+namespace fadewright::plan {
+namespace {
+
+spray::Ring ring_through(const std::vector<Point>& corners, bool smooth) {
+    std::vector<spray::Point> points;
+    for (const Point& p : corners) points.push_back({p.x, p.y});
+    if (points.back() == points.front()) points.pop_back();
+    if (smooth && !points.empty()) points.push_back(points.front());
+    const spray::Polyline line = smooth ? spray::smooth_line(points) : spray::straight_line(points);
+    spray::Ring ring;
+    for (std::size_t i = 0; i < line.x_mm.size(); ++i) ring.push_back({line.x_mm[i], line.y_mm[i]});
+    if (ring.size() > 1 && ring.front() == ring.back()) ring.pop_back();
+    return ring;
+}
+
+bool stays_in_folder(const std::filesystem::path& path) {
+    if (path.empty() || path.is_absolute() || path.has_root_name()) return false;
+    for (const auto& part : path)
+        if (part == "..") return false;
+    return true;
+}
+
+}  // namespace
+
+std::optional<std::string> ShapeReader::bytes_of(const std::string& name, const Place& place) {
+    if (const auto known = bytes_.find(name); known != bytes_.end()) return known->second;
+    namespace fs = std::filesystem;
+    if (!stays_in_folder(name)) {
+        diagnostics_.error("P019", place, fmt::format("'{}' leaves the folder of the plan", name),
+                           "put the file beside the plan and give its name");
+        return std::nullopt;
+    }
+    std::error_code fault;
+    const fs::path beside = fs::path(plan_name_).parent_path() / name;
+    if (fs::is_regular_file(beside, fault)) {
+        Result<std::string> bytes = read_whole(beside.string(), kBinaryFileLimit_bytes);
+        if (bytes) return bytes_[name] = std::move(bytes).value();
+        diagnostics_.error("P019", place, bytes.refusal().message, "");
+        return std::nullopt;
+    }
+    if (const std::shared_ptr<const Source> drawing = shelf_.drawing(name)) return bytes_[name] = drawing->text();
+    std::string known;
+    for (const std::string& one : shelf_.drawings()) known += (known.empty() ? "" : ", ") + one;
+    diagnostics_.error("P019", place, fmt::format("there is no file '{}' beside the plan", name),
+                       known.empty() ? "" : "drawings of the shelf: " + known);
+    return std::nullopt;
+}
+
+std::optional<DrawnOutline> ShapeReader::read(const Shape& shape) {
+    if (shape.drawing.empty() == shape.corners.empty()) {
+        diagnostics_.error("P020", shape.place,
+                           shape.drawing.empty() ? "the shape has no line" : "the shape is given twice",
+                           "give  drawing = \"shape.svg\",  or corners");
+        return std::nullopt;
+    }
+    if (!shape.corners.empty()) {
+        const spray::Outline outline({ring_through(shape.corners, shape.smooth)});
+        if (!(outline.area_m2() > 0)) {
+            diagnostics_.error("P020", shape.place, "the shape's corners enclose nothing",
+                               "give at least three corners that do not lie on one line");
+            return std::nullopt;
+        }
+        return DrawnOutline{outline, Millimetres{outline.bounds().x1}, Millimetres{outline.bounds().y1}};
+    }
+    const std::optional<std::string> bytes = bytes_of(shape.drawing, shape.place);
+    if (!bytes) return std::nullopt;
+    const Result<DrawnOutline> drawn = outline_from_svg(*bytes, shape.drawing, {shape.part, shape.width});
+    if (!drawn) {
+        diagnostics_.error("P019", shape.place, drawn.refusal().message, "");
+        return std::nullopt;
+    }
+    return drawn.value();
+}
+
+namespace {
+
+// What a form needs and the plan does not give; empty if all is there.
+std::string missing_of(const Relief& r) {
+    switch (r.form) {
+        case Form::cylinder:
+            return r.radius ? "" : "radius = \"180 mm\"";
+        case Form::dome:
+            return r.radius ? "" : "radius = \"900 mm\"";
+        case Form::bevel:
+            return r.width && r.depth ? "" : "width = \"20 mm\" and depth = \"6 mm\"";
+        case Form::groove:
+            return r.width && r.depth ? "" : "width = \"10 mm\" and depth = \"5 mm\"";
+        case Form::map:
+            return !r.picture.empty() && r.depth ? "" : "picture = \"heights.png\" and depth = \"8 mm\"";
+    }
+    return "";
+}
+
+}  // namespace
+
+std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray::Panel& panel) {
+    if (const std::string missing = missing_of(r); !missing.empty()) {
+        diagnostics_.error("P021", r.place, "the form lacks a measure", "write  " + missing);
+        return std::nullopt;
+    }
+    const double W = panel.width.value, H = panel.height.value;
+    const Point centre = r.centre.value_or(Point{Millimetres{W / 2}, Millimetres{H / 2}});
+    const spray::Corner at{centre.x.value, centre.y.value};
+    if (r.form == Form::cylinder) return spray::Cylinder{at, r.axis, *r.radius};
+    if (r.form == Form::dome) return spray::Sphere{at, *r.radius};
+    if (r.form == Form::map) {
+        const std::optional<std::string> bytes = bytes_of(r.picture, r.place);
+        if (!bytes) return std::nullopt;
+        Result<spray::HeightMap> map = height_map_from_png(*bytes, r.picture, {0, 0, W, H},
+                                                              {-*r.depth, Millimetres{}});
+        if (!map) diagnostics_.error("P019", r.place, map.refusal().message, "");
+        return map ? std::optional<spray::ReliefPart>(std::move(map).value()) : std::nullopt;
+    }
+    std::optional<spray::Outline> around = panel.drawn_outline();
+    if (r.around) {
+        const std::optional<DrawnOutline> drawn = read(*r.around);
+        if (!drawn) return std::nullopt;
+        around = drawn->outline;
+    }
+    if (r.form == Form::bevel) {
+        const bool round = r.profile == Profile::round;
+        if (round && *r.depth > *r.width) {
+            diagnostics_.error("P021", r.place, "a round edge cannot be deeper than it is wide",
+                               "give a width of at least " + to_text(*r.depth));
+            return std::nullopt;
+        }
+        return spray::Bevel{*around, *r.width, *r.depth,
+                            round ? spray::BevelProfile::arc : spray::BevelProfile::straight};
+    }
+    if (r.line.empty()) return spray::Groove{spray::Lines(*around), *r.width, *r.depth, r.edge};
+    spray::Ring line;
+    for (const Point& p : r.line) line.push_back({p.x.value, p.y.value});
+    return spray::Groove{spray::Lines(std::vector<spray::Ring>{line}), *r.width, *r.depth, r.edge};
+}
+
+}  // namespace fadewright::plan

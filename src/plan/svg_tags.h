@@ -1,0 +1,28 @@
+// The tags of an SVG text, as far as needed to say what it refers to; librsvg reads the drawing itself.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace fadewright::plan {
+
+struct SvgTag {
+    std::string_view name;  // without its namespace's prefix
+    std::vector<std::pair<std::string_view, std::string_view>> attributes;
+    std::size_t depth = 0;  // of the element: 0 for the outermost
+    std::string_view text;  // of the element, up to the next tag
+};
+
+// Opening tags in order. Comments and declarations are left out; never fails, whatever the text.
+[[nodiscard]] std::vector<SvgTag> svg_tags(std::string_view text);
+
+// The value of an attribute by its name without prefix ("href" for "xlink:href"); empty if there is none.
+[[nodiscard]] std::string_view attribute(const SvgTag& tag, std::string_view name);
+
+// What the drawing needs from outside itself, in words; empty if nothing. With an id, lettering counts only
+// inside that element.
+[[nodiscard]] std::string outside_need(const std::vector<SvgTag>& tags, std::string_view id);
+
+}  // namespace fadewright::plan

@@ -1,0 +1,36 @@
+#include "fadewright/spray/mask.h"
+
+#include "fadewright/spray/footprint.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace fadewright::spray {
+namespace {
+
+constexpr double kSharesEnd = 8;  // in softnesses from the edge; beyond, less than 1e-15 is missing
+
+double normal_distribution(double x) noexcept { return std::erfc(-x / std::numbers::sqrt2) / 2; }
+
+}  // namespace
+
+Millimetres edge_softness(const Gun& gun, Millimetres gap, Degrees travel_to_edge) {
+    const Spread spread = spread_of(gun);
+    const double angle = travel_to_edge.value * std::numbers::pi / 180;
+    const double sigma = std::hypot(spread.across_mm * std::cos(angle), spread.along_mm * std::sin(angle));
+    return gap * (sigma / gun.distance.value);
+}
+
+Millimetres edge_softness(const Gun& gun, Millimetres gap) {
+    return edge_softness(gun, gap, Degrees{45});  // halfway in squares
+}
+
+double Mask::share_through(double x_mm, double y_mm, Millimetres softness) const noexcept {
+    const double out = covers == Covers::inside ? 1 : -1;  // which way is open
+    const double s = softness.value;
+    if (!(s > 0)) return outline.inside(x_mm, y_mm) == (covers == Covers::outside) ? 1 : 0;
+    const double open = out * outline.away(x_mm, y_mm, kSharesEnd * s).distance_mm;
+    return normal_distribution(open / s);
+}
+
+}  // namespace fadewright::spray

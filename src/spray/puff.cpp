@@ -1,0 +1,102 @@
+#include "fadewright/spray/puff.h"
+
+#include "quadrature.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+
+namespace fadewright::spray {
+namespace {
+
+struct Axes {
+    double axis[3], across[3], along[3];
+};
+
+// Square: the axis down, across to the left of the travel. Tilt turns the axis to the left, lean forward.
+Axes axes_of(double dx, double dy, double tilt, double lean) noexcept {
+    const double left[3] = {-dy, dx, 0}, ahead[3] = {dx, dy, 0}, down[3] = {0, 0, -1};
+    Axes a{};
+    for (int i = 0; i < 3; ++i) {
+        const double leaned = std::cos(lean) * down[i] + std::sin(lean) * ahead[i];
+        a.along[i] = std::cos(lean) * ahead[i] - std::sin(lean) * down[i];
+        a.axis[i] = std::cos(tilt) * leaned + std::sin(tilt) * left[i];
+        a.across[i] = std::cos(tilt) * left[i] - std::sin(tilt) * leaned;
+    }
+    return a;
+}
+
+Puff puff_at(double x, double y, const Axes& axes, double away_mm, double landed_mm3) noexcept {
+    Puff p{};
+    const double aim[3] = {x, y, 0};
+    for (int i = 0; i < 3; ++i) {
+        p.nozzle[i] = aim[i] - away_mm * axes.axis[i];
+        p.axis[i] = axes.axis[i];
+        p.across[i] = axes.across[i];
+        p.along[i] = axes.along[i];
+    }
+    p.landed_mm3 = landed_mm3;
+    return p;
+}
+
+// The way over which a footprint's cut along the travel changes little.
+double fine_mm(const Footprint& footprint) noexcept {
+    struct Visitor {
+        double operator()(const RoundFootprint& f) const { return 1.8 * f.reach_along_mm() / kRoundReach; }
+        double operator()(const FanFootprint& f) const { return f.reach_along_mm() / 2; }
+        double operator()(const MeasuredFootprint& f) const { return f.reach_along_mm() / 2; }
+    };
+    return std::visit(Visitor{}, footprint);
+}
+
+}  // namespace
+
+Puff puff_of(const Burst& b, double distance_mm) {
+    return puff_at(b.x_mm, b.y_mm, axes_of(b.dx, b.dy, b.tilt, b.lean), distance_mm * b.scale, b.landed_mm3);
+}
+
+void add_puffs(const Stroke& s, const Footprint& footprint, double distance_mm, std::vector<Puff>& puffs) {
+    static const std::array<Node, kGaussNodes> gauss = gauss_nodes();
+    const Axes axes = axes_of(s.dx, s.dy, s.tilt, s.lean);
+    const int count = std::max(1, static_cast<int>(std::ceil(s.length_mm / (s.scale * fine_mm(footprint)))));
+    const double piece = s.length_mm / count;
+    if (s.length_mm < fine_mm(footprint) * s.scale / 4) {  // one of many on a bend: its middle is enough
+        puffs.push_back(puff_at(s.x_mm + piece / 2 * s.dx, s.y_mm + piece / 2 * s.dy, axes, distance_mm * s.scale,
+                                (s.w_start + s.w_end) / 2 * piece));
+        return;
+    }
+    for (int i = 0; i < count; ++i)
+        for (const Node& g : gauss) {
+            const double at = piece * (i + (g.at + 1) / 2);
+            const double w = s.w_start + (s.w_end - s.w_start) * at / s.length_mm;
+            if (w == 0) continue;
+            puffs.push_back(puff_at(s.x_mm + at * s.dx, s.y_mm + at * s.dy, axes, distance_mm * s.scale,
+                                    w * g.weight * piece / 2));
+        }
+}
+
+// The rays at the corners of the footprint's rectangle, followed to the lowest surface and from the highest.
+Box reach(const Footprint& footprint, double distance_mm, const Puff& p, double lowest_mm,
+          double highest_mm) noexcept {
+    constexpr double endless = std::numeric_limits<double>::infinity();
+    constexpr double slack_mm = 1e-6;
+    const double across = std::visit([](const auto& f) { return f.reach_across_mm(); }, footprint) / distance_mm;
+    const double along = std::visit([](const auto& f) { return f.reach_along_mm(); }, footprint) / distance_mm;
+    Box box{endless, endless, -endless, -endless};
+    for (const double a : {-across, across})
+        for (const double b : {-along, along}) {
+            double ray[3];
+            for (int i = 0; i < 3; ++i) ray[i] = p.axis[i] + a * p.across[i] + b * p.along[i];
+            if (ray[2] >= 0) return {-endless, -endless, endless, endless};  // over the horizon
+            for (const double z : {lowest_mm, highest_mm}) {
+                const double t = std::max(0.0, (z - p.nozzle[2]) / ray[2]);
+                const double x = p.nozzle[0] + t * ray[0], y = p.nozzle[1] + t * ray[1];
+                box = {std::min(box.x0, x - slack_mm), std::min(box.y0, y - slack_mm),
+                       std::max(box.x1, x + slack_mm), std::max(box.y1, y + slack_mm)};
+            }
+        }
+    return box;
+}
+
+}  // namespace fadewright::spray

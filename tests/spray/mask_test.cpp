@@ -1,0 +1,149 @@
+#include "fadewright/spray/mask.h"
+
+#include "fadewright/spray/footprint.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+using namespace fadewright;
+using namespace fadewright::spray;
+
+namespace {
+
+// A half plane as far as anything here reaches: covered below y = 0.
+Mask half_plane(Millimetres gap) {
+    return {Outline({{{-1e4, -1e4}, {1e4, -1e4}, {1e4, 0}, {-1e4, 0}}}), Covers::inside, gap};
+}
+
+Gun round_gun(double sigma, double distance) {
+    Gun gun;
+    gun.pattern = Pattern::round;
+    gun.sigma = Millimetres{sigma};
+    gun.distance = Millimetres{distance};
+    return gun;
+}
+
+// Where the share reaches a value, by bisection on the open side of the half plane.
+double place_of(double share, const Mask& mask, Millimetres softness) {
+    double low = -100, high = 100;
+    for (int i = 0; i < 80; ++i) {
+        const double middle = (low + high) / 2;
+        (mask.share_through(0, middle, softness) < share ? low : high) = middle;
+    }
+    return (low + high) / 2;
+}
+
+}  // namespace
+
+TEST_CASE("a mask that lies on the piece cuts at its edge", "[spray][mask]") {
+    Mask mask{Outline::circle({0, 0}, Millimetres{20}), Covers::inside, Millimetres{0}};
+    CHECK(mask.share_through(19.9, 0, Millimetres{0}) == 0);
+    CHECK(mask.share_through(20.1, 0, Millimetres{0}) == 1);
+    mask.covers = Covers::outside;
+    CHECK(mask.share_through(19.9, 0, Millimetres{0}) == 1);
+    CHECK(mask.share_through(20.1, 0, Millimetres{0}) == 0);
+}
+
+TEST_CASE("what does not pass a mask is what passes the mask of the rest", "[spray][mask]") {
+    Mask covers{Outline::rectangle(Millimetres{50}, Millimetres{30}, Millimetres{5}), Covers::inside,
+                Millimetres{8}};
+    Mask leaves = covers;
+    leaves.covers = Covers::outside;
+    for (const double s : {0.0, 0.7, 4.0})
+        for (double x = -20; x < 70; x += 3.1)
+            for (double y = -20; y < 50; y += 2.7)
+                CHECK(covers.share_through(x, y, Millimetres{s}) +
+                          leaves.share_through(x, y, Millimetres{s}) ==
+                      Approx(1).epsilon(1e-14));
+}
+
+TEST_CASE("a lifted edge lets through as much as a hard one, spread over its width", "[spray][mask]") {
+    const Mask mask = half_plane(Millimetres{10});
+    const Millimetres s = edge_softness(round_gun(12, 150), mask.gap);
+    CHECK(s.value == Approx(10 * 12 / 150.0));
+    CHECK(edge_softness(round_gun(12, 150), mask.gap, Degrees{30}) == s);  // round: from anywhere
+    CHECK(mask.share_through(0, 0, s) == Approx(0.5));
+    CHECK(place_of(0.9, mask, s) - place_of(0.1, mask, s) == Approx(kTenToNinety * s.value).epsilon(1e-9));
+    // Film over a line across the edge, in even steps: the hard edge's length on the open side.
+    constexpr double step = 0.01;
+    double sum = 0;
+    for (int i = -2000; i < 2000; ++i) sum += step * mask.share_through(3, (i + 0.5) * step, s);
+    CHECK(sum == Approx(20).epsilon(1e-9));
+}
+
+TEST_CASE("twice the gap makes an edge twice as soft, a narrower gun a harder one", "[spray][mask]") {
+    const Gun gun = round_gun(12, 150);
+    CHECK(edge_softness(gun, Millimetres{20}) == 2 * edge_softness(gun, Millimetres{10}));
+    CHECK(edge_softness(round_gun(6, 150), Millimetres{20}) == edge_softness(gun, Millimetres{10}));
+    CHECK(edge_softness(gun, Millimetres{0}).value == 0);
+}
+
+TEST_CASE("an edge under a fan is as soft as rays from all places of its footprint make it",
+          "[spray][mask]") {
+    Gun gun;
+    gun.pattern = Pattern::fan;
+    gun.fan_width = Millimetres{200};
+    gun.fan_depth = Millimetres{60};
+    gun.distance = Millimetres{200};
+    gun.beta_across = GENERATE(1.5, 2.0, 3.0);
+    gun.beta_along = GENERATE(2.0, 2.5);
+    const double a = 100, B = 30, b1 = gun.beta_across, b2 = gun.beta_along;
+    const Millimetres gap{20};
+    const double along_it = edge_softness(gun, gap, Degrees{0}).value;
+    const double over_it = edge_softness(gun, gap, Degrees{90}).value;
+    CHECK(along_it == Approx(gap.value / 200 * a / std::sqrt(2 * b1 + 2)));
+    CHECK(over_it == Approx(gap.value / 200 * B * std::sqrt((2 * b1 + 1) / ((2 * b1 + 2) * (2 * b2 + 1)))));
+    CHECK(edge_softness(gun, gap).value == Approx(std::hypot(along_it, over_it) / std::numbers::sqrt2));
+    // The same from the footprint itself, summed over its places: variance of where the rays cross the mask.
+    const Footprint footprint = footprint_of(gun);
+    double all = 0, across2 = 0, along2 = 0;
+    for (double x = -a + 0.125; x < a; x += 0.25)
+        for (double y = -B + 0.125; y < B; y += 0.25) {
+            const double f = value_at(footprint, x, y);
+            all += f;
+            across2 += f * x * x;
+            along2 += f * y * y;
+        }
+    CHECK(along_it == Approx(gap.value / 200 * std::sqrt(across2 / all)).epsilon(1e-3));
+    CHECK(over_it == Approx(gap.value / 200 * std::sqrt(along2 / all)).epsilon(1e-3));
+}
+
+TEST_CASE("round a disc of ten softnesses the share is still right", "[spray][mask]") {
+    // Against the disc blurred by a bell in both directions, summed over its rows.
+    const double R = 10;
+    const Mask mask{Outline::circle({0, 0}, Millimetres{R}), Covers::outside, Millimetres{1}};
+    const auto phi = [](double x) { return std::erfc(-x / std::numbers::sqrt2) / 2; };
+    double worst = 0;
+    for (double x = 5; x < 15; x += 0.25) {
+        double blurred = 0;
+        constexpr double step = 0.001;
+        for (double y = -R + step / 2; y < R; y += step) {
+            const double half = std::sqrt(R * R - y * y);
+            const double bell = std::exp(-y * y / 2) / std::sqrt(2 * std::numbers::pi);
+            blurred += step * bell * (phi(half - x) - phi(-half - x));
+        }
+        worst = std::max(worst, std::abs(mask.share_through(x, 0, Millimetres{1}) - blurred));
+    }
+    CHECK(worst < kRoundTen);
+    CHECK(worst > kRoundTen / 2);  // the promise is no idle one
+}
+
+TEST_CASE("rays traced from an even coat past a lifted edge give the stated share", "[spray][mask]") {
+    // The gun's place is drawn from its bell by equal shares; a ray passes if it crosses the open side.
+    const double sigma = 15, d = 180, gap = 12;
+    const Millimetres s = edge_softness(round_gun(sigma, d), Millimetres{gap});
+    const Mask mask = half_plane(Millimetres{gap});
+    for (const double p : {-2.0, -0.6, 0.0, 0.4, 1.7}) {
+        double open = 0, all = 0;
+        for (double u = -8 * sigma; u <= 8 * sigma; u += 0.01) {
+            const double weight = std::exp(-u * u / (2 * sigma * sigma));
+            all += weight;
+            const double height_share = gap / d;  // of the way up to the gun
+            if (p + u * height_share > 0) open += weight;
+        }
+        CHECK(mask.share_through(0, p, s) == Approx(open / all).margin(5e-4));
+    }
+}

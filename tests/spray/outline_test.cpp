@@ -1,0 +1,317 @@
+#include "fadewright/spray/outline.h"
+
+#include "fadewright/base/random.h"
+#include "fadewright/spray/panel.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+using namespace fadewright;
+using namespace fadewright::spray;
+
+namespace {
+
+constexpr double kPi = std::numbers::pi;
+constexpr double kRounding_mm = 1e-9;
+constexpr double kLine = 1.0 / 8;  // of a step: between the corners of an offset ring, as outline.h promises
+
+Ring box_ring(double x0, double y0, double x1, double y1) { return {{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}; }
+
+Panel panel_of(double width, double height, double corner_radius) {
+    Panel panel;
+    panel.width = Millimetres{width};
+    panel.height = Millimetres{height};
+    panel.corner_radius = Millimetres{corner_radius};
+    return panel;
+}
+
+Outline concave_L() { return Outline({{{0, 0}, {100, 0}, {100, 30}, {40, 30}, {40, 90}, {0, 90}}}); }
+
+// A star round (x, y), its corners at random radii.
+Ring star(std::uint64_t seed, int corners, double x, double y, double radius) {
+    Ring ring;
+    for (int i = 0; i < corners; ++i) {
+        const double r = radius * (0.3 + 0.7 * random_unit(seed, 1, static_cast<std::uint64_t>(i)));
+        ring.push_back({x + r * std::cos(2 * kPi * i / corners), y + r * std::sin(2 * kPi * i / corners)});
+    }
+    return ring;
+}
+
+// Every edge asked, and every edge crossed: the definition, without any tree.
+double plain_signed_distance(const std::vector<Ring>& rings, double x, double y) {
+    double best = std::numeric_limits<double>::infinity();
+    bool odd = false;
+    for (const Ring& ring : rings)
+        for (std::size_t i = 0; i < ring.size(); ++i) {
+            const Corner a = ring[i], b = ring[(i + 1) % ring.size()];
+            const double dx = b.x_mm - a.x_mm, dy = b.y_mm - a.y_mm;
+            const double t =
+                std::clamp(((x - a.x_mm) * dx + (y - a.y_mm) * dy) / (dx * dx + dy * dy), 0.0, 1.0);
+            best = std::min(best, std::hypot(x - a.x_mm - t * dx, y - a.y_mm - t * dy));
+            if ((a.y_mm > y) != (b.y_mm > y) && x < a.x_mm + (y - a.y_mm) / dy * dx) odd = !odd;
+        }
+    return odd ? -best : best;
+}
+
+double summed_area_mm2(const std::vector<Ring>& rings) {
+    double sum = 0;
+    for (const Ring& ring : rings) sum += signed_area_mm2(ring);
+    return sum;
+}
+
+}  // namespace
+
+TEST_CASE("a rectangle of edges measures like the panel's closed form", "[spray][outline]") {
+    const double radius = GENERATE(0.0, 40.0, 100.0);
+    const Panel panel = panel_of(300, 200, radius);
+    const Outline outline = Outline::rectangle(panel.width, panel.height, panel.corner_radius);
+    // Every chord leaves out two thirds of its height above it.
+    const double left_out_mm2 = 2.0 / 3 * kRoundTolerance_mm * 2 * kPi * radius;
+    const double missing_mm2 = (panel.area_m2() - outline.area_m2()) * 1e6;
+    CHECK(missing_mm2 <= left_out_mm2 + kRounding_mm * 1000);
+    CHECK(missing_mm2 >= -kRounding_mm * 1000);
+    CHECK(outline.length_mm() == Approx(2 * (300 + 200) - (8 - 2 * kPi) * radius).epsilon(1e-5));
+    CHECK(outline.bounds().x0 == Approx(0).margin(kRounding_mm));
+    CHECK(outline.bounds().x1 == Approx(300));
+    CHECK(outline.bounds().y1 == Approx(200));
+    double worst = 0;
+    int different = 0;
+    for (double y = -61.3; y < 260; y += 3.7)
+        for (double x = -57.1; x < 360; x += 3.9) {
+            const double exact = panel.signed_distance_mm(x, y);
+            worst = std::max(worst, std::abs(outline.signed_distance_mm(x, y) - exact));
+            if (std::abs(exact) > kRoundTolerance_mm) different += outline.inside(x, y) != panel.inside(x, y);
+        }
+    CHECK(worst < kRoundTolerance_mm + kRounding_mm);
+    CHECK(different == 0);
+}
+
+TEST_CASE("a circle of edges is a circle to the stated tolerance", "[spray][outline]") {
+    const Outline circle = Outline::circle({30, -20}, Millimetres{75});
+    CHECK(circle.area_m2() == Approx(kPi * 75 * 75 * 1e-6).epsilon(2e-5));
+    double worst = 0;
+    for (double y = -150; y < 110; y += 2.3)
+        for (double x = -100; x < 160; x += 2.9)
+            worst = std::max(worst,
+                             std::abs(circle.signed_distance_mm(x, y) - (std::hypot(x - 30, y + 20) - 75)));
+    CHECK(worst < kRoundTolerance_mm + kRounding_mm);
+    CHECK(circle.signed_distance_mm(1e5, -20) == Approx(1e5 - 105));  // far away
+}
+
+TEST_CASE("a ring within a ring is a hole, and two rings are two areas", "[spray][outline]") {
+    for (const bool turned : {false, true}) {  // the direction of a ring says nothing
+        Ring hole = box_ring(40, 30, 60, 70);
+        if (turned) std::reverse(hole.begin(), hole.end());
+        const Outline outline({box_ring(0, 0, 100, 100), hole, box_ring(150, 0, 170, 20)});
+        CHECK(outline.area_m2() == Approx((10000 - 800 + 400) * 1e-6));
+        CHECK(outline.length_mm() == Approx(400 + 120 + 80));
+        CHECK(outline.signed_distance_mm(50, 50) == Approx(10));    // in the hole
+        CHECK(outline.signed_distance_mm(35, 50) == Approx(-5));    // beside it
+        CHECK(outline.signed_distance_mm(160, 10) == Approx(-10));  // in the other area
+        CHECK(outline.signed_distance_mm(120, 10) == Approx(20));   // between the two
+        const std::vector<Interval> row = outline.row_spans(50);
+        REQUIRE(row.size() == 2);
+        CHECK(row[0].to == Approx(40));
+        CHECK(row[1].from == Approx(60));
+        CHECK(row[1].to == Approx(100));
+        CHECK(outline.row_spans(10).size() == 2);
+        CHECK(outline.row_spans(100.1).empty());
+    }
+}
+
+TEST_CASE("a concave corner is seen from both sides", "[spray][outline]") {
+    const Outline L = concave_L();
+    CHECK(L.area_m2() == Approx((3000 + 2400) * 1e-6));
+    CHECK(L.signed_distance_mm(43, 34) == Approx(3));
+    CHECK(L.signed_distance_mm(37, 26) == Approx(-5));  // from the corner itself
+    CHECK(L.signed_distance_mm(70, 60) == Approx(30));
+    CHECK(L.signed_distance_mm(-3, -4) == Approx(5));
+    const Away from_corner = L.away(37, 26);
+    CHECK(from_corner.dx == Approx(0.6));
+    CHECK(from_corner.dy == Approx(0.8));
+}
+
+TEST_CASE("the distance is that of the nearest of all edges on random stars", "[spray][outline]") {
+    double worst = 0;
+    int wrong_side = 0;
+    for (std::uint64_t seed = 1; seed <= 12; ++seed) {
+        const int corners = 5 + static_cast<int>(seed * seed) * 4;
+        // A hole, another area, and a ring that crosses the first.
+        const std::vector<Ring> rings{star(seed, corners, 0, 0, 100), star(seed + 50, 9, 0, 0, 25),
+                                      star(seed + 90, 31, 160, 20, 50), star(seed + 70, 7, 80, 0, 60)};
+        const Outline outline(rings);
+        for (std::uint64_t i = 0; i < 2000; ++i) {
+            const double x = -200 + 500 * random_unit(seed, 7, i);
+            const double y = -200 + 400 * random_unit(seed, 8, i);
+            const double plain = plain_signed_distance(rings, x, y);
+            const double quick = outline.signed_distance_mm(x, y);
+            worst = std::max(worst, std::abs(std::abs(plain) - std::abs(quick)));
+            wrong_side += std::signbit(plain) != std::signbit(quick);
+            CHECK(outline.away(x, y).distance_mm == quick);
+            const double near = outline.away(x, y, 10).distance_mm;
+            CHECK((std::abs(quick) < 10 ? near == quick : std::isinf(near)));
+            CHECK(std::signbit(near) == std::signbit(quick));
+        }
+    }
+    CHECK(worst < kRounding_mm);
+    CHECK(wrong_side == 0);
+}
+
+TEST_CASE("the distance grows by as much as one walks straight away", "[spray][outline]") {
+    const Outline outline({star(3, 40, 0, 0, 100)});
+    for (std::uint64_t i = 0; i < 500; ++i) {
+        const double x = -150 + 300 * random_unit(5, 1, i);
+        const double y = -150 + 300 * random_unit(5, 2, i);
+        const Away a = outline.away(x, y);
+        CHECK(std::hypot(a.dx, a.dy) == Approx(1));
+        const double h = std::min(1e-4, std::abs(a.distance_mm) / 2) * (a.distance_mm < 0 ? 1 : -1);
+        CHECK(outline.signed_distance_mm(x + h * a.dx, y + h * a.dy) ==
+              Approx(a.distance_mm + h).margin(kRounding_mm));
+    }
+    // On the edge itself the direction is the edge's own.
+    const Away on = concave_L().away(70, 30);
+    CHECK(on.distance_mm == Approx(0).margin(kRounding_mm));
+    CHECK(on.dx == Approx(0).margin(1e-6));
+    CHECK(on.dy == Approx(1));
+}
+
+TEST_CASE("what lies inside on all rows adds up to the area", "[spray][outline]") {
+    for (const Outline& outline :
+         {concave_L(), Outline::circle({0, 0}, Millimetres{60}),
+          Outline({star(4, 60, 0, 0, 80), star(9, 20, 10, 5, 30), star(11, 15, 60, 0, 50)})}) {
+        const Box box = outline.bounds();
+        constexpr int rows = 21000;  // the inner corner of the L lies between two of them
+        const double high = (box.y1 - box.y0) / rows;
+        double sum = 0;
+        for (int i = 0; i < rows; ++i)
+            for (const Interval& span : outline.row_spans(box.y0 + (i + 0.5) * high))
+                sum += high * (span.to - span.from);
+        CHECK(outline.area_m2() == Approx(sum * 1e-6).epsilon(1e-5));
+    }
+    // A bow tie: two triangles that meet in a crossing.
+    CHECK(Outline({{{0, 0}, {10, 10}, {10, 0}, {0, 10}}}).area_m2() == Approx(50e-6).epsilon(1e-9));
+    // Overlapping squares: what both cover is outside.
+    CHECK(Outline({box_ring(0, 0, 10, 10), box_ring(5, 5, 15, 15)}).area_m2() == Approx(150e-6));
+}
+
+TEST_CASE("a line at a constant distance from a circle is a circle", "[spray][outline]") {
+    const Outline circle = Outline::circle({10, 20}, Millimetres{50});
+    for (const double offset : {-30.0, -0.3, 0.0, 12.0, 200.0}) {
+        const std::vector<Ring> rings = circle.offset_rings(Millimetres{offset});
+        REQUIRE(rings.size() == 1);
+        CHECK(signed_area_mm2(rings[0]) > 0);
+        double worst = 0;
+        for (std::size_t i = 0; i < rings[0].size(); ++i) {
+            const Corner a = rings[0][i], b = rings[0][(i + 1) % rings[0].size()];
+            CHECK(std::abs(circle.signed_distance_mm(a.x_mm, a.y_mm) - offset) < kOffsetAccuracy_mm);
+            const double middle = std::hypot((a.x_mm + b.x_mm) / 2 - 10, (a.y_mm + b.y_mm) / 2 - 20);
+            worst = std::max(worst, std::abs(middle - 50 - offset));
+        }
+        CHECK(worst < 0.02);
+        CHECK(worst < circle.offset_step(Millimetres{offset}).value * kLine);
+        CHECK(rings[0].size() < 800);
+    }
+    CHECK(circle.offset_rings(Millimetres{-50.1}).empty());
+}
+
+TEST_CASE("lines inside a rounded rectangle lose their corners' radius, and vanish in the end",
+          "[spray][outline]") {
+    const Outline rectangle = Outline::rectangle(Millimetres{300}, Millimetres{200}, Millimetres{40});
+    const std::vector<Ring> inner = rectangle.offset_rings(Millimetres{-25});
+    REQUIRE(inner.size() == 1);
+    const Panel expected = panel_of(250, 150, 15);
+    CHECK(signed_area_mm2(inner[0]) == Approx(expected.area_m2() * 1e6).epsilon(1e-4));
+    CHECK(inner[0][0].y_mm == Approx(25).margin(kOffsetAccuracy_mm));  // it begins at the bottom
+    for (const Corner& c : inner[0])
+        CHECK(expected.signed_distance_mm(c.x_mm - 25, c.y_mm - 25) == Approx(0).margin(2e-3));
+    const std::vector<Ring> square = rectangle.offset_rings(Millimetres{-60});  // sharp corners by now
+    REQUIRE(square.size() == 1);
+    CHECK(signed_area_mm2(square[0]) == Approx(180 * 80).epsilon(1e-4));
+    CHECK(rectangle.offset_rings(Millimetres{-100.1}).empty());
+    const std::vector<Ring> outer = rectangle.offset_rings(Millimetres{10});
+    REQUIRE(outer.size() == 1);
+    const double outer_step = rectangle.offset_step(Millimetres{10}).value;
+    CHECK(signed_area_mm2(outer[0]) ==
+          Approx(panel_of(320, 220, 50).area_m2() * 1e6).margin(kLine * outer_step * 2 * kPi * 50));
+}
+
+TEST_CASE("lines at a distance part at necks, join over gaps and surround holes", "[spray][outline]") {
+    // Two squares on a neck 10 wide: from 5 inwards the neck is gone.
+    const Outline dumbbell({{{0, 0},
+                             {60, 0},
+                             {60, 25},
+                             {100, 25},
+                             {100, 0},
+                             {160, 0},
+                             {160, 60},
+                             {100, 60},
+                             {100, 35},
+                             {60, 35},
+                             {60, 60},
+                             {0, 60}}});
+    CHECK(dumbbell.offset_rings(Millimetres{-4}).size() == 1);
+    CHECK(dumbbell.offset_rings(Millimetres{-6}).size() == 2);
+    CHECK(dumbbell.offset_rings(Millimetres{-31}).empty());
+    const Outline pair({box_ring(0, 0, 20, 20), box_ring(30, 0, 50, 20)});
+    CHECK(pair.offset_rings(Millimetres{4}).size() == 2);
+    CHECK(pair.offset_rings(Millimetres{6}).size() == 1);
+    const Outline frame({box_ring(0, 0, 100, 100), box_ring(30, 30, 70, 70)});
+    const std::vector<Ring> both = frame.offset_rings(Millimetres{-5});
+    REQUIRE(both.size() == 2);
+    // Round the hole the line is convex: corners of radius 5.
+    CHECK(summed_area_mm2(both) == Approx(90 * 90 + 50 * 50 - (4 - kPi) * 25).epsilon(1e-4));
+    for (const Ring& ring : both) CHECK(signed_area_mm2(ring) > 0);
+    CHECK(frame.offset_rings(Millimetres{25}).size() == 1);  // the hole has filled up
+}
+
+TEST_CASE("an outline at no distance from itself is itself", "[spray][outline]") {
+    const Outline outline({star(6, 25, 0, 0, 100), star(8, 12, 0, 0, 20)});
+    const Outline again(outline.offset_rings(Millimetres{0}));
+    CHECK(again.area_m2() == Approx(outline.area_m2()).epsilon(1e-3));
+    CHECK(again.rings().size() == 2);
+}
+
+TEST_CASE("an outline without rings has nothing inside and is nowhere near", "[spray][outline]") {
+    const Outline nothing({});
+    CHECK(nothing.empty());
+    CHECK_FALSE(nothing.inside(0, 0));
+    CHECK(std::isinf(nothing.signed_distance_mm(3, 4)));
+    CHECK(nothing.area_m2() == 0);
+    CHECK(nothing.row_spans(0).empty());
+    CHECK(nothing.offset_rings(Millimetres{5}).empty());
+    CHECK(Outline({{{0, 0}, {1, 1}}}) == nothing);   // a line is no ring
+    const Outline flat({{{0, 0}, {1, 0}, {2, 0}}});  // a ring without area
+    CHECK(flat.area_m2() == 0);
+    CHECK_FALSE(flat.inside(1, 0));
+    CHECK(flat.signed_distance_mm(1, 3) == Approx(3));
+}
+
+TEST_CASE("a thinned ring stays within the tolerance and keeps its corners", "[spray][outline]") {
+    Ring dense;
+    for (int i = 0; i < 400; ++i) {
+        const double along = i % 100, side = i / 100;
+        dense.push_back(side == 0   ? Corner{along, 0}
+                        : side == 1 ? Corner{100, along}
+                        : side == 2 ? Corner{100 - along, 100}
+                                    : Corner{0, 100 - along});
+    }
+    CHECK(thinned(dense, 0.001) == box_ring(0, 0, 100, 100));
+}
+
+TEST_CASE("areas that touch at a corner part or join by the middle between them", "[spray][outline]") {
+    NodeGrid grid(4, 4);
+    grid.inside[grid.index(1, 1)] = grid.inside[grid.index(2, 2)] = 1;
+    const auto half_way = [](Node2 in, Node2 out) {
+        return Corner{(in.column + out.column) / 2.0, (in.row + out.row) / 2.0};
+    };
+    const auto apart = contours(grid, {half_way, [](Node2) { return false; }});
+    REQUIRE(apart.size() == 2);
+    for (const Ring& ring : apart) CHECK(signed_area_mm2(ring) == Approx(0.5));
+    CHECK(apart[0][0] == Corner{1, 0.5});  // its lowest
+    const auto joined = contours(grid, {half_way, [](Node2) { return true; }});
+    REQUIRE(joined.size() == 1);
+    CHECK(signed_area_mm2(joined[0]) == Approx(0.5 + 0.5 + 0.5));
+}
