@@ -100,13 +100,19 @@ void lay_fog(std::span<const double> film_um, double splat_um, double K, double 
 void lay_as_it_lands(std::span<const double> film_um, double splat_um, double K, double S,
                      std::span<double> reflectance) {
     if (splat_um <= 0) return lay_coat(film_um, K, S, reflectance);
-    for (std::size_t i = 0; i < reflectance.size(); ++i) {
-        double dots = reflectance[i];
-        const double alone = std::exp(-film_um[i] / splat_um);
-        lay_coat(film_um.subspan(i, 1), K, S, reflectance.subspan(i, 1));
-        if (alone < 1e-9) continue;
-        lay_fog(film_um.subspan(i, 1), splat_um, K, S, {&dots, 1});
-        reflectance[i] += alone * (dots - reflectance[i]);
+    std::vector<std::size_t> dotted;
+    std::vector<double> films, dots;
+    for (std::size_t i = 0; i < reflectance.size(); ++i)
+        if (film_um[i] < kLastDots * splat_um) {
+            dotted.push_back(i);
+            films.push_back(film_um[i]);
+            dots.push_back(reflectance[i]);
+        }
+    lay_coat(film_um, K, S, reflectance);
+    lay_fog(films, splat_um, K, S, dots);
+    for (std::size_t k = 0; k < dotted.size(); ++k) {
+        double& film = reflectance[dotted[k]];
+        film += std::exp(-films[k] / splat_um) * (dots[k] - film);
     }
 }
 

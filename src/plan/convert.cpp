@@ -113,11 +113,17 @@ std::optional<Ground> to_ground(const GroundFile& file, const std::string& id, S
 
 std::optional<ShelfGun> to_gun(const GunFile& file, const std::string& id, Diagnostics& diagnostics) {
     const bool round = file.pattern == spray::Pattern::round;
-    const bool shaped = round ? file.sigma.value > 0 : file.fan_width.value > 0 && file.fan_depth.value > 0;
-    if (!shaped) {
+    const bool measured = file.pattern == spray::Pattern::measured;
+    const bool sized = round ? file.sigma.value > 0 : file.fan_width.value > 0 && file.fan_depth.value > 0;
+    const bool profiled = std::any_of(file.profile.begin(), file.profile.end(), [](double p) { return p > 0; });
+    if (!sized || measured != profiled) {
         diagnostics.error("S006", file.place,
-                          round ? "a round gun without sigma" : "a fan gun without its size",
-                          round ? "write  sigma = \"12 mm\"" : "write fan_width and fan_depth");
+                          !sized     ? (round ? "a round gun without sigma" : "a fan gun without its size")
+                          : measured ? "a measured gun without a profile"
+                                     : "a profile is for a measured gun",
+                          !sized     ? (round ? "write  sigma = \"12 mm\"" : "write fan_width and fan_depth")
+                          : measured ? "write  profile = [0, 2, 5, 6, 4, 1, 0]"
+                                     : "write  pattern = \"measured\",  or leave out the profile");
         return std::nullopt;
     }
     ShelfGun gun{file.origin, file.speed, file};

@@ -312,7 +312,7 @@ Quantity<Tag> rounded(Quantity<Tag> v) {
     return Quantity<Tag>{std::stod(fmt::format("{:.4g}", v.value))};
 }
 
-// Sizes that are 0 are of the other pattern, or not known: they stand in no gun's file.
+// Sizes that are 0 and empty lists are of another pattern, or not known: they stand in no gun's file.
 std::string without_unknown(const std::string& text, const GunFile& file) {
     const std::array<std::pair<std::string_view, double>, 5> sizes{{{"sigma = ", file.sigma.value},
                                                                     {"fan_width = ", file.fan_width.value},
@@ -326,7 +326,7 @@ std::string without_unknown(const std::string& text, const GunFile& file) {
         const bool unknown = std::any_of(sizes.begin(), sizes.end(), [&](const auto& size) {
             return size.second == 0 && line.starts_with(size.first);
         });
-        if (!unknown) kept += line;
+        if (!unknown && !line.ends_with(" = []\n")) kept += line;
         at = end;
     }
     return kept;

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 
@@ -80,7 +81,7 @@ public:
             const Ground* ground = ground_of(region.ground, job);
             if (!drawn || !ground) continue;
             job.regions.push_back({drawn->outline, region.ground.value, ground->inside});
-            job.edges.push_back(drawn->outline);
+            job.edges.push_back(edge_of(drawn->outline, {}));
         }
         relief(job);
     }
@@ -155,16 +156,40 @@ private:
         job.panel = {*panel.width, *panel.height, panel.corner_radius, nullptr, nullptr};
     }
 
-    // Forms change film and light within their own width, so pictures must look that closely.
+    static Edge edge_of(const spray::Outline& outline, Millimetres softness) {
+        return {[outline](double x, double y) { return std::abs(outline.signed_distance_mm(x, y)); }, softness,
+                4 * softness};
+    }
+
+    // Forms change film and light within their own width, so pictures must look that closely there.
+    static void note_form(const spray::ReliefPart& part, Job& job) {
+        if (const auto* bevel = std::get_if<spray::Bevel>(&part)) {
+            Edge edge = edge_of(bevel->outline, 0.25 * bevel->width);
+            edge.band = 1.25 * bevel->width;
+            job.edges.push_back(std::move(edge));
+        } else if (const auto* groove = std::get_if<spray::Groove>(&part)) {
+            const spray::Lines lines = groove->lines;
+            job.edges.push_back({[lines](double x, double y) { return lines.away(x, y).distance_mm; },
+                                 0.125 * groove->width, 0.75 * groove->width});
+        } else if (const auto* cylinder = std::get_if<spray::Cylinder>(&part)) {
+            note_finest(0.1 * cylinder->radius, job);
+        } else if (const auto* sphere = std::get_if<spray::Sphere>(&part)) {
+            note_finest(0.1 * sphere->radius, job);
+        } else {
+            note_finest(0.01 * std::min(job.panel.width, job.panel.height), job);
+        }
+    }
+
     void relief(Job& job) {
         std::vector<spray::ReliefPart> parts;
         for (const Relief& form : plan_.panel.relief) {
             const std::optional<spray::ReliefPart> part = shapes_.read(form, job.panel);
             if (!part) return;
             parts.push_back(*part);
-            if (form.width) note_finest(0.25 * *form.width, job);
         }
         if (parts.empty()) return;
+        parts = joined_grooves(parts);
+        for (const spray::ReliefPart& part : parts) note_form(part, job);
         const spray::Box over{0, 0, job.panel.width.value, job.panel.height.value};
         job.panel.relief = std::make_shared<spray::Relief>(std::move(parts), over);
     }
@@ -185,8 +210,7 @@ private:
                 mask->value.covers == Covers::inside ? spray::Covers::inside : spray::Covers::outside;
             const Millimetres gap = mask->value.gap;
             const Millimetres softness = ready.gun ? spray::edge_softness(*ready.gun, gap) : Millimetres{};
-            if (softness.value > 0) note_finest(softness, job);
-            if (softness.value == 0) job.edges.push_back(outline->second);
+            job.edges.push_back(edge_of(outline->second, softness));
             ready.masks.push_back({name.value, {outline->second, covers, gap}, softness});
         }
     }

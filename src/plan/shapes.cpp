@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 
 namespace fadewright::plan {
@@ -46,14 +47,14 @@ std::optional<std::string> ShapeReader::bytes_of(const std::string& name, const 
     if (fs::is_regular_file(beside, fault)) {
         Result<std::string> bytes = read_whole(beside.string(), kBinaryFileLimit_bytes);
         if (bytes) return bytes_[name] = std::move(bytes).value();
-        diagnostics_.error("P019", place, bytes.refusal().message, "");
+        diagnostics_.error("P019", place, bytes.refusal().message, "make the file readable");
         return std::nullopt;
     }
     if (const std::shared_ptr<const Source> drawing = shelf_.drawing(name)) return bytes_[name] = drawing->text();
     std::string known;
     for (const std::string& one : shelf_.drawings()) known += (known.empty() ? "" : ", ") + one;
     diagnostics_.error("P019", place, fmt::format("there is no file '{}' beside the plan", name),
-                       known.empty() ? "" : "drawings of the shelf: " + known);
+                       known.empty() ? "put it there" : "put it there; drawings of the shelf: " + known);
     return std::nullopt;
 }
 
@@ -73,13 +74,17 @@ std::optional<DrawnOutline> ShapeReader::read(const Shape& shape) {
         }
         return DrawnOutline{outline, Millimetres{outline.bounds().x1}, Millimetres{outline.bounds().y1}};
     }
+    const std::string key =
+        fmt::format("{}#{}#{}", shape.drawing, shape.part, shape.width.value_or(Millimetres{}).value);
+    if (const auto known = drawn_.find(key); known != drawn_.end()) return known->second;
     const std::optional<std::string> bytes = bytes_of(shape.drawing, shape.place);
     if (!bytes) return std::nullopt;
     const Result<DrawnOutline> drawn = outline_from_svg(*bytes, shape.drawing, {shape.part, shape.width});
     if (!drawn) {
-        diagnostics_.error("P019", shape.place, drawn.refusal().message, "");
+        diagnostics_.error("P019", shape.place, drawn.refusal().message, "mend the drawing, or name another part or file");
         return std::nullopt;
     }
+    drawn_.emplace(key, drawn.value());
     return drawn.value();
 }
 
@@ -119,7 +124,7 @@ std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray:
         if (!bytes) return std::nullopt;
         Result<spray::HeightMap> map = height_map_from_png(*bytes, r.picture, {0, 0, W, H},
                                                               {-*r.depth, Millimetres{}});
-        if (!map) diagnostics_.error("P019", r.place, map.refusal().message, "");
+        if (!map) diagnostics_.error("P019", r.place, map.refusal().message, "mend the picture, or name another one");
         return map ? std::optional<spray::ReliefPart>(std::move(map).value()) : std::nullopt;
     }
     std::optional<spray::Outline> around = panel.drawn_outline();
@@ -142,6 +147,27 @@ std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray:
     spray::Ring line;
     for (const Point& p : r.line) line.push_back({p.x.value, p.y.value});
     return spray::Groove{spray::Lines(std::vector<spray::Ring>{line}), *r.width, *r.depth, r.edge};
+}
+
+std::vector<spray::ReliefPart> joined_grooves(const std::vector<spray::ReliefPart>& parts) {
+    std::vector<spray::ReliefPart> out;
+    std::vector<std::vector<spray::Ring>> rings(parts.size());  // of the groove at that place in `out`
+    for (const spray::ReliefPart& part : parts) {
+        const auto* groove = std::get_if<spray::Groove>(&part);
+        const auto same = std::find_if(out.begin(), out.end(), [&](const spray::ReliefPart& other) {
+            const auto* g = std::get_if<spray::Groove>(&other);
+            return groove && g && g->width == groove->width && g->depth == groove->depth &&
+                   g->shoulder == groove->shoulder;
+        });
+        const auto at = static_cast<std::size_t>(same - out.begin());
+        if (groove) rings[at].insert(rings[at].end(), groove->lines.corners().begin(), groove->lines.corners().end());
+        if (same == out.end()) {
+            out.push_back(part);
+        } else {
+            *same = spray::Groove{spray::Lines(rings[at]), groove->width, groove->depth, groove->shoulder};
+        }
+    }
+    return out;
 }
 
 }  // namespace fadewright::plan

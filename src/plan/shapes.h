@@ -34,6 +34,10 @@ private:
     Shelf& shelf_;
     Diagnostics& diagnostics_;
     std::map<std::string, std::string> bytes_;
+    std::map<std::string, DrawnOutline> drawn_;  // by drawing, part and width
 };
+
+// Grooves of one size are one groove along all their lines: where they meet they are no deeper than each.
+[[nodiscard]] std::vector<spray::ReliefPart> joined_grooves(const std::vector<spray::ReliefPart>& parts);
 
 }  // namespace fadewright::plan

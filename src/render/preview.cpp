@@ -4,15 +4,17 @@
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/srgb.h"
 #include "fadewright/kernels/encode.h"
+#include "fadewright/render/dot_grain.h"
 #include "fadewright/render/form_light.h"
 #include "fadewright/render/frame.h"
+#include "fadewright/render/grain_field.h"
 #include "fadewright/render/refine.h"
 #include "fadewright/render/spectra.h"
 
 #include <algorithm>
 #include <cmath>
 #include <functional>
-#include <limits>
+#include <optional>
 
 namespace fadewright::render {
 namespace {
@@ -39,13 +41,15 @@ public:
           profile_(profile),
           settings_(settings),
           seen_(job, light, settings.coats),
+          grain_(job, settings.coats),
+          field_(settings.seed, 0),
           frame_(framed(job.panel, settings.longest_px, settings.margin)) {
         const colour::XYZ& white = seen_.white();
         const double share = kSurround_Y / 100;
         const colour::XYZ grey{share * white.X, share * white.Y, share * white.Z};
         colour::Device device;
         profile.to_device({&grey, 1}, white, {&device, 1});
-        surround_ = {device.r, device.g, device.b, 0};
+        surround_ = {device.r, device.g, device.b, 0, 0};
     }
 
     [[nodiscard]] int width() const { return frame_.width; }
@@ -93,7 +97,7 @@ private:
         std::vector<colour::Device> device(xyz.size());
         profile_.to_device(xyz, seen_.white(), device);
         for (std::size_t i = 0; i < xyz.size(); ++i)
-            out[i] = {device[i].r, device[i].g, device[i].b, device[i].outside ? 1.0f : 0.0f};
+            out[i] = {device[i].r, device[i].g, device[i].b, device[i].outside ? 1.0f : 0.0f, 0};
     }
 
     void colours_at(std::span<const PixelPlace> pixels, std::span<DeviceColour> out) const {
@@ -105,26 +109,70 @@ private:
         std::vector<colour::XYZ> xyz(pixels.size());
         seen_at(x, y, xyz);
         to_device(xyz, out);
+        if (!shows_grain()) return;
+        std::vector<double> roots(pixels.size());
+        grain_.roots_mm(x, y, roots);
+        for (std::size_t i = 0; i < pixels.size(); ++i) out[i].grain = static_cast<float>(roots[i]);
+    }
+
+    [[nodiscard]] bool shows_grain() const { return settings_.grain && grain_.any(); }
+
+    // Luminance times a factor of mean 1 that is never negative, exp(s z - s^2/2) with s^2 = ln(1 + variance), as
+    // the power of sRGB's curve does it to encoded values.
+    void roughen(const Block& block, std::vector<DeviceColour>& colours) const {
+        constexpr double gamma = 2.4, offset = 0.055;
+        std::vector<double> noise(colours.size());
+        // The grid's rows run up, the picture's run down: from the block's lowest row.
+        GrainGrid grid;
+        grid.x0_mm = frame_.left_mm;
+        grid.y0_mm = frame_.top_mm - frame_.height * frame_.mm_per_px;
+        grid.pixel_mm = frame_.mm_per_px;
+        grid.first_column = block.x;
+        grid.first_row = frame_.height - (block.y + block.height);
+        grid.columns = block.width;
+        grid.rows = block.height;
+        field_.means(grid, noise);
+        for (int y = 0; y < block.height; ++y)
+            for (int x = 0; x < block.width; ++x) {
+                DeviceColour& c = colours[place_in(block, x, y)];
+                if (c.grain <= 0) continue;
+                const double deviation = c.grain / frame_.mm_per_px;
+                const double s = std::sqrt(std::log1p(deviation * deviation));
+                const double z = noise[place_in(block, x, block.height - 1 - y)] * frame_.mm_per_px;
+                const auto f = static_cast<float>(std::exp((s * z - s * s / 2) / gamma));
+                const auto rough = [f](float v) { return (v + static_cast<float>(offset)) * f - static_cast<float>(offset); };
+                c = {rough(c.r), rough(c.g), rough(c.b), c.outside, 0};
+            }
     }
 
     // Half a pixel's diagonal and more: from here an edge cannot cross the pixel.
     [[nodiscard]] double clear_mm() const { return 0.75 * frame_.mm_per_px; }
 
-    [[nodiscard]] double nearest_edge_mm(double x, double y) const {
-        double nearest = std::numeric_limits<double>::infinity();
-        for (const spray::Outline& edge : job_.edges)
-            nearest = std::min(nearest, std::abs(edge.signed_distance_mm(x, y)));
-        return nearest;
+    // What the edges near a block ask of it: the finest width (0: a jump), none if no edge is near.
+    [[nodiscard]] std::optional<double> finest_near(const Block& block) const {
+        const double x = frame_.x_mm(block.x + block.width / 2), y = frame_.y_mm(block.y + block.height / 2);
+        const double reach_mm = (kBlock_px + 1) * frame_.mm_per_px;
+        std::optional<double> finest;
+        for (const plan::Edge& edge : job_.edges)
+            if (edge.distance_mm(x, y) <= reach_mm + edge.band.value)
+                finest = std::min(finest.value_or(edge.fine.value), edge.fine.value);
+        return finest;
+    }
+
+    [[nodiscard]] bool jumps_in(double x, double y) const {
+        return std::any_of(job_.edges.begin(), job_.edges.end(), [&](const plan::Edge& edge) {
+            return edge.fine.value < frame_.mm_per_px && edge.distance_mm(x, y) <= clear_mm() + edge.band.value;
+        });
     }
 
     // Every pixel of a block; those that an edge crosses as the mean of what is seen at kFine x kFine places.
-    void every_colour(std::span<const PixelPlace> pixels, bool edged, std::span<DeviceColour> out) const {
+    void every_colour(std::span<const PixelPlace> pixels, bool jumps, std::span<DeviceColour> out) const {
         colours_at(pixels, out);
-        if (!edged) return;
+        if (!jumps) return;
         constexpr int kFine = 6;
         for (std::size_t i = 0; i < pixels.size(); ++i) {
             const double x0 = frame_.x_mm(pixels[i].x), y0 = frame_.y_mm(pixels[i].y);
-            if (nearest_edge_mm(x0, y0) > clear_mm()) continue;
+            if (!jumps_in(x0, y0)) continue;
             std::vector<double> x, y;
             for (int k = 0; k < kFine * kFine; ++k) {
                 x.push_back(x0 + frame_.mm_per_px * ((k % kFine + 0.5) / kFine - 0.5));
@@ -146,10 +194,10 @@ private:
     }
 
     // No cell may be so large that a change of film fits between the places worked out in it.
-    [[nodiscard]] int largest_cell() const {
-        if (job_.finest.value <= 0) return kBlock_px;
+    [[nodiscard]] int largest_cell(double finest_mm) const {
+        if (finest_mm <= 0) return kBlock_px;
         int cell = 2;
-        while (cell < kBlock_px && 2 * cell * frame_.mm_per_px <= job_.finest.value) cell *= 2;
+        while (cell < kBlock_px && 2 * cell * frame_.mm_per_px <= finest_mm) cell *= 2;
         return cell;
     }
 
@@ -164,6 +212,7 @@ private:
                            surround_);
         } else {
             counts.places = block_colours(block, colours);
+            if (shows_grain()) roughen(block, colours);
             blend_surround(block, middle_mm > -reach_mm, colours, counts);
         }
         hand_over(block, colours, keep);
@@ -174,20 +223,21 @@ private:
         const ColoursAt at = [this](std::span<const PixelPlace> p, std::span<DeviceColour> out) {
             colours_at(p, out);
         };
-        const double middle = nearest_edge_mm(frame_.x_mm(block.x + block.width / 2),
-                                              frame_.y_mm(block.y + block.height / 2));
-        const bool edged = middle < (kBlock_px + 1) * frame_.mm_per_px;
-        if (settings_.work == Work::refined && !edged) {
+        const std::optional<double> near = finest_near(block);
+        const bool jumps = near && *near < frame_.mm_per_px;
+        const double all = job_.finest.value;
+        const double finest = near ? (all > 0 ? std::min(*near, all) : *near) : all;
+        if (settings_.work == Work::refined && !jumps) {
             const Apart apart_of = [this](const DeviceColour& a, const DeviceColour& b) {
                 return apart(a, b);
             };
-            return fill_block(block, largest_cell(), kRefineTolerance_dE, at, apart_of, colours);
+            return fill_block(block, largest_cell(finest), kRefineTolerance_dE, at, apart_of, colours);
         }
         std::vector<PixelPlace> pixels;
         for (int y = 0; y < block.height; ++y)
             for (int x = 0; x < block.width; ++x) pixels.push_back({block.x + x, block.y + y});
         colours.resize(pixels.size());
-        every_colour(pixels, edged, colours);
+        every_colour(pixels, jumps, colours);
         return pixels.size();
     }
 
@@ -206,7 +256,7 @@ private:
                 if (share >= 1) continue;
                 const auto t = static_cast<float>(share);
                 c = {surround_.r + t * (c.r - surround_.r), surround_.g + t * (c.g - surround_.g),
-                     surround_.b + t * (c.b - surround_.b), 0};
+                     surround_.b + t * (c.b - surround_.b), 0, 0};
             }
     }
 
@@ -228,6 +278,8 @@ private:
     const colour::OutputProfile& profile_;
     PreviewSettings settings_;
     SeenJob seen_;
+    DotGrain grain_;
+    GrainField field_;
     Frame frame_;
     DeviceColour surround_;
 };

@@ -88,7 +88,7 @@ double astm4_mm2_per_s(Seconds cup) {
     return kAstm4_a * cup.value - kAstm4_b;
 }
 
-double thinned(double viscosity, double added, double slope) {
+double thinned_viscosity(double viscosity, double added, double slope) {
     FW_EXPECTS(viscosity > 0);
     FW_EXPECTS(added >= 0);
     return viscosity * std::exp(-slope * added);

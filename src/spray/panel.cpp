@@ -130,12 +130,18 @@ Outline Panel::drawn_outline() const {
 
 double integral_over(const Panel& panel, double step_mm, const RowOf& row) {
     const double H = panel.height.value;
-    const double r = panel.outline ? 0 : radius_mm(panel);
     std::vector<Node> rows, some;
-    const std::array<double, 4> cuts{0, r, H - r, H};
-    for (std::size_t i = 1; i < cuts.size(); ++i) {
-        steep_ended_nodes(cuts[i - 1], cuts[i], step_mm, some);
-        rows.insert(rows.end(), some.begin(), some.end());
+    if (panel.outline) {  // its corners may lie anywhere: many even rows
+        constexpr int fewest = 800;
+        const int count = std::max(fewest, static_cast<int>(std::ceil(6 * H / step_mm)));
+        for (int i = 0; i < count; ++i) rows.push_back({H * (i + 0.5) / count, H / count});
+    } else {
+        const double r = radius_mm(panel);
+        const std::array<double, 4> cuts{0, r, H - r, H};
+        for (std::size_t i = 1; i < cuts.size(); ++i) {
+            steep_ended_nodes(cuts[i - 1], cuts[i], step_mm, some);
+            rows.insert(rows.end(), some.begin(), some.end());
+        }
     }
     std::vector<double> sums(rows.size());
     for_each_index(rows.size(), [&](std::size_t i) {

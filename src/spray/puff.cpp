@@ -1,9 +1,6 @@
 #include "fadewright/spray/puff.h"
 
-#include "quadrature.h"
-
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 
@@ -40,12 +37,12 @@ Puff puff_at(double x, double y, const Axes& axes, double away_mm, double landed
     return p;
 }
 
-// The way over which a footprint's cut along the travel changes little.
-double fine_mm(const Footprint& footprint) noexcept {
+// The longest way over which two puffs, at the nodes of Gauss and Legendre, do for the whole.
+double piece_mm(const Footprint& footprint) noexcept {
     struct Visitor {
-        double operator()(const RoundFootprint& f) const { return 1.8 * f.reach_along_mm() / kRoundReach; }
-        double operator()(const FanFootprint& f) const { return f.reach_along_mm() / 2; }
-        double operator()(const MeasuredFootprint& f) const { return f.reach_along_mm() / 2; }
+        double operator()(const RoundFootprint& f) const { return 1.2 * f.reach_along_mm() / kRoundReach; }
+        double operator()(const FanFootprint& f) const { return f.reach_along_mm() / 6; }
+        double operator()(const MeasuredFootprint& f) const { return f.reach_along_mm() / 6; }
     };
     return std::visit(Visitor{}, footprint);
 }
@@ -57,23 +54,26 @@ Puff puff_of(const Burst& b, double distance_mm) {
 }
 
 void add_puffs(const Stroke& s, const Footprint& footprint, double distance_mm, std::vector<Puff>& puffs) {
-    static const std::array<Node, kGaussNodes> gauss = gauss_nodes();
+    constexpr double node = 0.5 * 0.57735026918962576;  // of a piece, from its middle
     const Axes axes = axes_of(s.dx, s.dy, s.tilt, s.lean);
-    const int count = std::max(1, static_cast<int>(std::ceil(s.length_mm / (s.scale * fine_mm(footprint)))));
+    const double longest = s.scale * piece_mm(footprint);
+    const int count = std::max(1, static_cast<int>(std::ceil(s.length_mm / longest)));
     const double piece = s.length_mm / count;
-    if (s.length_mm < fine_mm(footprint) * s.scale / 4) {  // one of many on a bend: its middle is enough
-        puffs.push_back(puff_at(s.x_mm + piece / 2 * s.dx, s.y_mm + piece / 2 * s.dy, axes, distance_mm * s.scale,
-                                (s.w_start + s.w_end) / 2 * piece));
-        return;
-    }
-    for (int i = 0; i < count; ++i)
-        for (const Node& g : gauss) {
-            const double at = piece * (i + (g.at + 1) / 2);
-            const double w = s.w_start + (s.w_end - s.w_start) * at / s.length_mm;
-            if (w == 0) continue;
-            puffs.push_back(puff_at(s.x_mm + at * s.dx, s.y_mm + at * s.dy, axes, distance_mm * s.scale,
-                                    w * g.weight * piece / 2));
+    const auto add = [&](double at, double share) {
+        const double w = s.w_start + (s.w_end - s.w_start) * at / s.length_mm;
+        if (w > 0)
+            puffs.push_back(
+                puff_at(s.x_mm + at * s.dx, s.y_mm + at * s.dy, axes, distance_mm * s.scale, w * share * piece));
+    };
+    for (int i = 0; i < count; ++i) {
+        const double middle = piece * (i + 0.5);
+        if (piece < longest / 4) {  // one of many pieces on a bend
+            add(middle, 1);
+            continue;
         }
+        add(middle - node * piece, 0.5);
+        add(middle + node * piece, 0.5);
+    }
 }
 
 // The rays at the corners of the footprint's rectangle, followed to the lowest surface and from the highest.

@@ -360,6 +360,16 @@ TEST_CASE("dust on the bare card and a middle too dark to read do no harm", "[ap
     CHECK_THAT(said["landed_by_picture_mL_per_min"]["value"].get<double>(), WithinRel(2.2, kFlow));
 }
 
+TEST_CASE("the grain of the spray averages out", "[app][gun]") {
+    test::SprayedCard card = sprayed(airbrush(), "phthalo-blue-green-shade", 0, 1);
+    card.pass = level(card, 150);
+    card.grain = 0.2;  // from pixel to pixel
+    learned(card, "grainy", std::string("kind = \"pass\"\nspeed = \"150 mm/s\"\n") + kPhthalo);
+    const spray::Gun gun = gun_of("grainy");
+    CHECK_THAT(gun.sigma.value, WithinRel(9.0, kSize));
+    CHECK_THAT(gun.flow.value * gun.transfer.value, WithinRel(4 * 0.55, kFlow));
+}
+
 TEST_CASE("a picture of another paint is told by its colours", "[app][gun]") {
     test::SprayedCard card = sprayed(airbrush(), "quinacridone-magenta", 0, 1);
     card.pass = level(card, 150);

@@ -30,6 +30,7 @@ struct SprayedCard {
     double noise_codes = 1;
     double uneven = 0.06;                // how much darker the light is in the far corner
     double lamp[3] = {0.9, 0.88, 0.84};  // of full white
+    double grain = 0;                    // of the film, from pixel to pixel, as a share
     std::uint64_t seed = 1;
     int bar_px = 0;  // length of a black scale bar along the lower edge; none if 0
 };
@@ -50,7 +51,10 @@ inline Picture scanned(const SprayedCard& card) {
     Picture picture(card.width_px, card.height_px, 3);
     for (int y = 0; y < card.height_px; ++y)
         for (int x = 0; x < card.width_px; ++x) {
+            const auto index = static_cast<std::uint64_t>(y * card.width_px + x);
+            const double grain = 1 + card.grain * bell(card.seed, 7, index);
             const double wet_um =
+                std::max(0.0, grain) *
                 deposit.wet_um((x + 0.5) * card.mm_per_px, (card.height_px - y - 0.5) * card.mm_per_px);
             const auto R = film::over(card.mix, Micrometres{dry * wet_um}, card.ground);
             const auto rgb = colour::to_linear_srgb(
@@ -66,7 +70,6 @@ inline Picture scanned(const SprayedCard& card) {
             for (std::size_t c = 0; c < 3; ++c) {
                 const double code =
                     255 * colour::srgb_encoded(std::clamp(light * card.lamp[c] * linear[c], 0.0, 1.0));
-                const auto index = static_cast<std::uint64_t>(y * card.width_px + x);
                 const double noisy = code + card.noise_codes * bell(card.seed, c, index);
                 picture.pixel(x, y)[c] =
                     static_cast<std::uint8_t>(std::lround(std::clamp(noisy, 0.0, 255.0)));

@@ -107,7 +107,7 @@ TEST_CASE("a tenth of water thins ready paint as somebody measured", "[spray][pu
         CHECK(std::log(after) == printed(0.745 * std::log(before) + 0.673, 0.0115));
         if (before < 79 || before > 136) continue;
         ++of_the_named_thickness;
-        CHECK(thinned(before, 0.1) == Approx(after).epsilon(0.1));
+        CHECK(thinned_viscosity(before, 0.1) == Approx(after).epsilon(0.1));
     }
     CHECK(of_the_named_thickness == 5);
     // Published of the same readings: 77 becomes 50, 96 becomes 59, 135 becomes 75 mm2/s.
@@ -118,6 +118,7 @@ TEST_CASE("a tenth of water thins ready paint as somebody measured", "[spray][pu
 }
 
 TEST_CASE("thinning twice is thinning by the sum", "[spray][property]") {
-    CHECK(thinned(thinned(90, 0.05), 0.07) == Approx(thinned(90, 0.12)).epsilon(1e-14));
-    CHECK(thinned(90, 0) == 90);
+    CHECK(thinned_viscosity(thinned_viscosity(90, 0.05), 0.07) ==
+          Approx(thinned_viscosity(90, 0.12)).epsilon(1e-14));
+    CHECK(thinned_viscosity(90, 0) == 90);
 }

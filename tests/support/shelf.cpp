@@ -27,7 +27,7 @@ plan::Shelf preset_shelf() {
     std::list<std::string> kept;  // the views below point into it until the shelf has made its copies
     std::vector<EmbeddedFile> files;
     for (const fs::directory_entry& entry : fs::recursive_directory_iterator(root)) {
-        if (entry.path().extension() != ".toml") continue;
+        if (entry.path().extension() != ".toml" && entry.path().extension() != ".svg") continue;
         const std::string& path = kept.emplace_back(entry.path().lexically_relative(root).generic_string());
         const std::string& text = kept.emplace_back(whole(entry.path()));
         files.push_back({path, text});

@@ -52,6 +52,8 @@ void lay_coat(std::span<const double> film_um, double K, double S, std::span<dou
 void lay_fog(std::span<const double> film_um, double splat_um, double K, double S,
              std::span<double> reflectance);
 
+// Beyond this mean number of splats so few are alone (1e-4) that they are not counted.
+inline constexpr double kLastDots = 9.2;
 void lay_as_it_lands(std::span<const double> film_um, double splat_um, double K, double S,
                      std::span<double> reflectance);
 

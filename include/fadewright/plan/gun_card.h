@@ -6,10 +6,10 @@
 // The light on the card is taken from the bare card at the region's edges, a smooth surface of second order in
 // each channel, and divided out. film/film_reading.h turns each pixel into dry film, the mix's solids turn
 // that into wet film. Of a pass the pixels are averaged along it; of a spot in small squares. spray/gun_fit.h
-// finds the gun; each place is trusted as far as the picture's noise allows, but never closer than a hundredth
-// of the highest film, which no real spray follows a formula to. What the fitted spray still leaves at the edges is then taken out of the light, and all is
-// read again, until size and amount stand still; a spray so near to the edges that they do not in kMostRounds is
-// refused.
+// finds the gun; each place is trusted as far as the picture's noise allows, but never closer than a small
+// share of the highest film, since no real spray follows a formula to the last. What the fitted spray leaves at
+// the edges is then taken out of the light, and all is read again, until size and amount stand still; a spray
+// so near to the edges that they do not in kMostRounds is refused.
 //
 //     landed = amount x speed / repeats   (pass)       landed = amount / dwell   (spot)       flow x transfer
 //     weighed: dried / dry density / (dry per wet) / time, time = length x repeats / speed or dwell

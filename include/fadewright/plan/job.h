@@ -18,6 +18,7 @@
 #include "fadewright/spray/mask.h"
 #include "fadewright/spray/panel.h"
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <span>
@@ -74,6 +75,13 @@ struct ReadyRegion {
     colour::Reflectance ground;  // inside the first binder
 };
 
+// A line across which colours change within `fine` (0: at once) as far as `band` to both sides: masks, regions,
+// flanks of the relief. Elsewhere Job::finest holds.
+struct Edge {
+    std::function<double(double x_mm, double y_mm)> distance_mm;
+    Millimetres fine, band;
+};
+
 struct Job {
     std::string title;
     std::string hash;  // SHA-256 of the plan's text
@@ -81,7 +89,7 @@ struct Job {
     std::string ground_name;
     colour::Reflectance ground;  // inside the first binder
     std::vector<ReadyRegion> regions;  // the last one that holds a place counts
-    std::vector<spray::Outline> edges;  // lines across which colour may jump: taped masks, regions
+    std::vector<Edge> edges;
     std::vector<ReadyCoat> coats;
     Booth booth;
     Degrees inclination{90};

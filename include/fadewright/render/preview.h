@@ -5,6 +5,9 @@
 // profile's values; where they change slowly they are interpolated (render/refine.h), unless every pixel is
 // asked for. Eight bits are dithered (kernels/encode.h).
 //
+// Coats that dry as dots show their grain as noise that belongs to places on the panel (render/grain_field.h):
+// pixels of any size show what dots of that many would leave in them, the mean luminance stays.
+//
 // Accuracy   adaptive against exact: 0.3 CIEDE2000 at most, 99 % of pixels within 0.1
 //            (tests/render/preview_test.cpp); the picture does not depend on the number of threads
 #pragma once
@@ -14,6 +17,7 @@
 #include "fadewright/plan/job.h"
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 
 namespace fadewright::render {
@@ -25,6 +29,8 @@ struct PreviewSettings {
     Millimetres margin{20.0};
     std::size_t coats = 1000;  // how many coats are on, from the first
     Work work = Work::refined;
+    bool grain = true;        // show the dots of fog coats
+    std::uint64_t seed = 1;   // of the grain: another seed, other dots
 };
 
 struct Preview {

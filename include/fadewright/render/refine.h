@@ -25,6 +25,7 @@ namespace fadewright::render {
 struct DeviceColour {
     float r = 0, g = 0, b = 0;
     float outside = 0;  // 1 where the profile could not hold the colour
+    float grain = 0;    // root of the relative luminance's noise, mm
 };
 
 struct PixelPlace {

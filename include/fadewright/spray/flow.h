@@ -18,7 +18,7 @@
 // Source     sag: laminar film under gravity (from memory; the thickening film is derived here); levelling
 //            Orchard 1962; cup DIN 4 mm and ASTM D1200 no. 4 (formulas from memory)
 // Holds for  Newtonian paint; wavelengths much longer than the film is thick; cup times within the ranges named
-// Accuracy   1e-12 for the formulas; cups within a few per cent; thinning see thinned()
+// Accuracy   1e-12 for the formulas; cups within a few per cent; thinning see thinned_viscosity()
 // Checks     tests/spray/flow_test.cpp, tests/published/{sagging,levelling,din_cup,thinning}.csv
 #pragma once
 
@@ -55,7 +55,7 @@ struct Sag {
 [[nodiscard]] Seconds levelling_time(const WetPaint& paint, Millimetres wavelength, Micrometres wet_film);
 
 // Kinematic viscosity, mm2/s, from the seconds a cup takes to run out, and back.
-inline constexpr Seconds kShortestDin4{14};  // below, the cup says little; used for 14 to 30 s
+inline constexpr Seconds kShortestDin4{11};  // below, the cup says nothing; it is trusted from 14 to 30 s
 [[nodiscard]] double din4_mm2_per_s(Seconds cup);
 [[nodiscard]] Seconds din4_seconds(double mm2_per_s);
 [[nodiscard]] double astm4_mm2_per_s(Seconds cup);  // 20 to 100 s
@@ -64,6 +64,6 @@ inline constexpr Seconds kShortestDin4{14};  // below, the cup says little; used
 // slope is the middle of what ready paints of 80 to 135 mm2/s showed for a tenth of water, within 10 %; thin
 // paints fall less, and nothing falls below the thinner itself.
 inline constexpr double kThinningSlope = 5.2;  // of ln(viscosity) per volume added
-[[nodiscard]] double thinned(double viscosity, double added, double slope = kThinningSlope);
+[[nodiscard]] double thinned_viscosity(double viscosity, double added, double slope = kThinningSlope);
 
 }  // namespace fadewright::spray

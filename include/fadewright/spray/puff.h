@@ -33,7 +33,7 @@ struct Puff {
     double landed_mm3;
 };
 
-// A burst as one puff; a stroke as many, Gauss-Legendre along it: within 1e-4 of the peak of its film.
+// A burst as one puff; a stroke as many, evenly along it: within 1e-3 of the peak of its film.
 [[nodiscard]] Puff puff_of(const Burst& burst, double distance_mm);
 void add_puffs(const Stroke& stroke, const Footprint& footprint, double distance_mm, std::vector<Puff>& puffs);
 

@@ -1,0 +1,53 @@
+// How grainy a job is from place to place: the noise of its dots as it reaches the eye.
+//
+// Of every coat that dries as dots the power of the grain over the colour below (film/grain.h) is taken
+// at kGrainBand, where the eye sees best. A coat that lies as it lands (kernels/layer_stack.h) keeps of the
+// deviations the share of its splats that stayed alone. Coats above pass on
+//
+//     dR_above / dR_below = T^2 / (1 - R0 R)^2,
+//
+// and the powers of the coats add up, their droplets knowing nothing of each other.
+//
+// Source     film/grain.h, film/layer.h
+// Holds for  grain of lightness; that of colour is left out. One size of splat for a coat
+// Accuracy   the power of one coat is read from a table over load and ground, within 3 %
+// Checks     tests/render/dot_grain_test.cpp
+#pragma once
+
+#include "fadewright/plan/job.h"
+
+#include <array>
+#include <cstddef>
+#include <span>
+#include <vector>
+
+namespace fadewright::render {
+
+inline constexpr std::size_t kGrainBand = 17;  // 550 nm
+
+class DotGrain {
+public:
+    DotGrain(const plan::Job& job, std::size_t coats);
+
+    [[nodiscard]] bool any() const noexcept { return any_; }
+    // Root of the power of the relative luminance, mm: over A mm2 the luminance deviates by root / sqrt(A) of
+    // itself.
+    void roots_mm(std::span<const double> x_mm, std::span<const double> y_mm, std::span<double> roots) const;
+
+private:
+    static constexpr std::size_t kLoads = 33, kGrounds = 9;
+
+    // Power of one coat's dots in reflectance, mm2, over load and ground.
+    struct Table {
+        bool dots = false;
+        std::array<std::array<double, kGrounds>, kLoads> power{};
+        [[nodiscard]] double at(double splats, double ground) const noexcept;
+    };
+    static double load_of(std::size_t i) noexcept;
+
+    const plan::Job& job_;
+    std::vector<Table> tables_;  // one for each coat that is on
+    bool any_ = false;
+};
+
+}  // namespace fadewright::render

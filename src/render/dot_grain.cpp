@@ -1,0 +1,93 @@
+#include "fadewright/render/dot_grain.h"
+
+#include "fadewright/film/dots.h"
+#include "fadewright/film/grain.h"
+#include "fadewright/film/skin.h"
+#include "fadewright/kernels/layer_stack.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace fadewright::render {
+namespace {
+
+constexpr double kLeastLoad = 0.01, kMostLoad = 60;  // splats over a point; grain is nothing beyond
+
+}  // namespace
+
+double DotGrain::load_of(std::size_t i) noexcept {
+    return kLeastLoad * std::pow(kMostLoad / kLeastLoad, static_cast<double>(i) / (kLoads - 1));
+}
+
+// Straight between the logarithms of the loads and between the grounds; below the least load with the load.
+double DotGrain::Table::at(double splats, double ground) const noexcept {
+    if (splats <= 0 || splats > kMostLoad) return 0;
+    const double load = std::max(splats, kLeastLoad);
+    const double i = std::log(load / kLeastLoad) / std::log(kMostLoad / kLeastLoad) * (kLoads - 1);
+    const double j = std::clamp(ground, 0.0, 1.0) * (kGrounds - 1);
+    const auto i0 = std::min(static_cast<std::size_t>(i), kLoads - 2), j0 = std::min(static_cast<std::size_t>(j), kGrounds - 2);
+    const double u = i - static_cast<double>(i0), v = j - static_cast<double>(j0);
+    const double value = (1 - u) * ((1 - v) * power[i0][j0] + v * power[i0][j0 + 1]) +
+                         u * ((1 - v) * power[i0 + 1][j0] + v * power[i0 + 1][j0 + 1]);
+    return value * splats / load;
+}
+
+DotGrain::DotGrain(const plan::Job& job, std::size_t coats)
+    : job_(job), tables_(std::min(coats, job.coats.size())) {
+    for (std::size_t c = 0; c < tables_.size(); ++c) {
+        const plan::ReadyCoat& coat = job.coats[c];
+        if (coat.laydown == plan::Laydown::wet || !coat.gun || coat.splat.value <= 0) continue;
+        Table& table = tables_[c];
+        table.dots = any_ = true;
+        const double um = coat.gun->droplet.value * coat.gun->splat_spread;
+        const double area = film::splat_area_mm2(Millimetres{um / 1000});
+        for (std::size_t i = 0; i < kLoads; ++i)
+            for (std::size_t j = 0; j < kGrounds; ++j) {
+                const double m = load_of(i);
+                const double alone = coat.laydown == plan::Laydown::as_it_lands ? std::exp(-m) : 1;
+                const double ground = static_cast<double>(j) / (kGrounds - 1);
+                const std::vector<double> piles =
+                    film::piles(coat.mix.K[kGrainBand], coat.mix.S[kGrainBand], coat.splat.value, ground, m);
+                table.power[i][j] = alone * alone * area * film::grain_per_splat(piles, m);
+            }
+    }
+}
+
+void DotGrain::roots_mm(std::span<const double> x_mm, std::span<const double> y_mm, std::span<double> roots) const {
+    const std::size_t count = roots.size();
+    std::vector<double> R(count, job_.ground[kGrainBand]), power(count, 0.0), film(count);
+    for (const plan::ReadyRegion& region : job_.regions)
+        for (std::size_t i = 0; i < count; ++i)
+            if (region.outline.inside(x_mm[i], y_mm[i])) R[i] = region.ground[kGrainBand];
+    for (std::size_t c = 0; c < tables_.size(); ++c) {
+        const plan::ReadyCoat& coat = job_.coats[c];
+        const double K = coat.mix.K[kGrainBand], S = coat.mix.S[kGrainBand];
+        std::fill(film.begin(), film.end(), 0.0);
+        coat.add_film_um(x_mm, y_mm, film);
+        for (std::size_t i = 0; i < count; ++i) {
+            const kernels::TwoFlux flux = kernels::two_flux(K, S, film[i]);
+            const double kept = 1 - flux.R0 * R[i];
+            const double passed = kept > 0 ? flux.T * flux.T / (kept * kept) : 1;
+            power[i] *= passed * passed;
+            if (tables_[c].dots) power[i] += tables_[c].at(film[i] / coat.splat.value, R[i]);
+        }
+        if (coat.laydown == plan::Laydown::fog) {
+            kernels::lay_fog(film, coat.splat.value, K, S, R);
+        } else if (coat.laydown == plan::Laydown::as_it_lands) {
+            kernels::lay_as_it_lands(film, coat.splat.value, K, S, R);
+        } else {
+            kernels::lay_coat(film, K, S, R);
+        }
+    }
+    const film::Skin skin = film::skin_at_normal({});
+    for (std::size_t i = 0; i < count; ++i) {  // how much of a small change the skin lets out, over what is seen
+        constexpr double step = 1e-4;
+        const double low = std::max(0.0, R[i] - step), high = std::min(1.0, R[i] + step);
+        const double seen = film::measured(skin, R[i], film::Specular::excluded);
+        const double slope = (film::measured(skin, high, film::Specular::excluded) -
+                              film::measured(skin, low, film::Specular::excluded)) / (high - low);
+        roots[i] = seen > 0 ? std::sqrt(power[i]) * slope / seen : 0;
+    }
+}
+
+}  // namespace fadewright::render
