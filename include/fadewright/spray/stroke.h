@@ -78,10 +78,13 @@ template <class F>
     const double L = s.length_mm / s.scale * at.stretch;
     const double p = along * at.stretch;
     if (p <= -at.cut.half_mm || p - L >= at.cut.half_mm) return 0;
-    const Passed now = footprint.passed(at.cut, p);
-    const Passed before = footprint.passed(at.cut, p - L);
     const double w1 = (s.w_end - s.w_start) / L;
-    const double laid = (s.w_start + w1 * p) * (now.share - before.share) - w1 * (now.moment - before.moment);
+    double laid = s.w_start + w1 * p;
+    if (p < at.cut.half_mm || p - L > -at.cut.half_mm) {  // an end is near
+        const Passed now = footprint.passed(at.cut, p);
+        const Passed before = footprint.passed(at.cut, p - L);
+        laid = laid * (now.share - before.share) - w1 * (now.moment - before.moment);
+    }
     return kMicrometresPerMillimetre * at.thinned * at.cut.profile / s.scale * laid;
 }
 

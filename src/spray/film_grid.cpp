@@ -1,0 +1,152 @@
+#include "fadewright/spray/film_grid.h"
+
+#include "fadewright/base/contract.h"
+#include "fadewright/base/parallel.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace fadewright::spray {
+namespace {
+
+constexpr int kTile = 64;
+constexpr int kCoarsest = 16;
+constexpr double kStepsInFinest = 5;  // lattice steps across the finest footprint
+constexpr double kAgreed = 3e-4;      // of the tile's largest film, where it is tested
+
+std::vector<double> places(double first, double step, int count) {
+    std::vector<double> out(static_cast<std::size_t>(count));
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] = first + step * static_cast<double>(i);
+    return out;
+}
+
+// Weights of the four nodes about a place between the two middle ones.
+using Weights = std::array<double, 4>;
+Weights cubic(double t) noexcept {
+    return {t * (-0.5 + t * (1 - 0.5 * t)), 1 + t * t * (-2.5 + 1.5 * t), t * (0.5 + t * (2 - 1.5 * t)),
+            t * t * (-0.5 + 0.5 * t)};
+}
+
+int coarseness(const Deposit& deposit, const PlaceGrid& grid) {
+    int coarse = 1;
+    while (coarse < kCoarsest && 2 * coarse * grid.step_mm * kStepsInFinest <= deposit.finest_mm()) coarse *= 2;
+    return coarse;
+}
+
+class Tile {
+public:
+    Tile(const Deposit& deposit, const PlaceGrid& grid, int coarse, int column, int row)
+        : deposit_(deposit),
+          grid_(grid),
+          coarse_(coarse),
+          column_(column),
+          row_(row),
+          width_(std::min(kTile, grid.columns - column)),
+          height_(std::min(kTile, grid.rows - row)) {}
+
+    void fill(std::span<double> out) const {
+        if (coarse_ < 2 || !fill_coarsely(out)) fill_plainly(out);
+    }
+
+private:
+    [[nodiscard]] double x(double column) const { return grid_.x0_mm + grid_.step_mm * (column_ + column); }
+    [[nodiscard]] double y(double row) const { return grid_.y0_mm + grid_.step_mm * (row_ + row); }
+    [[nodiscard]] std::size_t at(int column, int row) const {
+        return static_cast<std::size_t>(row_ + row) * static_cast<std::size_t>(grid_.columns) +
+               static_cast<std::size_t>(column_ + column);
+    }
+
+    void fill_plainly(std::span<double> out) const {
+        const std::vector<double> columns = places(x(0), grid_.step_mm, width_);
+        for (int j = 0; j < height_; ++j) {
+            const std::span<double> row = out.subspan(at(0, j), static_cast<std::size_t>(width_));
+            std::fill(row.begin(), row.end(), 0.0);
+            deposit_.add_wet_um(columns, y(j), row);
+        }
+    }
+
+    // One node more before and two after the tile.
+    bool fill_coarsely(std::span<double> out) const {
+        const int across = (width_ - 1) / coarse_ + 4, down = (height_ - 1) / coarse_ + 4;
+        const double step = grid_.step_mm * coarse_;
+        const std::vector<double> columns = places(x(-coarse_), step, across);
+        std::vector<double> nodes(static_cast<std::size_t>(across) * static_cast<std::size_t>(down), 0.0);
+        for (int j = 0; j < down; ++j)
+            deposit_.add_wet_um(columns, y(coarse_ * (j - 1)),
+                                std::span(nodes).subspan(static_cast<std::size_t>(j * across),
+                                                         static_cast<std::size_t>(across)));
+        const double most = *std::max_element(nodes.begin(), nodes.end());
+        std::vector<Weights> weights;
+        for (int i = 0; i < coarse_; ++i) weights.push_back(cubic(static_cast<double>(i) / coarse_));
+        // Across at every row of nodes, then down.
+        std::vector<double> rows(static_cast<std::size_t>(width_) * static_cast<std::size_t>(down));
+        for (int j = 0; j < down; ++j)
+            for (int i = 0; i < width_; ++i) {
+                const double* n = nodes.data() + j * across + i / coarse_;
+                const Weights& w = weights[static_cast<std::size_t>(i % coarse_)];
+                rows[static_cast<std::size_t>(j * width_ + i)] = w[0] * n[0] + w[1] * n[1] + w[2] * n[2] + w[3] * n[3];
+            }
+        for (int j = 0; j < height_; ++j) {
+            const double* r = rows.data() + static_cast<std::ptrdiff_t>(j / coarse_) * width_;
+            const Weights& w = weights[static_cast<std::size_t>(j % coarse_)];
+            double* to = out.data() + at(0, j);
+            for (int i = 0; i < width_; ++i)
+                to[i] = std::max(0.0, w[0] * r[i] + w[1] * r[i + width_] + w[2] * r[i + 2 * width_] +
+                                          w[3] * r[i + 3 * width_]);
+        }
+        return most <= 0 || agrees(out, most);
+    }
+
+    // At the middles of all cells.
+    [[nodiscard]] bool agrees(std::span<const double> out, double most) const {
+        const int half = coarse_ / 2;
+        std::vector<double> columns;
+        std::vector<int> of;
+        for (int i = half; i < width_; i += coarse_) {
+            of.push_back(i);
+            columns.push_back(x(i));
+        }
+        std::vector<double> film(columns.size());
+        for (int j = half; j < height_; j += coarse_) {
+            std::fill(film.begin(), film.end(), 0.0);
+            deposit_.add_wet_um(columns, y(j), film);
+            for (std::size_t k = 0; k < film.size(); ++k)
+                if (std::abs(film[k] - out[at(of[k], j)]) > kAgreed * most) return false;
+        }
+        return true;
+    }
+
+    const Deposit& deposit_;
+    const PlaceGrid& grid_;
+    int coarse_;
+    int column_, row_;
+    int width_, height_;
+};
+
+}  // namespace
+
+std::vector<double> wet_film(const Deposit& deposit, const PlaceGrid& grid) {
+    FW_EXPECTS(grid.columns > 0 && grid.rows > 0 && grid.step_mm > 0);
+    std::vector<double> out(grid.size());
+    const int coarse = coarseness(deposit, grid);
+    const int across = (grid.columns + kTile - 1) / kTile, down = (grid.rows + kTile - 1) / kTile;
+    for_each_index(static_cast<std::size_t>(across) * static_cast<std::size_t>(down), [&](std::size_t i) {
+        const int tile = static_cast<int>(i);
+        Tile(deposit, grid, coarse, tile % across * kTile, tile / across * kTile).fill(out);
+    });
+    return out;
+}
+
+std::vector<double> wet_film_plain(const Deposit& deposit, const PlaceGrid& grid) {
+    FW_EXPECTS(grid.columns > 0 && grid.rows > 0 && grid.step_mm > 0);
+    const std::vector<double> columns = places(grid.x0_mm, grid.step_mm, grid.columns);
+    std::vector<double> out(grid.size(), 0.0);
+    for_each_index(static_cast<std::size_t>(grid.rows), [&](std::size_t row) {
+        deposit.add_wet_um(columns, grid.y0_mm + grid.step_mm * static_cast<double>(row),
+                           std::span(out).subspan(row * columns.size(), columns.size()));
+    });
+    return out;
+}
+
+}  // namespace fadewright::spray

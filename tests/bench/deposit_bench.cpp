@@ -1,0 +1,92 @@
+// Many passes over a large picture's worth of places, plainly and by rows.
+//
+// `cheaper` is the plain road, place by place, over the quick one in the same run, `worst` how far apart they
+// are in shares of the largest film. `linear` is the time of twice the passes over twice the time of one: 1 is
+// linear.
+#include "fadewright/spray/film_grid.h"
+#include "shelf.h"
+
+#include <benchmark/benchmark.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <functional>
+#include <vector>
+
+using namespace fadewright;
+using namespace fadewright::spray;
+using benchmark::State;
+
+namespace {
+
+constexpr int kColumns = 1920, kRows = 1080;
+constexpr double kWidth_mm = 900, kHeight_mm = 506;
+
+double seconds(const std::function<void()>& work) {
+    const auto begin = std::chrono::steady_clock::now();
+    work();
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+}
+
+Gun small_fan() {
+    Diagnostics diagnostics;
+    plan::Shelf shelf = test::preset_shelf();
+    return shelf.gun("fan-gun-small", diagnostics)->gun;
+}
+
+Point at(double x, double y) { return {Millimetres{x}, Millimetres{y}}; }
+
+// Half of them level, a quarter upright, a fifth aslant, the rest curved.
+std::vector<Pass> many(int count) {
+    std::vector<Pass> passes;
+    for (int i = 0; i < count; ++i) {
+        const double t = (i * 0.6180339887 - std::floor(i * 0.6180339887));
+        Pass pass;
+        pass.speed = MillimetresPerSecond{400};
+        const int kind = i % 20;
+        if (kind < 10) {
+            pass.points = {at(-60, kHeight_mm * t), at(960, kHeight_mm * t)};
+        } else if (kind < 15) {
+            pass.points = {at(kWidth_mm * t, -60), at(kWidth_mm * t, 566)};
+        } else if (kind < 19) {
+            pass.points = {at(-60, kHeight_mm * t), at(960, kHeight_mm * (1 - t))};
+        } else {
+            pass.points = {at(-60, 200 * t), at(300, 300 * t + 100), at(600, 200), at(960, 500 * t)};
+            pass.smooth = true;
+        }
+        passes.push_back(pass);
+    }
+    return passes;
+}
+
+PlaceGrid picture() {
+    const double step = kWidth_mm / kColumns;
+    return {step / 2, step / 2, step, kColumns, kRows};
+}
+
+void deposit_many(State& state) {
+    const Gun gun = small_fan();
+    const Deposit all(gun, many(500)), twice(gun, many(1000));
+    std::vector<double> film = wet_film(all, picture()), plain;
+    const double plain_s = seconds([&] { plain = wet_film_plain(all, picture()); });
+    const double most = *std::max_element(plain.begin(), plain.end());
+    double worst = 0;
+    for (std::size_t i = 0; i < film.size(); ++i) worst = std::max(worst, std::abs(film[i] - plain[i]) / most);
+    if (worst > 1e-3) return state.SkipWithError("further than allowed from the plain film");
+    double total = 0;
+    for (auto _ : state) {
+        const double took = seconds([&] { film = wet_film(all, picture()); });
+        state.SetIterationTime(took);
+        total += took;
+    }
+    const double mean = total / static_cast<double>(state.iterations());
+    const double doubled = seconds([&] { film = wet_film(twice, picture()); });
+    state.counters["cheaper"] = plain_s / mean;
+    state.counters["worst"] = worst;
+    state.counters["linear"] = doubled / (2 * mean);
+}
+
+BENCHMARK(deposit_many)->Name("500 passes over 1920 x 1080")->UseManualTime()->Unit(benchmark::kMillisecond)->Iterations(5);
+
+}  // namespace
