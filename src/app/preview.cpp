@@ -7,6 +7,7 @@
 #include "fadewright/render/png.h"
 #include "fadewright/report/shown.h"
 #include "outcome.h"
+#include "show.h"
 
 #include <fmt/format.h>
 
@@ -23,11 +24,11 @@ Result<colour::OutputProfile> profile_of(const std::string& path) {
 }
 
 render::PngNotes notes_of(const plan::Job& job, const colour::OutputProfile& profile,
-                          const render::Preview& preview) {
+                          double pixels_per_metre) {
     render::PngNotes notes;
     notes.icc = profile.icc_bytes();
     notes.icc_name = profile.name() == "sRGB" ? "sRGB" : "output profile";
-    notes.pixels_per_metre = preview.pixels_per_metre;
+    notes.pixels_per_metre = pixels_per_metre;
     notes.texts = {
         {"Title", job.title},
         {"Plan", "sha256 " + job.hash},
@@ -64,6 +65,36 @@ std::string json(const PreviewRequest& request, const plan::Job& job, const rend
     return json.dump(2) + "\n";
 }
 
+Outcome shown(const PreviewRequest& request, Opened& opened, const colour::OutputProfile& profile,
+              const render::PreviewSettings& settings) {
+    const plan::Job& job = *opened.job;
+    const std::variant<ShowChoice, Outcome> choice = show_choice(request.show, job);
+    if (const Outcome* wrong = std::get_if<Outcome>(&choice)) return *wrong;
+    const ThreadLimit threads(request.threads);
+    const ShowSheet sheet = show_sheet(std::get<ShowChoice>(choice), job, *opened.light, profile, settings);
+    const Result<Done> written = write_whole(
+        request.out, render::png_bytes(sheet.picture, notes_of(job, profile, sheet.pixels_per_metre)));
+    if (!written) return refused(written.refusal());
+    const bool faults = std::get<ShowChoice>(choice).what == Show::faults;
+    Outcome outcome = std::move(opened.outcome);
+    if (request.json) {
+        nlohmann::ordered_json json;
+        json["picture"] = request.out;
+        json["show"] = request.show;
+        json["width_px"] = sheet.picture.width;
+        json["height_px"] = sheet.picture.height;
+        json["pixels_per_metre"] = sheet.pixels_per_metre;
+        json["plan_sha256"] = job.hash;
+        json["paint_data"] = report::origin_words(job.origin);
+        if (faults) json["faults"] = faults_json(sheet.faults);
+        outcome.out = json.dump(2) + "\n";
+        return outcome;
+    }
+    outcome.out = fmt::format("wrote {}: {} x {} px\n", request.out, sheet.picture.width, sheet.picture.height);
+    if (faults) outcome.out += faults_words(sheet.faults);
+    return outcome;
+}
+
 }  // namespace
 
 Outcome preview(const PreviewRequest& request) {
@@ -84,9 +115,10 @@ Outcome preview(const PreviewRequest& request) {
                 fmt::format("--after-coat takes 0 to {}", job.coats.size()));
         settings.coats = static_cast<std::size_t>(*request.after_coat);
     }
+    if (!request.show.empty()) return shown(request, opened, profile.value(), settings);
     const ThreadLimit threads(request.threads);
     const render::Preview preview = render::preview(job, *opened.light, profile.value(), settings);
-    const std::string png = render::png_bytes(preview.picture, notes_of(job, profile.value(), preview));
+    const std::string png = render::png_bytes(preview.picture, notes_of(job, profile.value(), preview.pixels_per_metre));
     const Result<Done> written = write_whole(request.out, png);
     if (!written) return refused(written.refusal());
     Outcome outcome = std::move(opened.outcome);

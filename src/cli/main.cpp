@@ -12,9 +12,25 @@
 #include <optional>
 #include <string>
 
+#include <unistd.h>
+
 namespace {
 
 using namespace fadewright;
+
+volatile std::sig_atomic_t interrupted = 0;
+
+// A search can be watched on a terminal, and one interrupt ends it with the best so far.
+app::Outcome tune_watched(app::TuneRequest request) {
+    std::signal(SIGINT, [](int) {
+        interrupted = 1;
+        std::signal(SIGINT, SIG_DFL);  // a second one ends the program
+    });
+    request.stopped = [] { return interrupted != 0; };
+    if (isatty(STDERR_FILENO) != 0)
+        request.told = [](double share) { std::fprintf(stderr, share < 1 ? "\r%3.0f %% " : "\r      \r", 100 * share); };
+    return app::tune(request);
+}
 
 void add_commands(CLI::App& program, app::Outcome& outcome) {
     cli::add_command<app::CheckRequest>(program, app::check, outcome);
@@ -27,6 +43,8 @@ void add_commands(CLI::App& program, app::Outcome& outcome) {
     cli::add_command<app::PresetsRequest>(program, app::presets, outcome);
     cli::add_command<app::CardRequest>(program, app::card, outcome);
     cli::add_command<app::GunRequest>(program, app::gun, outcome);
+    cli::add_command<app::FadeRequest>(program, app::fade, outcome);
+    cli::add_command<app::TuneRequest>(program, tune_watched, outcome);
     cli::add_command<app::HelpRequest>(program, app::help, outcome);
 }
 

@@ -1,7 +1,8 @@
 #include "fadewright/plan/job.h"
 
+#include "coat_gun.h"
+#include "fadewright/plan/fade.h"
 #include "fadewright/plan/plan_schema.h"
-#include "fadewright/spray/settings.h"
 #include "mixes.h"
 #include "movements.h"
 #include "names.h"
@@ -20,6 +21,9 @@ namespace {
 // What one coat needs of its own fields; true if nothing is missing.
 bool check_coat(const Coat& coat, Diagnostics& diagnostics) {
     const std::size_t before = diagnostics.error_count();
+    if (coat.mix.value.empty())
+        diagnostics.error("P026", coat.place, fmt::format("coat '{}' has no mix", coat.name),
+                          "add  mix = \"...\",  or a fade");
     const bool sprayed = !coat.passes.empty() || !coat.sweeps.empty() || !coat.follows.empty();
     if (!sprayed && !coat.cover)
         diagnostics.error("P006", coat.place, fmt::format("coat '{}' lays nothing", coat.name),
@@ -125,8 +129,9 @@ private:
     }
 
     const Ground* ground_of(const Placed<std::string>& name, Job& job) {
-        const Ground* ground = looked_up("P004", ShelfKind::grounds, name,
-                                         [&](const std::string& n) { return shelf_.ground(n, diagnostics_); });
+        const Ground* ground = looked_up("P004", ShelfKind::grounds, name, [&](const std::string& n) {
+            return shelf_.ground(n, diagnostics_);
+        });
         if (ground) job.origin = std::max(job.origin, ground->origin);
         return ground;
     }
@@ -139,26 +144,29 @@ private:
             diagnostics_.error(
                 "P018", panel.place,
                 panel.outline ? "the outline already says how large the panel is" : "the panel has no size",
-                panel.outline ? "leave out width, height and corner_radius" : "give width and height, or an outline");
+                panel.outline ? "leave out width, height and corner_radius"
+                              : "give width and height, or an outline");
             return;
         }
         if (panel.outline) {
             const std::optional<DrawnOutline> drawn = shapes_.read(*panel.outline);
             if (!drawn) return;
-            job.panel = {drawn->width, drawn->height, {}, std::make_shared<spray::Outline>(drawn->outline), nullptr};
+            job.panel = {
+                drawn->width, drawn->height, {}, std::make_shared<spray::Outline>(drawn->outline), nullptr};
             return;
         }
         const Millimetres half_side = 0.5 * std::min(*panel.width, *panel.height);
         if (panel.corner_radius > half_side)
-            diagnostics_.error("P013", panel.place,
-                               fmt::format("a corner radius of {} does not fit", to_text(panel.corner_radius)),
-                               fmt::format("at most {}, half the shorter side", to_text(half_side)));
+            diagnostics_.error(
+                "P013", panel.place,
+                fmt::format("a corner radius of {} does not fit", to_text(panel.corner_radius)),
+                fmt::format("at most {}, half the shorter side", to_text(half_side)));
         job.panel = {*panel.width, *panel.height, panel.corner_radius, nullptr, nullptr};
     }
 
     static Edge edge_of(const spray::Outline& outline, Millimetres softness) {
-        return {[outline](double x, double y) { return std::abs(outline.signed_distance_mm(x, y)); }, softness,
-                4 * softness};
+        return {[outline](double x, double y) { return std::abs(outline.signed_distance_mm(x, y)); },
+                softness, 4 * softness};
     }
 
     // Forms change film and light within their own width, so pictures must look that closely there.
@@ -244,7 +252,7 @@ private:
         ready.gun_name = coat.gun.value;
         if (coat.cover) ready.cover = coat.cover->film;
         const bool sound = check_coat(coat, diagnostics_);
-        const auto parts = mixes_.named(coat.mix);
+        const auto parts = coat.mix.value.empty() ? std::nullopt : mixes_.named(coat.mix);
         const ShelfGun* gun = nullptr;
         if (!coat.gun.value.empty())
             gun = looked_up("P003", ShelfKind::guns, coat.gun,
@@ -270,9 +278,7 @@ private:
     }
 
     void spray_coat(const Coat& coat, const ShelfGun& shelf_gun, ReadyCoat& ready, Job& job) {
-        spray::Gun gun = shelf_gun.gun;
-        if (coat.flow) gun.flow = *coat.flow;
-        if (coat.needle || coat.air) gun = spray::set(gun, {coat.needle, coat.air});
+        const spray::Gun gun = gun_for(coat, shelf_gun.gun);
         ready.gun = gun;
         ready.distance = coat.distance.value_or(gun.distance);
         ready.splat = paint::dry_film(ready.mix, spray::wet_splat(gun));
@@ -289,7 +295,8 @@ private:
         ready.deposit.emplace(gun, ready.passes, job.panel.relief);
     }
 
-    std::vector<spray::Pass> passes_of(const Coat& coat, const spray::Gun& gun, const Usual& usual, const Job& job) {
+    std::vector<spray::Pass> passes_of(const Coat& coat, const spray::Gun& gun, const Usual& usual,
+                                       const Job& job) {
         std::vector<spray::Pass> passes;
         for (const Sweep& sweep : coat.sweeps) {
             const auto lines = spray::passes_of(to_spray(sweep, usual), gun);
@@ -356,39 +363,15 @@ std::optional<Job> ready_job(const Plan& plan, const std::string& plan_text, She
     job.title = plan.title;
     job.hash = sha256_hex(plan_text);
     check_plan(plan, shelf, diagnostics);
-    Readying readying(plan, plan.panel.place.source ? plan.panel.place.source->name() : "", shelf, diagnostics);
+    const Plan laid = without_fades(plan, shelf, diagnostics);
+    Readying readying(laid, plan.panel.place.source ? plan.panel.place.source->name() : "", shelf,
+                      diagnostics);
     readying.panel(job);
     readying.view(job);
     readying.masks();
     readying.coats(job);
     if (diagnostics.error_count() != before) return std::nullopt;
     return job;
-}
-
-double ReadyCoat::let_through(double x_mm, double y_mm) const {
-    double share = 1;
-    for (const ReadyMask& m : masks) share *= m.mask.share_through(x_mm, y_mm, m.softness);
-    return share;
-}
-
-double ReadyCoat::wet_um(double x_mm, double y_mm) const {
-    return deposit ? deposit->wet_um(x_mm, y_mm) * let_through(x_mm, y_mm) : 0;
-}
-
-void ReadyCoat::add_film_um(std::span<const double> x_mm, std::span<const double> y_mm,
-                            std::span<double> film_um) const {
-    const double dry_share = paint::dry_per_wet(mix);
-    for (std::size_t i = 0; i < film_um.size(); ++i) {
-        double film = cover.value;
-        if (deposit) film += dry_share * deposit->wet_um(x_mm[i], y_mm[i]);
-        film_um[i] += film * let_through(x_mm[i], y_mm[i]);
-    }
-}
-
-double ReadyCoat::film_um(double x_mm, double y_mm) const {
-    double film = 0;
-    add_film_um({&x_mm, 1}, {&y_mm, 1}, {&film, 1});
-    return film;
 }
 
 }  // namespace fadewright::plan

@@ -47,24 +47,33 @@ Fault edge_fault(const SampledCoat& sampled, bool groove, const Part& part, doub
     const double wrong = heavy ? kFloodedGroove : kBareEdge;
     const double severity = severity_of(ratio, heavy ? kHeavyGroove : kThinEdge, wrong);
     const std::size_t worst = heavy ? part.most : part.least;
-    Fault fault{FaultKind::edge, sampled.coat.name, ratio, wrong, level_of(severity),
-                Millimetres{grid.x(worst)}, Millimetres{grid.y(worst)}, Share{part.cells / grid.cells_inside()},
+    Fault fault{FaultKind::edge,
+                sampled.coat.name,
+                ratio,
+                wrong,
+                level_of(severity),
+                Millimetres{grid.x(worst)},
+                Millimetres{grid.y(worst)},
+                Share{part.cells / grid.cells_inside()},
                 ""};
     fault.words = fmt::format("{} get {:.0f} % of the film of the level parts", groove ? "grooves" : "edges",
                               100 * ratio);
     if (groove)
         fault.words += ratio < 1 ? "; aim a pass along them" : "; wet paint gathers there besides";
     else
-        fault.words += fmt::format("; wet paint draws back from edges rounded less than {:.0f} mm besides "
-                                   "(common practice): break them",
-                                   kSharpEdge.value);
+        fault.words += fmt::format(
+            "; wet paint draws back from edges rounded less than {:.0f} mm besides "
+            "(common practice): break them",
+            kSharpEdge.value);
     return fault;
 }
 
 }  // namespace
 
 std::vector<Fault> ripple_faults(const SampledCoat& sampled, Severities map) {
-    const auto& [job, coat, grid, laid, open] = sampled;
+    const plan::Job& job = sampled.job;
+    const plan::ReadyCoat& coat = sampled.coat;
+    const FaultGrid& grid = sampled.grid;
     std::vector<Fault> out;
     for (const Stripes& s : stripes(coat)) {
         const double shows = ripple_that_shows(s.spacing, job.view_distance);
@@ -73,29 +82,40 @@ std::vector<Fault> ripple_faults(const SampledCoat& sampled, Severities map) {
         double cells = 0, x = 0, y = 0;
         for (std::size_t i = 0; i < grid.size(); ++i) {
             const double px = grid.x(i), py = grid.y(i);
-            if (!grid.inside(i) || px < s.over.x0 || px > s.over.x1 || py < s.over.y0 || py > s.over.y1) continue;
+            if (!grid.inside(i) || px < s.over.x0 || px > s.over.x1 || py < s.over.y0 || py > s.over.y1)
+                continue;
             mark(map, i, severity);
             cells += 1;
             x += px;
             y += py;
         }
         if (cells == 0) continue;
-        Fault fault{FaultKind::ripple, coat.name, s.half_range, wrong, level_of(severity), Millimetres{x / cells},
-                    Millimetres{y / cells}, Share{severity >= 1 ? cells / grid.cells_inside() : 0.0}, ""};
-        fault.words = fmt::format("stripes every {:.0f} mm, film about {:.1f} % more and less", s.spacing.value,
-                                  100 * s.half_range);
+        Fault fault{FaultKind::ripple,
+                    coat.name,
+                    s.half_range,
+                    wrong,
+                    level_of(severity),
+                    Millimetres{x / cells},
+                    Millimetres{y / cells},
+                    Share{severity >= 1 ? cells / grid.cells_inside() : 0.0},
+                    ""};
+        fault.words = fmt::format("stripes every {:.0f} mm, film about {:.1f} % more and less",
+                                  s.spacing.value, 100 * s.half_range);
         fault.words += fault.level == Level::fine
                            ? fmt::format("; too faint to show at {:.1f} m", job.view_distance.value / 1000)
-                           : fmt::format("; they may show at {:.1f} m: overlap more, or lay a second coat half a "
-                                         "spacing on",
-                                         job.view_distance.value / 1000);
+                           : fmt::format(
+                                 "; they may show at {:.1f} m: overlap more, or lay a second coat half a "
+                                 "spacing on",
+                                 job.view_distance.value / 1000);
         out.push_back(std::move(fault));
     }
     return out;
 }
 
 std::optional<Fault> missed_fault(const SampledCoat& sampled, Severities map) {
-    const auto& [job, coat, grid, laid, open] = sampled;
+    const plan::Job& job = sampled.job;
+    const plan::ReadyCoat& coat = sampled.coat;
+    const FaultGrid& grid = sampled.grid;
     const std::optional<double> high = covering_film(sampled);
     if (!high) return std::nullopt;
     const auto missed = [&](std::size_t i) {
@@ -104,10 +124,10 @@ std::optional<Fault> missed_fault(const SampledCoat& sampled, Severities map) {
     std::vector<double> lack(grid.size(), 0.0);
     double cells = 0;
     for (std::size_t i = 0; i < grid.size(); ++i) {
-        if (!grid.inside(i) || !missed(i)) continue;
-        lack[i] = 1 - sampled.dry_um(i) / *high;
+        if (!grid.inside(i) || sampled.behind_mask(i)) continue;
+        lack[i] = std::max(0.0, 1 - sampled.dry_um(i) / *high);
         mark(map, i, severity_of(lack[i], 0.5, 0.75));
-        cells += 1;
+        if (missed(i)) cells += 1;
     }
     const double share = cells / grid.cells_inside();
     const Level level = share > kMissedWrong.value   ? Level::wrong
@@ -123,14 +143,16 @@ std::optional<Fault> missed_fault(const SampledCoat& sampled, Severities map) {
     }
     fault.x = Millimetres{grid.x(worst.cell)};
     fault.y = Millimetres{grid.y(worst.cell)};
-    fault.words = fmt::format("{:.1f} % of the panel gets less than half of the film; least {}: {:.1f} of {:.1f} um "
-                              "dry",
-                              100 * share, place_words(fault.x, fault.y), sampled.dry_um(worst.cell), *high);
+    fault.words = fmt::format(
+        "{:.1f} % of the panel gets less than half of the film; least {}: {:.1f} of {:.1f} um "
+        "dry",
+        100 * share, place_words(fault.x, fault.y), sampled.dry_um(worst.cell), *high);
     return fault;
 }
 
 std::vector<Fault> edge_faults(const SampledCoat& sampled, Severities map) {
-    const auto& [job, coat, grid, laid, open] = sampled;
+    const plan::Job& job = sampled.job;
+    const FaultGrid& grid = sampled.grid;
     if (!job.panel.relief || job.panel.relief->flat()) return {};
     if (!covering_film(sampled)) return {};
     constexpr double kEdge_per_mm = 0.02, kLevel_per_mm = 0.003;  // curvature
@@ -147,15 +169,17 @@ std::vector<Fault> edge_faults(const SampledCoat& sampled, Severities map) {
         const spray::Slope& s = grid.slopes()[i];
         if (bend[i] > kEdge_per_mm) edges.add(i, film);
         if (bend[i] < -kEdge_per_mm) grooves.add(i, film);
-        if (std::abs(bend[i]) < kLevel_per_mm && std::hypot(s.dz_dx, s.dz_dy) < kLevelSlope) level.add(i, film);
+        if (std::abs(bend[i]) < kLevel_per_mm && std::hypot(s.dz_dx, s.dz_dy) < kLevelSlope)
+            level.add(i, film);
     }
     std::vector<Fault> out;
     if (level.cells == 0 || level.mean() <= 0) return out;
     for (std::size_t i = 0; i < grid.size(); ++i) {
         if (std::abs(bend[i]) <= kEdge_per_mm) continue;
         const double ratio = film[i] / level.mean();
-        mark(map, i, ratio > 1 ? severity_of(ratio, kHeavyGroove, kFloodedGroove)
-                               : severity_of(ratio, kThinEdge, kBareEdge));
+        mark(map, i,
+             ratio > 1 ? severity_of(ratio, kHeavyGroove, kFloodedGroove)
+                       : severity_of(ratio, kThinEdge, kBareEdge));
     }
     if (edges.cells > 0) out.push_back(edge_fault(sampled, false, edges, level.mean()));
     if (grooves.cells > 0) out.push_back(edge_fault(sampled, true, grooves, level.mean()));
@@ -173,11 +197,18 @@ std::optional<Fault> film_fault(const FaultGrid& grid, std::span<const double> f
     }
     const Worst worst = worst_of(grid, film_um, [](std::size_t) { return true; });
     if (!worst.any) return std::nullopt;
-    Fault fault{FaultKind::film, "", worst.value, kFilmBudget.value,
-                level_of(severity_of(worst.value, near, kFilmBudget.value)), Millimetres{grid.x(worst.cell)},
-                Millimetres{grid.y(worst.cell)}, Share{cells / grid.cells_inside()}, ""};
-    fault.words = fmt::format("all coats together {:.0f} um dry at most, {}; up to {:.0f} um is common practice",
-                              worst.value, place_words(fault.x, fault.y), kFilmBudget.value);
+    Fault fault{FaultKind::film,
+                "",
+                worst.value,
+                kFilmBudget.value,
+                level_of(severity_of(worst.value, near, kFilmBudget.value)),
+                Millimetres{grid.x(worst.cell)},
+                Millimetres{grid.y(worst.cell)},
+                Share{cells / grid.cells_inside()},
+                ""};
+    fault.words =
+        fmt::format("all coats together {:.0f} um dry at most, {}; up to {:.0f} um is common practice",
+                    worst.value, place_words(fault.x, fault.y), kFilmBudget.value);
     return fault;
 }
 

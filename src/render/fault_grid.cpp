@@ -11,7 +11,7 @@ namespace {
 
 constexpr double kStepsInFinest = 4;  // cells in the width of the finest thing laid
 constexpr double kMostCells = 120'000;
-constexpr double kFewestAlong = 100;      // cells along the longer side, at least
+constexpr double kFewestAlong = 250;     // cells along the longer side, at least
 constexpr double kMostPuffVisits = 4e6;  // for one coat
 
 double overlap_mm2(const spray::Box& box, const spray::Panel& panel) {
@@ -21,36 +21,41 @@ double overlap_mm2(const spray::Box& box, const spray::Panel& panel) {
 }
 
 // Puffs are summed one by one, so that a coat of many wide ones allows fewer cells.
-double step_for_puffs(const spray::Deposit& deposit, const spray::Panel& panel) {
+double step_for_puffs(const spray::Deposit& deposit, const spray::Panel& panel, double visits) {
     const double low = panel.relief ? panel.relief->lowest_mm() : 0;
     const double high = panel.relief ? panel.relief->highest_mm() : 0;
     double covered_mm2 = 0;
     for (const spray::Puff& puff : deposit.puffs())
-        covered_mm2 += overlap_mm2(
-            spray::reach(deposit.footprint(), deposit.distance_mm(), puff, low, high), panel);
-    return std::sqrt(covered_mm2 / kMostPuffVisits);
+        covered_mm2 +=
+            overlap_mm2(spray::reach(deposit.footprint(), deposit.distance_mm(), puff, low, high), panel);
+    return std::sqrt(covered_mm2 / visits);
 }
 
-double step_of(const plan::Job& job) {
+double step_of(const plan::Job& job, double finer) {
     const double w = job.panel.width.value, h = job.panel.height.value;
     double step = std::max(w, h) / kFewestAlong;
     for (const plan::ReadyCoat& coat : job.coats)
         if (coat.deposit) step = std::min(step, coat.deposit->finest_mm() / kStepsInFinest);
     if (job.panel.relief) step = 0;  // edges are finer than any gun
-    step = std::max(step, std::sqrt(w * h / kMostCells));
+    step = std::max(step, std::sqrt(w * h / (finer * kMostCells)));
     for (const plan::ReadyCoat& coat : job.coats)
-        if (coat.deposit) step = std::max(step, step_for_puffs(*coat.deposit, job.panel));
+        if (coat.deposit)
+            step = std::max(step, step_for_puffs(*coat.deposit, job.panel, finer * kMostPuffVisits));
     return step;
 }
 
 }  // namespace
 
-FaultGrid::FaultGrid(const plan::Job& job) {
+FaultGrid::FaultGrid(const plan::Job& job, double finer) {
     const spray::Panel& panel = job.panel;
-    const double step = step_of(job);
+    const double step = step_of(job, finer);
     frame_.mm_per_px = step;
-    frame_.width = std::max(1, static_cast<int>(std::ceil(panel.width.value / step)));
-    frame_.height = std::max(1, static_cast<int>(std::ceil(panel.height.value / step)));
+    // An even number: the panel's middle, where grooves like to have their sharp bottom, is on no cell.
+    const auto cells = [step](Millimetres side) {
+        return 2 * static_cast<int>(std::ceil(side.value / step / 2));
+    };
+    frame_.width = cells(panel.width);
+    frame_.height = cells(panel.height);
     frame_.left_mm = (panel.width.value - frame_.width * step) / 2;
     frame_.top_mm = (panel.height.value + frame_.height * step) / 2;
     for (int i = 0; i < frame_.width; ++i) xs_.push_back(frame_.x_mm(i));
@@ -93,7 +98,8 @@ Worst worst_of(const FaultGrid& grid, std::span<const double> values,
     constexpr double kAlike = 1e-3;
     Worst worst;
     for (std::size_t i = 0; i < grid.size(); ++i)
-        if (grid.inside(i) && counts(i) && (!worst.any || values[i] > worst.value)) worst = {values[i], i, true};
+        if (grid.inside(i) && counts(i) && (!worst.any || values[i] > worst.value))
+            worst = {values[i], i, true};
     if (!worst.any) return worst;
     const double alike = worst.value - kAlike * std::abs(worst.value);
     double x = 0, y = 0, count = 0;

@@ -12,7 +12,8 @@ namespace fadewright::render {
 
 class FaultGrid {
 public:
-    explicit FaultGrid(const plan::Job& job);
+    // finer: so many times as many cells as faults are looked for on, at the most.
+    explicit FaultGrid(const plan::Job& job, double finer = 1);
 
     [[nodiscard]] const Frame& frame() const noexcept { return frame_; }
     [[nodiscard]] std::size_t size() const noexcept { return inside_.size(); }

@@ -43,12 +43,11 @@ public:
 
     [[nodiscard]] Share index(double wet_um, double greatest_um) const {
         if (wet_um <= 0 || wet_um < kThinnest * greatest_um) return Share{0.0};
-        const double drifted = std::clamp(std::log(wet_um / greatest_um / kMiddleFilm) /
-                                              std::log(kFringeFilm / kMiddleFilm),
-                                          0.0, 1.0);
+        const double drifted = std::clamp(
+            std::log(wet_um / greatest_um / kMiddleFilm) / std::log(kFringeFilm / kMiddleFilm), 0.0, 1.0);
         const Seconds airborne = std::pow(kFringeDrift, drifted) * flight_;
-        const Share dry = spray::landing_dry(
-            sizes_, spray::largest_dry(airborne, K_um2_per_s_, coat_.liquid.solids));
+        const Share dry =
+            spray::landing_dry(sizes_, spray::largest_dry(airborne, K_um2_per_s_, coat_.liquid.solids));
         const Share lonely = spray::without_neighbour(Micrometres{wet_um}, splat_);
         return spray::dry_spray_index(dry, lonely, levelling(wet_um), drying());
     }
@@ -80,15 +79,16 @@ double line_length_mm(const FaultGrid& grid, const std::vector<double>& values,
     const auto columns = static_cast<std::size_t>(grid.frame().width);
     const auto rows = static_cast<std::size_t>(grid.frame().height);
     double length = 0;
-    for (std::size_t row = 1; row + 1 < rows; ++row)
-        for (std::size_t column = 1; column + 1 < columns; ++column) {
+    for (std::size_t row = 0; row < rows; ++row)
+        for (std::size_t column = 0; column < columns; ++column) {
             const std::size_t i = row * columns + column;
-            if (!grid.inside(i)) continue;
-            const double dx = values[i + 1] - values[i - 1], dy = values[i + columns] - values[i - columns];
+            const std::size_t left = column > 0 ? i - 1 : i, right = column + 1 < columns ? i + 1 : i;
+            const std::size_t up = row > 0 ? i - columns : i, down = row + 1 < rows ? i + columns : i;
+            const double dx = values[right] - values[left], dy = values[down] - values[up];
             const double steep = std::hypot(dx, dy);
-            if (steep == 0) continue;
-            if (grid.inside(i + 1) && in(i) != in(i + 1)) length += std::abs(dx) / steep;
-            if (grid.inside(i + columns) && in(i) != in(i + columns)) length += std::abs(dy) / steep;
+            if (!grid.inside(i) || steep == 0) continue;
+            if (grid.inside(right) && in(i) != in(right)) length += std::abs(dx) / steep;
+            if (grid.inside(down) && in(i) != in(down)) length += std::abs(dy) / steep;
         }
     return length * grid.frame().mm_per_px;
 }
@@ -98,12 +98,13 @@ std::string dry_words(const SampledCoat& sampled, double worst, double gritty_sh
     if (dry_cells == 0) return fmt::format("lands wet everywhere (dryness {:.2f} at most)", worst);
     const double cell_mm = sampled.grid.frame().mm_per_px;
     const double area_mm2 = dry_cells * cell_mm * cell_mm;
-    std::string words = fmt::format("about {:.0f} cm2 of thin, dry overspray", area_mm2 / 100);
+    std::string words = fmt::format("about {:.0f} cm2", area_mm2 / 100);
     if (line_mm > 0) words += fmt::format(", a fringe about {:.0f} mm wide", area_mm2 / line_mm);
     words += fmt::format("; dryness {:.2f} at its worst, gritty on {:.1f} % of the panel", worst,
                          100 * gritty_share);
-    words += sampled.coat.laydown == plan::Laydown::fog ? "; it is meant as fog: bed it in with clear"
-                                                         : "; go closer or slower, or nib it off and bed it in";
+    words += sampled.coat.laydown == plan::Laydown::fog
+                 ? "; it is meant as fog: bed it in with clear"
+                 : "; go closer or slower, or nib it off and bed it in";
     return words;
 }
 
@@ -127,7 +128,9 @@ Share dryness(const plan::ReadyCoat& coat, const plan::Booth& booth, Micrometres
 }
 
 std::optional<Fault> sag_fault(const SampledCoat& sampled, Severities map) {
-    const auto& [job, coat, grid, laid, open] = sampled;
+    const plan::Job& job = sampled.job;
+    const plan::ReadyCoat& coat = sampled.coat;
+    const FaultGrid& grid = sampled.grid;
     const Seconds tau = thickening(coat.liquid, job.booth);
     const double upright = spray::thickest_film(coat.liquid.paint, tau, kSlip).value;
     const auto lean_at = [&](std::size_t i) {
@@ -145,23 +148,33 @@ std::optional<Fault> sag_fault(const SampledCoat& sampled, Severities map) {
     }
     const Worst worst = worst_of(grid, ratio, [](std::size_t) { return true; });
     if (!worst.any) return std::nullopt;
-    Fault fault{FaultKind::sag, coat.name, worst.value, 1, level_of(severity_of(worst.value, kNearSag, 1)),
-                Millimetres{grid.x(worst.cell)}, Millimetres{grid.y(worst.cell)},
-                Share{watched / grid.cells_inside()}, ""};
+    Fault fault{FaultKind::sag,
+                coat.name,
+                worst.value,
+                1,
+                level_of(severity_of(worst.value, kNearSag, 1)),
+                Millimetres{grid.x(worst.cell)},
+                Millimetres{grid.y(worst.cell)},
+                Share{watched / grid.cells_inside()},
+                ""};
     const double wet = sampled.wet_um(worst.cell);
     const double speed =
         spray::sag(coat.liquid.paint, Micrometres{wet}, lean_at(worst.cell)).surface_mm_per_s;
     fault.words = fmt::format("{:.0f} um wet {}", wet, place_words(fault.x, fault.y));
-    if (worst.value > 0)
-        fault.words += fmt::format(", about {:.0f} um holds there", wet / worst.value);
-    if (fault.level != Level::fine)
-        fault.words += fmt::format("; it starts to slide at {:.2f} mm/s: lay it in more, thinner coats", speed);
+    if (worst.value > 0) fault.words += fmt::format("; about {:.0f} um holds there", wet / worst.value);
+    if (fault.level == Level::watch) fault.words += "; let it flash before more";
+    if (fault.level == Level::wrong)
+        fault.words +=
+            fmt::format("; it starts to slide at {:.2f} mm/s: lay it in more, thinner coats", speed);
     if (!coat.liquid.cup_given) fault.words += " (viscosity supposed: time the cup)";
     return fault;
 }
 
 std::optional<Fault> dry_fault(const SampledCoat& sampled, Severities map) {
-    const auto& [job, coat, grid, laid, open] = sampled;
+    const plan::Job& job = sampled.job;
+    const plan::ReadyCoat& coat = sampled.coat;
+    const FaultGrid& grid = sampled.grid;
+    const std::vector<double>& laid = sampled.laid_um;
     const Worst most = worst_of(grid, laid, [](std::size_t) { return true; });
     if (!most.any || most.value <= 0) return std::nullopt;
     const Spray spray(coat, job.booth);
@@ -178,14 +191,21 @@ std::optional<Fault> dry_fault(const SampledCoat& sampled, Severities map) {
     const double gritty_share = gritty / grid.cells_inside();
     const bool thorough = gritty_share > kGrittyPanel.value && coat.laydown != plan::Laydown::fog;
     const Level level = dry == 0 ? Level::fine : thorough ? Level::wrong : Level::watch;
-    Fault fault{FaultKind::dry, coat.name, worst.value, spray::kGrittySpray.value, level,
-                Millimetres{grid.x(worst.cell)}, Millimetres{grid.y(worst.cell)},
-                Share{dry / grid.cells_inside()}, ""};
+    Fault fault{FaultKind::dry,
+                coat.name,
+                worst.value,
+                spray::kGrittySpray.value,
+                level,
+                Millimetres{grid.x(worst.cell)},
+                Millimetres{grid.y(worst.cell)},
+                Share{dry / grid.cells_inside()},
+                ""};
     // Towards the wet film, not towards the bare panel.
     const double line = line_length_mm(grid, laid, [&](std::size_t i) {
         return laid[i] >= kThinnest * most.value && index[i] < spray::kDrySpray.value;
     });
-    const double bare = line_length_mm(grid, laid, [&](std::size_t i) { return laid[i] >= kThinnest * most.value; });
+    const double bare =
+        line_length_mm(grid, laid, [&](std::size_t i) { return laid[i] >= kThinnest * most.value; });
     fault.words = dry_words(sampled, worst.value, gritty_share, dry, std::max(line, bare));
     return fault;
 }

@@ -19,7 +19,8 @@ std::vector<double> film_of(const plan::Job& job, const FaultGrid& grid,
     for (const plan::ReadyCoat& coat : job.coats) {
         if (coat.deposit) continue;
         const std::vector<double> open = grid.open(coat);
-        for (std::size_t i = 0; i < film.size(); ++i) film[i] += coat.cover.value * (open.empty() ? 1 : open[i]);
+        for (std::size_t i = 0; i < film.size(); ++i)
+            film[i] += coat.cover.value * (open.empty() ? 1 : open[i]);
     }
     return film;
 }
@@ -69,7 +70,7 @@ Level level_of(double severity) noexcept {
 }
 
 std::string place_words(Millimetres x, Millimetres y) {
-    return fmt::format("{:.0f} mm from the left, {:.0f} mm up", x.value, y.value);
+    return fmt::format("at {:.0f} mm from the left, {:.0f} mm up", x.value, y.value);
 }
 
 void mark(const Severities& map, std::size_t i, double severity) { map[i] = std::max(map[i], severity); }

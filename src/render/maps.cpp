@@ -67,7 +67,8 @@ void sum_up(const FaultGrid& grid, std::span<const double> values, PanelMap& map
 PanelMap film_map(const plan::Job& job, std::size_t coat, const Frame& frame) {
     FW_EXPECTS(coat < job.coats.size());
     const plan::ReadyCoat& of = job.coats[coat];
-    const FaultGrid grid(job);
+    constexpr double kFiner = 4;
+    const FaultGrid grid(job, kFiner);
     const double dry_share = paint::dry_per_wet(of.mix);
     std::vector<double> film = grid.wet_um(of);
     for (double& f : film) f = of.cover.value + dry_share * f;

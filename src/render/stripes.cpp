@@ -45,8 +45,7 @@ Train train_of(const spray::Pass& pass, const spray::Gun& gun, const spray::Foot
     const Millimetres distance = train.stroke.scale * gun.distance;
     train.laid = pass.repeats * spray::transfer_at(gun, distance).value / pass.speed.value;
     train.passes = 1;
-    train.one_sided =
-        train.stroke.tilt != 0 || std::holds_alternative<spray::MeasuredFootprint>(footprint);
+    train.one_sided = train.stroke.tilt != 0 || std::holds_alternative<spray::MeasuredFootprint>(footprint);
     train.over = {std::min(x0, x1), std::min(y0, y1), std::max(x0, x1), std::max(y0, y1)};
     return train;
 }
@@ -143,7 +142,8 @@ void add_train(const Train& train, const spray::Footprint& footprint, double dis
         return same_way(*wave.first, train) != 0 &&
                std::abs(std::abs(train.spacing_mm) - s) <= kSameSpacing * s;
     });
-    Wave& wave = same != waves.end() ? *same : waves.emplace_back(Wave{&train, std::vector<double>(kSamples)});
+    Wave& wave =
+        same != waves.end() ? *same : waves.emplace_back(Wave{&train, std::vector<double>(kSamples)});
     const int way = same_way(*wave.first, train);
     const double s = std::abs(wave.first->spacing_mm);
     for (int i = 0; i < kSamples; ++i) {

@@ -13,6 +13,7 @@
 #include "fadewright/report/paper.h"
 #include "fadewright/text/diagnostic.h"
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -42,6 +43,7 @@ struct CheckRequest {
 struct PreviewRequest {
     std::string plan;
     std::string out;
+    std::string show;
     int size = 1600;
     std::string light;
     std::optional<int> after_coat;
@@ -148,6 +150,34 @@ struct GunRequest {
     bool json = false;
 };
 
+struct FadeRequest {
+    std::string plan;
+    std::string out;
+    bool expand = false;
+    std::string light;
+    std::string shelf;
+    bool json = false;
+};
+
+// `told` hears, from any thread, how much of the search is done; `stopped` is asked whether to end it.
+struct TuneRequest {
+    std::string plan;
+    std::string out;
+    std::string plot;
+    std::vector<std::string> vary;
+    std::optional<Millimetres> width;
+    Millimetres tolerance{20.0};
+    Micrometres most_film{150.0};
+    int seed = 1;
+    Seconds within{60.0};
+    int looks = 60;
+    std::string light;
+    std::string shelf;
+    bool json = false;
+    std::function<void(double)> told;
+    std::function<bool()> stopped;
+};
+
 struct HelpRequest {
     std::string topic;
 };
@@ -162,6 +192,8 @@ struct HelpRequest {
 [[nodiscard]] Outcome read(const ReadRequest& request);
 [[nodiscard]] Outcome card(const CardRequest& request);
 [[nodiscard]] Outcome gun(const GunRequest& request);
+[[nodiscard]] Outcome fade(const FadeRequest& request);
+[[nodiscard]] Outcome tune(const TuneRequest& request);
 [[nodiscard]] Outcome help(const HelpRequest& request);
 
 }  // namespace fadewright::app

@@ -50,6 +50,8 @@ struct Schema<app::PreviewRequest> {
     static constexpr auto fields = std::tuple{
         Field{"plan", &T::plan, required, app::kPlanWords},
         Field{"out", &T::out, required, "the picture to write (PNG)"},
+        Field{"show", &T::show, optional,
+              "a sheet instead: passes, faults, grain, or film:COAT with a coat's name or number"},
         Field{"size", &T::size, optional, range(16, 16384), "longest side of the picture in pixels"},
         Field{"light", &T::light, optional, "light to look at it in; else the plan's"},
         Field{"after_coat", &T::after_coat, optional, range(0, 60),
@@ -62,10 +64,11 @@ struct Schema<app::PreviewRequest> {
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"plan"};
-    static constexpr std::array<std::string_view, 3> examples{
+    static constexpr std::array<std::string_view, 4> examples{
         "fadewright preview my-job.toml -o my-job.png",
         "fadewright preview my-job.toml -o evening.png --light warm-lamp",
-        "fadewright preview my-job.toml -o step2.png --after-coat 2 --size 800"};
+        "fadewright preview my-job.toml -o step2.png --after-coat 2 --size 800",
+        "fadewright preview my-job.toml -o faults.png --show faults"};
 };
 
 template <>
@@ -267,6 +270,51 @@ struct Schema<app::GunRequest> {
     static constexpr std::array<std::string_view, 2> examples{
         "fadewright gun my-pass.toml -o my-shelf/guns/my-airbrush.toml --plot fit.png",
         "fadewright gun my-pass.toml --json"};
+};
+
+template <>
+struct Schema<app::FadeRequest> {
+    using T = app::FadeRequest;
+    static constexpr std::string_view name = "fade";
+    static constexpr std::string_view about = "compares the ways of making a plan's fade, or writes the fade out as coats and passes";
+    static constexpr auto fields = std::tuple{
+        Field{"plan", &T::plan, required, app::kPlanWords},
+        Field{"out", &T::out, optional, "the file to write; else standard output"},
+        Field{"expand", &T::expand, optional, "print the plan with coats and passes instead of its fades"},
+        Field{"light", &T::light, optional, "light to look at it in; else the plan's"},
+        Field{"shelf", &T::shelf, optional, app::kShelfWords},
+        Field{"json", &T::json, optional, app::kJsonWords}};
+    static constexpr std::array<std::string_view, 1> positional{"plan"};
+    static constexpr std::array<std::string_view, 2> examples{
+        "fadewright fade my-job.toml -o ways.png", "fadewright fade my-job.toml --expand -o passes.toml"};
+};
+
+template <>
+struct Schema<app::TuneRequest> {
+    using T = app::TuneRequest;
+    static constexpr std::string_view name = "tune";
+    static constexpr std::string_view about =
+        "searches the measures that make a plan's fade smoothest, and shows what each of them buys";
+    static constexpr auto fields = std::tuple{
+        Field{"plan", &T::plan, required, app::kPlanWords},
+        Field{"out", &T::out, optional, "the tuned plan to write"},
+        Field{"plot", &T::plot, optional, "before and after along the fade, with an unsteady hand (PNG)"},
+        Field{"vary", &T::vary, optional,
+              "what may change: method, middles, middle_ratio, extend, width, place, overlap, distance; else "
+              "middles, middle_ratio, extend, width and overlap"},
+        Field{"width", &T::width, optional, range(1_mm, 10000_mm), "wanted from 10 to 90 %; else as planned"},
+        Field{"tolerance", &T::tolerance, optional, range(1_mm, 1000_mm), "by which the width may miss"},
+        Field{"most_film", &T::most_film, optional, range(5_um, 1000_um), "dry film of all coats to stay under"},
+        Field{"seed", &T::seed, optional, range(0, 1000000000), "of the unsteady hand"},
+        Field{"within", &T::within, optional, range(Seconds{0.1}, Seconds{3600.0}), "stop with the best after so long"},
+        Field{"looks", &T::looks, optional, range(1, 10000), "trials for each number of middles"},
+        Field{"light", &T::light, optional, "light to look at it in; else the plan's"},
+        Field{"shelf", &T::shelf, optional, app::kShelfWords},
+        Field{"json", &T::json, optional, app::kJsonWords}};
+    static constexpr std::array<std::string_view, 1> positional{"plan"};
+    static constexpr std::array<std::string_view, 2> examples{
+        "fadewright tune my-job.toml --width \"200 mm\" -o tuned.toml --plot tuned.png",
+        "fadewright tune my-job.toml --vary method --vary middles --vary extend --within \"5 s\""};
 };
 
 template <>

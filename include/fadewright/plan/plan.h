@@ -5,7 +5,8 @@
 // checked plan into what the engine works with.
 //
 // Reading order of this layer: plan.h, plan_schema.h, shelf_files.h (paints, guns, grounds, lights, panels),
-// shelf.h (where presets are found), job.h (plan + shelf -> ready to spray), rules.h.
+// shelf.h (where presets are found), fade.h (a fade -> coats and passes), job.h (plan + shelf -> ready to
+// spray), rules.h.
 //
 // Places on the panel: x from the left edge, y up from the lower edge.
 #pragma once
@@ -221,9 +222,54 @@ struct Cover {
 // wet enough, as dots where it is thin.
 enum class Laydown { wet, fog, as_it_lands };
 
+// The ways in which one colour is faded into another (plan/fade.h).
+enum class FadeMethod { over, under, two_sided, middles, stepped, transparent, burst };
+
+// How the film grows across a fade: as the eye has it, evenly, or with soft ends.
+enum class Ramp { seen, even, soft };
+
+// A change from one mix to another as one thing; plan/fade.h makes coats and passes of it. Where it runs is
+// said in one of three ways: from `start` to `end`, along a path, or around a rim.
+struct Fade {
+    Placed<std::string> from, to;
+    FadeMethod method = FadeMethod::over;
+    Micrometres film;                       // of every colour where it is full
+    bool lay_first = true;                  // an even coat of what lies beneath
+    std::optional<Micrometres> first_film;  // of that coat; else `film`
+    std::optional<Point> start, end;
+    std::vector<Point> path;  // the halfway line; `to` lies to its left
+    bool smooth = false;
+    std::optional<Shape> shape;          // the rim; else the panel's outline
+    std::optional<Millimetres> inward;   // of the halfway line from the rim
+    bool inside = false;                 // `to` lies in the middle; else at the rim
+    std::optional<Millimetres> width;    // with a path or a rim
+    Ramp ramp = Ramp::seen;
+    Share overlap{0.75};
+    std::optional<int> middles;          // middle mixes
+    std::optional<double> middle_ratio;  // parts of `to` to one part of `from` in the middlemost
+    std::optional<int> steps;            // steps into the ground, or thin layers
+    std::optional<Share> step_down;      // of the cup, replaced with clear base at every step
+    std::optional<double> extend;
+    std::optional<Share> reduce;
+    std::optional<Share> mist;    // film of each fog, as a share of `film`
+    std::optional<Degrees> tilt;  // of the gun towards the panel
+    std::vector<Placed<std::string>> guns;
+    Place place;
+
+    friend bool operator==(const Fade& a, const Fade& b) {
+        return a.from == b.from && a.to == b.to && a.method == b.method && a.film == b.film &&
+               a.lay_first == b.lay_first && a.first_film == b.first_film && a.start == b.start &&
+               a.end == b.end && a.path == b.path && a.smooth == b.smooth && a.shape == b.shape &&
+               a.inward == b.inward && a.inside == b.inside && a.width == b.width && a.ramp == b.ramp &&
+               a.overlap == b.overlap && a.middles == b.middles && a.middle_ratio == b.middle_ratio &&
+               a.steps == b.steps && a.step_down == b.step_down && a.extend == b.extend &&
+               a.reduce == b.reduce && a.mist == b.mist && a.tilt == b.tilt && a.guns == b.guns;
+    }
+};
+
 struct Coat {
     std::string name;
-    Placed<std::string> mix;
+    Placed<std::string> mix;  // empty with a fade
     Placed<std::string> gun;
     std::optional<MillilitresPerMinute> flow;  // the gun's own, if absent
     std::optional<MillimetresPerSecond> speed;
@@ -233,6 +279,7 @@ struct Coat {
     Laydown laydown = Laydown::wet;
     std::vector<Placed<std::string>> masks;
     std::optional<Cover> cover;
+    std::optional<Fade> fade;
     std::vector<Sweep> sweeps;
     std::vector<Follow> follows;
     std::vector<Pass> passes;
@@ -241,8 +288,8 @@ struct Coat {
     friend bool operator==(const Coat& a, const Coat& b) {
         return a.name == b.name && a.mix == b.mix && a.gun == b.gun && a.flow == b.flow &&
                a.speed == b.speed && a.distance == b.distance && a.needle == b.needle && a.air == b.air &&
-               a.laydown == b.laydown && a.masks == b.masks && a.cover == b.cover && a.sweeps == b.sweeps &&
-               a.follows == b.follows && a.passes == b.passes;
+               a.laydown == b.laydown && a.masks == b.masks && a.cover == b.cover && a.fade == b.fade &&
+               a.sweeps == b.sweeps && a.follows == b.follows && a.passes == b.passes;
     }
 };
 

@@ -29,6 +29,22 @@ struct Names<plan::Laydown> {
          {plan::Laydown::as_it_lands, "as it lands"}}};
 };
 template <>
+struct Names<plan::FadeMethod> {
+    static constexpr std::array<std::pair<plan::FadeMethod, std::string_view>, 7> list{
+        {{plan::FadeMethod::over, "over"},
+         {plan::FadeMethod::under, "under"},
+         {plan::FadeMethod::two_sided, "two-sided"},
+         {plan::FadeMethod::middles, "middles"},
+         {plan::FadeMethod::stepped, "stepped"},
+         {plan::FadeMethod::transparent, "transparent"},
+         {plan::FadeMethod::burst, "burst"}}};
+};
+template <>
+struct Names<plan::Ramp> {
+    static constexpr std::array<std::pair<plan::Ramp, std::string_view>, 3> list{
+        {{plan::Ramp::seen, "seen"}, {plan::Ramp::even, "even"}, {plan::Ramp::soft, "soft"}}};
+};
+template <>
 struct Names<plan::Form> {
     static constexpr std::array<std::pair<plan::Form, std::string_view>, 5> list{
         {{plan::Form::cylinder, "cylinder"},
@@ -301,6 +317,61 @@ struct Schema<plan::Cover> {
 };
 
 template <>
+struct Schema<plan::Fade> {
+    using T = plan::Fade;
+    static constexpr std::string_view name = "fade";
+    static constexpr std::string_view about =
+        "a change from one mix to another, sprayed with passes that the program works out; it runs from "
+        "'start' to 'end', or along a path, or around a rim";
+    static constexpr auto fields = std::tuple{
+        Field{"from", &T::from, required, "the mix or paint that it fades from"},
+        Field{"to", &T::to, required, "the mix or paint that it fades to"},
+        Field{"method", &T::method, optional,
+              "over: 'to' fades in over 'from'; under: 'to' lies everywhere and 'from' fades in over it; "
+              "two-sided: as over, then both are fogged across the middle; middles: mixes between them are "
+              "laid first; stepped: 'to' is let down with clear base step by step, into what lies there; "
+              "transparent: thin layers of 'to'; burst: as middles, shot at a rim with a tilted gun"},
+        Field{"film", &T::film, required, range(Micrometres{0.1}, 500_um),
+              "dry film of each colour where it is full"},
+        Field{"lay_first", &T::lay_first, optional,
+              "lay an even coat of what lies beneath; false: it is there already"},
+        Field{"first_film", &T::first_film, optional, range(Micrometres{0.1}, 500_um),
+              "dry film of that coat; else 'film'"},
+        Field{"start", &T::start, optional, plan::kPlaceLimits, "where all is still 'from'"},
+        Field{"end", &T::end, optional, plan::kPlaceLimits, "where all is 'to': the passes cross this way"},
+        Field{"path", &T::path, optional, items(2, 1000, plan::kPlaceLimits),
+              "the halfway line instead; 'to' lies to its left"},
+        Field{"smooth", &T::smooth, optional, "a curve through the places of the path"},
+        Field{"inward", &T::inward, optional, range(0_mm, 5000_mm),
+              "how far inside a rim the halfway line runs, instead"},
+        Field{"inside", &T::inside, optional, "'to' lies in the middle; else at the rim"},
+        Field{"width", &T::width, optional, range(1_mm, 5000_mm), "of the fade, with a path or a rim"},
+        Field{"ramp", &T::ramp, optional,
+              "seen: the film grows so that the colour changes evenly, thin for long where the paint is strong; even: "
+              "the film itself grows evenly; soft: it grows slowly at both ends"},
+        Field{"overlap", &T::overlap, optional, range(0_pct, 95_pct),
+              "share of each pass that the next one covers"},
+        Field{"middles", &T::middles, optional, range(0, 5),
+              "middles, burst: mixes between 'from' and 'to'; else 1, for a burst none"},
+        Field{"middle_ratio", &T::middle_ratio, optional, range(0.01, 100.0),
+              "middles, burst: parts of 'to' to one part of 'from', halfway; else 1"},
+        Field{"steps", &T::steps, optional, range(1, 8),
+              "stepped: cups, the first at full strength, else 3; transparent: layers, else 4"},
+        Field{"step_down", &T::step_down, optional, range(5_pct, 90_pct),
+              "stepped: share of the cup that is replaced with clear base at every step; else 50 %"},
+        Field{"extend", &T::extend, optional, range(0.0, 50.0),
+              "middles, burst: of the mixes between; transparent: of 'to'; two-sided: of what is fogged"},
+        Field{"reduce", &T::reduce, optional, range(0_pct, 300_pct), "reducer in the same mixes, as % of paint"},
+        Field{"mist", &T::mist, optional, range(1_pct, 100_pct),
+              "two-sided: film of each fog, as a share of 'film'; else 25 %"},
+        Field{"tilt", &T::tilt, optional, range(Degrees{0.0}, Degrees{60.0}),
+              "burst: gun leaned so that it throws the paint inwards; else 30 deg"},
+        Field{"guns", &T::guns, optional, items(0, 20),
+              "a gun for each of the graded coats in the order they are laid; else the coat's for all"},
+        Field{"shape", &T::shape, optional, "the rim; else the panel's outline"}};
+};
+
+template <>
 struct Schema<plan::Coat> {
     using T = plan::Coat;
     static constexpr std::string_view name = "coat";
@@ -308,7 +379,8 @@ struct Schema<plan::Coat> {
         "one application of one mix; coats are laid in the order written";
     static constexpr auto fields = std::tuple{
         Field{"name", &T::name, required, "what the painter calls it"},
-        Field{"mix", &T::mix, required, "a mix of this plan, or a paint of the shelf as it is"},
+        Field{"mix", &T::mix, optional,
+              "a mix of this plan, or a paint of the shelf as it is; needed unless there is a fade"},
         Field{"gun", &T::gun, optional, "a gun of the shelf"},
         Field{"flow", &T::flow, optional, range(MillilitresPerMinute{0.01}, 2000_mL_min),
               "paint leaving the gun; else the gun's own"},
@@ -322,6 +394,7 @@ struct Schema<plan::Coat> {
               "enough, as dots where it is thin"},
         Field{"masks", &T::masks, optional, items(0, 20), "masks of this plan that are on while it is laid"},
         Field{"cover", &T::cover, optional, "an even film everywhere"},
+        Field{"fade", &T::fade, optional, "a change from one mix to another, instead of mix and passes"},
         Field{"sweeps", &T::sweeps, optional, items(0, 200), "areas laid with parallel passes"},
         Field{"follows", &T::follows, optional, items(0, 200), "lines followed at an offset"},
         Field{"passes", &T::passes, optional, items(0, 5000), "single movements of the gun"}};

@@ -15,7 +15,8 @@
 // they have drifted kFringeDrift times as long, above kMiddleFilm not at all, between them evenly in the
 // logarithms. Splats apart by d/sqrt(m) must flow over the gaps in the time that one droplet stays liquid:
 // t_level is that of a ripple so long in the film there. Fog does not flow. Below kThinnest of the coat's
-// greatest film nothing is judged.
+// greatest film nothing is judged. Every fade has a dry fringe: that is to be watched, and wrong only if more
+// than kGrittyPanel of the panel is gritty and the coat is not meant as fog.
 //
 // Ripple. At least three straight passes that follow one another at one spacing are a train; trains over the
 // same place add up, with their phases if they run alike. What the eye makes of it is the ripple times its
@@ -82,12 +83,12 @@ struct Faults {
 [[nodiscard]] std::vector<Fault> faults(const plan::Job& job);
 
 inline constexpr Millimetres kSlip{5};
-inline constexpr Seconds kThickening{10};
+inline constexpr Seconds kThickening{5};
 inline constexpr double kNearSag = 0.75;  // of the limit: to be watched
 
 inline constexpr double kFringeFilm = 0.05, kMiddleFilm = 0.5, kFringeDrift = 30;
 inline constexpr double kThinnest = 0.01;
-inline constexpr Share kGrittyPanel{0.05};  // gritty over more than this of the panel: wrong
+inline constexpr Share kGrittyPanel{0.15};  // gritty over more than this of the panel: wrong
 
 inline constexpr double kStripesShow = 0.01;  // ripple of film that shows about, to the eye at its best
 inline constexpr double kStripesGlare = 0.04;
@@ -114,8 +115,8 @@ inline constexpr double kThinEdge = 0.8, kBareEdge = 0.5, kHeavyGroove = 1.25, k
 
 // Stripes of parallel passes.
 struct Stripes {
-    Millimetres spacing;    // of the strongest train
-    double half_range = 0;  // over the mean film
+    Millimetres spacing;          // of the strongest train
+    double half_range = 0;        // over the mean film
     spray::Box over{0, 0, 0, 0};  // where the passes lie
 };
 [[nodiscard]] std::vector<Stripes> stripes(const plan::ReadyCoat& coat);

@@ -1,0 +1,76 @@
+// The ways of making one fade, side by side: each laid on the same panel, judged along the same line.
+//
+// fade_ways() takes the fade of a plan and sets the other methods in its place, everything else held: film,
+// width, gun, light. A plan without a fade is one way, as it stands.
+//
+// The line crosses the fade at right angles: from start to end, over the middle of the path, or inwards from
+// the rim where it is farthest to the left; lengthened by half the width at either end, as far as the panel goes.
+//
+// A way's fault points are what speaks against it, each figure over the size from which it matters:
+//
+//     log2(1 + bands / threshold) + corner / 0.4 + (steepest over mean - 1) + chroma dip / 10 + hue swing / 30
+//     + |width - wanted| / wanted + grain / 1 L* + dryness / kDrySpray + 0.5 sag / limit + passes / 40
+//
+// Source     the sizes are starting values of ours, uncalibrated
+// Checks     tests/render/fade_way_test.cpp
+#pragma once
+
+#include "fadewright/plan/job.h"
+#include "fadewright/plan/plan.h"
+#include "fadewright/plan/shelf.h"
+#include "fadewright/render/fade_cost.h"
+#include "fadewright/render/fade_figures.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace fadewright::render {
+
+inline constexpr std::size_t kFadePlaces = 401;
+
+struct JudgedLine {
+    plan::Point from, to;
+    std::optional<Millimetres> wanted;  // 10 to 90 %, of the fade's even ramp
+    [[nodiscard]] std::vector<plan::Point> places(std::size_t count) const;
+    [[nodiscard]] double length_mm() const;
+};
+
+// Of the plan's first fade; without one, over the panel's middle from the lower edge to the upper.
+[[nodiscard]] JudgedLine judged_line(const plan::Plan& plan, const spray::Panel& panel);
+
+// The colours along it, as they are and with every coat's film.
+[[nodiscard]] std::vector<FadePlace> fade_places(const plan::Job& job, const JudgedLine& line, std::size_t count);
+
+struct FadeWay {
+    std::string name;  // "one middle, extended 2:1"
+    plan::Plan plan;   // with the fade in it
+    plan::Job job;
+    std::vector<FadePlace> places;
+    std::optional<FadeFigures> figures;  // none: the ends look the same
+    FadeCost cost;
+    double points = 0;
+};
+
+// Judges one way of the plan. Nothing, and the reason reported, if it cannot be made.
+[[nodiscard]] std::optional<FadeWay> judged_way(std::string name, const plan::Plan& plan, const JudgedLine& line,
+                                                plan::Shelf& shelf, Diagnostics& diagnostics);
+
+// A way that could not be made, and why.
+struct NoWay {
+    std::string name, reason;
+};
+
+struct FadeWays {
+    JudgedLine line;
+    std::vector<FadeWay> ways;  // the plan's own first
+    std::vector<NoWay> not_made;
+    std::size_t best = 0, runner_up = 0;
+    std::string advice;  // in words, with the reason
+};
+
+// Nothing if the plan as it stands cannot be made.
+[[nodiscard]] std::optional<FadeWays> fade_ways(const plan::Plan& plan, const std::string& plan_text, plan::Shelf& shelf,
+                                                Diagnostics& diagnostics);
+
+}  // namespace fadewright::render

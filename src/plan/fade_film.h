@@ -1,0 +1,67 @@
+// Film across a fade: what is wished, and how much each pass must leave for it.
+#pragma once
+
+#include "fadewright/plan/plan.h"
+
+#include <limits>
+#include <optional>
+#include <vector>
+
+namespace fadewright::plan {
+
+// How film grows along a ramp, and how closely it must be kept.
+class Growth {
+public:
+    explicit Growth(Ramp ramp) : ramp_(ramp) {}
+    // Shares of film at even steps along the ramp, growing from 0 to 1.
+    explicit Growth(std::vector<double> shares) : shares_(std::move(shares)) {}
+
+    [[nodiscard]] double at(double s) const noexcept;          // s: along the ramp, 0 to 1
+    [[nodiscard]] double weight(double share) const noexcept;  // of an error of film there, up to 1
+
+private:
+    Ramp ramp_ = Ramp::even;
+    std::vector<double> shares_;
+};
+
+// Wished film as a share of full: grows from `up` to `full`, falls from `falls` to `gone`.
+struct Band {
+    double up_mm = 0, full_mm = 0;
+    double falls_mm = std::numeric_limits<double>::infinity();
+    double gone_mm = std::numeric_limits<double>::infinity();
+
+    [[nodiscard]] double share(double u_mm, const Growth& growth) const noexcept;
+};
+
+// 10 to 90 % of a ramp, as a share of its width: of film, or of what is seen.
+[[nodiscard]] double ten_to_ninety(Ramp ramp) noexcept;
+
+// 10 to 90 % of the running sum of a pass, given at even steps.
+[[nodiscard]] double edge_width_mm(const std::vector<double>& pass, double step_mm);
+
+// columns[j][i]: what one unit of pass j leaves at spot i; neighbours lie beside each other. The amounts, none
+// below 0, whose film is closest to the wished. Both have been multiplied with the weights of the spots.
+[[nodiscard]] std::vector<double> fitted_amounts(const std::vector<std::vector<double>>& columns,
+                                                 const std::vector<double>& wished);
+
+struct Stroke {
+    MillimetresPerSecond speed;
+    int repeats = 1;
+};
+
+struct Pace {
+    MillilitresPerMinute flow;
+    std::vector<std::optional<Stroke>> strokes;  // none: too little to be worth a pass
+};
+
+// Speeds and repeats for amounts in units of one pass at 1 mm/s with the flow `full`. `given`: that flow is
+// the painter's and stays.
+struct PaceLimits {
+    MillilitresPerMinute full;
+    bool given = false;
+    MillimetresPerSecond usual;
+    double smallest = 0;  // of the largest amount; less is not worth a pass
+};
+[[nodiscard]] Pace paced(const std::vector<double>& amounts, const PaceLimits& limits);
+
+}  // namespace fadewright::plan

@@ -1,0 +1,34 @@
+// The passes of one graded coat: where they lie, how fast they go, how often they are laid.
+#pragma once
+
+#include "fade_grades.h"
+#include "fade_ground.h"
+#include "fadewright/plan/shelf_files.h"
+#include "fadewright/text/diagnostic.h"
+
+#include <optional>
+#include <string>
+
+namespace fadewright::plan {
+
+struct SetGun {
+    Placed<std::string> name;
+    spray::Gun gun;  // as the coat sets it
+    MillimetresPerSecond usual;
+    MillilitresPerMinute full;  // flow that a coat's own stands instead of
+};
+
+[[nodiscard]] SetGun set_gun(const Coat& coat, const Placed<std::string>& name, const ShelfGun& gun);
+
+// How far the gun leans in the fade.
+[[nodiscard]] Degrees tilt_of(const Fade& fade);
+
+// 10 to 90 % of the end of an even film.
+[[nodiscard]] double edge_mm(const Coat& coat, const SetGun& set, Degrees tilt);
+
+// `dry`: dry film of one wet micrometre. Reports P030.
+[[nodiscard]] std::optional<Coat> graded_coat(const Coat& coat, const Grade& grade, const Growth& growth,
+                                              const SetGun& set, const FadeGround& ground, double dry,
+                                              Diagnostics& diagnostics);
+
+}  // namespace fadewright::plan

@@ -1,0 +1,84 @@
+#include "fade_rules.h"
+
+#include "fadewright/plan/plan_schema.h"
+#include "movements.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <initializer_list>
+
+namespace fadewright::plan {
+namespace {
+
+void check_where(const Fade& fade, Diagnostics& diagnostics) {
+    const bool straight = fade.start || fade.end, path = !fade.path.empty(), rim = fade.inward || fade.shape;
+    const auto wrong = [&](std::string_view message, std::string_view hint) {
+        diagnostics.error("P027", fade.place, std::string(message), std::string(hint));
+    };
+    if (straight + path + rim != 1)
+        return wrong(straight + path + rim == 0 ? "the fade does not say where it runs"
+                                                : "the fade says in two ways where it runs",
+                     "give start and end, or a path and its width, or inward and width");
+    if (straight && (!fade.start || !fade.end || fade.start == fade.end))
+        return wrong("the fade needs two different places", "give start and end");
+    if (straight && fade.width)
+        return wrong("start and end already say how wide the fade is", "leave out width");
+    if (!straight && !fade.width) return wrong("the fade has no width", "give  width = \"200 mm\"");
+    if (path && places_of(fade.path) < 2)
+        return wrong("the line has no length", "give a path through different places");
+    if (rim && !fade.inward)
+        return wrong("the fade does not say how far inside the rim it runs", "give  inward = \"80 mm\"");
+    if (fade.inside && !rim)
+        return wrong("there is no rim to be inside of",
+                     "leave out inside; to change sides, exchange the ends");
+    if (fade.method == FadeMethod::burst && (!rim || fade.inside))
+        return wrong("a burst darkens a rim", "give inward and width, without inside");
+}
+
+// Measures that say nothing in the fade's method.
+void check_measures(const Fade& fade, Diagnostics& diagnostics) {
+    using M = FadeMethod;
+    const auto check = [&](bool given, std::string_view measure, std::initializer_list<M> methods) {
+        if (!given || std::find(methods.begin(), methods.end(), fade.method) != methods.end()) return;
+        std::vector<std::string> names;
+        for (const M method : methods) names.emplace_back(name_of(method));
+        diagnostics.error("P031", fade.place,
+                          fmt::format("'{}' says nothing in the method '{}'", measure, name_of(fade.method)),
+                          fmt::format("leave it out; it goes with {}", reading::joined(names, ", ")));
+    };
+    check(fade.middles.has_value(), "middles", {M::middles, M::burst});
+    check(fade.middle_ratio.has_value(), "middle_ratio", {M::middles, M::burst});
+    check(fade.steps.has_value(), "steps", {M::stepped, M::transparent});
+    check(fade.step_down.has_value(), "step_down", {M::stepped});
+    check(fade.extend.has_value(), "extend", {M::middles, M::burst, M::transparent, M::two_sided});
+    check(fade.reduce.has_value(), "reduce",
+          {M::middles, M::burst, M::transparent, M::two_sided, M::stepped});
+    check(fade.mist.has_value(), "mist", {M::two_sided});
+    check(fade.tilt.has_value(), "tilt", {M::burst});
+    if (fade.method == M::middles && fade.middles == 0)
+        diagnostics.error("P031", fade.place, "a fade through middles has no middle",
+                          "give  middles = 1,  or  method = \"over\"");
+}
+
+}  // namespace
+
+bool check_fade(const Coat& coat, Diagnostics& diagnostics) {
+    const std::size_t before = diagnostics.error_count();
+    const Fade& fade = *coat.fade;
+    if (!coat.mix.value.empty() || coat.cover || !coat.sweeps.empty() || !coat.follows.empty() ||
+        !coat.passes.empty())
+        diagnostics.error("P026", coat.place, fmt::format("coat '{}' has a fade and more", coat.name),
+                          "a fade brings its own mixes and passes; put the others into a coat of their own");
+    if (coat.gun.value.empty() && fade.guns.empty())
+        diagnostics.error("P007", coat.place, fmt::format("coat '{}' has no gun", coat.name),
+                          "add  gun = \"...\"; fadewright presets guns lists them");
+    if (fade.from == fade.to)
+        diagnostics.error("P031", fade.place, fmt::format("this fades from '{}' to itself", fade.to.value),
+                          "give two different mixes");
+    check_where(fade, diagnostics);
+    check_measures(fade, diagnostics);
+    return diagnostics.error_count() == before;
+}
+
+}  // namespace fadewright::plan

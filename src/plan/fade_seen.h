@@ -1,0 +1,15 @@
+// The film that lets one colour change evenly into another.
+#pragma once
+
+#include "fade_film.h"
+#include "fadewright/film/looker.h"
+#include "fadewright/paint/mix.h"
+
+namespace fadewright::plan {
+
+// For a mix laid over another that hides: colour differences add up along the growing film, and the film is
+// chosen so that they grow evenly. Mixes that look the same: an even ramp.
+[[nodiscard]] Growth seen_growth(const paint::MixedPaint& mix, Micrometres film,
+                                 const paint::MixedPaint& below, const film::Looker& looker);
+
+}  // namespace fadewright::plan

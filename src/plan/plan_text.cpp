@@ -1,0 +1,67 @@
+// The plan as text, without what is as it is anyway.
+
+#include "fadewright/plan/fade.h"
+#include "fadewright/plan/plan_schema.h"
+
+namespace fadewright::plan {
+namespace {
+
+template <Described S>
+void write_fields(const S& thing, const std::string& path, std::string& out);
+
+template <class M>
+void write_section(std::string_view name, const M& value, const std::string& path, std::string& out) {
+    const std::string here = path.empty() ? std::string(name) : path + "." + std::string(name);
+    if constexpr (Described<M>) {
+        out += "\n[" + here + "]\n";
+        write_fields(value, here, out);
+    } else if constexpr (requires { value.has_value(); }) {
+        if (value) write_section(name, *value, path, out);
+    } else if constexpr (requires {
+                             value.front().name;
+                             value.front().value;
+                         }) {
+        for (const auto& item : value) write_section(reading::key_text(item.name), item.value, here, out);
+    } else {
+        for (const auto& item : value) {
+            out += "\n[[" + here + "]]\n";
+            write_fields(item, here, out);
+        }
+    }
+}
+
+template <class M>
+void write_line(std::string_view name, const M& value, std::string& out) {
+    if constexpr (requires { value.has_value(); }) {
+        if (value) write_line(name, *value, out);
+    } else {
+        out += std::string(name) + " = " + Codec<M>::inline_text(value) + "\n";
+    }
+}
+
+template <Described S>
+void write_fields(const S& thing, const std::string& path, std::string& out) {
+    const S usual{};
+    const auto one = [&](const auto& f, bool sections) {
+        using M = std::remove_cvref_t<decltype(thing.*f.member)>;
+        if (kIsSection<M> != sections) return;
+        if (f.presence == Presence::optional && thing.*f.member == usual.*f.member) return;
+        if constexpr (kIsSection<M>) {
+            write_section(f.name, thing.*f.member, path, out);
+        } else {
+            write_line(f.name, thing.*f.member, out);
+        }
+    };
+    std::apply([&](const auto&... f) { (one(f, false), ...); }, Schema<S>::fields);
+    std::apply([&](const auto&... f) { (one(f, true), ...); }, Schema<S>::fields);
+}
+
+}  // namespace
+
+std::string plan_text(const Plan& plan) {
+    std::string out;
+    write_fields(plan, "", out);
+    return out;
+}
+
+}  // namespace fadewright::plan

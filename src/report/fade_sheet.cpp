@@ -1,0 +1,113 @@
+#include "fadewright/base/contract.h"
+#include "fadewright/report/axes.h"
+#include "fadewright/report/canvas.h"
+#include "fadewright/report/fade_report.h"
+#include "fadewright/report/shown.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace fadewright::report {
+namespace {
+
+using render::FadeWay;
+using render::FadeWays;
+
+constexpr double kMargin = 40, kPlot = 420, kGap = 30, kFigures = 400;
+constexpr double kStrip = 90;
+constexpr Rgb kLightness{40, 60, 140}, kChroma{190, 90, 20};
+
+struct Row {
+    double x, y, strip, height;
+    double px_per_mm;
+};
+
+// The colours of the line, each place as a thin upright bar.
+void draw_strip(Canvas& canvas, const FadeWay& way, const Row& row) {
+    const double end = way.places.back().at_mm;
+    const int width = static_cast<int>(end * row.px_per_mm);
+    std::size_t k = 0;
+    for (int i = 0; i < width; ++i) {
+        const double at = (i + 0.5) / row.px_per_mm;
+        while (k + 2 < way.places.size() && way.places[k + 1].at_mm < at) ++k;
+        canvas.fill(row.x + i, row.y, 1, kStrip, shown(way.places[k].lab));
+    }
+    canvas.frame(row.x, row.y, width, kStrip, kRule);
+    if (!way.figures) return;
+    for (const Millimetres mark : {way.figures->at_10, way.figures->at_half, way.figures->at_90}) {
+        const double x = row.x + mark.value * row.px_per_mm;
+        canvas.line({{x, row.y + kStrip}, {x, row.y + kStrip + 8}}, kInk, 2);
+    }
+}
+
+void draw_plot(Canvas& canvas, const FadeWay& way, const Row& row) {
+    const Axes axes = make_axes({row.x + 50, row.x + row.strip, row.y + kStrip + 24, row.y + row.height - 44},
+                                {0, way.places.back().at_mm}, {0, 100});
+    draw_axes(canvas, axes, "mm along the fade", "L*, C*ab");
+    std::vector<std::pair<double, double>> lightness, chroma;
+    for (const render::FadePlace& p : way.places) {
+        lightness.push_back(axes.at(p.at_mm, std::clamp(p.lab.L, 0.0, 100.0)));
+        chroma.push_back(axes.at(p.at_mm, std::min(100.0, std::hypot(p.lab.a, p.lab.b))));
+    }
+    canvas.line(lightness, kLightness, 3);
+    canvas.line(chroma, kChroma, 2);
+}
+
+void draw_figures(Canvas& canvas, const FadeWay& way, double x, double y) {
+    const TextStyle style{21};
+    double line = y;
+    const auto say = [&](const std::string& words, Weight weight = Weight::normal) {
+        canvas.text_within(x, line, kFigures, words, {style.size_px, kInk, Align::left, weight});
+        line += 30;
+    };
+    if (way.figures) {
+        const render::FadeFigures& f = *way.figures;
+        say(fmt::format("{:.0f} mm wide, halfway at {:.0f} mm", f.width.value, f.at_half.value));
+        say(fmt::format("steepest {:.2f} dE/mm, {:.2f} times the mean", f.steepest_per_mm, f.steepest_over_mean));
+        say(fmt::format("bands {} ({:.2f} times what shows)", colour::visibility_words(f.bands), f.band_times_threshold));
+        say(fmt::format("corner {:.2f}; chroma dip {:.0f}, hue {:.0f} deg", f.corner, f.chroma_dip, f.hue_swing.value));
+    } else {
+        say("both ends look the same");
+    }
+    say(fmt::format("grain {:.1f} L*, dryness {:.2f}", way.cost.grain_L, way.cost.dry.figure));
+    say(fmt::format("{} passes, {:.0f} s at the gun", way.cost.passes, way.cost.gun_time.value));
+    say(fmt::format("film up to {:.0f} um, sag {:.2f} of its limit", way.cost.most_film.value, way.cost.sag.figure));
+}
+
+}  // namespace
+
+Picture fade_sheet(const FadeWays& ways, const std::string& title, const std::vector<Picture>& pictures) {
+    FW_EXPECTS(pictures.size() == ways.ways.size());
+    const double picture_w = pictures.front().width, picture_h = pictures.front().height;
+    const double height = std::max(picture_h, 330.0);
+    const double end = ways.line.length_mm();
+    const double px_per_mm = std::clamp(700 / end, 0.5, 6.0);
+    const double strip = std::max(kPlot, end * px_per_mm);
+    Canvas canvas(static_cast<int>(2 * kMargin + picture_w + kGap + strip + kGap + kFigures),
+                  static_cast<int>(170 + (height + 96) * static_cast<double>(ways.ways.size())));
+    canvas.text_within(kMargin, 46, canvas.width() - 2 * kMargin, title, {32, kInk, Align::left, Weight::bold});
+    canvas.text_within(kMargin, 92, canvas.width() - 2 * kMargin, "Suggested: " + ways.advice, {23});
+    canvas.text(kMargin, 128,
+                fmt::format("strips: {:.1f} pixels to the millimetre, marks at 10, 50 and 90 % of the fade", px_per_mm),
+                {19, kFaintInk});
+    draw_key(canvas, canvas.width() - kMargin - 260, 128, kLightness, "lightness");
+    draw_key(canvas, canvas.width() - kMargin - 120, 128, kChroma, "chroma");
+    for (std::size_t i = 0; i < ways.ways.size(); ++i) {
+        const FadeWay& way = ways.ways[i];
+        const double y = 160 + (height + 96) * static_cast<double>(i);
+        canvas.line({{kMargin, y}, {canvas.width() - kMargin, y}}, kRule, 1);
+        const std::string mark = i == ways.best ? "  (suggested)" : i == ways.runner_up ? "  (next)" : "";
+        canvas.text_within(kMargin, y + 30, canvas.width() - 2 * kMargin, way.name + mark,
+                           {26, kInk, Align::left, Weight::bold});
+        canvas.place(kMargin, y + 60, pictures[i]);
+        const Row row{kMargin + picture_w + kGap, y + 60, strip, height, px_per_mm};
+        draw_strip(canvas, way, row);
+        draw_plot(canvas, way, row);
+        draw_figures(canvas, way, row.x + strip + kGap, y + 76);
+    }
+    return canvas.picture();
+}
+
+}  // namespace fadewright::report

@@ -1,0 +1,180 @@
+// The way of the gun over the painted panel.
+
+#include "fadewright/base/contract.h"
+#include "fadewright/report/overlay.h"
+#include "overlay_sheet.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace fadewright::report {
+namespace {
+
+// A pass in pixels, and the part of its way that the picture shows.
+struct DrawnPass {
+    const render::PassLine* line;
+    std::vector<std::pair<double, double>> points;
+};
+
+struct WayPoint {
+    PixelPoint at;
+    double dx, dy;  // direction of travel
+};
+
+bool in_picture(const PixelPoint& p, const Picture& picture, double rim) {
+    return p.x >= rim && p.y >= rim && p.x <= picture.width - rim && p.y <= picture.height - rim;
+}
+
+// Points along the way every `step` pixels.
+std::vector<WayPoint> stepped(const std::vector<std::pair<double, double>>& points, double step) {
+    std::vector<WayPoint> out;
+    for (std::size_t i = 0; i + 1 < points.size(); ++i) {
+        const auto [x0, y0] = points[i];
+        const auto [x1, y1] = points[i + 1];
+        const double length = std::hypot(x1 - x0, y1 - y0);
+        if (length == 0) continue;
+        const int pieces = std::max(1, static_cast<int>(length / step));
+        for (int k = 0; k < pieces; ++k) {
+            const double t = (k + 0.5) / pieces;
+            out.push_back({{x0 + t * (x1 - x0), y0 + t * (y1 - y0)}, (x1 - x0) / length, (y1 - y0) / length});
+        }
+    }
+    return out;
+}
+
+void haloed(Canvas& canvas, const std::vector<std::pair<double, double>>& points, Rgb ink, double line_px) {
+    canvas.line(points, {255, 255, 255}, line_px + 3);
+    canvas.line(points, ink, line_px);
+}
+
+void draw_arrow(Canvas& canvas, const WayPoint& at, double size, Rgb ink) {
+    const double bx = at.at.x - size * at.dx, by = at.at.y - size * at.dy;
+    const double wx = -0.5 * size * at.dy, wy = 0.5 * size * at.dx;
+    haloed(canvas, {{bx + wx, by + wy}, {at.at.x, at.at.y}, {bx - wx, by - wy}}, ink, 3);
+}
+
+// Numbers keep clear of one another; one that finds no place is left out.
+class Labels {
+public:
+    explicit Labels(double text_px) : text_px_(text_px) {}
+
+    bool place(Canvas& canvas, PixelPoint at, const std::string& words, Rgb ink) {
+        for (const PixelPoint& other : taken_)
+            if (std::abs(other.x - at.x) < 2.2 * text_px_ && std::abs(other.y - at.y) < 1.3 * text_px_)
+                return false;
+        taken_.push_back(at);
+        draw_plate(canvas, at, 0.75 * text_px_, words, ink);
+        return true;
+    }
+
+private:
+    double text_px_;
+    std::vector<PixelPoint> taken_;
+};
+
+void draw_pass(Canvas& canvas, const Picture& picture, const render::Frame& frame, const DrawnPass& pass,
+               double left, double size) {
+    const Rgb ink = coat_colour(pass.line->coat);
+    const double half = pass.line->width_mm / frame.mm_per_px / 2;
+    if (pass.line->still) {
+        draw_ring(canvas, {left + pass.points[0].first, pass.points[0].second}, half, ink, 2);
+        return;
+    }
+    std::vector<std::pair<double, double>> moved = pass.points;
+    for (auto& p : moved) p.first += left;
+    haloed(canvas, moved, ink, 2.5);
+    std::vector<WayPoint> seen;
+    for (const WayPoint& w : stepped(pass.points, 0.5 * size))
+        if (in_picture(w.at, picture, 0.6 * size)) seen.push_back({{w.at.x + left, w.at.y}, w.dx, w.dy});
+    if (seen.empty()) return;
+    // The bar says how wide the pass is; it stands where the pass comes into the picture.
+    const WayPoint& first = seen.front();
+    canvas.line({{first.at.x - half * first.dy, first.at.y + half * first.dx},
+                 {first.at.x + half * first.dy, first.at.y - half * first.dx}},
+                ink, 1.5, true);
+    draw_arrow(canvas, seen[std::min(seen.size() - 1, seen.size() / 2 + 3 * (pass.line->coat % 4))],
+               0.8 * size, ink);
+}
+
+// Beside the start of the pass; coats take turns along the way so that their numbers do not collide.
+void number_pass(Canvas& canvas, const Picture& picture, const DrawnPass& pass, double left, double size,
+                 Labels& labels) {
+    std::string words = std::to_string(pass.line->number);
+    if (pass.line->repeats > 1) words += fmt::format("x{}", pass.line->repeats);
+    const Rgb ink = coat_colour(pass.line->coat);
+    if (pass.line->still) {
+        labels.place(canvas, {left + pass.points[0].first, pass.points[0].second}, words, ink);
+        return;
+    }
+    std::size_t skip = 2 + 6 * (pass.line->coat % 5);
+    for (const WayPoint& w : stepped(pass.points, 0.5 * size)) {
+        if (!in_picture(w.at, picture, 0.8 * size)) continue;
+        if (skip-- > 0) continue;
+        if (labels.place(canvas, {left + w.at.x, w.at.y}, words, ink)) return;
+        skip = 2;
+    }
+}
+
+void add_coats(OverlaySheet& sheet, const std::vector<render::PassLine>& lines,
+               const std::vector<std::string>& coats) {
+    const double size = sheet.text_px();
+    for (std::size_t c = 0; c < coats.size(); ++c) {
+        int count = 0;
+        double narrow = 0, wide = 0;
+        for (const render::PassLine& line : lines) {
+            if (line.coat != c) continue;
+            narrow = count == 0 ? line.width_mm : std::min(narrow, line.width_mm);
+            wide = std::max(wide, line.width_mm);
+            ++count;
+        }
+        std::string words = fmt::format("{}: {}", c + 1, coats[c]);
+        if (count == 0) {
+            words += " (no passes: an even film)";
+        } else {
+            words += fmt::format(", {} pass{}, ", count, count == 1 ? "" : "es");
+            words += wide - narrow < 0.5 ? fmt::format("{:.0f} mm wide", wide)
+                                         : fmt::format("{:.0f} to {:.0f} mm wide", narrow, wide);
+        }
+        sheet.words_beside(words, 4 * size, [=](Canvas& canvas, double x, double y) {
+            if (count > 0)
+                canvas.line({{x, y + 0.7 * size}, {x + 3 * size, y + 0.7 * size}}, coat_colour(c), 5);
+        });
+    }
+}
+
+}  // namespace
+
+Picture passes_sheet(const Picture& painted, const render::Frame& frame,
+                     const std::vector<render::PassLine>& lines, const std::vector<std::string>& coats,
+                     const std::string& title) {
+    FW_EXPECTS(painted.width == frame.width);
+    std::vector<DrawnPass> drawn;
+    for (const render::PassLine& line : lines) {
+        DrawnPass pass{&line, {}};
+        for (std::size_t i = 0; i < line.x_mm.size(); ++i) {
+            const PixelPoint p = pixel_of(frame, line.x_mm[i], line.y_mm[i]);
+            pass.points.emplace_back(p.x, p.y);
+        }
+        drawn.push_back(std::move(pass));
+    }
+    OverlaySheet sheet(painted);
+    const double size = sheet.text_px();
+    sheet.over_picture([&](Canvas& canvas, double left, double) {
+        for (const DrawnPass& pass : drawn) draw_pass(canvas, painted, frame, pass, left, size);
+        Labels labels(size);
+        for (const DrawnPass& pass : drawn) number_pass(canvas, painted, pass, left, size, labels);
+    });
+    sheet.title("Passes of the gun");
+    add_coats(sheet, lines, coats);
+    sheet.words(
+        "numbers: in which order; x2: laid twice; arrow: the way the gun goes; dashed bar: width of the "
+        "pass");
+    sheet.gap();
+    sheet.words(title);
+    return sheet.drawn();
+}
+
+}  // namespace fadewright::report

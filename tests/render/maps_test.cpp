@@ -1,0 +1,155 @@
+#include "fadewright/render/maps.h"
+
+#include "fadewright/base/parallel.h"
+#include "shelf.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <numbers>
+
+using namespace fadewright;
+
+namespace {
+
+std::string plan_with(const std::string& coats) {
+    return R"(plan = 1
+title = "t"
+[panel]
+width = "300 mm"
+height = "200 mm"
+corner_radius = "30 mm"
+[view]
+distance = "500 mm"
+[mixes.m]
+parts = { carbon-black = 1 }
+)" + coats;
+}
+
+const std::string kOnePass = R"([[coats]]
+name = "a"
+mix = "m"
+gun = "detail-gun-round"
+[[coats.passes]]
+path = [["-100 mm", "80 mm"], ["400 mm", "80 mm"]]
+)";
+
+}  // namespace
+
+TEST_CASE("The map of a film is the film", "[render]") {
+    const plan::Job job = test::job_of(plan_with(kOnePass));
+    const render::Frame frame = render::framed(job.panel, 300, Millimetres{10.0});
+    const render::PanelMap map = render::film_map(job, 0, frame);
+    const double greatest = job.coats[0].film_um(150, 80);
+    for (int y = 0; y < frame.height; y += 7)
+        for (int x = 0; x < frame.width; x += 11) {
+            const double at = *map.values.pixel(x, y);
+            if (job.panel.inside(frame.x_mm(x), frame.y_mm(y))) {
+                CHECK(at ==
+                      Approx(job.coats[0].film_um(frame.x_mm(x), frame.y_mm(y))).margin(0.01 * greatest));
+            } else {
+                CHECK(at == -1);
+            }
+        }
+    CHECK(map.most == Approx(greatest).epsilon(0.01));
+    CHECK(map.most_y.value == Approx(80).margin(3));
+    CHECK(map.most_x.value == Approx(150).margin(3));
+    CHECK(map.mean < map.most);
+}
+
+TEST_CASE("The map of a film keeps the edges of masks", "[render]") {
+    const plan::Job job = test::job_of(plan_with(R"([masks.left]
+shape.corners = [["-10 mm", "-10 mm"], ["150 mm", "-10 mm"], ["150 mm", "210 mm"], ["-10 mm", "210 mm"]]
+[[coats]]
+name = "clear"
+mix = "gloss-clear"
+masks = ["left"]
+cover.film = "40 um"
+)"));
+    const render::Frame frame = render::framed(job.panel, 600, Millimetres{0.0});
+    const render::PanelMap map = render::film_map(job, 0, frame);
+    CHECK(*map.values.pixel(298, 200) == 0);
+    CHECK(*map.values.pixel(301, 200) == 40);
+    CHECK(map.most == Approx(40));
+    CHECK(map.mean == Approx(20).epsilon(0.05));
+}
+
+TEST_CASE("Twice the resolution gives the same map", "[render]") {
+    const plan::Job job = test::job_of(plan_with(kOnePass));
+    const render::Frame coarse = render::framed(job.panel, 150, Millimetres{0.0});
+    const render::Frame fine = render::framed(job.panel, 300, Millimetres{0.0});
+    const render::PanelMap a = render::film_map(job, 0, coarse), b = render::film_map(job, 0, fine);
+    CHECK(a.most == b.most);
+    CHECK(a.mean == b.mean);
+    const double mean = (*b.values.pixel(150, 118) + *b.values.pixel(151, 118) + *b.values.pixel(150, 119) +
+                         *b.values.pixel(151, 119)) /
+                        4;
+    CHECK(*a.values.pixel(75, 59) == Approx(mean).epsilon(0.01));
+}
+
+TEST_CASE("Grain is where dots are, weaker from afar, and none in wet coats", "[render]") {
+    const std::string fog = [] {
+        std::string text = kOnePass;
+        text.insert(text.find("[[coats.passes]]"), "laydown = \"fog\"\n");
+        return text;
+    }();
+    const plan::Job wet = test::job_of(plan_with(kOnePass));
+    const render::Frame frame = render::framed(wet.panel, 200, Millimetres{0.0});
+    CHECK(render::grain_map(wet, wet.light, frame).most == 0);
+    plan::Job dots = test::job_of(plan_with(fog));
+    const render::PanelMap near = render::grain_map(dots, dots.light, frame);
+    CHECK(near.most > 0.3);
+    CHECK(*near.values.pixel(100, 5) < 0.01 * near.most);  // beyond the pass
+    dots.view_distance = Millimetres{1000.0};
+    CHECK(render::grain_map(dots, dots.light, frame).most == Approx(near.most / 2).epsilon(1e-6));
+}
+
+TEST_CASE("Maps do not depend on the number of threads", "[render]") {
+    const plan::Job job = test::job_of_file("presets/plans/fog-distances.toml");
+    const render::Frame frame = render::framed(job.panel, 160, Millimetres{5.0});
+    const auto with = [&](int threads) {
+        const ThreadLimit limit(threads);
+        return render::grain_map(job, job.light, frame).values;
+    };
+    CHECK(with(1) == with(2));
+}
+
+TEST_CASE("Lines of passes follow points, arcs, curves and bursts", "[render]") {
+    const plan::Job job = test::job_of(plan_with(R"([[coats]]
+name = "base"
+mix = "m"
+cover.film = "10 um"
+[[coats]]
+name = "a"
+mix = "m"
+gun = "detail-gun-round"
+[[coats.passes]]
+path = [["0 mm", "10 mm"], ["100 mm", "10 mm"]]
+repeats = 3
+[[coats.passes]]
+arc = { centre = ["100 mm", "100 mm"], radius = "50 mm", from = "0 deg", to = "90 deg" }
+distance = "240 mm"
+[[coats.passes]]
+path = [["0 mm", "0 mm"], ["50 mm", "40 mm"], ["100 mm", "0 mm"]]
+smooth = true
+[[coats.passes]]
+path = [["60 mm", "70 mm"]]
+dwell = "1 s"
+)"));
+    const auto lines = render::pass_lines(job);
+    REQUIRE(lines.size() == 4);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        CHECK(lines[i].coat == 1);
+        CHECK(lines[i].number == static_cast<int>(i) + 1);
+        CHECK(lines[i].still == (i == 3));
+    }
+    CHECK(lines[0].repeats == 3);
+    CHECK(lines[0].width_mm == Approx(4 * 14));                 // four sigma of the gun
+    CHECK(lines[1].width_mm == Approx(2 * lines[0].width_mm));  // twice as far away
+    for (std::size_t i = 0; i < lines[1].x_mm.size(); ++i)
+        CHECK(std::hypot(lines[1].x_mm[i] - 100, lines[1].y_mm[i] - 100) == Approx(50).margin(0.1));
+    CHECK(lines[1].x_mm.front() == Approx(150));
+    CHECK(lines[1].y_mm.back() == Approx(150));
+    CHECK(lines[2].x_mm.size() > 5);
+    CHECK(lines[3].x_mm == std::vector<double>{60});
+}

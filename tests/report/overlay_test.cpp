@@ -1,0 +1,193 @@
+#include "fadewright/report/overlay.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+using namespace fadewright;
+using report::Rgb;
+
+namespace {
+
+double luminance(Rgb c) {
+    const auto linear = [](double v) {
+        v /= 255;
+        return v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
+    };
+    return 0.2126 * linear(c.r) + 0.7152 * linear(c.g) + 0.0722 * linear(c.b);
+}
+
+double lightness(Rgb c) { return 116 * std::cbrt(luminance(c)) - 16; }
+
+Rgb at(const Picture& picture, int x, int y) {
+    const std::uint8_t* p = picture.pixel(x, y);
+    return {p[0], p[1], p[2]};
+}
+
+std::size_t count_of(const Picture& picture, Rgb colour, int above_row) {
+    std::size_t count = 0;
+    for (int y = 0; y < above_row; ++y)
+        for (int x = 0; x < picture.width; ++x) count += at(picture, x, y) == colour;
+    return count;
+}
+
+// A panel of 1200 x 600 mm, one pixel to the millimetre, no margin.
+const render::Frame kFrame{1200, 600, 1, 0, 600};
+const spray::Panel kPanel{Millimetres{1200.0}, Millimetres{600.0}, {}, nullptr, nullptr};
+
+Picture grey_picture() {
+    Picture picture(1200, 600, 3);
+    std::fill(picture.samples.begin(), picture.samples.end(), std::uint8_t{128});
+    return picture;
+}
+
+// Grows evenly from left to right.
+render::PanelMap slope(double most) {
+    render::PanelMap map;
+    map.frame = kFrame;
+    map.values = Image<float>(1200, 600, 1);
+    for (int y = 0; y < 600; ++y)
+        for (int x = 0; x < 1200; ++x) *map.values.pixel(x, y) = static_cast<float>(most * x / 1199);
+    for (int x = 0; x < 100; ++x) *map.values.pixel(x, 0) = -1;
+    map.most = most;
+    map.mean = most / 2;
+    map.most_x = Millimetres{1199.0};
+    map.most_y = Millimetres{300.0};
+    return map;
+}
+
+// One cell to 10 mm; the kind's severity on the left half.
+render::Faults faults_of(render::FaultKind kind, float severity) {
+    render::Faults faults;
+    faults.map.frame = {120, 60, 10, 0, 600};
+    faults.map.severity = Image<float>(120, 60, 6);
+    for (int y = 0; y < 60; ++y)
+        for (int x = 0; x < 60; ++x)
+            faults.map.severity.pixel(x, y)[static_cast<std::size_t>(kind)] = severity;
+    render::Fault fault;
+    fault.kind = kind;
+    fault.coat = "plum";
+    fault.level = severity >= 2 ? render::Level::wrong : render::Level::watch;
+    fault.x = Millimetres{200.0};
+    fault.y = Millimetres{300.0};
+    fault.words = "too much of it";
+    faults.list = {render::Fault{}, fault};
+    return faults;
+}
+
+}  // namespace
+
+TEST_CASE("The ramp grows evenly in lightness, also in grey", "[report]") {
+    double before = -1;
+    for (int i = 0; i <= 100; ++i) {
+        const double L = lightness(report::ramp(i / 100.0));
+        INFO("at " << i << " %");
+        CHECK(L > before);
+        CHECK(L == Approx(15 + 0.78 * i).margin(2.5));
+        before = L;
+    }
+    CHECK(report::ramp(-1) == report::ramp(0));
+    CHECK(report::ramp(7) == report::ramp(1));
+}
+
+TEST_CASE("Colours of kinds and of the first coats differ", "[report]") {
+    for (std::size_t i = 0; i < 6; ++i)
+        for (std::size_t j = 0; j < i; ++j) {
+            CHECK_FALSE(report::kind_colour(render::kFaultKinds[i]) ==
+                        report::kind_colour(render::kFaultKinds[j]));
+            CHECK_FALSE(report::coat_colour(i) == report::coat_colour(j));
+        }
+}
+
+TEST_CASE("A film sheet shows every value in its colour, on a round scale", "[report]") {
+    const Picture sheet = report::film_sheet(slope(20), "plum", "A panel");
+    CHECK(sheet.width == 1200);
+    CHECK(sheet.height > 700);  // the legend
+    // 20 um end the scale: the ramp's middle is at 10.
+    CHECK(at(sheet, 600, 100) == report::ramp(20.0 * 600 / 1199 / 20));
+    CHECK(at(sheet, 200, 500) == report::ramp(200.0 / 1199));
+    CHECK(at(sheet, 50, 0) == at(sheet, 99, 0));  // beside the panel
+    CHECK_FALSE(at(sheet, 50, 0) == report::ramp(0));
+    // The whole ramp is in the legend.
+    const Picture bar = sheet;
+    for (const double share : {0.25, 0.5, 0.75}) {
+        bool found = false;
+        for (int y = 600; y < bar.height && !found; ++y)
+            for (int x = 0; x < bar.width && !found; ++x) {
+                const Rgb c = at(bar, x, y), r = report::ramp(share);
+                found = std::abs(c.r - r.r) + std::abs(c.g - r.g) + std::abs(c.b - r.b) <= 3;
+            }
+        CHECK(found);
+    }
+    // The worst place is ringed.
+    CHECK_FALSE(report::film_sheet(slope(0), "plum", "A panel") == sheet);
+    CHECK(count_of(sheet, report::kInk, 600) > 20);
+}
+
+TEST_CASE("A grain sheet keeps its scale where nothing is grainy", "[report]") {
+    const Picture sheet = report::grain_sheet(slope(0), Millimetres{400.0}, "A panel");
+    CHECK(at(sheet, 600, 300) == report::ramp(0));
+    CHECK(count_of(sheet, report::kInk, 600) == 0);  // no ring
+}
+
+TEST_CASE("Passes are drawn where they lie, in their coat's colour", "[report]") {
+    render::PassLine level{1, 1, 2, false, {-100, 1300}, {200, 200}, 80};
+    render::PassLine burst{0, 1, 1, true, {900}, {450}, 100};
+    const Picture sheet =
+        report::passes_sheet(grey_picture(), kFrame, {level, burst}, {"base", "plum"}, "A panel");
+    // 200 mm up is row 400.
+    std::size_t on = 0;
+    for (int x = 0; x < 1200; ++x)
+        for (int y = 398; y <= 402; ++y)
+            if (at(sheet, x, y) == report::coat_colour(1)) {
+                ++on;
+                break;
+            }
+    CHECK(on > 1000);
+    CHECK(at(sheet, 300, 300) == Rgb{128, 128, 128});
+    // The burst's ring is as wide as the pass: 50 mm about (900, 450), row 150.
+    bool ring = false;
+    for (int x = 947; x <= 953; ++x) ring = ring || at(sheet, x, 150) == report::coat_colour(0);
+    CHECK(ring);
+    CHECK(at(sheet, 930, 150) == Rgb{128, 128, 128});
+}
+
+TEST_CASE("What is wrong is drawn full, what is to be watched paler, and stripes are hatched", "[report]") {
+    using render::FaultKind;
+    const auto colour_at = [](FaultKind kind, float severity, int x, int y) {
+        return at(report::faults_sheet(grey_picture(), kFrame, faults_of(kind, severity), kPanel, "A panel"),
+                  x, y);
+    };
+    const auto away = [](Rgb a, Rgb b) {
+        return std::abs(a.r - b.r) + std::abs(a.g - b.g) + std::abs(a.b - b.b);
+    };
+    const Rgb sag = report::kind_colour(FaultKind::sag);
+    const int wrong = away(colour_at(FaultKind::sag, 2.5f, 400, 100), sag);
+    const int watch = away(colour_at(FaultKind::sag, 1.5f, 400, 100), sag);
+    const int fine = away(colour_at(FaultKind::sag, 0.5f, 400, 100), sag);
+    CHECK(wrong < watch);
+    CHECK(watch < fine);
+    CHECK(colour_at(FaultKind::sag, 2.5f, 900, 100) == colour_at(FaultKind::sag, 0.5f, 400, 100));
+    const Picture hatched =
+        report::faults_sheet(grey_picture(), kFrame, faults_of(FaultKind::ripple, 2.5f), kPanel, "A panel");
+    int coloured = 0;
+    for (int x = 300; x < 500; ++x) coloured += !(at(hatched, x, 100) == at(hatched, 900, 100));
+    CHECK(coloured > 60);
+    CHECK(coloured < 140);
+}
+
+TEST_CASE("Faults are told worst first, fine ones left out", "[report]") {
+    render::Fault fine, watch, wrong;
+    watch.level = render::Level::watch;
+    wrong.level = render::Level::wrong;
+    wrong.kind = render::FaultKind::missed;
+    wrong.coat = "plum";
+    wrong.words = "2 % of the panel";
+    const auto told = report::pressing({watch, fine, wrong});
+    REQUIRE(told.size() == 2);
+    CHECK(told[0].level == render::Level::wrong);
+    CHECK(told[1].level == render::Level::watch);
+    CHECK(report::fault_line(wrong) == "wrong: missed spots in 'plum': 2 % of the panel");
+}
