@@ -90,7 +90,8 @@ Outcome shown(const PreviewRequest& request, Opened& opened, const colour::Outpu
         outcome.out = json.dump(2) + "\n";
         return outcome;
     }
-    outcome.out = fmt::format("wrote {}: {} x {} px\n", request.out, sheet.picture.width, sheet.picture.height);
+    outcome.out =
+        fmt::format("wrote {}: {} x {} px\n", request.out, sheet.picture.width, sheet.picture.height);
     if (faults) outcome.out += faults_words(sheet.faults);
     return outcome;
 }
@@ -118,7 +119,8 @@ Outcome preview(const PreviewRequest& request) {
     if (!request.show.empty()) return shown(request, opened, profile.value(), settings);
     const ThreadLimit threads(request.threads);
     const render::Preview preview = render::preview(job, *opened.light, profile.value(), settings);
-    const std::string png = render::png_bytes(preview.picture, notes_of(job, profile.value(), preview.pixels_per_metre));
+    const std::string png =
+        render::png_bytes(preview.picture, notes_of(job, profile.value(), preview.pixels_per_metre));
     const Result<Done> written = write_whole(request.out, png);
     if (!written) return refused(written.refusal());
     Outcome outcome = std::move(opened.outcome);

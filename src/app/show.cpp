@@ -16,7 +16,7 @@ namespace {
 constexpr double kMostMargin = 0.35;  // of the longer side, for passes that begin beside the panel
 
 std::string what_there_is(const plan::Job& job) {
-    std::string hint = "--show takes passes, faults, grain, or film: with a coat's name or number";
+    std::string hint = "--show takes coats, passes, faults, grain, or film: with a coat's name or number";
     for (std::size_t i = 0; i < job.coats.size(); ++i)
         hint += fmt::format("{} film:{} ({})", i == 0 ? ":" : ",", i + 1, job.coats[i].name);
     return hint;
@@ -47,6 +47,7 @@ Millimetres margin_for(const std::vector<render::PassLine>& lines, const plan::J
 
 std::variant<ShowChoice, Outcome> show_choice(const std::string& words, const plan::Job& job) {
     constexpr std::string_view film = "film:";
+    if (words == "coats") return ShowChoice{Show::coats, 0};
     if (words == "passes") return ShowChoice{Show::passes, 0};
     if (words == "faults") return ShowChoice{Show::faults, 0};
     if (words == "grain") return ShowChoice{Show::grain, 0};
@@ -57,8 +58,30 @@ std::variant<ShowChoice, Outcome> show_choice(const std::string& words, const pl
     return wrong_command(fmt::format("the plan has no coat '{}'", name), what_there_is(job));
 }
 
+namespace {
+
+// The panel after no coat, after the first, and so on.
+ShowSheet coats_sheet(const plan::Job& job, const colour::Light& light, const colour::OutputProfile& profile,
+                      render::PreviewSettings settings) {
+    const std::size_t most = std::min(settings.coats, job.coats.size());
+    std::vector<Picture> pictures;
+    std::vector<std::string> names{"the ground"};
+    for (std::size_t coats = 0; coats <= most; ++coats) {
+        settings.coats = coats;
+        pictures.push_back(render::preview(job, light, profile, settings).picture);
+        if (coats < most) names.push_back(job.coats[coats].name);
+    }
+    return {report::coats_sheet(pictures, names, job.title), 0, {}};
+}
+
+}  // namespace
+
 ShowSheet show_sheet(const ShowChoice& choice, const plan::Job& job, const colour::Light& light,
                      const colour::OutputProfile& profile, render::PreviewSettings settings) {
+    if (choice.what == Show::coats) {
+        settings.longest_px = std::max(16, settings.longest_px / 3);
+        return coats_sheet(job, light, profile, settings);
+    }
     // What is not on yet after --after-coat plays no part.
     plan::Job laid = job;
     if (choice.what != Show::film) laid.coats.resize(std::min(settings.coats, laid.coats.size()));

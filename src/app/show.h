@@ -16,14 +16,14 @@
 
 namespace fadewright::app {
 
-enum class Show { passes, film, faults, grain };
+enum class Show { coats, passes, film, faults, grain };
 
 struct ShowChoice {
     Show what = Show::passes;
     std::size_t coat = 0;  // of `film`
 };
 
-// "passes", "faults", "grain", or "film:" with a coat's name or number; else the outcome that says what there
+// "coats", "passes", "faults", "grain", or "film:" with a coat's name or number; else the outcome that says what there
 // is.
 [[nodiscard]] std::variant<ShowChoice, Outcome> show_choice(const std::string& words, const plan::Job& job);
 

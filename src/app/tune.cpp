@@ -18,13 +18,13 @@ namespace {
 using render::Vary;
 
 constexpr std::array<std::pair<std::string_view, Vary>, 8> kVary{{{"method", Vary::method},
-                                                                 {"middles", Vary::middles},
-                                                                 {"middle_ratio", Vary::middle_ratio},
-                                                                 {"extend", Vary::extend},
-                                                                 {"width", Vary::width},
-                                                                 {"place", Vary::place},
-                                                                 {"overlap", Vary::overlap},
-                                                                 {"distance", Vary::distance}}};
+                                                                  {"middles", Vary::middles},
+                                                                  {"middle_ratio", Vary::middle_ratio},
+                                                                  {"extend", Vary::extend},
+                                                                  {"width", Vary::width},
+                                                                  {"place", Vary::place},
+                                                                  {"overlap", Vary::overlap},
+                                                                  {"distance", Vary::distance}}};
 
 std::optional<Vary> vary_of(const std::string& word) {
     for (const auto& [name, vary] : kVary)
@@ -72,7 +72,8 @@ Outcome tune(const TuneRequest& request) {
     if (!fades) {
         Outcome outcome;
         outcome.exit = Exit::wrong_data;
-        outcome.talk = request.plan + ": the plan has no fade to tune; write one as [coats.fade] (fadewright help plan)\n";
+        outcome.talk = request.plan +
+                       ": the plan has no fade to tune; write one as [coats.fade] (fadewright help plan)\n";
         return outcome;
     }
     const std::optional<render::Tuned> tuned = render::tuned(*plan, wish, shelf.value(), diagnostics);

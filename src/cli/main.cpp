@@ -28,7 +28,9 @@ app::Outcome tune_watched(app::TuneRequest request) {
     });
     request.stopped = [] { return interrupted != 0; };
     if (isatty(STDERR_FILENO) != 0)
-        request.told = [](double share) { std::fprintf(stderr, share < 1 ? "\r%3.0f %% " : "\r      \r", 100 * share); };
+        request.told = [](double share) {
+            std::fprintf(stderr, share < 1 ? "\r%3.0f %% " : "\r      \r", 100 * share);
+        };
     return app::tune(request);
 }
 

@@ -115,7 +115,8 @@ std::optional<ShelfGun> to_gun(const GunFile& file, const std::string& id, Diagn
     const bool round = file.pattern == spray::Pattern::round;
     const bool measured = file.pattern == spray::Pattern::measured;
     const bool sized = round ? file.sigma.value > 0 : file.fan_width.value > 0 && file.fan_depth.value > 0;
-    const bool profiled = std::any_of(file.profile.begin(), file.profile.end(), [](double p) { return p > 0; });
+    const bool profiled =
+        std::any_of(file.profile.begin(), file.profile.end(), [](double p) { return p > 0; });
     if (!sized || measured != profiled) {
         diagnostics.error("S006", file.place,
                           !sized     ? (round ? "a round gun without sigma" : "a fan gun without its size")

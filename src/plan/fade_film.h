@@ -39,8 +39,8 @@ struct Band {
 // 10 to 90 % of the running sum of a pass, given at even steps.
 [[nodiscard]] double edge_width_mm(const std::vector<double>& pass, double step_mm);
 
-// columns[j][i]: what one unit of pass j leaves at spot i; neighbours lie beside each other. The amounts, none
-// below 0, whose film is closest to the wished. Both have been multiplied with the weights of the spots.
+// columns[j][i]: what one unit of pass j leaves at spot i; neighbours lie beside each other. The amounts,
+// none below 0, whose film is closest to the wished. Both have been multiplied with the weights of the spots.
 [[nodiscard]] std::vector<double> fitted_amounts(const std::vector<std::vector<double>>& columns,
                                                  const std::vector<double>& wished);
 

@@ -234,13 +234,15 @@ private:
         liquid.paint.density = mix.wet_density;
         liquid.paint.viscosity_mPa_s =
             spray::din4_mm2_per_s(given ? *of_plan->value.cup : usual_cup) * mix.wet_density.value;
-        double volatile_part = 0, leaving = 0;
+        double volatile_part = 0, leaving = 0, water = 0;
         for (const paint::Part& part : parts) {
             const double v = part.parts * (1 - part.paint->solids.value);
             volatile_part += v;
             leaving += v * part.paint->evaporation;
+            water += v * part.paint->water.value;
         }
         liquid.evaporation = volatile_part > 0 ? leaving / volatile_part : 1;
+        liquid.water = Share{volatile_part > 0 ? water / volatile_part : 0};
         return liquid;
     }
 

@@ -69,7 +69,8 @@ spray::Pass to_spray(const Pass& pass, const Usual& usual) {
     lay_hand(pass, usual, out);
     for (const Point& p : pass.path) out.points.push_back(to_spray(p));
     out.smooth = pass.smooth;
-    if (pass.arc) out.arc = spray::Arc{to_spray(pass.arc->centre), pass.arc->radius, pass.arc->from, pass.arc->to};
+    if (pass.arc)
+        out.arc = spray::Arc{to_spray(pass.arc->centre), pass.arc->radius, pass.arc->from, pass.arc->to};
     out.dwell = pass.dwell.value_or(Seconds{0.0});
     out.turn = pass.turn;
     return out;
@@ -120,7 +121,8 @@ spray::Pass followed(const Follow& follow, const Usual& usual) {
 
 void check_movement(const Pass& pass, Diagnostics& diagnostics) {
     if (pass.path.empty() != pass.arc.has_value()) {
-        diagnostics.error("P024", pass.place, pass.arc ? "the pass has a path and an arc" : "the pass goes nowhere",
+        diagnostics.error("P024", pass.place,
+                          pass.arc ? "the pass has a path and an arc" : "the pass goes nowhere",
                           "give a path, or an arc");
         return;
     }

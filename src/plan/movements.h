@@ -12,8 +12,8 @@
 namespace fadewright::plan {
 
 struct Usual {
-    MillimetresPerSecond speed;            // of the gun
-    const Coat* coat = nullptr;            // its speed and distance stand before the gun's
+    MillimetresPerSecond speed;  // of the gun
+    const Coat* coat = nullptr;  // its speed and distance stand before the gun's
 };
 
 [[nodiscard]] spray::Pass to_spray(const Pass& pass, const Usual& usual);

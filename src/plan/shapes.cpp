@@ -50,7 +50,8 @@ std::optional<std::string> ShapeReader::bytes_of(const std::string& name, const 
         diagnostics_.error("P019", place, bytes.refusal().message, "make the file readable");
         return std::nullopt;
     }
-    if (const std::shared_ptr<const Source> drawing = shelf_.drawing(name)) return bytes_[name] = drawing->text();
+    if (const std::shared_ptr<const Source> drawing = shelf_.drawing(name))
+        return bytes_[name] = drawing->text();
     std::string known;
     for (const std::string& one : shelf_.drawings()) known += (known.empty() ? "" : ", ") + one;
     diagnostics_.error("P019", place, fmt::format("there is no file '{}' beside the plan", name),
@@ -81,7 +82,8 @@ std::optional<DrawnOutline> ShapeReader::read(const Shape& shape) {
     if (!bytes) return std::nullopt;
     const Result<DrawnOutline> drawn = outline_from_svg(*bytes, shape.drawing, {shape.part, shape.width});
     if (!drawn) {
-        diagnostics_.error("P019", shape.place, drawn.refusal().message, "mend the drawing, or name another part or file");
+        diagnostics_.error("P019", shape.place, drawn.refusal().message,
+                           "mend the drawing, or name another part or file");
         return std::nullopt;
     }
     drawn_.emplace(key, drawn.value());
@@ -122,9 +124,11 @@ std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray:
     if (r.form == Form::map) {
         const std::optional<std::string> bytes = bytes_of(r.picture, r.place);
         if (!bytes) return std::nullopt;
-        Result<spray::HeightMap> map = height_map_from_png(*bytes, r.picture, {0, 0, W, H},
-                                                              {-*r.depth, Millimetres{}});
-        if (!map) diagnostics_.error("P019", r.place, map.refusal().message, "mend the picture, or name another one");
+        Result<spray::HeightMap> map =
+            height_map_from_png(*bytes, r.picture, {0, 0, W, H}, {-*r.depth, Millimetres{}});
+        if (!map)
+            diagnostics_.error("P019", r.place, map.refusal().message,
+                               "mend the picture, or name another one");
         return map ? std::optional<spray::ReliefPart>(std::move(map).value()) : std::nullopt;
     }
     std::optional<spray::Outline> around = panel.drawn_outline();
@@ -160,7 +164,8 @@ std::vector<spray::ReliefPart> joined_grooves(const std::vector<spray::ReliefPar
                    g->shoulder == groove->shoulder;
         });
         const auto at = static_cast<std::size_t>(same - out.begin());
-        if (groove) rings[at].insert(rings[at].end(), groove->lines.corners().begin(), groove->lines.corners().end());
+        if (groove)
+            rings[at].insert(rings[at].end(), groove->lines.corners().begin(), groove->lines.corners().end());
         if (same == out.end()) {
             out.push_back(part);
         } else {

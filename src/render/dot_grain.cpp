@@ -25,7 +25,8 @@ double DotGrain::Table::at(double splats, double ground) const noexcept {
     const double load = std::max(splats, kLeastLoad);
     const double i = std::log(load / kLeastLoad) / std::log(kMostLoad / kLeastLoad) * (kLoads - 1);
     const double j = std::clamp(ground, 0.0, 1.0) * (kGrounds - 1);
-    const auto i0 = std::min(static_cast<std::size_t>(i), kLoads - 2), j0 = std::min(static_cast<std::size_t>(j), kGrounds - 2);
+    const auto i0 = std::min(static_cast<std::size_t>(i), kLoads - 2),
+               j0 = std::min(static_cast<std::size_t>(j), kGrounds - 2);
     const double u = i - static_cast<double>(i0), v = j - static_cast<double>(j0);
     const double value = (1 - u) * ((1 - v) * power[i0][j0] + v * power[i0][j0 + 1]) +
                          u * ((1 - v) * power[i0 + 1][j0] + v * power[i0 + 1][j0 + 1]);
@@ -53,7 +54,8 @@ DotGrain::DotGrain(const plan::Job& job, std::size_t coats)
     }
 }
 
-void DotGrain::roots_mm(std::span<const double> x_mm, std::span<const double> y_mm, std::span<double> roots) const {
+void DotGrain::roots_mm(std::span<const double> x_mm, std::span<const double> y_mm,
+                        std::span<double> roots) const {
     const std::size_t count = roots.size();
     std::vector<double> R(count, job_.ground[kGrainBand]), power(count, 0.0), film(count);
     for (const plan::ReadyRegion& region : job_.regions)
@@ -80,12 +82,14 @@ void DotGrain::roots_mm(std::span<const double> x_mm, std::span<const double> y_
         }
     }
     const film::Skin skin = film::skin_at_normal({});
-    for (std::size_t i = 0; i < count; ++i) {  // how much of a small change the skin lets out, over what is seen
+    for (std::size_t i = 0; i < count;
+         ++i) {  // how much of a small change the skin lets out, over what is seen
         constexpr double step = 1e-4;
         const double low = std::max(0.0, R[i] - step), high = std::min(1.0, R[i] + step);
         const double seen = film::measured(skin, R[i], film::Specular::excluded);
         const double slope = (film::measured(skin, high, film::Specular::excluded) -
-                              film::measured(skin, low, film::Specular::excluded)) / (high - low);
+                              film::measured(skin, low, film::Specular::excluded)) /
+                             (high - low);
         roots[i] = seen > 0 ? std::sqrt(power[i]) * slope / seen : 0;
     }
 }

@@ -12,7 +12,8 @@ namespace fadewright::render {
 namespace {
 
 void add_use(const std::string& mix, Millilitres amount, std::vector<PaintUse>& uses) {
-    const auto known = std::find_if(uses.begin(), uses.end(), [&](const PaintUse& use) { return use.mix == mix; });
+    const auto known =
+        std::find_if(uses.begin(), uses.end(), [&](const PaintUse& use) { return use.mix == mix; });
     if (known == uses.end()) {
         uses.push_back({mix, amount});
     } else {
@@ -32,14 +33,16 @@ double greatest_grain_L(const plan::Job& job, std::span<const double> x, std::sp
     for (std::size_t i = 0; i < x.size(); ++i) {
         const double Y = xyz[i].Y / seen.white().Y;
         const double root = roots[i] * Y;  // of luminance itself
-        greatest = std::max(greatest, film::grain_in_lightness(film::visible_grain(root * root, job.view_distance), Y));
+        greatest = std::max(greatest,
+                            film::grain_in_lightness(film::visible_grain(root * root, job.view_distance), Y));
     }
     return greatest;
 }
 
 void keep_worse(const Fault& fault, Fault& worst) {
     const bool first = worst.words.empty();
-    if (first || fault.level > worst.level || (fault.level == worst.level && fault.figure > worst.figure)) worst = fault;
+    if (first || fault.level > worst.level || (fault.level == worst.level && fault.figure > worst.figure))
+        worst = fault;
 }
 
 }  // namespace
@@ -54,7 +57,8 @@ FadeCost fade_cost(const plan::Job& job, std::span<const plan::Point> places) {
         }
         if (coat.cover.value > 0)
             add_use(coat.mix_name,
-                    spray::paint_in_film(paint::wet_film(coat.mix, coat.cover), job.panel.area_m2()), cost.paint);
+                    spray::paint_in_film(paint::wet_film(coat.mix, coat.cover), job.panel.area_m2()),
+                    cost.paint);
     }
     std::vector<double> x, y;
     for (const plan::Point& p : places) {

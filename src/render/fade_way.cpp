@@ -1,5 +1,7 @@
 #include "fadewright/render/fade_way.h"
 
+#include "fadewright/film/looker.h"
+#include "fadewright/film/outlook.h"
 #include "fadewright/plan/fade.h"
 #include "fadewright/render/spectra.h"
 #include "fadewright/spray/drying.h"
@@ -13,7 +15,8 @@ namespace fadewright::render {
 namespace {
 
 // What each figure must reach to matter; starting values.
-constexpr double kCornerMatters = 0.4, kDipMatters = 10, kSwingMatters = 30, kGrainMatters = 1, kPassesMatter = 40;
+constexpr double kCornerMatters = 0.4, kDipMatters = 10, kSwingMatters = 30, kGrainMatters = 1,
+                 kPassesMatter = 40;
 
 const plan::Fade* fade_in(const plan::Plan& plan) {
     for (const plan::Coat& coat : plan.coats)
@@ -44,7 +47,8 @@ std::optional<Middle> middle_of(const plan::Fade& fade, const spray::Panel& pane
         const double dx = (fade.end->x - fade.start->x).value, dy = (fade.end->y - fade.start->y).value;
         const double length = std::hypot(dx, dy);
         if (!(length > 0)) return std::nullopt;
-        return Middle{along(*fade.start, dx / length, dy / length, length / 2), dx / length, dy / length, length};
+        return Middle{along(*fade.start, dx / length, dy / length, length / 2), dx / length, dy / length,
+                      length};
     }
     if (!fade.width) return std::nullopt;
     if (fade.path.size() >= 2) {
@@ -52,7 +56,8 @@ std::optional<Middle> middle_of(const plan::Fade& fade, const spray::Panel& pane
         const plan::Point &a = fade.path[i], &b = fade.path[i + 1];
         const double dx = (b.x - a.x).value, dy = (b.y - a.y).value, length = std::hypot(dx, dy);
         if (!(length > 0)) return std::nullopt;
-        return Middle{along(a, dx / length, dy / length, length / 2), -dy / length, dx / length, fade.width->value};
+        return Middle{along(a, dx / length, dy / length, length / 2), -dy / length, dx / length,
+                      fade.width->value};
     }
     if (!fade.inward) return std::nullopt;
     // From the leftmost place of the rim inwards.
@@ -64,7 +69,8 @@ std::optional<Middle> middle_of(const plan::Fade& fade, const spray::Panel& pane
     if (left.x_mm > 1e11) return std::nullopt;
     const spray::Away away = rim.away(left.x_mm, left.y_mm);
     const double out = fade.inside ? -1 : 1;
-    return Middle{{Millimetres{left.x_mm}, Millimetres{left.y_mm}}, out * away.dx, out * away.dy, fade.width->value};
+    return Middle{
+        {Millimetres{left.x_mm}, Millimetres{left.y_mm}}, out * away.dx, out * away.dy, fade.width->value};
 }
 
 }  // namespace
@@ -91,7 +97,7 @@ JudgedLine judged_line(const plan::Plan& plan, const spray::Panel& panel) {
     const double half = middle->width_mm;  // half the width, and half a width more
     const double back = room(panel, middle->at, -middle->dx, -middle->dy, half);
     const double on = room(panel, middle->at, middle->dx, middle->dy, half);
-    const double of_width = fade->ramp == plan::Ramp::even ? 0.8 : 0.5903;  // 10 to 90 % of the ramp's film
+    const double of_width = fade->ramp == plan::Ramp::soft ? 0.5903 : 0.8;  // from 10 to 90 % of the ramp
     return {along(middle->at, middle->dx, middle->dy, -back), along(middle->at, middle->dx, middle->dy, on),
             Millimetres{of_width * middle->width_mm}};
 }
@@ -119,16 +125,17 @@ double points_of(const FadeWay& way, const JudgedLine& line) {
                     0.5 * way.cost.sag.figure + way.cost.passes / kPassesMatter;
     if (!way.figures) return points + 10;
     const FadeFigures& f = *way.figures;
-    points += std::log2(1 + f.band_times_threshold) + f.corner / kCornerMatters + std::max(0.0, f.steepest_over_mean - 1) +
-              f.chroma_dip / kDipMatters + f.hue_swing.value / kSwingMatters;
+    points += std::log2(1 + f.band_times_threshold) + f.corner / kCornerMatters +
+              std::max(0.0, f.steepest_over_mean - 1) + f.chroma_dip / kDipMatters +
+              f.hue_swing.value / kSwingMatters;
     if (line.wanted) points += std::abs(f.width / *line.wanted - 1);
     return points;
 }
 
 }  // namespace
 
-std::optional<FadeWay> judged_way(std::string name, const plan::Plan& plan, const JudgedLine& line, plan::Shelf& shelf,
-                                  Diagnostics& diagnostics) {
+std::optional<FadeWay> judged_way(std::string name, const plan::Plan& plan, const JudgedLine& line,
+                                  plan::Shelf& shelf, Diagnostics& diagnostics) {
     std::optional<plan::Job> job = plan::ready_job(plan, "", shelf, diagnostics);
     if (!job) return std::nullopt;
     FadeWay way;
@@ -163,7 +170,18 @@ plan::Fade bare(plan::Fade fade, plan::FadeMethod method) {
     return fade;
 }
 
-std::vector<Variation> variations(const plan::Fade& own) {
+// Parts of `to` to one of `from` that look half way between them; nothing if they look alike.
+std::optional<double> seen_half(const plan::Plan& plan, const plan::Fade& fade, const plan::Job& job,
+                                plan::Shelf& shelf) {
+    Diagnostics unheard;
+    const auto a = plan::parts_of(plan, fade.from, shelf, unheard),
+               b = plan::parts_of(plan, fade.to, shelf, unheard);
+    if (!a || !b) return std::nullopt;
+    const auto half = film::halfway(*a, *b, film::Looker(job.light, job.observer, film::Specular::excluded));
+    return half ? std::optional<double>(half->parts_of_b) : std::nullopt;
+}
+
+std::vector<Variation> variations(const plan::Fade& own, std::optional<double> half) {
     using M = plan::FadeMethod;
     std::vector<Variation> out;
     out.push_back({fmt::format("{} straight over {}", own.to.value, own.from.value), bare(own, M::over)});
@@ -179,6 +197,10 @@ std::vector<Variation> variations(const plan::Fade& own) {
     middle("one middle, as it is", 1, 0, Share{0.10});
     middle("one middle, extended 2:1", 1, 2, Share{0.12});
     middle("one middle, reduced 2:1 instead", 1, 0, Share{2.0});
+    if (half && *half > 0.02 && *half < 50) {
+        middle(fmt::format("one middle, {:.2f}:1 for the eye's half", *half), 1, 2, Share{0.12});
+        out.back().fade.middle_ratio = std::round(*half * 100) / 100;
+    }
     middle("two middles, extended 2:1", 2, 2, Share{0.12});
     out.push_back({"stepped into the ground", bare(own, M::stepped)});
     out.push_back({"thin transparent layers", bare(own, M::transparent)});
@@ -199,21 +221,25 @@ std::string reason_for(const FadeWay& best, const FadeWay& other) {
     if (best.figures && other.figures) {
         const FadeFigures &a = *best.figures, &b = *other.figures;
         lead(a.band_times_threshold, b.band_times_threshold, 1,
-             fmt::format("stripes at {:.1f} times what can just be seen against {:.1f}", a.band_times_threshold,
-                         b.band_times_threshold));
-        lead(a.corner, b.corner, kCornerMatters, fmt::format("softer corners ({:.2f} against {:.2f})", a.corner, b.corner));
+             fmt::format("stripes at {:.1f} times what can just be seen against {:.1f}",
+                         a.band_times_threshold, b.band_times_threshold));
+        lead(a.corner, b.corner, kCornerMatters,
+             fmt::format("softer corners ({:.2f} against {:.2f})", a.corner, b.corner));
         lead(a.steepest_over_mean, b.steepest_over_mean, 1,
-             fmt::format("a more even slope (steepest {:.2f} times the mean against {:.2f})", a.steepest_over_mean,
-                         b.steepest_over_mean));
+             fmt::format("a more even slope (steepest {:.2f} times the mean against {:.2f})",
+                         a.steepest_over_mean, b.steepest_over_mean));
         lead(a.chroma_dip, b.chroma_dip, kDipMatters,
-             fmt::format("a cleaner middle (chroma {:.0f} below the straight road against {:.0f})", a.chroma_dip, b.chroma_dip));
+             fmt::format("a cleaner middle (chroma {:.0f} below the straight road against {:.0f})",
+                         a.chroma_dip, b.chroma_dip));
         lead(a.hue_swing.value, b.hue_swing.value, kSwingMatters,
-             fmt::format("a hue that strays less ({:.0f} degrees against {:.0f})", a.hue_swing.value, b.hue_swing.value));
+             fmt::format("a hue that strays less ({:.0f} degrees against {:.0f})", a.hue_swing.value,
+                         b.hue_swing.value));
     }
     lead(best.cost.grain_L, other.cost.grain_L, kGrainMatters,
          fmt::format("less grain ({:.1f} L* against {:.1f})", best.cost.grain_L, other.cost.grain_L));
     lead(best.cost.dry.figure, other.cost.dry.figure, spray::kDrySpray.value,
-         fmt::format("wetter landing (dryness {:.2f} against {:.2f})", best.cost.dry.figure, other.cost.dry.figure));
+         fmt::format("wetter landing (dryness {:.2f} against {:.2f})", best.cost.dry.figure,
+                     other.cost.dry.figure));
     lead(best.cost.passes, other.cost.passes, kPassesMatter,
          fmt::format("fewer passes ({} against {})", best.cost.passes, other.cost.passes));
     const auto most = std::max_element(leads.begin(), leads.end(),
@@ -250,7 +276,8 @@ std::optional<FadeWays> fade_ways(const plan::Plan& plan, const std::string& pla
     out.ways.push_back(std::move(*own));
     for (std::size_t c = 0; c < plan.coats.size(); ++c) {
         if (!plan.coats[c].fade) continue;
-        for (const Variation& variation : variations(*plan.coats[c].fade)) {
+        for (const Variation& variation :
+             variations(*plan.coats[c].fade, seen_half(plan, *plan.coats[c].fade, *job, shelf))) {
             if (variation.fade == *plan.coats[c].fade) {
                 out.ways.front().name = "planned: " + variation.name;
                 continue;
@@ -262,7 +289,8 @@ std::optional<FadeWays> fade_ways(const plan::Plan& plan, const std::string& pla
             if (way) {
                 out.ways.push_back(std::move(*way));
             } else {
-                out.not_made.push_back({variation.name, reasons.empty() ? "" : reasons.sorted().front().message});
+                out.not_made.push_back(
+                    {variation.name, reasons.empty() ? "" : reasons.sorted().front().message});
             }
         }
         break;  // the first fade is the one compared

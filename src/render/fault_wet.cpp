@@ -25,12 +25,21 @@ double acetate_K(const plan::Booth& booth) {
     return spray::evaporation(spray::Thinner::butyl_acetate, {booth.temperature, booth.humidity}).K_um2_per_s;
 }
 
+// How fast what the liquid holds of solvent and water leaves; water hardly leaves in damp air.
+double liquid_K(const plan::Liquid& liquid, const plan::Booth& booth) {
+    const double solvent = liquid.evaporation * acetate_K(booth);
+    if (liquid.water.value <= 0) return solvent;
+    const double water =
+        spray::evaporation(spray::Thinner::water, {booth.temperature, booth.humidity}).K_um2_per_s;
+    return (1 - liquid.water.value) * solvent + liquid.water.value * water;
+}
+
 // What is the same all over a coat.
 class Spray {
 public:
     Spray(const plan::ReadyCoat& coat, const plan::Booth& booth)
         : coat_(coat),
-          K_um2_per_s_(coat.liquid.evaporation * acetate_K(booth)),
+          K_um2_per_s_(liquid_K(coat.liquid, booth)),
           sizes_(coat.gun->droplet, kNarrowness),
           splat_(spray::wet_splat(*coat.gun)),
           splat_width_(coat.gun->splat_spread * coat.gun->droplet.value / 1e3),
@@ -111,8 +120,8 @@ std::string dry_words(const SampledCoat& sampled, double worst, double gritty_sh
 }  // namespace
 
 Seconds thickening(const plan::Liquid& liquid, const plan::Booth& booth) {
-    const double faster = liquid.evaporation * acetate_K(booth) / acetate_K({kBook, booth.humidity});
-    return Seconds{kThickening.value / faster};
+    const double faster = liquid_K(liquid, booth) / acetate_K({kBook, booth.humidity});
+    return Seconds{kThickening.value / std::max(faster, 1e-3)};  // in saturated air water stays
 }
 
 // From the share of gravity that pushes into the surface.

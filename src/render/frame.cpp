@@ -6,10 +6,13 @@
 namespace fadewright::render {
 
 Frame framed(const spray::Panel& panel, int longest_px, Millimetres margin) {
-    const double width_mm = panel.width.value + 2 * margin.value, height_mm = panel.height.value + 2 * margin.value;
+    const double width_mm = panel.width.value + 2 * margin.value,
+                 height_mm = panel.height.value + 2 * margin.value;
     Frame frame;
     frame.mm_per_px = std::max(width_mm, height_mm) / longest_px;
-    const auto pixels = [&](double mm) { return std::max(1, static_cast<int>(std::lround(mm / frame.mm_per_px))); };
+    const auto pixels = [&](double mm) {
+        return std::max(1, static_cast<int>(std::lround(mm / frame.mm_per_px)));
+    };
     frame.width = pixels(width_mm);
     frame.height = pixels(height_mm);
     frame.left_mm = -margin.value;

@@ -140,7 +140,9 @@ private:
                 const double s = std::sqrt(std::log1p(deviation * deviation));
                 const double z = noise[place_in(block, x, block.height - 1 - y)] * frame_.mm_per_px;
                 const auto f = static_cast<float>(std::exp((s * z - s * s / 2) / gamma));
-                const auto rough = [f](float v) { return (v + static_cast<float>(offset)) * f - static_cast<float>(offset); };
+                const auto rough = [f](float v) {
+                    return (v + static_cast<float>(offset)) * f - static_cast<float>(offset);
+                };
                 c = {rough(c.r), rough(c.g), rough(c.b), c.outside, 0};
             }
     }
@@ -161,7 +163,8 @@ private:
 
     [[nodiscard]] bool jumps_in(double x, double y) const {
         return std::any_of(job_.edges.begin(), job_.edges.end(), [&](const plan::Edge& edge) {
-            return edge.fine.value < frame_.mm_per_px && edge.distance_mm(x, y) <= clear_mm() + edge.band.value;
+            return edge.fine.value < frame_.mm_per_px &&
+                   edge.distance_mm(x, y) <= clear_mm() + edge.band.value;
         });
     }
 
@@ -248,9 +251,9 @@ private:
                 DeviceColour& c = colours[place_in(block, x, y)];
                 double share = 1;
                 if (at_outline)
-                    share = coverage(job_.panel.signed_distance_mm(frame_.x_mm(block.x + x),
-                                                                   frame_.y_mm(block.y + y)),
-                                     frame_.mm_per_px);
+                    share = coverage(
+                        job_.panel.signed_distance_mm(frame_.x_mm(block.x + x), frame_.y_mm(block.y + y)),
+                        frame_.mm_per_px);
                 if (share > 0) ++counts.panel_px;
                 if (share > 0 && c.outside > 0.5f) ++counts.outside_px;
                 if (share >= 1) continue;

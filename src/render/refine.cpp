@@ -23,8 +23,7 @@ struct Cell {
 
 DeviceColour between(const DeviceColour& a, const DeviceColour& b, float t) {
     const auto mix = [t](float from, float to) { return from + t * (to - from); };
-    return {mix(a.r, b.r), mix(a.g, b.g), mix(a.b, b.b), mix(a.outside, b.outside),
-            mix(a.grain, b.grain)};
+    return {mix(a.r, b.r), mix(a.g, b.g), mix(a.b, b.b), mix(a.outside, b.outside), mix(a.grain, b.grain)};
 }
 
 // The worked-out places of one block, on its pixel grid with one row and column more.

@@ -65,7 +65,8 @@ colour::Reflectance SeenJob::reflectance(double x_mm, double y_mm) const {
     for (std::size_t c = 0; c < coats_; ++c) films[c] = job_.coats[c].film_um(x_mm, y_mm);
     const Grounds bare = grounds({&x_mm, 1}, {&y_mm, 1});
     colour::Reflectance seen;
-    for (std::size_t band = 0; band < colour::kBandCount; ++band) seen_band(band, bare, films, {&seen[band], 1});
+    for (std::size_t band = 0; band < colour::kBandCount; ++band)
+        seen_band(band, bare, films, {&seen[band], 1});
     return seen;
 }
 

@@ -47,7 +47,8 @@ void set_ramp(plan::Fade& f, double width, double moved) {
     if (f.start && f.end) {
         const double old = ramp_width(f);
         const double dx = (f.end->x - f.start->x).value / old, dy = (f.end->y - f.start->y).value / old;
-        const double mx = (f.start->x + f.end->x).value / 2 + moved * dx, my = (f.start->y + f.end->y).value / 2 + moved * dy;
+        const double mx = (f.start->x + f.end->x).value / 2 + moved * dx,
+                     my = (f.start->y + f.end->y).value / 2 + moved * dy;
         f.start = plan::Point{Millimetres{mx - width / 2 * dx}, Millimetres{my - width / 2 * dy}};
         f.end = plan::Point{Millimetres{mx + width / 2 * dx}, Millimetres{my + width / 2 * dy}};
         return;
@@ -58,16 +59,20 @@ void set_ramp(plan::Fade& f, double width, double moved) {
 
 // The knobs that this fade has, with the wish's leave.
 std::vector<Knob> knobs_of(const plan::Fade& fade, double usual_distance, const TuneWish& wish) {
-    const auto may = [&](Vary v) { return std::find(wish.vary.begin(), wish.vary.end(), v) != wish.vary.end(); };
+    const auto may = [&](Vary v) {
+        return std::find(wish.vary.begin(), wish.vary.end(), v) != wish.vary.end();
+    };
     std::vector<Knob> knobs;
     const double width = ramp_width(fade);
-    if (may(Vary::middle_ratio) && has_middles(fade.method)) knobs.push_back({Vary::middle_ratio, 0.4, 2.5, 0.1});
+    if (may(Vary::middle_ratio) && has_middles(fade.method))
+        knobs.push_back({Vary::middle_ratio, 0.4, 2.5, 0.1});
     if (may(Vary::extend) && (has_middles(fade.method) || fade.method == plan::FadeMethod::transparent))
         knobs.push_back({Vary::extend, 0, 4, 0.5});
     if (may(Vary::width)) knobs.push_back({Vary::width, 0.6 * width, 1.7 * width, 5});
     if (may(Vary::place) && fade.path.empty()) knobs.push_back({Vary::place, -0.3 * width, 0.3 * width, 5});
     if (may(Vary::overlap)) knobs.push_back({Vary::overlap, 0.6, 0.85, 0.05});
-    if (may(Vary::distance)) knobs.push_back({Vary::distance, 0.75 * usual_distance, 1.4 * usual_distance, 10});
+    if (may(Vary::distance))
+        knobs.push_back({Vary::distance, 0.75 * usual_distance, 1.4 * usual_distance, 10});
     return knobs;
 }
 
@@ -79,7 +84,8 @@ struct Setting {
 
 class Search {
 public:
-    Search(const plan::Plan& plan, const TuneWish& wish, const plan::Shelf& shelf, JudgedLine line, double usual_distance)
+    Search(const plan::Plan& plan, const TuneWish& wish, const plan::Shelf& shelf, JudgedLine line,
+           double usual_distance)
         : plan_(plan),
           wish_(wish),
           shelf_(shelf),
@@ -214,8 +220,8 @@ private:
     };
 
     static double colour_points(const FadeFigures& f) {
-        return std::log2(1 + f.band_times_threshold) + f.corner / 0.4 + std::max(0.0, f.steepest_over_mean - 1) + f.chroma_dip / 10 +
-               f.hue_swing.value / 30;
+        return std::log2(1 + f.band_times_threshold) + f.corner / 0.4 +
+               std::max(0.0, f.steepest_over_mean - 1) + f.chroma_dip / 10 + f.hue_swing.value / 30;
     }
 
     [[nodiscard]] std::vector<double> start_of(const plan::Fade& fade, const std::vector<Knob>& knobs) const {
@@ -227,15 +233,18 @@ private:
             if (k.vary == Vary::width) v = ramp_width(fade);
             if (k.vary == Vary::place) v = 0;
             if (k.vary == Vary::overlap) v = fade.overlap.value;
-            if (k.vary == Vary::distance) v = plan_.coats[coat_].distance.value_or(Millimetres{usual_distance_}).value;
+            if (k.vary == Vary::distance)
+                v = plan_.coats[coat_].distance.value_or(Millimetres{usual_distance_}).value;
             at.push_back(std::clamp(v, k.low, k.high));
         }
         return at;
     }
 
-    [[nodiscard]] static std::vector<double> rounded(std::vector<double> values, const std::vector<Knob>& knobs) {
+    [[nodiscard]] static std::vector<double> rounded(std::vector<double> values,
+                                                     const std::vector<Knob>& knobs) {
         for (std::size_t i = 0; i < values.size(); ++i)
-            values[i] = std::clamp(std::round(values[i] / knobs[i].round_to) * knobs[i].round_to, knobs[i].low, knobs[i].high);
+            values[i] = std::clamp(std::round(values[i] / knobs[i].round_to) * knobs[i].round_to,
+                                   knobs[i].low, knobs[i].high);
         return values;
     }
 
@@ -252,7 +261,9 @@ private:
 
 // The fades to search from: each method and number of middles that may be tried, the plan's own first.
 std::vector<plan::Fade> bases_of(const plan::Fade& own, const TuneWish& wish) {
-    const auto may = [&](Vary v) { return std::find(wish.vary.begin(), wish.vary.end(), v) != wish.vary.end(); };
+    const auto may = [&](Vary v) {
+        return std::find(wish.vary.begin(), wish.vary.end(), v) != wish.vary.end();
+    };
     std::vector<plan::Fade> bases{own};
     std::vector<plan::FadeMethod> methods{own.method};
     if (may(Vary::method))
@@ -295,13 +306,15 @@ struct Undone {
 std::vector<Undone> undone(const plan::Coat& before, const plan::Coat& after) {
     const plan::Fade &a = *before.fade, &b = *after.fade;
     std::vector<Undone> out;
-    const auto add = [&](std::string what, std::string from, std::string to, const std::function<void(plan::Fade&)>& put_back) {
+    const auto add = [&](std::string what, std::string from, std::string to,
+                         const std::function<void(plan::Fade&)>& put_back) {
         Undone u{{std::move(what), std::move(from), std::move(to), 0}, b, after.distance};
         put_back(u.fade);
         out.push_back(std::move(u));
     };
     if (a.method != b.method) {
-        Undone u{{"method", std::string(name_of(a.method)), std::string(name_of(b.method)), 0}, a, after.distance};
+        Undone u{
+            {"method", std::string(name_of(a.method)), std::string(name_of(b.method)), 0}, a, after.distance};
         set_ramp(u.fade, ramp_width(b), 0);
         out.push_back(std::move(u));
     } else if (a.middles.value_or(1) != b.middles.value_or(1)) {
@@ -309,7 +322,8 @@ std::vector<Undone> undone(const plan::Coat& before, const plan::Coat& after) {
             [&](plan::Fade& f) { f.middles = a.middles; });
     }
     if (has_middles(b.method) && a.middle_ratio.value_or(1) != b.middle_ratio.value_or(1))
-        add("middle ratio", fmt::format("{:.1f}", a.middle_ratio.value_or(1)), fmt::format("{:.1f}", b.middle_ratio.value_or(1)),
+        add("middle ratio", fmt::format("{:.1f}", a.middle_ratio.value_or(1)),
+            fmt::format("{:.1f}", b.middle_ratio.value_or(1)),
             [&](plan::Fade& f) { f.middle_ratio = a.middle_ratio; });
     if (b.extend && a.extend.value_or(2) != *b.extend)
         add("extend", fmt::format("{:.1f}", a.extend.value_or(2)), fmt::format("{:.1f}", *b.extend),
@@ -318,11 +332,13 @@ std::vector<Undone> undone(const plan::Coat& before, const plan::Coat& after) {
         add("width of the ramp", mm(ramp_width(a)), mm(ramp_width(b)),
             [&](plan::Fade& f) { set_ramp(f, ramp_width(a), 0); });
     if (a.overlap != b.overlap)
-        add("overlap", fmt::format("{:.0f} %", 100 * a.overlap.value), fmt::format("{:.0f} %", 100 * b.overlap.value),
-            [&](plan::Fade& f) { f.overlap = a.overlap; });
+        add("overlap", fmt::format("{:.0f} %", 100 * a.overlap.value),
+            fmt::format("{:.0f} %", 100 * b.overlap.value), [&](plan::Fade& f) { f.overlap = a.overlap; });
     if (before.distance != after.distance) {
-        Undone u{{"distance", before.distance ? mm(before.distance->value) : "the gun's", mm(after.distance->value), 0},
-                 b, before.distance};
+        Undone u{{"distance", before.distance ? mm(before.distance->value) : "the gun's",
+                  mm(after.distance->value), 0},
+                 b,
+                 before.distance};
         out.push_back(std::move(u));
     }
     return out;
@@ -335,7 +351,8 @@ HandBand hand_band(const plan::Job& job, const JudgedLine& line, std::uint64_t s
     std::vector<double> widths(laid.size(), std::numeric_limits<double>::quiet_NaN());
     for_each_index(laid.size(), [&](std::size_t i) {
         laid[i] = fade_places(laid_unsteadily(job, {}, seed, i), line, kFadePlaces);
-        if (const auto figures = fade_figures(laid[i], {job.view_distance, {}})) widths[i] = figures->width.value;
+        if (const auto figures = fade_figures(laid[i], {job.view_distance, {}}))
+            widths[i] = figures->width.value;
     });
     const auto bound = [](std::vector<double> values, double share) {
         std::sort(values.begin(), values.end());
@@ -349,7 +366,8 @@ HandBand hand_band(const plan::Job& job, const JudgedLine& line, std::uint64_t s
         band.low_L.push_back(bound(L, 0.05));
         band.high_L.push_back(bound(L, 0.95));
     }
-    widths.erase(std::remove_if(widths.begin(), widths.end(), [](double w) { return std::isnan(w); }), widths.end());
+    widths.erase(std::remove_if(widths.begin(), widths.end(), [](double w) { return std::isnan(w); }),
+                 widths.end());
     if (!widths.empty()) {
         band.narrowest = Millimetres{bound(widths, 0.05)};
         band.widest = Millimetres{bound(widths, 0.95)};
@@ -357,7 +375,8 @@ HandBand hand_band(const plan::Job& job, const JudgedLine& line, std::uint64_t s
     return band;
 }
 
-std::optional<Tuned> tuned(const plan::Plan& plan, const TuneWish& wish, const plan::Shelf& shelf, Diagnostics& diagnostics) {
+std::optional<Tuned> tuned(const plan::Plan& plan, const TuneWish& wish, const plan::Shelf& shelf,
+                           Diagnostics& diagnostics) {
     const std::size_t c = faded_coat(plan);
     FW_EXPECTS(c < plan.coats.size());
     plan::Shelf own_shelf = shelf;
@@ -381,10 +400,12 @@ std::optional<Tuned> tuned(const plan::Plan& plan, const TuneWish& wish, const p
         if (wish.progress) wish.progress(static_cast<double>(done) / static_cast<double>(bases.size()));
     });
     const double as_it_is = search.points(plan, own_shelf);
-    const auto best = static_cast<std::size_t>(std::min_element(points.begin(), points.end()) - points.begin());
+    const auto best =
+        static_cast<std::size_t>(std::min_element(points.begin(), points.end()) - points.begin());
     plan::Plan tuned_plan = plan;
     if (points[best] < as_it_is)
-        tuned_plan = search.with(bases[best], knobs_of(bases[best], usual_distance, wish), settings[best].values);
+        tuned_plan =
+            search.with(bases[best], knobs_of(bases[best], usual_distance, wish), settings[best].values);
 
     Tuned out;
     out.stopped = search.stopped();

@@ -42,7 +42,8 @@ spray::Pass unsteady(spray::Pass pass, const spray::Gun& gun, const HandError& e
 
 }  // namespace
 
-plan::Job laid_unsteadily(const plan::Job& job, const HandError& error, std::uint64_t seed, std::uint64_t attempt) {
+plan::Job laid_unsteadily(const plan::Job& job, const HandError& error, std::uint64_t seed,
+                          std::uint64_t attempt) {
     plan::Job out = job;
     for (std::size_t c = 0; c < out.coats.size(); ++c) {
         plan::ReadyCoat& coat = out.coats[c];

@@ -65,15 +65,19 @@ void draw_figures(Canvas& canvas, const FadeWay& way, double x, double y) {
     if (way.figures) {
         const render::FadeFigures& f = *way.figures;
         say(fmt::format("{:.0f} mm wide, halfway at {:.0f} mm", f.width.value, f.at_half.value));
-        say(fmt::format("steepest {:.2f} dE/mm, {:.2f} times the mean", f.steepest_per_mm, f.steepest_over_mean));
-        say(fmt::format("bands {} ({:.2f} times what shows)", colour::visibility_words(f.bands), f.band_times_threshold));
-        say(fmt::format("corner {:.2f}; chroma dip {:.0f}, hue {:.0f} deg", f.corner, f.chroma_dip, f.hue_swing.value));
+        say(fmt::format("steepest {:.2f} dE/mm, {:.2f} times the mean", f.steepest_per_mm,
+                        f.steepest_over_mean));
+        say(fmt::format("bands {} ({:.2f} times what shows)", colour::visibility_words(f.bands),
+                        f.band_times_threshold));
+        say(fmt::format("corner {:.2f}; chroma dip {:.0f}, hue {:.0f} deg", f.corner, f.chroma_dip,
+                        f.hue_swing.value));
     } else {
         say("both ends look the same");
     }
     say(fmt::format("grain {:.1f} L*, dryness {:.2f}", way.cost.grain_L, way.cost.dry.figure));
     say(fmt::format("{} passes, {:.0f} s at the gun", way.cost.passes, way.cost.gun_time.value));
-    say(fmt::format("film up to {:.0f} um, sag {:.2f} of its limit", way.cost.most_film.value, way.cost.sag.figure));
+    say(fmt::format("film up to {:.0f} um, sag {:.2f} of its limit", way.cost.most_film.value,
+                    way.cost.sag.figure));
 }
 
 }  // namespace
@@ -87,10 +91,12 @@ Picture fade_sheet(const FadeWays& ways, const std::string& title, const std::ve
     const double strip = std::max(kPlot, end * px_per_mm);
     Canvas canvas(static_cast<int>(2 * kMargin + picture_w + kGap + strip + kGap + kFigures),
                   static_cast<int>(170 + (height + 96) * static_cast<double>(ways.ways.size())));
-    canvas.text_within(kMargin, 46, canvas.width() - 2 * kMargin, title, {32, kInk, Align::left, Weight::bold});
+    canvas.text_within(kMargin, 46, canvas.width() - 2 * kMargin, title,
+                       {32, kInk, Align::left, Weight::bold});
     canvas.text_within(kMargin, 92, canvas.width() - 2 * kMargin, "Suggested: " + ways.advice, {23});
     canvas.text(kMargin, 128,
-                fmt::format("strips: {:.1f} pixels to the millimetre, marks at 10, 50 and 90 % of the fade", px_per_mm),
+                fmt::format("strips: {:.1f} pixels to the millimetre, marks at 10, 50 and 90 % of the fade",
+                            px_per_mm),
                 {19, kFaintInk});
     draw_key(canvas, canvas.width() - kMargin - 260, 128, kLightness, "lightness");
     draw_key(canvas, canvas.width() - kMargin - 120, 128, kChroma, "chroma");

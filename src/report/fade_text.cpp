@@ -20,15 +20,17 @@ std::string minutes(Seconds time) {
 
 std::string row(const FadeWay& way, const std::string& mark) {
     const render::FadeCost& c = way.cost;
-    std::string figures = fmt::format("{:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6}", "-", "-", "-", "-", "-", "-", "-");
+    std::string figures =
+        fmt::format("{:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6}", "-", "-", "-", "-", "-", "-", "-");
     if (way.figures) {
         const render::FadeFigures& f = *way.figures;
         figures = fmt::format("{:>7.0f} {:>6.2f} {:>6.1f} {:>6.2f} {:>6.2f} {:>6.1f} {:>6.0f}", f.width.value,
-                              f.steepest_per_mm, f.largest_step, f.band_times_threshold, f.corner, f.chroma_dip,
-                              f.hue_swing.value);
+                              f.steepest_per_mm, f.largest_step, f.band_times_threshold, f.corner,
+                              f.chroma_dip, f.hue_swing.value);
     }
-    return fmt::format("{:<2}{:<34} {} {:>6.1f} {:>6.2f} {:>5.2f} {:>6} {:>6} {:>6.0f}\n", mark, way.name, figures,
-                       c.grain_L, c.dry.figure, c.sag.figure, c.passes, minutes(c.gun_time), c.most_film.value);
+    return fmt::format("{:<2}{:<34} {} {:>6.1f} {:>6.2f} {:>5.2f} {:>6} {:>6} {:>6.0f}\n", mark, way.name,
+                       figures, c.grain_L, c.dry.figure, c.sag.figure, c.passes, minutes(c.gun_time),
+                       c.most_film.value);
 }
 
 nlohmann::ordered_json figures_json(const FadeWay& way) {
@@ -77,11 +79,12 @@ std::string extension_words(const FadeWays& ways) {
     };
     const plan::ReadyCoat *a = middle(*extended), *b = middle(*reduced);
     if (!a || !b) return "";
-    return fmt::format("The middle extended 2:1 with clear base keeps {:.0f} g of binder in a litre as sprayed; reduced as "
-                       "much instead it keeps {:.0f}. Solids {:.0f} % against {:.0f} %, pigment to binder {:.2f} against "
-                       "{:.2f}.\n",
-                       a->mix.binder_g_per_litre, b->mix.binder_g_per_litre, 100 * a->mix.solids.value,
-                       100 * b->mix.solids.value, a->mix.pigment_binder, b->mix.pigment_binder);
+    return fmt::format(
+        "The middle extended 2:1 with clear base keeps {:.0f} g of binder in a litre as sprayed; reduced as "
+        "much instead it keeps {:.0f}. Solids {:.0f} % against {:.0f} %, pigment to binder {:.2f} against "
+        "{:.2f}.\n",
+        a->mix.binder_g_per_litre, b->mix.binder_g_per_litre, 100 * a->mix.solids.value,
+        100 * b->mix.solids.value, a->mix.pigment_binder, b->mix.pigment_binder);
 }
 
 }  // namespace
@@ -90,13 +93,17 @@ std::string fade_text(const FadeWays& ways, const std::string& title) {
     std::string out = fmt::format("{}\nalong {:.0f} mm from {:.0f},{:.0f} to {:.0f},{:.0f} mm\n\n", title,
                                   ways.line.length_mm(), ways.line.from.x.value, ways.line.from.y.value,
                                   ways.line.to.x.value, ways.line.to.y.value);
-    out += fmt::format("{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n", "", "width",
-                       "steep", "step", "bands", "corner", "chroma", "hue", "grain", "dry", "sag", "passes", "at gun", "film");
-    out += fmt::format("{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n", "", "mm",
-                       "dE/mm", "dE", "x seen", "", "dip", "swing", "L*", "", "/limit", "", "min:s", "um");
+    out +=
+        fmt::format("{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n",
+                    "", "width", "steep", "step", "bands", "corner", "chroma", "hue", "grain", "dry", "sag",
+                    "passes", "at gun", "film");
+    out += fmt::format(
+        "{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n", "", "mm",
+        "dE/mm", "dE", "x seen", "", "dip", "swing", "L*", "", "/limit", "", "min:s", "um");
     for (std::size_t i = 0; i < ways.ways.size(); ++i)
         out += row(ways.ways[i], i == ways.best ? "> " : i == ways.runner_up ? "- " : "  ");
-    for (const render::NoWay& no : ways.not_made) out += fmt::format("  {:<34} cannot be made: {}\n", no.name, no.reason);
+    for (const render::NoWay& no : ways.not_made)
+        out += fmt::format("  {:<34} cannot be made: {}\n", no.name, no.reason);
     out += "\n" + ways.advice + ".\n";
     const FadeWay& own = ways.ways.front();
     if (own.figures) {
@@ -107,7 +114,8 @@ std::string fade_text(const FadeWays& ways, const std::string& title) {
         if (fault->level != render::Level::fine) out += "  " + fault->words + "\n";
     if (const std::string words = extension_words(ways); !words.empty()) out += "\n" + words;
     out += "\nmL sprayed, as planned:";
-    for (const render::PaintUse& use : own.cost.paint) out += fmt::format("  {} {:.0f}", use.mix, use.sprayed.value);
+    for (const render::PaintUse& use : own.cost.paint)
+        out += fmt::format("  {} {:.0f}", use.mix, use.sprayed.value);
     out += "\n";
     return out;
 }
@@ -119,7 +127,8 @@ std::string fade_json(const FadeWays& ways, const std::string& title) {
     json["to_mm"] = {ways.line.to.x.value, ways.line.to.y.value};
     if (ways.line.wanted) json["wanted_width_mm"] = ways.line.wanted->value;
     for (const FadeWay& way : ways.ways) json["ways"].push_back(figures_json(way));
-    for (const render::NoWay& no : ways.not_made) json["not_made"].push_back({{"name", no.name}, {"reason", no.reason}});
+    for (const render::NoWay& no : ways.not_made)
+        json["not_made"].push_back({{"name", no.name}, {"reason", no.reason}});
     json["best"] = ways.ways[ways.best].name;
     json["runner_up"] = ways.ways[ways.runner_up].name;
     json["advice"] = ways.advice;

@@ -19,8 +19,10 @@ std::string line_of(const FadeWay& way) {
     std::string out = fmt::format("{:<12}", way.name);
     if (way.figures) {
         const render::FadeFigures& f = *way.figures;
-        out += fmt::format(" {:>6.0f} mm wide, steepest {:.2f} x mean, bands {:.2f} x what shows, corner {:.2f}, chroma dip {:.0f}",
-                           f.width.value, f.steepest_over_mean, f.band_times_threshold, f.corner, f.chroma_dip);
+        out += fmt::format(
+            " {:>6.0f} mm wide, steepest {:.2f} x mean, bands {:.2f} x what shows, corner {:.2f}, chroma dip "
+            "{:.0f}",
+            f.width.value, f.steepest_over_mean, f.band_times_threshold, f.corner, f.chroma_dip);
     }
     return out + fmt::format(", {} passes, film {:.0f} um, dryness {:.2f}, points {:.2f}\n", way.cost.passes,
                              way.cost.most_film.value, way.cost.dry.figure, way.points);
@@ -62,13 +64,15 @@ std::string tune_text(const Tuned& t, const std::string& title) {
     if (t.changes.empty()) out += "nothing better was found than the plan as it is\n";
     for (const render::Change& c : t.changes)
         out += fmt::format("{:<18} {:>12} -> {:<12} {}\n", c.what, c.before, c.after,
-                           c.bought > 100    ? "without it the fade cannot be made"
+                           c.bought > 100     ? "without it the fade cannot be made"
                            : c.bought > 0.005 ? fmt::format("buys {:.2f} points", c.bought)
                                               : "makes no difference by itself");
     if (t.hand.tries > 0)
-        out += fmt::format("\nA hand 10 % off in speed, 10 mm in distance and 5 mm in place: nine in ten are {:.0f} to {:.0f} mm "
-                           "wide ({} tries).\n",
-                           t.hand.narrowest.value, t.hand.widest.value, t.hand.tries);
+        out += fmt::format(
+            "\nA hand 10 % off in speed, 10 mm in distance and 5 mm in place: nine in ten are {:.0f} to "
+            "{:.0f} mm "
+            "wide ({} tries).\n",
+            t.hand.narrowest.value, t.hand.widest.value, t.hand.tries);
     out += fmt::format("{} looks{}.\n", t.looks, t.stopped ? "; stopped early, this is the best so far" : "");
     return out;
 }
@@ -80,8 +84,11 @@ std::string tune_json(const Tuned& t, const std::string& title) {
     json["after"] = way_json(t.after);
     json["changes"] = nlohmann::ordered_json::array();
     for (const render::Change& c : t.changes)
-        json["changes"].push_back({{"what", c.what}, {"before", c.before}, {"after", c.after}, {"points", c.bought}});
-    json["hand"] = {{"tries", t.hand.tries}, {"narrowest_mm", t.hand.narrowest.value}, {"widest_mm", t.hand.widest.value}};
+        json["changes"].push_back(
+            {{"what", c.what}, {"before", c.before}, {"after", c.after}, {"points", c.bought}});
+    json["hand"] = {{"tries", t.hand.tries},
+                    {"narrowest_mm", t.hand.narrowest.value},
+                    {"widest_mm", t.hand.widest.value}};
     json["looks"] = t.looks;
     json["stopped_early"] = t.stopped;
     return json.dump(2) + "\n";
@@ -103,7 +110,8 @@ Picture tune_plot(const Tuned& t, const std::string& title) {
     draw_axes(canvas, axes, "mm along the fade", "L*");
     const auto draw = [&](const FadeWay& way, Rgb ink, double px) {
         std::vector<std::pair<double, double>> points;
-        for (const render::FadePlace& p : way.places) points.push_back(axes.at(p.at_mm, std::clamp(p.lab.L, 0.0, 100.0)));
+        for (const render::FadePlace& p : way.places)
+            points.push_back(axes.at(p.at_mm, std::clamp(p.lab.L, 0.0, 100.0)));
         canvas.line(points, ink, px);
     };
     draw(t.before, kBefore, 2);

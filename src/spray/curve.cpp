@@ -37,7 +37,9 @@ struct Span {
     }
 };
 
-double turn_between(Vec u, Vec v) { return std::abs(std::atan2(u.x * v.y - u.y * v.x, u.x * v.x + u.y * v.y)); }
+double turn_between(Vec u, Vec v) {
+    return std::abs(std::atan2(u.x * v.y - u.y * v.x, u.x * v.x + u.y * v.y));
+}
 
 // Adds the curve from share s0 to s1, without its first point.
 void add_span(const Span& span, double s0, Vec p0, double s1, Vec p1, int depth, Polyline& line) {
@@ -45,8 +47,8 @@ void add_span(const Span& span, double s0, Vec p0, double s1, Vec p1, int depth,
     const double sm = (s0 + s1) / 2;
     const Vec middle = span.at(sm);
     const Vec off = middle - 0.5 * (p0 + p1);
-    const bool straight =
-        std::hypot(off.x, off.y) <= kCurveTolerance_mm && turn_between(middle - p0, p1 - middle) <= kMostTurn_rad / 2;
+    const bool straight = std::hypot(off.x, off.y) <= kCurveTolerance_mm &&
+                          turn_between(middle - p0, p1 - middle) <= kMostTurn_rad / 2;
     if (depth >= most_depth || (depth >= least_depth && straight)) {
         line.x_mm.push_back(p1.x);
         line.y_mm.push_back(p1.y);
@@ -102,7 +104,8 @@ Polyline arc_line(const Arc& arc) {
     const double r = arc.radius.value;
     // A chord over an angle a strays by r (1 - cos(a/2)), about r a^2 / 8.
     const double by_stray = std::sqrt(8 * kCurveTolerance_mm / std::max(r, kCurveTolerance_mm));
-    const int pieces = std::max(1, static_cast<int>(std::ceil(std::abs(whole) / std::min(by_stray, kMostTurn_rad))));
+    const int pieces =
+        std::max(1, static_cast<int>(std::ceil(std::abs(whole) / std::min(by_stray, kMostTurn_rad))));
     Polyline line;
     for (int i = 0; i <= pieces; ++i) {
         const double angle = from + whole * i / pieces;

@@ -18,9 +18,11 @@ Box around(const std::vector<Box>& boxes) noexcept {
     constexpr double endless = std::numeric_limits<double>::infinity();
     Box all{endless, endless, -endless, -endless};
     for (const Box& b : boxes)
-        all = {std::min(all.x0, b.x0), std::min(all.y0, b.y0), std::max(all.x1, b.x1), std::max(all.y1, b.y1)};
+        all = {std::min(all.x0, b.x0), std::min(all.y0, b.y0), std::max(all.x1, b.x1),
+               std::max(all.y1, b.y1)};
     constexpr double far_mm = 1e5;
-    return {std::max(all.x0, -far_mm), std::max(all.y0, -far_mm), std::min(all.x1, far_mm), std::min(all.y1, far_mm)};
+    return {std::max(all.x0, -far_mm), std::max(all.y0, -far_mm), std::min(all.x1, far_mm),
+            std::min(all.y1, far_mm)};
 }
 
 }  // namespace
@@ -62,7 +64,9 @@ struct Deposit::Parts {
         puff_bins = Bins(puff_boxes, around(puff_boxes));
     }
 
-    [[nodiscard]] Slope surface(double x, double y) const noexcept { return relief ? relief->at(x, y) : Slope{}; }
+    [[nodiscard]] Slope surface(double x, double y) const noexcept {
+        return relief ? relief->at(x, y) : Slope{};
+    }
 
     template <class F>
     [[nodiscard]] double puffs_at(const F& f, double x, double y) const noexcept {
@@ -85,16 +89,20 @@ struct Deposit::Parts {
 
     // A level stroke crosses the whole row at one distance, and between its ends lays the same all along.
     template <class F>
-    void add_level(const F& f, const Stroke& s, std::span<const double> x, double y, std::span<double> out) const {
+    void add_level(const F& f, const Stroke& s, std::span<const double> x, double y,
+                   std::span<double> out) const {
         const Beside at = beside(f, s, distance_mm, alongside(s, x[0], y).across);
         const double ends = at.cut.half_mm / at.stretch * s.scale;
         const double from = s.dx > 0 ? s.x_mm + ends : s.x_mm - s.length_mm + ends;
         const double to = s.dx > 0 ? s.x_mm + s.length_mm - ends : s.x_mm - ends;
         const bool even = s.w_start == s.w_end && from < to;
-        const auto film_at = [&](double place) { return spray::wet_um(f, s, at, alongside(s, place, y).along); };
+        const auto film_at = [&](double place) {
+            return spray::wet_um(f, s, at, alongside(s, place, y).along);
+        };
         const auto first = even ? std::lower_bound(x.begin(), x.end(), from) : x.end();
         const auto last = even ? std::upper_bound(first, x.end(), to) : x.end();
-        const auto a = static_cast<std::size_t>(first - x.begin()), b = static_cast<std::size_t>(last - x.begin());
+        const auto a = static_cast<std::size_t>(first - x.begin()),
+                   b = static_cast<std::size_t>(last - x.begin());
         for (std::size_t k = 0; k < a; ++k) out[k] += film_at(x[k]);
         if (a < b) {
             const double same = film_at((from + to) / 2);
@@ -120,7 +128,8 @@ struct Deposit::Parts {
             if (s.dy == 0) {
                 add_level(f, s, places, y, films);
             } else {
-                for (std::size_t k = 0; k < count; ++k) films[k] += spray::wet_um(f, s, distance_mm, places[k], y);
+                for (std::size_t k = 0; k < count; ++k)
+                    films[k] += spray::wet_um(f, s, distance_mm, places[k], y);
             }
         }
         if (puffs.empty()) return;

@@ -30,7 +30,8 @@ Weights cubic(double t) noexcept {
 
 int coarseness(const Deposit& deposit, const PlaceGrid& grid) {
     int coarse = 1;
-    while (coarse < kCoarsest && 2 * coarse * grid.step_mm * kStepsInFinest <= deposit.finest_mm()) coarse *= 2;
+    while (coarse < kCoarsest && 2 * coarse * grid.step_mm * kStepsInFinest <= deposit.finest_mm())
+        coarse *= 2;
     return coarse;
 }
 
@@ -85,7 +86,8 @@ private:
             for (int i = 0; i < width_; ++i) {
                 const double* n = nodes.data() + j * across + i / coarse_;
                 const Weights& w = weights[static_cast<std::size_t>(i % coarse_)];
-                rows[static_cast<std::size_t>(j * width_ + i)] = w[0] * n[0] + w[1] * n[1] + w[2] * n[2] + w[3] * n[3];
+                rows[static_cast<std::size_t>(j * width_ + i)] =
+                    w[0] * n[0] + w[1] * n[1] + w[2] * n[2] + w[3] * n[3];
             }
         for (int j = 0; j < height_; ++j) {
             const double* r = rows.data() + static_cast<std::ptrdiff_t>(j / coarse_) * width_;

@@ -80,7 +80,8 @@ double landed_mm3(const Deposit& deposit, const Stroke& stroke, const Panel& pan
 double landed_on_rectangle_mm3(const Deposit& deposit, const Panel& panel) {
     const std::vector<Stroke>& strokes = deposit.strokes();
     std::vector<double> landed(strokes.size());
-    for_each_index(strokes.size(), [&](std::size_t i) { landed[i] = landed_mm3(deposit, strokes[i], panel); });
+    for_each_index(strokes.size(),
+                   [&](std::size_t i) { landed[i] = landed_mm3(deposit, strokes[i], panel); });
     double sum = 0;
     for (const double mm3 : landed) sum += mm3;
     return sum;
@@ -117,12 +118,16 @@ double Panel::area_m2() const noexcept {
 double Panel::surface_m2() const {
     if (!relief || relief->flat()) return area_m2();
     const double step = std::min(width.value, height.value) / 100;
-    return integral_over(*this, step, [](std::span<const double>, double, std::span<double> out) {
-               std::fill(out.begin(), out.end(), 1.0);
-           }) / kSquareMillimetresPerSquareMetre;
+    return integral_over(*this, step,
+                         [](std::span<const double>, double, std::span<double> out) {
+                             std::fill(out.begin(), out.end(), 1.0);
+                         }) /
+           kSquareMillimetresPerSquareMetre;
 }
 
-Slope Panel::surface(double x_mm, double y_mm) const noexcept { return relief ? relief->at(x_mm, y_mm) : Slope{}; }
+Slope Panel::surface(double x_mm, double y_mm) const noexcept {
+    return relief ? relief->at(x_mm, y_mm) : Slope{};
+}
 
 Outline Panel::drawn_outline() const {
     return outline ? *outline : Outline::rectangle(width, height, corner_radius);
@@ -170,9 +175,8 @@ Millilitres landed_on(const Deposit& deposit, const Panel& panel) {
     constexpr double mm3_per_mL = 1000;
     if (!panel.outline && deposit.puffs().empty())
         return Millilitres{landed_on_rectangle_mm3(deposit, panel) / mm3_per_mL};
-    const double um_mm2 = integral_over(panel, deposit.finest_mm(), [&](auto x, double y, auto out) {
-        deposit.add_wet_um(x, y, out);
-    });
+    const double um_mm2 = integral_over(panel, deposit.finest_mm(),
+                                        [&](auto x, double y, auto out) { deposit.add_wet_um(x, y, out); });
     return Millilitres{um_mm2 / kMicrometresPerMillimetre / mm3_per_mL};
 }
 

@@ -109,9 +109,11 @@ Millimetres finest_width(const Gun& gun, const Pass& pass) noexcept {
     if (gun.pattern == Pattern::round) return scale * 2 * std::sqrt(2 * std::numbers::ln2) * gun.sigma;
     if (gun.pattern == Pattern::measured) {
         const double half = *std::max_element(gun.profile.begin(), gun.profile.end()) / 2;
-        const auto above = std::count_if(gun.profile.begin(), gun.profile.end(), [half](double p) { return p >= half; });
-        return scale * std::min(static_cast<double>(above) / static_cast<double>(gun.profile.size()) * gun.fan_width,
-                                0.7 * gun.fan_depth);
+        const auto above =
+            std::count_if(gun.profile.begin(), gun.profile.end(), [half](double p) { return p >= half; });
+        return scale *
+               std::min(static_cast<double>(above) / static_cast<double>(gun.profile.size()) * gun.fan_width,
+                        0.7 * gun.fan_depth);
     }
     // (1 - u^2)^(taper - 1/2) is at half height where u^2 = 1 - 2^(-1/(taper - 1/2)).
     const auto at_half = [](double taper) { return std::sqrt(1 - std::exp2(-1 / (taper - 0.5))); };

@@ -62,8 +62,8 @@ void add_puffs(const Stroke& s, const Footprint& footprint, double distance_mm, 
     const auto add = [&](double at, double share) {
         const double w = s.w_start + (s.w_end - s.w_start) * at / s.length_mm;
         if (w > 0)
-            puffs.push_back(
-                puff_at(s.x_mm + at * s.dx, s.y_mm + at * s.dy, axes, distance_mm * s.scale, w * share * piece));
+            puffs.push_back(puff_at(s.x_mm + at * s.dx, s.y_mm + at * s.dy, axes, distance_mm * s.scale,
+                                    w * share * piece));
     };
     for (int i = 0; i < count; ++i) {
         const double middle = piece * (i + 0.5);
@@ -81,8 +81,10 @@ Box reach(const Footprint& footprint, double distance_mm, const Puff& p, double 
           double highest_mm) noexcept {
     constexpr double endless = std::numeric_limits<double>::infinity();
     constexpr double slack_mm = 1e-6;
-    const double across = std::visit([](const auto& f) { return f.reach_across_mm(); }, footprint) / distance_mm;
-    const double along = std::visit([](const auto& f) { return f.reach_along_mm(); }, footprint) / distance_mm;
+    const double across =
+        std::visit([](const auto& f) { return f.reach_across_mm(); }, footprint) / distance_mm;
+    const double along =
+        std::visit([](const auto& f) { return f.reach_along_mm(); }, footprint) / distance_mm;
     Box box{endless, endless, -endless, -endless};
     for (const double a : {-across, across})
         for (const double b : {-along, along}) {

@@ -22,7 +22,10 @@ double radians(Degrees angle) noexcept { return angle.value * std::numbers::pi /
 class Trigger {
 public:
     Trigger(double opens, double closes, double on_mm, double off_mm)
-        : opens_(opens), closes_(std::max(opens, closes)), on_(std::max(0.0, on_mm)), off_(std::max(0.0, off_mm)) {
+        : opens_(opens),
+          closes_(std::max(opens, closes)),
+          on_(std::max(0.0, on_mm)),
+          off_(std::max(0.0, off_mm)) {
         const double length = closes_ - opens_;
         const bool meets = on_ + off_ > length;
         opened_ = opens_ + (meets ? length * on_ / (on_ + off_) : on_);
@@ -52,7 +55,8 @@ private:
 // Values given at the path's places, straight between them.
 class Along {
 public:
-    Along(std::vector<double> at, std::vector<double> values) : at_(std::move(at)), values_(std::move(values)) {}
+    Along(std::vector<double> at, std::vector<double> values)
+        : at_(std::move(at)), values_(std::move(values)) {}
 
     [[nodiscard]] bool even() const { return values_.size() < 2; }
     [[nodiscard]] double operator()(double s) const {
@@ -69,7 +73,8 @@ public:
         for (std::size_t i = 1; i < at_.size(); ++i) {
             const double ratio = std::abs(std::log(values_[i] / values_[i - 1]));
             const int pieces = 1 + static_cast<int>(ratio / most_change);
-            for (int k = 0; k <= pieces; ++k) breaks.push_back(at_[i - 1] + (at_[i] - at_[i - 1]) * k / pieces);
+            for (int k = 0; k <= pieces; ++k)
+                breaks.push_back(at_[i - 1] + (at_[i] - at_[i - 1]) * k / pieces);
         }
     }
 
@@ -82,7 +87,12 @@ private:
 class Route {
 public:
     Route(const Gun& gun, const Pass& pass, Polyline line)
-        : gun_(gun), pass_(pass), line_(std::move(line)), trigger_(0, 0, 0, 0), speed_({}, {}), distance_({}, {}) {
+        : gun_(gun),
+          pass_(pass),
+          line_(std::move(line)),
+          trigger_(0, 0, 0, 0),
+          speed_({}, {}),
+          distance_({}, {}) {
         const std::vector<double> own = lengths();
         const double over = std::max(0.0, pass.overrun.value);
         extend(over);
@@ -121,16 +131,16 @@ private:
     [[nodiscard]] std::vector<double> lengths() const {
         std::vector<double> at{0};
         for (std::size_t i = 1; i < line_.x_mm.size(); ++i)
-            at.push_back(at.back() + std::hypot(line_.x_mm[i] - line_.x_mm[i - 1], line_.y_mm[i] - line_.y_mm[i - 1]));
+            at.push_back(at.back() +
+                         std::hypot(line_.x_mm[i] - line_.x_mm[i - 1], line_.y_mm[i] - line_.y_mm[i - 1]));
         return at;
     }
 
     // Carries both ends straight on.
     void extend(double over) {
         if (over <= 0) return;
-        const auto beyond = [over](std::vector<double>& v, std::size_t end, std::size_t inner, double length) {
-            v[end] += over / length * (v[end] - v[inner]);
-        };
+        const auto beyond = [over](std::vector<double>& v, std::size_t end, std::size_t inner,
+                                   double length) { v[end] += over / length * (v[end] - v[inner]); };
         const std::size_t last = line_.x_mm.size() - 1;
         const auto length = [&](std::size_t i, std::size_t j) {
             return std::hypot(line_.x_mm[i] - line_.x_mm[j], line_.y_mm[i] - line_.y_mm[j]);
@@ -150,7 +160,8 @@ private:
 
     [[nodiscard]] std::vector<double> all_breaks() const {
         std::vector<double> breaks(at_);
-        breaks.insert(breaks.end(), {trigger_.opens(), trigger_.opened(), trigger_.closing(), trigger_.closes()});
+        breaks.insert(breaks.end(),
+                      {trigger_.opens(), trigger_.opened(), trigger_.closing(), trigger_.closes()});
         speed_.add_breaks(kMostSpeedChange, breaks);
         distance_.add_breaks(kMostDistanceChange, breaks);
         // Towards a standstill the time goes as the root of the way: pieces get shorter there.
@@ -177,7 +188,8 @@ private:
             const double va = speed_(a), vb = speed_(b);
             if (va != vb) time = (b - a) * std::log(vb / va) / (vb - va);
         }
-        const double ramped = ramp_time(a, b, pass_.run_up.value) + ramp_time(end_ - b, end_ - a, pass_.run_down.value);
+        const double ramped =
+            ramp_time(a, b, pass_.run_up.value) + ramp_time(end_ - b, end_ - a, pass_.run_down.value);
         return time * (1 + ramped / (b - a));
     }
 
@@ -192,7 +204,8 @@ private:
     [[nodiscard]] double pace(double s) const {
         double share = 1;
         if (pass_.run_up.value > 0) share *= std::sqrt(std::clamp(s / pass_.run_up.value, 0.0, 1.0));
-        if (pass_.run_down.value > 0) share *= std::sqrt(std::clamp((end_ - s) / pass_.run_down.value, 0.0, 1.0));
+        if (pass_.run_down.value > 0)
+            share *= std::sqrt(std::clamp((end_ - s) / pass_.run_down.value, 0.0, 1.0));
         return share > 0 ? 1 / (speed_(s) * share) : 0;
     }
 
@@ -257,8 +270,8 @@ Used add_burst(const Gun& gun, const Pass& pass, const Polyline& line, Strokes& 
     const double transfer = transfer_at(gun, Millimetres{distance}).value;
     const double turn = radians(pass.turn);
     pieces.bursts.push_back({line.x_mm[0], line.y_mm[0], std::cos(turn), std::sin(turn),
-                             distance_scale(gun, Millimetres{distance}), radians(pass.tilt), radians(pass.lean),
-                             transfer * sprayed.value * kCubicMillimetresPerMillilitre});
+                             distance_scale(gun, Millimetres{distance}), radians(pass.tilt),
+                             radians(pass.lean), transfer * sprayed.value * kCubicMillimetresPerMillilitre});
     return {sprayed, transfer * sprayed, Seconds{seconds}};
 }
 

@@ -30,7 +30,8 @@ Reach reach_of(const Footprint& footprint, double distance_mm, const Stroke& s) 
         const double farthest = s.tilt > 0 ? r.left : r.right;
         r.along = along * (1 + farthest * std::sin(std::abs(s.tilt)) / distance_mm);
     }
-    return {s.scale * r.left + kBoxSlack_mm, s.scale * r.right + kBoxSlack_mm, s.scale * r.along + kBoxSlack_mm};
+    return {s.scale * r.left + kBoxSlack_mm, s.scale * r.right + kBoxSlack_mm,
+            s.scale * r.along + kBoxSlack_mm};
 }
 
 // Narrows t to where low <= k t + c <= high.

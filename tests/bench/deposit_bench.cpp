@@ -72,7 +72,8 @@ void deposit_many(State& state) {
     const double plain_s = seconds([&] { plain = wet_film_plain(all, picture()); });
     const double most = *std::max_element(plain.begin(), plain.end());
     double worst = 0;
-    for (std::size_t i = 0; i < film.size(); ++i) worst = std::max(worst, std::abs(film[i] - plain[i]) / most);
+    for (std::size_t i = 0; i < film.size(); ++i)
+        worst = std::max(worst, std::abs(film[i] - plain[i]) / most);
     if (worst > 1e-3) return state.SkipWithError("further than allowed from the plain film");
     double total = 0;
     for (auto _ : state) {
@@ -87,6 +88,10 @@ void deposit_many(State& state) {
     state.counters["linear"] = doubled / (2 * mean);
 }
 
-BENCHMARK(deposit_many)->Name("500 passes over 1920 x 1080")->UseManualTime()->Unit(benchmark::kMillisecond)->Iterations(5);
+BENCHMARK(deposit_many)
+    ->Name("500 passes over 1920 x 1080")
+    ->UseManualTime()
+    ->Unit(benchmark::kMillisecond)
+    ->Iterations(5);
 
 }  // namespace

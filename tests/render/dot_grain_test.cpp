@@ -14,9 +14,11 @@ namespace {
 std::string fog_plan(const std::string& laydown, const std::string& film = "") {
     return "plan = 1\n[panel]\nwidth = \"60 mm\"\nheight = \"40 mm\"\nground = \"white-primer\"\n"
            "[view]\ndistance = \"500 mm\"\n"
-           "[[coats]]\nname = \"fog\"\nmix = \"carbon-black\"\ngun = \"detail-gun-round\"\nlaydown = \"" + laydown +
-           "\"\ncover.film = \"0.4 um\"\n" +
-           (film.empty() ? "" : "[[coats]]\nname = \"over\"\nmix = \"titanium-white\"\ncover.film = \"" + film + "\"\n");
+           "[[coats]]\nname = \"fog\"\nmix = \"carbon-black\"\ngun = \"detail-gun-round\"\nlaydown = \"" +
+           laydown + "\"\ncover.film = \"0.4 um\"\n" +
+           (film.empty()
+                ? ""
+                : "[[coats]]\nname = \"over\"\nmix = \"titanium-white\"\ncover.film = \"" + film + "\"\n");
 }
 
 double root_of(const plan::Job& job) {
@@ -45,7 +47,8 @@ Grey grey_of(const plan::Job& job, int size, bool grain) {
             const float* p = picture.pixel(x, y);
             double Y = 0;
             const double weight[3] = {0.2126, 0.7152, 0.0722};
-            for (int k = 0; k < 3; ++k) Y += weight[k] * std::pow((static_cast<double>(p[k]) + 0.055) / 1.055, 2.4);
+            for (int k = 0; k < 3; ++k)
+                Y += weight[k] * std::pow((static_cast<double>(p[k]) + 0.055) / 1.055, 2.4);
             sum += Y;
             squares += Y * Y;
             ++count;

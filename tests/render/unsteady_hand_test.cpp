@@ -12,9 +12,10 @@ using namespace fadewright::render;
 namespace {
 
 plan::Job job() {
-    return test::job_of("plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\n[[coats]]\nname = \"one\"\nmix = "
-                        "\"carbon-black\"\ngun = \"detail-gun-round\"\n[[coats.passes]]\npath = [[\"-200 mm\", \"100 "
-                        "mm\"], [\"500 mm\", \"100 mm\"]]\n");
+    return test::job_of(
+        "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\n[[coats]]\nname = \"one\"\nmix = "
+        "\"carbon-black\"\ngun = \"detail-gun-round\"\n[[coats.passes]]\npath = [[\"-200 mm\", \"100 "
+        "mm\"], [\"500 mm\", \"100 mm\"]]\n");
 }
 
 }  // namespace
@@ -22,7 +23,8 @@ plan::Job job() {
 TEST_CASE("a steady hand lays the job itself", "[render]") {
     const plan::Job exact = job();
     const plan::Job same = laid_unsteadily(exact, {Share{0}, Millimetres{0}, Millimetres{0}}, 1, 1);
-    for (const double y : {60.0, 95.0, 120.0}) CHECK(same.coats[0].film_um(150, y) == Approx(exact.coats[0].film_um(150, y)));
+    for (const double y : {60.0, 95.0, 120.0})
+        CHECK(same.coats[0].film_um(150, y) == Approx(exact.coats[0].film_um(150, y)));
 }
 
 TEST_CASE("speed errors scatter the film as much as the speed", "[render]") {
@@ -31,7 +33,8 @@ TEST_CASE("speed errors scatter the film as much as the speed", "[render]") {
     double sum = 0, squares = 0;
     constexpr int tries = 2000;
     for (int i = 0; i < tries; ++i) {
-        const plan::Job laid = laid_unsteadily(exact, {Share{0.1}, Millimetres{0}, Millimetres{0}}, 7, static_cast<std::uint64_t>(i));
+        const plan::Job laid = laid_unsteadily(exact, {Share{0.1}, Millimetres{0}, Millimetres{0}}, 7,
+                                               static_cast<std::uint64_t>(i));
         const double ratio = film / laid.coats[0].film_um(150, 100);  // as the speed
         sum += ratio;
         squares += ratio * ratio;

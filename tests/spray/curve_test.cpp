@@ -49,7 +49,8 @@ TEST_CASE("a smooth curve goes through its places without corners", "[spray]") {
 
 TEST_CASE("a curve through places on one line is that line", "[spray]") {
     const Polyline line = smooth_line(std::vector<Point>{at(0, 0), at(10, 5), at(40, 20), at(100, 50)});
-    for (std::size_t i = 0; i < line.x_mm.size(); ++i) CHECK(line.y_mm[i] == Approx(line.x_mm[i] / 2).margin(1e-9));
+    for (std::size_t i = 0; i < line.x_mm.size(); ++i)
+        CHECK(line.y_mm[i] == Approx(line.x_mm[i] / 2).margin(1e-9));
 }
 
 TEST_CASE("the film along a curve is the limit of many short straight pieces", "[spray][property]") {
@@ -73,7 +74,8 @@ TEST_CASE("the film along a curve is the limit of many short straight pieces", "
         CAPTURE(static_cast<int>(gun.pattern), peak, worst);
         CHECK(worst < 2e-3 * peak);
         CHECK(curved.sprayed().value == Approx(pieces.sprayed().value).epsilon(1e-3));
-        CHECK(test::paint_mL(curved, -320, -180, 320, 320, 1.0) == Approx(curved.landed_endless().value).epsilon(1e-4));
+        CHECK(test::paint_mL(curved, -320, -180, 320, 320, 1.0) ==
+              Approx(curved.landed_endless().value).epsilon(1e-4));
     }
 }
 
@@ -87,5 +89,6 @@ TEST_CASE("a curve mirrored lays a mirrored film", "[spray][property]") {
     mirrored.tilt = Degrees{-20};
     const Deposit a = test::deposit(gun, {pass}), b = test::deposit(gun, {mirrored});
     for (double y = -60; y <= 150; y += 12.5)
-        for (double x = -60; x <= 360; x += 17.5) CHECK(a.wet_um(x, y) == Approx(b.wet_um(-x, y)).margin(1e-9));
+        for (double x = -60; x <= 360; x += 17.5)
+            CHECK(a.wet_um(x, y) == Approx(b.wet_um(-x, y)).margin(1e-9));
 }

@@ -74,7 +74,8 @@ TEST_CASE("flow times trigger time leaves the gun when nothing is feathered", "[
     const Deposit d = deposit(gun, {pass, spot()});
     CHECK(d.trigger_time().value == Approx(3 * 2.0 + 0.8));
     CHECK(d.sprayed().value == Approx(90.0 / 60 * 6.8));
-    CHECK(d.landed_endless().value == Approx(1.5 * (6.0 * 0.7 + 0.8 * transfer_at(gun, Millimetres{190}).value)));
+    CHECK(d.landed_endless().value ==
+          Approx(1.5 * (6.0 * 0.7 + 0.8 * transfer_at(gun, Millimetres{190}).value)));
     CHECK(d.passes() == 4);
 }
 

@@ -43,7 +43,8 @@ TEST_CASE("the quick film of a grid agrees with the plain one", "[spray][propert
             const std::vector<double> plain = wet_film_plain(d, grid), quick = wet_film(d, grid);
             const double most = *std::max_element(plain.begin(), plain.end());
             double worst = 0;
-            for (std::size_t i = 0; i < plain.size(); ++i) worst = std::max(worst, std::abs(plain[i] - quick[i]));
+            for (std::size_t i = 0; i < plain.size(); ++i)
+                worst = std::max(worst, std::abs(plain[i] - quick[i]));
             CAPTURE(static_cast<int>(gun.pattern), gun.beta_across, gun.ring.value, step, worst / most);
             CHECK(most > 0);
             CHECK(worst <= 1e-3 * most);

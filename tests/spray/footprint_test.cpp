@@ -153,7 +153,8 @@ TEST_CASE("a ring in a round spray follows its own pass", "[spray]") {
         const Footprint f = RoundFootprint(Millimetres{sigma}, Share{m});
         for (const double x : {0.0, 4.0, 11.0, 25.0}) {
             const double u = x / s;
-            const double pass = ((1 - m) + m * (0.5 + u * u)) * std::exp(-u * u) / (s * std::sqrt(std::numbers::pi));
+            const double pass =
+                ((1 - m) + m * (0.5 + u * u)) * std::exp(-u * u) / (s * std::sqrt(std::numbers::pi));
             CHECK(pass_profile(f, x) == Approx(pass).epsilon(1e-12));
             CHECK(summed_along(f, x) == Approx(pass).margin(1e-9));
             // Ends of strokes: share and moment of the cut against the footprint itself.
@@ -162,15 +163,18 @@ TEST_CASE("a ring in a round spray follows its own pass", "[spray]") {
                 const auto part = [&](double t) { return round.at(x, t) / pass; };
                 const Passed passed = round.passed(round.cut(x), end);
                 CHECK(passed.share == Approx(test::integral(-70, end, part, 20000)).margin(1e-7));
-                CHECK(passed.moment ==
-                      Approx(test::integral(-70, end, [&](double t) { return t * part(t); }, 20000)).margin(1e-5));
+                CHECK(passed.moment == Approx(test::integral(
+                                                  -70, end, [&](double t) { return t * part(t); }, 20000))
+                                           .margin(1e-5));
             }
         }
     }
     const Footprint ring = RoundFootprint(Millimetres{sigma}, Share{1.0});
-    CHECK(pass_profile(ring, 0) / pass_profile(ring, s / std::numbers::sqrt2) == Approx(0.824361).margin(1e-6));
+    CHECK(pass_profile(ring, 0) / pass_profile(ring, s / std::numbers::sqrt2) ==
+          Approx(0.824361).margin(1e-6));
     const Footprint flat = RoundFootprint(Millimetres{sigma}, Share{2.0 / 3});
-    CHECK(pass_profile(flat, 1.0) / pass_profile(flat, 0) == Approx(1).margin(1e-4));  // flat-topped: no u^2 term
+    CHECK(pass_profile(flat, 1.0) / pass_profile(flat, 0) ==
+          Approx(1).margin(1e-4));  // flat-topped: no u^2 term
 }
 
 TEST_CASE("a measured profile is its own pass, also when it is lopsided", "[spray]") {
@@ -193,7 +197,8 @@ TEST_CASE("the spread of a gun is the standard deviation of its pass and of its 
     Gun measured = test::fan_gun(100, 30, 2, 2);
     measured.pattern = Pattern::measured;
     measured.profile = {0, 1, 4, 6, 4, 1, 0};
-    for (const Gun& gun : {test::round_gun(9), ringed, test::fan_gun(120, 40, 2, 2.5), test::fan_gun(90, 30, 1.5, 3), measured}) {
+    for (const Gun& gun : {test::round_gun(9), ringed, test::fan_gun(120, 40, 2, 2.5),
+                           test::fan_gun(90, 30, 1.5, 3), measured}) {
         const Footprint f = footprint_of(gun);
         const double across = 6.5 * 12;
         const double far = gun.pattern == Pattern::round ? across : gun.fan_width.value / 2;

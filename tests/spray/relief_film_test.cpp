@@ -27,15 +27,21 @@ double passed_um(const Gun& gun, double gun_x, Vec surface, Vec normal) {
     const double h = gun.distance.value, sigma = gun.sigma.value;
     const double landed_mm3_s = gun.flow.value * 1000 / 60 * gun.transfer.value;
     const double speed = 250;
-    return 1000 * landed_mm3_s / speed * test::integral(-400, 400, [&](double y) {
-        const Vec ray{surface.x - gun_x, surface.y - y, surface.z - h};
-        const double l = std::sqrt(dot(ray, ray));
-        const double cos_theta = -ray.z / l;
-        const double cos_gamma = -dot(ray, normal) / l;
-        const double px = ray.x / -ray.z * h, py = ray.y / -ray.z * h;  // where the ray crosses the plane
-        const double q_h = std::exp(-(px * px + py * py) / (2 * sigma * sigma)) / (2 * std::numbers::pi * sigma * sigma);
-        return q_h * (h / l) * (h / l) * cos_gamma / (cos_theta * cos_theta * cos_theta);
-    }, 4000);
+    return 1000 * landed_mm3_s / speed *
+           test::integral(
+               -400, 400,
+               [&](double y) {
+                   const Vec ray{surface.x - gun_x, surface.y - y, surface.z - h};
+                   const double l = std::sqrt(dot(ray, ray));
+                   const double cos_theta = -ray.z / l;
+                   const double cos_gamma = -dot(ray, normal) / l;
+                   const double px = ray.x / -ray.z * h,
+                                py = ray.y / -ray.z * h;  // where the ray crosses the plane
+                   const double q_h = std::exp(-(px * px + py * py) / (2 * sigma * sigma)) /
+                                      (2 * std::numbers::pi * sigma * sigma);
+                   return q_h * (h / l) * (h / l) * cos_gamma / (cos_theta * cos_theta * cos_theta);
+               },
+               4000);
 }
 
 Deposit along_y(const Gun& gun, double x, ReliefPart form) {
@@ -56,7 +62,8 @@ TEST_CASE("film on a cylinder follows distance and incidence", "[spray][property
         const Vec normal{std::sin(a), 0, std::cos(a)};
         const Vec surface{R * std::sin(a), 0, R * (std::cos(a) - 1)};
         CAPTURE(angle);
-        CHECK(d.wet_um(surface.x, 0) == Approx(passed_um(gun, 10, surface, normal)).epsilon(0.002).margin(1e-4 * peak));
+        CHECK(d.wet_um(surface.x, 0) ==
+              Approx(passed_um(gun, 10, surface, normal)).epsilon(0.002).margin(1e-4 * peak));
     }
 }
 
@@ -75,12 +82,13 @@ TEST_CASE("film on a sphere follows distance and incidence", "[spray][property]"
         }
 }
 
-TEST_CASE("what a dome catches in its shadow's outline is what the plane would catch behind it", "[spray][volume]") {
+TEST_CASE("what a dome catches in its shadow's outline is what the plane would catch behind it",
+          "[spray][volume]") {
     // Every ray that passes the plane z = 0 inside the dome's foot has crossed the dome, whose foot lies there.
     const Gun gun = gun_at(150);
     const auto foot = std::make_shared<Outline>(Outline::circle({100, 100}, Millimetres{70}));
-    const auto dome = std::make_shared<Relief>(std::vector<ReliefPart>{Dome{{100, 100}, Millimetres{70}, Millimetres{25}}},
-                                               Box{0, 0, 200, 200});
+    const auto dome = std::make_shared<Relief>(
+        std::vector<ReliefPart>{Dome{{100, 100}, Millimetres{70}, Millimetres{25}}}, Box{0, 0, 200, 200});
     Pass spot;
     spot.points = {at(100, 100)};
     spot.dwell = Seconds{1};
@@ -96,7 +104,8 @@ TEST_CASE("what a dome catches in its shadow's outline is what the plane would c
 
 TEST_CASE("a groove's flank that faces the tilted gun gets more", "[spray]") {
     Gun gun = test::fan_gun(90, 30, 3, 2.5);
-    const Groove groove{Lines(std::vector<Ring>{{{-200, 0}, {200, 0}}}), Millimetres{24}, Millimetres{12}, {}};
+    const Groove groove{
+        Lines(std::vector<Ring>{{{-200, 0}, {200, 0}}}), Millimetres{24}, Millimetres{12}, {}};
     const auto relief = std::make_shared<Relief>(std::vector<ReliefPart>{groove}, Box{-200, -50, 200, 50});
     Pass pass = test::straight(at(-200, 0), at(200, 0));
     pass.tilt = Degrees{30};  // from below, thrown upwards: to the left of the travel
@@ -113,10 +122,12 @@ TEST_CASE("a groove's flank that faces the tilted gun gets more", "[spray]") {
 
 TEST_CASE("what misses an outline is lost, and nothing else", "[spray][volume]") {
     const Gun gun = test::fan_gun(120, 50, 2, 2.5);
-    const std::vector<Pass> passes{test::straight(at(-80, 100), at(280, 90)), test::straight(at(-80, 60), at(280, 150))};
+    const std::vector<Pass> passes{test::straight(at(-80, 100), at(280, 90)),
+                                   test::straight(at(-80, 60), at(280, 150))};
     const Deposit d(gun, passes);
-    const auto ring = std::make_shared<Outline>(std::vector<Ring>{
-        Outline::circle({100, 100}, Millimetres{80}).rings()[0], Outline::circle({110, 95}, Millimetres{30}).rings()[0]});
+    const auto ring =
+        std::make_shared<Outline>(std::vector<Ring>{Outline::circle({100, 100}, Millimetres{80}).rings()[0],
+                                                    Outline::circle({110, 95}, Millimetres{30}).rings()[0]});
     const Panel panel{Millimetres{200}, Millimetres{200}, Millimetres{0}, ring, nullptr};
     double sum_um = 0;
     const double step = 0.25;
@@ -127,9 +138,11 @@ TEST_CASE("what misses an outline is lost, and nothing else", "[spray][volume]")
     CHECK(landed_on(d, panel).value < 0.6 * d.landed_endless().value);
 }
 
-TEST_CASE("the order of passes within a wet coat does not matter, and resolution neither", "[spray][property]") {
+TEST_CASE("the order of passes within a wet coat does not matter, and resolution neither",
+          "[spray][property]") {
     const Gun gun = test::fan_gun(120, 50, 2, 2.5);
-    std::vector<Pass> passes{test::straight(at(-80, 100), at(280, 90)), test::straight(at(-80, 60), at(280, 150), 90)};
+    std::vector<Pass> passes{test::straight(at(-80, 100), at(280, 90)),
+                             test::straight(at(-80, 60), at(280, 150), 90)};
     passes[1].tilt = Degrees{20};
     passes.push_back(test::straight(at(30, 0), at(60, 200)));
     const Deposit one(gun, passes);
@@ -144,7 +157,8 @@ TEST_CASE("the order of passes within a wet coat does not matter, and resolution
     for (double y = 1; y <= 200; y += 14)
         for (double x = 1; x <= 200; x += 18) {
             const double fine = (one.wet_um(x - 0.5, y - 0.5) + one.wet_um(x + 0.5, y - 0.5) +
-                                 one.wet_um(x - 0.5, y + 0.5) + one.wet_um(x + 0.5, y + 0.5)) / 4;
+                                 one.wet_um(x - 0.5, y + 0.5) + one.wet_um(x + 0.5, y + 0.5)) /
+                                4;
             CHECK(one.wet_um(x, y) == Approx(fine).margin(1e-3 * peak));
         }
 }

@@ -73,7 +73,8 @@ TEST_CASE("tilt and lean keep the paint", "[spray][volume]") {
             CAPTURE(static_cast<int>(gun.pattern), angle);
             for (const Pass& pass : {spot(angle, 0), spot(0, angle), spot(-angle, angle / 2)}) {
                 const Deposit d = test::deposit(gun, {pass});
-                CHECK(test::paint_mL(d, -700, -700, 700, 700, 1.0) == Approx(d.landed_endless().value).epsilon(2e-4));
+                CHECK(test::paint_mL(d, -700, -700, 700, 700, 1.0) ==
+                      Approx(d.landed_endless().value).epsilon(2e-4));
             }
             Pass moving = test::straight(at(-100, 0), at(100, 0));
             moving.tilt = Degrees{angle};
@@ -109,7 +110,8 @@ TEST_CASE("a tilted stroke in closed form lays what its puffs lay", "[spray][pro
     }
 }
 
-TEST_CASE("a gun tilted to the left of its travel is the mirror of one tilted to the right", "[spray][property]") {
+TEST_CASE("a gun tilted to the left of its travel is the mirror of one tilted to the right",
+          "[spray][property]") {
     const Gun gun = test::fan_gun(120, 50, 2, 2.5);
     const Deposit left = test::deposit(gun, {tilted(30)});
     const Deposit right = test::deposit(gun, {tilted(-30)});
@@ -125,6 +127,5 @@ TEST_CASE("leaning forward is leaning back on the way back", "[spray][property]"
     Pass back = test::straight(at(100, 0), at(-100, 0));
     back.lean = Degrees{-20};
     const Deposit a = test::deposit(gun, {out}), b = test::deposit(gun, {back});
-    for (double x = -150; x <= 150; x += 11)
-        CHECK(a.wet_um(x, 8) == Approx(b.wet_um(x, 8)).margin(1e-6));
+    for (double x = -150; x <= 150; x += 11) CHECK(a.wet_um(x, 8) == Approx(b.wet_um(x, 8)).margin(1e-6));
 }

@@ -51,7 +51,8 @@ struct Schema<app::PreviewRequest> {
         Field{"plan", &T::plan, required, app::kPlanWords},
         Field{"out", &T::out, required, "the picture to write (PNG)"},
         Field{"show", &T::show, optional,
-              "a sheet instead: passes, faults, grain, or film:COAT with a coat's name or number"},
+              "a sheet instead: coats (step by step), passes, faults, grain, or film:COAT with a coat's name "
+              "or number"},
         Field{"size", &T::size, optional, range(16, 16384), "longest side of the picture in pixels"},
         Field{"light", &T::light, optional, "light to look at it in; else the plan's"},
         Field{"after_coat", &T::after_coat, optional, range(0, 60),
@@ -276,7 +277,8 @@ template <>
 struct Schema<app::FadeRequest> {
     using T = app::FadeRequest;
     static constexpr std::string_view name = "fade";
-    static constexpr std::string_view about = "compares the ways of making a plan's fade, or writes the fade out as coats and passes";
+    static constexpr std::string_view about =
+        "compares the ways of making a plan's fade, or writes the fade out as coats and passes";
     static constexpr auto fields = std::tuple{
         Field{"plan", &T::plan, required, app::kPlanWords},
         Field{"out", &T::out, optional, "the file to write; else standard output"},
@@ -304,9 +306,11 @@ struct Schema<app::TuneRequest> {
               "middles, middle_ratio, extend, width and overlap"},
         Field{"width", &T::width, optional, range(1_mm, 10000_mm), "wanted from 10 to 90 %; else as planned"},
         Field{"tolerance", &T::tolerance, optional, range(1_mm, 1000_mm), "by which the width may miss"},
-        Field{"most_film", &T::most_film, optional, range(5_um, 1000_um), "dry film of all coats to stay under"},
+        Field{"most_film", &T::most_film, optional, range(5_um, 1000_um),
+              "dry film of all coats to stay under"},
         Field{"seed", &T::seed, optional, range(0, 1000000000), "of the unsteady hand"},
-        Field{"within", &T::within, optional, range(Seconds{0.1}, Seconds{3600.0}), "stop with the best after so long"},
+        Field{"within", &T::within, optional, range(Seconds{0.1}, Seconds{3600.0}),
+              "stop with the best after so long"},
         Field{"looks", &T::looks, optional, range(1, 10000), "trials for each number of middles"},
         Field{"light", &T::light, optional, "light to look at it in; else the plan's"},
         Field{"shelf", &T::shelf, optional, app::kShelfWords},

@@ -41,7 +41,8 @@ struct Paint {
     Micrometres coat_film{8};               // dry film of one ordinary medium coat
     Share pigment{0.0};                     // pigment volume in the dry film (PVC); 0 for clear
     std::optional<double> crowding;         // v of the 2/3 law (mix.h); white has one even if none is given
-    double evaporation = 1;                 // of its volatile part, n-butyl acetate = 1
+    double evaporation = 1;                 // of its solvent, n-butyl acetate = 1
+    Share water;                            // of its volatile part; the rest is solvent
     std::optional<double> price_per_litre;  // in the painter's own money
 
     colour::Absorption K;

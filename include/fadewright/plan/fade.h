@@ -4,8 +4,8 @@
 // u = -w/2 to w/2, a colour grows from nothing to its full film in one of three ways:
 //
 //     seen   so that the colour changes evenly: colour differences add up along the growing film of the mix
-//            over what it fades out of, and the film follows them. 10 to 90 % of what is seen lie within 0.8 w.
-//            The usual way, because strong paint hides long before its film is half full
+//            over what it fades out of, and the film follows them. 10 to 90 % of what is seen lie within
+//            0.8 w. The usual way, because strong paint hides long before its film is half full
 //     even   the film itself grows evenly; 10 to 90 % of it lie within 0.8 w
 //     soft   the film grows as (1 - cos)/2; 10 to 90 % within 0.59 w
 //
@@ -17,25 +17,27 @@
 //     over         an even coat of `from`; `to` over it. Whether that is dark over light or light over dark
 //                  follows from the colours
 //     under        an even coat of `to`; `from` over it from its own side
-//     two-sided    as over, with half the width; then `from` and after it `to` fogged thinly across the middle,
-//                  each from its own side
+//     two-sided    as over, with half the width; then `from` and after it `to` fogged thinly across the
+//                  middle, each from its own side
 //     middles      `from`; mixes of both ends, each with a ramp, ending again below the next but one; `to`
 //     stepped      `to` at full strength and, reaching further each time, let down with clear base
 //     transparent  `from`; thin layers of one transparent mix of `to`, stepping back
 //     burst        as middles, around a rim; the gun leans inwards and aims nowhere inside the halfway line
 //
 // Passes lie on lines of equal u, the fade's overlap apart. Their amounts are the non-negative least-squares
-// fit of what single passes really leave (spray/deposit.h, at the coat's gun, distance and tilt) to the wished
-// film, an error counting for as much as it is seen, with a small cost on neighbours that differ. A pass then gets a speed that a hand can keep: at most
-// kFastest, else the flow is turned down, and at least half the gun's usual speed, else it is repeated.
-// Speeds are rounded to kSpeedStep; passes that would hardly be seen are left out.
+// fit of what single passes really leave (spray/deposit.h, at the coat's gun, distance and tilt) to the
+// wished film, an error counting for as much as it is seen, with a small cost on neighbours that differ. A
+// pass then gets a speed that a hand can keep: at most kFastest, else the flow is turned down, and at least
+// half the gun's usual speed, else it is repeated. Speeds are rounded to kSpeedStep; passes that would
+// hardly be seen are left out.
 //
 // Narrowest  an even film that stops at a line ends as softly as one pass does: its 10 to 90 % is that of the
 //            running sum of a pass. A ramp whose own 10 to 90 % is less cannot be made (rule P028)
 // Source     the ways of fading: common practice, no source; ramps and fit: derived here
 // Holds for  a flat panel: a relief changes the film but not the passes
-// Accuracy   film of an even ramp within 3 % of full of the wished, where the ramp is at least twice the
-//            narrowest and the overlap at least 2/3; within 5 % at 1.5 times the narrowest. A seen ramp's film
+// Accuracy   film of an even ramp within 4 % of full of the wished, where the ramp is at least twice the
+//            narrowest and the overlap at least 2/3; within 5 % at 1.5 times the narrowest. Most is missing
+//            at the foot, where a pass would be too thin to be worth laying. A seen ramp's film
 //            is kept most closely where it is thin; where it is full it may be a quarter too thick. It begins
 //            only where a pass at kFastest with the flow turned down leaves no more than is wished
 // Checks     tests/plan/fade_test.cpp
@@ -61,8 +63,8 @@ inline constexpr MillimetresPerSecond kFineBelow{200};  // where they are rounde
 // wrong is found in the same run; the reason is reported here or will be when those coats are made ready.
 [[nodiscard]] Plan without_fades(const Plan& plan, Shelf& shelf, Diagnostics& diagnostics);
 
-// Narrowest 10 to 90 % that the coat's gun gives to the end of an even film, leaned over by `tilt`; nothing if
-// there is no such gun.
+// Narrowest 10 to 90 % that the coat's gun gives to the end of an even film, leaned over by `tilt`;
+// nothing if there is no such gun.
 [[nodiscard]] std::optional<Millimetres> softest_edge(const Coat& coat, const std::string& gun, Degrees tilt,
                                                       Shelf& shelf);
 

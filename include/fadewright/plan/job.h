@@ -41,7 +41,8 @@ struct ReadyMask {
 struct Liquid {
     Share solids;
     spray::WetPaint paint;
-    double evaporation = 1;  // n-butyl acetate = 1
+    double evaporation = 1;  // of the solvent, n-butyl acetate = 1
+    Share water;             // of what leaves
     bool cup_given = false;  // else the viscosity is a starting value
 };
 
@@ -87,7 +88,7 @@ struct Job {
     std::string hash;  // SHA-256 of the plan's text
     spray::Panel panel;
     std::string ground_name;
-    colour::Reflectance ground;  // inside the first binder
+    colour::Reflectance ground;        // inside the first binder
     std::vector<ReadyRegion> regions;  // the last one that holds a place counts
     std::vector<Edge> edges;
     std::vector<ReadyCoat> coats;

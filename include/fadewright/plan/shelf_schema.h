@@ -28,7 +28,9 @@ struct Names<paint::Origin> {
 template <>
 struct Names<spray::Pattern> {
     static constexpr std::array<std::pair<spray::Pattern, std::string_view>, 3> list{
-        {{spray::Pattern::round, "round"}, {spray::Pattern::fan, "fan"}, {spray::Pattern::measured, "measured"}}};
+        {{spray::Pattern::round, "round"},
+         {spray::Pattern::fan, "fan"},
+         {spray::Pattern::measured, "measured"}}};
 };
 template <>
 struct Names<colour::StandardLight> {
@@ -160,7 +162,9 @@ struct Schema<plan::PaintFile> {
         Field{"crowding", &T::crowding, optional, range(0.0, 1.69),
               "how much white loses when its particles crowd (v of the 2/3-power law)"},
         Field{"evaporation", &T::evaporation, optional, range(0.01, 50.0),
-              "how fast its volatile part leaves, n-butyl acetate = 1"},
+              "how fast its solvent leaves, n-butyl acetate = 1"},
+        Field{"water", &T::water, optional, range(0_pct, 100_pct),
+              "share of water in what leaves; water also heeds the humidity"},
         Field{"price_per_litre", &T::price_per_litre, optional, range(0.0, 1e6), "in your own money"},
         Field{"absorption", &T::absorption, optional, "modelled absorption"},
         Field{"scattering", &T::scattering, optional, "modelled scattering"},

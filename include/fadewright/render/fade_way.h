@@ -40,7 +40,8 @@ struct JudgedLine {
 [[nodiscard]] JudgedLine judged_line(const plan::Plan& plan, const spray::Panel& panel);
 
 // The colours along it, as they are and with every coat's film.
-[[nodiscard]] std::vector<FadePlace> fade_places(const plan::Job& job, const JudgedLine& line, std::size_t count);
+[[nodiscard]] std::vector<FadePlace> fade_places(const plan::Job& job, const JudgedLine& line,
+                                                 std::size_t count);
 
 struct FadeWay {
     std::string name;  // "one middle, extended 2:1"
@@ -53,8 +54,9 @@ struct FadeWay {
 };
 
 // Judges one way of the plan. Nothing, and the reason reported, if it cannot be made.
-[[nodiscard]] std::optional<FadeWay> judged_way(std::string name, const plan::Plan& plan, const JudgedLine& line,
-                                                plan::Shelf& shelf, Diagnostics& diagnostics);
+[[nodiscard]] std::optional<FadeWay> judged_way(std::string name, const plan::Plan& plan,
+                                                const JudgedLine& line, plan::Shelf& shelf,
+                                                Diagnostics& diagnostics);
 
 // A way that could not be made, and why.
 struct NoWay {
@@ -70,7 +72,7 @@ struct FadeWays {
 };
 
 // Nothing if the plan as it stands cannot be made.
-[[nodiscard]] std::optional<FadeWays> fade_ways(const plan::Plan& plan, const std::string& plan_text, plan::Shelf& shelf,
-                                                Diagnostics& diagnostics);
+[[nodiscard]] std::optional<FadeWays> fade_ways(const plan::Plan& plan, const std::string& plan_text,
+                                                plan::Shelf& shelf, Diagnostics& diagnostics);
 
 }  // namespace fadewright::render

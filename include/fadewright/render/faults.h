@@ -28,8 +28,8 @@
 // Symbols    d width of a splat, m splats over a point on average
 // Source     spray/flow.h, spray/drying.h, spray/overlap.h; the limits and marks named here are starting values
 //            without source, the film budget and the edge radius common practice without source
-// Holds for  panels of which the outline holds something; liquids that evaporate like a solvent: the plan does
-//            not say whether the thinner is water, so the booth's humidity plays no part. Relief bends paint
+// Holds for  panels of which the outline holds something; liquids whose solvent and water leave side by side, each
+//            as it would alone. Relief bends paint
 //            (spray/puff.h), but wet paint that draws back from edges or runs into grooves is only warned of
 // Accuracy   sampled on square cells; no figure depends on the number of threads
 // Checks     tests/render/faults_test.cpp

@@ -29,8 +29,8 @@ struct PreviewSettings {
     Millimetres margin{20.0};
     std::size_t coats = 1000;  // how many coats are on, from the first
     Work work = Work::refined;
-    bool grain = true;        // show the dots of fog coats
-    std::uint64_t seed = 1;   // of the grain: another seed, other dots
+    bool grain = true;       // show the dots of fog coats
+    std::uint64_t seed = 1;  // of the grain: another seed, other dots
 };
 
 struct Preview {

@@ -37,8 +37,8 @@ struct TuneWish {
     Micrometres most_film{150};  // dry, all coats
     std::uint64_t seed = 1;
     Seconds within{60};
-    int looks = 60;                      // at each method and number of middles
-    std::function<bool()> stop;          // asked between looks
+    int looks = 60;                        // at each method and number of middles
+    std::function<bool()> stop;            // asked between looks
     std::function<void(double)> progress;  // share done; called from any thread, one at a time
 };
 
@@ -64,8 +64,8 @@ struct Tuned {
 };
 
 // The plan must hold a fade (contract: judged_line of it has a width). Nothing if it cannot be made at all.
-[[nodiscard]] std::optional<Tuned> tuned(const plan::Plan& plan, const TuneWish& wish, const plan::Shelf& shelf,
-                                         Diagnostics& diagnostics);
+[[nodiscard]] std::optional<Tuned> tuned(const plan::Plan& plan, const TuneWish& wish,
+                                         const plan::Shelf& shelf, Diagnostics& diagnostics);
 
 [[nodiscard]] HandBand hand_band(const plan::Job& job, const JudgedLine& line, std::uint64_t seed, int tries);
 

@@ -27,6 +27,9 @@ namespace fadewright::report {
 // "sag in 'plum': wrong: ..."
 [[nodiscard]] std::string fault_line(const render::Fault& fault);
 
+// The panel step by step: pictures of one size, each with what was laid last (contract: as many).
+[[nodiscard]] Picture coats_sheet(const std::vector<Picture>& pictures, const std::vector<std::string>& names,
+                                  const std::string& title);
 [[nodiscard]] Picture passes_sheet(const Picture& painted, const render::Frame& frame,
                                    const std::vector<render::PassLine>& lines,
                                    const std::vector<std::string>& coats, const std::string& title);

@@ -42,7 +42,7 @@ public:
     [[nodiscard]] int passes() const noexcept;  // movements of the gun, repeats counted
 
     [[nodiscard]] const Footprint& footprint() const noexcept;
-    [[nodiscard]] double distance_mm() const noexcept;                // the gun's reference distance
+    [[nodiscard]] double distance_mm() const noexcept;                  // the gun's reference distance
     [[nodiscard]] const std::vector<Stroke>& strokes() const noexcept;  // in closed form
     [[nodiscard]] const std::vector<Puff>& puffs() const noexcept;
     [[nodiscard]] double finest_mm() const noexcept;  // step that follows the finest footprint laid

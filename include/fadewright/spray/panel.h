@@ -32,10 +32,10 @@ struct Panel {
     [[nodiscard]] bool inside(double x_mm, double y_mm) const noexcept;  // the outline itself is inside
     // Distance to the outline, negative inside. Exact everywhere.
     [[nodiscard]] double signed_distance_mm(double x_mm, double y_mm) const noexcept;
-    [[nodiscard]] double area_m2() const noexcept;          // within the outline, as seen from the front
-    [[nodiscard]] double surface_m2() const;                // of the surface itself
+    [[nodiscard]] double area_m2() const noexcept;  // within the outline, as seen from the front
+    [[nodiscard]] double surface_m2() const;        // of the surface itself
     [[nodiscard]] Slope surface(double x_mm, double y_mm) const noexcept;
-    [[nodiscard]] Outline drawn_outline() const;            // of the rectangle, too
+    [[nodiscard]] Outline drawn_outline() const;  // of the rectangle, too
 
     friend bool operator==(const Panel&, const Panel&) = default;
 };

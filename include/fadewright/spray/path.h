@@ -47,18 +47,19 @@ struct Arc {
 
 // What the hand does, whatever the way.
 struct Hand {
-    MillimetresPerSecond speed{300};           // above 0 (contract)
-    std::vector<MillimetresPerSecond> speeds;  // at every place, instead; none or as many as places (contract)
-    std::optional<Millimetres> distance;       // nozzle to panel; none or 0: the gun's own
-    std::vector<Millimetres> distances;        // at every place, instead
-    Millimetres swing;                         // nozzle to elbow; 0: carried parallel to the panel
+    MillimetresPerSecond speed{300};  // above 0 (contract)
+    std::vector<MillimetresPerSecond>
+        speeds;                           // at every place, instead; none or as many as places (contract)
+    std::optional<Millimetres> distance;  // nozzle to panel; none or 0: the gun's own
+    std::vector<Millimetres> distances;   // at every place, instead
+    Millimetres swing;                    // nozzle to elbow; 0: carried parallel to the panel
     Degrees tilt, lean;
-    Millimetres run_up, run_down;          // way over which the hand gets up to speed and slows to a stop
-    int repeats = 1;                       // times the same path is laid, each in the same direction
-    Millimetres feather_on, feather_off;   // way over which the trigger opens and closes
-    Millimetres overrun;                   // path carried straight on beyond both ends
-    std::optional<Millimetres> opens;      // trigger pulled so far after the first place; none: at the start
-    std::optional<Millimetres> closes;     // and let go so far after the last; minus: before it
+    Millimetres run_up, run_down;         // way over which the hand gets up to speed and slows to a stop
+    int repeats = 1;                      // times the same path is laid, each in the same direction
+    Millimetres feather_on, feather_off;  // way over which the trigger opens and closes
+    Millimetres overrun;                  // path carried straight on beyond both ends
+    std::optional<Millimetres> opens;     // trigger pulled so far after the first place; none: at the start
+    std::optional<Millimetres> closes;    // and let go so far after the last; minus: before it
 
     friend bool operator==(const Hand&, const Hand&) = default;
 };

@@ -35,7 +35,8 @@ struct Puff {
 
 // A burst as one puff; a stroke as many, evenly along it: within 1e-3 of the peak of its film.
 [[nodiscard]] Puff puff_of(const Burst& burst, double distance_mm);
-void add_puffs(const Stroke& stroke, const Footprint& footprint, double distance_mm, std::vector<Puff>& puffs);
+void add_puffs(const Stroke& stroke, const Footprint& footprint, double distance_mm,
+               std::vector<Puff>& puffs);
 
 // At (x, y) on a surface of that slope.
 template <class F>

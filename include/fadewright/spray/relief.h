@@ -79,7 +79,9 @@ public:
     // Never negative; on a line without direction. Farther than `within_mm`: as with Outline.
     [[nodiscard]] Away away(double x_mm, double y_mm, double within_mm = kAnyDistance) const noexcept;
 
-    [[nodiscard]] const std::vector<Ring>& corners() const noexcept { return *corners_; }  // closed ones repeat
+    [[nodiscard]] const std::vector<Ring>& corners() const noexcept {
+        return *corners_;
+    }  // closed ones repeat
 
     friend bool operator==(const Lines& a, const Lines& b) { return *a.corners_ == *b.corners_; }
 

@@ -319,7 +319,12 @@ template <Described S>
 void print_fields(const S& thing, const std::string& path, std::string& out) {
     const auto inlined = [&](const auto& f) {
         using M = std::remove_cvref_t<decltype(thing.*f.member)>;
-        if constexpr (!kIsSection<M>) print_inline(f.name, thing.*f.member, out);
+        if constexpr (!kIsSection<M>) {
+            if constexpr (requires { (thing.*f.member).empty(); })
+                if ((thing.*f.member).empty() && f.limits.fewest > 0)
+                    return;  // an empty list is not allowed: absent
+            print_inline(f.name, thing.*f.member, out);
+        }
     };
     const auto section = [&](const auto& f) {
         using M = std::remove_cvref_t<decltype(thing.*f.member)>;

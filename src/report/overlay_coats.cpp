@@ -1,0 +1,28 @@
+#include "fadewright/base/contract.h"
+#include "fadewright/report/overlay.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace fadewright::report {
+
+Picture coats_sheet(const std::vector<Picture>& pictures, const std::vector<std::string>& names,
+                    const std::string& title) {
+    FW_EXPECTS(!pictures.empty() && pictures.size() == names.size());
+    constexpr int margin = 30, gap = 20, caption = 44, head = 80, most_across = 3;
+    const int w = pictures.front().width, h = pictures.front().height;
+    const int across = std::min(most_across, static_cast<int>(pictures.size()));
+    const int down = (static_cast<int>(pictures.size()) + across - 1) / across;
+    Canvas canvas(2 * margin + across * w + (across - 1) * gap, head + down * (h + caption) + margin);
+    canvas.text_within(margin, 40, canvas.width() - 2 * margin, title, {28, kInk, Align::left, Weight::bold});
+    for (std::size_t i = 0; i < pictures.size(); ++i) {
+        const int column = static_cast<int>(i) % across, row = static_cast<int>(i) / across;
+        const double x = margin + column * (w + gap), y = head + row * (h + caption);
+        canvas.text_within(x, y + 18, w, i == 0 ? names[i] : fmt::format("{}  {}", i, names[i]), {21});
+        canvas.place(x, y + 38, pictures[i]);
+    }
+    return canvas.picture();
+}
+
+}  // namespace fadewright::report

@@ -1,0 +1,156 @@
+#include "fadewright/render/fade_way.h"
+
+#include "fadewright/render/tune.h"
+#include "shelf.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace fadewright;
+using namespace fadewright::render;
+
+namespace {
+
+std::string plan_text(const std::string& fade) {
+    return "plan = 1\n[panel]\nwidth = \"500 mm\"\nheight = \"400 mm\"\nground = \"white-primer\"\n"
+           "[mixes.pale]\nparts = { titanium-white = 6, isoindolinone-yellow = 1 }\n"
+           "[mixes.deep]\nparts = { quinacridone-violet = 3, carbon-black = 0.3, titanium-white = 1 }\n"
+           "[[coats]]\nname = \"fade\"\ngun = \"fan-gun-small\"\n[coats.fade]\nfrom = \"pale\"\nto = \"deep\"\nfilm = \"12 um\"\n" +
+           fade;
+}
+
+const std::string kUpright = "start = [\"250 mm\", \"320 mm\"]\nend = [\"250 mm\", \"80 mm\"]\n";
+
+plan::Plan plan_of(const std::string& text) {
+    Diagnostics diagnostics;
+    const auto plan = plan::read_plan(std::make_shared<Source>("test.toml", text), diagnostics);
+    if (!plan) throw std::runtime_error(to_text(diagnostics));
+    return *plan;
+}
+
+const FadeWay& way_called(const FadeWays& ways, const std::string& part) {
+    for (const FadeWay& way : ways.ways)
+        if (way.name.find(part) != std::string::npos) return way;
+    throw std::runtime_error("no way is called " + part);
+}
+
+const plan::ReadyCoat& middle_coat(const FadeWay& way) {
+    for (const plan::ReadyCoat& coat : way.job.coats)
+        if (coat.mix_name.find("middle") != std::string::npos) return coat;
+    throw std::runtime_error("no middle");
+}
+
+}  // namespace
+
+TEST_CASE("the judged line crosses the fade and stays on the panel", "[render][fade]") {
+    const plan::Plan plan = plan_of(plan_text("method = \"over\"\n" + kUpright));
+    const spray::Panel panel{Millimetres{500}, Millimetres{400}, Millimetres{0}};
+    const JudgedLine line = judged_line(plan, panel);
+    CHECK(line.from.x.value == Approx(250));
+    CHECK(line.from.y.value == Approx(400).margin(0.5));  // half a width more, as far as the panel goes
+    CHECK(line.to.y.value == Approx(0).margin(0.5));
+    REQUIRE(line.wanted);
+    CHECK(line.wanted->value == Approx(0.8 * 240));
+}
+
+TEST_CASE("the ways of a fade are laid, judged and told apart", "[render][fade]") {
+    const plan::Plan plan = plan_of(plan_text("method = \"middles\"\nextend = 2\nreduce = \"12 %\"\nmiddles = 1\n" + kUpright));
+    plan::Shelf shelf = test::preset_shelf();
+    Diagnostics diagnostics;
+    const auto ways = fade_ways(plan, "", shelf, diagnostics);
+    REQUIRE(ways);
+    CHECK(ways->ways.size() + ways->not_made.size() >= 8);
+    CHECK(ways->ways.front().name == "planned: one middle, extended 2:1");
+    for (const FadeWay& way : ways->ways) {
+        CAPTURE(way.name);
+        CHECK(way.places.size() == kFadePlaces);
+        CHECK(way.cost.passes > 0);
+        CHECK(way.cost.gun_time.value > 0);
+        CHECK(ways->ways[ways->best].points <= way.points);
+    }
+    CHECK(ways->best != ways->runner_up);
+    CHECK(ways->advice.find(ways->ways[ways->best].name) == 0);
+
+    // Reduced instead of extended at the same ratio: the same colour for the same wet film, but less binder and solids
+    // in a litre; extending keeps the solids and lowers pigment to binder (mass balance).
+    const plan::ReadyCoat& extended = middle_coat(way_called(*ways, "one middle, extended 2:1"));
+    const plan::ReadyCoat& reduced = middle_coat(way_called(*ways, "reduced 2:1 instead"));
+    const plan::ReadyCoat& neither = middle_coat(way_called(*ways, "one middle, as it is"));
+    CHECK(extended.mix.binder_g_per_litre > 2 * reduced.mix.binder_g_per_litre);
+    CHECK(extended.mix.solids.value > 2 * reduced.mix.solids.value);
+    CHECK(reduced.mix.pigment_binder == Approx(neither.mix.pigment_binder));
+    CHECK(extended.mix.pigment_binder < 0.6 * neither.mix.pigment_binder);
+    // K per wet micrometre: equal when both hold as much reducer and extender. 1 part + 2 of reducer against 1 part + 2 of
+    // clear + 12 % of 3 parts: 3 against 3.36.
+    const double wet_K_extended = extended.mix.K[17] * extended.mix.solids.value;
+    const double wet_K_reduced = reduced.mix.K[17] * reduced.mix.solids.value;
+    CHECK(wet_K_reduced / wet_K_extended == Approx(3.36 / 3.0).epsilon(0.02));
+}
+
+TEST_CASE("a plan without a fade is one way, judged over its middle", "[render][fade]") {
+    const std::string text = "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\nground = \"white-primer\"\n[[coats]]\nname = "
+                             "\"one\"\nmix = \"carbon-black\"\ngun = \"detail-gun-round\"\n[[coats.passes]]\npath = [[\"-80 mm\", \"0 "
+                             "mm\"], [\"380 mm\", \"0 mm\"]]\n";
+    plan::Shelf shelf = test::preset_shelf();
+    Diagnostics diagnostics;
+    const auto ways = fade_ways(plan_of(text), text, shelf, diagnostics);
+    REQUIRE(ways);
+    REQUIRE(ways->ways.size() == 1);
+    CHECK(ways->line.length_mm() == Approx(200));
+    REQUIRE(ways->ways[0].figures);
+    CHECK(ways->ways[0].cost.passes == 1);
+}
+
+TEST_CASE("what a way uses is what its coats spray", "[render][fade]") {
+    const plan::Job job = test::job_of(plan_text("method = \"over\"\n" + kUpright));
+    const JudgedLine line{{Millimetres{250}, Millimetres{400}}, {Millimetres{250}, Millimetres{0}}, std::nullopt};
+    const FadeCost cost = fade_cost(job, line.places(51));
+    double sprayed = 0, used = 0;
+    for (const plan::ReadyCoat& coat : job.coats)
+        if (coat.deposit) sprayed += coat.deposit->sprayed().value;
+    for (const PaintUse& use : cost.paint)
+        if (use.mix == "deep") used += use.sprayed.value;
+    CHECK(used == Approx(sprayed));
+    CHECK(cost.most_film.value > 12);
+}
+
+TEST_CASE("tuning never makes a fade worse, keeps its limits and is the same every time", "[render][tune]") {
+    const plan::Plan plan = plan_of(plan_text("method = \"middles\"\nextend = 2\nmiddles = 1\noverlap = \"65 %\"\n" + kUpright));
+    TuneWish wish;
+    wish.looks = 8;
+    wish.vary = {Vary::extend, Vary::width, Vary::overlap};
+    Diagnostics diagnostics;
+    const auto first = tuned(plan, wish, test::preset_shelf(), diagnostics);
+    REQUIRE(first);
+    CHECK(first->after.points <= first->before.points + 0.3);  // faults and grain are not searched, only judged
+    const plan::Fade& fade = *first->after.plan.coats[0].fade;
+    CHECK(std::abs(fade.extend.value_or(2) * 2 - std::round(fade.extend.value_or(2) * 2)) < 1e-9);
+    CHECK(std::abs(fade.overlap.value * 20 - std::round(fade.overlap.value * 20)) < 1e-9);
+    CHECK(fade.middles.value_or(1) == 1);  // not asked to vary
+    const auto again = tuned(plan, wish, test::preset_shelf(), diagnostics);
+    REQUIRE(again);
+    CHECK(again->after.plan == first->after.plan);
+    CHECK(again->hand.low_L == first->hand.low_L);
+    wish.seed = 2;
+    CHECK(tuned(plan, wish, test::preset_shelf(), diagnostics)->hand.low_L != first->hand.low_L);
+    // The band holds the steady hand nearly everywhere, and is no wider than the fade.
+    int inside = 0;
+    for (std::size_t i = 0; i < kFadePlaces; ++i) {
+        const double L = first->after.places[i].lab.L;
+        if (L >= first->hand.low_L[i] - 0.3 && L <= first->hand.high_L[i] + 0.3) ++inside;
+    }
+    CHECK(inside > 0.9 * kFadePlaces);
+    CHECK(first->hand.narrowest <= first->hand.widest);
+}
+
+TEST_CASE("a search that is stopped gives the best so far", "[render][tune]") {
+    const plan::Plan plan = plan_of(plan_text("method = \"middles\"\nextend = 2\nmiddles = 1\n" + kUpright));
+    TuneWish wish;
+    wish.stop = [] { return true; };
+    Diagnostics diagnostics;
+    const auto stopped = tuned(plan, wish, test::preset_shelf(), diagnostics);
+    REQUIRE(stopped);
+    CHECK(stopped->stopped);
+    CHECK(stopped->looks < 10);
+}
