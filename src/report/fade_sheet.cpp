@@ -15,7 +15,8 @@ namespace {
 using render::FadeWay;
 using render::FadeWays;
 
-constexpr double kMargin = 40, kPlot = 420, kGap = 30, kFigures = 400;
+constexpr double kMargin = 40, kPlot = 420, kGap = 30, kFigures = 430;
+constexpr double kAxis = 90;  // for the plot's own words
 constexpr double kStrip = 90;
 constexpr Rgb kLightness{40, 60, 140}, kChroma{190, 90, 20};
 
@@ -43,7 +44,7 @@ void draw_strip(Canvas& canvas, const FadeWay& way, const Row& row) {
 }
 
 void draw_plot(Canvas& canvas, const FadeWay& way, const Row& row) {
-    const Axes axes = make_axes({row.x + 50, row.x + row.strip, row.y + kStrip + 24, row.y + row.height - 44},
+    const Axes axes = make_axes({row.x, row.x + row.strip, row.y + kStrip + 24, row.y + row.height - 44},
                                 {0, way.places.back().at_mm}, {0, 100});
     draw_axes(canvas, axes, "mm along the fade", "L*, C*ab");
     std::vector<std::pair<double, double>> lightness, chroma;
@@ -89,7 +90,7 @@ Picture fade_sheet(const FadeWays& ways, const std::string& title, const std::ve
     const double end = ways.line.length_mm();
     const double px_per_mm = std::clamp(700 / end, 0.5, 6.0);
     const double strip = std::max(kPlot, end * px_per_mm);
-    Canvas canvas(static_cast<int>(2 * kMargin + picture_w + kGap + strip + kGap + kFigures),
+    Canvas canvas(static_cast<int>(2 * kMargin + picture_w + kGap + kAxis + strip + kGap + kFigures),
                   static_cast<int>(170 + (height + 96) * static_cast<double>(ways.ways.size())));
     canvas.text_within(kMargin, 46, canvas.width() - 2 * kMargin, title,
                        {32, kInk, Align::left, Weight::bold});
@@ -108,7 +109,7 @@ Picture fade_sheet(const FadeWays& ways, const std::string& title, const std::ve
         canvas.text_within(kMargin, y + 30, canvas.width() - 2 * kMargin, way.name + mark,
                            {26, kInk, Align::left, Weight::bold});
         canvas.place(kMargin, y + 60, pictures[i]);
-        const Row row{kMargin + picture_w + kGap, y + 60, strip, height, px_per_mm};
+        const Row row{kMargin + picture_w + kGap + kAxis, y + 60, strip, height, px_per_mm};
         draw_strip(canvas, way, row);
         draw_plot(canvas, way, row);
         draw_figures(canvas, way, row.x + strip + kGap, y + 76);

@@ -16,7 +16,8 @@ std::string plan_text(const std::string& fade) {
     return "plan = 1\n[panel]\nwidth = \"500 mm\"\nheight = \"400 mm\"\nground = \"white-primer\"\n"
            "[mixes.pale]\nparts = { titanium-white = 6, isoindolinone-yellow = 1 }\n"
            "[mixes.deep]\nparts = { quinacridone-violet = 3, carbon-black = 0.3, titanium-white = 1 }\n"
-           "[[coats]]\nname = \"fade\"\ngun = \"fan-gun-small\"\n[coats.fade]\nfrom = \"pale\"\nto = \"deep\"\nfilm = \"12 um\"\n" +
+           "[[coats]]\nname = \"fade\"\ngun = \"fan-gun-small\"\n[coats.fade]\nfrom = \"pale\"\nto = "
+           "\"deep\"\nfilm = \"12 um\"\n" +
            fade;
 }
 
@@ -55,7 +56,8 @@ TEST_CASE("the judged line crosses the fade and stays on the panel", "[render][f
 }
 
 TEST_CASE("the ways of a fade are laid, judged and told apart", "[render][fade]") {
-    const plan::Plan plan = plan_of(plan_text("method = \"middles\"\nextend = 2\nreduce = \"12 %\"\nmiddles = 1\n" + kUpright));
+    const plan::Plan plan =
+        plan_of(plan_text("method = \"middles\"\nextend = 2\nreduce = \"12 %\"\nmiddles = 1\n" + kUpright));
     plan::Shelf shelf = test::preset_shelf();
     Diagnostics diagnostics;
     const auto ways = fade_ways(plan, "", shelf, diagnostics);
@@ -89,9 +91,12 @@ TEST_CASE("the ways of a fade are laid, judged and told apart", "[render][fade]"
 }
 
 TEST_CASE("a plan without a fade is one way, judged over its middle", "[render][fade]") {
-    const std::string text = "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\nground = \"white-primer\"\n[[coats]]\nname = "
-                             "\"one\"\nmix = \"carbon-black\"\ngun = \"detail-gun-round\"\n[[coats.passes]]\npath = [[\"-80 mm\", \"0 "
-                             "mm\"], [\"380 mm\", \"0 mm\"]]\n";
+    const std::string text =
+        "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\nground = "
+        "\"white-primer\"\n[[coats]]\nname = "
+        "\"one\"\nmix = \"carbon-black\"\ngun = \"detail-gun-round\"\n[[coats.passes]]\npath = [[\"-80 mm\", "
+        "\"0 "
+        "mm\"], [\"380 mm\", \"0 mm\"]]\n";
     plan::Shelf shelf = test::preset_shelf();
     Diagnostics diagnostics;
     const auto ways = fade_ways(plan_of(text), text, shelf, diagnostics);
@@ -104,7 +109,8 @@ TEST_CASE("a plan without a fade is one way, judged over its middle", "[render][
 
 TEST_CASE("what a way uses is what its coats spray", "[render][fade]") {
     const plan::Job job = test::job_of(plan_text("method = \"over\"\n" + kUpright));
-    const JudgedLine line{{Millimetres{250}, Millimetres{400}}, {Millimetres{250}, Millimetres{0}}, std::nullopt};
+    const JudgedLine line{
+        {Millimetres{250}, Millimetres{400}}, {Millimetres{250}, Millimetres{0}}, std::nullopt};
     const FadeCost cost = fade_cost(job, line.places(51));
     double sprayed = 0, used = 0;
     for (const plan::ReadyCoat& coat : job.coats)
@@ -116,14 +122,16 @@ TEST_CASE("what a way uses is what its coats spray", "[render][fade]") {
 }
 
 TEST_CASE("tuning never makes a fade worse, keeps its limits and is the same every time", "[render][tune]") {
-    const plan::Plan plan = plan_of(plan_text("method = \"middles\"\nextend = 2\nmiddles = 1\noverlap = \"65 %\"\n" + kUpright));
+    const plan::Plan plan =
+        plan_of(plan_text("method = \"middles\"\nextend = 2\nmiddles = 1\noverlap = \"65 %\"\n" + kUpright));
     TuneWish wish;
     wish.looks = 8;
     wish.vary = {Vary::extend, Vary::width, Vary::overlap};
     Diagnostics diagnostics;
     const auto first = tuned(plan, wish, test::preset_shelf(), diagnostics);
     REQUIRE(first);
-    CHECK(first->after.points <= first->before.points + 0.3);  // faults and grain are not searched, only judged
+    CHECK(first->after.points <=
+          first->before.points + 0.3);  // faults and grain are not searched, only judged
     const plan::Fade& fade = *first->after.plan.coats[0].fade;
     CHECK(std::abs(fade.extend.value_or(2) * 2 - std::round(fade.extend.value_or(2) * 2)) < 1e-9);
     CHECK(std::abs(fade.overlap.value * 20 - std::round(fade.overlap.value * 20)) < 1e-9);

@@ -7,6 +7,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <unistd.h>
+
 #include <cstdio>
 #include <sstream>
 #include <string>
@@ -27,8 +29,9 @@ std::string said_by(const std::string& command) {
 }
 
 std::string written(report::Paper paper) {
-    const std::string path =
-        test::scratch_path(paper == report::Paper::A4 ? "blank-a4.pdf" : "blank-letter.pdf");
+    // Tests run side by side, each in a process of its own.
+    const std::string name = std::to_string(::getpid()) + (paper == report::Paper::A4 ? "-a4" : "-letter");
+    const std::string path = test::scratch_path("blank-" + name + ".pdf");
     REQUIRE(write_whole(path, report::blank_card_pdf(paper)));
     return path;
 }
