@@ -177,10 +177,11 @@ private:
             const double x0 = frame_.x_mm(pixels[i].x), y0 = frame_.y_mm(pixels[i].y);
             if (!jumps_in(x0, y0)) continue;
             std::vector<double> x, y;
-            for (int k = 0; k < kFine * kFine; ++k) {
-                x.push_back(x0 + frame_.mm_per_px * ((k % kFine + 0.5) / kFine - 0.5));
-                y.push_back(y0 + frame_.mm_per_px * ((k / kFine + 0.5) / kFine - 0.5));
-            }
+            for (int j = 0; j < kFine; ++j)
+                for (int k = 0; k < kFine; ++k) {
+                    x.push_back(x0 + frame_.mm_per_px * ((k + 0.5) / kFine - 0.5));
+                    y.push_back(y0 + frame_.mm_per_px * ((j + 0.5) / kFine - 0.5));
+                }
             std::vector<colour::XYZ> xyz(x.size());
             seen_at(x, y, xyz);
             colour::XYZ mean{};

@@ -84,12 +84,12 @@ struct Setting {
 
 class Search {
 public:
-    Search(const plan::Plan& plan, const TuneWish& wish, const plan::Shelf& shelf, JudgedLine line,
+    Search(const plan::Plan& plan, const TuneWish& wish, const plan::Shelf& shelf, const JudgedLine& line,
            double usual_distance)
         : plan_(plan),
           wish_(wish),
           shelf_(shelf),
-          line_(std::move(line)),
+          line_(line),
           usual_distance_(usual_distance),
           coat_(faded_coat(plan)),
           begin_(std::chrono::steady_clock::now()) {
@@ -356,7 +356,7 @@ HandBand hand_band(const plan::Job& job, const JudgedLine& line, std::uint64_t s
     });
     const auto bound = [](std::vector<double> values, double share) {
         std::sort(values.begin(), values.end());
-        return values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5)];
+        return values[static_cast<std::size_t>(std::lround(share * static_cast<double>(values.size() - 1)))];
     };
     HandBand band;
     band.tries = tries;

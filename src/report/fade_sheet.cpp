@@ -1,7 +1,9 @@
 #include "fadewright/base/contract.h"
+#include "fadewright/colour/delta_e.h"
 #include "fadewright/report/axes.h"
 #include "fadewright/report/canvas.h"
 #include "fadewright/report/fade_report.h"
+#include "fadewright/report/overlay.h"
 #include "fadewright/report/shown.h"
 
 #include <fmt/format.h>
@@ -17,7 +19,7 @@ using render::FadeWays;
 
 constexpr double kMargin = 40, kPlot = 420, kGap = 30, kFigures = 430;
 constexpr double kAxis = 90;  // for the plot's own words
-constexpr double kStrip = 90;
+constexpr double kStrip = 90, kSmallPlot = 280, kBetween = 130;
 constexpr Rgb kLightness{40, 60, 140}, kChroma{190, 90, 20};
 
 struct Row {
@@ -56,6 +58,61 @@ void draw_plot(Canvas& canvas, const FadeWay& way, const Row& row) {
     canvas.line(chroma, kChroma, 2);
 }
 
+// How fast the colour changes: CIEDE2000 from place to place, to the millimetre.
+void draw_slope(Canvas& canvas, const FadeWay& way, const Axes& axes) {
+    std::vector<std::pair<double, double>> slope;
+    for (std::size_t i = 4; i < way.places.size(); i += 4) {
+        const render::FadePlace &a = way.places[i - 4], &b = way.places[i];
+        const double per_mm = colour::delta_e_2000(a.lab, b.lab) / (b.at_mm - a.at_mm);
+        slope.push_back(axes.at((a.at_mm + b.at_mm) / 2, std::min(per_mm, axes.y.high)));
+    }
+    canvas.line(slope, kInk, 2);
+}
+
+void draw_films(Canvas& canvas, const FadeWay& way, const FadeWays& ways, const Axes& axes) {
+    const std::vector<plan::Point> places = ways.line.places(way.places.size());
+    for (std::size_t c = 0; c < way.job.coats.size(); ++c) {
+        std::vector<std::pair<double, double>> film;
+        for (std::size_t i = 0; i < places.size(); i += 4)
+            film.push_back(
+                axes.at(way.places[i].at_mm, way.job.coats[c].film_um(places[i].x.value, places[i].y.value)));
+        canvas.line(film, coat_colour(c), 2);
+    }
+}
+
+double greatest_film(const FadeWays& ways) {
+    double greatest = 1;
+    for (const FadeWay& way : ways.ways)
+        for (const plan::Point& p : ways.line.places(41))
+            for (const plan::ReadyCoat& coat : way.job.coats)
+                greatest = std::max(greatest, coat.film_um(p.x.value, p.y.value));
+    return greatest;
+}
+
+double greatest_slope(const FadeWays& ways) {
+    double greatest = 0.1;
+    for (const FadeWay& way : ways.ways)
+        if (way.figures) greatest = std::max(greatest, way.figures->steepest_per_mm);
+    return 1.1 * greatest;
+}
+
+// Two small plots side by side below the large one, on the same scales in every row.
+void draw_small_plots(Canvas& canvas, const FadeWay& way, const FadeWays& ways, const Row& row,
+                      double most_film, double most_slope) {
+    const double end = way.places.back().at_mm, half = (row.strip - kBetween) / 2;
+    const double top = row.y + row.height + 40, bottom = top + kSmallPlot - 100;
+    const Axes slope = make_axes({row.x, row.x + half, top, bottom}, {0, end}, {0, most_slope});
+    draw_axes(canvas, slope, "mm along the fade", "dE00 per mm");
+    draw_slope(canvas, way, slope);
+    const Axes film =
+        make_axes({row.x + half + kBetween, row.x + row.strip, top, bottom}, {0, end}, {0, most_film});
+    draw_axes(canvas, film, "mm along the fade", "dry um");
+    draw_films(canvas, way, ways, film);
+    double y = top + 10;
+    for (std::size_t c = 0; c < way.job.coats.size(); ++c, y += 28)
+        draw_key(canvas, row.x + row.strip + kGap, y, coat_colour(c), way.job.coats[c].name);
+}
+
 void draw_figures(Canvas& canvas, const FadeWay& way, double x, double y) {
     const TextStyle style{21};
     double line = y;
@@ -86,12 +143,13 @@ void draw_figures(Canvas& canvas, const FadeWay& way, double x, double y) {
 Picture fade_sheet(const FadeWays& ways, const std::string& title, const std::vector<Picture>& pictures) {
     FW_EXPECTS(pictures.size() == ways.ways.size());
     const double picture_w = pictures.front().width, picture_h = pictures.front().height;
-    const double height = std::max(picture_h, 330.0);
+    const double height = std::max(picture_h, 330.0), whole = height + kSmallPlot;
+    const double most_film = greatest_film(ways), most_slope = greatest_slope(ways);
     const double end = ways.line.length_mm();
     const double px_per_mm = std::clamp(700 / end, 0.5, 6.0);
     const double strip = std::max(kPlot, end * px_per_mm);
     Canvas canvas(static_cast<int>(2 * kMargin + picture_w + kGap + kAxis + strip + kGap + kFigures),
-                  static_cast<int>(170 + (height + 96) * static_cast<double>(ways.ways.size())));
+                  static_cast<int>(170 + (whole + 96) * static_cast<double>(ways.ways.size())));
     canvas.text_within(kMargin, 46, canvas.width() - 2 * kMargin, title,
                        {32, kInk, Align::left, Weight::bold});
     canvas.text_within(kMargin, 92, canvas.width() - 2 * kMargin, "Suggested: " + ways.advice, {23});
@@ -103,7 +161,7 @@ Picture fade_sheet(const FadeWays& ways, const std::string& title, const std::ve
     draw_key(canvas, canvas.width() - kMargin - 120, 128, kChroma, "chroma");
     for (std::size_t i = 0; i < ways.ways.size(); ++i) {
         const FadeWay& way = ways.ways[i];
-        const double y = 160 + (height + 96) * static_cast<double>(i);
+        const double y = 160 + (whole + 96) * static_cast<double>(i);
         canvas.line({{kMargin, y}, {canvas.width() - kMargin, y}}, kRule, 1);
         const std::string mark = i == ways.best ? "  (suggested)" : i == ways.runner_up ? "  (next)" : "";
         canvas.text_within(kMargin, y + 30, canvas.width() - 2 * kMargin, way.name + mark,
@@ -112,6 +170,7 @@ Picture fade_sheet(const FadeWays& ways, const std::string& title, const std::ve
         const Row row{kMargin + picture_w + kGap + kAxis, y + 60, strip, height, px_per_mm};
         draw_strip(canvas, way, row);
         draw_plot(canvas, way, row);
+        draw_small_plots(canvas, way, ways, row, most_film, most_slope);
         draw_figures(canvas, way, row.x + strip + kGap, y + 76);
     }
     return canvas.picture();

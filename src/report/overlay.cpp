@@ -112,7 +112,8 @@ void add_kinds(OverlaySheet& sheet) {
     sheet.row(3 * size, [=](Canvas& canvas, double x, double y) {
         for (std::size_t k = 0; k < render::kFaultKinds.size(); ++k) {
             const double left = x + room * static_cast<double>(k % 3);
-            const double top = y + 1.5 * size * static_cast<double>(k / 3);
+            const std::size_t row = k / 3;
+            const double top = y + 1.5 * size * static_cast<double>(row);
             canvas.fill(left, top + 0.2 * size, 1.6 * size, size, kind_colour(render::kFaultKinds[k]));
             canvas.text(left + 2.2 * size, top + 0.7 * size, kind_words(render::kFaultKinds[k]), {size});
         }

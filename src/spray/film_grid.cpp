@@ -74,9 +74,10 @@ private:
         const std::vector<double> columns = places(x(-coarse_), step, across);
         std::vector<double> nodes(static_cast<std::size_t>(across) * static_cast<std::size_t>(down), 0.0);
         for (int j = 0; j < down; ++j)
-            deposit_.add_wet_um(columns, y(coarse_ * (j - 1)),
-                                std::span(nodes).subspan(static_cast<std::size_t>(j * across),
-                                                         static_cast<std::size_t>(across)));
+            deposit_.add_wet_um(
+                columns, y(coarse_ * (j - 1)),
+                std::span(nodes).subspan(static_cast<std::size_t>(j) * static_cast<std::size_t>(across),
+                                         static_cast<std::size_t>(across)));
         const double most = *std::max_element(nodes.begin(), nodes.end());
         std::vector<Weights> weights;
         for (int i = 0; i < coarse_; ++i) weights.push_back(cubic(static_cast<double>(i) / coarse_));
@@ -86,8 +87,8 @@ private:
             for (int i = 0; i < width_; ++i) {
                 const double* n = nodes.data() + j * across + i / coarse_;
                 const Weights& w = weights[static_cast<std::size_t>(i % coarse_)];
-                rows[static_cast<std::size_t>(j * width_ + i)] =
-                    w[0] * n[0] + w[1] * n[1] + w[2] * n[2] + w[3] * n[3];
+                rows[static_cast<std::size_t>(j) * static_cast<std::size_t>(width_) +
+                     static_cast<std::size_t>(i)] = w[0] * n[0] + w[1] * n[1] + w[2] * n[2] + w[3] * n[3];
             }
         for (int j = 0; j < height_; ++j) {
             const double* r = rows.data() + static_cast<std::ptrdiff_t>(j / coarse_) * width_;

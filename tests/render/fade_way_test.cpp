@@ -1,5 +1,6 @@
 #include "fadewright/render/fade_way.h"
 
+#include "fadewright/base/random.h"
 #include "fadewright/render/tune.h"
 #include "shelf.h"
 
@@ -150,6 +151,50 @@ TEST_CASE("tuning never makes a fade worse, keeps its limits and is the same eve
     }
     CHECK(inside > 0.9 * kFadePlaces);
     CHECK(first->hand.narrowest <= first->hand.widest);
+}
+
+TEST_CASE("figures of any fade between any two colours are numbers", "[render][fade][property]") {
+    for (std::uint64_t seed = 1; seed <= 300; ++seed) {
+        const auto unit = [&](std::uint64_t i) { return random_unit(seed, 5, i); };
+        const colour::Lab a{100 * unit(0), 160 * unit(1) - 80, 160 * unit(2) - 80};
+        const colour::Lab b{100 * unit(3), 160 * unit(4) - 80, 160 * unit(5) - 80};
+        std::vector<FadePlace> places;
+        const double centre = 50 + 100 * unit(6), sigma = 0.2 + 40 * unit(7);
+        for (int i = 0; i <= 200; ++i) {
+            const double t = std::erfc(-(i - centre) / sigma / std::sqrt(2.0)) / 2;
+            places.push_back({static_cast<double>(i),
+                              {a.L + t * (b.L - a.L), a.a + t * (b.a - a.a), a.b + t * (b.b - a.b)}});
+        }
+        const auto f = fade_figures(places, {Millimetres{200 + 4000 * unit(8)}, {}});
+        if (!f) continue;  // ends that look alike
+        CAPTURE(seed);
+        for (const double figure :
+             {f->width.value, f->width_at_eye.value, f->at_half.value, f->steepest_per_mm,
+              f->steepest_per_deg, f->mean_per_mm, f->steepest_over_mean, f->steepest_L_per_deg,
+              f->slope_times_threshold, f->largest_step, f->band_times_threshold, f->corner, f->chroma_dip,
+              f->chroma_dip_share, f->hue_swing.value, f->back_step}) {
+            CHECK(std::isfinite(figure));
+            CHECK(figure >= 0);
+        }
+    }
+}
+
+TEST_CASE("a fade between two names for one colour is nothing to judge", "[render][fade]") {
+    const std::string twins =
+        "plan = 1\n[panel]\nwidth = \"500 mm\"\nheight = \"400 mm\"\nground = \"white-primer\"\n"
+        "[mixes.one]\nparts = { carbon-black = 1 }\n[mixes.other]\nparts = { carbon-black = 1 }\n"
+        "[[coats]]\nname = \"fade\"\ngun = \"fan-gun-small\"\n[coats.fade]\nfrom = \"one\"\nto = "
+        "\"other\"\nfilm = \"60 um\"\nmethod = \"over\"\n" +
+        kUpright;
+    plan::Shelf shelf = test::preset_shelf();
+    Diagnostics diagnostics;
+    const plan::Plan plan = plan_of(twins);
+    const auto job = plan::ready_job(plan, twins, shelf, diagnostics);
+    REQUIRE(job);
+    const auto way = judged_way("twins", plan, judged_line(plan, job->panel), shelf, diagnostics);
+    REQUIRE(way);
+    CHECK_FALSE(way->figures);
+    CHECK(std::isfinite(way->points));
 }
 
 TEST_CASE("a search that is stopped gives the best so far", "[render][tune]") {
