@@ -2,6 +2,7 @@
 
 #include "fadewright/base/contract.h"
 #include "fadewright/base/parallel.h"
+#include "fadewright/colour/delta_e.h"
 #include "fadewright/plan/plan_schema.h"
 
 #include <fmt/format.h>
@@ -9,6 +10,7 @@
 #include <nlopt.hpp>
 
 #include <algorithm>
+#include <array>
 #include <atomic>
 #include <chrono>
 #include <cmath>
@@ -20,6 +22,7 @@ namespace {
 
 constexpr std::size_t kQuickPlaces = 161;
 constexpr double kHopeless = 1e3;
+constexpr double kEndMatters = 2;  // dE00
 
 std::size_t faded_coat(const plan::Plan& plan) {
     for (std::size_t c = 0; c < plan.coats.size(); ++c)
@@ -96,6 +99,12 @@ public:
         line_.wanted = wish.width ? wish.width : line_.wanted;
     }
 
+    // The colours that both ends of the line keep.
+    void keep_ends(const plan::Job& job) {
+        const std::vector<FadePlace> places = fade_places(job, line_, 2);
+        ends_ = {places.front().lab, places.back().lab};
+    }
+
     [[nodiscard]] const JudgedLine& line() const { return line_; }
     [[nodiscard]] int looks() const { return looks_; }
     [[nodiscard]] bool stopped() const { return stopped_; }
@@ -143,7 +152,9 @@ public:
         const std::vector<FadePlace> places = fade_places(*job, line_, kQuickPlaces);
         const std::optional<FadeFigures> figures = fade_figures(places, {job->view_distance, {}});
         if (!figures) return kHopeless;
-        double points = colour_points(*figures);
+        double points = colour_points(*figures) +
+                        colour::delta_e_2000(places.front().lab, ends_[0]) / kEndMatters +
+                        colour::delta_e_2000(places.back().lab, ends_[1]) / kEndMatters;
         if (line_.wanted) {
             const double off = std::abs((figures->width - *line_.wanted).value) - wish_.tolerance.value;
             if (off > 0) points += std::pow(off / wish_.tolerance.value, 2);
@@ -252,6 +263,7 @@ private:
     const TuneWish& wish_;
     const plan::Shelf& shelf_;
     JudgedLine line_;
+    std::array<colour::Lab, 2> ends_{};
     double usual_distance_;
     std::size_t coat_;
     std::chrono::steady_clock::time_point begin_;
@@ -386,6 +398,7 @@ std::optional<Tuned> tuned(const plan::Plan& plan, const TuneWish& wish, const p
     for (const plan::ReadyCoat& coat : job->coats)
         if (coat.gun) usual_distance = coat.gun->distance.value;
     Search search(plan, wish, shelf, judged_line(plan, job->panel), usual_distance);
+    search.keep_ends(*job);
 
     const std::vector<plan::Fade> bases = bases_of(*plan.coats[c].fade, wish);
     std::vector<Setting> settings(bases.size());

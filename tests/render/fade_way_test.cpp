@@ -1,6 +1,7 @@
 #include "fadewright/render/fade_way.h"
 
 #include "fadewright/base/random.h"
+#include "fadewright/colour/delta_e.h"
 #include "fadewright/render/tune.h"
 #include "shelf.h"
 
@@ -137,6 +138,9 @@ TEST_CASE("tuning never makes a fade worse, keeps its limits and is the same eve
     CHECK(std::abs(fade.extend.value_or(2) * 2 - std::round(fade.extend.value_or(2) * 2)) < 1e-9);
     CHECK(std::abs(fade.overlap.value * 20 - std::round(fade.overlap.value * 20)) < 1e-9);
     CHECK(fade.middles.value_or(1) == 1);  // not asked to vary
+    // The fade still begins and ends on its line.
+    CHECK(colour::delta_e_2000(first->after.places.front().lab, first->before.places.front().lab) < 4);
+    CHECK(colour::delta_e_2000(first->after.places.back().lab, first->before.places.back().lab) < 4);
     const auto again = tuned(plan, wish, test::preset_shelf(), diagnostics);
     REQUIRE(again);
     CHECK(again->after.plan == first->after.plan);

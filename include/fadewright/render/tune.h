@@ -6,6 +6,7 @@
 //
 //     fault points of the colours (fade_way.h) + ((|width - wanted| - tolerance) / tolerance)^2 beyond tolerance
 //     + 10 (film / most - 1) beyond most + passes / 40
+//     + dE00 / 2 of both ends of the line from what they are as planned: a fade may not run off its line
 //
 // The best is rounded as a shop would (extension to halves, ratio to tenths, places to 5 mm, overlap to 5 %,
 // distance to 10 mm), and the whole of it, faults and grain as well, is judged again beside the plan as it was.
