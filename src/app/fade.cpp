@@ -2,7 +2,6 @@
 
 #include "fadewright/plan/fade.h"
 
-#include "embedded.h"
 #include "fade_ways.h"
 #include "fadewright/app/commands.h"
 #include "outcome.h"
@@ -13,19 +12,14 @@ namespace fadewright::app {
 namespace {
 
 Outcome expand(const FadeRequest& request) {
-    Result<plan::Shelf> shelf = plan::Shelf::open(embedded_presets(), request.shelf);
-    if (!shelf) return refused(shelf.refusal());
-    plan::Shelf opened = std::move(shelf).value();
-    const Result<std::shared_ptr<const Source>> source = read_source(request.plan);
-    if (!source) return refused(source.refusal());
-    Diagnostics diagnostics;
-    const std::optional<plan::Plan> plan = plan::read_plan(source.value(), diagnostics);
+    OpenedPlan opened = open_plan(request.plan, request.shelf, request.json);
+    if (!opened.ready()) return opened.outcome;
     const std::optional<plan::Plan> expanded =
-        plan ? plan::expanded_plan(*plan, opened, diagnostics) : std::nullopt;
-    if (!expanded) return wrong_data(diagnostics, request.json);
+        plan::expanded_plan(*opened.plan, *opened.shelf, opened.diagnostics);
+    if (!expanded) return wrong_data(opened.diagnostics, request.json);
 
     Outcome outcome;
-    outcome.talk = to_text(diagnostics);
+    outcome.talk = to_text(opened.diagnostics);
     const std::string text = plan::plan_text(*expanded);
     if (!request.out.empty()) {
         const Result<Done> written = write_whole(request.out, text);

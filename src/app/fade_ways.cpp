@@ -1,6 +1,5 @@
 #include "fade_ways.h"
 
-#include "embedded.h"
 #include "fadewright/render/fade_way.h"
 #include "fadewright/render/png.h"
 #include "fadewright/render/preview.h"
@@ -10,19 +9,14 @@
 namespace fadewright::app {
 
 Outcome compare_ways(const FadeRequest& request) {
-    Result<plan::Shelf> shelf = plan::Shelf::open(embedded_presets(), request.shelf);
-    if (!shelf) return refused(shelf.refusal());
-    plan::Shelf opened = std::move(shelf).value();
-    const Result<std::shared_ptr<const Source>> source = read_source(request.plan);
-    if (!source) return refused(source.refusal());
-    Diagnostics diagnostics;
-    std::optional<plan::Plan> plan = plan::read_plan(source.value(), diagnostics);
-    if (!plan) return wrong_data(diagnostics, request.json);
-    if (!request.light.empty()) plan->view.light.value = request.light;
+    OpenedPlan opened = open_plan(request.plan, request.shelf, request.json);
+    if (!opened.ready()) return opened.outcome;
+    plan::Plan& plan = *opened.plan;
+    if (!request.light.empty()) plan.view.light.value = request.light;
     const std::optional<render::FadeWays> ways =
-        render::fade_ways(*plan, source.value()->text(), opened, diagnostics);
-    if (!ways) return wrong_data(diagnostics, request.json);
-    const std::string title = plan->title.empty() ? request.plan : plan->title;
+        render::fade_ways(plan, opened.source->text(), *opened.shelf, opened.diagnostics);
+    if (!ways) return wrong_data(opened.diagnostics, request.json);
+    const std::string title = plan.title.empty() ? request.plan : plan.title;
 
     Outcome outcome;
     outcome.out = request.json ? report::fade_json(*ways, title) : report::fade_text(*ways, title);

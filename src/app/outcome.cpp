@@ -43,9 +43,8 @@ std::optional<colour::Light> light_called(const std::string& name, Opened& opene
 
 }  // namespace
 
-Opened open_job(const std::string& plan_path, const std::string& shelf_folder, const std::string& light,
-                bool json) {
-    Opened opened;
+OpenedPlan open_plan(const std::string& plan_path, const std::string& shelf_folder, bool json) {
+    OpenedPlan opened;
     Result<plan::Shelf> shelf = plan::Shelf::open(embedded_presets(), shelf_folder);
     if (!shelf) {
         opened.outcome = refused(shelf.refusal());
@@ -58,9 +57,21 @@ Opened open_job(const std::string& plan_path, const std::string& shelf_folder, c
         return opened;
     }
     opened.source = source.value();
-    Diagnostics diagnostics;
-    const std::optional<plan::Plan> plan = plan::read_plan(opened.source, diagnostics);
-    if (plan) opened.job = plan::ready_job(*plan, opened.source->text(), *opened.shelf, diagnostics);
+    opened.plan = plan::read_plan(opened.source, opened.diagnostics);
+    if (!opened.plan) opened.outcome = wrong_data(opened.diagnostics, json);
+    return opened;
+}
+
+Opened open_job(const std::string& plan_path, const std::string& shelf_folder, const std::string& light,
+                bool json) {
+    OpenedPlan read = open_plan(plan_path, shelf_folder, json);
+    Opened opened;
+    opened.shelf = std::move(read.shelf);
+    opened.source = std::move(read.source);
+    opened.outcome = std::move(read.outcome);
+    if (!read.plan) return opened;
+    Diagnostics& diagnostics = read.diagnostics;
+    opened.job = plan::ready_job(*read.plan, opened.source->text(), *opened.shelf, diagnostics);
     if (!opened.job) {
         opened.outcome = wrong_data(diagnostics, json);
         return opened;

@@ -14,6 +14,19 @@ namespace fadewright::app {
 [[nodiscard]] Outcome wrong_data(const Diagnostics& diagnostics, bool json);
 [[nodiscard]] Outcome wrong_command(const std::string& message, const std::string& hint);
 
+// The shelf and a plan that has been read, or the outcome that says why it cannot be.
+struct OpenedPlan {
+    std::optional<plan::Shelf> shelf;
+    std::shared_ptr<const Source> source;
+    std::optional<plan::Plan> plan;
+    Diagnostics diagnostics;
+    Outcome outcome;
+
+    [[nodiscard]] bool ready() const { return plan.has_value(); }
+};
+
+[[nodiscard]] OpenedPlan open_plan(const std::string& plan_path, const std::string& shelf_folder, bool json);
+
 // A plan that is ready to work with, or the outcome that says why it is not.
 struct Opened {
     std::optional<plan::Shelf> shelf;

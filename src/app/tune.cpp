@@ -2,7 +2,6 @@
 
 #include "fadewright/render/tune.h"
 
-#include "embedded.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/plan/fade.h"
 #include "fadewright/render/png.h"
@@ -59,28 +58,22 @@ Outcome tune(const TuneRequest& request) {
     wish.progress = request.told;
     wish.stop = request.stopped;
 
-    Result<plan::Shelf> shelf = plan::Shelf::open(embedded_presets(), request.shelf);
-    if (!shelf) return refused(shelf.refusal());
-    const Result<std::shared_ptr<const Source>> source = read_source(request.plan);
-    if (!source) return refused(source.refusal());
-    Diagnostics diagnostics;
-    std::optional<plan::Plan> plan = plan::read_plan(source.value(), diagnostics);
-    if (!plan) return wrong_data(diagnostics, request.json);
-    if (!request.light.empty()) plan->view.light.value = request.light;
-    bool fades = false;
-    for (const plan::Coat& coat : plan->coats) fades = fades || coat.fade;
-    if (!fades) {
+    OpenedPlan opened = open_plan(request.plan, request.shelf, request.json);
+    if (!opened.ready()) return opened.outcome;
+    plan::Plan& plan = *opened.plan;
+    if (!request.light.empty()) plan.view.light.value = request.light;
+    if (!render::faded_coat(plan)) {
         Outcome outcome;
         outcome.exit = Exit::wrong_data;
         outcome.talk = request.plan +
                        ": the plan has no fade to tune; write one as [coats.fade] (fadewright help plan)\n";
         return outcome;
     }
-    const std::optional<render::Tuned> tuned = render::tuned(*plan, wish, shelf.value(), diagnostics);
-    if (!tuned) return wrong_data(diagnostics, request.json);
+    const std::optional<render::Tuned> tuned = render::tuned(plan, wish, *opened.shelf, opened.diagnostics);
+    if (!tuned) return wrong_data(opened.diagnostics, request.json);
 
     Outcome outcome;
-    const std::string title = plan->title.empty() ? request.plan : plan->title;
+    const std::string title = plan.title.empty() ? request.plan : plan.title;
     outcome.out = request.json ? report::tune_json(*tuned, title) : report::tune_text(*tuned, title);
     if (!request.out.empty()) {
         const Result<Done> written = write_whole(request.out, plan::plan_text(tuned->after.plan));

@@ -4,6 +4,7 @@
 #include "fadewright/film/grain.h"
 #include "fadewright/film/skin.h"
 #include "fadewright/kernels/layer_stack.h"
+#include "fadewright/render/spectra.h"
 
 #include <algorithm>
 #include <cmath>
@@ -14,6 +15,11 @@ namespace {
 constexpr double kLeastLoad = 0.01, kMostLoad = 60;  // splats over a point; grain is nothing beyond
 
 }  // namespace
+
+double seen_grain_L(double root_mm, double Y, Millimetres viewing_distance) {
+    const double power = root_mm * root_mm * Y * Y;  // of luminance itself
+    return film::grain_in_lightness(film::visible_grain(power, viewing_distance), Y);
+}
 
 double DotGrain::load_of(std::size_t i) noexcept {
     return kLeastLoad * std::pow(kMostLoad / kLeastLoad, static_cast<double>(i) / (kLoads - 1));
@@ -73,13 +79,7 @@ void DotGrain::roots_mm(std::span<const double> x_mm, std::span<const double> y_
             power[i] *= passed * passed;
             if (tables_[c].dots) power[i] += tables_[c].at(film[i] / coat.splat.value, R[i]);
         }
-        if (coat.laydown == plan::Laydown::fog) {
-            kernels::lay_fog(film, coat.splat.value, K, S, R);
-        } else if (coat.laydown == plan::Laydown::as_it_lands) {
-            kernels::lay_as_it_lands(film, coat.splat.value, K, S, R);
-        } else {
-            kernels::lay_coat(film, K, S, R);
-        }
+        lay(coat, kGrainBand, film, R);
     }
     const film::Skin skin = film::skin_at_normal({});
     for (std::size_t i = 0; i < count;

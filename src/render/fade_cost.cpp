@@ -1,6 +1,5 @@
 #include "fadewright/render/fade_cost.h"
 
-#include "fadewright/film/grain.h"
 #include "fadewright/paint/mix.h"
 #include "fadewright/render/dot_grain.h"
 #include "fadewright/render/spectra.h"
@@ -32,9 +31,7 @@ double greatest_grain_L(const plan::Job& job, std::span<const double> x, std::sp
     double greatest = 0;
     for (std::size_t i = 0; i < x.size(); ++i) {
         const double Y = xyz[i].Y / seen.white().Y;
-        const double root = roots[i] * Y;  // of luminance itself
-        greatest = std::max(greatest,
-                            film::grain_in_lightness(film::visible_grain(root * root, job.view_distance), Y));
+        greatest = std::max(greatest, seen_grain_L(roots[i], Y, job.view_distance));
     }
     return greatest;
 }

@@ -15,14 +15,7 @@ namespace fadewright::render {
 namespace {
 
 // What each figure must reach to matter; starting values.
-constexpr double kCornerMatters = 0.4, kDipMatters = 10, kSwingMatters = 30, kGrainMatters = 1,
-                 kPassesMatter = 40;
-
-const plan::Fade* fade_in(const plan::Plan& plan) {
-    for (const plan::Coat& coat : plan.coats)
-        if (coat.fade) return &*coat.fade;
-    return nullptr;
-}
+constexpr double kCornerMatters = 0.4, kDipMatters = 10, kSwingMatters = 30, kGrainMatters = 1;
 
 plan::Point along(const plan::Point& p, double dx, double dy, double mm) {
     return {Millimetres{p.x.value + mm * dx}, Millimetres{p.y.value + mm * dy}};
@@ -75,6 +68,18 @@ std::optional<Middle> middle_of(const plan::Fade& fade, const spray::Panel& pane
 
 }  // namespace
 
+double colour_points(const FadeFigures& f) {
+    return std::log2(1 + f.band_times_threshold) + f.corner / kCornerMatters +
+           std::max(0.0, f.steepest_over_mean - 1) + f.chroma_dip / kDipMatters +
+           f.hue_swing.value / kSwingMatters;
+}
+
+std::optional<std::size_t> faded_coat(const plan::Plan& plan) {
+    for (std::size_t c = 0; c < plan.coats.size(); ++c)
+        if (plan.coats[c].fade) return c;
+    return std::nullopt;
+}
+
 std::vector<plan::Point> JudgedLine::places(std::size_t count) const {
     std::vector<plan::Point> out;
     for (std::size_t i = 0; i < count; ++i) {
@@ -88,7 +93,8 @@ std::vector<plan::Point> JudgedLine::places(std::size_t count) const {
 double JudgedLine::length_mm() const { return std::hypot((to.x - from.x).value, (to.y - from.y).value); }
 
 JudgedLine judged_line(const plan::Plan& plan, const spray::Panel& panel) {
-    const plan::Fade* fade = fade_in(plan);
+    const std::optional<std::size_t> faded = faded_coat(plan);
+    const plan::Fade* fade = faded ? &*plan.coats[*faded].fade : nullptr;
     const std::optional<Middle> middle = fade ? middle_of(*fade, panel) : std::nullopt;
     if (!middle) {
         const Millimetres x = 0.5 * panel.width;
@@ -125,9 +131,7 @@ double points_of(const FadeWay& way, const JudgedLine& line) {
                     0.5 * way.cost.sag.figure + way.cost.passes / kPassesMatter;
     if (!way.figures) return points + 10;
     const FadeFigures& f = *way.figures;
-    points += std::log2(1 + f.band_times_threshold) + f.corner / kCornerMatters +
-              std::max(0.0, f.steepest_over_mean - 1) + f.chroma_dip / kDipMatters +
-              f.hue_swing.value / kSwingMatters;
+    points += colour_points(f);
     if (line.wanted) points += std::abs(f.width / *line.wanted - 1);
     return points;
 }
@@ -274,16 +278,15 @@ std::optional<FadeWays> fade_ways(const plan::Plan& plan, const std::string& pla
     std::optional<FadeWay> own = judged_way("as planned", plan, out.line, shelf, diagnostics);
     if (!own) return std::nullopt;
     out.ways.push_back(std::move(*own));
-    for (std::size_t c = 0; c < plan.coats.size(); ++c) {
-        if (!plan.coats[c].fade) continue;
+    if (const std::optional<std::size_t> c = faded_coat(plan)) {
         for (const Variation& variation :
-             variations(*plan.coats[c].fade, seen_half(plan, *plan.coats[c].fade, *job, shelf))) {
-            if (variation.fade == *plan.coats[c].fade) {
+             variations(*plan.coats[*c].fade, seen_half(plan, *plan.coats[*c].fade, *job, shelf))) {
+            if (variation.fade == *plan.coats[*c].fade) {
                 out.ways.front().name = "planned: " + variation.name;
                 continue;
             }
             plan::Plan other = plan;
-            other.coats[c].fade = variation.fade;
+            other.coats[*c].fade = variation.fade;
             Diagnostics reasons;
             std::optional<FadeWay> way = judged_way(variation.name, other, out.line, shelf, reasons);
             if (way) {
@@ -293,7 +296,6 @@ std::optional<FadeWays> fade_ways(const plan::Plan& plan, const std::string& pla
                     {variation.name, reasons.empty() ? "" : reasons.sorted().front().message});
             }
         }
-        break;  // the first fade is the one compared
     }
     advise(out);
     return out;

@@ -2,6 +2,7 @@
 
 #include "fadewright/spray/drying.h"
 #include "fadewright/spray/flow.h"
+#include "fadewright/spray/settings.h"
 #include "fault_kinds.h"
 
 #include <fmt/format.h>
@@ -15,10 +16,6 @@ namespace fadewright::render {
 namespace {
 
 constexpr Celsius kBook{20};  // at which evaporation figures are given
-constexpr double kNarrowness = 2.5;
-constexpr double kExitOverTip = 2.5;  // width of the air's own opening over the fluid tip's
-constexpr Millimetres kUsualExit{3};
-constexpr double kUsualAir_m_s = 250;
 
 // How fast butyl acetate leaves a droplet in this air, um2/s.
 double acetate_K(const plan::Booth& booth) {
@@ -40,14 +37,13 @@ public:
     Spray(const plan::ReadyCoat& coat, const plan::Booth& booth)
         : coat_(coat),
           K_um2_per_s_(liquid_K(coat.liquid, booth)),
-          sizes_(coat.gun->droplet, kNarrowness),
+          sizes_(spray::droplet_sizes(*coat.gun)),
           splat_(spray::wet_splat(*coat.gun)),
           splat_width_(coat.gun->splat_spread * coat.gun->droplet.value / 1e3),
           liquid_for_(spray::flowing_time(coat.gun->droplet, K_um2_per_s_, coat.liquid.solids)) {
         const spray::Gun& gun = *coat.gun;
-        const spray::AirJet jet{gun.nozzle.value > 0 ? kExitOverTip * gun.nozzle : kUsualExit,
-                                gun.air.value > 0 ? spray::cap_air_m_per_s(gun.air) : kUsualAir_m_s};
-        flight_ = spray::flight_time(jet, coat.distance.value > 0 ? coat.distance : gun.distance);
+        flight_ =
+            spray::flight_time(spray::air_jet(gun), coat.distance.value > 0 ? coat.distance : gun.distance);
     }
 
     [[nodiscard]] Share index(double wet_um, double greatest_um) const {

@@ -2,7 +2,6 @@
 
 #include "fadewright/base/contract.h"
 #include "fadewright/base/parallel.h"
-#include "fadewright/film/grain.h"
 #include "fadewright/render/dot_grain.h"
 #include "fadewright/render/spectra.h"
 #include "fadewright/spray/curve.h"
@@ -97,9 +96,7 @@ PanelMap grain_map(const plan::Job& job, const colour::Light& light, const Frame
             seen.xyz(x, y, xyz);
             for (std::size_t i = 0; i < columns; ++i) {
                 const double Y = xyz[i].Y / seen.white().Y;
-                const double power = roots[i] * roots[i] * Y * Y;
-                grain[row * columns + i] =
-                    film::grain_in_lightness(film::visible_grain(power, job.view_distance), Y);
+                grain[row * columns + i] = seen_grain_L(roots[i], Y, job.view_distance);
             }
         });
     }

@@ -7,6 +7,18 @@
 
 namespace fadewright::render {
 
+void lay(const plan::ReadyCoat& coat, std::size_t band, std::span<const double> film_um,
+         std::span<double> reflectance) {
+    const double K = coat.mix.K[band], S = coat.mix.S[band];
+    if (coat.laydown == plan::Laydown::fog) {
+        kernels::lay_fog(film_um, coat.splat.value, K, S, reflectance);
+    } else if (coat.laydown == plan::Laydown::as_it_lands) {
+        kernels::lay_as_it_lands(film_um, coat.splat.value, K, S, reflectance);
+    } else {
+        kernels::lay_coat(film_um, K, S, reflectance);
+    }
+}
+
 SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats)
     : job_(job),
       coats_(std::min(coats, job.coats.size())),
@@ -26,15 +38,8 @@ void SeenJob::seen_band(std::size_t band, const Grounds& grounds, std::span<cons
                         std::span<double> reflectance) const {
     for (std::size_t i = 0; i < reflectance.size(); ++i) reflectance[i] = (*grounds[i])[band];
     for (std::size_t c = 0; c < coats_; ++c) {
-        const plan::ReadyCoat& coat = job_.coats[c];
         const auto film = films.subspan(c * reflectance.size(), reflectance.size());
-        if (coat.laydown == plan::Laydown::fog) {
-            kernels::lay_fog(film, coat.splat.value, coat.mix.K[band], coat.mix.S[band], reflectance);
-        } else if (coat.laydown == plan::Laydown::as_it_lands) {
-            kernels::lay_as_it_lands(film, coat.splat.value, coat.mix.K[band], coat.mix.S[band], reflectance);
-        } else {
-            kernels::lay_coat(film, coat.mix.K[band], coat.mix.S[band], reflectance);
-        }
+        lay(job_.coats[c], band, film, reflectance);
     }
     for (double& r : reflectance) r = film::measured(skin_, r, specular_);
 }

@@ -24,12 +24,6 @@ constexpr std::size_t kQuickPlaces = 161;
 constexpr double kHopeless = 1e3;
 constexpr double kEndMatters = 2;  // dE00
 
-std::size_t faded_coat(const plan::Plan& plan) {
-    for (std::size_t c = 0; c < plan.coats.size(); ++c)
-        if (plan.coats[c].fade) return c;
-    return plan.coats.size();
-}
-
 bool has_middles(plan::FadeMethod method) {
     return method == plan::FadeMethod::middles || method == plan::FadeMethod::burst;
 }
@@ -94,7 +88,7 @@ public:
           shelf_(shelf),
           line_(line),
           usual_distance_(usual_distance),
-          coat_(faded_coat(plan)),
+          coat_(faded_coat(plan).value()),
           begin_(std::chrono::steady_clock::now()) {
         line_.wanted = wish.width ? wish.width : line_.wanted;
     }
@@ -167,7 +161,7 @@ public:
             film = std::max(film, here);
         }
         for (const plan::ReadyCoat& coat : job->coats) passes += coat.deposit ? coat.deposit->passes() : 0;
-        return points + 10 * std::max(0.0, film / wish_.most_film.value - 1) + passes / 40.0;
+        return points + 10 * std::max(0.0, film / wish_.most_film.value - 1) + passes / kPassesMatter;
     }
 
     // The best of one method and number of middles, from its own middle settings.
@@ -229,11 +223,6 @@ private:
             return points;
         }
     };
-
-    static double colour_points(const FadeFigures& f) {
-        return std::log2(1 + f.band_times_threshold) + f.corner / 0.4 +
-               std::max(0.0, f.steepest_over_mean - 1) + f.chroma_dip / 10 + f.hue_swing.value / 30;
-    }
 
     [[nodiscard]] std::vector<double> start_of(const plan::Fade& fade, const std::vector<Knob>& knobs) const {
         std::vector<double> at;
@@ -389,8 +378,8 @@ HandBand hand_band(const plan::Job& job, const JudgedLine& line, std::uint64_t s
 
 std::optional<Tuned> tuned(const plan::Plan& plan, const TuneWish& wish, const plan::Shelf& shelf,
                            Diagnostics& diagnostics) {
-    const std::size_t c = faded_coat(plan);
-    FW_EXPECTS(c < plan.coats.size());
+    FW_EXPECTS(faded_coat(plan));
+    const std::size_t c = *faded_coat(plan);
     plan::Shelf own_shelf = shelf;
     const std::optional<plan::Job> job = plan::ready_job(plan, "", own_shelf, diagnostics);
     if (!job) return std::nullopt;

@@ -1,7 +1,6 @@
 #include "fadewright/spray/settings.h"
 
 #include "fadewright/base/contract.h"
-#include "fadewright/spray/droplet.h"
 
 #include <algorithm>
 #include <cmath>
@@ -49,11 +48,17 @@ Gun set(const Gun& gun, const Settings& settings) {
     return out;
 }
 
+AirJet air_jet(const Gun& gun) {
+    return {gun.nozzle.value > 0 ? kExitOverTip * gun.nozzle : kUsualExit,
+            gun.air.value > 0 ? cap_air_m_per_s(gun.air) : kUsualAir_m_s};
+}
+
+DropletSizes droplet_sizes(const Gun& gun) { return DropletSizes(gun.droplet, kUsualNarrowness); }
+
 Share transfer_at(const Gun& gun, Millimetres distance) noexcept {
     if (distance == gun.distance) return gun.transfer;
-    const AirJet jet{gun.nozzle.value > 0 ? kExitOverTip * gun.nozzle : kUsualExit,
-                     gun.air.value > 0 ? cap_air_m_per_s(gun.air) : kUsualAir_m_s};
-    const DropletSizes sizes(gun.droplet, kUsualNarrowness);
+    const AirJet jet = air_jet(gun);
+    const DropletSizes sizes = droplet_sizes(gun);
     const double here = impaction(jet, distance, kDropletDensity, sizes).value;
     const double usual = impaction(jet, gun.distance, kDropletDensity, sizes).value;
     return Share{std::min(1.0, gun.transfer.value * here / usual)};

@@ -25,6 +25,9 @@ namespace fadewright::render {
 
 inline constexpr std::size_t kGrainBand = 17;  // 550 nm
 
+// That root as the grain an eye sees from there, L*, where the luminance is Y (1 for white).
+[[nodiscard]] double seen_grain_L(double root_mm, double Y, Millimetres viewing_distance);
+
 class DotGrain {
 public:
     DotGrain(const plan::Job& job, std::size_t coats);

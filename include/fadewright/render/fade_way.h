@@ -29,6 +29,14 @@ namespace fadewright::render {
 
 inline constexpr std::size_t kFadePlaces = 401;
 
+inline constexpr double kPassesMatter = 40;
+
+// The part of the fault points that the colours alone make.
+[[nodiscard]] double colour_points(const FadeFigures& figures);
+
+// The coat with the plan's first fade, the one that is judged; none without a fade.
+[[nodiscard]] std::optional<std::size_t> faded_coat(const plan::Plan& plan);
+
 struct JudgedLine {
     plan::Point from, to;
     std::optional<Millimetres> wanted;  // 10 to 90 %, of the fade's even ramp

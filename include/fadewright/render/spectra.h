@@ -16,6 +16,10 @@
 
 namespace fadewright::render {
 
+// One coat over what lies below, in one band, as it dries: film_um and reflectance place by place.
+void lay(const plan::ReadyCoat& coat, std::size_t band, std::span<const double> film_um,
+         std::span<double> reflectance);
+
 class SeenJob {
 public:
     // coats: how many of the job's coats are on the panel, from the first.

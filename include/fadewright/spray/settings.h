@@ -23,6 +23,7 @@
 // Checks     tests/spray/settings_test.cpp
 #pragma once
 
+#include "fadewright/spray/droplet.h"
 #include "fadewright/spray/gun.h"
 
 #include <optional>
@@ -38,6 +39,11 @@ struct Settings {
 };
 
 [[nodiscard]] Gun set(const Gun& gun, const Settings& settings);
+
+// The air that leaves the gun's cap; where the file says neither tip nor air, a usual one (starting values).
+[[nodiscard]] AirJet air_jet(const Gun& gun);
+// The gun's droplets, spread as those of sprayed paint usually are (starting value).
+[[nodiscard]] DropletSizes droplet_sizes(const Gun& gun);
 
 // Of the paint that leaves the gun, what lands on an endless panel at that distance.
 [[nodiscard]] Share transfer_at(const Gun& gun, Millimetres distance) noexcept;
