@@ -17,6 +17,10 @@ colour::Lab Looker::lab(const colour::Reflectance& inside) const {
     return colour::to_lab(xyz(inside), weights_.white);
 }
 
+colour::Lab Looker::lab_outside(const colour::Reflectance& seen) const {
+    return colour::to_lab(colour::to_xyz(seen, weights_), weights_.white);
+}
+
 colour::Power Looker::luminosity() const noexcept {
     colour::Power power;
     for (std::size_t band = 0; band < colour::kBandCount; ++band) power[band] = weights_.w[band][1];

@@ -68,7 +68,7 @@ TwoFlux two_flux(double K, double S, double film_um) noexcept {
 double over_ground(TwoFlux film, double ground) noexcept {
     const double kept = 1 - film.R0 * ground;
     if (kept <= 0) return 1;  // a perfect white over a perfect white, to the last bit
-    return film.R0 + film.T * film.T * ground / kept;
+    return std::min(1.0, film.R0 + film.T * film.T * ground / kept);  // rounding makes no light
 }
 
 void lay_coat(std::span<const double> film_um, double K, double S, std::span<double> reflectance) {

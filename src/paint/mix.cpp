@@ -55,6 +55,11 @@ void add_optics(MixedPaint& mix, std::span<const Part> parts, double dry) {
             mix.K[band] += c * part.paint->K[band];
             mix.S[band] += scattering * part.paint->S[band];
         }
+        for (Flakes flakes : part.paint->flakes) {
+            flakes.crossings_per_um *= c;
+            mix.flakes.push_back(std::move(flakes));
+        }
+        mix.flatting = mix.flatting + c * part.paint->flatting;
         mix.origin = std::max(mix.origin, part.paint->origin);
     }
 }

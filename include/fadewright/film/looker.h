@@ -21,9 +21,11 @@ public:
     [[nodiscard]] colour::Reflectance seen(const colour::Reflectance& inside) const;
     [[nodiscard]] colour::XYZ xyz(const colour::Reflectance& inside) const;
     [[nodiscard]] colour::Lab lab(const colour::Reflectance& inside) const;
+    [[nodiscard]] colour::Lab lab_outside(const colour::Reflectance& seen) const;  // through the skin already
 
     [[nodiscard]] const colour::Weights& weights() const noexcept { return weights_; }
     [[nodiscard]] Skin skin() const noexcept { return skin_; }
+    [[nodiscard]] Specular specular() const noexcept { return specular_; }
     [[nodiscard]] colour::Power luminosity() const noexcept;  // light times the eye, for hiding.h
 
 private:

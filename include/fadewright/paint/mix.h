@@ -52,8 +52,10 @@ struct MixedPaint {
     GramsPerMillilitre dry_density;    // of the dry film; 0 if none
     Share pigment;                     // pigment volume in the dry film (PVC)
     double binder_g_per_litre =
-        0;                      // binder in a litre as sprayed: reducing takes it away, extending keeps it
-    double pigment_binder = 0;  // grams of pigment to each gram of binder
+        0;                       // binder in a litre as sprayed: reducing takes it away, extending keeps it
+    Share flatting;              // if it is the last coat
+    double pigment_binder = 0;   // grams of pigment to each gram of binder
+    std::vector<Flakes> flakes;  // of all its paints, crossings by their shares of the film
 };
 
 [[nodiscard]] MixedPaint mixed(std::span<const Part> parts);

@@ -1,8 +1,9 @@
 // A paint: what is in one bottle. Start reading the paint layer here.
 //
-//     paint.h      one bottle: what it does to light, what it leaves when dry, how far its figures are
-//     trusted modelled.h   K and S drawn from a few bands and edges, for paints nobody has measured mix.h
-//     bottles poured together
+//     paint.h      one bottle: what it does to light, what it leaves when dry, how far its figures are trusted
+//     flakes.h     the little mirrors of pearls, interference and metallic paints
+//     modelled.h   K and S drawn from a few bands and edges, for paints nobody has measured
+//     mix.h        bottles poured together
 //
 // K and S are those of the paint's own dry film, at its own pigment content, per micrometre. A volume v of
 // wet paint leaves v * solids of dry film; reducer leaves nothing.
@@ -10,9 +11,11 @@
 
 #include "fadewright/base/quantity.h"
 #include "fadewright/colour/curve.h"
+#include "fadewright/paint/flakes.h"
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace fadewright::paint {
 
@@ -38,15 +41,17 @@ struct Paint {
     GramsPerMillilitre wet_density{1.05};  // as poured
     GramsPerMillilitre dry_density{1.3};   // of the dry film, pigment and binder together
     GramsPerMillilitre binder_density = kBinderDensity;
-    Micrometres coat_film{8};               // dry film of one ordinary medium coat
-    Share pigment{0.0};                     // pigment volume in the dry film (PVC); 0 for clear
-    std::optional<double> crowding;         // v of the 2/3 law (mix.h); white has one even if none is given
-    double evaporation = 1;                 // of its solvent, n-butyl acetate = 1
-    Share water;                            // of its volatile part; the rest is solvent
+    Micrometres coat_film{8};        // dry film of one ordinary medium coat
+    Share pigment{0.0};              // pigment volume in the dry film (PVC); 0 for clear
+    std::optional<double> crowding;  // v of the 2/3 law (mix.h); white has one even if none is given
+    double evaporation = 1;          // of its solvent, n-butyl acetate = 1
+    Share water;                     // of its volatile part; the rest is solvent
+    Share flatting;  // of the shine that its surface spreads over everything: 0 gloss, 1 dead matt
     std::optional<double> price_per_litre;  // in the painter's own money
 
-    colour::Absorption K;
+    colour::Absorption K;  // of everything in it, flakes met by diffuse light included
     colour::Scattering S;
+    std::vector<Flakes> flakes;
 };
 
 }  // namespace fadewright::paint

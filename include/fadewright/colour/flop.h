@@ -1,0 +1,19 @@
+// Flop: how much a metallic or pearl darkens from near the mirror direction to far from it.
+//
+//     FI = 2.69 (L15 - L110)^1.11 / L45^0.86
+//
+// L15, L45, L110 are lightness (L*) lit at 45 degrees and seen 15, 45 and 110 degrees off the mirror
+// direction. A plain colour has 0, a strong metallic about 15. L15 above 100 is legitimate: brighter there
+// than a white sheet.
+//
+// Source     Alman 1987 (from memory)
+// Holds for  L45 above 0; a colour that gets lighter away from the mirror, or has no lightness at 45
+//            degrees, has 0
+// Checks     tests/colour/flop_test.cpp, tests/published/flop_index.csv
+#pragma once
+
+namespace fadewright::colour {
+
+[[nodiscard]] double flop_index(double L15, double L45, double L110) noexcept;
+
+}  // namespace fadewright::colour

@@ -1,0 +1,51 @@
+// What flakes are made of: optical indices in the program's bands, and densities.
+//
+//     rutile      n_o^2 = 5.913 + 0.2441/(L^2 - 0.0803), n_e^2 = 7.197 + 0.3322/(L^2 - 0.0843), L in um;
+//                 grains lie every way, so n = (2 n_o + n_e) / 3
+//     anatase     a dense film
+//     mica        muscovite, 1.58 at all wavelengths
+//     alumina     three-term formula of its ordinary ray
+//     hematite    iron oxide; swallows blue and green
+//     aluminium   a mirror
+//
+// Real oxide coats are porous. With f the share of oxide and the pores full of binder,
+//
+//     f (e_o - e)/(e_o + 2 e) + (1 - f)(e_p - e)/(e_p + 2 e) = 0,     e = (n - ik)^2.
+//
+// Source     rutile Devore 1951, J. Opt. Soc. Am. 41(6):416-419; anatase, hematite, aluminium
+//            src/film/tables/flake_materials.csv; alumina Malitson 1962, J. Opt. Soc. Am. 52(12):1377-1379
+//            and later (from memory); mica from memory; pores Bruggeman 1935, Ann. Phys. 416(7):636-664
+//            (from memory); densities from memory, as in handbooks
+// Holds for  room temperature; rutile below 430 nm is beyond Devore's fit; hematite taken as its ordinary ray
+//            whichever way its grains lie; pores much smaller than light
+// Accuracy   rutile n_o(550) 2.6479, n_e 2.9529, alumina n_o(589) 1.768 to their printed digits
+// Checks     tests/film/flake_materials_test.cpp
+#pragma once
+
+#include "fadewright/base/quantity.h"
+#include "fadewright/colour/bands.h"
+#include "fadewright/film/thin_film.h"
+
+#include <array>
+
+namespace fadewright::film {
+
+enum class FlakeMaterial { anatase, rutile, mica, alumina, hematite, aluminium };
+
+using IndexBands = std::array<OpticalIndex, colour::kBandCount>;
+
+[[nodiscard]] const IndexBands& index_of(FlakeMaterial material);
+
+[[nodiscard]] GramsPerMillilitre density_of(FlakeMaterial material) noexcept;
+
+// Rutile along its two axes.
+struct RutileIndex {
+    double ordinary = 0;
+    double extraordinary = 0;
+};
+[[nodiscard]] RutileIndex rutile_index(Nanometres wavelength) noexcept;
+
+// pores: share of the coat that is binder, 0 to 1.
+[[nodiscard]] OpticalIndex porous(OpticalIndex solid, double pore_index, Share pores);
+
+}  // namespace fadewright::film

@@ -1,0 +1,10 @@
+// The tables of this layer, compiled in (src/embed.cmake).
+#pragma once
+
+#include "fadewright/base/files.h"
+
+#include <span>
+
+namespace fadewright {
+std::span<const EmbeddedFile> embedded_materials();
+}
