@@ -4,6 +4,7 @@
 #include "fadewright/film/stack.h"
 #include "fadewright/paint/mix.h"
 #include "fadewright/paint/modelled.h"
+#include "flake_paint.h"
 #include "names.h"
 
 #include <algorithm>
@@ -59,9 +60,13 @@ std::optional<paint::Paint> to_paint(const PaintFile& file, const std::string& i
                           "give [absorption] and [scattering], or [spectrum] alone");
         return std::nullopt;
     }
-    if (file.spectrum) return read_spectrum(file, paint, diagnostics) ? std::optional(paint) : std::nullopt;
-    paint.K = paint::modelled_absorption(*file.absorption);
-    paint.S = paint::modelled_scattering(*file.scattering);
+    if (file.spectrum) {
+        if (!read_spectrum(file, paint, diagnostics)) return std::nullopt;
+    } else {
+        paint.K = paint::modelled_absorption(*file.absorption);
+        paint.S = paint::modelled_scattering(*file.scattering);
+    }
+    if (file.flakes_file && !stir_in(*file.flakes_file, paint, diagnostics)) return std::nullopt;
     return paint;
 }
 

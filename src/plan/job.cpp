@@ -106,6 +106,7 @@ public:
         job.observer = plan_.view.observer == ObserverAngle::two ? colour::Observer::two_degree
                                                                  : colour::Observer::ten_degree;
         job.view_distance = plan_.view.distance;
+        job.view_angle = plan_.view.angle;
         job.surface = plan_.view.surface;
     }
 
@@ -262,6 +263,9 @@ private:
         if (!parts || !sound || (!coat.gun.value.empty() && !gun)) return;
         if (!leaves_film(*parts, coat)) return;
         ready.mix = paint::mixed(*parts);
+        ready.clear = std::all_of(parts->begin(), parts->end(), [](const paint::Part& part) {
+            return part.paint->role == paint::Role::clear || part.paint->solids.value <= 0;
+        });
         ready.liquid = liquid_of(coat, *parts, ready.mix);
         job.origin = std::max(job.origin, ready.mix.origin);
         if (gun) spray_coat(coat, *gun, ready, job);

@@ -44,6 +44,7 @@ constexpr std::array kRules{
     Rule{"S006", "a round gun needs sigma, a fan gun needs its width and depth"},
     Rule{"S007", "reducer leaves no solids, everything else does"},
     Rule{"S008", "a file must say what it is"},
+    Rule{"S009", "how many flakes a paint has is said once"},
 };
 
 }  // namespace

@@ -120,6 +120,17 @@ const paint::Paint* Shelf::paint(const std::string& name, Diagnostics& diagnosti
     return find(ShelfKind::paints, name, paints_, read);
 }
 
+std::optional<paint::Paint> Shelf::loaded(const std::string& name, GramsPerLitre loading,
+                                          Diagnostics& diagnostics) {
+    const std::shared_ptr<const Source> source = file(ShelfKind::paints, name);
+    if (!source) return std::nullopt;
+    auto file = read_file<PaintFile>(source, diagnostics);
+    if (!file || !file->flakes_file) return std::nullopt;
+    file->flakes_file->loading = loading;
+    file->flakes_file->teaspoons.reset();
+    return to_paint(*file, name, diagnostics);
+}
+
 const Ground* Shelf::ground(const std::string& name, Diagnostics& diagnostics) {
     const auto read = [&](const std::shared_ptr<const Source>& source) -> std::optional<Ground> {
         const auto file = read_file<GroundFile>(source, diagnostics);

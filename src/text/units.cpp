@@ -27,6 +27,8 @@ constexpr std::array kFlow{Unit{"mL/min"}, Unit{"ml/min"}, Unit{"L/min", 1000}, 
 constexpr std::array kVolume{Unit{"mL"}, Unit{"ml"}, Unit{"L", 1000}, Unit{"l", 1000}, fluid_ounce("fl oz")};
 constexpr std::array kMass{Unit{"g"}, Unit{"kg", 1000}, Unit{"mg", 1, 0, 1000}, ounce("oz")};
 constexpr std::array kDensity{Unit{"g/mL"}, Unit{"g/ml"}, Unit{"g/cm3"}, Unit{"kg/L"}};
+constexpr std::array kLoading{Unit{"g/L"}, Unit{"g/l"}, Unit{"kg/L", 1000},
+                              Unit{"oz/qt", 45359237.0 / 946352.946, 0, 1.6}};
 constexpr std::array kPressure{Unit{"bar"}, Unit{"kPa", 1, 0, 100}, Unit{"psi", kPsi_bar}};
 constexpr std::array kTemperature{Unit{"°C"},
                                   Unit{"C"},
@@ -107,6 +109,10 @@ std::span<const Unit> units_of<Grams>() {
 template <>
 std::span<const Unit> units_of<GramsPerMillilitre>() {
     return kDensity;
+}
+template <>
+std::span<const Unit> units_of<GramsPerLitre>() {
+    return kLoading;
 }
 template <>
 std::span<const Unit> units_of<Bar>() {

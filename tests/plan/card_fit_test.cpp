@@ -78,12 +78,11 @@ TEST_CASE("every paint of the shelf comes back from its card within the stated c
     constexpr double kFourErrors = 16;  // rise of chi2
     Covered K, S, K_four, S_four;
     int known = 0;
-    std::uint64_t seed = 100;
     for (const std::string& name : shelf.names(plan::ShelfKind::paints)) {
         const paint::Paint* paint = shelf.paint(name, diagnostics);
         REQUIRE(paint);
         if (paint->role == paint::Role::reducer) continue;
-        Noise noise(++seed);
+        Noise noise(test::seed_of(name));  // its own, whoever else is on the shelf
         const auto readings = card_of(*paint, noise);
         const film::Skin skin = film::skin_at_normal({});
         const film::PaintFit fit = film::fitted(readings, skin, film::Specular::excluded);

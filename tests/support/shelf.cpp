@@ -21,6 +21,12 @@ std::string whole(const std::filesystem::path& path) {
 
 }  // namespace
 
+std::uint64_t seed_of(const std::string& name) {
+    std::uint64_t seed = 1;
+    for (const char c : name) seed = seed * 131 + static_cast<unsigned char>(c);
+    return seed;
+}
+
 plan::Shelf preset_shelf() {
     namespace fs = std::filesystem;
     const fs::path root = source_path("presets");

@@ -9,6 +9,9 @@
 namespace fadewright::test {
 
 // A new shelf over the files of presets/ as they stand in the source tree.
+// The same for one name on every machine, different for every name.
+[[nodiscard]] std::uint64_t seed_of(const std::string& name);
+
 [[nodiscard]] plan::Shelf preset_shelf();
 
 // Reads and readies a plan; a plan with a mistake fails the test by exception, with the mistakes as its

@@ -42,6 +42,7 @@ struct MillilitresPerMinuteTag;
 struct MillilitresTag;
 struct GramsTag;
 struct GramsPerMillilitreTag;
+struct GramsPerLitreTag;
 struct BarTag;
 struct CelsiusTag;
 struct KelvinTag;
@@ -58,6 +59,7 @@ using MillilitresPerMinute = Quantity<MillilitresPerMinuteTag>;  // liquid leavi
 using Millilitres = Quantity<MillilitresTag>;                    // amounts of liquid
 using Grams = Quantity<GramsTag>;                                // amounts on the scale
 using GramsPerMillilitre = Quantity<GramsPerMillilitreTag>;      // density
+using GramsPerLitre = Quantity<GramsPerLitreTag>;                // flakes stirred into paint
 using Bar = Quantity<BarTag>;                                    // air pressure
 using Celsius = Quantity<CelsiusTag>;                            // air and paint temperature
 using Kelvin = Quantity<KelvinTag>;                              // colour temperature of a light

@@ -50,6 +50,7 @@ struct ReadyCoat {
     std::string name;
     std::string mix_name;
     paint::MixedPaint mix;
+    bool clear = false;  // nothing but clear
     Laydown laydown = Laydown::wet;
     Micrometres splat;                      // dry thickness of one splat, for fog
     Micrometres cover;                      // even part of the film
@@ -97,6 +98,7 @@ struct Job {
     colour::Light light;
     colour::Observer observer = colour::Observer::two_degree;
     Millimetres view_distance;
+    Degrees view_angle{45.0};  // aspecular
     Surface surface = Surface::gloss;
     Millimetres finest;  // width of the finest thing any gun or feather lays; 0: nothing is sprayed
     paint::Origin origin = paint::Origin::measured;  // the least sure of everything seen

@@ -4,14 +4,15 @@
 // checks and the reference. Nothing here is resolved: a mix is a name, a gun is a name. plan/job.h turns a
 // checked plan into what the engine works with.
 //
-// Reading order of this layer: piece.h, movement.h, plan.h, plan_schema.h, shelf_files.h (paints, guns, grounds, lights, panels),
-// shelf.h (where presets are found), fade.h (a fade -> coats and passes), job.h (plan + shelf -> ready to
-// spray), rules.h.
+// Reading order of this layer: piece.h, movement.h, mixing.h, plan.h, plan_schema.h, shelf_files.h (paints, guns,
+// grounds, lights, panels), shelf.h (where presets are found), fade.h (a fade -> coats and passes), job.h (plan +
+// shelf -> ready to spray), quantities.h, amounts.h and waits.h (how much a job takes, and how long), rules.h.
 //
 // Places on the panel: x from the left edge, y up from the lower edge.
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/plan/mixing.h"
 #include "fadewright/plan/movement.h"
 #include "fadewright/plan/piece.h"
 #include "fadewright/text/schema.h"
@@ -39,6 +40,7 @@ struct View {
     Placed<std::string> light{"day", {}};
     ObserverAngle observer = ObserverAngle::two;
     Millimetres distance{1500.0};
+    Degrees angle{45.0};  // aspecular: between the mirror direction of the light and the eye
     Surface surface = Surface::gloss;
     friend bool operator==(const View&, const View&) = default;
 };
@@ -106,6 +108,7 @@ struct Plan {
     Panel panel;
     Booth booth;
     View view;
+    Mixing mixing;
     std::vector<Named<Mix>> mixes;
     std::vector<Named<Mask>> masks;
     std::vector<Coat> coats;

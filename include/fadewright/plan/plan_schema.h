@@ -1,6 +1,7 @@
 // The fields of the plan file, each said once (text/schema.h).
 #pragma once
 
+#include "fadewright/plan/mixing_schema.h"
 #include "fadewright/plan/movement_schema.h"
 #include "fadewright/plan/piece_schema.h"
 #include "fadewright/plan/plan.h"
@@ -50,6 +51,9 @@ struct Schema<plan::View> {
         Field{"light", &T::light, optional, "a light of the shelf"},
         Field{"observer", &T::observer, optional, "size of the field the eye judges"},
         Field{"distance", &T::distance, optional, range(100_mm, 100000_mm), "from the eye to the panel"},
+        Field{"angle", &T::angle, optional, range(Degrees{-15.0}, 110_deg),
+              "of the eye from the mirror direction of a light at 45 deg; 45 deg is straight on, 15 deg near "
+              "the shine"},
         Field{"surface", &T::surface, optional,
               "gloss: as after clear, the shine itself looked past; matt: shine spread over the whole "
               "surface"}};
@@ -125,6 +129,7 @@ struct Schema<plan::Plan> {
         Field{"panel", &T::panel, required, "the piece"},
         Field{"booth", &T::booth, optional, "the air it is painted in"},
         Field{"view", &T::view, optional, "how it is looked at"},
+        Field{"mixing", &T::mixing, optional, "what cups, scale and habits add to what lands"},
         Field{"mixes", &T::mixes, optional, items(0, 100), "what goes into the cups, by name"},
         Field{"masks", &T::masks, optional, items(0, 50), "what keeps paint off, by name"},
         Field{"coats", &T::coats, optional, items(0, 60), "what is laid, first coat first"}};

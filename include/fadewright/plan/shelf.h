@@ -34,6 +34,9 @@ public:
     // The thing of that name, or null: unknown (nothing reported) or damaged (its file's
     // mistakes reported, the first time it is asked for).
     [[nodiscard]] const paint::Paint* paint(const std::string& name, Diagnostics& diagnostics);
+    // A paint with flakes as if so much of them had been stirred in; nothing if it has none.
+    [[nodiscard]] std::optional<paint::Paint> loaded(const std::string& name, GramsPerLitre loading,
+                                                     Diagnostics& diagnostics);
     [[nodiscard]] const Ground* ground(const std::string& name, Diagnostics& diagnostics);
     [[nodiscard]] const ShelfGun* gun(const std::string& name, Diagnostics& diagnostics);
     [[nodiscard]] const Panel* panel(const std::string& name, Diagnostics& diagnostics);

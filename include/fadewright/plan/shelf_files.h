@@ -35,12 +35,31 @@ struct PaintSpectrum {
     std::vector<double> scattering;
 };
 
+// Flakes of a paint as they are written. The paint's other figures are those of the paint they are stirred into.
+struct FlakesFile {
+    paint::FlakeKind kind = paint::FlakeKind::titania_on_mica;
+    paint::Titania crystal = paint::Titania::rutile;
+    Nanometres oxide{100.0};       // on each face
+    Nanometres oxide_spread{5.0};  // standard deviations
+    Nanometres under;              // iron oxide between mica and titania
+    Nanometres core{350.0};
+    Nanometres core_spread{80.0};
+    Share pores;             // of the oxide's volume
+    Micrometres size{20.0};  // mean diameter
+    Degrees tilt{6.0};
+    std::optional<GramsPerLitre> loading;
+    std::optional<double> teaspoons;         // level, 5 mL, in a litre
+    GramsPerMillilitre heaped_density{0.3};  // of the dry powder in the spoon
+    Place place;
+};
+
 // A paint as it is written: the paint, and the way its K and S are given.
 struct PaintFile : paint::Paint {
     int version = 1;
     std::optional<paint::AbsorptionModel> absorption;
     std::optional<paint::ScatteringModel> scattering;
     std::optional<PaintSpectrum> spectrum;
+    std::optional<FlakesFile> flakes_file;
     Place place;
 };
 

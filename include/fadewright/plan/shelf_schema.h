@@ -26,6 +26,20 @@ struct Names<paint::Origin> {
          {paint::Origin::estimated, "estimated"}}};
 };
 template <>
+struct Names<paint::FlakeKind> {
+    static constexpr std::array<std::pair<paint::FlakeKind, std::string_view>, 5> list{
+        {{paint::FlakeKind::titania_on_mica, "titania on mica"},
+         {paint::FlakeKind::iron_oxide_on_mica, "iron oxide on mica"},
+         {paint::FlakeKind::titania_on_alumina, "titania on alumina"},
+         {paint::FlakeKind::titania_on_iron_oxide_on_mica, "titania on iron oxide on mica"},
+         {paint::FlakeKind::aluminium, "aluminium"}}};
+};
+template <>
+struct Names<paint::Titania> {
+    static constexpr std::array<std::pair<paint::Titania, std::string_view>, 2> list{
+        {{paint::Titania::anatase, "anatase"}, {paint::Titania::rutile, "rutile"}}};
+};
+template <>
 struct Names<spray::Pattern> {
     static constexpr std::array<std::pair<spray::Pattern, std::string_view>, 3> list{
         {{spray::Pattern::round, "round"},
@@ -140,6 +154,37 @@ struct Schema<paint::ScatteringModel> {
 };
 
 template <>
+struct Schema<plan::FlakesFile> {
+    using T = plan::FlakesFile;
+    static constexpr std::string_view name = "flakes";
+    static constexpr std::string_view about =
+        "the little mirrors of a pearl, interference or metallic paint, beside its absorption and scattering";
+    static constexpr auto fields = std::tuple{
+        Field{"kind", &T::kind, required, "what they are made of"},
+        Field{"crystal", &T::crystal, optional, "form of the titania"},
+        Field{"oxide", &T::oxide, optional, range(Nanometres{0.0}, 1000_nm),
+              "thickness of the oxide on each face: it sets the colour"},
+        Field{"oxide_spread", &T::oxide_spread, optional, range(Nanometres{0.0}, 200_nm),
+              "standard deviation of that thickness"},
+        Field{"under", &T::under, optional, range(Nanometres{0.0}, 500_nm),
+              "thickness of the iron oxide below the titania, where there is one"},
+        Field{"core", &T::core, optional, range(10_nm, 20000_nm),
+              "thickness of the core; of the whole flake for aluminium"},
+        Field{"core_spread", &T::core_spread, optional, range(Nanometres{0.0}, 2000_nm),
+              "standard deviation of that thickness"},
+        Field{"pores", &T::pores, optional, range(0_pct, 60_pct), "share of the oxide that is not oxide"},
+        Field{"size", &T::size, optional, range(1_um, 1000_um), "mean diameter"},
+        Field{"tilt", &T::tilt, optional, range(Degrees{0.5}, 40_deg),
+              "standard deviation of their lie, laid well"},
+        Field{"loading", &T::loading, optional, range(GramsPerLitre{0.0}, GramsPerLitre{500.0}),
+              "grams of flakes stirred into a litre of the paint that the rest of the file describes"},
+        Field{"teaspoons", &T::teaspoons, optional, range(0.0, 100.0),
+              "the same in level teaspoons of 5 mL to a litre"},
+        Field{"heaped_density", &T::heaped_density, optional,
+              range(GramsPerMillilitre{0.05}, GramsPerMillilitre{3.0}), "of the dry powder in the spoon"}};
+};
+
+template <>
 struct Schema<plan::PaintFile> {
     using T = plan::PaintFile;
     static constexpr std::string_view name = "paint";
@@ -165,10 +210,13 @@ struct Schema<plan::PaintFile> {
               "how fast its solvent leaves, n-butyl acetate = 1"},
         Field{"water", &T::water, optional, range(0_pct, 100_pct),
               "share of water in what leaves; water also heeds the humidity"},
+        Field{"flatting", &T::flatting, optional, range(0_pct, 100_pct),
+              "share of the shine that its surface spreads: 0 % gloss, 100 % dead matt"},
         Field{"price_per_litre", &T::price_per_litre, optional, range(0.0, 1e6), "in your own money"},
         Field{"absorption", &T::absorption, optional, "modelled absorption"},
         Field{"scattering", &T::scattering, optional, "modelled scattering"},
-        Field{"spectrum", &T::spectrum, optional, "measured or fitted absorption and scattering"}};
+        Field{"spectrum", &T::spectrum, optional, "measured or fitted absorption and scattering"},
+        Field{"flakes", &T::flakes_file, optional, "mirrors in the film"}};
 };
 
 template <>

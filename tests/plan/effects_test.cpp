@@ -1,0 +1,179 @@
+// Pearls, interference colours, silver and candy of the shelf, as painters know them. Where no source is
+// named the behaviour is common practice, no source; figures belong to the presets.
+#include "fadewright/film/angled.h"
+#include "fadewright/film/flake_layer.h"
+#include "fadewright/film/milk.h"
+#include "fadewright/film/outlook.h"
+#include "fadewright/plan/flake_content.h"
+#include "shelf.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+using namespace fadewright;
+using Catch::Matchers::WithinAbs;
+using Catch::Matchers::WithinRel;
+
+namespace {
+
+const auto kBlack = colour::Reflectance::constant(film::kBlackCard);
+const auto kWhite = colour::Reflectance::constant(film::kWhiteCard);
+
+const film::Looker& day() {
+    static const film::Looker looker(colour::standard_light(colour::StandardLight::D65));
+    return looker;
+}
+
+const paint::Paint& preset(const std::string& name) {
+    static plan::Shelf shelf = test::preset_shelf();
+    Diagnostics diagnostics;
+    const paint::Paint* paint = shelf.paint(name, diagnostics);
+    REQUIRE(paint);
+    return *paint;
+}
+
+paint::MixedPaint alone(const paint::Paint& paint) {
+    const paint::Part part{&paint, 1};
+    return paint::mixed({&part, 1});
+}
+
+std::vector<film::AngledLook> coat_by_coat(const std::string& name, int count,
+                                           const colour::Reflectance& ground) {
+    const paint::Paint& paint = preset(name);
+    const paint::MixedPaint mix = alone(paint);
+    std::vector<film::AngledLook> looks;
+    for (int n = 1; n <= count; ++n) {
+        const film::Coat coat{&mix, static_cast<double>(n) * paint.coat_film, {}};
+        looks.push_back(film::angled_look({&coat, 1}, ground, day()));
+    }
+    return looks;
+}
+
+std::vector<colour::Lab> at(const std::vector<film::AngledLook>& looks, double angle) {
+    std::vector<colour::Lab> labs;
+    for (const film::AngledLook& look : looks) labs.push_back(look.at(Degrees{angle}));
+    return labs;
+}
+
+double chroma(const colour::Lab& lab) { return std::hypot(lab.a, lab.b); }
+
+}  // namespace
+
+TEST_CASE("interference over black gains colour, then milk, from the coat that is named", "[plan]") {
+    for (const std::string name :
+         {"interference-gold", "interference-blue", "interference-green", "interference-red-violet"})
+        for (const double angle : {15.0, 45.0}) {
+            const std::vector<colour::Lab> coats = at(coat_by_coat(name, 24, kBlack), angle);
+            CAPTURE(name, angle);
+            // Scanned here: chroma rises to one coat and falls after it, lightness rises throughout.
+            std::size_t peak = 0;
+            while (peak + 1 < coats.size() && chroma(coats[peak + 1]) > chroma(coats[peak])) ++peak;
+            for (std::size_t i = peak + 1; i < coats.size(); ++i)
+                CHECK(chroma(coats[i]) < chroma(coats[i - 1]));
+            for (std::size_t i = 1; i < coats.size(); ++i) CHECK(coats[i].L > coats[i - 1].L);
+            CHECK(peak > 0);
+            CHECK(peak + 1 < coats.size());
+            const auto named = film::milk_from(coats);
+            REQUIRE(named);
+            CHECK(*named == peak);
+        }
+}
+
+TEST_CASE("over-applied interference turns milky and pastel", "[plan]") {
+    for (const std::string name : {"interference-gold", "interference-blue", "interference-green"}) {
+        const std::vector<film::AngledLook> coats = coat_by_coat(name, 40, kBlack);
+        CAPTURE(name);
+        // A third of its colour is gone near the shine, and far from it dark has become pale.
+        CHECK(chroma(coats[39].at(Degrees{15})) < 0.67 * chroma(coats[3].at(Degrees{15})));
+        CHECK(coats[39].at(Degrees{110}).L > 2 * coats[3].at(Degrees{110}).L);
+        CHECK(coats[39].flop < 0.6 * coats[3].flop);
+    }
+}
+
+TEST_CASE("gold interference is yellow over black and leaves white bluish where it does not glint",
+          "[plan]") {
+    const film::AngledLook black = coat_by_coat("interference-gold", 3, kBlack).back();
+    const film::AngledLook white = coat_by_coat("interference-gold", 3, kWhite).back();
+    CAPTURE(black.at(Degrees{15}).b, white.at(Degrees{15}).b, white.at(Degrees{110}).b);
+    CHECK(black.at(Degrees{15}).b > 40);
+    CHECK(white.at(Degrees{110}).b < -5);
+    CHECK(chroma(white.at(Degrees{15})) < 0.8 * chroma(black.at(Degrees{15})));
+    // The bare white is not bluish: it is the light that the flakes let through.
+    const film::AngledLook bare = film::angled_look({}, kWhite, day());
+    CHECK(white.at(Degrees{110}).b < bare.at(Degrees{110}).b - 5);
+}
+
+TEST_CASE("candy over silver gets darker with every coat, and stronger until it levels", "[plan]") {
+    const paint::Paint& candy = preset("candy-red");
+    const paint::MixedPaint candy_mix = alone(candy);
+    for (const std::string silver :
+         {"metallic-silver-fine", "metallic-silver-medium", "metallic-silver-coarse"}) {
+        const paint::MixedPaint silver_mix = alone(preset(silver));
+        std::vector<film::AngledLook> looks;
+        for (int n = 0; n <= 8; ++n) {
+            const std::array<film::Coat, 2> coats{
+                film::Coat{&silver_mix, 2.0 * preset(silver).coat_film, {}},
+                film::Coat{&candy_mix, static_cast<double>(n) * candy.coat_film, {}}};
+            looks.push_back(film::angled_look(coats, kBlack, day()));
+        }
+        for (const double angle : {15.0, 45.0, 110.0}) {
+            const std::vector<colour::Lab> labs = at(looks, angle);
+            std::vector<double> C;
+            for (const colour::Lab& lab : labs) C.push_back(chroma(lab));
+            CAPTURE(silver, angle, C);
+            for (std::size_t n = 1; n < labs.size(); ++n) CHECK(labs[n].L < labs[n - 1].L);
+            CHECK(C[1] > C[0] + 10);
+            // As long as it gains, each coat gains less than the one before; the last ones change next to
+            // nothing. Far from the shine, where light crosses the candy more slantingly and more often, that
+            // comes sooner, and a little is lost again as it gets dark.
+            const auto best = static_cast<std::size_t>(std::max_element(C.begin(), C.end()) - C.begin());
+            CHECK(best >= 2);
+            for (std::size_t n = 2; n <= best; ++n) CHECK(C[n] - C[n - 1] < C[n - 1] - C[n - 2]);
+            for (const std::size_t n : {7u, 8u}) CHECK(std::abs(C[n] - C[n - 1]) < 0.05 * (C[1] - C[0]));
+        }
+    }
+}
+
+TEST_CASE("twice the loading is twice the flakes, but for the paint that they push aside", "[plan]") {
+    // [derived] g grams of density d in a litre make 1 + g/d litres, and of the same wet coat as many flakes
+    // are laid as are in its share of them.
+    plan::Shelf shelf = test::preset_shelf();
+    Diagnostics diagnostics;
+    const auto once = shelf.loaded("interference-blue", GramsPerLitre{20}, diagnostics),
+               twice = shelf.loaded("interference-blue", GramsPerLitre{40}, diagnostics);
+    REQUIRE((once && twice));
+    const auto number = [](const paint::Paint& paint) {
+        const paint::MixedPaint mix = alone(paint);
+        return film::flakes_per_cm2(mix.flakes.front(), paint::dry_film(mix, Micrometres{30}));
+    };
+    // Litres that there are then, out of the solids: (s + x) / (1 + x) when x litres of flakes are added.
+    const auto pushed = [&](const paint::Paint& paint, double grams) {
+        const auto whole = shelf.loaded("interference-blue", GramsPerLitre{0}, diagnostics);
+        const double s = whole->solids.value, v = paint.solids.value, x = (v - s) / (1 - v);
+        CHECK_THAT(x * 1000, WithinRel(grams / 3.1, 0.2));  // mica and titania weigh some 3 g/mL
+        return 1 + x;
+    };
+    CHECK_THAT(number(*twice) / number(*once), WithinRel(2 * pushed(*once, 20) / pushed(*twice, 40), 1e-9));
+}
+
+TEST_CASE("grams and spoons of a mix follow its parts and its loading", "[plan]") {
+    plan::Shelf shelf = test::preset_shelf();
+    const paint::Paint& pearl = preset("interference-gold");
+    const paint::Paint& clear = preset("clear-base");
+    const paint::Part whole{&pearl, 1};
+    const auto all = plan::flake_content({&whole, 1}, shelf);
+    REQUIRE(all);
+    // 22 g/L in its file, stirred into a litre that is then a little more than one.
+    CHECK(all->in_mix.value < 22);
+    CHECK(all->in_mix.value > 21.7);
+    CHECK_THAT(all->level_teaspoons, WithinRel(all->in_mix.value / (5 * all->heaped_density.value), 1e-12));
+    const std::vector<paint::Part> thinned{{&pearl, 1}, {&clear, 3}};
+    CHECK_THAT(plan::flake_content(thinned, shelf)->in_mix.value, WithinRel(all->in_mix.value / 4, 1e-12));
+    const auto none =
+        plan::flake_content({&whole, 1}, shelf, plan::OtherLoading{"interference-gold", GramsPerLitre{0}});
+    CHECK(none->in_mix.value == 0);
+    CHECK_FALSE(plan::flake_content(std::vector<paint::Part>{{&clear, 1}}, shelf));
+}
