@@ -5,6 +5,7 @@
 #include "fadewright/plan/shelf_schema.h"
 #include "fadewright/render/png.h"
 #include "fadewright/report/swatch_sheet.h"
+#include "forms_sheet.h"
 #include "outcome.h"
 
 #include <fmt/format.h>
@@ -43,8 +44,9 @@ Outcome list(const plan::Shelf& shelf, std::optional<plan::ShelfKind> only, bool
     return outcome;
 }
 
-bool colours(paint::Role role) {
-    return role == paint::Role::opaque || role == paint::Role::transparent || role == paint::Role::white;
+bool colours(const paint::Paint& paint) {
+    return paint.role == paint::Role::opaque || paint.role == paint::Role::transparent ||
+           paint.role == paint::Role::white || !paint.flakes.empty();
 }
 
 Outcome sheet(plan::Shelf& shelf, const PresetsRequest& request) {
@@ -54,7 +56,7 @@ Outcome sheet(plan::Shelf& shelf, const PresetsRequest& request) {
     std::vector<report::PaintSwatches> paints;
     for (const std::string& name : shelf.names(plan::ShelfKind::paints)) {
         const paint::Paint* paint = shelf.paint(name, diagnostics);
-        if (paint && white && day && colours(paint->role))
+        if (paint && white && day && colours(*paint))
             paints.push_back(report::swatches_of(*paint, *white, *day));
     }
     if (diagnostics.has_errors()) return wrong_data(diagnostics, request.json);
@@ -68,6 +70,20 @@ Outcome sheet(plan::Shelf& shelf, const PresetsRequest& request) {
     return outcome;
 }
 
+Outcome forms(plan::Shelf& shelf, const PresetsRequest& request) {
+    Diagnostics diagnostics;
+    const colour::Light* day = shelf.light("day", diagnostics);
+    if (!day) return wrong_data(diagnostics, request.json);
+    render::PngNotes notes;
+    notes.texts = {{"Title", "Effect paints of the shelf"}};
+    const Result<Done> written =
+        write_whole(request.forms, render::png_bytes(forms_sheet(shelf, *day), notes));
+    if (!written) return refused(written.refusal());
+    Outcome outcome;
+    say_written(outcome, request.forms, request.json);
+    return outcome;
+}
+
 }  // namespace
 
 Outcome presets(const PresetsRequest& request) {
@@ -75,6 +91,7 @@ Outcome presets(const PresetsRequest& request) {
     if (!opened) return refused(opened.refusal());
     plan::Shelf shelf = std::move(opened).value();
     if (!request.sheet.empty()) return sheet(shelf, request);
+    if (!request.forms.empty()) return forms(shelf, request);
     if (request.what.empty()) return list(shelf, std::nullopt, request.json);
     std::vector<std::string> known;
     for (const plan::ShelfKind kind : plan::kShelfKinds) {

@@ -8,6 +8,7 @@
 #include "fadewright/report/shown.h"
 #include "outcome.h"
 #include "show.h"
+#include "views.h"
 
 #include <fmt/format.h>
 
@@ -37,11 +38,13 @@ render::PngNotes notes_of(const plan::Job& job, const colour::OutputProfile& pro
 }
 
 std::string words(const PreviewRequest& request, const plan::Job& job, const render::Preview& preview,
-                  const colour::Light& light) {
+                  const colour::Light& light, double exposure) {
     std::string out = fmt::format("wrote {}: {} x {} px, seen in {}\n", request.out, preview.picture.width,
                                   preview.picture.height, light.title);
     if (job.origin == paint::Origin::estimated)
         out += "colours are predicted from estimated paint data; spray a card before you trust them\n";
+    if (exposure < 1)
+        out += fmt::format("the flakes outshine a white: shown {:.2f} times as bright as it is\n", exposure);
     if (preview.outside_px > 0)
         out += fmt::format(
             "{:.1f} % of the panel is more colourful than the picture's profile can show\n",
@@ -50,7 +53,7 @@ std::string words(const PreviewRequest& request, const plan::Job& job, const ren
 }
 
 std::string json(const PreviewRequest& request, const plan::Job& job, const render::Preview& preview,
-                 const colour::Light& light) {
+                 const colour::Light& light, double exposure) {
     nlohmann::ordered_json json;
     json["picture"] = request.out;
     json["width_px"] = preview.picture.width;
@@ -58,6 +61,7 @@ std::string json(const PreviewRequest& request, const plan::Job& job, const rend
     json["pixels_per_metre"] = preview.pixels_per_metre;
     json["plan_sha256"] = job.hash;
     json["light"] = light.title;
+    if (exposure < 1) json["exposure"] = exposure;
     json["paint_data"] = report::origin_words(job.origin);
     json["panel_px"] = preview.panel_px;
     json["outside_profile_px"] = preview.outside_px;
@@ -96,6 +100,56 @@ Outcome shown(const PreviewRequest& request, Opened& opened, const colour::Outpu
     return outcome;
 }
 
+// Options of which only one can be meant.
+std::optional<Outcome> at_odds(const PreviewRequest& request) {
+    std::vector<std::string> sheets;
+    if (!request.show.empty()) sheets.emplace_back("--show");
+    if (request.angles) sheets.emplace_back("--angles");
+    if (request.lights) sheets.emplace_back("--lights");
+    if (request.turn) sheets.emplace_back("--turn");
+    if (sheets.size() > 1)
+        return wrong_command(fmt::format("{} and {} are two different pictures", sheets[0], sheets[1]),
+                             "ask for one at a time");
+    const bool on_form = request.form != render::Form::panel;
+    if (on_form && (request.angle || request.angles))
+        return wrong_command("a form has places at every angle", "leave out --form or the angle");
+    if (request.turn && request.angle)
+        return wrong_command("turning goes through the angles", "leave out --turn or --angle");
+    if (request.show.empty() || !on_form) return std::nullopt;
+    return wrong_command("--show is about the panel itself", "leave out --form or --show");
+}
+
+Outcome several_views(const PreviewRequest& request, Opened& opened, const Looked& looked) {
+    Outcome outcome = std::move(opened.outcome);
+    std::vector<std::string> written{request.out};
+    if (request.turn) {
+        const Result<std::vector<std::string>> turned =
+            write_turning(looked, *request.turn, request.out, notes_of(looked.job, looked.profile, 0));
+        if (!turned) return refused(turned.refusal());
+        written = turned.value();
+    } else {
+        const Result<Picture> sheet =
+            request.angles ? Result<Picture>(angles_sheet(looked)) : lights_sheet(looked, *opened.shelf);
+        if (!sheet) return refused(sheet.refusal());
+        const Result<Done> done = write_whole(
+            request.out, render::png_bytes(sheet.value(), notes_of(looked.job, looked.profile, 0)));
+        if (!done) return refused(done.refusal());
+    }
+    if (request.json) {
+        nlohmann::ordered_json json;
+        json["pictures"] = written;
+        json["plan_sha256"] = looked.job.hash;
+        json["paint_data"] = report::origin_words(looked.job.origin);
+        outcome.out = json.dump(2) + "\n";
+    } else if (written.size() > 1) {
+        outcome.out = fmt::format("wrote {} and the {} pictures it is made of, {} to {}\n", request.out,
+                                  written.size() - 1, written.front(), written[written.size() - 2]);
+    } else {
+        outcome.out = fmt::format("wrote {}\n", request.out);
+    }
+    return outcome;
+}
+
 }  // namespace
 
 Outcome preview(const PreviewRequest& request) {
@@ -104,7 +158,9 @@ Outcome preview(const PreviewRequest& request) {
     if (!opened.ready()) return opened.outcome;
     const Result<colour::OutputProfile> profile = profile_of(request.profile);
     if (!profile) return refused(profile.refusal());
-    const plan::Job& job = *opened.job;
+    if (const std::optional<Outcome> wrong = at_odds(request)) return *wrong;
+    plan::Job& job = *opened.job;
+    if (request.before_clear) job = before_clear(std::move(job));
     render::PreviewSettings settings;
     settings.longest_px = request.size;
     settings.margin = request.margin;
@@ -118,14 +174,22 @@ Outcome preview(const PreviewRequest& request) {
     }
     if (!request.show.empty()) return shown(request, opened, profile.value(), settings);
     const ThreadLimit threads(request.threads);
+    if (request.form != render::Form::panel) {
+        job = render::on_form(job, request.form);
+        settings.viewing = render::on_body();
+    }
+    if (request.angle) settings.viewing = render::instrument(*request.angle);
+    const Looked looked{job, *opened.light, profile.value(), settings};
+    if (request.angles || request.lights || request.turn) return several_views(request, opened, looked);
+    settings.exposure = render::exposure_without_glare(job, *opened.light, settings);
     const render::Preview preview = render::preview(job, *opened.light, profile.value(), settings);
     const std::string png =
         render::png_bytes(preview.picture, notes_of(job, profile.value(), preview.pixels_per_metre));
     const Result<Done> written = write_whole(request.out, png);
     if (!written) return refused(written.refusal());
     Outcome outcome = std::move(opened.outcome);
-    outcome.out = request.json ? json(request, job, preview, *opened.light)
-                               : words(request, job, preview, *opened.light);
+    outcome.out = request.json ? json(request, job, preview, *opened.light, settings.exposure)
+                               : words(request, job, preview, *opened.light, settings.exposure);
     return outcome;
 }
 

@@ -38,6 +38,8 @@ void mark(const Severities& map, std::size_t i, double severity);
 [[nodiscard]] std::vector<Fault> ripple_faults(const SampledCoat& sampled, Severities map);
 [[nodiscard]] std::optional<Fault> missed_fault(const SampledCoat& sampled, Severities map);
 [[nodiscard]] std::vector<Fault> edge_faults(const SampledCoat& sampled, Severities map);
+[[nodiscard]] std::optional<Fault> flakes_fault(const plan::ReadyCoat& coat, const FaultGrid& grid,
+                                                std::span<const double> film_um, Severities map);
 [[nodiscard]] std::optional<Fault> film_fault(const FaultGrid& grid, std::span<const double> film_um,
                                               Severities map);
 

@@ -10,18 +10,30 @@
 namespace fadewright::render {
 namespace {
 
+// Dry film of one coat, through its masks.
+std::vector<double> film_of(const SampledCoat& coat) {
+    std::vector<double> film(coat.grid.size());
+    for (std::size_t i = 0; i < film.size(); ++i)
+        film[i] = coat.dry_um(i) * (coat.open.empty() ? 1 : coat.open[i]);
+    return film;
+}
+
+std::vector<double> film_of(const plan::ReadyCoat& cover, const FaultGrid& grid) {
+    std::vector<double> film = grid.open(cover);
+    if (film.empty()) film.assign(grid.size(), 1.0);
+    for (double& um : film) um *= cover.cover.value;
+    return film;
+}
+
 std::vector<double> film_of(const plan::Job& job, const FaultGrid& grid,
                             const std::vector<SampledCoat>& sampled) {
     std::vector<double> film(grid.size(), 0.0);
-    for (const SampledCoat& coat : sampled)
-        for (std::size_t i = 0; i < film.size(); ++i)
-            film[i] += coat.dry_um(i) * (coat.open.empty() ? 1 : coat.open[i]);
-    for (const plan::ReadyCoat& coat : job.coats) {
-        if (coat.deposit) continue;
-        const std::vector<double> open = grid.open(coat);
-        for (std::size_t i = 0; i < film.size(); ++i)
-            film[i] += coat.cover.value * (open.empty() ? 1 : open[i]);
-    }
+    const auto add = [&](const std::vector<double>& more) {
+        for (std::size_t i = 0; i < film.size(); ++i) film[i] += more[i];
+    };
+    for (const SampledCoat& coat : sampled) add(film_of(coat));
+    for (const plan::ReadyCoat& coat : job.coats)
+        if (!coat.deposit) add(film_of(coat, grid));
     return film;
 }
 
@@ -48,9 +60,11 @@ std::string_view kind_name(FaultKind kind) noexcept {
         case FaultKind::film:
             return "film";
         case FaultKind::edge:
+            return "edge";
+        case FaultKind::flakes:
             break;
     }
-    return "edge";
+    return "flakes";
 }
 
 std::string_view level_name(Level level) noexcept {
@@ -94,7 +108,12 @@ Faults found_faults(const plan::Job& job) {
         take(ripple_faults(coat, map_of(FaultKind::ripple)), out.list);
         take(missed_fault(coat, map_of(FaultKind::missed)), out.list);
         take(edge_faults(coat, map_of(FaultKind::edge)), out.list);
+        if (!coat.coat.mix.flakes.empty())
+            take(flakes_fault(coat.coat, grid, film_of(coat), map_of(FaultKind::flakes)), out.list);
     }
+    for (const plan::ReadyCoat& coat : job.coats)
+        if (!coat.deposit && !coat.mix.flakes.empty())
+            take(flakes_fault(coat, grid, film_of(coat, grid), map_of(FaultKind::flakes)), out.list);
     take(film_fault(grid, film_of(job, grid, sampled), map_of(FaultKind::film)), out.list);
     out.map.frame = grid.frame();
     out.map.severity =

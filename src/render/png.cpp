@@ -58,6 +58,30 @@ std::string profile_chunk(const std::string& name, const std::string& icc) {
     return chunk("iCCP", name + std::string(2, '\0') + packed);
 }
 
+struct Chunk {
+    std::string type, content;
+};
+
+// Of a file that this program has written.
+std::vector<Chunk> chunks_of(const std::string& png) {
+    std::vector<Chunk> chunks;
+    for (std::size_t at = kSignature.size(); at + kFrame <= png.size();) {
+        const std::size_t size = read_big_endian(png, at);
+        chunks.push_back({png.substr(at + 4, 4), png.substr(at + 8, size)});
+        at += kFrame + size;
+    }
+    return chunks;
+}
+
+// The whole picture anew, shown for so long, in thousandths of a second.
+std::string frame_control(std::uint32_t order, const Picture& picture, Seconds shown) {
+    const auto thousandths = static_cast<std::uint32_t>(std::lround(1000 * shown.value));
+    const std::string delay = big_endian(thousandths << 16 | 1000u);
+    return chunk("fcTL", big_endian(order) + big_endian(static_cast<std::uint32_t>(picture.width)) +
+                             big_endian(static_cast<std::uint32_t>(picture.height)) + big_endian(0) +
+                             big_endian(0) + delay + std::string(2, '\0'));
+}
+
 // Behind the two flags of an iTXt chunk come a language and a translated keyword, each with a zero byte.
 std::optional<std::string> international_words(const std::string& content, std::size_t keyword_end) {
     std::size_t at = keyword_end + 3;
@@ -87,6 +111,32 @@ std::string png_bytes(const Picture& picture, const PngNotes& notes) {
     for (const auto& [keyword, words] : notes.texts)
         if (!words.empty()) extra += text_chunk(keyword, words);
     return plain.substr(0, kHeaderEnd) + extra + plain.substr(kHeaderEnd);
+}
+
+std::string moving_png_bytes(const std::vector<Picture>& pictures, Seconds each, const PngNotes& notes) {
+    FW_EXPECTS(!pictures.empty());
+    const std::string first = png_bytes(pictures.front(), notes);
+    const std::vector<Chunk> chunks = chunks_of(first);
+    std::string out = kSignature;
+    std::uint32_t order = 0;
+    bool begun = false;
+    for (const Chunk& c : chunks) {
+        if (c.type == "IEND") break;
+        if (c.type == "IDAT" && !begun) {
+            begun = true;
+            out += chunk("acTL", big_endian(static_cast<std::uint32_t>(pictures.size())) + big_endian(0));
+            out += frame_control(order++, pictures.front(), each);
+        }
+        out += chunk(c.type, c.content);
+    }
+    for (std::size_t i = 1; i < pictures.size(); ++i) {
+        FW_EXPECTS(pictures[i].width == pictures.front().width &&
+                   pictures[i].height == pictures.front().height);
+        out += frame_control(order++, pictures[i], each);
+        for (const Chunk& c : chunks_of(png_bytes(pictures[i], {})))
+            if (c.type == "IDAT") out += chunk("fdAT", big_endian(order++) + c.content);
+    }
+    return out + chunk("IEND", "");
 }
 
 std::map<std::string, std::string> png_texts(const std::string& bytes) {

@@ -5,7 +5,6 @@
 #include "fadewright/colour/srgb.h"
 #include "fadewright/kernels/encode.h"
 #include "fadewright/render/dot_grain.h"
-#include "fadewright/render/form_light.h"
 #include "fadewright/render/frame.h"
 #include "fadewright/render/grain_field.h"
 #include "fadewright/render/refine.h"
@@ -33,6 +32,14 @@ std::size_t place_in(const Block& block, int x, int y) {
     return static_cast<std::size_t>(y) * static_cast<std::size_t>(block.width) + static_cast<std::size_t>(x);
 }
 
+Viewing viewing_of(const plan::Job& job, const PreviewSettings& settings) {
+    if (settings.viewing) return *settings.viewing;
+    if (!job.panel.relief) return instrument(job.view_angle);
+    Viewing viewing = on_body();
+    viewing.shine = false;
+    return viewing;
+}
+
 class Painter {
 public:
     Painter(const plan::Job& job, const colour::Light& light, const colour::OutputProfile& profile,
@@ -40,7 +47,7 @@ public:
         : job_(job),
           profile_(profile),
           settings_(settings),
-          seen_(job, light, settings.coats),
+          seen_(job, light, settings.coats, viewing_of(job, settings)),
           grain_(job, settings.coats),
           field_(settings.seed, 0),
           frame_(framed(job.panel, settings.longest_px, settings.margin)) {
@@ -83,14 +90,12 @@ private:
         std::size_t places = 0, panel_px = 0, outside_px = 0;
     };
 
-    // What is seen at places on the panel, its form lit.
+    // What is seen at places on the panel, its form lit, as brightly as it is exposed.
     void seen_at(std::span<const double> x, std::span<const double> y, std::span<colour::XYZ> xyz) const {
         seen_.xyz(x, y, xyz);
-        if (!job_.panel.relief) return;
-        for (std::size_t i = 0; i < xyz.size(); ++i) {
-            const double light = form_light(job_.panel.surface(x[i], y[i]));
-            xyz[i] = {light * xyz[i].X, light * xyz[i].Y, light * xyz[i].Z};
-        }
+        const double e = settings_.exposure;
+        if (e == 1) return;
+        for (colour::XYZ& c : xyz) c = {e * c.X, e * c.Y, e * c.Z};
     }
 
     void to_device(std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const {
@@ -110,12 +115,17 @@ private:
         seen_at(x, y, xyz);
         to_device(xyz, out);
         if (!shows_grain()) return;
-        std::vector<double> roots(pixels.size());
-        grain_.roots_mm(x, y, roots);
-        for (std::size_t i = 0; i < pixels.size(); ++i) out[i].grain = static_cast<float>(roots[i]);
+        std::vector<double> roots(pixels.size(), 0.0), flashes(pixels.size());
+        if (grain_.any()) grain_.roots_mm(x, y, roots);
+        seen_.sparkle_power_mm2(x, y, flashes);
+        for (std::size_t i = 0; i < pixels.size(); ++i) {
+            const double Y = xyz[i].Y / (settings_.exposure * seen_.white().Y);
+            const double flashing = Y > 0 ? std::sqrt(flashes[i]) / Y : 0;
+            out[i].grain = static_cast<float>(std::hypot(roots[i], flashing));
+        }
     }
 
-    [[nodiscard]] bool shows_grain() const { return settings_.grain && grain_.any(); }
+    [[nodiscard]] bool shows_grain() const { return settings_.grain && (grain_.any() || seen_.sparkles()); }
 
     // Luminance times a factor of mean 1 that is never negative, exp(s z - s^2/2) with s^2 = ln(1 + variance), as
     // the power of sRGB's curve does it to encoded values.
@@ -289,6 +299,27 @@ private:
 };
 
 }  // namespace
+
+double exposure_without_glare(const plan::Job& job, const colour::Light& light,
+                              const PreviewSettings& settings) {
+    constexpr int looks = 48;  // along each side
+    const SeenJob seen(job, light, settings.coats, viewing_of(job, settings));
+    if (!seen.sparkles()) return 1;
+    std::vector<double> x, y;
+    for (int j = 0; j < looks; ++j)
+        for (int i = 0; i < looks; ++i) {
+            const double px = (i + 0.5) / looks * job.panel.width.value,
+                         py = (j + 0.5) / looks * job.panel.height.value;
+            if (!job.panel.inside(px, py)) continue;
+            x.push_back(px);
+            y.push_back(py);
+        }
+    std::vector<colour::XYZ> xyz(x.size());
+    seen.xyz(x, y, xyz);
+    double most = seen.white().Y;
+    for (const colour::XYZ& c : xyz) most = std::max(most, c.Y);
+    return seen.white().Y / most;
+}
 
 Preview preview(const plan::Job& job, const colour::Light& light, const colour::OutputProfile& profile,
                 const PreviewSettings& settings) {

@@ -1,9 +1,11 @@
 #include "fadewright/render/spectra.h"
 
 #include "fadewright/base/contract.h"
+#include "fadewright/film/sparkle.h"
 #include "fadewright/kernels/layer_stack.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace fadewright::render {
 
@@ -19,60 +21,229 @@ void lay(const plan::ReadyCoat& coat, std::size_t band, std::span<const double> 
     }
 }
 
+namespace {
+
+// A flatted clear on top spreads the shine, and the light that flakes throw.
+double flatting_of(const plan::Job& job, std::size_t coats) {
+    if (job.surface == plan::Surface::matt) return 1;
+    return coats > 0 ? job.coats[coats - 1].mix.flatting.value : 0;
+}
+
+// Dead matt surfaces turn beams by so much (our choice: 60 degree gloss near zero).
+constexpr double kMattSpread_deg = 12;
+
+// Half angle of what lights a room, a window or a tube from some metres (our choice): the smaller, the harsher.
+constexpr double kRoomLight_deg = 5;
+
+constexpr std::size_t kEyeBand = 17;  // 550 nm, where the eye sees best
+
+// Straight between its rows the table is within 1e-4 of what glint_lamp() says.
+constexpr std::size_t kLampTable = 129;
+
+film::GlintLamp between(const std::vector<film::GlintLamp>& table, double cosine) {
+    const double at = std::clamp(cosine, 0.0, 1.0) * static_cast<double>(table.size() - 1);
+    const auto i = std::min(static_cast<std::size_t>(at), table.size() - 2);
+    const double t = at - static_cast<double>(i);
+    const auto mixed = [t](const film::Bands& a, const film::Bands& b) {
+        film::Bands out;
+        for (std::size_t band = 0; band < out.size(); ++band) out[band] = a[band] + t * (b[band] - a[band]);
+        return out;
+    };
+    const film::GlintLamp &a = table[i], &b = table[i + 1];
+    return {mixed(a.mirrored, b.mirrored), mixed(a.lost, b.lost), mixed(a.turned, b.turned)};
+}
+
+bool has_flakes(const plan::ReadyCoat& coat) {
+    return std::any_of(coat.mix.flakes.begin(), coat.mix.flakes.end(),
+                       [](const paint::Flakes& flakes) { return flakes.crossings_per_um > 0; });
+}
+
+}  // namespace
+
 SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats)
+    : SeenJob(job, light, coats, instrument(job.view_angle)) {}
+
+SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats, const Viewing& viewing)
     : job_(job),
       coats_(std::min(coats, job.coats.size())),
+      viewing_(viewing),
       weights_(colour::weights(light, job.observer)),
       skin_(film::skin_at_normal({})),
-      specular_(job.surface == plan::Surface::gloss ? film::Specular::excluded : film::Specular::included) {}
+      spread_shine_(flatting_of(job, coats_)) {
+    while (lowest_flakes_ < coats_ && !has_flakes(job.coats[lowest_flakes_])) ++lowest_flakes_;
+    for (std::size_t c = lowest_flakes_; c < coats_; ++c) {
+        const paint::MixedPaint& mix = job.coats[c].mix;
+        glint_paints_.push_back(film::glint_paint(mix.K, mix.S, mix.flakes));
+    }
+    if (viewing_.by_form) tabulate_lamps();
+}
 
-SeenJob::Grounds SeenJob::grounds(std::span<const double> x_mm, std::span<const double> y_mm) const {
-    Grounds out(x_mm.size(), &job_.ground);
+film::GlintScene SeenJob::scene_of(const Lighting& place) const {
+    const Degrees soft{std::hypot(viewing_.lamp.value, spread_shine_ * kMattSpread_deg)};
+    return film::glint_scene(place.light, place.eye, {}, soft);
+}
+
+void SeenJob::tabulate_lamps() {
+    for (const film::GlintPaint& paint : glint_paints_) {
+        std::vector<film::GlintLamp> row;
+        for (std::size_t i = 0; i < kLampTable; ++i) {
+            const double cosine = std::max(1e-3, static_cast<double>(i) / (kLampTable - 1));
+            Lighting place;
+            place.light = {std::sqrt(std::max(0.0, 1 - cosine * cosine)), 0, cosine};
+            row.push_back(film::glint_lamp(paint, scene_of(place)));
+        }
+        lamps_.push_back(std::move(row));
+    }
+}
+
+SeenJob::Laid SeenJob::laid(std::span<const double> x_mm, std::span<const double> y_mm) const {
+    Laid out;
+    const std::size_t count = x_mm.size();
+    out.films.assign(coats_ * count, 0.0);
+    for (std::size_t c = 0; c < coats_; ++c)
+        job_.coats[c].add_film_um(x_mm, y_mm, std::span(out.films).subspan(c * count, count));
+    out.grounds.assign(count, &job_.ground);
     for (const plan::ReadyRegion& region : job_.regions)
-        for (std::size_t i = 0; i < out.size(); ++i)
-            if (region.outline.inside(x_mm[i], y_mm[i])) out[i] = &region.ground;
+        for (std::size_t i = 0; i < count; ++i)
+            if (region.outline.inside(x_mm[i], y_mm[i])) out.grounds[i] = &region.ground;
     return out;
 }
 
-void SeenJob::seen_band(std::size_t band, const Grounds& grounds, std::span<const double> films,
-                        std::span<double> reflectance) const {
-    for (std::size_t i = 0; i < reflectance.size(); ++i) reflectance[i] = (*grounds[i])[band];
-    for (std::size_t c = 0; c < coats_; ++c) {
-        const auto film = films.subspan(c * reflectance.size(), reflectance.size());
-        lay(job_.coats[c], band, film, reflectance);
+void SeenJob::stack(std::size_t band, const Laid& laid, std::span<double> reflectance) const {
+    const std::size_t count = laid.count();
+    for (std::size_t i = 0; i < count; ++i) reflectance[i] = (*laid.grounds[i])[band];
+    for (std::size_t c = 0; c < coats_; ++c)
+        lay(job_.coats[c], band, std::span(laid.films).subspan(c * count, count), reflectance);
+}
+
+double SeenJob::through_skin(double inside) const noexcept {
+    const double looked_past = film::measured(skin_, inside, film::Specular::excluded);
+    return spread_shine_ > 0 ? looked_past + spread_shine_ * skin_.k1 : looked_past;
+}
+
+std::vector<Lighting> SeenJob::lights(std::span<const double> x_mm, std::span<const double> y_mm) const {
+    if (!viewing_.by_form) return {lighting(viewing_, {})};
+    std::vector<Lighting> out;
+    out.reserve(x_mm.size());
+    for (std::size_t i = 0; i < x_mm.size(); ++i)
+        out.push_back(lighting(viewing_, job_.panel.surface(x_mm[i], y_mm[i])));
+    return out;
+}
+
+std::vector<film::GlintCoat> SeenJob::glint_coats(const film::GlintScene& scene) const {
+    std::vector<film::GlintCoat> coats;
+    coats.reserve(glint_paints_.size());
+    for (std::size_t c = 0; c < glint_paints_.size(); ++c)
+        coats.push_back(lamps_.empty()
+                            ? film::glint_coat(glint_paints_[c], scene)
+                            : film::glint_coat(glint_paints_[c], scene, between(lamps_[c], scene.light.z)));
+    return coats;
+}
+
+void SeenJob::light_flakes(const Laid& laid, std::span<const Lighting> lights,
+                           std::span<double> values) const {
+    const std::size_t count = laid.count();
+    std::vector<film::GlintCoat> coats;
+    for (std::size_t i = 0; i < count; ++i) {
+        const Lighting& place = lights.size() > 1 ? lights[i] : lights.front();
+        if (i == 0 || lights.size() > 1) coats = glint_coats(scene_of(place));
+        film::GlintSum sum;
+        for (std::size_t c = coats_; c-- > lowest_flakes_;)
+            sum.add(coats[c - lowest_flakes_], Micrometres{laid.films[c * count + i]});
+        for (std::size_t band = 0; band < colour::kBandCount; ++band) {
+            double& R = values[band * count + i];
+            // As through_skin(), but that light mirrored once has left the diffuse light.
+            const double skin = (1 - skin_.k1) * (1 - skin_.k2) / (1 - skin_.k2 * R);
+            const double lamp = skin * sum.risen(band, R) + spread_shine_ * skin_.k1 + sum.glint()[band];
+            const double even = place.ambient > 0 ? place.ambient * through_skin(R) : 0;
+            R = even + place.beam * lamp + (1 - spread_shine_) * place.shine;
+        }
     }
-    for (double& r : reflectance) r = film::measured(skin_, r, specular_);
 }
 
 void SeenJob::xyz(std::span<const double> x_mm, std::span<const double> y_mm,
                   std::span<colour::XYZ> out) const {
     FW_EXPECTS(x_mm.size() == out.size() && y_mm.size() == out.size());
     const std::size_t count = out.size();
-    std::vector<double> films(coats_ * count, 0.0);
-    for (std::size_t c = 0; c < coats_; ++c)
-        job_.coats[c].add_film_um(x_mm, y_mm, std::span(films).subspan(c * count, count));
-    const Grounds bare = grounds(x_mm, y_mm);
-    std::vector<double> reflectance(count);
     std::fill(out.begin(), out.end(), colour::XYZ{});
-    for (std::size_t band = 0; band < colour::kBandCount; ++band) {
-        seen_band(band, bare, films, reflectance);
+    const auto add = [&](std::size_t band, std::span<const double> seen) {
         const auto& w = weights_.w[band];
         for (std::size_t i = 0; i < count; ++i) {
-            out[i].X += w[0] * reflectance[i];
-            out[i].Y += w[1] * reflectance[i];
-            out[i].Z += w[2] * reflectance[i];
+            out[i].X += w[0] * seen[i];
+            out[i].Y += w[1] * seen[i];
+            out[i].Z += w[2] * seen[i];
         }
+    };
+    const Laid places = laid(x_mm, y_mm);
+    const std::vector<Lighting> lit = lights(x_mm, y_mm);
+    if (sparkles()) {
+        std::vector<double> values(colour::kBandCount * count);
+        const auto row = [&](std::size_t band) { return std::span(values).subspan(band * count, count); };
+        for (std::size_t band = 0; band < colour::kBandCount; ++band) stack(band, places, row(band));
+        light_flakes(places, lit, values);
+        for (std::size_t band = 0; band < colour::kBandCount; ++band) add(band, row(band));
+        return;
+    }
+    std::vector<double> reflectance(count);
+    for (std::size_t band = 0; band < colour::kBandCount; ++band) {
+        stack(band, places, reflectance);
+        for (std::size_t i = 0; i < count; ++i) {
+            const Lighting& place = lit.size() > 1 ? lit[i] : lit.front();
+            reflectance[i] = (place.ambient + place.beam) * through_skin(reflectance[i]) +
+                             (1 - spread_shine_) * place.shine;
+        }
+        add(band, reflectance);
     }
 }
 
 colour::Reflectance SeenJob::reflectance(double x_mm, double y_mm) const {
-    std::vector<double> films(coats_);
-    for (std::size_t c = 0; c < coats_; ++c) films[c] = job_.coats[c].film_um(x_mm, y_mm);
-    const Grounds bare = grounds({&x_mm, 1}, {&y_mm, 1});
+    const Laid place = laid({&x_mm, 1}, {&y_mm, 1});
+    const std::vector<Lighting> lit = lights({&x_mm, 1}, {&y_mm, 1});
     colour::Reflectance seen;
-    for (std::size_t band = 0; band < colour::kBandCount; ++band)
-        seen_band(band, bare, films, {&seen[band], 1});
+    for (std::size_t band = 0; band < colour::kBandCount; ++band) stack(band, place, {&seen[band], 1});
+    if (sparkles()) {
+        light_flakes(place, lit, seen.at);
+        return seen;
+    }
+    for (double& R : seen.at)
+        R = (lit.front().ambient + lit.front().beam) * through_skin(R) +
+            (1 - spread_shine_) * lit.front().shine;
     return seen;
+}
+
+void SeenJob::sparkle_power_mm2(std::span<const double> x_mm, std::span<const double> y_mm,
+                                std::span<double> power) const {
+    std::fill(power.begin(), power.end(), 0.0);
+    if (!sparkles()) return;
+    const Degrees lamp{std::max(kRoomLight_deg, viewing_.lamp.value)};
+    const Laid places = laid(x_mm, y_mm);
+    const std::vector<Lighting> lit = lights(x_mm, y_mm);
+    std::vector<film::GlintCoat> coats;
+    film::GlintScene scene;
+    for (std::size_t i = 0; i < power.size(); ++i) {
+        const Lighting& place = lit.size() > 1 ? lit[i] : lit.front();
+        if (i == 0 || lit.size() > 1) {
+            scene = scene_of(place);
+            coats = glint_coats(scene);
+        }
+        if (place.beam <= 0 || scene.geometry.let_in <= 0 || scene.geometry.let_out <= 0) continue;
+        double above = 1;
+        for (std::size_t c = coats_; c-- > lowest_flakes_;) {
+            const film::GlintCoat& coat = coats[c - lowest_flakes_];
+            const Micrometres film{places.films[c * power.size() + i]};
+            const double lost = coat.lost_seen[kEyeBand];
+            const double left = std::exp(-lost * film.value);
+            double flashing = 0;  // 1 / power of each kind adds up: more flakes, less noise
+            for (const paint::Flakes& flakes : job_.coats[c].mix.flakes) {
+                const film::Sparkle found = film::sparkle(flakes, film, scene, lamp, lost);
+                if (found.relative_power_mm2 > 0) flashing += 1 / found.relative_power_mm2;
+            }
+            const double depth = lost > 0 ? (1 - left) / lost : film.value;
+            const double glint = place.beam * above * coat.seen[kEyeBand] * depth;
+            if (flashing > 0) power[i] += glint * glint / flashing;
+            above *= left;
+        }
+    }
 }
 
 }  // namespace fadewright::render

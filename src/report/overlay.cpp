@@ -14,7 +14,7 @@ namespace {
 
 // Colours that stay apart for colour-blind readers (Okabe & Ito 2008).
 constexpr Rgb kVermilion{213, 94, 0}, kOrange{230, 159, 0}, kBlue{0, 114, 178}, kPurple{204, 121, 167},
-    kGreen{0, 158, 115}, kSky{86, 180, 233};
+    kGreen{0, 158, 115}, kSky{86, 180, 233}, kYellow{240, 228, 66};
 constexpr std::array kCoats{kBlue, kVermilion, kGreen, kPurple, kOrange, kSky, Rgb{60, 60, 60}};
 
 constexpr std::size_t kMostListed = 12;
@@ -102,15 +102,19 @@ std::string_view kind_words(render::FaultKind kind) {
         case render::FaultKind::film:
             return "too much film";
         case render::FaultKind::edge:
+            return "edges and grooves";
+        case render::FaultKind::flakes:
             break;
     }
-    return "edges and grooves";
+    return "too few or too many flakes";
 }
 
-void add_kinds(OverlaySheet& sheet) {
+// Flakes are named only where there are some.
+void add_kinds(OverlaySheet& sheet, bool flakes) {
     const double size = sheet.text_px(), room = sheet.inner_width() / 3;
-    sheet.row(3 * size, [=](Canvas& canvas, double x, double y) {
-        for (std::size_t k = 0; k < render::kFaultKinds.size(); ++k) {
+    const std::size_t kinds = render::kFaultKinds.size() - (flakes ? 0 : 1);
+    sheet.row(1.5 * size * static_cast<double>((kinds + 2) / 3), [=](Canvas& canvas, double x, double y) {
+        for (std::size_t k = 0; k < kinds; ++k) {
             const double left = x + room * static_cast<double>(k % 3);
             const std::size_t row = k / 3;
             const double top = y + 1.5 * size * static_cast<double>(row);
@@ -124,7 +128,7 @@ void add_kinds(OverlaySheet& sheet) {
 }  // namespace
 
 Rgb kind_colour(render::FaultKind kind) {
-    constexpr std::array colours{kVermilion, kOrange, kBlue, kPurple, kGreen, kSky};
+    constexpr std::array colours{kVermilion, kOrange, kBlue, kPurple, kGreen, kSky, kYellow};
     return colours[static_cast<std::size_t>(kind)];
 }
 
@@ -159,7 +163,8 @@ Picture faults_sheet(const Picture& painted, const render::Frame& frame, const r
         }
     });
     sheet.title(listed.empty() ? "Nothing to watch" : "What to watch");
-    add_kinds(sheet);
+    add_kinds(sheet, std::any_of(faults.list.begin(), faults.list.end(),
+                                 [](const render::Fault& f) { return f.kind == render::FaultKind::flakes; }));
     sheet.gap();
     for (std::size_t i = 0; i < count; ++i)
         sheet.words_beside(fault_line(listed[i]), 4 * size, [&, i](Canvas& canvas, double x, double y) {

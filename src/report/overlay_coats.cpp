@@ -7,10 +7,10 @@
 
 namespace fadewright::report {
 
-Picture coats_sheet(const std::vector<Picture>& pictures, const std::vector<std::string>& names,
-                    const std::string& title) {
-    FW_EXPECTS(!pictures.empty() && pictures.size() == names.size());
-    constexpr int margin = 30, gap = 20, caption = 44, head = 80, most_across = 3;
+Picture side_by_side(const std::vector<Picture>& pictures, const std::vector<std::string>& captions,
+                     const std::string& title, int most_across) {
+    FW_EXPECTS(!pictures.empty() && pictures.size() == captions.size());
+    constexpr int margin = 30, gap = 20, caption = 44, head = 80;
     const int w = pictures.front().width, h = pictures.front().height;
     const int across = std::min(most_across, static_cast<int>(pictures.size()));
     const int down = (static_cast<int>(pictures.size()) + across - 1) / across;
@@ -19,10 +19,17 @@ Picture coats_sheet(const std::vector<Picture>& pictures, const std::vector<std:
     for (std::size_t i = 0; i < pictures.size(); ++i) {
         const int column = static_cast<int>(i) % across, row = static_cast<int>(i) / across;
         const double x = margin + column * (w + gap), y = head + row * (h + caption);
-        canvas.text_within(x, y + 18, w, i == 0 ? names[i] : fmt::format("{}  {}", i, names[i]), {21});
+        canvas.text_within(x, y + 18, w, captions[i], {21});
         canvas.place(x, y + 38, pictures[i]);
     }
     return canvas.picture();
+}
+
+Picture coats_sheet(const std::vector<Picture>& pictures, const std::vector<std::string>& names,
+                    const std::string& title) {
+    std::vector<std::string> captions = names;
+    for (std::size_t i = 1; i < captions.size(); ++i) captions[i] = fmt::format("{}  {}", i, names[i]);
+    return side_by_side(pictures, captions, title);
 }
 
 }  // namespace fadewright::report

@@ -1,7 +1,6 @@
 #include "fadewright/render/dot_grain.h"
 #include "fadewright/film/dots.h"
 #include "fadewright/film/grain.h"
-#include "fadewright/render/form_light.h"
 #include "fadewright/render/preview.h"
 #include "shelf.h"
 
@@ -92,15 +91,4 @@ TEST_CASE("a coat over the dots hides their grain, and dots that join have less"
     CHECK(root_of(test::job_of(fog_plan("fog", "60 um"))) < 0.05 * bare);
     CHECK(root_of(test::job_of(fog_plan("as it lands"))) < bare);
     CHECK(root_of(test::job_of(fog_plan("wet"))) == 0);
-}
-
-TEST_CASE("a flat place counts as lit by one, a place turned from the lamp as less", "[render]") {
-    CHECK(render::form_light({}) == Approx(1));
-    spray::Slope to_lamp, from_lamp;
-    to_lamp.dz_dx = 0.4;   // rises to the right: faces left
-    to_lamp.dz_dy = -0.5;  // falls upwards: faces up
-    from_lamp.dz_dx = -0.4;
-    from_lamp.dz_dy = 0.5;
-    CHECK(render::form_light(to_lamp) > 1.02);
-    CHECK(render::form_light(from_lamp) < 0.85);
 }

@@ -225,3 +225,41 @@ TEST_CASE("a picture that claims more than 64 million pixels is refused before i
         CHECK_THAT(read.refusal().message, Catch::Matchers::EndsWith("64 million pixels"));
     }
 }
+
+// W3C PNG specification, third edition (from memory): acTL before the first IDAT, fcTL before every picture, fdAT
+// numbered on from the fcTL before it, nothing skipped.
+TEST_CASE("a moving PNG holds every picture, in order and whole", "[render]") {
+    std::vector<Picture> pictures;
+    for (int i = 0; i < 3; ++i) {
+        pictures.push_back(noisy_fade(60, 40, 3));
+        pictures.back().samples[0] = static_cast<std::uint8_t>(77 + i);
+    }
+    const std::string png = moving_png_bytes(pictures, Seconds{0.125}, full_notes());
+    std::uint32_t order = 0;
+    std::size_t shown = 0;
+    std::vector<std::string> streams;
+    bool told = false;
+    for (const Chunk& chunk : chunks_of(png)) {
+        CHECK(chunk.check_sum_right);
+        if (chunk.type == "acTL") {
+            told = true;
+            CHECK(number_at(chunk.content, 0) == 3);
+            CHECK(number_at(chunk.content, 4) == 0);  // for ever
+        }
+        if (chunk.type == "IDAT") REQUIRE(told);
+        if (chunk.type == "fcTL") {
+            CHECK(number_at(chunk.content, 0) == order++);
+            CHECK(number_at(chunk.content, 4) == 60);
+            CHECK(number_at(chunk.content, 8) == 40);
+            CHECK(number_at(chunk.content, 20) == (125u << 16 | 1000u));  // thousandths of a second
+            ++shown;
+            streams.emplace_back();
+        }
+        if (chunk.type == "fdAT") CHECK(number_at(chunk.content, 0) == order++);
+        if (chunk.type == "IDAT") streams.back() += chunk.content;
+        if (chunk.type == "fdAT") streams.back() += chunk.content.substr(4);
+    }
+    CHECK(shown == 3);
+    for (std::size_t i = 0; i < 3; ++i) CHECK(streams[i] == content_of(png_bytes(pictures[i], {}), "IDAT"));
+    CHECK(read_picture(png, "moving.png").value() == pictures.front());
+}

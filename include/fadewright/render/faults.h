@@ -6,6 +6,8 @@
 //     missed   share of the panel that a coat meant to cover leaves with less than half of its film
 //     film     dry film of all coats, um
 //     edge     film of a covering coat on convex edges, or in grooves, over that on level parts
+//     flakes   of a coat with flakes, where it lies at least half as thick as it gets: patchiness (film/sparkle.h),
+//              or crossings over those at which flakes begin to add milk, not colour
 //
 // Sag. The panel stands at its inclination, the relief leans it further; the pull down the surface counts. The
 // liquid thickens by a factor e in kThickening at an evaporation of 1 and 20 C, faster in proportion to both.
@@ -47,11 +49,12 @@
 
 namespace fadewright::render {
 
-enum class FaultKind { sag, dry, ripple, missed, film, edge };
+enum class FaultKind { sag, dry, ripple, missed, film, edge, flakes };
 enum class Level { fine, watch, wrong };
 
 inline constexpr std::array kFaultKinds{FaultKind::sag,    FaultKind::dry,  FaultKind::ripple,
-                                        FaultKind::missed, FaultKind::film, FaultKind::edge};
+                                        FaultKind::missed, FaultKind::film, FaultKind::edge,
+                                        FaultKind::flakes};
 
 [[nodiscard]] std::string_view kind_name(FaultKind kind) noexcept;  // one word
 [[nodiscard]] std::string_view level_name(Level level) noexcept;

@@ -3,11 +3,13 @@
 // Written by stb_image_write with libdeflate in place of its zlib; iCCP, pHYs and text chunks are put in
 // behind the header. The same picture and notes give the same bytes. Read by stb_image.
 //
-// Source     ISO/IEC 15948, Portable Network Graphics (signature, chunk layout, iCCP, pHYs, tEXt, iTXt)
+// Source     ISO/IEC 15948, Portable Network Graphics (signature, chunk layout, iCCP, pHYs, tEXt, iTXt);
+//            W3C PNG specification, third edition (acTL, fcTL, fdAT of moving pictures; from memory)
 // Checks     tests/render/png_test.cpp
 #pragma once
 
 #include "fadewright/base/image.h"
+#include "fadewright/base/quantity.h"
 #include "fadewright/base/result.h"
 
 #include <map>
@@ -27,6 +29,10 @@ struct PngNotes {
 // 1, 3 or 4 channels of 8 bits; keywords and names of the stated length (contract). Notes without words are
 // left out, a zero byte among the words becomes a space.
 [[nodiscard]] std::string png_bytes(const Picture& picture, const PngNotes& notes);
+
+// Pictures of one size shown one after the other, for ever; programs that know nothing of it show the first.
+[[nodiscard]] std::string moving_png_bytes(const std::vector<Picture>& pictures, Seconds each,
+                                           const PngNotes& notes);
 
 inline constexpr int kReadLimit_px = 64'000'000;
 

@@ -15,6 +15,7 @@
 #include "fadewright/base/image.h"
 #include "fadewright/colour/profile.h"
 #include "fadewright/plan/job.h"
+#include "fadewright/render/viewing.h"
 
 #include <cstddef>
 #include <cstdint>
@@ -29,9 +30,15 @@ struct PreviewSettings {
     Millimetres margin{20.0};
     std::size_t coats = 1000;  // how many coats are on, from the first
     Work work = Work::refined;
-    bool grain = true;       // show the dots of fog coats
-    std::uint64_t seed = 1;  // of the grain: another seed, other dots
+    bool grain = true;               // show the dots of fog coats and the sparkle of flakes
+    std::uint64_t seed = 1;          // of the grain: another seed, other dots
+    std::optional<Viewing> viewing;  // else as the plan says: an instrument's beam, or a lamp on a relief
+    double exposure = 1;             // everything so much brighter than it is
 };
+
+// The exposure at which nothing on the panel is brighter than white; 1 unless flakes outshine it.
+[[nodiscard]] double exposure_without_glare(const plan::Job& job, const colour::Light& light,
+                                            const PreviewSettings& settings);
 
 struct Preview {
     Picture picture;

@@ -1,15 +1,21 @@
 // Spectra and colours of a job at places on its panel: the plain road from films to what is seen.
 //
 // Coats are laid bottom-up by Kubelka-Munk, band by band (kernels/layer_stack.h); the air surface comes once,
-// at the end. A gloss panel is looked at past its shine (specular excluded); on a matt one the surface's own
-// reflection is spread over everything seen (specular included).
+// at the end. A gloss panel is looked at past its shine (specular excluded); on a matt one, or under a flatted
+// clear, the surface's own reflection is spread over everything seen (specular included).
+//
+// Where coats hold flakes, single reflections are taken out of the diffuse light and given back as glint
+// (film/glint.h) for the way the panel is looked at; even light from all around keeps them, since some of it
+// always meets the eye.
 //
 // This is the truth that faster pictures are held to.
 #pragma once
 
 #include "fadewright/colour/lab.h"
 #include "fadewright/colour/light.h"
+#include "fadewright/film/glint.h"
 #include "fadewright/plan/job.h"
+#include "fadewright/render/viewing.h"
 
 #include <span>
 #include <vector>
@@ -23,28 +29,54 @@ void lay(const plan::ReadyCoat& coat, std::size_t band, std::span<const double> 
 class SeenJob {
 public:
     // coats: how many of the job's coats are on the panel, from the first.
+    // Looked at as the plan says, by an instrument's beam, unless a way of viewing is given.
     SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats);
+    SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats, const Viewing& viewing);
 
     [[nodiscard]] colour::XYZ white() const noexcept { return weights_.white; }
     [[nodiscard]] std::size_t coats() const noexcept { return coats_; }
+    [[nodiscard]] bool sparkles() const noexcept { return lowest_flakes_ < coats_; }
 
     void xyz(std::span<const double> x_mm, std::span<const double> y_mm, std::span<colour::XYZ> out) const;
     [[nodiscard]] colour::Reflectance reflectance(double x_mm, double y_mm) const;
 
-private:
-    // The bare ground at each place.
-    using Grounds = std::vector<const colour::Reflectance*>;
-    [[nodiscard]] Grounds grounds(std::span<const double> x_mm, std::span<const double> y_mm) const;
+    // Noise power of the luminance of single flakes that flash, mm2, of a perfect white's luminance squared:
+    // over A mm2 it deviates by sqrt(power / A) (film/sparkle.h). In a room's light unless a wider lamp is given.
+    void sparkle_power_mm2(std::span<const double> x_mm, std::span<const double> y_mm,
+                           std::span<double> power) const;
 
-    // films: coats() rows of count films; one band of reflectance, from the ground to the air.
-    void seen_band(std::size_t band, const Grounds& grounds, std::span<const double> films,
-                   std::span<double> reflectance) const;
+private:
+    // Films of places, coat by coat, and the bare ground at each.
+    struct Laid {
+        std::vector<double> films;
+        std::vector<const colour::Reflectance*> grounds;
+        [[nodiscard]] std::size_t count() const noexcept { return grounds.size(); }
+    };
+    [[nodiscard]] Laid laid(std::span<const double> x_mm, std::span<const double> y_mm) const;
+
+    // One band of reflectance, from the ground to below the skin.
+    void stack(std::size_t band, const Laid& laid, std::span<double> reflectance) const;
+    [[nodiscard]] double through_skin(double inside) const noexcept;
+
+    // One for each place, or one for all where the surface's slope does not count.
+    [[nodiscard]] std::vector<Lighting> lights(std::span<const double> x_mm,
+                                               std::span<const double> y_mm) const;
+    // `values`: count of the first band, of the second ...; below the skin, and then as seen.
+    void light_flakes(const Laid& laid, std::span<const Lighting> lights, std::span<double> values) const;
+    [[nodiscard]] film::GlintScene scene_of(const Lighting& place) const;
+    [[nodiscard]] std::vector<film::GlintCoat> glint_coats(const film::GlintScene& scene) const;
+    void tabulate_lamps();
 
     const plan::Job& job_;
     std::size_t coats_;
+    Viewing viewing_;
     colour::Weights weights_;
     film::Skin skin_;
-    film::Specular specular_;
+    double spread_shine_ = 0;        // share of the skin's own reflection that is spread over everything
+    std::size_t lowest_flakes_ = 0;  // the first coat that has some; coats_ if none has
+    std::vector<film::GlintPaint> glint_paints_;  // of the coats from there up
+    // Where the lamp's angle changes from place to place: the lamp's part of each, by its cosine from 0 to 1.
+    std::vector<std::vector<film::GlintLamp>> lamps_;
 };
 
 }  // namespace fadewright::render

@@ -28,6 +28,10 @@ namespace fadewright::report {
 [[nodiscard]] std::string fault_line(const render::Fault& fault);
 
 // The panel step by step: pictures of one size, each with what was laid last (contract: as many).
+// Pictures of one size in rows, each under its caption (contract: as many captions as pictures).
+[[nodiscard]] Picture side_by_side(const std::vector<Picture>& pictures,
+                                   const std::vector<std::string>& captions, const std::string& title,
+                                   int most_across = 3);
 [[nodiscard]] Picture coats_sheet(const std::vector<Picture>& pictures, const std::vector<std::string>& names,
                                   const std::string& title);
 [[nodiscard]] Picture passes_sheet(const Picture& painted, const render::Frame& frame,

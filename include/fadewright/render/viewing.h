@@ -1,0 +1,57 @@
+// Where the light comes from and where the eye is, in the panel's own axes: x right, y up, z off the panel.
+//
+// Solid colours hardly care; flakes do. As an instrument sees it (`instrument`) one beam meets the panel at 45
+// degrees from above and the eye is turned from the mirror direction by the aspecular angle, positive towards
+// the normal: 15 is near the shine, 45 straight on, 110 far behind.
+//
+// On a form (`on_body`) a wide lamp stands at the upper left, even light comes from all around in front, and the
+// eye is straight on; mixed so that a flat place that faces the eye counts as 1, which is the colour that
+// sections and figures give:
+//
+//     ambient = A (1 + n.e)/2 / N,   beam = (1 - A) max(0, n.l) / N,   N = A + (1 - A) l_z
+//
+// In a glossy skin the lamp may show: F g(angle between the lamp and the eye's mirror direction), F Fresnel's
+// reflection and g the lamp's own spread, a Gaussian over solid angle.
+//
+// Symbols    n the surface's normal, l towards the lamp, e towards the eye; A = kSoftShare
+// Source     cosine law for a matt surface under a lamp and under a hemisphere of even light; aspecular angles as in
+//            ASTM E2194 and E2539 (from memory); the mixture and the lamp's place and width are our choice
+// Holds for  showing a form, not for judging colour on it; no cast shadows
+// Checks     tests/render/viewing_test.cpp
+#pragma once
+
+#include "fadewright/base/quantity.h"
+#include "fadewright/film/flake_geometry.h"
+#include "fadewright/spray/relief.h"
+
+namespace fadewright::render {
+
+inline constexpr double kSoftShare = 0.55;
+
+using film::Direction;  // here in the panel's axes
+
+[[nodiscard]] Direction normal_of(const spray::Slope& surface) noexcept;
+
+struct Viewing {
+    Direction light, eye;
+    Degrees lamp;          // standard deviation of the directions that its light comes from; 0: a beam
+    double soft = 0;       // share of even light from all around
+    bool shine = false;    // the lamp shows in a glossy skin
+    bool by_form = false;  // the surface's own slope counts
+};
+
+[[nodiscard]] Viewing instrument(Degrees aspecular) noexcept;
+
+// tilt: by how much the body is turned, its upper edge away from the eye.
+[[nodiscard]] Viewing on_body(Degrees tilt = {}) noexcept;
+
+// How one place is lit and seen.
+struct Lighting {
+    double ambient = 0, beam = 1;  // of even light and of the lamp's, over a flat place facing the eye
+    double shine = 0;              // reflectance to add for the lamp's own mirror image
+    Direction light, eye;          // z along the place's own normal
+};
+
+[[nodiscard]] Lighting lighting(const Viewing& viewing, const spray::Slope& surface) noexcept;
+
+}  // namespace fadewright::render

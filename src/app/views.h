@@ -1,0 +1,36 @@
+// Several looks at one panel: at the standard angles, in the usual lights, turned to and fro.
+#pragma once
+
+#include "fadewright/app/commands.h"
+#include "fadewright/colour/profile.h"
+#include "fadewright/plan/job.h"
+#include "fadewright/plan/shelf.h"
+#include "fadewright/render/png.h"
+#include "fadewright/render/preview.h"
+
+namespace fadewright::app {
+
+// What all looks share.
+struct Looked {
+    const plan::Job& job;
+    const colour::Light& light;
+    const colour::OutputProfile& profile;
+    render::PreviewSettings settings;
+};
+
+// The job without the clear coats at its end, dry and matt.
+[[nodiscard]] plan::Job before_clear(plan::Job job);
+
+// At -15, 15, 25, 45, 75 and 110 degrees from the shine, all at one exposure.
+[[nodiscard]] Picture angles_sheet(const Looked& looked);
+
+// In daylight, a warm lamp, a shop tube and a white LED.
+[[nodiscard]] Result<Picture> lights_sheet(const Looked& looked, plan::Shelf& shelf);
+
+// So many pictures of the body turned up and down once, all at one exposure; writes a moving PNG and each
+// picture beside it, OUT-001.png and so on. The names of the pictures written.
+[[nodiscard]] Result<std::vector<std::string>> write_turning(const Looked& looked, int pictures,
+                                                             const std::string& out,
+                                                             const render::PngNotes& notes);
+
+}  // namespace fadewright::app

@@ -1,0 +1,85 @@
+// Too few flakes, so that a coat looks patchy; too many, so that its colour turns milky.
+
+#include "fadewright/film/sparkle.h"
+#include "fault_kinds.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace fadewright::render {
+namespace {
+
+// Over dark grounds the chroma of titania on mica stops rising at some 3.7 crossings (film/pearl_test.cpp).
+constexpr double kMilkyCrossings = 3.7;
+constexpr double kBodyFilm = 0.5;  // of the greatest: below it a coat is meant to run out
+
+double most_bare(const paint::MixedPaint& mix, Micrometres film) {
+    double figure = 1e9;  // one kind that is dense enough fills the gaps of another
+    for (const paint::Flakes& flakes : mix.flakes)
+        if (flakes.crossings_per_um > 0) figure = std::min(figure, film::patchiness(flakes, film).figure());
+    return figure;
+}
+
+// Flakes met by a straight line; only those that let light through to the next can turn milky.
+double crossings(const paint::MixedPaint& mix, double film_um, bool clear_ones) {
+    constexpr std::size_t eye_band = 17;  // 550 nm
+    double sum = 0;
+    for (const paint::Flakes& flakes : mix.flakes)
+        if (!clear_ones || flakes.mirror->passed.front()[eye_band] > 0.2)
+            sum += flakes.crossings_per_um * film_um;
+    return sum;
+}
+
+}  // namespace
+
+std::optional<Fault> flakes_fault(const plan::ReadyCoat& coat, const FaultGrid& grid,
+                                  std::span<const double> film_um, Severities map) {
+    double most = 0;
+    std::size_t heaviest = 0;
+    for (std::size_t i = 0; i < grid.size(); ++i)
+        if (grid.inside(i) && film_um[i] > most) {
+            most = film_um[i];
+            heaviest = i;
+        }
+    if (crossings(coat.mix, most, false) <= 0) return std::nullopt;
+    double patchy = 0, marked = 0;
+    std::size_t thinnest = heaviest;
+    for (std::size_t i = 0; i < grid.size(); ++i) {
+        if (!grid.inside(i) || film_um[i] < kBodyFilm * most) continue;
+        const double bare = most_bare(coat.mix, Micrometres{film_um[i]});
+        const double severity = std::max(
+            severity_of(bare, 1, 2),
+            severity_of(crossings(coat.mix, film_um[i], true), kMilkyCrossings, 2 * kMilkyCrossings));
+        mark(map, i, severity);
+        if (severity >= 1) marked += 1;
+        if (bare > patchy) {
+            patchy = bare;
+            thinnest = i;
+        }
+    }
+    const double heavy = crossings(coat.mix, most, true) / kMilkyCrossings;
+    const bool milky = heavy > patchy;
+    const std::size_t worst = milky ? heaviest : thinnest;
+    Fault fault{FaultKind::flakes,
+                coat.name,
+                milky ? heavy : patchy,
+                2,
+                level_of(severity_of(milky ? heavy : patchy, 1, 2)),
+                Millimetres{grid.x(worst)},
+                Millimetres{grid.y(worst)},
+                Share{marked / grid.cells_inside()},
+                ""};
+    if (milky)
+        fault.words = fmt::format(
+            "a ray meets {:.1f} flakes {}; beyond about {:.1f} more of them add milk, not "
+            "colour",
+            crossings(coat.mix, most, true), place_words(fault.x, fault.y), kMilkyCrossings);
+    else
+        fault.words = fmt::format("so few flakes {} that the coat {}: a ray meets {:.2f} of them",
+                                  place_words(fault.x, fault.y), patchy >= 1 ? "looks patchy" : "just holds",
+                                  crossings(coat.mix, film_um[thinnest], false));
+    return fault;
+}
+
+}  // namespace fadewright::render

@@ -1,0 +1,193 @@
+// Coats with flakes as a whole job shows them: angles, lights, threads, sparkle, faults.
+#include "fadewright/base/parallel.h"
+#include "fadewright/colour/delta_e.h"
+#include "fadewright/colour/flop.h"
+#include "fadewright/render/faults.h"
+#include "fadewright/render/form.h"
+#include "fadewright/render/preview.h"
+#include "fadewright/render/spectra.h"
+#include "shelf.h"
+
+#include <catch2/catch.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <vector>
+
+using namespace fadewright;
+
+namespace {
+
+std::string coat(const std::string& mix, double film_um) {
+    return fmt::format("[[coats]]\nname = \"{0}\"\nmix = \"{0}\"\ncover.film = \"{1} um\"\n", mix, film_um);
+}
+
+plan::Job job_with(const std::string& coats, const std::string& ground = "black-sealer",
+                   const std::string& view = "") {
+    return test::job_of(fmt::format(
+        "plan = 1\n[panel]\nwidth = \"120 mm\"\nheight = \"80 mm\"\nground = \"{}\"\n[view]\n{}\n{}", ground,
+        view, coats));
+}
+
+colour::Lab seen(const plan::Job& job, double aspecular) {
+    const render::SeenJob look(job, job.light, job.coats.size(), render::instrument(Degrees{aspecular}));
+    const double x = 60, y = 40;
+    colour::XYZ xyz;
+    look.xyz({&x, 1}, {&y, 1}, {&xyz, 1});
+    return colour::to_lab(xyz, look.white());
+}
+
+double chroma(const colour::Lab& lab) { return std::hypot(lab.a, lab.b); }
+
+}  // namespace
+
+TEST_CASE("solid colours look the same from every angle, and a coat of bare clear base changes nothing of it",
+          "[render][flakes]") {
+    const plan::Job job = job_with(coat("pyrrole-red", 30));
+    for (const double angle : {-15.0, 15.0, 110.0})
+        CHECK(colour::delta_e_2000(seen(job, angle), seen(job, 45)) == 0);
+}
+
+// No flakes, no glint: the road with flakes must end in the road without them.
+TEST_CASE("a paint with next to no flakes looks like the paint without", "[render][flakes]") {
+    plan::Job with = job_with(coat("pyrrole-red", 30) + coat("pearl-white", 8));
+    plan::Job without = with;
+    without.coats.back().mix.flakes.clear();
+    for (paint::Flakes& flakes : with.coats.back().mix.flakes) flakes.crossings_per_um = 1e-9;
+    for (const double angle : {15.0, 45.0, 110.0})
+        CHECK(colour::delta_e_2000(seen(with, angle), seen(without, angle)) < 1e-3);
+}
+
+// Common practice, no source: interference shines over black, and over white its complement is left at a slant.
+TEST_CASE("interference gold is gold near the shine over black and bluish far from it over white",
+          "[render][flakes]") {
+    const plan::Job black = job_with(coat("interference-gold", 24));
+    const plan::Job white = job_with(coat("interference-gold", 24), "white-primer");
+    const plan::Job bare = job_with("", "white-primer");
+    CHECK(seen(black, 15).b > 30);
+    CHECK(chroma(seen(black, 15)) > 1.5 * chroma(seen(white, 15)));
+    CHECK(seen(white, 110).b < seen(bare, 110).b - 3);
+    CHECK(seen(black, 110).L < 25);
+}
+
+// Common practice, no source.
+TEST_CASE("candy over silver: darker with every coat, chroma rises and then levels", "[render][flakes]") {
+    double last_L = 1000;
+    std::vector<double> chromas;
+    for (int coats = 1; coats <= 8; ++coats) {
+        const plan::Job job = job_with(coat("metallic-silver-medium", 16) + coat("candy-red", 18.0 * coats));
+        const colour::Lab lab = seen(job, 25);
+        CHECK(lab.L < last_L);
+        last_L = lab.L;
+        chromas.push_back(chroma(lab));
+    }
+    CHECK(chromas[1] > chromas[0]);
+    CHECK(chromas[2] > chromas[1]);
+    CHECK(std::abs(chromas[7] - chromas[6]) < 0.25 * (chromas[1] - chromas[0]));
+}
+
+TEST_CASE("a metallic is bright near the shine and dark far from it; matt clear takes much of that",
+          "[render][flakes]") {
+    const std::string silver = coat("metallic-silver-medium", 16);
+    const plan::Job gloss = job_with(silver + coat("gloss-clear", 50));
+    const plan::Job matt = job_with(silver + coat("matt-clear", 50));
+    const auto flop = [](const plan::Job& job) {
+        return colour::flop_index(seen(job, 15).L, seen(job, 45).L, seen(job, 110).L);
+    };
+    CHECK(flop(gloss) > 10);  // strong metallics: 15 to 17 (reference term lists, from memory)
+    CHECK(flop(gloss) < 20);
+    CHECK(flop(matt) < 0.75 * flop(gloss));
+}
+
+TEST_CASE("gloss clear deepens: darker and more chroma than the dry matt coat below it", "[render][flakes]") {
+    const std::string red = coat("naphthol-red", 30);
+    const colour::Lab dry = seen(job_with(red, "black-sealer", "surface = \"matt\""), 45);
+    const colour::Lab cleared = seen(job_with(red + coat("gloss-clear", 50)), 45);
+    CHECK(cleared.L < dry.L - 3);
+    CHECK(chroma(cleared) > chroma(dry) + 5);
+}
+
+TEST_CASE("pictures of flakes do not depend on threads, and refined ones hold their bound",
+          "[render][flakes]") {
+    const plan::Job job = render::on_form(
+        job_with(coat("carbon-black", 20) + coat("interference-blue", 16) + coat("gloss-clear", 40)),
+        render::Form::speed_shape);
+    const colour::OutputProfile profile = colour::OutputProfile::srgb();
+    render::PreviewSettings settings;
+    settings.longest_px = 240;
+    settings.viewing = render::on_body();
+    settings.exposure = render::exposure_without_glare(job, job.light, settings);
+    const Picture whole = render::preview(job, job.light, profile, settings).picture;
+    {
+        const ThreadLimit one(1);
+        CHECK(render::preview(job, job.light, profile, settings).picture == whole);
+    }
+    settings.grain = false;
+    const Image<float> fast = render::device_picture(job, job.light, profile, settings);
+    settings.work = render::Work::every_pixel;
+    const Image<float> exact = render::device_picture(job, job.light, profile, settings);
+    double worst = 0;
+    for (int y = 0; y < fast.height; ++y)
+        for (int x = 0; x < fast.width; ++x) {
+            const float *a = fast.pixel(x, y), *b = exact.pixel(x, y);
+            worst = std::max(worst, colour::delta_e_2000(profile.lab_of({a[0], a[1], a[2], false}),
+                                                         profile.lab_of({b[0], b[1], b[2], false})));
+        }
+    CHECK(worst <= 0.3);
+}
+
+TEST_CASE("nothing on the panel is brighter than white once glare is exposed for", "[render][flakes]") {
+    const plan::Job job = job_with(coat("metallic-silver-coarse", 20));
+    render::PreviewSettings settings;
+    settings.viewing = render::instrument(Degrees{15});
+    const double exposure = render::exposure_without_glare(job, job.light, settings);
+    const render::SeenJob look(job, job.light, 1, *settings.viewing);
+    const double x = 60, y = 40;
+    colour::XYZ xyz;
+    look.xyz({&x, 1}, {&y, 1}, {&xyz, 1});
+    CHECK(exposure < 0.9);
+    CHECK(exposure * xyz.Y == Approx(look.white().Y));
+    CHECK(render::exposure_without_glare(job_with(coat("titanium-white", 60)), job.light, settings) == 1);
+}
+
+TEST_CASE("larger flakes sparkle more, a wide lamp calms them, and paint over them hides it",
+          "[render][flakes]") {
+    const auto power = [](const plan::Job& job, const render::Viewing& viewing) {
+        const render::SeenJob look(job, job.light, job.coats.size(), viewing);
+        const double x = 60, y = 40;
+        double out = 0;
+        look.sparkle_power_mm2({&x, 1}, {&y, 1}, {&out, 1});
+        return out;
+    };
+    const render::Viewing beam = render::instrument(Degrees{25});
+    const double coarse = power(job_with(coat("metallic-silver-coarse", 16)), beam);
+    const double fine = power(job_with(coat("metallic-silver-fine", 16)), beam);
+    CHECK(coarse > 4 * fine);
+    CHECK(fine > 0);
+    render::Viewing wide = beam;
+    wide.lamp = Degrees{10};
+    // Four times the solid angle of the room's light: four times the flakes flash, (1 - cos 10) / (1 - cos 5).
+    CHECK(power(job_with(coat("metallic-silver-coarse", 16)), wide) < coarse / 3.99);
+    CHECK(power(job_with(coat("metallic-silver-coarse", 16) + coat("carbon-black", 30)), beam) <
+          1e-6 * coarse);
+    CHECK(power(job_with(coat("carbon-black", 30)), beam) == 0);
+}
+
+TEST_CASE("too few flakes are called patchy, far too many milky, enough are fine", "[render][flakes]") {
+    const auto fault = [](const std::string& mix, double film_um) {
+        for (const render::Fault& f : render::faults(job_with(coat(mix, film_um))))
+            if (f.kind == render::FaultKind::flakes) return f;
+        return render::Fault{};
+    };
+    const render::Fault thin = fault("pearl-white", 2), enough = fault("pearl-white", 24),
+                        thick = fault("interference-gold", 150);
+    CHECK(thin.level != render::Level::fine);
+    CHECK_THAT(thin.words, Catch::Matchers::Contains("patchy"));
+    CHECK(enough.level == render::Level::fine);
+    CHECK(thick.level != render::Level::fine);
+    CHECK_THAT(thick.words, Catch::Matchers::Contains("milk"));
+    CHECK(fault("carbon-black", 20).words.empty());
+}
