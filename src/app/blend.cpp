@@ -70,7 +70,11 @@ Outcome blend(const BlendRequest& request) {
     blend.outlook = film::outlook(blend.mix, blend.coat, request.coats, chosen->ground, looker);
     blend.two = two_colours(*chosen, blend.coat, looker);
     blend.price_per_litre = report::price_of(parts);
-    blend.bluish_below = report::bluish_below(blend.mix, looker);
+    // Flakes are blue for reasons of their own.
+    if (!film::has_flakes(blend.mix)) blend.bluish_below = report::bluish_below(blend.mix, looker);
+    if (film::has_flakes(blend.mix))
+        if (const auto content = plan::flake_content(parts, chosen->shelf))
+            blend.flakes = report::flake_blend(blend, *content, chosen->ground, looker);
     outcome.out = request.json ? report::blend_json(blend) : report::blend_text(blend);
     if (!request.out.empty()) {
         render::PngNotes notes;

@@ -13,6 +13,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <memory>
 
 namespace fadewright::app {
 namespace {
@@ -31,6 +32,7 @@ struct Setting {
     plan::Mix mix;
     double film_um = 0;  // dry film of one coat before extending and reducing; 0: the paints' own
     int coats = 1;
+    std::optional<GramsPerLitre> loading;  // of the one paint with flakes; else as its file says
 };
 
 std::string trimmed(std::string text) {
@@ -102,6 +104,7 @@ void apply(const Variable& variable, std::size_t i, Setting& setting) {
     if (variable.option == "white-cut") setting.mix.white_cut = Share{v / 100};
     if (variable.option == "film") setting.film_um = v;
     if (variable.option == "coats") setting.coats = static_cast<int>(std::lround(v));
+    if (variable.option == "loading") setting.loading = GramsPerLitre{v};
 }
 
 std::string label(const Variable& variable, std::size_t i) {
@@ -116,6 +119,7 @@ std::string label(const Variable& variable, std::size_t i) {
     if (variable.option == "reduce") return variable.values[i] == 0 ? "not reduced" : number + " % reduced";
     if (variable.option == "white-cut") return variable.values[i] == 0 ? "no white" : number + " % white";
     if (variable.option == "film") return number + " um";
+    if (variable.option == "loading") return number + " g/L";
     return number + (variable.values[i] == 1 ? " coat" : " coats");
 }
 
@@ -127,7 +131,10 @@ std::optional<Outcome> read_variables(const LadderRequest& request, std::vector<
         {request.steps_reduce, {"reduce", "reducer, % of paint", {}, {}}, {"%", 0, 300}},
         {request.steps_white_cut, {"white-cut", "white in the colour part", {}, {}}, {"%", 0, 99}},
         {request.steps_film, {"film", "dry film of one coat", {}, {}}, {"um", 0.1, 500}},
-        {request.steps_coats, {"coats", "coats", {}, {}}, {"", 1, 50}}};
+        {request.steps_coats, {"coats", "coats", {}, {}}, {"", 1, 50}},
+        {request.steps_loading,
+         {"loading", "flakes stirred into the paint that has them", {}, {}},
+         {"g/L", 0, 500}}};
     for (const auto& [list, empty, allowed] : all) {
         Variable variable = empty;
         if (auto wrong = read_variable(list, variable, allowed)) return wrong;
@@ -138,12 +145,51 @@ std::optional<Outcome> read_variables(const LadderRequest& request, std::vector<
     if (stepped != 1)
         return wrong_command(
             stepped == 0 ? "nothing is stepped" : "more than one thing is stepped",
-            "give several values to exactly one of --ratio, --extend, --reduce, --white-cut, --film "
-            "and --coats");
+            "give several values to exactly one of --ratio, --extend, --reduce, --white-cut, --film, "
+            "--coats and --loading");
     for (const Variable& v : variables)
         if (v.values.size() > kMostRungs)
             return wrong_command(fmt::format("{} steps are too many", v.values.size()),
                                  fmt::format("at most {}", kMostRungs));
+    return std::nullopt;
+}
+
+// A rung as paints, and how many flakes they hold; the paint that was loaded otherwise is kept here.
+struct RungMix {
+    std::vector<paint::Part> parts;
+    std::unique_ptr<const paint::Paint> loaded;
+    std::optional<plan::FlakeContent> flakes;
+};
+
+// Puts the one paint with flakes in as if so much had been stirred into it.
+std::optional<Outcome> load(RungMix& rung, GramsPerLitre loading, ChosenMix& chosen, bool json) {
+    std::vector<paint::Part*> flaked;
+    for (paint::Part& part : rung.parts)
+        if (!part.paint->flakes.empty()) flaked.push_back(&part);
+    if (flaked.size() != 1)
+        return wrong_command(fmt::format("--loading needs a mix with exactly one paint that has flakes; this "
+                                         "one has {}",
+                                         flaked.size()),
+                             "give one pearl, interference or metallic paint, alone or with others");
+    Diagnostics diagnostics;
+    auto paint = chosen.shelf.loaded(flaked[0]->paint->id, loading, diagnostics);
+    if (!paint) return wrong_data(diagnostics, json);
+    rung.loaded = std::make_unique<const paint::Paint>(std::move(*paint));
+    flaked[0]->paint = rung.loaded.get();
+    return std::nullopt;
+}
+
+std::optional<Outcome> read_rung(ChosenMix& chosen, const Setting& setting, bool json, RungMix& rung) {
+    Diagnostics diagnostics;
+    const auto parts = resolved(chosen, setting.mix, diagnostics);
+    if (!parts) return wrong_data(diagnostics, json);
+    rung.parts = *parts;
+    std::optional<plan::OtherLoading> other;
+    if (setting.loading) {
+        if (auto wrong = load(rung, *setting.loading, chosen, json)) return wrong;
+        other = plan::OtherLoading{rung.loaded->id, *setting.loading};
+    }
+    rung.flakes = plan::flake_content(rung.parts, chosen.shelf, other);
     return std::nullopt;
 }
 
@@ -163,6 +209,8 @@ std::string held_words(const Setting& setting, const Variable& stepped, Micromet
     if (stepped.option == "film") words = "everything but the film";
     if (stepped.option != "coats")
         words += fmt::format(", {} {}", setting.coats, setting.coats == 1 ? "coat" : "coats");
+    if (setting.loading)
+        words += fmt::format(", {} g/L of flakes in their paint", number_text(setting.loading->value));
     return words;
 }
 
@@ -175,6 +223,33 @@ std::string title_of(plan::Mix mix, const Variable& stepped) {
     return mix_words(mix);
 }
 
+// All rungs if one has flakes, so that they can be compared; those without have none in them.
+void look_from_the_side(report::Ladder& ladder, const std::vector<std::optional<plan::FlakeContent>>& flakes,
+                        const colour::Reflectance& ground, const film::Looker& looker) {
+    if (std::none_of(flakes.begin(), flakes.end(), [](const auto& content) { return content.has_value(); }))
+        return;
+    for (std::size_t i = 0; i < flakes.size(); ++i)
+        report::look_from_the_side(ladder.rungs[i], flakes[i].value_or(plan::FlakeContent{}), ground, looker);
+}
+
+std::optional<Outcome> add_rungs(const LadderRequest& request, ChosenMix& chosen, const Setting& base,
+                                 const Variable& stepped, Micrometres held, report::Ladder& ladder) {
+    const film::Looker looker(chosen.light);
+    std::vector<std::optional<plan::FlakeContent>> flakes;
+    for (std::size_t i = 0; i < stepped.values.size(); ++i) {
+        Setting setting = base;
+        apply(stepped, i, setting);
+        RungMix mix;
+        if (auto wrong = read_rung(chosen, setting, request.json, mix)) return wrong;
+        const Micrometres wet = stepped.option == "film" ? wet_coat(chosen, setting) : held;
+        ladder.rungs.push_back(report::make_rung(
+            label(stepped, i), mix.parts, static_cast<double>(setting.coats) * wet, chosen.ground, looker));
+        flakes.push_back(mix.flakes);
+    }
+    look_from_the_side(ladder, flakes, chosen.ground, looker);
+    return std::nullopt;
+}
+
 }  // namespace
 
 Outcome ladder(const LadderRequest& request) {
@@ -183,7 +258,8 @@ Outcome ladder(const LadderRequest& request) {
     if (auto wrong = read_variables(request, variables)) return *wrong;
     std::optional<ChosenMix> chosen = chosen_mix(request, outcome);
     if (!chosen) return outcome;
-    Setting base{chosen->mix, 0, 1};
+    Setting base;
+    base.mix = chosen->mix;
     const Variable* stepped = nullptr;
     for (const Variable& v : variables) {
         if (v.values.size() > 1) stepped = &v;
@@ -191,24 +267,16 @@ Outcome ladder(const LadderRequest& request) {
         if (v.option == "ratio" && base.mix.parts.size() != 2)
             return wrong_command("--ratio needs a mix of exactly two parts", "give two paints or mixes");
     }
-    const film::Looker looker(chosen->light);
     report::Ladder ladder;
     ladder.title = title_of(base.mix, *stepped);
     ladder.stepped = stepped->words;
     ladder.ground_name = chosen->ground_name;
-    ladder.ground = looker.lab(chosen->ground);
+    ladder.ground = film::Looker(chosen->light).lab(chosen->ground);
     ladder.light = chosen->light.title;
+    ladder.more_each =
+        stepped->option == "coats" || stepped->option == "film" || stepped->option == "loading";
     Micrometres held = wet_coat(*chosen, base);
-    for (std::size_t i = 0; i < stepped->values.size(); ++i) {
-        Setting setting = base;
-        apply(*stepped, i, setting);
-        Diagnostics diagnostics;
-        const auto parts = resolved(*chosen, setting.mix, diagnostics);
-        if (!parts) return wrong_data(diagnostics, request.json);
-        const Micrometres wet = stepped->option == "film" ? wet_coat(*chosen, setting) : held;
-        ladder.rungs.push_back(report::make_rung(
-            label(*stepped, i), *parts, static_cast<double>(setting.coats) * wet, chosen->ground, looker));
-    }
+    if (auto wrong = add_rungs(request, *chosen, base, *stepped, held, ladder)) return *wrong;
     ladder.held = held_words(base, *stepped, held);
     report::measure_steps(ladder);
     outcome.out = request.json ? report::ladder_json(ladder) : report::ladder_text(ladder);

@@ -1,3 +1,4 @@
+#include "blend_flakes.h"
 #include "fadewright/colour/words.h"
 #include "fadewright/report/blend.h"
 #include "fadewright/report/shown.h"
@@ -58,7 +59,8 @@ double draw_coats(Canvas& canvas, const Blend& blend, const colour::Lab& ground,
     const double label = 250,
                  cell = (kRight - kLeft - label) / static_cast<double>(blend.outlook.coats.size());
     constexpr double kRow = 92;
-    canvas.text(kLeft, y, "coat by coat", {24, kInk, Align::left, Weight::bold});
+    canvas.text(kLeft, y, blend.flakes ? "in even light" : "coat by coat",
+                {24, kInk, Align::left, Weight::bold});
     for (std::size_t n = 0; n < blend.outlook.coats.size(); ++n)
         canvas.text(kLeft + label + cell * (static_cast<double>(n) + 0.5), y,
                     fmt::format("{}: {:.0f} um", n + 1, blend.outlook.coats[n].film.value),
@@ -107,11 +109,13 @@ double draw_middles(Canvas& canvas, const TwoColours& two, double y) {
 
 Picture blend_sheet(const Blend& blend) {
     const double lines = static_cast<double>(blend.ingredients.size() + blend_sentences(blend).size());
-    const int height = static_cast<int>(780 + 34 * lines + (blend.two ? 200 : 0));
+    const int height =
+        static_cast<int>(780 + 34 * lines + (blend.two ? 200 : 0) + (blend.flakes ? kFlakesHeight : 0));
     Canvas canvas(kWidth, height);
     double y = draw_head(canvas, blend);
     y = draw_sentences(canvas, blend, y);
     y = draw_coats(canvas, blend, blend.ground, y);
+    if (blend.flakes) y = draw_flakes(canvas, blend, y);
     if (blend.two) y = draw_middles(canvas, *blend.two, y);
     canvas.text(kLeft, y + 10,
                 fmt::format("seen in {}; paint data {}; not a colour approval", blend.light,

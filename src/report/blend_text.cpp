@@ -1,3 +1,4 @@
+#include "blend_flakes.h"
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/words.h"
 #include "fadewright/film/hiding.h"
@@ -102,6 +103,7 @@ std::vector<std::string> blend_sentences(const Blend& blend) {
     if (blend.bluish_below)
         out.push_back(fmt::format("over dark it turns bluish below {:.0f} um", blend.bluish_below->value));
     if (blend.two) add_middles(blend, out);
+    if (blend.flakes) add_flake_sentences(*blend.flakes, out);
     return out;
 }
 
@@ -127,6 +129,7 @@ std::string blend_text(const Blend& blend) {
                            lab_text(c.over_white), lab_text(c.over_grey), lab_text(c.over_black),
                            lab_text(c.over_ground), c.contrast_ratio);
     }
+    if (blend.flakes) out += flakes_text(blend);
     if (blend.mix.origin == paint::Origin::estimated)
         out += "\ncolours are predicted from estimated paint data; spray a card before you trust them\n";
     return out;
@@ -189,6 +192,7 @@ std::string blend_json(const Blend& blend) {
         json["coats"].push_back(coat);
     }
     if (blend.two) json["two_colours"] = two_json(*blend.two);
+    if (blend.flakes) put_flakes(json, blend);
     json["sentences"] = blend_sentences(blend);
     return json.dump(2) + "\n";
 }

@@ -1,5 +1,6 @@
 #include "fadewright/report/ladder.h"
 #include "fadewright/report/shown.h"
+#include "ladder_flakes.h"
 
 #include <fmt/format.h>
 
@@ -44,6 +45,7 @@ void draw_rung(Canvas& canvas, const Ladder& ladder, const Rung& rung, bool firs
 }  // namespace
 
 Picture ladder_sheet(const Ladder& ladder) {
+    if (shows_flakes(ladder)) return flake_ladder_sheet(ladder);
     const auto count = static_cast<int>(ladder.rungs.size());
     const int across = std::clamp(count, 3, kMostAcross);
     const int down = (count + across - 1) / across;

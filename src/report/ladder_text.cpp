@@ -3,6 +3,7 @@
 #include "fadewright/film/hiding.h"
 #include "fadewright/report/ladder.h"
 #include "fadewright/report/shown.h"
+#include "ladder_flakes.h"
 
 #include <fmt/format.h>
 
@@ -79,6 +80,7 @@ std::string ladder_text(const Ladder& ladder) {
             lab_text(r.over_white), i == 0 ? "" : fmt::format("{:.1f}", r.step_over_ground));
     }
     if (ladder.rungs.size() > 1) out += "\n" + largest_step(ladder);
+    if (shows_flakes(ladder)) out += flake_rungs_text(ladder);
     return out;
 }
 
@@ -106,8 +108,10 @@ std::string ladder_json(const Ladder& ladder) {
         put_colour(rung, "over_white", r.over_white);
         put_colour(rung, "over_black", r.over_black);
         put_colour(rung, "over_ground", r.over_ground);
+        if (r.flakes) put_flakes(rung, r);
         json["rungs"].push_back(rung);
     }
+    if (shows_flakes(ladder)) json["sentences"] = milk_sentences(ladder);
     return json.dump(2) + "\n";
 }
 

@@ -4,6 +4,7 @@
 #include "fadewright/base/image.h"
 #include "fadewright/film/outlook.h"
 #include "fadewright/paint/mix.h"
+#include "fadewright/report/flake_look.h"
 
 #include <optional>
 #include <string>
@@ -23,6 +24,14 @@ struct TwoColours {
     film::MiddleLooks middles;
 };
 
+// Of a mix with flakes.
+struct FlakeBlend {
+    plan::FlakeContent content;
+    std::vector<FlakeLook> coats;              // as many as are shown
+    std::vector<film::AngledLook> over_black;  // coat by coat, as far as milk is looked for
+};
+inline constexpr int kMilkCoats = 24;
+
 struct Blend {
     std::string title;
     std::string ground_name;
@@ -36,7 +45,11 @@ struct Blend {
     std::optional<double> price_per_litre;  // of the mix as sprayed; none if a price is missing
     // Film below which the mix over black is visibly bluer than when it is thick; none if it never is.
     std::optional<Micrometres> bluish_below;
+    std::optional<FlakeBlend> flakes;
 };
+
+[[nodiscard]] FlakeBlend flake_blend(const Blend& blend, const plan::FlakeContent& content,
+                                     const colour::Reflectance& ground, const film::Looker& looker);
 
 [[nodiscard]] std::vector<Ingredient> ingredients_of(std::span<const paint::Part> parts);
 [[nodiscard]] std::optional<double> price_of(std::span<const paint::Part> parts);

@@ -20,6 +20,8 @@ struct Rung {
     std::optional<double> price_per_litre;
     double step_over_ground = 0;  // CIEDE2000 from the rung before, over the ground; 0 for the first
     double step_over_white = 0;
+    std::optional<FlakeLook> flakes;  // in ladders of mixes with flakes, all rungs
+    plan::FlakeContent content;
 };
 
 struct Ladder {
@@ -30,12 +32,15 @@ struct Ladder {
     colour::Lab ground;
     std::string light;
     std::vector<Rung> rungs;
+    bool more_each = false;  // rungs differ in coats, film or loading: it is told from where on more is milk
 };
 
 // Works out a rung's looks; wet film given, dry film follows from the mix's solids.
 [[nodiscard]] Rung make_rung(std::string label, std::span<const paint::Part> parts, Micrometres wet,
                              const colour::Reflectance& ground, const film::Looker& looker);
 void measure_steps(Ladder& ladder);
+void look_from_the_side(Rung& rung, const plan::FlakeContent& content, const colour::Reflectance& ground,
+                        const film::Looker& looker);
 
 [[nodiscard]] std::string ladder_text(const Ladder& ladder);
 [[nodiscard]] std::string ladder_json(const Ladder& ladder);

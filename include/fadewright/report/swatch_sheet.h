@@ -1,10 +1,12 @@
-// The sheet of paints: each one as masstone, as one and two coats over black and white, and let down with
-// white.
+// The sheet of paints: each one as masstone, as one and three coats over black and white, and let down with
+// white. Paints with flakes are shown from two sides, 15 and 45 degrees from the shine, but for the
+// let-downs.
 #pragma once
 
 #include "fadewright/base/image.h"
 #include "fadewright/colour/lab.h"
 #include "fadewright/colour/light.h"
+#include "fadewright/film/angled.h"
 #include "fadewright/paint/paint.h"
 
 #include <string>
@@ -20,6 +22,8 @@ struct PaintSwatches {
     colour::Lab three_coats_over_white, three_coats_over_black;
     colour::Lab let_down_1, let_down_10, let_down_50;  // 1 part to that many of white, by volume of paint
     double contrast_ratio = 0;                         // of one coat, black over white
+    // Of a paint with flakes: masstone, one and three coats over white, one and three over black.
+    std::vector<film::AngledLook> from_the_side;
 };
 
 [[nodiscard]] PaintSwatches swatches_of(const paint::Paint& paint, const paint::Paint& white,

@@ -1,0 +1,81 @@
+#include "fadewright/report/outline_template.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <vector>
+
+using namespace fadewright;
+using namespace fadewright::report;
+
+namespace {
+
+OutlineTemplate rectangle(double width, double height, Facing facing = Facing::as_seen) {
+    OutlineTemplate outlines;
+    outlines.outlines.push_back(
+        {"", OutlineKind::panel,
+         spray::Outline::rectangle(Millimetres{width}, Millimetres{height}, Millimetres{0.0})});
+    outlines.covered = outlines.outlines.front().outline.bounds();
+    outlines.mirror_about_mm = width / 2;
+    outlines.facing = facing;
+    return outlines;
+}
+
+bool within(const Window& window, std::pair<double, double> at, double inset = 0) {
+    return at.first >= window.x + inset && at.first <= window.x + window.w - inset &&
+           at.second >= window.y + inset && at.second <= window.y + window.h - inset;
+}
+
+}  // namespace
+
+TEST_CASE("the pages of a template cover the outline and 3 mm round it", "[report][template]") {
+    for (const Paper paper : {Paper::A4, Paper::Letter})
+        for (const double width : {10.0, 186.0, 187.0, 368.0, 369.0, 900.0, 2400.0})
+            for (const double height : {10.0, 249.0, 250.0, 560.0, 1210.0}) {
+                INFO(width << " x " << height);
+                const Tiles tiles = tiles_over(rectangle(width, height), paper);
+                for (double x = -3; x <= width + 3; x += (width + 6) / 97)
+                    for (double y = -3; y <= height + 3; y += (height + 6) / 83) {
+                        int shown = 0;
+                        for (int row = 0; row < tiles.rows; ++row)
+                            for (int column = 0; column < tiles.columns; ++column)
+                                if (within(tiles.window, tiles.on_page(row, column, x, y), -1e-9)) ++shown;
+                        REQUIRE(shown >= 1);
+                    }
+                // No page fewer would do.
+                const auto covered = [](int count, double window) {
+                    return window + (count - 1) * (window - kOverlap_mm);
+                };
+                CHECK(covered(tiles.columns, tiles.window.w) >= width + 6 - 1e-9);
+                CHECK(covered(tiles.rows, tiles.window.h) >= height + 6 - 1e-9);
+                if (tiles.columns > 1) CHECK(covered(tiles.columns - 1, tiles.window.w) < width + 6);
+                if (tiles.rows > 1) CHECK(covered(tiles.rows - 1, tiles.window.h) < height + 6);
+            }
+}
+
+TEST_CASE("neighbouring pages share ten millimetres", "[report][template]") {
+    const Tiles tiles = tiles_over(rectangle(900, 560), Paper::A4);
+    REQUIRE(tiles.rows == 3);
+    REQUIRE(tiles.columns == 5);
+    const Window& w = tiles.window;
+    for (int column = 0; column + 1 < tiles.columns; ++column) {
+        // A place at the right edge of one window lies ten millimetres into the next one.
+        const double x = tiles.left_mm + w.w + column * (w.w - kOverlap_mm);
+        CHECK(tiles.on_page(0, column, x, 0).first == Approx(w.x + w.w));
+        CHECK(tiles.on_page(0, column + 1, x, 0).first == Approx(w.x + 10));
+    }
+    const double y = tiles.top_mm - w.h;
+    CHECK(tiles.on_page(0, 0, 0, y).second == Approx(w.y + w.h));
+    CHECK(tiles.on_page(1, 0, 0, y).second == Approx(w.y + 10));
+}
+
+TEST_CASE("what is drawn stays off the edge that printers leave white", "[report][template]") {
+    for (const Paper paper : {Paper::A4, Paper::Letter}) {
+        const Window w = tiles_over(rectangle(900, 560), paper).window;
+        const PaperSize size = size_of(paper);
+        CHECK(w.x >= 8);
+        CHECK(w.y >= 8);
+        CHECK(w.x + w.w <= size.width_mm - 8);
+        CHECK(w.y + w.h <= size.height_mm - 8);
+    }
+}

@@ -1,0 +1,81 @@
+// A repair as it is told: what may be touched up, how far, and that a card comes first.
+#include "fadewright/report/repair_report.h"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+using namespace fadewright;
+using Catch::Matchers::Contains;
+using render::CoatKind;
+using render::Touch;
+
+namespace {
+
+render::RepairCoat coat(const std::string& name, CoatKind kind, Touch touch, double reach_mm) {
+    render::RepairCoat one;
+    one.name = name;
+    one.mix = name;
+    one.kind = kind;
+    one.touch = touch;
+    one.film = one.least = one.most = Micrometres{20};
+    one.reach = Millimetres{reach_mm};
+    return one;
+}
+
+report::RepairTold told(std::vector<render::RepairCoat> coats) {
+    report::RepairTold out;
+    out.by = "the plan";
+    out.repair.asked.across = Millimetres{40};
+    out.repair.lab = {50, 20, 20};
+    out.repair.to_edge = Millimetres{150};
+    out.repair.to_far = Millimetres{900};
+    out.repair.dE = 1.2;
+    out.repair.fade = Millimetres{300};
+    out.repair.coats = std::move(coats);
+    return out;
+}
+
+}  // namespace
+
+TEST_CASE("a card comes first, whatever is repaired", "[report][record]") {
+    const auto one = told({coat("base", CoatKind::solid, Touch::spot, 300)});
+    CHECK_THAT(report::repair_words(one), Contains("Spray a card first"));
+    CHECK(nlohmann::json::parse(report::repair_json(one))["spray_a_card_first"] == true);
+}
+
+TEST_CASE("every kind of coat has its own way", "[report][record]") {
+    const std::string words = report::repair_words(told(
+        {coat("near", CoatKind::solid, Touch::spot, 100),
+         coat("far", CoatKind::see_through, Touch::spot, 300),
+         coat("wide", CoatKind::solid, Touch::panel, 900), coat("red", CoatKind::candy, Touch::panel, 0),
+         coat("pearl", CoatKind::effect, Touch::panel, 0), coat("top", CoatKind::clear, Touch::panel, 0)}));
+    CHECK_THAT(words, Contains("near: spot: fade it out to nothing 120 mm from the middle\n"));
+    CHECK_THAT(words,
+               Contains("far: spot: fade it out to nothing 320 mm from the middle; the edge is 150 mm away"));
+    CHECK_THAT(words, Contains("wide: its fade would not fit on the panel"));
+    CHECK_THAT(words,
+               Contains("red: candy: over the whole panel, or as far as the nearest edge, 150 mm away"));
+    CHECK_THAT(words, Contains("pearl: flakes: blend it over the whole panel"));
+    CHECK_THAT(words, Contains("top: clear: over the whole panel, or to a break line"));
+    CHECK_THAT(words, Contains("fades away over 300 mm or more"));
+}
+
+TEST_CASE("a repair that shows no edge needs no fade, one that is too wide is refused in words",
+          "[report][record]") {
+    auto sharp = told({coat("base", CoatKind::solid, Touch::spot, 0)});
+    sharp.repair.fade = {};
+    CHECK_THAT(report::repair_words(sharp), Contains("however sharp"));
+    auto wide = told({coat("base", CoatKind::solid, Touch::panel, 2000)});
+    wide.repair.fits = false;
+    CHECK_THAT(report::repair_words(wide), Contains("no spot repair here"));
+}
+
+TEST_CASE("a repair as JSON has its figures", "[report][record]") {
+    const auto json = nlohmann::json::parse(report::repair_json(told(
+        {coat("base", CoatKind::solid, Touch::spot, 100), coat("top", CoatKind::clear, Touch::panel, 0)})));
+    CHECK(json["coats"][0]["touch"] == "spot");
+    CHECK(json["coats"][0]["fades_out_mm"] == 120.0);
+    CHECK(json["coats"][1]["fades_out_mm"].is_null());
+    CHECK(json["fade_mm"] == 300.0);
+    CHECK(json["dE00"] == 1.2);
+}
