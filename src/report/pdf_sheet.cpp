@@ -87,6 +87,47 @@ double PdfSheet::text_width(std::string_view words, const PdfText& style) const 
     return laid_out_size(laid_out(surface_->cairo.get(), words, style).get()).first / kPointsPerMm;
 }
 
+void PdfSheet::picture(double x, double y, double w, double h, const Picture& picture) {
+    FW_EXPECTS(picture.channels == 3 && picture.width > 0 && picture.height > 0);
+    const std::unique_ptr<cairo_surface_t, Unref> image(
+        cairo_image_surface_create(CAIRO_FORMAT_RGB24, picture.width, picture.height));
+    const int stride = cairo_image_surface_get_stride(image.get());
+    unsigned char* pixels = cairo_image_surface_get_data(image.get());
+    for (int row = 0; row < picture.height; ++row) {
+        auto* line = reinterpret_cast<std::uint32_t*>(pixels + static_cast<std::ptrdiff_t>(row) * stride);
+        for (int column = 0; column < picture.width; ++column) {
+            const std::uint8_t* p = picture.pixel(column, row);
+            line[column] = (std::uint32_t{p[0]} << 16) | (std::uint32_t{p[1]} << 8) | p[2];
+        }
+    }
+    cairo_surface_mark_dirty(image.get());
+    cairo_t* cairo = surface_->cairo.get();
+    cairo_save(cairo);
+    cairo_translate(cairo, pt(x), pt(y));
+    cairo_scale(cairo, pt(w) / picture.width, pt(h) / picture.height);
+    cairo_set_source_surface(cairo, image.get(), 0, 0);
+    cairo_paint(cairo);
+    cairo_restore(cairo);
+}
+
+void PdfSheet::ring(const std::vector<std::pair<double, double>>& corners, Rgb ink, double line_mm,
+                    bool dashed, const Window& window) {
+    cairo_t* cairo = surface_->cairo.get();
+    const double dashes[] = {pt(4), pt(2)};
+    cairo_save(cairo);
+    cairo_rectangle(cairo, pt(window.x), pt(window.y), pt(window.w), pt(window.h));
+    cairo_clip(cairo);
+    cairo_set_dash(cairo, dashes, dashed ? 2 : 0, 0);
+    cairo_set_line_width(cairo, pt(line_mm));
+    for (const auto& [x, y] : corners) cairo_line_to(cairo, pt(x), pt(y));
+    cairo_close_path(cairo);
+    use(cairo, ink);
+    cairo_stroke(cairo);
+    cairo_restore(cairo);
+}
+
+void PdfSheet::next_page() { cairo_show_page(surface_->cairo.get()); }
+
 std::string PdfSheet::bytes() {
     FW_EXPECTS(surface_->cairo != nullptr);
     cairo_show_page(surface_->cairo.get());

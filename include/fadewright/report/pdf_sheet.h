@@ -1,10 +1,10 @@
-// A sheet of paper of true size, as PDF: rectangles, lines and real text, in millimetres from the upper left.
+// Sheets of paper of true size, as PDF: rectangles, lines, pictures and real text, in millimetres from the upper left.
 //
 // Drawn with cairo and Pango in the DejaVu Sans family, which is embedded. The page box is the paper's size
 // in points (72 to the inch) and nothing is scaled, so that a millimetre drawn is a millimetre printed, if
 // the printer is told to print at actual size. The same drawing gives the same bytes (no date is written).
 //
-// Checks     tests/report/blank_card_test.cpp
+// Checks     tests/report/blank_card_test.cpp, tests/app/proof_test.cpp, tests/app/template_test.cpp
 #pragma once
 
 #include "fadewright/report/canvas.h"
@@ -25,6 +25,10 @@ struct PdfText {
     Weight weight = Weight::normal;
 };
 
+struct Window {
+    double x, y, w, h;
+};
+
 class PdfSheet {
 public:
     PdfSheet(Paper paper, const std::string& title);
@@ -39,8 +43,14 @@ public:
     // y is the middle of the text's line. Returns the width drawn.
     double text(double x, double y, std::string_view words, const PdfText& style);
     [[nodiscard]] double text_width(std::string_view words, const PdfText& style) const;
+    // A picture of 3 channels drawn over that place, without loss; its pixels are taken as the page's sRGB.
+    void picture(double x, double y, double w, double h, const Picture& picture);
+    // A closed line; what of it lies outside the window is not drawn.
+    void ring(const std::vector<std::pair<double, double>>& corners, Rgb ink, double line_mm, bool dashed,
+              const Window& window);
 
-    // Ends the sheet; nothing may be drawn afterwards.
+    void next_page();  // of the same size
+    // Ends the last page; nothing may be drawn afterwards.
     [[nodiscard]] std::string bytes();
 
 private:

@@ -1,0 +1,113 @@
+// How much of everything a job takes: what lands, what is lost, what to mix, and what to weigh.
+//
+// Of every coat it is known where its paint goes: on the piece, past the piece in the air, beside its outline,
+// on masks, on the test cards. A mix is the sum over its coats, and besides
+//
+//     held      what stays in cup and line, each time a gun is filled with it
+//     waste     spilt and strained off       }  shares of all that is sprayed and held
+//     reserve   kept for repairs             }
+//     rounding  up to a whole number of cups, and to what the scale can show
+//
+// The recipe is weighed cumulatively: the most first, what is strong and little last, reducer last of all, each
+// until the scale reads the printed figure. The figures are the exact sums rounded to the division, so errors
+// do not add up; one amount may be off by a division where its two figures are rounded apart. `error` is the
+// larger of that and half a division.
+//
+// Film   of a coat is that in which its paint lies on average: integral of film squared over integral of film.
+//        An even coat's film is that; of an even ramp it is two thirds of the full film
+//
+// Source     derived here; the parts by plan/mixing.h
+// Holds for  transfer as the gun file says it, or for a coat with nothing but a film as the plan says it
+// Accuracy   landed within 1e-3, behind masks 5e-3; what is mixed is the sum of the parts within 1e-9
+// Checks     tests/plan/amounts_test.cpp
+#pragma once
+
+#include "fadewright/paint/mix.h"
+#include "fadewright/plan/job.h"
+#include "fadewright/plan/plan.h"
+#include "fadewright/plan/shelf.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace fadewright::plan {
+
+inline constexpr Share kCoarseWeighing{0.05};  // a larger error is warned of
+
+// Where the paint of one coat goes, wet, as sprayed.
+struct CoatAmounts {
+    std::string name, mix;
+    Micrometres film;  // dry
+    Millilitres dry;   // on the piece when dry
+    Millilitres landed, in_air, beside, on_masks;
+    Millilitres cards;              // for the test cards, with what misses them
+    bool transfer_is_said = false;  // by the plan's mixing table, not by a gun
+    int passes = 0;
+    Seconds gun_time;
+
+    [[nodiscard]] Millilitres sprayed() const { return landed + lost(); }  // without the cards
+    [[nodiscard]] Millilitres lost() const { return in_air + beside + on_masks; }
+};
+
+// One paint of a recipe, in the order of pouring.
+struct Poured {
+    const paint::Paint* paint = nullptr;
+    double parts = 0;        // by volume; the least is 1
+    Share of_mix, of_paint;  // by volume; "paint" is everything but reducer
+    Millilitres volume;      // that is what `grams` are
+    Grams exact;             // before the scale
+    Grams grams;             // to add
+    Grams reads;             // the scale, cup tared, when it is in
+    Share error;             // of this weighing
+    [[nodiscard]] bool is_coarse() const { return error > kCoarseWeighing; }
+};
+
+// Another mix of the plan within this one; its paints are already counted.
+struct Within {
+    std::string mix;
+    Millilitres volume;
+};
+
+struct MixAmounts {
+    std::string name;
+    std::vector<std::string> coats;
+    int fillings = 0;  // of a gun
+    Millilitres landed, lost, cards, held, waste, reserve, rounding;
+    std::int64_t cups = 0;
+    std::vector<Poured> poured;
+    std::vector<Within> holds;
+    std::optional<Millilitres> to_weigh;  // batch in which no weighing is coarse, if one is now
+    paint::MixedPaint paint;
+
+    [[nodiscard]] Millilitres needed() const;     // before rounding
+    [[nodiscard]] Millilitres sprayable() const;  // what is mixed, reducer and all
+    [[nodiscard]] Millilitres unthinned() const;
+    [[nodiscard]] Grams grams() const;
+};
+
+struct Bought {
+    const paint::Paint* paint = nullptr;
+    Millilitres volume;
+    Grams grams;
+    std::optional<double> cost;  // if the paint has a price
+};
+
+struct Amounts {
+    Mixing mixing;
+    std::vector<CoatAmounts> coats;
+    std::vector<MixAmounts> mixes;  // in the order of their first coats
+    std::vector<Bought> shopping;   // by name
+
+    [[nodiscard]] const MixAmounts& mix_of(const CoatAmounts& coat) const;
+    [[nodiscard]] std::optional<double> cost() const;  // of what has a price; none if nothing has
+};
+
+// `plan` has coats and passes instead of fades (plan/fade.h), and `job` is made of it.
+[[nodiscard]] Amounts amounts_of(const Plan& plan, const Job& job, Shelf& shelf);
+
+// So many cups of a mix, weighed; its parts by volume.
+[[nodiscard]] std::vector<Poured> weighed(std::vector<paint::Part> parts, Millilitres volume, Grams division);
+
+}  // namespace fadewright::plan

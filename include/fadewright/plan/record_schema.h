@@ -1,0 +1,73 @@
+// The fields of the record file, each said once (text/schema.h).
+#pragma once
+
+#include "fadewright/plan/plan_schema.h"
+#include "fadewright/plan/record_file.h"
+
+namespace fadewright {
+
+namespace plan {
+inline constexpr Limits kPouredLimits = range(Grams{0.0}, Grams{1e6});
+inline constexpr Limits kReadFilmLimits = range(Micrometres{0.0}, 2000_um);
+}  // namespace plan
+
+template <>
+struct Schema<plan::KeptPlan> {
+    using T = plan::KeptPlan;
+    static constexpr std::string_view name = "kept plan";
+    static constexpr std::string_view about = "a plan as it was when something was done by it";
+    static constexpr auto fields =
+        std::tuple{Field{"sha256", &T::sha256, required, "hash of its text, by which entries name it"},
+                   Field{"text", &T::text, required, "the plan, letter for letter"}};
+};
+
+template <>
+struct Schema<plan::GunSet> {
+    using T = plan::GunSet;
+    static constexpr std::string_view name = "gun as set";
+    static constexpr std::string_view about = "how the gun was set, where that was not as planned";
+    static constexpr auto fields =
+        std::tuple{Field{"gun", &T::gun, optional, "another gun than the coat's"},
+                   Field{"flow", &T::flow, optional, range(MillilitresPerMinute{0.01}, 2000_mL_min),
+                         "paint leaving the gun"},
+                   Field{"speed", &T::speed, optional, plan::kSpeedLimits, "travel over the panel"},
+                   Field{"distance", &T::distance, optional, plan::kDistanceLimits, "nozzle to panel"},
+                   Field{"needle", &T::needle, optional, range(5_pct, 100_pct), "how far it was drawn back"},
+                   Field{"air", &T::air, optional, range(Bar{0.05}, Bar{8.0}), "air pressure"}};
+};
+
+template <>
+struct Schema<plan::RecordEntry> {
+    using T = plan::RecordEntry;
+    static constexpr std::string_view name = "record entry";
+    static constexpr std::string_view about = "one thing that was done";
+    static constexpr auto fields = std::tuple{
+        Field{"date", &T::date, required, "when, in UTC: \"2026-03-01T14:05:00Z\""},
+        Field{"plan", &T::plan, required, "the sha256 of the kept plan that was worked by"},
+        Field{"mix", &T::mix, optional, "a mix of that plan, or a paint that a coat is made of"},
+        Field{"poured", &T::poured, optional, items(1, 60, plan::kPouredLimits),
+              "what was weighed in, paint by paint"},
+        Field{"bottles", &T::bottles, optional, items(1, 60), "batch numbers, paint by paint"},
+        Field{"coat", &T::coat, optional, "the coat that was laid or read"},
+        Field{"film", &T::film, optional, plan::kReadFilmLimits, "dry film of that coat alone, as read"},
+        Field{"at", &T::at, optional, plan::kPlaceLimits, "where on the panel it was read"},
+        Field{"temperature", &T::temperature, optional, range(Celsius{0.0}, Celsius{50.0}),
+              "of air and paint"},
+        Field{"humidity", &T::humidity, optional, range(0_pct, 100_pct), "relative humidity of the air"},
+        Field{"note", &T::note, optional, "whatever else should be remembered"},
+        Field{"gun", &T::gun, optional, "how the gun was set, where that was not as planned"}};
+};
+
+template <>
+struct Schema<plan::RecordFile> {
+    using T = plan::RecordFile;
+    static constexpr std::string_view name = "record";
+    static constexpr std::string_view about = "what was really mixed and sprayed; it only ever grows";
+    static constexpr auto fields = std::tuple{
+        Field{"record", &T::version, required, range(1, plan::kRecordVersion),
+              "version of the record format"},
+        Field{"plans", &T::plans, optional, items(0, 10'000), "every plan that something was done by"},
+        Field{"entries", &T::entries, optional, items(0, 100'000), "what was done, one after the other"}};
+};
+
+}  // namespace fadewright

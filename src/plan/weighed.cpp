@@ -1,0 +1,60 @@
+// A recipe as it is weighed.
+
+#include "fadewright/base/contract.h"
+#include "fadewright/plan/amounts.h"
+#include "fadewright/plan/quantities.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace fadewright::plan {
+namespace {
+
+bool thins(const paint::Part& part) { return part.paint->role == paint::Role::reducer; }
+
+double weight(const paint::Part& part) { return part.parts * part.paint->wet_density.value; }
+
+// The most first; reducer last, when the thickness of the paint can be judged.
+void in_pouring_order(std::vector<paint::Part>& parts) {
+    std::stable_sort(parts.begin(), parts.end(), [](const paint::Part& a, const paint::Part& b) {
+        if (thins(a) != thins(b)) return thins(b);
+        return weight(a) > weight(b);
+    });
+}
+
+}  // namespace
+
+std::vector<Poured> weighed(std::vector<paint::Part> parts, Millilitres volume, Grams division) {
+    FW_EXPECTS(!parts.empty());
+    FW_EXPECTS(division.value > 0);
+    in_pouring_order(parts);
+    double all = 0, unthinned = 0, least = parts.front().parts;
+    for (const paint::Part& part : parts) {
+        all += part.parts;
+        if (!thins(part)) unthinned += part.parts;
+        least = std::min(least, part.parts);
+    }
+    FW_EXPECTS(least > 0);
+    std::vector<Poured> poured;
+    double exact = 0;
+    Grams shown;
+    for (const paint::Part& part : parts) {
+        Poured one;
+        one.paint = part.paint;
+        one.parts = part.parts / least;
+        one.of_mix = Share{part.parts / all};
+        one.of_paint = Share{unthinned > 0 ? part.parts / unthinned : 0};
+        one.exact = paint::weight_of(*part.paint, Millilitres{volume.value * part.parts / all});
+        exact += one.exact.value;
+        one.reads = Grams{std::round(exact / division.value) * division.value};
+        one.grams = one.reads - shown;
+        shown = one.reads;
+        one.volume = paint::volume_of(*part.paint, one.grams);
+        const double off = std::abs(one.grams.value - one.exact.value) / one.exact.value;
+        one.error = std::max(weighing_error(one.exact, division), Share{off});
+        poured.push_back(one);
+    }
+    return poured;
+}
+
+}  // namespace fadewright::plan

@@ -1,0 +1,168 @@
+#include "booth_drawing.h"
+
+#include "fadewright/render/maps.h"
+#include "fadewright/report/overlay.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+
+namespace fadewright::report {
+namespace {
+
+constexpr double kText = 4.3;                                   // 12 points
+constexpr double kLeft = 17, kRight = 8, kFoot = 12, kTop = 9;  // room for heights, overspray and width
+constexpr double kBeyond = 6;  // of paper that passes are drawn past the panel
+
+constexpr std::ptrdiff_t kFewEnough = 60;  // passes that can be told apart
+
+using Places = std::vector<std::pair<double, double>>;
+
+// Part of a straight piece that lies in a box.
+std::optional<std::pair<std::pair<double, double>, std::pair<double, double>>> clipped(
+    std::pair<double, double> a, std::pair<double, double> b, const spray::Box& box) {
+    double from = 0, to = 1;
+    const double dx = b.first - a.first, dy = b.second - a.second;
+    const auto cut = [&](double along, double room) {  // keeps what has along * t <= room
+        if (along == 0) return room >= 0;
+        const double t = room / along;
+        if (along > 0) {
+            to = std::min(to, t);
+        } else {
+            from = std::max(from, t);
+        }
+        return from <= to;
+    };
+    if (!cut(-dx, a.first - box.x0) || !cut(dx, box.x1 - a.first) || !cut(-dy, a.second - box.y0) ||
+        !cut(dy, box.y1 - a.second))
+        return std::nullopt;
+    return std::pair{std::pair{a.first + from * dx, a.second + from * dy},
+                     std::pair{a.first + to * dx, a.second + to * dy}};
+}
+
+class Drawer {
+public:
+    Drawer(const BoothSheet& sheet, const CoatGroup& group, double width, double height)
+        : panel_(sheet.job.panel), group_(group) {
+        const double w = panel_.width.value, h = panel_.height.value;
+        scale_ = std::min((width - kLeft - kRight) / w, (height - kTop - kFoot) / h);
+        drawing_.width = kLeft + scale_ * w + kRight;
+        drawing_.height = kTop + scale_ * h + kFoot;
+        drawing_.text_mm = kText;
+    }
+
+    Drawing drawn(const std::vector<render::PassLine>& lines) {
+        outline();
+        const auto mine = [&](const render::PassLine& line) {
+            return line.coat >= group_.begin && line.coat < group_.end;
+        };
+        crowded_ = std::count_if(lines.begin(), lines.end(), mine) > kFewEnough;
+        for (const render::PassLine& line : lines)
+            if (mine(line)) pass(line);
+        heights();
+        sizes();
+        return std::move(drawing_);
+    }
+
+private:
+    [[nodiscard]] std::pair<double, double> at(double x_mm, double y_mm) const {
+        return {kLeft + scale_ * x_mm, kTop + scale_ * (panel_.height.value - y_mm)};
+    }
+
+    void outline() {
+        const spray::Outline line = panel_.drawn_outline();
+        for (const spray::Ring& ring : line.rings()) {
+            Places points;
+            for (const spray::Corner& c : ring) points.push_back(at(c.x_mm, c.y_mm));
+            if (points.empty()) continue;
+            points.push_back(points.front());
+            drawing_.lines.push_back({points, kInk, 0.6, false});
+        }
+    }
+
+    void pass(const render::PassLine& line) {
+        const Rgb ink = coat_colour(line.coat);
+        const spray::Box box{kLeft - kBeyond, kTop - kBeyond, kLeft + scale_ * panel_.width.value + kBeyond,
+                             kTop + scale_ * panel_.height.value + kBeyond};
+        if (line.still || line.x_mm.size() < 2) {
+            const auto [x, y] = at(line.x_mm.front(), line.y_mm.front());
+            drawing_.lines.push_back({{{x - 1.5, y}, {x + 1.5, y}}, ink, 0.5, false});
+            drawing_.lines.push_back({{{x, y - 1.5}, {x, y + 1.5}}, ink, 0.5, false});
+            return;
+        }
+        std::optional<std::pair<double, double>> tip, before;
+        for (std::size_t i = 0; i + 1 < line.x_mm.size(); ++i) {
+            const auto piece =
+                clipped(at(line.x_mm[i], line.y_mm[i]), at(line.x_mm[i + 1], line.y_mm[i + 1]), box);
+            if (!piece) continue;
+            drawing_.lines.push_back({{piece->first, piece->second}, ink, crowded_ ? 0.1 : 0.4, false});
+            before = piece->first;
+            tip = piece->second;
+        }
+        if (tip && !crowded_) arrow(*before, *tip, ink);
+        const double low = line.y_mm.front();
+        const bool level = std::all_of(line.y_mm.begin(), line.y_mm.end(),
+                                       [&](double y) { return std::abs(y - low) < 0.5; });
+        const double on_paper = at(0, low).second;
+        if (level && on_paper >= box.y0 && on_paper <= box.y1) heights_.push_back(low);
+    }
+
+    void arrow(std::pair<double, double> from, std::pair<double, double> to, Rgb ink) {
+        const double length = std::hypot(to.first - from.first, to.second - from.second);
+        if (length <= 0) return;
+        constexpr double kLong = 2.4, kWide = 1.1;
+        const double dx = (to.first - from.first) / length, dy = (to.second - from.second) / length;
+        const double x = to.first - kLong * dx, y = to.second - kLong * dy;
+        drawing_.lines.push_back(
+            {{{x - kWide * dy, y + kWide * dx}, to, {x + kWide * dy, y - kWide * dx}}, ink, 0.4, false});
+    }
+
+    // A tick for every height; numbers where there is room, the lowest and the highest always.
+    void heights() {
+        std::sort(heights_.begin(), heights_.end());
+        heights_.erase(std::unique(heights_.begin(), heights_.end(),
+                                   [](double a, double b) { return std::abs(a - b) < 0.5; }),
+                       heights_.end());
+        std::vector<double> told;
+        const auto near = [&](double a, double b) { return scale_ * std::abs(a - b) < 1.15 * kText; };
+        for (const double y : heights_) {
+            const double on_paper = at(0, y).second;
+            if (!crowded_)
+                drawing_.lines.push_back(
+                    {{{kLeft - kBeyond - 1.5, on_paper}, {kLeft - kBeyond, on_paper}}, kInk, 0.25, false});
+            if (told.empty() || !near(told.back(), y)) {
+                told.push_back(y);
+            } else if (y == heights_.back() && told.size() > 1) {
+                told.back() = y;
+            }
+        }
+        for (const double y : told)
+            drawing_.texts.push_back(
+                {kLeft - kBeyond - 2, at(0, y).second, fmt::format("{:.0f}", y), Align::right});
+    }
+
+    void sizes() {
+        const double w = panel_.width.value, h = panel_.height.value;
+        const double foot = drawing_.height - 2.2;
+        drawing_.texts.push_back(
+            {kLeft + scale_ * w / 2, foot, fmt::format("{:.0f} x {:.0f} mm", w, h), Align::centre});
+    }
+
+    const spray::Panel& panel_;
+    CoatGroup group_;
+    double scale_ = 1;
+    bool crowded_ = false;  // thin lines without arrows
+    Drawing drawing_;
+    std::vector<double> heights_;
+};
+
+}  // namespace
+
+Drawing passes_drawing(const BoothSheet& sheet, const CoatGroup& group, double width, double height) {
+    return Drawer(sheet, group, width, height).drawn(render::pass_lines(sheet.job));
+}
+
+}  // namespace fadewright::report

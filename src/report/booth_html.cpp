@@ -1,0 +1,190 @@
+// The booth sheet as one HTML file without script: for a phone outside the booth, or any printer.
+
+#include "booth_drawing.h"
+#include "booth_passes.h"
+#include "markup.h"
+
+#include "fadewright/text/units.h"
+
+#include <fmt/format.h>
+
+#include <set>
+
+namespace fadewright::report {
+namespace {
+
+constexpr std::string_view kStyle = R"(
+body{font:17px/1.4 "DejaVu Sans",Verdana,sans-serif;color:#111;background:#fff;max-width:52em;margin:1em auto;padding:0 1em}
+h1{font-size:1.9em;margin:.2em 0}h2{font-size:1.6em;border-bottom:3px solid #111;margin:1.6em 0 .4em}
+h3{font-size:1.2em;margin:1.1em 0 .3em}table{border-collapse:collapse;width:100%}
+th{font-weight:400;color:#666;text-align:right}td{text-align:right;padding:.25em .4em;border-bottom:1px solid #ccc}
+th:nth-child(2),td:nth-child(2){text-align:left;font-weight:700}td:first-child,th:first-child{width:2em;text-align:left}
+.key{font-size:1.5em;font-weight:700}.box{display:inline-block;width:1.1em;height:1.1em;border:2px solid #111;vertical-align:-.2em}
+dl{display:flex;flex-wrap:wrap;gap:.4em 2em;margin:.3em 0}dt{color:#666}dd{margin:0;font-size:1.4em;font-weight:700}
+ul{list-style:none;padding:0;margin:.3em 0}li{margin:.4em 0 .4em 2em;text-indent:-2em}li .box{margin-right:.8em;text-indent:0}
+.mind{font-weight:700}.faint{color:#666}svg{max-width:100%;height:auto}
+@media print{body{max-width:none;margin:0}h2{break-before:page}tr,li{break-inside:avoid}}
+)";
+
+constexpr std::string_view kBox = "<span class=\"box\"></span>";
+
+std::string hex(Rgb c) { return fmt::format("#{:02x}{:02x}{:02x}", c.r, c.g, c.b); }
+
+std::string svg(const Drawing& drawing) {
+    std::string out = fmt::format(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0:.1f}mm\" height=\"{1:.1f}mm\" viewBox=\"0 0 "
+        "{0:.2f} "
+        "{1:.2f}\" role=\"img\">",
+        drawing.width, drawing.height);
+    for (const DrawnLine& line : drawing.lines) {
+        out += "<polyline fill=\"none\" points=\"";
+        for (const auto& [x, y] : line.points) out += fmt::format("{:.2f},{:.2f} ", x, y);
+        out += fmt::format("\" stroke=\"{}\" stroke-width=\"{}\"/>", hex(line.ink), line.line_mm);
+    }
+    for (const DrawnText& text : drawing.texts) {
+        const std::string_view anchor = text.align == Align::left    ? "start"
+                                        : text.align == Align::right ? "end"
+                                                                     : "middle";
+        out += fmt::format("<text x=\"{:.2f}\" y=\"{:.2f}\" font-size=\"{}\" text-anchor=\"{}\">{}</text>",
+                           text.x, text.y + 0.36 * drawing.text_mm, drawing.text_mm, anchor,
+                           escaped(text.words));
+    }
+    return out + "</svg>\n";
+}
+
+std::string item(std::string_view words) { return fmt::format("<li>{}{}</li>\n", kBox, escaped(words)); }
+
+std::string list_of(const std::vector<std::string>& lines) {
+    std::string out = "<ul>\n";
+    for (const std::string& line : lines) out += item(line);
+    return out + "</ul>\n";
+}
+
+std::string settings_list(const std::vector<Setting>& settings) {
+    std::string out = "<dl>\n";
+    for (const auto& [name, value] : settings)
+        out += fmt::format("<div><dt>{}</dt><dd>{}</dd></div>\n", escaped(name), escaped(value));
+    return out + "</dl>\n";
+}
+
+std::string recipe_table(const plan::MixAmounts& mix, const plan::Mixing& mixing) {
+    std::string out =
+        "<table><tr><th></th><th>pour in this order</th><th>parts</th><th>% of mix</th><th>% of paint</th>"
+        "<th>mL</th><th>add g</th><th>scale reads g</th></tr>\n";
+    for (const plan::Poured& p : mix.poured)
+        out += fmt::format(
+            "<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{:.1f}</td><td>{}</td><td "
+            "class=\"key\">{}</td></tr>\n",
+            kBox, escaped(p.paint->id), parts_text(p.parts), percent_text(p.of_mix), percent_text(p.of_paint),
+            p.volume.value, grams_text(p.grams, mixing.scale), grams_text(p.reads, mixing.scale));
+    return out + "</table>\n";
+}
+
+std::string mix_block(const plan::MixAmounts& mix, const plan::Mixing& mixing) {
+    std::string out = fmt::format(
+        "<h3>Mix: {}</h3>\n<p><span class=\"key\">{}</span> {}, {} before reducer</p>\n", escaped(mix.name),
+        mL_text(mix.sprayable()), cups_text(mix, mixing), mL_text(mix.unthinned()));
+    out += recipe_table(mix, mixing);
+    out += fmt::format("<p>{} needed: {}. {}.</p>\n", mL_text(mix.needed()), balance_text(mix),
+                       binder_text(mix));
+    if (const std::string words = within_text(mix); !words.empty())
+        out += fmt::format("<p>It {}.</p>\n", escaped(words));
+    if (const std::string words = scale_warning(mix, mixing); !words.empty())
+        out += fmt::format("<p class=\"mind\">Mind: {}.</p>\n", escaped(words));
+    return out;
+}
+
+std::string spray_block(const BoothSheet& sheet, std::size_t index) {
+    const plan::ReadyCoat& coat = sheet.job.coats[index];
+    const plan::CoatAmounts& amounts = sheet.amounts.coats[index];
+    std::string out =
+        fmt::format("<h3>{}</h3>\n", coat.passes.empty() ? "Lay" : "Spray: " + escaped(coat.name));
+    std::vector<std::string> lines;
+    if (coat.cover.value > 0)
+        lines.push_back(fmt::format("Evenly all over, {} dry ({:.0f} um wet); about {} leave the gun",
+                                    to_text(coat.cover), coat.cover.value / coat.mix.solids.value,
+                                    mL_text(amounts.sprayed())));
+    if (!coat.passes.empty()) {
+        lines.push_back(fmt::format("{} pass{}, {} min at the gun, about {}", amounts.passes,
+                                    amounts.passes == 1 ? "" : "es", time_text(amounts.gun_time),
+                                    mL_text(amounts.sprayed())));
+        out += svg(passes_drawing(sheet, {index, index + 1}, 150, 95));
+        for (const PassGroup& group : pass_groups(coat, sheet.job.panel))
+            lines.push_back(fmt::format(
+                "{}: {}, {}{}",
+                group.first == group.last ? fmt::format("{}", group.first)
+                                          : fmt::format("{} to {}", group.first, group.last),
+                group.where, group.speed, group.repeats > 1 ? fmt::format(", {} times", group.repeats) : ""));
+    }
+    for (const std::string& line : look_for(sheet, index)) lines.push_back(line);
+    return out + list_of(lines);
+}
+
+std::string front(const BoothSheet& sheet) {
+    const spray::Panel& panel = sheet.job.panel;
+    std::string out = fmt::format(
+        "<h1>{}</h1>\n<p class=\"faint\">Booth sheet. Piece {:.0f} x {:.0f} mm, {:.3g} m2, ground {}. Air "
+        "{}, "
+        "{:.0f} % humidity.</p>\n<h3>Coats in "
+        "order</h3>\n<table><tr><th></th><th>coat</th><th>mix</th><th>next coat "
+        "after</th></tr>\n",
+        escaped(sheet.title), panel.width.value, panel.height.value, panel.surface_m2(),
+        escaped(sheet.job.ground_name), to_text(sheet.job.booth.temperature),
+        100 * sheet.job.booth.humidity.value);
+    for (std::size_t i = 0; i < sheet.job.coats.size(); ++i)
+        out += fmt::format("<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n", kBox,
+                           escaped(sheet.job.coats[i].name), escaped(sheet.job.coats[i].mix_name),
+                           wait_text(sheet.waits[i].recoat));
+    out +=
+        "</table>\n<h3>Have on the "
+        "bench</h3>\n<table><tr><th></th><th>paint</th><th>mL</th><th>grams</th></tr>\n";
+    for (const plan::Bought& b : sheet.amounts.shopping)
+        out += fmt::format("<tr><td>{}</td><td>{}</td><td>{:.1f}</td><td>{}</td></tr>\n", kBox,
+                           escaped(b.paint->id), b.volume.value,
+                           grams_text(b.grams, sheet.amounts.mixing.scale));
+    out += "</table>\n";
+    if (const auto cost = sheet.amounts.cost())
+        out += fmt::format("<p>Cost of what has a price: {:.2f}</p>\n", *cost);
+    return out + "<h3>Take care</h3>\n" + list_of(cautions(sheet.amounts.mixing));
+}
+
+}  // namespace
+
+std::string sheet_html(const BoothSheet& sheet) {
+    std::string out = fmt::format(
+        "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
+        "content=\"width=device-width, initial-scale=1\">\n<title>{}: booth "
+        "sheet</title>\n<style>{}</style></head>"
+        "<body>\n",
+        escaped(sheet.title), kStyle);
+    out += front(sheet);
+    std::set<std::string> mixed;
+    for (const CoatGroup& group : coat_groups(sheet)) {
+        const plan::CoatAmounts& first = sheet.amounts.coats[group.begin];
+        out += fmt::format("<h2>{}  {}</h2>\n", group.begin + 1, escaped(first.name));
+        const plan::MixAmounts& mix = sheet.amounts.mix_of(first);
+        if (mixed.insert(mix.name).second) {
+            out += mix_block(mix, sheet.amounts.mixing);
+        } else {
+            out += list_of(
+                {fmt::format("Mix '{}' is mixed already for coat '{}': stir it, strain it, fill the gun",
+                             mix.name, mix.coats.front())});
+        }
+        for (std::size_t i = group.begin; i < group.end; ++i) {
+            if (i > group.begin)
+                out += list_of({fmt::format("Let it flash {}, then go on with the same cup",
+                                            wait_text(sheet.waits[i - 1].flash))});
+            const std::vector<Setting> settings = gun_settings(sheet, i);
+            if (!settings.empty() && (i == group.begin || settings != gun_settings(sheet, i - 1)))
+                out += "<h3>Set the gun</h3>\n" + settings_list(settings);
+            out += spray_block(sheet, i);
+        }
+        const plan::Waits& waits = sheet.waits[group.end - 1];
+        out += "<h3>Wait</h3>\n" + settings_list({{"more of the same after", wait_text(waits.flash)},
+                                                  {"next coat after", wait_text(waits.recoat)},
+                                                  {"tape on it after", wait_text(waits.tape)}});
+    }
+    return out + "</body></html>\n";
+}
+
+}  // namespace fadewright::report

@@ -1,0 +1,97 @@
+// Labels for the cups: cut along the lines, one for every mix.
+
+#include "booth_page.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace fadewright::report {
+namespace {
+
+constexpr int kAcross = 2, kDown = 4;
+constexpr double kInset = 5, kSmall = 3.6, kName = 6.4;
+constexpr Rgb kBlack{0, 0, 0};
+
+class Labels {
+public:
+    Labels(const BoothSheet& sheet, Paper paper)
+        : sheet_(sheet), size_(size_of(paper)), pdf_(paper, sheet.title + ": labels") {}
+
+    std::string bytes() {
+        int place = 0;
+        for (const plan::MixAmounts& mix : sheet_.amounts.mixes) {
+            if (place == kAcross * kDown) {
+                pdf_.next_page();
+                place = 0;
+            }
+            label(mix, place % kAcross, place / kAcross);
+            ++place;
+        }
+        return pdf_.bytes();
+    }
+
+private:
+    void label(const plan::MixAmounts& mix, int column, int row) {
+        const double w = size_.width_mm / kAcross, h = size_.height_mm / kDown;
+        const double x = column * w + kInset, right = (column + 1) * w - kInset;
+        double y = row * h + kInset + 2;
+        pdf_.frame(column * w, row * h, w, h, kRule, 0.2);
+        const PdfText name{kName, kBlack, Align::left, Weight::bold};
+        const PdfText amount{kName, kBlack, Align::right, Weight::bold};
+        const std::string mL = mL_text(mix.sprayable());
+        pdf_.text(x, y + 2, shortened(mix.name, name, right - x - pdf_.text_width(mL, amount) - 3), name);
+        pdf_.text(right, y + 2, mL, amount);
+        y += 8.5;
+        pdf_.text(x, y, shortened(sheet_.title, {kSmall}, right - x), {kSmall});
+        y += 5;
+        // What does not fit is told to be on the sheet.
+        const double foot = (row + 1) * h - kInset - 13;
+        const auto room = static_cast<std::size_t>(std::max(1.0, (foot - y) / 4.6));
+        const std::size_t shown = mix.poured.size() <= room ? mix.poured.size() : room - 1;
+        for (std::size_t i = 0; i < shown; ++i) {
+            const plan::Poured& p = mix.poured[i];
+            const std::string figures = fmt::format("{} parts   {} g", parts_text(p.parts),
+                                                    grams_text(p.grams, sheet_.amounts.mixing.scale));
+            pdf_.text(x, y,
+                      shortened(p.paint->id, {kSmall}, right - x - pdf_.text_width(figures, {kSmall}) - 3),
+                      {kSmall});
+            pdf_.text(right, y, figures, {kSmall, kInk, Align::right});
+            y += 4.6;
+        }
+        if (shown < mix.poured.size())
+            pdf_.text(x, y, fmt::format("and {} more: see the sheet", mix.poured.size() - shown), {kSmall});
+        blanks(x, right, foot + 4);
+    }
+
+    void blanks(double x, double right, double y) {
+        const double middle = (x + right) / 2;
+        const double date = x + pdf_.text(x, y, "mixed on", {kSmall, kFaintInk}) + 2;
+        pdf_.line({{date, y + 1.8}, {middle - 2, y + 1.8}}, kBlack, 0.2);
+        const double by = middle + pdf_.text(middle, y, "by", {kSmall, kFaintInk}) + 2;
+        pdf_.line({{by, y + 1.8}, {right, y + 1.8}}, kBlack, 0.2);
+        y += 7;
+        const double batch = x + pdf_.text(x, y, "batch", {kSmall, kFaintInk}) + 2;
+        if (!sheet_.amounts.mixing.batch.empty()) {
+            pdf_.text(batch, y, shortened(sheet_.amounts.mixing.batch, {kSmall}, middle + 8 - batch),
+                      {kSmall});
+        } else {
+            pdf_.line({{batch, y + 1.8}, {middle + 8, y + 1.8}}, kBlack, 0.2);
+        }
+        pdf_.text(right, y, "plan " + sheet_.job.hash.substr(0, 8), {kSmall, kFaintInk, Align::right});
+    }
+
+    std::string shortened(const std::string& words, const PdfText& style, double width) const {
+        return fitted_words(pdf_, words, style, width);
+    }
+
+    const BoothSheet& sheet_;
+    PaperSize size_;
+    PdfSheet pdf_;
+};
+
+}  // namespace
+
+std::string labels_pdf(const BoothSheet& sheet, Paper paper) { return Labels(sheet, paper).bytes(); }
+
+}  // namespace fadewright::report

@@ -1,0 +1,22 @@
+// Passes as a painter is told them: alike ones together, by their height over the lower edge.
+#pragma once
+
+#include "fadewright/plan/job.h"
+
+#include <string>
+#include <vector>
+
+namespace fadewright::report {
+
+// Passes that follow one another, alike but for an even step.
+struct PassGroup {
+    int first = 0, last = 0;  // numbers within the coat, from 1
+    int repeats = 1;
+    std::string
+        where;  // "540 mm up", "540 to 60 mm up, 60 mm apart", "still at 120, 80 mm", "12 mm inside the edge"
+    std::string speed;  // "300 mm/s", "0.5 s"
+};
+
+[[nodiscard]] std::vector<PassGroup> pass_groups(const plan::ReadyCoat& coat, const spray::Panel& panel);
+
+}  // namespace fadewright::report

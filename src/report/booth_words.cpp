@@ -1,0 +1,192 @@
+#include "booth_words.h"
+
+#include "fadewright/plan/quantities.h"
+#include "fadewright/report/overlay.h"
+#include "fadewright/spray/footprint.h"
+#include "fadewright/text/units.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace fadewright::report {
+namespace {
+
+constexpr double kSecondsPerMinute = 60, kMinutesPerHour = 60;
+
+int decimals_of(Grams division) {
+    return std::clamp(static_cast<int>(std::ceil(-std::log10(division.value) - 1e-9)), 0, 4);
+}
+
+std::string number(double v) {
+    return v < 9.995   ? fmt::format("{:.2f}", v)
+           : v < 99.95 ? fmt::format("{:.1f}", v)
+                       : fmt::format("{:.0f}", v);
+}
+
+constexpr std::array<std::string_view, 8> kCautions{
+    "Two-pack paint holds isocyanates: air-fed breathing protection, no filter mask",
+    "All spray harms lungs, waterborne too: protect as the safety data sheet says",
+    "Sanding dust of boards and paint: extract it at the tool, do not breathe it",
+    "Solvents and overspray burn: no flame, spark or hot lamp; ground the gear",
+    "Ventilate before, during and after; gloves on, eyes covered",
+    "Rags in a closed metal can; leftovers and filters handed in, never the drain",
+    "Helmets and other rated gear: ask the maker before anything touches them",
+    "Local codes, safety data sheets and licensed practice decide; this sheet does not"};
+
+bool wet_together(const plan::ReadyCoat& coat) { return coat.laydown == plan::Laydown::wet; }
+
+}  // namespace
+
+std::string mL_text(Millilitres amount) { return number(std::max(0.0, amount.value)) + " mL"; }
+
+std::string grams_text(Grams amount, Grams division) {
+    return fmt::format("{:.{}f}", amount.value, decimals_of(division));
+}
+
+std::string percent_text(Share share) {
+    const double percent = 100 * share.value;
+    return percent < 0.995 ? fmt::format("{:.2f}", percent) : fmt::format("{:.1f}", percent);
+}
+
+std::string parts_text(double parts) {
+    return parts < 99.95 ? fmt::format("{:.4g}", std::round(100 * parts) / 100)
+                         : fmt::format("{:.0f}", parts);
+}
+
+std::string wait_text(Seconds wait) {
+    const double minutes = wait.value / kSecondsPerMinute;
+    constexpr double kFarTooLong = 7 * 24 * 60;
+    if (!(minutes < kFarTooLong)) return "never in this air";
+    const double step = minutes <= 10 ? 1 : minutes <= 120 ? 5 : 30;
+    const auto rounded = static_cast<int>(step * std::ceil(minutes / step - 1e-9));
+    const int hours = rounded / static_cast<int>(kMinutesPerHour),
+              rest = rounded % static_cast<int>(kMinutesPerHour);
+    if (hours == 0) return fmt::format("{} min", rest);
+    return rest == 0 ? fmt::format("{} h", hours) : fmt::format("{} h {} min", hours, rest);
+}
+
+std::string time_text(Seconds time) {
+    const auto seconds = static_cast<int>(std::ceil(time.value - 1e-9));
+    return fmt::format("{}:{:02}", seconds / 60, seconds % 60);
+}
+
+std::string cups_text(const plan::MixAmounts& mix, const plan::Mixing& mixing) {
+    return fmt::format("{} cup{} of {}", mix.cups, mix.cups == 1 ? "" : "s", to_text(mixing.cup));
+}
+
+std::string balance_text(const plan::MixAmounts& mix) {
+    return fmt::format(
+        "{} lands, {} is lost in the air, beside and on masks, {} goes on test cards, {} stays in cup and "
+        "line, {} is "
+        "waste, {} is kept for repairs, {} comes from rounding up",
+        mL_text(mix.landed), mL_text(mix.lost), mL_text(mix.cards), mL_text(mix.held), mL_text(mix.waste),
+        mL_text(mix.reserve), mL_text(mix.rounding));
+}
+
+std::string scale_warning(const plan::MixAmounts& mix, const plan::Mixing& mixing) {
+    std::string names;
+    for (const plan::Poured& p : mix.poured)
+        if (p.is_coarse())
+            names += fmt::format("{}{} within {:.0f} %", names.empty() ? "" : ", ", p.paint->id,
+                                 std::ceil(100 * p.error.value));
+    if (names.empty()) return "";
+    return fmt::format("the scale is coarse for {}: mix {} at once, or weigh finer than {}", names,
+                       mL_text(mix.to_weigh.value_or(mix.sprayable())), to_text(mixing.scale));
+}
+
+std::string within_text(const plan::MixAmounts& mix) {
+    std::string out;
+    for (const plan::Within& within : mix.holds)
+        out +=
+            fmt::format("{} {} of '{}'", out.empty() ? "holds" : " and", mL_text(within.volume), within.mix);
+    return out.empty() ? out : out + ": pour those if they are mixed already, then the rest";
+}
+
+std::string binder_text(const plan::MixAmounts& mix) {
+    std::string out;
+    for (const plan::Poured& p : mix.poured)
+        if (p.paint->role == paint::Role::reducer)
+            out += fmt::format("reduced {} % of paint = {} % of mix; ", percent_text(p.of_paint),
+                               percent_text(p.of_mix));
+    return out + fmt::format("{:.0f} % solids, {:.0f} g of binder in a litre", 100 * mix.paint.solids.value,
+                             mix.paint.binder_g_per_litre);
+}
+
+std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t index) {
+    const plan::ReadyCoat& coat = sheet.job.coats[index];
+    std::vector<Setting> settings;
+    if (!coat.gun) return settings;
+    const spray::Gun& gun = *coat.gun;
+    settings.emplace_back("Gun", gun.title.empty() ? coat.gun_name : gun.title);
+    if (gun.air.value > 0) settings.emplace_back("Air", fmt::format("{:.2g} bar", gun.air.value));
+    settings.emplace_back("Flow", fmt::format("{:.3g} mL/min", gun.flow.value));
+    settings.emplace_back("Distance", fmt::format("{:.0f} mm", coat.distance.value));
+    if (coat.passes.empty()) return settings;
+    double slow = coat.passes.front().speed.value, fast = slow;
+    bool moves = false;
+    for (const spray::Pass& pass : coat.passes) {
+        if (pass.dwell.value > 0) continue;
+        moves = true;
+        slow = std::min(slow, pass.speed.value);
+        fast = std::max(fast, pass.speed.value);
+    }
+    if (moves)
+        settings.emplace_back("Speed", fast - slow < 1 ? fmt::format("{:.0f} mm/s", fast)
+                                                       : fmt::format("{:.0f} to {:.0f} mm/s", slow, fast));
+    const double width = spray::pass_width(gun, coat.distance).value;
+    double closest = 0;
+    for (const render::Stripes& train : render::stripes(coat))
+        closest = closest == 0 ? train.spacing.value : std::min(closest, train.spacing.value);
+    if (closest > 0 && closest < width)
+        settings.emplace_back("Overlap", fmt::format("{:.0f} %", 100 * (1 - closest / width)));
+    return settings;
+}
+
+std::vector<std::string> look_for(const BoothSheet& sheet, std::size_t index) {
+    const plan::ReadyCoat& coat = sheet.job.coats[index];
+    const plan::CoatAmounts& amounts = sheet.amounts.coats[index];
+    std::vector<std::string> lines;
+    const double wet = plan::wet_film_of(amounts.film, coat.mix.solids).value;
+    lines.push_back(fmt::format("Film about {:.0f} um wet, {:.1f} um dry where most of it lies", wet,
+                                amounts.film.value));
+    if (coat.clear)
+        lines.push_back(
+            fmt::format("{:.0f} um dry is {}", amounts.film.value, plan::clear_film_words(amounts.film)));
+    if (!wet_together(coat))
+        lines.push_back(
+            coat.laydown == plan::Laydown::fog
+                ? fmt::format("Fog: dots that dry apart, each about {:.1f} um dry; it must not turn wet",
+                              coat.splat.value)
+                : "Dots where it is thin, joined where it is full");
+    for (render::Fault fault : pressing(sheet.faults)) {
+        if (fault.coat != coat.name) continue;
+        fault.coat.clear();  // the page says which coat it is
+        lines.push_back(fault_line(fault));
+    }
+    return lines;
+}
+
+std::vector<std::string> cautions(const plan::Mixing& mixing) {
+    if (!mixing.safety.empty()) return mixing.safety;
+    return {kCautions.begin(), kCautions.end()};
+}
+
+std::vector<CoatGroup> coat_groups(const BoothSheet& sheet) {
+    std::vector<CoatGroup> groups;
+    const std::vector<plan::ReadyCoat>& coats = sheet.job.coats;
+    for (std::size_t i = 0; i < coats.size(); ++i) {
+        const bool goes_on =
+            i > 0 && coats[i].mix_name == coats[i - 1].mix_name && coats[i].gun_name == coats[i - 1].gun_name;
+        if (goes_on) {
+            groups.back().end = i + 1;
+        } else {
+            groups.push_back({i, i + 1});
+        }
+    }
+    return groups;
+}
+
+}  // namespace fadewright::report

@@ -1,0 +1,47 @@
+// What the booth sheet says, the same in text, on paper and as HTML.
+#pragma once
+
+#include "fadewright/report/booth_sheet.h"
+
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace fadewright::report {
+
+[[nodiscard]] std::string mL_text(Millilitres amount);               // "38.5 mL"
+[[nodiscard]] std::string grams_text(Grams amount, Grams division);  // as the scale shows it, without "g"
+[[nodiscard]] std::string percent_text(Share share);                 // "9.1"
+[[nodiscard]] std::string parts_text(double parts);
+[[nodiscard]] std::string wait_text(Seconds wait);  // rounded up: "35 min"
+[[nodiscard]] std::string time_text(Seconds time);  // "1:05"
+
+// "4 cups of 30 mL"
+[[nodiscard]] std::string cups_text(const plan::MixAmounts& mix, const plan::Mixing& mixing);
+// "38.5 lands, 38.4 is lost, ...": where the mL of a mix go.
+[[nodiscard]] std::string balance_text(const plan::MixAmounts& mix);
+// What the scale cannot weigh well, and what would help; empty if it can weigh everything.
+[[nodiscard]] std::string scale_warning(const plan::MixAmounts& mix, const plan::Mixing& mixing);
+// "holds 8.9 mL of 'plum' ..."; empty if it holds no other mix.
+[[nodiscard]] std::string within_text(const plan::MixAmounts& mix);
+// Reducer of paint and of mix, solids, and binder in a litre as sprayed.
+[[nodiscard]] std::string binder_text(const plan::MixAmounts& mix);
+
+// A name and what it is set to: "Gun", "Fan gun, large"; nothing for a coat without a gun.
+using Setting = std::pair<std::string, std::string>;
+[[nodiscard]] std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t coat);
+
+// What to see while it is laid and after: wet film, dots, and what may go wrong.
+[[nodiscard]] std::vector<std::string> look_for(const BoothSheet& sheet, std::size_t coat);
+
+// The plan's own, or the usual.
+[[nodiscard]] std::vector<std::string> cautions(const plan::Mixing& mixing);
+
+// Coats that follow one another with one mix and one gun, first and behind the last.
+struct CoatGroup {
+    std::size_t begin = 0, end = 0;
+};
+[[nodiscard]] std::vector<CoatGroup> coat_groups(const BoothSheet& sheet);
+
+}  // namespace fadewright::report

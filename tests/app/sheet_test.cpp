@@ -1,0 +1,339 @@
+// The booth sheet as the command writes it: figures that agree, and paper judged by other programs' tools
+// (poppler, qpdf): page boxes, fonts, sizes of letters, true scale, and nothing over anything else.
+#include "fadewright/app/commands.h"
+#include "paper.h"
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <sstream>
+#include <string>
+#include <vector>
+
+using namespace fadewright;
+using nlohmann::json;
+using test::bytes_of, test::pages_of, test::said_by, test::scratch, test::Word, test::words_of;
+
+namespace {
+
+std::string plan_file(const std::string& name) {
+    return test::source_path("presets/plans/" + name + ".toml");
+}
+
+app::SheetRequest asking(const std::string& plan) {
+    app::SheetRequest request;
+    request.plan = plan;
+    return request;
+}
+
+json figures_of(const std::string& plan) {
+    app::SheetRequest request = asking(plan);
+    request.json = true;
+    const app::Outcome outcome = app::sheet(request);
+    INFO(outcome.talk);
+    REQUIRE(outcome.exit == app::Exit::fine);
+    return json::parse(outcome.out);
+}
+
+std::string written(const std::string& plan, const std::string& ending,
+                    report::Paper paper = report::Paper::A4) {
+    app::SheetRequest request = asking(plan);
+    request.paper = paper;
+    const std::string path = scratch("sheet" + ending);
+    request.out = {path};
+    const app::Outcome outcome = app::sheet(request);
+    INFO(outcome.talk);
+    REQUIRE(outcome.exit == app::Exit::fine);
+    return path;
+}
+
+std::string labels(const std::string& plan) {
+    app::SheetRequest request = asking(plan);
+    request.labels = scratch("labels.pdf");
+    REQUIRE(app::sheet(request).exit == app::Exit::fine);
+    return request.labels;
+}
+
+std::string saved_plan(const std::string& text) {
+    const std::string path = scratch("plan.toml");
+    REQUIRE(write_whole(path, text));
+    return path;
+}
+
+const std::string kTwoCoats =
+    "plan = 1\ntitle = \"Lid\"\n%\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\n"
+    "[mixes.blue]\nparts = { phthalo-blue-green-shade = 1, titanium-white = 4 }\nreduce = \"25 %\"\n"
+    "[[coats]]\nname = \"base\"\nmix = \"blue\"\ngun = \"detail-gun-fan\"\n[[coats.sweeps]]\n"
+    "from = [\"-60 mm\", \"0 mm\"]\nto = [\"360 mm\", \"200 mm\"]\noverlap = \"50 %\"\nrepeats = 2\n"
+    "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\ncover.film = \"80 um\"\n";
+
+std::string two_coats(const std::string& mixing = "") {
+    std::string text = kTwoCoats;
+    return saved_plan(text.replace(text.find('%'), 1, mixing));
+}
+
+// Letters reach from the descender to the ascender of the font: 1.164 ems.
+constexpr double kBoxPerEm = 1.164;
+
+// Length of the run of pixels darker than paper that begins first in the row.
+int run_in_row(const Picture& picture, int y) {
+    int x = 0;
+    while (x < picture.width && picture.pixel(x, y)[0] > 230) ++x;
+    const int begin = x;
+    while (x < picture.width && picture.pixel(x, y)[0] <= 230) ++x;
+    return x - begin;
+}
+
+const std::vector<std::string> kPlans{"dusk-fade",  "dusk-fade-short", "guitar-burst",
+                                      "soft-hills", "carved-sign",     "drum-ring"};
+
+const std::vector<std::string> kQuickPlans{"dusk-fade", "dusk-fade-short", "soft-hills"};
+
+}  // namespace
+
+TEST_CASE("what is to be mixed is where it goes, and the weighings are the recipe", "[app][sheet]") {
+    for (const std::string& name : kPlans) {
+        INFO(name);
+        const json sheet = figures_of(plan_file(name));
+        for (const json& mix : sheet["mixes"]) {
+            INFO(mix["name"]);
+            double parts = 0;
+            for (const auto& [what, mL] : mix["balance_mL"].items()) parts += mL.get<double>();
+            CHECK(parts == Approx(mix["sprayable_mL"].get<double>()).epsilon(1e-3));
+            double grams = 0, mL = 0;
+            for (const json& p : mix["pour"]) {
+                grams += p["grams"].get<double>();
+                mL += p["mL"].get<double>();
+                CHECK(p["scale_reads_g"].get<double>() == Approx(grams).margin(1e-5));
+                CHECK(std::abs(p["grams"].get<double>() - p["exact_g"].get<double>()) <=
+                      p["weighing_error"].get<double>() * p["exact_g"].get<double>() + 1e-4);
+            }
+            CHECK(mL == Approx(mix["sprayable_mL"].get<double>()).epsilon(1e-3));
+            CHECK(grams == Approx(mix["grams"].get<double>()).epsilon(1e-6));
+        }
+        double landed = 0, of_coats = 0;
+        for (const json& mix : sheet["mixes"]) landed += mix["balance_mL"]["landed"].get<double>();
+        for (const json& coat : sheet["coats"]) of_coats += coat["landed_mL"].get<double>();
+        CHECK(landed == Approx(of_coats).epsilon(1e-6));
+    }
+}
+
+TEST_CASE("the table for a spreadsheet holds the same weighings", "[app][sheet]") {
+    const json sheet = figures_of(plan_file("dusk-fade"));
+    std::stringstream csv(bytes_of(written(plan_file("dusk-fade"), ".csv")));
+    std::string line;
+    std::getline(csv, line);
+    CHECK(line ==
+          "mix,order,paint,parts,percent_of_mix,percent_of_paint,mL,grams,scale_reads_g,error_percent");
+    for (const json& mix : sheet["mixes"])
+        for (const json& p : mix["pour"]) {
+            REQUIRE(std::getline(csv, line));
+            std::stringstream cells(line);
+            std::vector<std::string> cell;
+            for (std::string one; std::getline(cells, one, ',');) cell.push_back(one);
+            REQUIRE(cell.size() == 10);
+            CHECK(cell[0] == mix["name"].get<std::string>());
+            CHECK(cell[2] == p["paint"].get<std::string>());
+            CHECK(std::stod(cell[4]) == Approx(100 * p["share_of_mix"].get<double>()).margin(1e-3));
+            CHECK(std::stod(cell[8]) == Approx(p["scale_reads_g"].get<double>()).margin(1e-6));
+        }
+    CHECK_FALSE(std::getline(csv, line));
+}
+
+TEST_CASE("passes at one spacing are told as one row", "[app][sheet]") {
+    const json sheet = figures_of(plan_file("dusk-fade"));
+    const json& rows = sheet["coats"][0]["rows"];
+    // A sweep from 60 mm below the panel upwards, laid three times.
+    REQUIRE(rows.size() == 1);
+    CHECK(rows[0]["first"] == 1);
+    CHECK(rows[0]["last"] == 9);
+    CHECK(rows[0]["repeats"] == 3);
+    CHECK(rows[0]["where"].get<std::string>().find("80 mm apart") != std::string::npos);
+    CHECK(sheet["coats"][0]["passes"] == 27);
+    const json burst = figures_of(plan_file("guitar-burst"));
+    CHECK(burst["coats"][1]["rows"][0]["where"] == "22 mm inside the edge");
+}
+
+TEST_CASE("sheet and labels are sound files to another program", "[app][sheet][pdf]") {
+    for (const std::string& pdf : {written(plan_file("dusk-fade"), ".pdf"), labels(plan_file("dusk-fade"))}) {
+        const std::string said = said_by("qpdf --check '" + pdf + "'");
+        CHECK(said.find("No syntax or stream encoding errors found") != std::string::npos);
+    }
+}
+
+TEST_CASE("the sheet on paper is of the paper's size, and in embedded fonts", "[app][sheet][pdf]") {
+    // A4 is 210 x 297 mm, Letter 8.5 x 11 in; a point is 1/72 in.
+    for (const auto& [paper, box] : {std::pair{report::Paper::A4, "595.28   841.89"},
+                                     std::pair{report::Paper::Letter, "612.00   792.00"}}) {
+        const std::string pdf = written(plan_file("dusk-fade"), ".pdf", paper);
+        const int pages = pages_of(pdf);
+        CHECK(pages >= 6);  // a front page and five coats
+        CHECK(pages <= 8);
+        test::check_boxes_and_fonts(pdf, box);
+    }
+}
+
+TEST_CASE("the sheet on paper says every weighing, large", "[app][sheet][pdf]") {
+    const json sheet = figures_of(plan_file("dusk-fade-short"));
+    const std::vector<Word> words = words_of(written(plan_file("dusk-fade-short"), ".pdf"));
+    for (const json& mix : sheet["mixes"])
+        for (const json& p : mix["pour"]) {
+            std::stringstream reads;
+            reads.precision(1);
+            reads << std::fixed << p["scale_reads_g"].get<double>();
+            INFO(p["paint"] << " " << reads.str());
+            const bool large = std::any_of(words.begin(), words.end(), [&](const Word& w) {
+                return w.text == reads.str() && w.height() >= 18 * kBoxPerEm * 0.99;
+            });
+            CHECK(large);
+            CHECK(std::any_of(words.begin(), words.end(),
+                              [&](const Word& w) { return w.text == p["paint"].get<std::string>(); }));
+        }
+    for (const Word& w : words) {
+        INFO(w.text);
+        CHECK(w.height() >= 12 * kBoxPerEm * 0.99);
+    }
+}
+
+TEST_CASE("nothing on the sheet lies over anything else or beside the page", "[app][sheet][pdf]") {
+    for (const report::Paper paper : {report::Paper::A4, report::Paper::Letter})
+        for (const std::string& name : paper == report::Paper::A4 ? kPlans : kQuickPlans) {
+            const report::PaperSize size = report::size_of(paper);
+            const double width = size.width_mm * 72 / 25.4, height = size.height_mm * 72 / 25.4;
+            std::vector<Word> words = words_of(written(plan_file(name), ".pdf", paper));
+            for (const Word& w : words) {
+                INFO(name << " page " << w.page << ": " << w.text);
+                CHECK(w.x0 >= 20);
+                CHECK(w.x1 <= width - 20);
+                CHECK(w.y0 >= 20);
+                CHECK(w.y1 <= height - 10);
+            }
+            INFO(name);
+            CHECK(test::overlaps_in(words) == "");
+        }
+}
+
+TEST_CASE("the sheet's bar is 100 millimetres long", "[app][sheet][pdf]") {
+    for (const report::Paper paper : {report::Paper::A4, report::Paper::Letter}) {
+        const std::string pdf = written(two_coats(), ".pdf", paper);
+        const Picture page = test::page_of(pdf, 1);
+        int rows = 0;  // of 0.1 mm; the bar is 2.2 mm high
+        for (int y = 200; y < 700; ++y)
+            if (const int run = run_in_row(page, y); run >= 999 && run <= 1001) ++rows;
+        CHECK(rows >= 20);
+        CHECK(rows <= 24);
+    }
+}
+
+TEST_CASE("the same plan gives the same sheet, byte for byte", "[app][sheet][pdf]") {
+    const std::string once = bytes_of(written(two_coats(), ".pdf"));
+    CHECK(bytes_of(written(two_coats(), ".pdf")) == once);
+}
+
+TEST_CASE("every sheet cautions shortly, and the plan can say it in its own words", "[app][sheet]") {
+    for (const std::string ending : {".html", ".pdf"}) {
+        INFO(ending);
+        const auto text_of = [&](const std::string& plan) {
+            const std::string path = written(plan, ending);
+            return ending == ".pdf" ? said_by("pdftotext -layout '" + path + "' -") : bytes_of(path);
+        };
+        const std::string usual = text_of(two_coats());
+        for (const std::string words :
+             {"air-fed breathing", "isocyanates", "no flame", "Ventilate", "gloves", "dust",
+              "closed metal can", "rated gear", "safety data sheets", "licensed practice"}) {
+            INFO(words);
+            CHECK(usual.find(words) != std::string::npos);
+        }
+        for (const std::string never : {"respirator", "complies", "compliant", "certified"}) {
+            INFO(never);
+            CHECK(usual.find(never) == std::string::npos);
+        }
+        const std::string own =
+            text_of(two_coats("[mixing]\nsafety = [\"Hood on before the gun is filled\"]\n"));
+        CHECK(own.find("Hood on before the gun is filled") != std::string::npos);
+        CHECK(own.find("isocyanates") == std::string::npos);
+    }
+}
+
+TEST_CASE("a clear that is too thick and the plan's own waits are told", "[app][sheet]") {
+    const std::string plan = two_coats("[mixing]\nrecoat = \"50 min\"\n");
+    const json sheet = figures_of(plan);
+    CHECK(sheet["coats"][1]["look_for"].dump().find("too thick for one clear") != std::string::npos);
+    CHECK(sheet["coats"][0]["wait_seconds"]["next_coat"] == 3000);
+    CHECK(said_by("pdftotext -layout '" + written(plan, ".pdf") + "' -").find("50 min") != std::string::npos);
+}
+
+TEST_CASE("coats of one cup stand on one page, each with its own setting of the gun", "[app][sheet]") {
+    std::string text = bytes_of(two_coats());
+    const std::size_t clear = text.find("[[coats]]\nname = \"clear\"");
+    text.insert(
+        clear,
+        "[[coats]]\nname = \"again\"\nmix = \"blue\"\ngun = \"detail-gun-fan\"\ndistance = \"180 mm\"\n"
+        "[[coats.passes]]\npath = [[\"-60 mm\", \"100 mm\"], [\"360 mm\", \"100 mm\"]]\n");
+    const std::string plan = saved_plan(text);
+    const std::string paper = said_by("pdftotext -layout '" + written(plan, ".pdf") + "' -");
+    const std::string html = bytes_of(written(plan, ".html"));
+    CHECK(paper.find("coats 1 to 2 of 3") != std::string::npos);
+    for (const std::string& sheet : {paper, html}) {
+        CHECK(sheet.find("then go on with the same cup") != std::string::npos);
+        CHECK(sheet.find("180 mm") != std::string::npos);  // this coat's distance
+        CHECK(sheet.find("120 mm") != std::string::npos);  // the gun's own
+    }
+    CHECK(figures_of(plan)["mixes"].size() == 2);
+}
+
+TEST_CASE("the HTML sheet needs nothing but itself", "[app][sheet]") {
+    const std::string html = bytes_of(written(plan_file("dusk-fade"), ".html"));
+    CHECK(html.find("<script") == std::string::npos);
+    for (const std::string word : {"src=", "href=", "url(", "@import"}) {
+        INFO(word);
+        CHECK(html.find(word) == std::string::npos);
+    }
+    for (const std::string tag : {"table", "tr", "td", "ul", "li", "svg", "dl", "h2", "p"}) {
+        INFO(tag);
+        const auto count = [&](const std::string& what) {
+            std::size_t n = 0;
+            for (std::size_t at = html.find(what); at != std::string::npos; at = html.find(what, at + 1)) ++n;
+            return n;
+        };
+        CHECK(count("<" + tag + ">") + count("<" + tag + " ") == count("</" + tag + ">"));
+        CHECK(count("</" + tag + ">") > 0);
+    }
+    const std::string odd = two_coats();
+    std::string text = bytes_of(odd);
+    text.replace(text.find("Lid"), 3, "Lid <b>&</b>");
+    CHECK(bytes_of(written(saved_plan(text), ".html")).find("<b>") == std::string::npos);
+}
+
+TEST_CASE("every mix has a label with its parts, its grams, the job and the batch", "[app][sheet][pdf]") {
+    const json sheet = figures_of(plan_file("dusk-fade-short"));
+    const std::string pdf = labels(plan_file("dusk-fade-short"));
+    const std::string text = said_by("pdftotext -layout '" + pdf + "' -");
+    for (const json& mix : sheet["mixes"])
+        CHECK(text.find(mix["name"].get<std::string>()) != std::string::npos);
+    for (const std::string words : {"106.9 g", "9 parts", "mixed on", "batch", "dusk fade, worked out"}) {
+        INFO(words);
+        CHECK(text.find(words) != std::string::npos);
+    }
+    CHECK(pages_of(pdf) == 1);
+    const std::string batch = labels(two_coats("[mixing]\nbatch = \"B 17\"\n"));
+    CHECK(said_by("pdftotext -layout '" + batch + "' -").find("B 17") != std::string::npos);
+}
+
+TEST_CASE("a sheet is not written to a file that it cannot be, or over the plan", "[app][sheet]") {
+    app::SheetRequest request = asking(plan_file("carved-sign"));
+    request.out = {scratch("sheet.docx")};
+    CHECK(app::sheet(request).exit == app::Exit::wrong_command);
+    request.out.clear();
+    request.labels = scratch("labels.png");
+    CHECK(app::sheet(request).exit == app::Exit::wrong_command);
+    request.labels.clear();
+    const std::string plan = scratch("plan.json");
+    REQUIRE(write_whole(plan, bytes_of(plan_file("carved-sign"))));
+    request.plan = plan;
+    request.out = {plan};
+    CHECK(app::sheet(request).exit == app::Exit::wrong_command);
+    CHECK(bytes_of(plan) == bytes_of(plan_file("carved-sign")));
+    request = asking(saved_plan("plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\n"));
+    CHECK(app::sheet(request).exit == app::Exit::wrong_data);
+}
