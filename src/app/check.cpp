@@ -6,6 +6,7 @@
 #include "fadewright/app/commands.h"
 #include "fadewright/plan/gun_card.h"
 #include "fadewright/plan/plan_schema.h"
+#include "fadewright/plan/record.h"
 #include "fadewright/plan/shelf_schema.h"
 #include "outcome.h"
 
@@ -81,6 +82,10 @@ public:
         }
         if (tree->root.find("gun_card")) {
             check_gun_card(source.value(), path);
+            return std::nullopt;
+        }
+        if (tree->root.find("record")) {
+            (void)plan::read_record(source.value(), diagnostics);
             return std::nullopt;
         }
         const std::optional<plan::ShelfKind> kind = kind_of(path, *tree);

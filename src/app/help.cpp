@@ -5,6 +5,8 @@
 #include "fadewright/plan/gun_card.h"
 #include "fadewright/plan/gun_card_schema.h"
 #include "fadewright/plan/plan_schema.h"
+#include "fadewright/plan/record.h"
+#include "fadewright/plan/record_schema.h"
 #include "fadewright/plan/rules.h"
 #include "fadewright/plan/shelf_schema.h"
 #include "fadewright/text/reference.h"
@@ -26,12 +28,14 @@ std::string reference(std::string_view title, std::string_view intro) {
 
 std::string rules_text() {
     std::string out =
-        "# Rules\n\nWhat a plan, a file of the shelf or a card file can be wrong in.\n\n| rule | title "
+        "# Rules\n\nWhat a plan, a file of the shelf, a card file or a record can be wrong in.\n\n| rule | "
+        "title "
         "|\n|---|---|\n";
     for (const Rule& rule : text_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     for (const Rule& rule : plan::plan_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     for (const Rule& rule : plan::card_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     for (const Rule& rule : plan::gun_card_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
+    for (const Rule& rule : plan::record_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     for (const Rule& rule : colour::measured_rules())
         out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     return out;
@@ -50,8 +54,9 @@ std::string units_text() {
            unit_row<Nanometres>("wavelength") + unit_row<Degrees>("angle") + unit_row<Seconds>("time") +
            unit_row<MillimetresPerSecond>("speed of the gun") + unit_row<MillilitresPerMinute>("flow") +
            unit_row<Millilitres>("volume") + unit_row<Grams>("weight") +
-           unit_row<GramsPerMillilitre>("density") + unit_row<Bar>("air pressure") +
-           unit_row<Celsius>("temperature") + unit_row<PerMicrometre>("K and S") + unit_row<Share>("shares");
+           unit_row<GramsPerMillilitre>("density") + unit_row<GramsPerLitre>("loading") +
+           unit_row<Bar>("air pressure") + unit_row<Celsius>("temperature") +
+           unit_row<PerMicrometre>("K and S") + unit_row<Share>("shares");
 }
 
 constexpr std::string_view kFileIntro =
@@ -66,8 +71,8 @@ struct Topic {
     std::function<std::string()> text;
 };
 
-const std::array<Topic, 10>& topics() {
-    static const std::array<Topic, 10> all{
+const std::array<Topic, 11>& topics() {
+    static const std::array<Topic, 11> all{
         {{"plan", [] { return reference<plan::Plan>("The plan file", kPlanIntro); }},
          {"paint", [] { return reference<plan::PaintFile>("A paint of the shelf", kFileIntro); }},
          {"ground", [] { return reference<plan::GroundFile>("A ground of the shelf", kFileIntro); }},
@@ -76,6 +81,7 @@ const std::array<Topic, 10>& topics() {
          {"light", [] { return reference<plan::LightFile>("A light of the shelf", kFileIntro); }},
          {"card", [] { return reference<plan::CardFile>("A test card", kFileIntro); }},
          {"gun-card", [] { return reference<plan::GunCardFile>("A gun card", kFileIntro); }},
+         {"record", [] { return reference<plan::RecordFile>("The record of a job", kFileIntro); }},
          {"rules", rules_text},
          {"units", units_text}}};
     return all;

@@ -47,6 +47,10 @@ void add_commands(CLI::App& program, app::Outcome& outcome) {
     cli::add_command<app::GunRequest>(program, app::gun, outcome);
     cli::add_command<app::FadeRequest>(program, app::fade, outcome);
     cli::add_command<app::TuneRequest>(program, tune_watched, outcome);
+    cli::add_command<app::SheetRequest>(program, app::sheet, outcome);
+    cli::add_command<app::RecordRequest>(program, app::record, outcome);
+    cli::add_command<app::ProofRequest>(program, app::proof, outcome);
+    cli::add_command<app::TemplateRequest>(program, app::outline_template, outcome);
     cli::add_command<app::HelpRequest>(program, app::help, outcome);
 }
 

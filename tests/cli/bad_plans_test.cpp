@@ -5,6 +5,7 @@
 #include "fadewright/app/commands.h"
 #include "fadewright/plan/card.h"
 #include "fadewright/plan/gun_card.h"
+#include "fadewright/plan/record.h"
 #include "fadewright/plan/rules.h"
 #include "fadewright/text/rules.h"
 #include "published.h"
@@ -36,6 +37,7 @@ std::set<std::string> rule_ids() {
     for (const Rule& rule : plan::plan_rules()) ids.emplace(rule.id);
     for (const Rule& rule : plan::card_rules()) ids.emplace(rule.id);
     for (const Rule& rule : plan::gun_card_rules()) ids.emplace(rule.id);
+    for (const Rule& rule : plan::record_rules()) ids.emplace(rule.id);
     return ids;
 }
 
@@ -86,7 +88,7 @@ TEST_CASE("every rule has a wrong file and every wrong file has a rule", "[cli][
 
 TEST_CASE("no rule is listed twice and each has a title", "[cli][plans]") {
     CHECK(rule_ids().size() == text_rules().size() + plan::plan_rules().size() + plan::card_rules().size() +
-                                   plan::gun_card_rules().size());
+                                   plan::gun_card_rules().size() + plan::record_rules().size());
     for (const Rule& rule : text_rules()) CHECK_FALSE(rule.title.empty());
     for (const Rule& rule : plan::plan_rules()) CHECK_FALSE(rule.title.empty());
 }

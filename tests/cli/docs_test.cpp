@@ -11,8 +11,8 @@ using namespace fadewright;
 }  // namespace
 
 TEST_CASE("the printed reference is the accepted one", "[cli][docs]") {
-    for (const std::string topic :
-         {"plan", "paint", "ground", "gun", "panel", "light", "card", "gun-card", "rules", "units"}) {
+    for (const std::string topic : {"plan", "paint", "ground", "gun", "panel", "light", "card", "gun-card",
+                                    "record", "rules", "units"}) {
         INFO(topic);
         const app::Outcome outcome = app::help({topic});
         CHECK(outcome.exit == app::Exit::fine);

@@ -8,8 +8,10 @@
 // 70 our bug.
 #pragma once
 
+#include "fadewright/app/print_requests.h"
 #include "fadewright/base/quantity.h"
 #include "fadewright/colour/observer.h"
+#include "fadewright/render/form.h"
 #include "fadewright/report/paper.h"
 #include "fadewright/text/diagnostic.h"
 
@@ -46,6 +48,12 @@ struct PreviewRequest {
     std::string show;
     int size = 1600;
     std::string light;
+    bool lights = false;
+    std::optional<Degrees> angle;
+    bool angles = false;
+    render::Form form = render::Form::panel;
+    std::optional<int> turn;
+    bool before_clear = false;
     std::optional<int> after_coat;
     Millimetres margin{20.0};
     std::string profile;
@@ -93,6 +101,7 @@ struct LadderRequest : MixChoice {
     std::string steps_white_cut;
     std::string steps_film;
     std::string steps_coats;
+    std::string steps_loading;
     std::string out;
 };
 
@@ -120,6 +129,7 @@ struct MatchRequest {
 struct PresetsRequest {
     std::string what;
     std::string sheet;
+    std::string forms;
     std::string shelf;
     bool json = false;
 };
@@ -178,6 +188,36 @@ struct TuneRequest {
     std::function<bool()> stopped;
 };
 
+// Adds an entry; or lists them, prints a plan that was kept, or plans the repair of a spot.
+struct RecordRequest {
+    std::string plan;
+    std::string mix;
+    std::vector<std::string> grams;
+    std::vector<std::string> bottles;
+    std::string coat;
+    std::optional<Micrometres> film;
+    std::optional<PanelPlace> at;
+    std::string gun;
+    std::optional<MillilitresPerMinute> flow;
+    std::optional<MillimetresPerSecond> speed;
+    std::optional<Millimetres> distance;
+    std::optional<Share> needle;
+    std::optional<Bar> air;
+    std::optional<Celsius> temperature;
+    std::optional<Share> humidity;
+    std::string note;
+    std::string date;
+    bool list = false;
+    std::string kept;
+    std::optional<PanelPlace> repair;
+    Millimetres size{60.0};
+    double mismatch = 1.0;
+    Share film_error{0.15};
+    std::string file;
+    std::string shelf;
+    bool json = false;
+};
+
 struct HelpRequest {
     std::string topic;
 };
@@ -194,6 +234,10 @@ struct HelpRequest {
 [[nodiscard]] Outcome gun(const GunRequest& request);
 [[nodiscard]] Outcome fade(const FadeRequest& request);
 [[nodiscard]] Outcome tune(const TuneRequest& request);
+[[nodiscard]] Outcome sheet(const SheetRequest& request);
+[[nodiscard]] Outcome record(const RecordRequest& request);
+[[nodiscard]] Outcome proof(const ProofRequest& request);
+[[nodiscard]] Outcome outline_template(const TemplateRequest& request);
 [[nodiscard]] Outcome help(const HelpRequest& request);
 
 }  // namespace fadewright::app

@@ -43,6 +43,15 @@ struct Schema<app::CheckRequest> {
 };
 
 template <>
+struct Names<render::Form> {
+    static constexpr std::array<std::pair<render::Form, std::string_view>, 4> list{
+        {{render::Form::panel, "panel"},
+         {render::Form::dome, "dome"},
+         {render::Form::cylinder, "cylinder"},
+         {render::Form::speed_shape, "speed-shape"}}};
+};
+
+template <>
 struct Schema<app::PreviewRequest> {
     using T = app::PreviewRequest;
     static constexpr std::string_view name = "preview";
@@ -55,6 +64,14 @@ struct Schema<app::PreviewRequest> {
               "or number"},
         Field{"size", &T::size, optional, range(16, 16384), "longest side of the picture in pixels"},
         Field{"light", &T::light, optional, "light to look at it in; else the plan's"},
+        Field{"lights", &T::lights, optional, "a sheet: side by side in daylight, lamp, shop tube and LED"},
+        Field{"angle", &T::angle, optional, range(Degrees{-15.0}, 110_deg),
+              "of the eye from the shine: 15 deg near it, 45 deg straight on; else the plan's"},
+        Field{"angles", &T::angles, optional, "a sheet: side by side at -15, 15, 25, 45, 75 and 110 deg"},
+        Field{"form", &T::form, optional, "the same coats on a sample form under a soft lamp"},
+        Field{"turn", &T::turn, optional, range(2, 360),
+              "so many pictures of it turned to and fro: a moving PNG, and each picture beside it"},
+        Field{"before_clear", &T::before_clear, optional, "without its last clear coats, dry and matt"},
         Field{"after_coat", &T::after_coat, optional, range(0, 60),
               "stop after this coat; 0 shows the ground"},
         Field{"margin", &T::margin, optional, range(0_mm, 1000_mm), "neutral surround on every side"},
@@ -65,10 +82,12 @@ struct Schema<app::PreviewRequest> {
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"plan"};
-    static constexpr std::array<std::string_view, 4> examples{
+    static constexpr std::array<std::string_view, 6> examples{
         "fadewright preview my-job.toml -o my-job.png",
         "fadewright preview my-job.toml -o evening.png --light warm-lamp",
         "fadewright preview my-job.toml -o step2.png --after-coat 2 --size 800",
+        "fadewright preview my-job.toml -o angles.png --angles --size 800",
+        "fadewright preview my-job.toml -o drop.png --form speed-shape --turn 24",
         "fadewright preview my-job.toml -o faults.png --show faults"};
 };
 
@@ -139,6 +158,8 @@ struct Schema<app::LadderRequest> {
         Field{"film", &T::steps_film, optional,
               "dry film of the coat before it is extended or reduced, um: 5,10,20"},
         Field{"coats", &T::steps_coats, optional, "coats: 1,2,3,4"},
+        Field{"loading", &T::steps_loading, optional,
+              "flakes stirred into a litre of the one paint that has them: \"10,20,30 g/L\""},
         Field{"plan", &T::plan, optional, app::kMixPlanWords},
         Field{"mix", &T::mix, optional, "a mix of that plan"},
         Field{"ground", &T::ground, optional, "what it is laid over; else the plan's, or grey-sealer"},
@@ -147,11 +168,12 @@ struct Schema<app::LadderRequest> {
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"parts"};
-    static constexpr std::array<std::string_view, 3> examples{
+    static constexpr std::array<std::string_view, 4> examples{
         "fadewright ladder --plan my-job.toml --mix middle --extend 0,1,2,3,4 -o extend.png",
         "fadewright ladder hansa-yellow phthalo-blue-green-shade --ratio 40:1,20:1,10:1,5:1,1:1 -o "
         "greens.png",
-        "fadewright ladder quinacridone-magenta --white-cut 0,10,25,50 --coats 2"};
+        "fadewright ladder quinacridone-magenta --white-cut 0,10,25,50 --coats 2",
+        "fadewright ladder interference-gold --loading \"10,20,40 g/L\" --coats 3 -o loading.png"};
 };
 
 template <>
@@ -222,6 +244,8 @@ struct Schema<app::PresetsRequest> {
                          "paints, grounds, guns, panels, lights, plans, or the name of one thing"},
                    Field{"sheet", &T::sheet, optional,
                          "write a picture of all paints over black and white and let down (PNG)"},
+                   Field{"forms", &T::forms, optional,
+                         "write a picture of all effect paints on a form, over black and white (PNG)"},
                    Field{"shelf", &T::shelf, optional, app::kShelfWords},
                    Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"what"};
@@ -319,6 +343,119 @@ struct Schema<app::TuneRequest> {
     static constexpr std::array<std::string_view, 2> examples{
         "fadewright tune my-job.toml --width \"200 mm\" -o tuned.toml --plot tuned.png",
         "fadewright tune my-job.toml --vary method --vary middles --vary extend --within \"5 s\""};
+};
+
+template <>
+struct Schema<app::SheetRequest> {
+    using T = app::SheetRequest;
+    static constexpr std::string_view name = "sheet";
+    static constexpr std::string_view about =
+        "says how much of everything to mix, weigh and spray, and makes the sheet for the booth";
+    static constexpr auto fields = std::tuple{
+        Field{"plan", &T::plan, required, app::kPlanWords},
+        Field{"out", &T::out, optional,
+              "file to write: sheet to print .pdf or .html, table .csv, everything .json; may be repeated"},
+        Field{"labels", &T::labels, optional, "labels for the cups (PDF)"},
+        Field{"paper", &T::paper, optional, "to print on"},
+        Field{"shelf", &T::shelf, optional, app::kShelfWords},
+        Field{"json", &T::json, optional, app::kJsonWords}};
+    static constexpr std::array<std::string_view, 1> positional{"plan"};
+    static constexpr std::array<std::string_view, 3> examples{
+        "fadewright sheet my-job.toml", "fadewright sheet my-job.toml -o booth.pdf --labels cups.pdf",
+        "fadewright sheet my-job.toml -o booth.html -o recipe.csv --paper Letter"};
+};
+
+template <>
+struct Schema<app::RecordRequest> {
+    using T = app::RecordRequest;
+    static constexpr std::string_view name = "record";
+    static constexpr std::string_view about =
+        "keeps what was really mixed and sprayed, beside the plan; and from that plans the repair of a spot";
+    static constexpr auto fields = std::tuple{
+        Field{"plan", &T::plan, required, "the plan file that was worked by"},
+        Field{"mix", &T::mix, optional, "a mix of the plan that was mixed"},
+        Field{"grams", &T::grams, optional, "what was poured: \"paint=12.3 g, other=4.1 g\""},
+        Field{"bottles", &T::bottles, optional, "batch numbers: \"paint=B1207, other=77\""},
+        Field{"coat", &T::coat, optional, "a coat of the plan that was laid, or read"},
+        Field{"film", &T::film, optional, range(Micrometres{0.0}, 2000_um),
+              "dry film of that coat alone, as read"},
+        Field{"at", &T::at, optional, "where it was read, \"x,y\" with units; else the middle of the panel"},
+        Field{"gun", &T::gun, optional, "another gun than planned"},
+        Field{"flow", &T::flow, optional, range(MillilitresPerMinute{0.01}, 2000_mL_min),
+              "as set, if not as planned"},
+        Field{"speed", &T::speed, optional, range(10_mm_s, 3000_mm_s), "as moved, if not as planned"},
+        Field{"distance", &T::distance, optional, range(5_mm, 1000_mm), "as held, if not as planned"},
+        Field{"needle", &T::needle, optional, range(5_pct, 100_pct), "as drawn back, if not as planned"},
+        Field{"air", &T::air, optional, range(Bar{0.05}, Bar{8.0}), "as set, if not as planned"},
+        Field{"temperature", &T::temperature, optional, range(Celsius{0.0}, Celsius{50.0}), "of the air"},
+        Field{"humidity", &T::humidity, optional, range(0_pct, 100_pct), "of the air"},
+        Field{"note", &T::note, optional, "whatever else should be remembered"},
+        Field{"date", &T::date, optional, "when, in UTC: \"2026-03-01 14:05\"; else now"},
+        Field{"list", &T::list, optional, "tell what was kept, and how its plans differ from the plan now"},
+        Field{"kept", &T::kept, optional, "print the plan kept under this hash; its beginning is enough"},
+        Field{"repair", &T::repair, optional, "plan the repair of a spot here, \"x,y\" with units"},
+        Field{"size", &T::size, optional, range(1_mm, 5000_mm), "of the damage to repair, across"},
+        Field{"mismatch", &T::mismatch, optional, range(0.0, 20.0), "dE00 of a mix made again"},
+        Field{"film_error", &T::film_error, optional, range(0_pct, 90_pct), "of a film laid again"},
+        Field{"file", &T::file, optional, "the record file; else PLAN with the ending .record.toml"},
+        Field{"shelf", &T::shelf, optional, app::kShelfWords},
+        Field{"json", &T::json, optional, app::kJsonWords}};
+    static constexpr std::array<std::string_view, 1> positional{"plan"};
+    static constexpr std::array<std::string_view, 6> examples{
+        "fadewright record my-job.toml --mix plum --grams \"quinacridone-violet=12.3 g, carbon-black=1.1 g\"",
+        "fadewright record my-job.toml --mix plum --bottles \"carbon-black=B1207\" --temperature \"22 degC\"",
+        "fadewright record my-job.toml --coat middle --air \"1.2 bar\" --note \"second pass a bit wet\"",
+        "fadewright record my-job.toml --coat middle --film \"14 um\" --at \"450 mm,280 mm\"",
+        "fadewright record my-job.toml --list",
+        "fadewright record my-job.toml --repair \"450 mm,280 mm\" --size \"40 mm\""};
+};
+
+template <>
+struct Schema<app::ProofRequest> {
+    using T = app::ProofRequest;
+    static constexpr std::string_view name = "proof";
+    static constexpr std::string_view about =
+        "makes the pages for the client: every plan is an option to choose";
+    static constexpr auto fields = std::tuple{
+        Field{"plans", &T::plans, required, "plan files, one for each option: A, B, C ..."},
+        Field{"out", &T::out, required,
+              "file to write: pages .pdf or .html, or .png for a picture of each (NAME-a.png ...); may be "
+              "repeated"},
+        Field{"lights", &T::lights, optional,
+              "a light to show it in besides the plan's; may be repeated; else day, warm-lamp, shop-tube"},
+        Field{"not_included", &T::not_included, optional,
+              "what the price does not hold; may be repeated; else body work, other parts, wear"},
+        Field{"no_watermark", &T::no_watermark, optional, "no words across the pictures"},
+        Field{"paper", &T::paper, optional, "to print on"},
+        Field{"threads", &T::threads, optional, range(0, 256),
+              "threads to use; 0 for all (the result is the same)"},
+        Field{"shelf", &T::shelf, optional, app::kShelfWords},
+        Field{"json", &T::json, optional, app::kJsonWords}};
+    static constexpr std::array<std::string_view, 1> positional{"plans"};
+    static constexpr std::array<std::string_view, 2> examples{
+        "fadewright proof my-job.toml -o proof.pdf -o proof.html",
+        "fadewright proof dusk.toml dawn.toml -o proof.pdf --lights day --lights warm-lamp"};
+};
+
+template <>
+struct Schema<app::TemplateRequest> {
+    using T = app::TemplateRequest;
+    static constexpr std::string_view name = "template";
+    static constexpr std::string_view about =
+        "prints the outlines at true size, over as many pages as it takes";
+    static constexpr auto fields =
+        std::tuple{Field{"plan", &T::plan, required, app::kPlanWords},
+                   Field{"out", &T::out, required, "the template to write (PDF)"},
+                   Field{"mask", &T::mask, optional,
+                         "only this mask of the plan; else the panel, its masks and regions"},
+                   Field{"mirror", &T::mirror, optional, "mirrored left to right; the lettering is not"},
+                   Field{"paper", &T::paper, optional, "to print on"},
+                   Field{"shelf", &T::shelf, optional, app::kShelfWords},
+                   Field{"json", &T::json, optional, app::kJsonWords}};
+    static constexpr std::array<std::string_view, 1> positional{"plan"};
+    static constexpr std::array<std::string_view, 2> examples{
+        "fadewright template my-job.toml -o outline.pdf",
+        "fadewright template my-job.toml -o stencil.pdf --mask star --mirror"};
 };
 
 template <>

@@ -1,0 +1,44 @@
+// What is asked of the commands that print a plan: the sheet for the booth, the pages for the client, and
+// outlines at true size (commands.h).
+#pragma once
+
+#include "fadewright/report/paper.h"
+
+#include <string>
+#include <vector>
+
+namespace fadewright::app {
+
+struct SheetRequest {
+    std::string plan;
+    std::vector<std::string> out;
+    std::string labels;
+    report::Paper paper = report::Paper::A4;
+    std::string shelf;
+    bool json = false;
+};
+
+// Each plan is one option; `out` may name several files.
+struct ProofRequest {
+    std::vector<std::string> plans;
+    std::vector<std::string> out;
+    std::vector<std::string> lights;        // empty: the usual three
+    std::vector<std::string> not_included;  // empty: the usual words
+    bool no_watermark = false;
+    report::Paper paper = report::Paper::A4;
+    int threads = 0;
+    std::string shelf;
+    bool json = false;
+};
+
+struct TemplateRequest {
+    std::string plan;
+    std::string out;
+    std::string mask;
+    bool mirror = false;
+    report::Paper paper = report::Paper::A4;
+    std::string shelf;
+    bool json = false;
+};
+
+}  // namespace fadewright::app

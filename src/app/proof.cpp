@@ -1,0 +1,256 @@
+// The pages for the client: each plan is an option, painted in the lights asked for, written as PDF, HTML or PNG.
+
+#include "fadewright/report/proof.h"
+
+#include "fadewright/app/commands.h"
+#include "fadewright/base/parallel.h"
+#include "fadewright/render/png.h"
+#include "fadewright/render/preview.h"
+#include "fadewright/render/spectra.h"
+#include "fadewright/report/flake_look.h"
+#include "outcome.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <nlohmann/json.hpp>
+
+namespace fadewright::app {
+namespace {
+
+constexpr std::array<const char*, 3> kUsualLights{"day", "warm-lamp", "shop-tube"};
+constexpr std::array<const char*, 3> kUsuallyNotIncluded{"body work", "other parts", "wear"};
+constexpr int kLarge_px = 1400, kSmall_px = 480;
+constexpr Millimetres kAround{15.0};
+
+std::optional<Outcome> wrong_request(const ProofRequest& request) {
+    if (request.plans.size() > report::kMostOptions)
+        return wrong_command(fmt::format("{} options are too many to choose from", request.plans.size()),
+                             fmt::format("give at most {} plans", report::kMostOptions));
+    if (request.lights.size() > report::kMostLights)
+        return wrong_command(fmt::format("{} lights do not fit on a page", request.lights.size()),
+                             fmt::format("give at most {}", report::kMostLights));
+    for (const std::string& path : request.out) {
+        if (!path.ends_with(".pdf") && !path.ends_with(".html") && !path.ends_with(".png"))
+            return wrong_command(fmt::format("cannot tell what to write to '{}'", path),
+                                 "give a name that ends in .pdf, .html or .png");
+        for (const std::string& plan : request.plans)
+            if (is_the_plan(path, plan)) return would_lose_plan(plan);
+    }
+    return std::nullopt;
+}
+
+// A plan that is ready, and the lights it is shown in besides its own.
+struct ReadyOption {
+    Opened opened;
+    std::vector<colour::Light> lights;
+    [[nodiscard]] const plan::Job& job() const { return *opened.job; }
+};
+
+std::optional<Outcome> add_lights(const ProofRequest& request, ReadyOption& option) {
+    std::vector<std::string> names = request.lights;
+    if (names.empty()) names.assign(kUsualLights.begin(), kUsualLights.end());
+    for (const std::string& name : names) {
+        Diagnostics diagnostics;
+        const colour::Light* light = option.opened.shelf->light(name, diagnostics);
+        if (diagnostics.has_errors()) return wrong_data(diagnostics, request.json);
+        if (!light)
+            return wrong_command(
+                fmt::format("no light is called '{}'", name),
+                fmt::format("lights: {}",
+                            reading::joined(option.opened.shelf->names(plan::ShelfKind::lights), ", ")));
+        option.lights.push_back(*light);
+    }
+    return std::nullopt;
+}
+
+bool holds_flakes(const plan::Job& job) {
+    return std::any_of(job.coats.begin(), job.coats.end(),
+                       [](const plan::ReadyCoat& coat) { return !coat.mix.flakes.empty(); });
+}
+
+render::PreviewSettings settings_for(int longest_px, double exposure) {
+    render::PreviewSettings settings;
+    settings.longest_px = longest_px;
+    settings.margin = kAround;
+    settings.exposure = exposure;
+    return settings;
+}
+
+render::PreviewSettings turned(int longest_px, double exposure, Degrees aspecular) {
+    render::PreviewSettings settings = settings_for(longest_px, exposure);
+    settings.viewing = render::instrument(aspecular);
+    return settings;
+}
+
+// All options are shown equally bright: in the usual view, and from the side.
+struct Exposures {
+    double usual = 1, angles = 1;
+};
+
+Exposures exposures_of(const std::vector<ReadyOption>& options) {
+    Exposures common;
+    for (const ReadyOption& option : options) {
+        const plan::Job& job = option.job();
+        common.usual = std::min(common.usual, render::exposure_without_glare(job, *option.opened.light,
+                                                                             settings_for(kSmall_px, 1)));
+        if (!holds_flakes(job)) continue;
+        for (const Degrees angle : report::kShownAngles)
+            common.angles = std::min(
+                common.angles,
+                render::exposure_without_glare(job, *option.opened.light, turned(kSmall_px, 1, angle)));
+    }
+    return common;
+}
+
+// Where that coat is thickest; of several such places the one nearest to the middle.
+plan::Point thickest(const plan::Job& job, const plan::ReadyCoat& coat) {
+    constexpr int kPlaces = 41;
+    constexpr double kAsThick = 0.98;
+    std::vector<double> x, y;
+    for (int row = 0; row < kPlaces; ++row)
+        for (int column = 0; column < kPlaces; ++column) {
+            const double at_x = (column + 0.5) / kPlaces * job.panel.width.value;
+            const double at_y = (row + 0.5) / kPlaces * job.panel.height.value;
+            if (!job.panel.inside(at_x, at_y)) continue;
+            x.push_back(at_x);
+            y.push_back(at_y);
+        }
+    std::vector<double> film(x.size());
+    coat.add_film_um(x, y, film);
+    plan::Point best{0.5 * job.panel.width, 0.5 * job.panel.height};
+    if (film.empty()) return best;
+    const plan::Point middle = best;
+    const double most = *std::max_element(film.begin(), film.end());
+    double nearest = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < film.size(); ++i) {
+        const double far = std::hypot(x[i] - middle.x.value, y[i] - middle.y.value);
+        if (film[i] < kAsThick * most || far >= nearest) continue;
+        nearest = far;
+        best = {Millimetres{x[i]}, Millimetres{y[i]}};
+    }
+    return best;
+}
+
+colour::Lab look_at(const ReadyOption& option, std::size_t coats, plan::Point place, double exposure) {
+    const render::SeenJob seen(option.job(), *option.opened.light, coats);
+    const double x[] = {place.x.value}, y[] = {place.y.value};
+    colour::XYZ xyz[1];
+    seen.xyz(x, y, xyz);
+    return colour::to_lab({exposure * xyz[0].X, exposure * xyz[0].Y, exposure * xyz[0].Z}, seen.white());
+}
+
+std::vector<report::ProofColour> colours_of(const ReadyOption& option, double exposure) {
+    const plan::Job& job = option.job();
+    std::vector<report::ProofColour> colours;
+    std::vector<std::size_t> last;  // coat of each
+    for (std::size_t i = 0; i < job.coats.size(); ++i) {
+        const plan::ReadyCoat& coat = job.coats[i];
+        const auto known = std::find_if(colours.begin(), colours.end(),
+                                        [&](const report::ProofColour& c) { return c.mix == coat.mix_name; });
+        if (known == colours.end()) {
+            colours.push_back({coat.mix_name, coat.name, std::nullopt});
+            last.push_back(i);
+        } else {
+            known->coats += ", " + coat.name;
+            last[static_cast<std::size_t>(known - colours.begin())] = i;
+        }
+    }
+    for (std::size_t c = 0; c < colours.size(); ++c) {
+        const plan::ReadyCoat& coat = job.coats[last[c]];
+        if (!coat.clear) colours[c].lab = look_at(option, last[c] + 1, thickest(job, coat), exposure);
+    }
+    return colours;
+}
+
+report::ProofOption painted(const ReadyOption& ready, const ProofRequest& request,
+                            const Exposures& exposures) {
+    const plan::Job& job = ready.job();
+    const colour::OutputProfile& srgb = colour::OutputProfile::srgb();
+    const auto paint = [&](const colour::Light& light, const render::PreviewSettings& settings,
+                           const std::string& caption) {
+        Picture picture = render::preview(job, light, srgb, settings).picture;
+        if (!request.no_watermark) picture = report::stamped(picture);
+        return report::ProofPicture{std::move(picture), caption};
+    };
+    report::ProofOption option;
+    option.title = job.title;
+    option.width = job.panel.width;
+    option.height = job.panel.height;
+    option.exposure = exposures.usual;
+    option.angles_exposure = exposures.angles;
+    option.estimated = job.origin == paint::Origin::estimated;
+    const colour::Light& own = *ready.opened.light;
+    option.large = paint(own, settings_for(kLarge_px, exposures.usual), "seen in " + own.title);
+    for (const colour::Light& light : ready.lights)
+        option.lights.push_back(paint(light, settings_for(kSmall_px, exposures.usual), light.title));
+    if (holds_flakes(job))
+        for (const Degrees angle : report::kShownAngles)
+            option.angles.push_back(paint(own, turned(kSmall_px, exposures.angles, angle),
+                                          fmt::format("{:.0f}° from the shine", angle.value)));
+    option.colours = colours_of(ready, exposures.usual);
+    return option;
+}
+
+std::vector<std::pair<std::string, std::string>> files_of(const ProofRequest& request,
+                                                          const report::Proof& proof) {
+    std::vector<std::pair<std::string, std::string>> files;
+    for (const std::string& path : request.out) {
+        if (path.ends_with(".pdf")) files.emplace_back(path, report::proof_pdf(proof, request.paper));
+        if (path.ends_with(".html")) files.emplace_back(path, report::proof_html(proof));
+        if (!path.ends_with(".png")) continue;
+        const std::string stem = path.substr(0, path.size() - 4);
+        for (std::size_t i = 0; i < proof.options.size(); ++i) {
+            render::PngNotes notes;
+            notes.icc = colour::OutputProfile::srgb().icc_bytes();
+            notes.icc_name = "sRGB";
+            notes.texts = {{"Title", proof.options[i].title}, {"Comment", "Preview, not a colour approval."}};
+            const char letter = static_cast<char>('a' + static_cast<int>(i));
+            files.emplace_back(fmt::format("{}-{}.png", stem, letter),
+                               render::png_bytes(report::proof_picture(proof, i), notes));
+        }
+    }
+    return files;
+}
+
+}  // namespace
+
+Outcome proof(const ProofRequest& request) {
+    if (const std::optional<Outcome> wrong = wrong_request(request)) return *wrong;
+    const ThreadLimit threads(request.threads);
+    Outcome outcome;
+    std::vector<ReadyOption> options;
+    for (const std::string& plan : request.plans) {
+        ReadyOption option{open_job(plan, request.shelf, "", request.json), {}};
+        if (!option.opened.ready()) return option.opened.outcome;
+        if (const std::optional<Outcome> wrong = add_lights(request, option)) return *wrong;
+        outcome.talk += option.opened.outcome.talk;
+        options.push_back(std::move(option));
+    }
+    const Exposures exposures = exposures_of(options);
+    report::Proof proof;
+    proof.not_included = request.not_included;
+    if (proof.not_included.empty())
+        proof.not_included.assign(kUsuallyNotIncluded.begin(), kUsuallyNotIncluded.end());
+    for (const ReadyOption& option : options) proof.options.push_back(painted(option, request, exposures));
+    const auto files = files_of(request, proof);
+    for (const auto& [path, bytes] : files)
+        for (const std::string& plan : request.plans)
+            if (is_the_plan(path, plan)) return would_lose_plan(plan);
+    nlohmann::ordered_json written = nlohmann::ordered_json::array();
+    for (const auto& [path, bytes] : files) {
+        const Result<Done> done = write_whole(path, bytes);
+        if (!done) return refused(done.refusal());
+        say_written(outcome, path, request.json);
+        written.push_back(path);
+    }
+    if (request.json)
+        outcome.out =
+            nlohmann::ordered_json{{"options", options.size()}, {"written", written}}.dump(2) + "\n";
+    return outcome;
+}
+
+}  // namespace fadewright::app

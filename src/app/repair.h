@@ -1,0 +1,13 @@
+// `record --repair`: a spot's repair by the record, or by the plan where nothing was recorded.
+#pragma once
+
+#include "fadewright/app/commands.h"
+#include "fadewright/plan/record.h"
+#include "outcome.h"
+
+namespace fadewright::app {
+
+// `record` is empty if there is none.
+[[nodiscard]] Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::RecordFile& record);
+
+}  // namespace fadewright::app

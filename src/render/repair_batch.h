@@ -1,0 +1,26 @@
+// The small batches of a repair: what its coats take of each mix, and what the scale can weigh.
+#pragma once
+
+#include "fadewright/render/repair.h"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace fadewright::render {
+
+struct RepairRecipe {
+    std::vector<paint::Part> parts;
+    std::string poured_on;
+    bool reducer_as_planned = false;
+};
+using Recipes = std::map<std::string, RepairRecipe>;
+
+// The least amount, no less than needed and in whole millilitres, of which no part is weighed coarsely.
+[[nodiscard]] Millilitres weighable(const std::vector<paint::Part>& parts, Millilitres needed,
+                                    Grams division);
+
+[[nodiscard]] std::vector<RepairMix> repair_mixes(const std::vector<RepairCoat>& coats, const plan::Job& job,
+                                                  const Recipes& recipes, const plan::Mixing& mixing);
+
+}  // namespace fadewright::render

@@ -1,0 +1,40 @@
+// What all forms of the client's pages say alike.
+#pragma once
+
+#include "fadewright/report/proof.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace fadewright::report {
+
+inline constexpr std::string_view kStampWords = "preview, not a colour approval";
+inline constexpr std::string_view kApprovalWords =
+    "Only a physical sample, sprayed through all coats and clear and signed, approves a colour. A screen or "
+    "a "
+    "print does not: it shows the idea.";
+inline constexpr std::string_view kChoiceWords =
+    "With this signature the option is chosen for a sample; the colour is approved on the sample itself.";
+inline constexpr std::string_view kEstimatedWords =
+    "Worked out from estimated paint data: the sample may look different.";
+inline constexpr std::string_view kColoursWords = "Colours, each where it lies thickest";
+
+// "Option A", or "Proof" if there is only one.
+[[nodiscard]] std::string option_name(const Proof& proof, std::size_t index);
+// "640 x 240 mm (25.2 x 9.4 in)"
+[[nodiscard]] std::string size_words(const ProofOption& option);
+// "Not included: body work, other parts, wear."; nothing if everything is.
+[[nodiscard]] std::string not_included_words(const Proof& proof);
+// "strong dark blue", or "clear".
+[[nodiscard]] std::string look_words(const ProofColour& colour);
+// The caption of the large picture, and the headings over the small ones.
+[[nodiscard]] std::string large_caption(const ProofOption& option);
+[[nodiscard]] std::string lights_heading(const ProofOption& option);
+[[nodiscard]] std::string angles_heading(const ProofOption& option);
+[[nodiscard]] bool any_estimated(const Proof& proof);
+// "Option A  ·  Dusk fade"
+[[nodiscard]] std::string heading_of(const Proof& proof, std::size_t index);
+[[nodiscard]] std::string title_of(const Proof& proof);  // of the whole file
+
+}  // namespace fadewright::report

@@ -1,0 +1,208 @@
+#include "fadewright/report/repair_report.h"
+
+#include "booth_words.h"
+
+#include "fadewright/colour/words.h"
+#include "fadewright/report/shown.h"
+#include "fadewright/text/schema.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+namespace fadewright::report {
+namespace {
+
+using Json = nlohmann::ordered_json;
+using render::CoatKind;
+using render::Repair;
+using render::RepairCoat;
+using render::RepairMix;
+using render::Touch;
+
+constexpr std::array<std::string_view, 5> kKinds{"solid", "see-through", "candy", "effect", "clear"};
+
+std::string_view kind_word(CoatKind kind) { return kKinds[static_cast<std::size_t>(kind)]; }
+
+std::string mm_text(Millimetres length) { return fmt::format("{:.0f} mm", length.value); }
+
+double from_middle_mm(const Repair& repair, const RepairCoat& coat) {
+    return 0.5 * repair.asked.across.value + coat.reach.value;
+}
+
+// What to do with a coat (common practice, no source: render/repair.h).
+std::string touch_words(const Repair& repair, const RepairCoat& coat) {
+    const std::string edge = mm_text(repair.to_edge);
+    switch (coat.kind) {
+        case CoatKind::clear:
+            return "clear: over the whole panel, or to a break line";
+        case CoatKind::effect:
+            return "flakes: blend it over the whole panel, or what lies at the spot shows from every angle";
+        case CoatKind::candy:
+            return fmt::format(
+                "candy: over the whole panel, or as far as the nearest edge, {} away; where it "
+                "laps it is darker",
+                edge);
+        case CoatKind::see_through:
+        case CoatKind::solid:
+            break;
+    }
+    if (coat.touch == Touch::panel) return "its fade would not fit on the panel: over the whole panel";
+    std::string out =
+        fmt::format("spot: fade it out to nothing {:.0f} mm from the middle", from_middle_mm(repair, coat));
+    if (from_middle_mm(repair, coat) > repair.to_edge.value)
+        out += fmt::format("; the edge is {} away, run it out over that", edge);
+    return out;
+}
+
+std::string coat_rows(const Repair& repair) {
+    std::size_t name = 4;
+    for (const RepairCoat& coat : repair.coats) name = std::max(name, coat.name.size());
+    std::string out = fmt::format("{:<{}}  {:<11} {:>8} {:>15} {:>12}\n", "coat", name, "kind", "film um",
+                                  "over the spot", "its error dE");
+    for (const RepairCoat& coat : repair.coats) {
+        out += fmt::format("{:<{}}  {:<11} {:>8.1f} {:>6.1f} to {:>5.1f} {:>12.2f}\n", coat.name, name,
+                           kind_word(coat.kind), coat.film.value, coat.least.value, coat.most.value,
+                           coat.film_dE);
+    }
+    for (const RepairCoat& coat : repair.coats) {
+        out += fmt::format("  {}: {}\n", coat.name, touch_words(repair, coat));
+        if (coat.readings > 0)
+            out += fmt::format("    film as read ({} {})\n", coat.readings,
+                               coat.readings == 1 ? "reading" : "readings");
+    }
+    return out;
+}
+
+std::string fade_words(const Repair& repair) {
+    std::string out = fmt::format("mixes {:.2g} dE00 apart and films {:.0f} % off: {:.2f} dE00\n",
+                                  repair.asked.mismatch, 100 * repair.asked.film_error.value, repair.dE);
+    const auto faded = std::count_if(repair.coats.begin(), repair.coats.end(), [](const RepairCoat& coat) {
+        return coat.kind == CoatKind::solid || coat.kind == CoatKind::see_through;
+    });
+    if (repair.lap_dE > 0) {
+        out += fmt::format("where new paint runs out over old: up to {:.2f} dE00", repair.lap_dE);
+        if (faded > 1)
+            out += repair.stepped ? ", least if each coat reaches further than the last"
+                                  : ", least if all coats reach equally far";
+        out += "\n";
+    }
+    if (repair.fade.value == 0)
+        return out + "no edge is seen from the plan's viewing distance, however sharp\n";
+    out += fmt::format(
+        "no edge is seen from the plan's viewing distance if it fades away over {} or more; a "
+        "trained eye needs twice that\n",
+        mm_text(repair.fade));
+    if (!repair.fits) out += "that does not fit on the panel: no spot repair here\n";
+    return out;
+}
+
+std::string recipe(const RepairMix& mix, const plan::Mixing& mixing) {
+    std::string out =
+        fmt::format("\n{}: mix {} ({}), for {}\n", mix.name, mL_text(mix.to_mix),
+                    mix.poured_on.empty() ? "as planned" : "as poured on " + mix.poured_on.substr(0, 10),
+                    reading::joined(mix.coats, ", "));
+    std::size_t width = 18;
+    for (const plan::Poured& p : mix.poured) width = std::max(width, p.paint->id.size());
+    out += fmt::format("  {:<{}}  {:>9} {:>12}\n", "pour in this order", width, "grams", "scale reads");
+    for (const plan::Poured& p : mix.poured)
+        out += fmt::format("  {:<{}}  {:>9} {:>12}\n", p.paint->id, width, grams_text(p.grams, mixing.scale),
+                           grams_text(p.reads, mixing.scale));
+    out += fmt::format("  of {} needed {} lands, {} is lost, {} for a card, {} stays in the gun, {} waste\n",
+                       mL_text(mix.needed()), mL_text(mix.landed), mL_text(mix.lost), mL_text(mix.cards),
+                       mL_text(mix.held), mL_text(mix.waste));
+    if (mix.for_scale)
+        out += fmt::format("  less cannot be weighed within {:.0f} % on a scale that shows {}\n",
+                           100 * plan::kCoarseWeighing.value, to_text(mixing.scale));
+    if (mix.reducer_as_planned) out += "  no reducer was recorded: as planned\n";
+    return out;
+}
+
+double rounded(double v) { return std::round(v * 1e6) / 1e6; }
+
+Json coat_json(const Repair& repair, const RepairCoat& coat) {
+    return {{"name", coat.name},
+            {"mix", coat.mix},
+            {"kind", kind_word(coat.kind)},
+            {"touch", coat.touch == Touch::spot ? "spot" : "panel"},
+            {"film_um", rounded(coat.film.value)},
+            {"film_over_spot_um", {rounded(coat.least.value), rounded(coat.most.value)}},
+            {"readings", coat.readings},
+            {"film_dE00", rounded(coat.film_dE)},
+            {"fades_out_mm",
+             coat.touch == Touch::spot ? Json(rounded(from_middle_mm(repair, coat))) : Json(nullptr)},
+            {"landed_mL", rounded(coat.landed.value)},
+            {"lost_mL", rounded(coat.lost.value)},
+            {"what_to_do", touch_words(repair, coat)}};
+}
+
+Json mix_json(const RepairMix& mix) {
+    Json json{{"name", mix.name},
+              {"coats", mix.coats},
+              {"poured_on", mix.poured_on.empty() ? Json(nullptr) : Json(mix.poured_on)},
+              {"reducer_as_planned", mix.reducer_as_planned},
+              {"needed_mL", rounded(mix.needed().value)},
+              {"mix_mL", rounded(mix.to_mix.value)},
+              {"more_for_the_scale", mix.for_scale}};
+    json["balance_mL"] = {{"landed", rounded(mix.landed.value)},
+                          {"lost", rounded(mix.lost.value)},
+                          {"cards", rounded(mix.cards.value)},
+                          {"held", rounded(mix.held.value)},
+                          {"waste", rounded(mix.waste.value)}};
+    for (const plan::Poured& p : mix.poured)
+        json["pour"].push_back({{"paint", p.paint->id},
+                                {"grams", rounded(p.grams.value)},
+                                {"scale_reads_g", rounded(p.reads.value)},
+                                {"weighing_error", rounded(p.error.value)}});
+    return json;
+}
+
+}  // namespace
+
+std::string repair_words(const RepairTold& told) {
+    const Repair& repair = told.repair;
+    std::string out = told.title.empty() ? "" : told.title + "\n";
+    out += fmt::format("repair of {} across at {}, {}, by {}\n", mm_text(repair.asked.across),
+                       to_text(repair.asked.at.x), to_text(repair.asked.at.y), told.by);
+    out += fmt::format("there it is {} (L* a* b* {})\n\n", colour::colour_words(repair.lab),
+                       lab_text(repair.lab));
+    out += "Spray a card first, every coat of it, and hold it beside the damage in daylight.\n\n";
+    out += coat_rows(repair) + "\n" + fade_words(repair);
+    for (const RepairMix& mix : repair.mixes) out += recipe(mix, told.mixing);
+    for (const std::string& remark : repair.remarks) out += remark + "\n";
+    out +=
+        "\nSolid, candy, flakes and clear are treated by common practice; mismatch, film error and what is "
+        "lost "
+        "are starting values.\n";
+    return out;
+}
+
+std::string repair_json(const RepairTold& told) {
+    const Repair& repair = told.repair;
+    Json json{{"title", told.title},
+              {"by", told.by},
+              {"at_mm", {repair.asked.at.x.value, repair.asked.at.y.value}},
+              {"across_mm", repair.asked.across.value}};
+    put_colour(json, "colour", repair.lab);
+    json["spray_a_card_first"] = true;
+    json["mismatch_dE00"] = repair.asked.mismatch;
+    json["film_error"] = repair.asked.film_error.value;
+    json["dE00"] = rounded(repair.dE);
+    json["lap_dE00"] = rounded(repair.lap_dE);
+    json["each_coat_further"] = repair.stepped;
+    json["contrast"] = rounded(repair.contrast);
+    json["fade_mm"] = rounded(repair.fade.value);
+    json["fits"] = repair.fits;
+    json["to_edge_mm"] = rounded(repair.to_edge.value);
+    json["coats"] = Json::array();
+    for (const RepairCoat& coat : repair.coats) json["coats"].push_back(coat_json(repair, coat));
+    json["mixes"] = Json::array();
+    for (const RepairMix& mix : repair.mixes) json["mixes"].push_back(mix_json(mix));
+    json["remarks"] = repair.remarks;
+    return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace fadewright::report

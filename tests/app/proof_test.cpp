@@ -1,0 +1,275 @@
+// The pages for the client, as files judged by other programs' tools (poppler, qpdf).
+#include "fadewright/app/commands.h"
+#include "paper.h"
+
+#include <array>
+#include <cstdlib>
+#include <filesystem>
+
+using namespace fadewright;
+using test::bytes_of, test::said_by, test::scratch;
+
+namespace {
+
+std::string plan_text(const std::string& title, const std::string& parts) {
+    return "plan = 1\ntitle = \"" + title +
+           "\"\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\n"
+           "[mixes.colour]\nparts = { " +
+           parts +
+           " }\nreduce = \"25 %\"\n"
+           "[[coats]]\nname = \"base\"\nmix = \"colour\"\ncover.film = \"60 um\"\n"
+           "[[coats]]\nname = \"again\"\nmix = \"colour\"\ncover.film = \"20 um\"\n"
+           "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\ncover.film = \"50 um\"\n";
+}
+
+std::string saved(const std::string& name, const std::string& text) {
+    const std::string path = scratch(name);
+    REQUIRE(write_whole(path, text));
+    return path;
+}
+
+std::string blue() {
+    return saved("blue.toml", plan_text("Blue lid", "phthalo-blue-green-shade = 1, titanium-white = 4"));
+}
+std::string ochre() {
+    return saved("ochre.toml", plan_text("Ochre lid", "iron-oxide-yellow = 1, titanium-white = 1"));
+}
+
+app::ProofRequest asking(const std::vector<std::string>& plans, const std::string& out) {
+    app::ProofRequest request;
+    request.plans = plans;
+    request.out = {out};
+    return request;
+}
+
+std::string written(const app::ProofRequest& request) {
+    const app::Outcome outcome = app::proof(request);
+    INFO(outcome.talk);
+    REQUIRE(outcome.exit == app::Exit::fine);
+    return request.out.front();
+}
+
+std::string text_of(const std::string& pdf) { return said_by("pdftotext -layout '" + pdf + "' -"); }
+
+bool holds(const std::string& text, const std::string& words) {
+    return text.find(words) != std::string::npos;
+}
+
+Picture picture_of(const std::string& path) {
+    auto picture = render::read_picture(bytes_of(path), path);
+    REQUIRE(picture);
+    return std::move(picture).value();
+}
+
+// Pictures that a page holds; one used twice counts twice.
+int pictures_on(const std::string& pdf, int page) {
+    const std::string number = std::to_string(page);
+    std::stringstream list(said_by("pdfimages -list -f " + number + " -l " + number + " '" + pdf + "'"));
+    int count = -2;  // head and rule
+    for (std::string line; std::getline(list, line);) ++count;
+    return count;
+}
+
+}  // namespace
+
+TEST_CASE("every option has a page, and several have one more where they stand side by side",
+          "[app][proof][pdf]") {
+    const std::string two = written(asking({blue(), ochre()}, scratch("two.pdf")));
+    CHECK(test::pages_of(two) == 3);
+    CHECK(pictures_on(two, 1) == 2);
+    CHECK(pictures_on(two, 2) == 4);  // large, and in three lights
+    const std::string text = text_of(two);
+    for (const std::string words : {"Option A", "Option B", "Blue lid", "Ochre lid", "option chosen"}) {
+        INFO(words);
+        CHECK(holds(text, words));
+    }
+    const std::string one = written(asking({blue()}, scratch("one.pdf")));
+    CHECK(test::pages_of(one) == 1);
+    CHECK_FALSE(holds(text_of(one), "Option A"));
+}
+
+TEST_CASE("a page says size, colours, lights, what is left out and what approves a colour", "[app][proof]") {
+    app::ProofRequest request = asking({blue()}, scratch("said.pdf"));
+    request.out.push_back(scratch("said.html"));
+    REQUIRE(app::proof(request).exit == app::Exit::fine);
+    for (const std::string& text : {text_of(request.out[0]), bytes_of(request.out[1])}) {
+        for (const std::string words :
+             {"300 x 200 mm (11.8 x 7.9 in)", "colour", "base, again", "gloss-clear", "Daylight",
+              "Filament lamp", "Shop tube", "Not included: body work, other parts, wear.",
+              "Only a physical sample, sprayed through all coats and clear and signed, approves a colour.",
+              "estimated paint data"}) {
+            INFO(words);
+            CHECK(holds(text, words));
+        }
+        for (const std::string words : {"name", "date", "signature"}) {
+            INFO(words);
+            CHECK((holds(text, words) || holds(text, static_cast<char>(words[0] - 32) + words.substr(1))));
+        }
+    }
+    request.lights = {"white-led"};
+    request.not_included = {"the frame"};
+    REQUIRE(app::proof(request).exit == app::Exit::fine);
+    const std::string own = text_of(request.out[0]);
+    CHECK(holds(own, "Not included: the frame."));
+    CHECK_FALSE(holds(own, "Filament lamp"));
+    CHECK(pictures_on(request.out[0], 1) == 2);
+}
+
+TEST_CASE("the pages are sound files of the paper's size, in embedded fonts, nothing over anything else",
+          "[app][proof][pdf]") {
+    // A4 is 210 x 297 mm, Letter 8.5 x 11 in; a point is 1/72 in.
+    for (const auto& [paper, box] : {std::pair{report::Paper::A4, "595.28   841.89"},
+                                     std::pair{report::Paper::Letter, "612.00   792.00"}}) {
+        app::ProofRequest request = asking({test::source_path("presets/plans/candy-drop.toml"),
+                                            test::source_path("presets/plans/guitar-burst.toml"), blue()},
+                                           scratch("sound.pdf"));
+        request.paper = paper;
+        const std::string pdf = written(request);
+        CHECK(holds(said_by("qpdf --check '" + pdf + "'"), "No syntax or stream encoding errors found"));
+        CHECK(test::pages_of(pdf) == 4);
+        test::check_boxes_and_fonts(pdf, box);
+        const std::vector<test::Word> words = test::words_of(pdf);
+        const report::PaperSize size = report::size_of(paper);
+        for (const test::Word& w : words) {
+            INFO("page " << w.page << ": " << w.text);
+            CHECK(w.x0 >= 20);
+            CHECK(w.x1 <= size.width_mm * 72 / 25.4 - 20);
+            CHECK(w.y0 >= 20);
+            CHECK(w.y1 <= size.height_mm * 72 / 25.4 - 20);
+        }
+        CHECK(test::overlaps_in(words) == "");
+    }
+}
+
+TEST_CASE("coats with flakes are shown from three sides", "[app][proof][pdf]") {
+    const std::string flakes =
+        written(asking({test::source_path("presets/plans/candy-drop.toml")}, scratch("flakes.pdf")));
+    const std::string text = text_of(flakes);
+    for (const std::string words : {"15° from the shine", "45° from the shine", "110° from the shine"}) {
+        INFO(words);
+        CHECK(holds(text, words));
+    }
+    CHECK(pictures_on(flakes, 1) == 7);
+    CHECK_FALSE(holds(text_of(written(asking({blue()}, scratch("plain.pdf")))), "from the shine"));
+}
+
+TEST_CASE("the HTML pages need nothing but themselves", "[app][proof]") {
+    const std::string odd =
+        saved("odd.toml", plan_text("Lid <b>&</b>", "phthalo-blue-green-shade = 1, titanium-white = 4"));
+    const std::string html = bytes_of(written(asking({odd, ochre()}, scratch("self.html"))));
+    for (const std::string never : {"<script", "http://", "https://", "href=", "url(", "@import", "<b>&<"}) {
+        INFO(never);
+        CHECK_FALSE(holds(html, never));
+    }
+    CHECK(holds(html, "Lid &lt;b&gt;&amp;&lt;/b&gt;"));
+    const auto count = [&](const std::string& what) {
+        std::size_t n = 0;
+        for (std::size_t at = html.find(what); at != std::string::npos; at = html.find(what, at + 1)) ++n;
+        return n;
+    };
+    CHECK(count("src=") == 2 + 2 * 4);
+    CHECK(count("src=\"data:image/png;base64,iVBORw0KGgo") == count("src="));  // how every PNG begins
+    CHECK(count("<section>") == 3);
+    for (const std::string tag : {"section", "figure", "div", "ul", "li", "p", "h2", "h3", "span"}) {
+        INFO(tag);
+        CHECK(count("<" + tag + ">") + count("<" + tag + " ") == count("</" + tag + ">"));
+    }
+    CHECK(holds(html, "@media print"));
+    CHECK(holds(html, "break-after:page"));
+}
+
+TEST_CASE("words lie across every part of a picture unless they are not wanted", "[app][proof]") {
+    app::ProofRequest request = asking({blue()}, scratch("marked.png"));
+    REQUIRE(app::proof(request).exit == app::Exit::fine);
+    const Picture marked = picture_of(scratch("marked-a.png"));
+    request.no_watermark = true;
+    REQUIRE(app::proof(request).exit == app::Exit::fine);
+    const Picture plain = picture_of(scratch("marked-a.png"));
+    app::PreviewRequest preview;
+    preview.plan = request.plans.front();
+    preview.out = scratch("preview.png");
+    preview.size = 1400;
+    preview.margin = Millimetres{15.0};
+    REQUIRE(app::preview(preview).exit == app::Exit::fine);
+    const Picture bare = picture_of(preview.out);
+    REQUIRE(plain.width == bare.width);
+    REQUIRE(plain.height > bare.height);  // a strip of words below
+    CHECK(std::equal(bare.samples.begin(), bare.samples.end(), plain.samples.begin()));
+    for (int part = 0; part < 16; ++part) {
+        const int w = bare.width / 4, h = bare.height / 4, x0 = part % 4 * w, y0 = part / 4 * h;
+        int changed = 0;
+        for (int y = y0; y < y0 + h; ++y)
+            for (int x = x0; x < x0 + w; ++x)
+                if (std::abs(marked.pixel(x, y)[0] - bare.pixel(x, y)[0]) > 20) ++changed;
+        INFO("sixteenth " << part);
+        CHECK(changed > 0.01 * w * h);
+        CHECK(changed < 0.30 * w * h);
+    }
+}
+
+TEST_CASE("a mix's chip has the colour of the piece", "[app][proof]") {
+    // Without the clear, so that the last coat of the mix is what is seen.
+    std::string text = plan_text("Lid", "phthalo-blue-green-shade = 1, titanium-white = 4");
+    text.resize(text.find("[[coats]]\nname = \"clear\""));
+    app::ProofRequest request = asking({saved("bare.toml", text)}, scratch("chip.html"));
+    request.no_watermark = true;
+    request.out.push_back(scratch("chip.png"));
+    REQUIRE(app::proof(request).exit == app::Exit::fine);
+    const std::string html = bytes_of(request.out[0]);
+    const std::string head = "background:#";
+    const std::size_t at = html.find(head, html.find("<ul>")) + head.size();
+    const Picture picture = picture_of(scratch("chip-a.png"));
+    for (std::size_t c = 0; c < 3; ++c) {
+        const int chip = std::stoi(html.substr(at + 2 * c, 2), nullptr, 16);
+        CHECK(std::abs(chip - picture.pixel(picture.width / 2, picture.height / 3)[c]) <= 1);  // dither
+    }
+}
+
+TEST_CASE("nothing written tells where the plan lies or whose it is", "[app][proof]") {
+    const std::string folder = scratch("zanzibar");
+    std::filesystem::create_directories(folder);
+    const std::string plan = folder + "/quokka.toml";
+    std::string text = plan_text("", "iron-oxide-yellow = 1, titanium-white = 1");
+    REQUIRE(write_whole(plan, text));
+    app::ProofRequest request = asking({plan, ochre()}, scratch("quiet.pdf"));
+    request.out.push_back(scratch("quiet.html"));
+    request.out.push_back(scratch("quiet.png"));
+    REQUIRE(app::proof(request).exit == app::Exit::fine);
+    std::string all = text_of(request.out[0]) + said_by("pdfinfo '" + request.out[0] + "'") +
+                      said_by("qpdf --qdf '" + request.out[0] + "' -") + bytes_of(request.out[1]) +
+                      bytes_of(scratch("quiet-a.png")) + bytes_of(scratch("quiet-b.png"));
+    for (const auto& [key, words] : render::png_texts(bytes_of(scratch("quiet-a.png")))) all += words;
+    for (const std::string word : {"zanzibar", "quokka"}) {
+        INFO(word);
+        CHECK_FALSE(holds(all, word));
+    }
+    CHECK_FALSE(holds(all, FW_BINARY_DIR));
+    CHECK_FALSE(holds(all, "Author"));
+    CHECK(holds(said_by("pdfinfo '" + request.out[0] + "'"), "Creator:         fadewright\n"));
+}
+
+TEST_CASE("the same plans give the same pages, byte for byte, on any number of threads", "[app][proof]") {
+    for (const std::string ending : {".pdf", ".html"}) {
+        INFO(ending);
+        app::ProofRequest request = asking({blue(), ochre()}, scratch("same" + ending));
+        request.threads = 1;
+        const std::string once = bytes_of(written(request));
+        request.threads = 3;
+        CHECK(bytes_of(written(request)) == once);
+    }
+}
+
+TEST_CASE("pages are not written to a file that they cannot be, or over a plan", "[app][proof]") {
+    CHECK(app::proof(asking({blue()}, scratch("proof.docx"))).exit == app::Exit::wrong_command);
+    CHECK(app::proof(asking(std::vector<std::string>(10, blue()), scratch("ten.pdf"))).exit ==
+          app::Exit::wrong_command);
+    app::ProofRequest request = asking({blue()}, scratch("dark.pdf"));
+    request.lights = {"moonlight"};
+    const app::Outcome outcome = app::proof(request);
+    CHECK(outcome.exit == app::Exit::wrong_command);
+    CHECK(holds(outcome.talk, "warm-lamp"));
+    const std::string plan = scratch("plan-a.png");
+    REQUIRE(write_whole(plan, bytes_of(blue())));
+    CHECK(app::proof(asking({plan}, scratch("plan.png"))).exit == app::Exit::wrong_command);
+    CHECK(bytes_of(plan) == bytes_of(blue()));
+}
