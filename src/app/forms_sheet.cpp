@@ -79,8 +79,9 @@ Picture forms_sheet(plan::Shelf& shelf, const colour::Light& light) {
                 "Candies: over black, and over medium silver. Each picture at an exposure of its own.",
                 {19, report::kFaintInk});
     for (std::size_t i = 0; i < all.size(); ++i) {
+        const std::size_t row = i / kAcross;
         const double x = kMargin_px + static_cast<double>(i % kAcross) * column;
-        const double y = kHead_px + static_cast<double>(i / kAcross) * (high + kCaption_px);
+        const double y = kHead_px + static_cast<double>(row) * (high + kCaption_px);
         canvas.text(x, y + 14, all[i].title, {20});
         canvas.place(x, y + kCaption_px - 4, all[i].over[0]);
         canvas.place(x + kShape_px + kGap_px, y + kCaption_px - 4, all[i].over[1]);

@@ -105,8 +105,9 @@ private:
         for (const NamedOutline& named : outlines_.outlines) {
             if (named.name.empty() || named.outline.empty()) continue;
             const spray::Box box = named.outline.bounds();
-            auto [x, y] =
+            std::pair<double, double> at =
                 tiles_.on_page(row, column, printed_x((box.x0 + box.x1) / 2), (box.y0 + box.y1) / 2);
+            double &x = at.first, &y = at.second;
             const Window& w = tiles_.window;
             const bool last_column = column == tiles_.columns - 1, last_row = row == tiles_.rows - 1;
             if (x < w.x || x > w.x + w.w - (last_column ? 0 : kOverlap_mm)) continue;

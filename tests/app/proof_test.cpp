@@ -120,9 +120,11 @@ TEST_CASE("the pages are sound files of the paper's size, in embedded fonts, not
     // A4 is 210 x 297 mm, Letter 8.5 x 11 in; a point is 1/72 in.
     for (const auto& [paper, box] : {std::pair{report::Paper::A4, "595.28   841.89"},
                                      std::pair{report::Paper::Letter, "612.00   792.00"}}) {
-        app::ProofRequest request = asking({test::source_path("presets/plans/candy-drop.toml"),
-                                            test::source_path("presets/plans/guitar-burst.toml"), blue()},
-                                           scratch("sound.pdf"));
+        std::string tall = plan_text("Tall lid, and what stands on it", "iron-oxide-yellow = 1");
+        tall.replace(tall.find("200 mm"), 6, "900 mm");
+        const std::vector<std::string> plans{test::source_path("presets/plans/candy-drop.toml"),
+                                             saved("tall.toml", tall), blue()};
+        app::ProofRequest request = asking(plans, scratch("sound.pdf"));
         request.paper = paper;
         const std::string pdf = written(request);
         CHECK(holds(said_by("qpdf --check '" + pdf + "'"), "No syntax or stream encoding errors found"));
