@@ -201,7 +201,7 @@ private:
             if (is_faded(coat)) coats.push_back(coat.index);
             veiled = veiled || coat.kind == CoatKind::candy || coat.kind == CoatKind::effect;
         }
-        const std::vector<double> alike(coats.size(), 1.0);
+        std::vector<double> alike(coats.size(), 1.0);
         std::vector<double> stepped;
         for (std::size_t k = 0; k < coats.size(); ++k)
             stepped.push_back(static_cast<double>(k + 1) / static_cast<double>(coats.size()));

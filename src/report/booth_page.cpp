@@ -83,7 +83,9 @@ std::vector<std::string> BoothPages::wrapped(std::string_view words, const PdfTe
         const std::size_t space = std::min(words.find(' ', at), words.size());
         const std::string word(words.substr(at, space - at));
         at = space + 1;
-        const std::string tried = line.empty() ? word : line + " " + word;
+        std::string tried = line;
+        if (!tried.empty()) tried += ' ';
+        tried += word;
         if (line.empty() || sheet_.text_width(tried, style) <= width) {
             line = tried;
             continue;

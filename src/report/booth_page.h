@@ -40,7 +40,7 @@ public:
     void row(const std::vector<Cell>& cells, double height, bool box = false);
     void settings(const std::vector<Setting>& settings, double least_wide);  // side by side, values large
     void drawing(const Drawing& drawing);
-    void beside_drawing(const Drawing& drawing, const std::vector<std::string>& lines);
+    void beside_drawing(const Drawing& picture, const std::vector<std::string>& lines);
     void scale_bar();  // 100 mm
     void gap(double mm) { y_ += mm; }
     void room(double mm);  // for a block of so much

@@ -30,10 +30,10 @@ namespace fadewright::report {
 
 // A name and what it is set to: "Gun", "Fan gun, large"; nothing for a coat without a gun.
 using Setting = std::pair<std::string, std::string>;
-[[nodiscard]] std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t coat);
+[[nodiscard]] std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t index);
 
 // What to see while it is laid and after: wet film, dots, and what may go wrong.
-[[nodiscard]] std::vector<std::string> look_for(const BoothSheet& sheet, std::size_t coat);
+[[nodiscard]] std::vector<std::string> look_for(const BoothSheet& sheet, std::size_t index);
 
 // The plan's own, or the usual.
 [[nodiscard]] std::vector<std::string> cautions(const plan::Mixing& mixing);
