@@ -113,7 +113,8 @@ std::string_view kind_words(render::FaultKind kind) {
 void add_kinds(OverlaySheet& sheet, bool flakes) {
     const double size = sheet.text_px(), room = sheet.inner_width() / 3;
     const std::size_t kinds = render::kFaultKinds.size() - (flakes ? 0 : 1);
-    sheet.row(1.5 * size * static_cast<double>((kinds + 2) / 3), [=](Canvas& canvas, double x, double y) {
+    const std::size_t rows = (kinds + 2) / 3;
+    sheet.row(1.5 * size * static_cast<double>(rows), [=](Canvas& canvas, double x, double y) {
         for (std::size_t k = 0; k < kinds; ++k) {
             const double left = x + room * static_cast<double>(k % 3);
             const std::size_t row = k / 3;

@@ -121,14 +121,16 @@ private:
     }
     static double colours_height(const ProofOption& option) {
         const std::size_t cells = std::min(option.colours.size(), kMostChips);
-        return kHeading + kChipRow * static_cast<double>((cells + kChipsAcross - 1) / kChipsAcross);
+        const std::size_t rows = (cells + kChipsAcross - 1) / kChipsAcross;
+        return kHeading + kChipRow * static_cast<double>(rows);
     }
     double colours(const ProofOption& option, double y) {
         section(kColoursWords, y);
         const double wide = (width_ + kGap) / kChipsAcross;
         const auto place = [&](std::size_t i) {
+            const std::size_t row = i / kChipsAcross;
             return std::pair{kEdge + wide * static_cast<double>(i % kChipsAcross),
-                             y + kHeading + kChipRow * static_cast<double>(i / kChipsAcross)};
+                             y + kHeading + kChipRow * static_cast<double>(row)};
         };
         const std::size_t shown = chips_shown(option);
         for (std::size_t i = 0; i < shown; ++i) chip(option.colours[i], place(i), wide - kGap);

@@ -59,6 +59,6 @@ struct Proof {
 [[nodiscard]] std::string proof_pdf(const Proof& proof, Paper paper);
 [[nodiscard]] std::string proof_html(const Proof& proof);
 // The large picture over a strip that says which option it is, its size and that it is no approval.
-[[nodiscard]] Picture proof_picture(const Proof& proof, std::size_t option);
+[[nodiscard]] Picture proof_picture(const Proof& proof, std::size_t index);
 
 }  // namespace fadewright::report
