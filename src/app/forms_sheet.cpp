@@ -17,8 +17,10 @@ constexpr int kShape_px = 330, kMargin_px = 30, kGap_px = 16, kCaption_px = 34, 
 constexpr std::size_t kAcross = 2;  // paints in a row
 constexpr const char* kCandyGround = "metallic-silver-medium";
 
-// A candy is a transparent paint named as one: it wants something bright below it.
-bool is_candy(const paint::Paint& paint) { return paint.id.starts_with("candy-"); }
+// It wants something bright below it.
+bool is_candy(const paint::Paint& paint) {
+    return paint.role == paint::Role::transparent && paint::hardly_scatters(paint);
+}
 
 plan::Coat covered(const std::string& mix, Micrometres film) {
     plan::Coat coat;

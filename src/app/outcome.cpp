@@ -91,6 +91,15 @@ Outcome would_lose_plan(const std::string& plan) {
                          "give the file to write another name");
 }
 
+std::optional<Outcome> write_all(const NewFiles& files, Outcome& outcome, bool json) {
+    for (const auto& [path, content] : files) {
+        const Result<Done> written = write_whole(path, content);
+        if (!written) return refused(written.refusal());
+        say_written(outcome, path, json);
+    }
+    return std::nullopt;
+}
+
 void say_written(Outcome& outcome, const std::string& path, bool json) {
     if (!json) outcome.out += fmt::format("wrote {}\n", path);
 }

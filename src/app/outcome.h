@@ -7,6 +7,8 @@
 
 #include <optional>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace fadewright::app {
 
@@ -47,6 +49,12 @@ struct Opened {
 // True if a file to be written is the plan itself: a slip of the hand that would lose the plan.
 [[nodiscard]] bool is_the_plan(const std::string& out, const std::string& plan);
 [[nodiscard]] Outcome would_lose_plan(const std::string& plan);
+
+// Names and contents.
+using NewFiles = std::vector<std::pair<std::string, std::string>>;
+
+// Writes one after the other and says so in `outcome`; the outcome that says why one could not be written.
+[[nodiscard]] std::optional<Outcome> write_all(const NewFiles& files, Outcome& outcome, bool json);
 
 // Adds one line to what is said when something was written.
 void say_written(Outcome& outcome, const std::string& path, bool json);

@@ -121,20 +121,20 @@ std::optional<Outcome> at_odds(const PreviewRequest& request) {
 
 Outcome several_views(const PreviewRequest& request, Opened& opened, const Looked& looked) {
     Outcome outcome = std::move(opened.outcome);
-    std::vector<std::string> written{request.out};
+    const render::PngNotes notes = notes_of(looked.job, looked.profile, 0);
+    NewFiles files;
     if (request.turn) {
-        const Result<std::vector<std::string>> turned =
-            write_turning(looked, *request.turn, request.out, notes_of(looked.job, looked.profile, 0));
-        if (!turned) return refused(turned.refusal());
-        written = turned.value();
+        files = turning_files(looked, *request.turn, request.out, notes);
     } else {
         const Result<Picture> sheet =
             request.angles ? Result<Picture>(angles_sheet(looked)) : lights_sheet(looked, *opened.shelf);
         if (!sheet) return refused(sheet.refusal());
-        const Result<Done> done = write_whole(
-            request.out, render::png_bytes(sheet.value(), notes_of(looked.job, looked.profile, 0)));
-        if (!done) return refused(done.refusal());
+        files = {{request.out, render::png_bytes(sheet.value(), notes)}};
     }
+    constexpr bool silently = true;  // what was written is told below
+    if (const std::optional<Outcome> wrong = write_all(files, outcome, silently)) return *wrong;
+    std::vector<std::string> written;
+    for (const auto& [name, bytes] : files) written.push_back(name);
     if (request.json) {
         nlohmann::ordered_json json;
         json["pictures"] = written;

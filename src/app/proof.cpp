@@ -69,7 +69,7 @@ std::optional<Outcome> add_lights(const ProofRequest& request, ReadyOption& opti
 
 bool holds_flakes(const plan::Job& job) {
     return std::any_of(job.coats.begin(), job.coats.end(),
-                       [](const plan::ReadyCoat& coat) { return !coat.mix.flakes.empty(); });
+                       [](const plan::ReadyCoat& coat) { return film::has_flakes(coat.mix); });
 }
 
 render::PreviewSettings settings_for(int longest_px, double exposure) {
@@ -98,10 +98,11 @@ Exposures exposures_of(const std::vector<ReadyOption>& options) {
         common.usual = std::min(common.usual, render::exposure_without_glare(job, *option.opened.light,
                                                                              settings_for(kSmall_px, 1)));
         if (!holds_flakes(job)) continue;
-        for (const Degrees angle : report::kShownAngles)
-            common.angles = std::min(
-                common.angles,
-                render::exposure_without_glare(job, *option.opened.light, turned(kSmall_px, 1, angle)));
+        std::vector<render::Viewing> sides;
+        for (const Degrees angle : report::kShownAngles) sides.push_back(render::instrument(angle));
+        common.angles =
+            std::min(common.angles, render::exposure_without_glare(job, *option.opened.light,
+                                                                   settings_for(kSmall_px, 1), sides));
     }
     return common;
 }
@@ -195,9 +196,8 @@ report::ProofOption painted(const ReadyOption& ready, const ProofRequest& reques
     return option;
 }
 
-std::vector<std::pair<std::string, std::string>> files_of(const ProofRequest& request,
-                                                          const report::Proof& proof) {
-    std::vector<std::pair<std::string, std::string>> files;
+NewFiles files_of(const ProofRequest& request, const report::Proof& proof) {
+    NewFiles files;
     for (const std::string& path : request.out) {
         if (path.ends_with(".pdf")) files.emplace_back(path, report::proof_pdf(proof, request.paper));
         if (path.ends_with(".html")) files.emplace_back(path, report::proof_html(proof));
@@ -241,12 +241,8 @@ Outcome proof(const ProofRequest& request) {
         for (const std::string& plan : request.plans)
             if (is_the_plan(path, plan)) return would_lose_plan(plan);
     nlohmann::ordered_json written = nlohmann::ordered_json::array();
-    for (const auto& [path, bytes] : files) {
-        const Result<Done> done = write_whole(path, bytes);
-        if (!done) return refused(done.refusal());
-        say_written(outcome, path, request.json);
-        written.push_back(path);
-    }
+    if (const std::optional<Outcome> wrong = write_all(files, outcome, request.json)) return *wrong;
+    for (const auto& [path, bytes] : files) written.push_back(path);
     if (request.json)
         outcome.out =
             nlohmann::ordered_json{{"options", options.size()}, {"written", written}}.dump(2) + "\n";

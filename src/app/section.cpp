@@ -64,12 +64,10 @@ Outcome section(const SectionRequest& request) {
                                                     static_cast<std::size_t>(request.samples));
     Outcome outcome = std::move(opened.outcome);
     outcome.out = request.json ? report::section_json(section) : report::section_words(section);
-    for (const std::string& path : request.out) {
-        const Result<Done> written = write_whole(path, *file_content(path, section, job));
-        if (!written) return refused(written.refusal());
-        say_written(outcome, path, request.json);
-    }
-    return outcome;
+    NewFiles files;
+    for (const std::string& path : request.out) files.emplace_back(path, *file_content(path, section, job));
+    const std::optional<Outcome> wrong = write_all(files, outcome, request.json);
+    return wrong ? *wrong : outcome;
 }
 
 }  // namespace fadewright::app

@@ -59,15 +59,11 @@ Outcome sheet(const SheetRequest& request) {
     if (sheet.title.empty()) sheet.title = request.plan;
 
     outcome.out = request.json ? report::sheet_json(sheet) : report::sheet_text(sheet);
-    std::vector<std::pair<std::string, std::string>> files;
+    NewFiles files;
     for (const std::string& path : request.out) files.emplace_back(path, content(path, sheet, request.paper));
     if (!request.labels.empty()) files.emplace_back(request.labels, report::labels_pdf(sheet, request.paper));
-    for (const auto& [path, bytes] : files) {
-        const Result<Done> written = write_whole(path, bytes);
-        if (!written) return refused(written.refusal());
-        say_written(outcome, path, request.json);
-    }
-    return outcome;
+    const std::optional<Outcome> wrong = write_all(files, outcome, request.json);
+    return wrong ? *wrong : outcome;
 }
 
 }  // namespace fadewright::app

@@ -1,6 +1,6 @@
 #include "views.h"
 
-#include "fadewright/base/files.h"
+#include "fadewright/film/angled.h"
 #include "fadewright/report/overlay.h"
 
 #include <fmt/format.h>
@@ -13,20 +13,19 @@
 namespace fadewright::app {
 namespace {
 
-constexpr std::array<double, 6> kAngles_deg{-15, 15, 25, 45, 75, 110};
 constexpr std::array<const char*, 4> kLights{"day", "warm-lamp", "shop-tube", "white-led"};
 constexpr double kFarthestTurn_deg = 35;
 constexpr Seconds kRound{3.0};  // to and fro
 
-// The picture that all looks can share without glare.
-double common_exposure(const Looked& looked, const std::vector<render::Viewing>& viewings) {
-    double exposure = 1;
-    render::PreviewSettings settings = looked.settings;
+std::vector<Picture> pictures_of(const Looked& looked, const std::vector<render::Viewing>& viewings,
+                                 render::PreviewSettings& settings) {
+    settings.exposure = render::exposure_without_glare(looked.job, looked.light, settings, viewings);
+    std::vector<Picture> pictures;
     for (const render::Viewing& viewing : viewings) {
         settings.viewing = viewing;
-        exposure = std::min(exposure, render::exposure_without_glare(looked.job, looked.light, settings));
+        pictures.push_back(render::preview(looked.job, looked.light, looked.profile, settings).picture);
     }
-    return exposure;
+    return pictures;
 }
 
 std::string angle_words(double deg) {
@@ -53,17 +52,14 @@ plan::Job before_clear(plan::Job job) {
 
 Picture angles_sheet(const Looked& looked) {
     std::vector<render::Viewing> viewings;
-    for (const double angle : kAngles_deg) viewings.push_back(render::instrument(Degrees{angle}));
+    std::vector<std::string> captions;
+    for (const Degrees angle : film::kAspecular) {
+        viewings.push_back(render::instrument(angle));
+        captions.push_back(angle_words(angle.value));
+    }
     render::PreviewSettings settings = looked.settings;
     settings.longest_px = panel_share(settings.longest_px);
-    settings.exposure = common_exposure(looked, viewings);
-    std::vector<Picture> pictures;
-    std::vector<std::string> captions;
-    for (std::size_t i = 0; i < viewings.size(); ++i) {
-        settings.viewing = viewings[i];
-        pictures.push_back(render::preview(looked.job, looked.light, looked.profile, settings).picture);
-        captions.push_back(angle_words(kAngles_deg[i]));
-    }
+    const std::vector<Picture> pictures = pictures_of(looked, viewings, settings);
     return report::side_by_side(pictures, captions, looked.job.title + exposure_words(settings.exposure));
 }
 
@@ -83,35 +79,23 @@ Result<Picture> lights_sheet(const Looked& looked, plan::Shelf& shelf) {
     return report::side_by_side(pictures, captions, looked.job.title + exposure_words(settings.exposure), 2);
 }
 
-Result<std::vector<std::string>> write_turning(const Looked& looked, int pictures, const std::string& out,
-                                               const render::PngNotes& notes) {
+NewFiles turning_files(const Looked& looked, int pictures, const std::string& out,
+                       const render::PngNotes& notes) {
     std::vector<render::Viewing> viewings;
     for (int i = 0; i < pictures; ++i) {
         const double phase = 2 * std::numbers::pi * i / pictures;
         viewings.push_back(render::on_body(Degrees{kFarthestTurn_deg * std::sin(phase)}));
     }
     render::PreviewSettings settings = looked.settings;
-    settings.exposure = common_exposure(looked, viewings);
-    std::vector<Picture> frames;
-    for (const render::Viewing& viewing : viewings) {
-        settings.viewing = viewing;
-        frames.push_back(render::preview(looked.job, looked.light, looked.profile, settings).picture);
-    }
+    std::vector<std::string> frames;
+    for (const Picture& picture : pictures_of(looked, viewings, settings))
+        frames.push_back(render::png_bytes(picture, notes));
     const std::string stem = out.ends_with(".png") ? out.substr(0, out.size() - 4) : out;
-    std::vector<std::string> written;
-    const auto write = [&](const std::string& name, const std::string& bytes) {
-        written.push_back(name);
-        return write_whole(name, bytes);
-    };
-    for (std::size_t i = 0; i < frames.size(); ++i) {
-        const Result<Done> done =
-            write(fmt::format("{}-{:03}.png", stem, i + 1), render::png_bytes(frames[i], notes));
-        if (!done) return done.refusal();
-    }
-    const Seconds each{kRound.value / pictures};
-    const Result<Done> done = write(out, render::moving_png_bytes(frames, each, notes));
-    if (!done) return done.refusal();
-    return written;
+    NewFiles files;
+    for (std::size_t i = 0; i < frames.size(); ++i)
+        files.emplace_back(fmt::format("{}-{:03}.png", stem, i + 1), frames[i]);
+    files.emplace_back(out, render::moving_png_bytes(frames, Seconds{kRound.value / pictures}));
+    return files;
 }
 
 }  // namespace fadewright::app

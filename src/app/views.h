@@ -7,6 +7,7 @@
 #include "fadewright/plan/shelf.h"
 #include "fadewright/render/png.h"
 #include "fadewright/render/preview.h"
+#include "outcome.h"
 
 namespace fadewright::app {
 
@@ -27,10 +28,9 @@ struct Looked {
 // In daylight, a warm lamp, a shop tube and a white LED.
 [[nodiscard]] Result<Picture> lights_sheet(const Looked& looked, plan::Shelf& shelf);
 
-// So many pictures of the body turned up and down once, all at one exposure; writes a moving PNG and each
-// picture beside it, OUT-001.png and so on. The names of the pictures written.
-[[nodiscard]] Result<std::vector<std::string>> write_turning(const Looked& looked, int pictures,
-                                                             const std::string& out,
-                                                             const render::PngNotes& notes);
+// So many pictures of the body turned up and down once, all at one exposure: OUT-001.png and so on, and last OUT,
+// a moving PNG of them.
+[[nodiscard]] NewFiles turning_files(const Looked& looked, int pictures, const std::string& out,
+                                     const render::PngNotes& notes);
 
 }  // namespace fadewright::app

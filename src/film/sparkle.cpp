@@ -56,4 +56,14 @@ Patchiness patchiness(const paint::Flakes& flakes, Micrometres film, double area
             std::sqrt((1 + area_variation * area_variation) / number)};
 }
 
+std::optional<double> patchy_figure(std::span<const paint::Flakes> kinds, Micrometres film) {
+    std::optional<double> least;
+    for (const paint::Flakes& flakes : kinds) {
+        if (flakes.crossings_per_um <= 0) continue;
+        const double figure = patchiness(flakes, film).figure();
+        least = std::min(least.value_or(figure), figure);
+    }
+    return least;
+}
+
 }  // namespace fadewright::film

@@ -4,6 +4,7 @@
 #include "fadewright/base/parallel.h"
 #include "fadewright/plan/quantities.h"
 #include "fadewright/spray/settings.h"
+#include "mixes.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,10 +13,6 @@
 
 namespace fadewright::plan {
 namespace {
-
-constexpr double kSquareMillimetresPerSquareMetre = 1e6;  // so many um mm2 are a millilitre
-
-double area_m2(const Point& size) { return size.x.value * size.y.value / kSquareMillimetresPerSquareMetre; }
 
 // Sums over the piece of a coat's dry film, as laid, behind its masks, and behind them squared; in um x cells.
 struct FilmSums {
@@ -82,18 +79,12 @@ CoatAmounts coat_amounts(const ReadyCoat& coat, const Job& job, const Mixing& mi
     a.transfer_is_said = coat.cover.value > 0;
     const Share transfer = coat.gun && !a.transfer_is_said ? spray::transfer_at(*coat.gun, coat.distance)
                                                            : mixing.cover_transfer;
-    a.cards = mixing.cards * to_spray(area_m2(mixing.card_size), a.film, coat.mix.solids, transfer);
+    a.cards = mixing.cards * to_spray(mixing.card_area_m2(), a.film, coat.mix.solids, transfer);
     if (coat.deposit) {
         a.passes = coat.deposit->passes();
         a.gun_time = coat.deposit->trigger_time();
     }
     return a;
-}
-
-double total(const std::vector<paint::Part>& parts) {
-    double sum = 0;
-    for (const paint::Part& part : parts) sum += part.parts;
-    return sum;
 }
 
 class Mixes {
@@ -105,7 +96,7 @@ public:
         mix.cups = std::max<std::int64_t>(1, std::llround(std::ceil(mix.needed() / mixing.cup - kSlack)));
         mix.poured = weighed(parts, static_cast<double>(mix.cups) * mixing.cup, mixing.scale);
         mix.rounding = mix.sprayable() - mix.needed();
-        if (coarse(mix.poured)) mix.to_weigh = enough_to_weigh(parts, mix.cups, mixing);
+        if (coarse(mix.poured)) mix.to_weigh = enough_to_weigh(parts, {mixing.cup, mix.cups}, mixing.scale);
         mix.paint = paint::mixed(parts);
         mix.holds = within(mix);
         return mix;
@@ -113,27 +104,6 @@ public:
 
 private:
     static constexpr double kSlack = 1e-9;  // a need of just two cups is two cups
-
-    static bool coarse(const std::vector<Poured>& poured) {
-        return std::any_of(poured.begin(), poured.end(), [](const Poured& p) { return p.is_coarse(); });
-    }
-
-    // The fewest cups in which nothing is coarse. Where they would be very many, the amount that leaves room
-    // for a whole division of the scale.
-    static Millilitres enough_to_weigh(const std::vector<paint::Part>& parts, std::int64_t from,
-                                       const Mixing& mixing) {
-        const std::vector<Poured> one_cup = weighed(parts, mixing.cup, mixing.scale);
-        const auto least =
-            std::min_element(one_cup.begin(), one_cup.end(),
-                             [](const Poured& a, const Poured& b) { return a.exact < b.exact; });
-        const double enough = std::ceil(mixing.scale.value / kCoarseWeighing.value / least->exact.value);
-        constexpr std::int64_t kTried = 2000;
-        for (std::int64_t cups = from; cups < from + kTried && static_cast<double>(cups) < enough; ++cups) {
-            const Millilitres volume = static_cast<double>(cups) * mixing.cup;
-            if (!coarse(weighed(parts, volume, mixing.scale))) return volume;
-        }
-        return enough * mixing.cup;
-    }
 
     const Named<Mix>* mix_called(const std::string& name) const {
         for (const Named<Mix>& mix : plan_.mixes)
@@ -231,7 +201,7 @@ Millilitres MixAmounts::sprayable() const {
 Millilitres MixAmounts::unthinned() const {
     Millilitres sum;
     for (const Poured& p : poured)
-        if (p.paint->role != paint::Role::reducer) sum = sum + p.volume;
+        if (!p.thins()) sum = sum + p.volume;
     return sum;
 }
 

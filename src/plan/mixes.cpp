@@ -9,6 +9,14 @@
 namespace fadewright::plan {
 namespace {
 
+double wet_density(const Parts& parts) {
+    double grams = 0;
+    for (const paint::Part& part : parts) grams += part.parts * part.paint->wet_density.value;
+    return grams / total(parts);
+}
+
+}  // namespace
+
 double total(const Parts& parts) {
     double sum = 0;
     for (const paint::Part& part : parts) sum += part.parts;
@@ -26,13 +34,7 @@ void add(Parts& parts, const paint::Paint* paint, double amount) {
     }
 }
 
-double wet_density(const Parts& parts) {
-    double grams = 0;
-    for (const paint::Part& part : parts) grams += part.parts * part.paint->wet_density.value;
-    return grams / total(parts);
-}
-
-}  // namespace
+bool thins(const paint::Part& part) { return part.paint->role == paint::Role::reducer; }
 
 std::optional<Parts> MixResolver::named(const Placed<std::string>& name) {
     const auto mix = std::find_if(plan_.mixes.begin(), plan_.mixes.end(),

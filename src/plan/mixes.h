@@ -17,6 +17,11 @@ namespace fadewright::plan {
 
 using Parts = std::vector<paint::Part>;
 
+[[nodiscard]] double total(const Parts& parts);  // volume
+// So much more of that paint; nothing if it is nothing.
+void add(Parts& parts, const paint::Paint* paint, double amount);
+[[nodiscard]] bool thins(const paint::Part& part);  // reducer
+
 class MixResolver {
 public:
     MixResolver(const Plan& plan, Shelf& shelf, Diagnostics& diagnostics)

@@ -1,29 +1,13 @@
 #include "fadewright/plan/recorded.h"
 
+#include "mixes.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
 namespace fadewright::plan {
 namespace {
-
-bool thins(const paint::Part& part) { return part.paint->role == paint::Role::reducer; }
-
-double volume(const std::vector<paint::Part>& parts) {
-    double sum = 0;
-    for (const paint::Part& part : parts) sum += part.parts;
-    return sum;
-}
-
-void add(std::vector<paint::Part>& parts, const paint::Paint* paint, double amount) {
-    const auto same = std::find_if(parts.begin(), parts.end(),
-                                   [&](const paint::Part& part) { return part.paint == paint; });
-    if (same != parts.end()) {
-        same->parts += amount;
-    } else {
-        parts.push_back({paint, amount});
-    }
-}
 
 class Pouring {
 public:
@@ -76,7 +60,7 @@ private:
             if (inner) {
                 const double wanted = poured.value.value / paint::mixed(*inner).wet_density.value;
                 for (const paint::Part& part : *inner)
-                    add(parts, part.paint, part.parts * wanted / volume(*inner));
+                    add(parts, part.paint, part.parts * wanted / total(*inner));
                 return true;
             }
         }
@@ -91,7 +75,7 @@ private:
         if (!recipe || std::any_of(out.parts.begin(), out.parts.end(), thins)) return;
         double paint = 0;
         for (const paint::Part& part : *recipe) paint += thins(part) ? 0 : part.parts;
-        const double poured = volume(out.parts);
+        const double poured = total(out.parts);
         for (const paint::Part& part : *recipe) {
             if (!thins(part) || part.parts <= 0 || paint <= 0) continue;
             add(out.parts, part.paint, poured * part.parts / paint);

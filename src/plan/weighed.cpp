@@ -3,14 +3,13 @@
 #include "fadewright/base/contract.h"
 #include "fadewright/plan/amounts.h"
 #include "fadewright/plan/quantities.h"
+#include "mixes.h"
 
 #include <algorithm>
 #include <cmath>
 
 namespace fadewright::plan {
 namespace {
-
-bool thins(const paint::Part& part) { return part.paint->role == paint::Role::reducer; }
 
 double weight(const paint::Part& part) { return part.parts * part.paint->wet_density.value; }
 
@@ -55,6 +54,23 @@ std::vector<Poured> weighed(std::vector<paint::Part> parts, Millilitres volume, 
         poured.push_back(one);
     }
     return poured;
+}
+
+bool coarse(std::span<const Poured> poured) {
+    return std::any_of(poured.begin(), poured.end(), [](const Poured& p) { return p.is_coarse(); });
+}
+
+Millilitres enough_to_weigh(const std::vector<paint::Part>& parts, Steps steps, Grams division) {
+    const std::vector<Poured> one = weighed(parts, steps.step, division);
+    const auto least = std::min_element(
+        one.begin(), one.end(), [](const Poured& a, const Poured& b) { return a.exact < b.exact; });
+    // From here on a whole division more or less is still good enough.
+    const double sure = std::ceil(division.value / kCoarseWeighing.value / least->exact.value);
+    for (std::int64_t n = steps.from; n < steps.from + steps.tried && static_cast<double>(n) < sure; ++n) {
+        const Millilitres volume = static_cast<double>(n) * steps.step;
+        if (!coarse(weighed(parts, volume, division))) return volume;
+    }
+    return std::max(static_cast<double>(steps.from), sure) * steps.step;
 }
 
 }  // namespace fadewright::plan

@@ -1,6 +1,7 @@
 // Too few flakes, so that a coat looks patchy; too many, so that its colour turns milky.
 
 #include "fadewright/film/sparkle.h"
+#include "fadewright/render/dot_grain.h"
 #include "fault_kinds.h"
 
 #include <fmt/format.h>
@@ -14,19 +15,11 @@ namespace {
 constexpr double kMilkyCrossings = 3.7;
 constexpr double kBodyFilm = 0.5;  // of the greatest: below it a coat is meant to run out
 
-double most_bare(const paint::MixedPaint& mix, Micrometres film) {
-    double figure = 1e9;  // one kind that is dense enough fills the gaps of another
-    for (const paint::Flakes& flakes : mix.flakes)
-        if (flakes.crossings_per_um > 0) figure = std::min(figure, film::patchiness(flakes, film).figure());
-    return figure;
-}
-
 // Flakes met by a straight line; only those that let light through to the next can turn milky.
 double crossings(const paint::MixedPaint& mix, double film_um, bool clear_ones) {
-    constexpr std::size_t eye_band = 17;  // 550 nm
     double sum = 0;
     for (const paint::Flakes& flakes : mix.flakes)
-        if (!clear_ones || flakes.mirror->passed.front()[eye_band] > 0.2)
+        if (!clear_ones || flakes.mirror->passed.front()[kGrainBand] > 0.2)
             sum += flakes.crossings_per_um * film_um;
     return sum;
 }
@@ -47,7 +40,7 @@ std::optional<Fault> flakes_fault(const plan::ReadyCoat& coat, const FaultGrid& 
     std::size_t thinnest = heaviest;
     for (std::size_t i = 0; i < grid.size(); ++i) {
         if (!grid.inside(i) || film_um[i] < kBodyFilm * most) continue;
-        const double bare = most_bare(coat.mix, Micrometres{film_um[i]});
+        const double bare = film::patchy_figure(coat.mix.flakes, Micrometres{film_um[i]}).value_or(0);
         const double severity = std::max(
             severity_of(bare, 1, 2),
             severity_of(crossings(coat.mix, film_um[i], true), kMilkyCrossings, 2 * kMilkyCrossings));

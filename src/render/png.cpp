@@ -62,24 +62,25 @@ struct Chunk {
     std::string type, content;
 };
 
-// Of a file that this program has written.
+// As far as the file is whole; none from what is no PNG.
 std::vector<Chunk> chunks_of(const std::string& png) {
     std::vector<Chunk> chunks;
+    if (png.compare(0, kSignature.size(), kSignature) != 0) return chunks;
     for (std::size_t at = kSignature.size(); at + kFrame <= png.size();) {
         const std::size_t size = read_big_endian(png, at);
+        if (size > png.size() - at - kFrame) break;
         chunks.push_back({png.substr(at + 4, 4), png.substr(at + 8, size)});
         at += kFrame + size;
     }
     return chunks;
 }
 
-// The whole picture anew, shown for so long, in thousandths of a second.
-std::string frame_control(std::uint32_t order, const Picture& picture, Seconds shown) {
+// The whole picture anew, shown for so long, in thousandths of a second. size: as IHDR begins.
+std::string frame_control(std::uint32_t order, const std::string& size, Seconds shown) {
     const auto thousandths = static_cast<std::uint32_t>(std::lround(1000 * shown.value));
     const std::string delay = big_endian(thousandths << 16 | 1000u);
-    return chunk("fcTL", big_endian(order) + big_endian(static_cast<std::uint32_t>(picture.width)) +
-                             big_endian(static_cast<std::uint32_t>(picture.height)) + big_endian(0) +
-                             big_endian(0) + delay + std::string(2, '\0'));
+    return chunk("fcTL", big_endian(order) + size + big_endian(0) + big_endian(0) + delay +
+                             std::string(2, '\0'));
 }
 
 // Behind the two flags of an iTXt chunk come a language and a translated keyword, each with a zero byte.
@@ -113,49 +114,41 @@ std::string png_bytes(const Picture& picture, const PngNotes& notes) {
     return plain.substr(0, kHeaderEnd) + extra + plain.substr(kHeaderEnd);
 }
 
-std::string moving_png_bytes(const std::vector<Picture>& pictures, Seconds each, const PngNotes& notes) {
-    FW_EXPECTS(!pictures.empty());
-    const std::string first = png_bytes(pictures.front(), notes);
-    const std::vector<Chunk> chunks = chunks_of(first);
-    std::string out = kSignature;
+std::string moving_png_bytes(const std::vector<std::string>& pngs, Seconds each) {
+    FW_EXPECTS(!pngs.empty());
+    constexpr std::size_t size_bytes = 8;  // width and height
+    std::string out = kSignature, size;
     std::uint32_t order = 0;
-    bool begun = false;
-    for (const Chunk& c : chunks) {
-        if (c.type == "IEND") break;
-        if (c.type == "IDAT" && !begun) {
-            begun = true;
-            out += chunk("acTL", big_endian(static_cast<std::uint32_t>(pictures.size())) + big_endian(0));
-            out += frame_control(order++, pictures.front(), each);
+    for (std::size_t i = 0; i < pngs.size(); ++i) {
+        bool begun = false;
+        for (const Chunk& c : chunks_of(pngs[i])) {
+            const bool first = i == 0, pixels = c.type == "IDAT";
+            if (c.type == "IHDR") {
+                if (first) size = c.content.substr(0, size_bytes);
+                FW_EXPECTS(c.content.substr(0, size_bytes) == size);
+            }
+            if (pixels && !begun) {
+                begun = true;
+                if (first)
+                    out += chunk("acTL", big_endian(static_cast<std::uint32_t>(pngs.size())) + big_endian(0));
+                out += frame_control(order++, size, each);
+            }
+            if (first && c.type != "IEND") out += chunk(c.type, c.content);
+            if (!first && pixels) out += chunk("fdAT", big_endian(order++) + c.content);
         }
-        out += chunk(c.type, c.content);
-    }
-    for (std::size_t i = 1; i < pictures.size(); ++i) {
-        FW_EXPECTS(pictures[i].width == pictures.front().width &&
-                   pictures[i].height == pictures.front().height);
-        out += frame_control(order++, pictures[i], each);
-        for (const Chunk& c : chunks_of(png_bytes(pictures[i], {})))
-            if (c.type == "IDAT") out += chunk("fdAT", big_endian(order++) + c.content);
     }
     return out + chunk("IEND", "");
 }
 
 std::map<std::string, std::string> png_texts(const std::string& bytes) {
     std::map<std::string, std::string> texts;
-    if (bytes.compare(0, kSignature.size(), kSignature) != 0) return texts;
-    std::size_t at = kSignature.size();
-    while (at + kFrame <= bytes.size()) {
-        const std::size_t size = read_big_endian(bytes, at);
-        if (size > bytes.size() - at - kFrame) break;
-        const std::string type = bytes.substr(at + 4, 4);
-        if (type == "tEXt" || type == "iTXt") {
-            const std::string content = bytes.substr(at + 8, size);
-            const std::size_t end = content.find('\0');
-            if (end == std::string::npos) break;
-            const std::optional<std::string> words =
-                type == "tEXt" ? content.substr(end + 1) : international_words(content, end);
-            if (words) texts[content.substr(0, end)] = *words;
-        }
-        at += kFrame + size;
+    for (const Chunk& c : chunks_of(bytes)) {
+        if (c.type != "tEXt" && c.type != "iTXt") continue;
+        const std::size_t end = c.content.find('\0');
+        if (end == std::string::npos) break;
+        const std::optional<std::string> words =
+            c.type == "tEXt" ? c.content.substr(end + 1) : international_words(c.content, end);
+        if (words) texts[c.content.substr(0, end)] = *words;
     }
     return texts;
 }

@@ -90,9 +90,7 @@ private:
         std::size_t places = 0, panel_px = 0, outside_px = 0;
     };
 
-    // What is seen at places on the panel, its form lit, as brightly as it is exposed.
-    void seen_at(std::span<const double> x, std::span<const double> y, std::span<colour::XYZ> xyz) const {
-        seen_.xyz(x, y, xyz);
+    void expose(std::span<colour::XYZ> xyz) const {
         const double e = settings_.exposure;
         if (e == 1) return;
         for (colour::XYZ& c : xyz) c = {e * c.X, e * c.Y, e * c.Z};
@@ -112,12 +110,15 @@ private:
             y[i] = frame_.y_mm(pixels[i].y);
         }
         std::vector<colour::XYZ> xyz(pixels.size());
-        seen_at(x, y, xyz);
+        std::vector<double> roots(pixels.size(), 0.0), flashes(pixels.size(), 0.0);
+        if (shows_grain())
+            seen_.xyz_and_sparkle(x, y, xyz, flashes);
+        else
+            seen_.xyz(x, y, xyz);
+        expose(xyz);
         to_device(xyz, out);
         if (!shows_grain()) return;
-        std::vector<double> roots(pixels.size(), 0.0), flashes(pixels.size());
         if (grain_.any()) grain_.roots_mm(x, y, roots);
-        seen_.sparkle_power_mm2(x, y, flashes);
         for (std::size_t i = 0; i < pixels.size(); ++i) {
             const double Y = xyz[i].Y / (settings_.exposure * seen_.white().Y);
             const double flashing = Y > 0 ? std::sqrt(flashes[i]) / Y : 0;
@@ -193,7 +194,8 @@ private:
                     y.push_back(y0 + frame_.mm_per_px * ((j + 0.5) / kFine - 0.5));
                 }
             std::vector<colour::XYZ> xyz(x.size());
-            seen_at(x, y, xyz);
+            seen_.xyz(x, y, xyz);
+            expose(xyz);
             colour::XYZ mean{};
             for (const colour::XYZ& one : xyz)
                 mean = {mean.X + one.X / (kFine * kFine), mean.Y + one.Y / (kFine * kFine),
@@ -319,6 +321,16 @@ double exposure_without_glare(const plan::Job& job, const colour::Light& light,
     double most = seen.white().Y;
     for (const colour::XYZ& c : xyz) most = std::max(most, c.Y);
     return seen.white().Y / most;
+}
+
+double exposure_without_glare(const plan::Job& job, const colour::Light& light, PreviewSettings settings,
+                              std::span<const Viewing> viewings) {
+    double exposure = 1;
+    for (const Viewing& viewing : viewings) {
+        settings.viewing = viewing;
+        exposure = std::min(exposure, exposure_without_glare(job, light, settings));
+    }
+    return exposure;
 }
 
 Preview preview(const plan::Job& job, const colour::Light& light, const colour::OutputProfile& profile,

@@ -268,10 +268,9 @@ Millimetres unseen_fade(double dE00, double L, Millimetres view_distance) {
 }
 
 Millilitres spot_paint(Micrometres film, Millimetres across, Millimetres reach) {
-    constexpr double kSquareMillimetresPerSquareMetre = 1e6;
     const double r = 0.5 * across.value, w = reach.value;
     const double area_mm2 = std::numbers::pi * (r * r + w * (r + w / 3));
-    return Millilitres{film.value * area_mm2 / kSquareMillimetresPerSquareMetre};
+    return spray::paint_in_film(film, area_mm2 / 1e6);
 }
 
 Repair repair(const plan::Plan& plan, const plan::Job& job, plan::Shelf& shelf,

@@ -8,19 +8,13 @@
 namespace fadewright::render {
 namespace {
 
-constexpr double kSquareMillimetresPerSquareMetre = 1e6;
-
-bool all_weighed_well(const std::vector<plan::Poured>& poured) {
-    return std::none_of(poured.begin(), poured.end(), [](const plan::Poured& p) { return p.is_coarse(); });
-}
+constexpr std::int64_t kTried_mL = 5000;
 
 // A card sprayed first, and what misses it.
 Millilitres card(const RepairCoat& coat, const plan::Job& job, const plan::Mixing& mixing) {
-    const double area_m2 =
-        mixing.card_size.x.value * mixing.card_size.y.value / kSquareMillimetresPerSquareMetre;
     const double sprayed = coat.landed.value + coat.lost.value;
     const Share transfer{sprayed > 0 ? coat.landed.value / sprayed : 1};
-    return plan::to_spray(area_m2, coat.film, job.coats[coat.index].mix.solids, transfer);
+    return plan::to_spray(mixing.card_area_m2(), coat.film, job.coats[coat.index].mix.solids, transfer);
 }
 
 std::vector<paint::Part> poured_parts(const std::vector<paint::Part>& parts) {
@@ -31,19 +25,6 @@ std::vector<paint::Part> poured_parts(const std::vector<paint::Part>& parts) {
 }
 
 }  // namespace
-
-Millilitres weighable(const std::vector<paint::Part>& parts, Millilitres needed, Grams division) {
-    const double first = std::max(1.0, std::ceil(needed.value));
-    const std::vector<plan::Poured> one = plan::weighed(parts, Millilitres{first}, division);
-    const auto least = std::min_element(one.begin(), one.end(),
-                                        [](const auto& a, const auto& b) { return a.exact < b.exact; });
-    // From here on a whole division more or less is still good enough.
-    const double sure = std::ceil(first * division.value / plan::kCoarseWeighing.value / least->exact.value);
-    constexpr double kTried = 5000;
-    for (double volume = first; volume < std::min(sure, first + kTried); ++volume)
-        if (all_weighed_well(plan::weighed(parts, Millilitres{volume}, division))) return Millilitres{volume};
-    return Millilitres{std::max(first, sure)};
-}
 
 std::vector<RepairMix> repair_mixes(const std::vector<RepairCoat>& coats, const plan::Job& job,
                                     const Recipes& recipes, const plan::Mixing& mixing) {
@@ -67,7 +48,8 @@ std::vector<RepairMix> repair_mixes(const std::vector<RepairCoat>& coats, const 
         mix.reducer_as_planned = recipe.reducer_as_planned;
         mix.waste = mixing.waste.value * mix.needed();
         const std::vector<paint::Part> parts = poured_parts(recipe.parts);
-        mix.to_mix = weighable(parts, mix.needed(), mixing.scale);
+        const std::int64_t needed_mL = std::llround(std::max(1.0, std::ceil(mix.needed().value)));
+        mix.to_mix = plan::enough_to_weigh(parts, {Millilitres{1}, needed_mL, kTried_mL}, mixing.scale);
         mix.for_scale = mix.to_mix.value > std::ceil(mix.needed().value);
         mix.poured = plan::weighed(parts, mix.to_mix, mixing.scale);
     }

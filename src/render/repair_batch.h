@@ -16,10 +16,7 @@ struct RepairRecipe {
 };
 using Recipes = std::map<std::string, RepairRecipe>;
 
-// The least amount, no less than needed and in whole millilitres, of which no part is weighed coarsely.
-[[nodiscard]] Millilitres weighable(const std::vector<paint::Part>& parts, Millilitres needed,
-                                    Grams division);
-
+// Batches in whole millilitres, no less than needed, of which no part is weighed coarsely.
 [[nodiscard]] std::vector<RepairMix> repair_mixes(const std::vector<RepairCoat>& coats, const plan::Job& job,
                                                   const Recipes& recipes, const plan::Mixing& mixing);
 

@@ -1,8 +1,10 @@
 #include "fadewright/render/spectra.h"
 
 #include "fadewright/base/contract.h"
+#include "fadewright/film/angled.h"
 #include "fadewright/film/sparkle.h"
 #include "fadewright/kernels/layer_stack.h"
+#include "fadewright/render/dot_grain.h"
 
 #include <algorithm>
 #include <cmath>
@@ -35,7 +37,6 @@ constexpr double kMattSpread_deg = 12;
 // Half angle of what lights a room, a window or a tube from some metres (our choice): the smaller, the harsher.
 constexpr double kRoomLight_deg = 5;
 
-constexpr std::size_t kEyeBand = 17;  // 550 nm, where the eye sees best
 
 // Straight between its rows the table is within 1e-4 of what glint_lamp() says.
 constexpr std::size_t kLampTable = 129;
@@ -53,11 +54,6 @@ film::GlintLamp between(const std::vector<film::GlintLamp>& table, double cosine
     return {mixed(a.mirrored, b.mirrored), mixed(a.lost, b.lost), mixed(a.turned, b.turned)};
 }
 
-bool has_flakes(const plan::ReadyCoat& coat) {
-    return std::any_of(coat.mix.flakes.begin(), coat.mix.flakes.end(),
-                       [](const paint::Flakes& flakes) { return flakes.crossings_per_um > 0; });
-}
-
 }  // namespace
 
 SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats)
@@ -70,12 +66,15 @@ SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t c
       weights_(colour::weights(light, job.observer)),
       skin_(film::skin_at_normal({})),
       spread_shine_(flatting_of(job, coats_)) {
-    while (lowest_flakes_ < coats_ && !has_flakes(job.coats[lowest_flakes_])) ++lowest_flakes_;
+    while (lowest_flakes_ < coats_ && !film::has_flakes(job.coats[lowest_flakes_].mix)) ++lowest_flakes_;
     for (std::size_t c = lowest_flakes_; c < coats_; ++c) {
         const paint::MixedPaint& mix = job.coats[c].mix;
         glint_paints_.push_back(film::glint_paint(mix.K, mix.S, mix.flakes));
     }
-    if (viewing_.by_form) tabulate_lamps();
+    if (viewing_.by_form)
+        tabulate_lamps();
+    else
+        for_all_ = facing(lighting(viewing_, {}));
 }
 
 film::GlintScene SeenJob::scene_of(const Lighting& place) const {
@@ -106,6 +105,13 @@ SeenJob::Laid SeenJob::laid(std::span<const double> x_mm, std::span<const double
     for (const plan::ReadyRegion& region : job_.regions)
         for (std::size_t i = 0; i < count; ++i)
             if (region.outline.inside(x_mm[i], y_mm[i])) out.grounds[i] = &region.ground;
+    if (!viewing_.by_form) {
+        out.lights = {lighting(viewing_, {})};
+        return out;
+    }
+    out.lights.reserve(count);
+    for (std::size_t i = 0; i < count; ++i)
+        out.lights.push_back(lighting(viewing_, job_.panel.surface(x_mm[i], y_mm[i])));
     return out;
 }
 
@@ -121,50 +127,51 @@ double SeenJob::through_skin(double inside) const noexcept {
     return spread_shine_ > 0 ? looked_past + spread_shine_ * skin_.k1 : looked_past;
 }
 
-std::vector<Lighting> SeenJob::lights(std::span<const double> x_mm, std::span<const double> y_mm) const {
-    if (!viewing_.by_form) return {lighting(viewing_, {})};
-    std::vector<Lighting> out;
-    out.reserve(x_mm.size());
-    for (std::size_t i = 0; i < x_mm.size(); ++i)
-        out.push_back(lighting(viewing_, job_.panel.surface(x_mm[i], y_mm[i])));
+SeenJob::Facing SeenJob::facing(const Lighting& place) const {
+    Facing out{scene_of(place), {}};
+    out.coats.reserve(glint_paints_.size());
+    for (std::size_t c = 0; c < glint_paints_.size(); ++c)
+        out.coats.push_back(lamps_.empty() ? film::glint_coat(glint_paints_[c], out.scene)
+                                           : film::glint_coat(glint_paints_[c], out.scene,
+                                                              between(lamps_[c], out.scene.light.z)));
     return out;
 }
 
-std::vector<film::GlintCoat> SeenJob::glint_coats(const film::GlintScene& scene) const {
-    std::vector<film::GlintCoat> coats;
-    coats.reserve(glint_paints_.size());
-    for (std::size_t c = 0; c < glint_paints_.size(); ++c)
-        coats.push_back(lamps_.empty()
-                            ? film::glint_coat(glint_paints_[c], scene)
-                            : film::glint_coat(glint_paints_[c], scene, between(lamps_[c], scene.light.z)));
-    return coats;
+const SeenJob::Facing& SeenJob::facing_at(const Lighting& place, Facing& own) const {
+    if (!viewing_.by_form) return for_all_;
+    own = facing(place);
+    return own;
 }
 
-void SeenJob::light_flakes(const Laid& laid, std::span<const Lighting> lights,
-                           std::span<double> values) const {
+void SeenJob::light_up(const Laid& laid, std::span<double> reflectance) const {
+    for (std::size_t i = 0; i < reflectance.size(); ++i) {
+        const Lighting& place = laid.light(i);
+        reflectance[i] = (place.ambient + place.beam) * through_skin(reflectance[i]) +
+                         (1 - spread_shine_) * place.shine;
+    }
+}
+
+void SeenJob::light_flakes(const Laid& laid, std::span<double> values) const {
     const std::size_t count = laid.count();
-    std::vector<film::GlintCoat> coats;
+    Facing own;
     for (std::size_t i = 0; i < count; ++i) {
-        const Lighting& place = lights.size() > 1 ? lights[i] : lights.front();
-        if (i == 0 || lights.size() > 1) coats = glint_coats(scene_of(place));
+        const Lighting& place = laid.light(i);
+        const Facing& facing = facing_at(place, own);
         film::GlintSum sum;
         for (std::size_t c = coats_; c-- > lowest_flakes_;)
-            sum.add(coats[c - lowest_flakes_], Micrometres{laid.films[c * count + i]});
+            sum.add(facing.coats[c - lowest_flakes_], Micrometres{laid.films[c * count + i]});
         for (std::size_t band = 0; band < colour::kBandCount; ++band) {
             double& R = values[band * count + i];
-            // As through_skin(), but that light mirrored once has left the diffuse light.
-            const double skin = (1 - skin_.k1) * (1 - skin_.k2) / (1 - skin_.k2 * R);
-            const double lamp = skin * sum.risen(band, R) + spread_shine_ * skin_.k1 + sum.glint()[band];
+            const double lamp = film::seen_with_glint(skin_, sum, band, R) + spread_shine_ * skin_.k1;
             const double even = place.ambient > 0 ? place.ambient * through_skin(R) : 0;
             R = even + place.beam * lamp + (1 - spread_shine_) * place.shine;
         }
     }
 }
 
-void SeenJob::xyz(std::span<const double> x_mm, std::span<const double> y_mm,
-                  std::span<colour::XYZ> out) const {
-    FW_EXPECTS(x_mm.size() == out.size() && y_mm.size() == out.size());
-    const std::size_t count = out.size();
+void SeenJob::see(const Laid& laid, std::span<colour::XYZ> out) const {
+    const std::size_t count = laid.count();
+    FW_EXPECTS(out.size() == count);
     std::fill(out.begin(), out.end(), colour::XYZ{});
     const auto add = [&](std::size_t band, std::span<const double> seen) {
         const auto& w = weights_.w[band];
@@ -174,76 +181,77 @@ void SeenJob::xyz(std::span<const double> x_mm, std::span<const double> y_mm,
             out[i].Z += w[2] * seen[i];
         }
     };
-    const Laid places = laid(x_mm, y_mm);
-    const std::vector<Lighting> lit = lights(x_mm, y_mm);
-    if (sparkles()) {
-        std::vector<double> values(colour::kBandCount * count);
-        const auto row = [&](std::size_t band) { return std::span(values).subspan(band * count, count); };
-        for (std::size_t band = 0; band < colour::kBandCount; ++band) stack(band, places, row(band));
-        light_flakes(places, lit, values);
-        for (std::size_t band = 0; band < colour::kBandCount; ++band) add(band, row(band));
+    std::vector<double> values((sparkles() ? colour::kBandCount : 1) * count);
+    const auto row = [&](std::size_t band) { return std::span(values).subspan(band * count, count); };
+    if (!sparkles()) {
+        for (std::size_t band = 0; band < colour::kBandCount; ++band) {
+            stack(band, laid, row(0));
+            light_up(laid, row(0));
+            add(band, row(0));
+        }
         return;
     }
-    std::vector<double> reflectance(count);
-    for (std::size_t band = 0; band < colour::kBandCount; ++band) {
-        stack(band, places, reflectance);
-        for (std::size_t i = 0; i < count; ++i) {
-            const Lighting& place = lit.size() > 1 ? lit[i] : lit.front();
-            reflectance[i] = (place.ambient + place.beam) * through_skin(reflectance[i]) +
-                             (1 - spread_shine_) * place.shine;
-        }
-        add(band, reflectance);
-    }
+    for (std::size_t band = 0; band < colour::kBandCount; ++band) stack(band, laid, row(band));
+    light_flakes(laid, values);
+    for (std::size_t band = 0; band < colour::kBandCount; ++band) add(band, row(band));
 }
 
-colour::Reflectance SeenJob::reflectance(double x_mm, double y_mm) const {
-    const Laid place = laid({&x_mm, 1}, {&y_mm, 1});
-    const std::vector<Lighting> lit = lights({&x_mm, 1}, {&y_mm, 1});
-    colour::Reflectance seen;
-    for (std::size_t band = 0; band < colour::kBandCount; ++band) stack(band, place, {&seen[band], 1});
-    if (sparkles()) {
-        light_flakes(place, lit, seen.at);
-        return seen;
-    }
-    for (double& R : seen.at)
-        R = (lit.front().ambient + lit.front().beam) * through_skin(R) +
-            (1 - spread_shine_) * lit.front().shine;
-    return seen;
-}
-
-void SeenJob::sparkle_power_mm2(std::span<const double> x_mm, std::span<const double> y_mm,
-                                std::span<double> power) const {
+void SeenJob::sparkle(const Laid& laid, std::span<double> power) const {
     std::fill(power.begin(), power.end(), 0.0);
     if (!sparkles()) return;
     const Degrees lamp{std::max(kRoomLight_deg, viewing_.lamp.value)};
-    const Laid places = laid(x_mm, y_mm);
-    const std::vector<Lighting> lit = lights(x_mm, y_mm);
-    std::vector<film::GlintCoat> coats;
-    film::GlintScene scene;
+    Facing own;
     for (std::size_t i = 0; i < power.size(); ++i) {
-        const Lighting& place = lit.size() > 1 ? lit[i] : lit.front();
-        if (i == 0 || lit.size() > 1) {
-            scene = scene_of(place);
-            coats = glint_coats(scene);
-        }
-        if (place.beam <= 0 || scene.geometry.let_in <= 0 || scene.geometry.let_out <= 0) continue;
+        const Lighting& place = laid.light(i);
+        const Facing& facing = facing_at(place, own);
+        const film::FlakeGeometry& geometry = facing.scene.geometry;
+        if (place.beam <= 0 || geometry.let_in <= 0 || geometry.let_out <= 0) continue;
         double above = 1;
         for (std::size_t c = coats_; c-- > lowest_flakes_;) {
-            const film::GlintCoat& coat = coats[c - lowest_flakes_];
-            const Micrometres film{places.films[c * power.size() + i]};
-            const double lost = coat.lost_seen[kEyeBand];
+            const film::GlintCoat& coat = facing.coats[c - lowest_flakes_];
+            const Micrometres film{laid.films[c * power.size() + i]};
+            const double lost = coat.lost_seen[kGrainBand];
             const double left = std::exp(-lost * film.value);
             double flashing = 0;  // 1 / power of each kind adds up: more flakes, less noise
             for (const paint::Flakes& flakes : job_.coats[c].mix.flakes) {
-                const film::Sparkle found = film::sparkle(flakes, film, scene, lamp, lost);
+                const film::Sparkle found = film::sparkle(flakes, film, facing.scene, lamp, lost);
                 if (found.relative_power_mm2 > 0) flashing += 1 / found.relative_power_mm2;
             }
             const double depth = lost > 0 ? (1 - left) / lost : film.value;
-            const double glint = place.beam * above * coat.seen[kEyeBand] * depth;
+            const double glint = place.beam * above * coat.seen[kGrainBand] * depth;
             if (flashing > 0) power[i] += glint * glint / flashing;
             above *= left;
         }
     }
+}
+
+void SeenJob::xyz(std::span<const double> x_mm, std::span<const double> y_mm,
+                  std::span<colour::XYZ> out) const {
+    FW_EXPECTS(x_mm.size() == y_mm.size());
+    see(laid(x_mm, y_mm), out);
+}
+
+void SeenJob::sparkle_power_mm2(std::span<const double> x_mm, std::span<const double> y_mm,
+                                std::span<double> power) const {
+    sparkle(laid(x_mm, y_mm), power);
+}
+
+void SeenJob::xyz_and_sparkle(std::span<const double> x_mm, std::span<const double> y_mm,
+                              std::span<colour::XYZ> out, std::span<double> power) const {
+    const Laid places = laid(x_mm, y_mm);
+    see(places, out);
+    sparkle(places, power);
+}
+
+colour::Reflectance SeenJob::reflectance(double x_mm, double y_mm) const {
+    const Laid place = laid({&x_mm, 1}, {&y_mm, 1});
+    colour::Reflectance seen;
+    for (std::size_t band = 0; band < colour::kBandCount; ++band) {
+        stack(band, place, {&seen[band], 1});
+        if (!sparkles()) light_up(place, {&seen[band], 1});
+    }
+    if (sparkles()) light_flakes(place, seen.at);
+    return seen;
 }
 
 }  // namespace fadewright::render

@@ -54,10 +54,9 @@ Direction normal_of(const spray::Slope& s) noexcept {
 }
 
 Viewing instrument(Degrees aspecular) noexcept {
-    constexpr double lit_deg = 45;
     Viewing viewing;
-    viewing.light = upright(lit_deg);
-    viewing.eye = upright(aspecular.value - lit_deg);  // the mirror direction lies at -45
+    viewing.light = upright(film::kLit.value);
+    viewing.eye = upright(-film::aspecular_view(film::kLit, aspecular).value);  // views count down from the light
     return viewing;
 }
 

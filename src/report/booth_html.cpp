@@ -101,20 +101,12 @@ std::string spray_block(const BoothSheet& sheet, std::size_t index) {
         fmt::format("<h3>{}</h3>\n", coat.passes.empty() ? "Lay" : "Spray: " + escaped(coat.name));
     std::vector<std::string> lines;
     if (coat.cover.value > 0)
-        lines.push_back(fmt::format("Evenly all over, {} dry ({:.0f} um wet); about {} leave the gun",
-                                    to_text(coat.cover), coat.cover.value / coat.mix.solids.value,
-                                    mL_text(amounts.sprayed())));
+        lines.push_back(cover_words(coat, amounts));
     if (!coat.passes.empty()) {
-        lines.push_back(fmt::format("{} pass{}, {} min at the gun, about {}", amounts.passes,
-                                    amounts.passes == 1 ? "" : "es", time_text(amounts.gun_time),
-                                    mL_text(amounts.sprayed())));
+        lines.push_back(passes_words(amounts));
         out += svg(passes_drawing(sheet, {index, index + 1}, 150, 95));
         for (const PassGroup& group : pass_groups(coat, sheet.job.panel))
-            lines.push_back(fmt::format(
-                "{}: {}, {}{}",
-                group.first == group.last ? fmt::format("{}", group.first)
-                                          : fmt::format("{} to {}", group.first, group.last),
-                group.where, group.speed, group.repeats > 1 ? fmt::format(", {} times", group.repeats) : ""));
+            lines.push_back(group_words(group, ": "));
     }
     for (const std::string& line : look_for(sheet, index)) lines.push_back(line);
     return out + list_of(lines);

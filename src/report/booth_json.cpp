@@ -1,6 +1,7 @@
 // The booth sheet for machines and spreadsheets.
 
 #include "booth_passes.h"
+#include "fadewright/report/shown.h"
 #include "booth_words.h"
 
 #include <fmt/format.h>
@@ -13,8 +14,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-double rounded(double v) { return std::round(v * 1e6) / 1e6; }
-
 Json seconds_json(Seconds wait) {
     return std::isfinite(wait.value) ? Json(std::round(wait.value)) : Json(nullptr);
 }
@@ -23,17 +22,17 @@ Json coat_json(const BoothSheet& sheet, std::size_t index) {
     const plan::CoatAmounts& coat = sheet.amounts.coats[index];
     Json json{{"name", coat.name},
               {"mix", coat.mix},
-              {"film_um", rounded(coat.film.value)},
-              {"dry_mL", rounded(coat.dry.value)},
-              {"sprayed_mL", rounded(coat.sprayed().value)},
-              {"landed_mL", rounded(coat.landed.value)},
-              {"in_air_mL", rounded(coat.in_air.value)},
-              {"beside_mL", rounded(coat.beside.value)},
-              {"on_masks_mL", rounded(coat.on_masks.value)},
-              {"cards_mL", rounded(coat.cards.value)},
+              {"film_um", millionths(coat.film.value)},
+              {"dry_mL", millionths(coat.dry.value)},
+              {"sprayed_mL", millionths(coat.sprayed().value)},
+              {"landed_mL", millionths(coat.landed.value)},
+              {"in_air_mL", millionths(coat.in_air.value)},
+              {"beside_mL", millionths(coat.beside.value)},
+              {"on_masks_mL", millionths(coat.on_masks.value)},
+              {"cards_mL", millionths(coat.cards.value)},
               {"transfer_is_said", coat.transfer_is_said},
               {"passes", coat.passes},
-              {"gun_seconds", rounded(coat.gun_time.value)}};
+              {"gun_seconds", millionths(coat.gun_time.value)}};
     json["wait_seconds"] = {{"flash", seconds_json(sheet.waits[index].flash)},
                             {"next_coat", seconds_json(sheet.waits[index].recoat)},
                             {"tape", seconds_json(sheet.waits[index].tape)}};
@@ -54,29 +53,29 @@ Json mix_json(const plan::MixAmounts& mix) {
     Json json{{"name", mix.name},
               {"coats", mix.coats},
               {"cups", mix.cups},
-              {"sprayable_mL", rounded(mix.sprayable().value)},
-              {"unthinned_mL", rounded(mix.unthinned().value)},
-              {"needed_mL", rounded(mix.needed().value)},
-              {"grams", rounded(mix.grams().value)},
-              {"solids", rounded(mix.paint.solids.value)},
-              {"binder_g_per_litre", rounded(mix.paint.binder_g_per_litre)}};
-    json["balance_mL"] = {{"landed", rounded(mix.landed.value)},    {"lost", rounded(mix.lost.value)},
-                          {"cards", rounded(mix.cards.value)},      {"held", rounded(mix.held.value)},
-                          {"waste", rounded(mix.waste.value)},      {"reserve", rounded(mix.reserve.value)},
-                          {"rounding", rounded(mix.rounding.value)}};
+              {"sprayable_mL", millionths(mix.sprayable().value)},
+              {"unthinned_mL", millionths(mix.unthinned().value)},
+              {"needed_mL", millionths(mix.needed().value)},
+              {"grams", millionths(mix.grams().value)},
+              {"solids", millionths(mix.paint.solids.value)},
+              {"binder_g_per_litre", millionths(mix.paint.binder_g_per_litre)}};
+    json["balance_mL"] = {{"landed", millionths(mix.landed.value)},    {"lost", millionths(mix.lost.value)},
+                          {"cards", millionths(mix.cards.value)},      {"held", millionths(mix.held.value)},
+                          {"waste", millionths(mix.waste.value)},      {"reserve", millionths(mix.reserve.value)},
+                          {"rounding", millionths(mix.rounding.value)}};
     for (const plan::Poured& p : mix.poured)
         json["pour"].push_back({{"paint", p.paint->id},
-                                {"parts", rounded(p.parts)},
-                                {"share_of_mix", rounded(p.of_mix.value)},
-                                {"share_of_paint", rounded(p.of_paint.value)},
-                                {"mL", rounded(p.volume.value)},
-                                {"exact_g", rounded(p.exact.value)},
-                                {"grams", rounded(p.grams.value)},
-                                {"scale_reads_g", rounded(p.reads.value)},
-                                {"weighing_error", rounded(p.error.value)},
+                                {"parts", millionths(p.parts)},
+                                {"share_of_mix", millionths(p.of_mix.value)},
+                                {"share_of_paint", millionths(p.of_paint.value)},
+                                {"mL", millionths(p.volume.value)},
+                                {"exact_g", millionths(p.exact.value)},
+                                {"grams", millionths(p.grams.value)},
+                                {"scale_reads_g", millionths(p.reads.value)},
+                                {"weighing_error", millionths(p.error.value)},
                                 {"coarse", p.is_coarse()}});
-    for (const plan::Within& within : mix.holds) json["holds_mL"][within.mix] = rounded(within.volume.value);
-    if (mix.to_weigh) json["smallest_batch_mL"] = rounded(mix.to_weigh->value);
+    for (const plan::Within& within : mix.holds) json["holds_mL"][within.mix] = millionths(within.volume.value);
+    if (mix.to_weigh) json["smallest_batch_mL"] = millionths(mix.to_weigh->value);
     return json;
 }
 
@@ -104,10 +103,10 @@ std::string sheet_json(const BoothSheet& sheet) {
     json["shopping"] = Json::array();
     for (const plan::Bought& b : sheet.amounts.shopping) {
         json["shopping"].push_back(
-            {{"paint", b.paint->id}, {"mL", rounded(b.volume.value)}, {"grams", rounded(b.grams.value)}});
-        if (b.cost) json["shopping"].back()["cost"] = rounded(*b.cost);
+            {{"paint", b.paint->id}, {"mL", millionths(b.volume.value)}, {"grams", millionths(b.grams.value)}});
+        if (b.cost) json["shopping"].back()["cost"] = millionths(*b.cost);
     }
-    if (const auto cost = sheet.amounts.cost()) json["cost"] = rounded(*cost);
+    if (const auto cost = sheet.amounts.cost()) json["cost"] = millionths(*cost);
     json["cautions"] = cautions(sheet.amounts.mixing);
     return json.dump(2) + "\n";
 }

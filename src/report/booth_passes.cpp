@@ -144,4 +144,12 @@ std::vector<PassGroup> pass_groups(const plan::ReadyCoat& coat, const spray::Pan
     return groups;
 }
 
+std::string group_words(const PassGroup& group, std::string_view after_number) {
+    std::string words = group.first == group.last ? fmt::format("{}", group.first)
+                                                  : fmt::format("{} to {}", group.first, group.last);
+    words += fmt::format("{}{}, {}", after_number, group.where, group.speed);
+    if (group.repeats > 1) words += fmt::format(", {} times", group.repeats);
+    return words;
+}
+
 }  // namespace fadewright::report

@@ -4,6 +4,7 @@
 #include "fadewright/plan/job.h"
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace fadewright::report {
@@ -18,5 +19,8 @@ struct PassGroup {
 };
 
 [[nodiscard]] std::vector<PassGroup> pass_groups(const plan::ReadyCoat& coat, const spray::Panel& panel);
+
+// "2 to 5", where, how fast, how often.
+[[nodiscard]] std::string group_words(const PassGroup& group, std::string_view after_number);
 
 }  // namespace fadewright::report

@@ -148,17 +148,12 @@ private:
         const plan::CoatAmounts& amounts = sheet_.amounts.coats[index];
         pages_.section(coat.passes.empty() ? "Lay" : "Spray: " + coat.name);
         if (coat.cover.value > 0)
-            pages_.ticked(fmt::format("Evenly all over, {} dry ({:.0f} um wet); about {} leave the gun",
-                                      to_text(coat.cover), coat.cover.value / coat.mix.solids.value,
-                                      mL_text(amounts.sprayed())));
+            pages_.ticked(cover_words(coat, amounts));
         if (!coat.passes.empty()) {
-            pages_.ticked(fmt::format("{} pass{}, {} min at the gun, about {}", amounts.passes,
-                                      amounts.passes == 1 ? "" : "es", time_text(amounts.gun_time),
-                                      mL_text(amounts.sprayed())),
-                          kStrong);
+            pages_.ticked(passes_words(amounts), kStrong);
             std::vector<std::string> lines{"Heights in mm over the lower edge:"};
             for (const PassGroup& group : pass_groups(coat, sheet_.job.panel))
-                lines.push_back(line_of(group));
+                lines.push_back(group_words(group, ":  "));
             // As large as what comes below it allows; if that is too small, the rest goes on the next page.
             constexpr double kLow = 44, kHigh = 78, kWaitAndName = 40;
             double below = kWaitAndName;
@@ -169,14 +164,6 @@ private:
                                   lines);
         }
         for (const std::string& line : look_for(sheet_, index)) pages_.ticked(line);
-    }
-
-    static std::string line_of(const PassGroup& group) {
-        std::string words = group.first == group.last ? fmt::format("{}", group.first)
-                                                      : fmt::format("{} to {}", group.first, group.last);
-        words += ":  " + group.where + ", " + group.speed;
-        if (group.repeats > 1) words += fmt::format(", {} times", group.repeats);
-        return words;
     }
 
     void wait(std::size_t last) {

@@ -108,11 +108,22 @@ std::string within_text(const plan::MixAmounts& mix) {
 std::string binder_text(const plan::MixAmounts& mix) {
     std::string out;
     for (const plan::Poured& p : mix.poured)
-        if (p.paint->role == paint::Role::reducer)
+        if (p.thins())
             out += fmt::format("reduced {} % of paint = {} % of mix; ", percent_text(p.of_paint),
                                percent_text(p.of_mix));
     return out + fmt::format("{:.0f} % solids, {:.0f} g of binder in a litre", 100 * mix.paint.solids.value,
                              mix.paint.binder_g_per_litre);
+}
+
+std::string cover_words(const plan::ReadyCoat& coat, const plan::CoatAmounts& amounts) {
+    return fmt::format("Evenly all over, {} dry ({:.0f} um wet); about {} leave the gun", to_text(coat.cover),
+                       coat.cover.value / coat.mix.solids.value, mL_text(amounts.sprayed()));
+}
+
+std::string passes_words(const plan::CoatAmounts& amounts) {
+    return fmt::format("{} pass{}, {} min at the gun, about {}", amounts.passes,
+                       amounts.passes == 1 ? "" : "es", time_text(amounts.gun_time),
+                       mL_text(amounts.sprayed()));
 }
 
 std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t index) {

@@ -32,6 +32,10 @@ namespace fadewright::report {
 using Setting = std::pair<std::string, std::string>;
 [[nodiscard]] std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t index);
 
+// "Evenly all over, ..." of a coat that says only its film; "6 passes, 1:05 min at the gun, ..." of a sprayed one.
+[[nodiscard]] std::string cover_words(const plan::ReadyCoat& coat, const plan::CoatAmounts& amounts);
+[[nodiscard]] std::string passes_words(const plan::CoatAmounts& amounts);
+
 // What to see while it is laid and after: wet film, dots, and what may go wrong.
 [[nodiscard]] std::vector<std::string> look_for(const BoothSheet& sheet, std::size_t index);
 

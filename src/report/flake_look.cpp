@@ -1,4 +1,5 @@
 #include "fadewright/report/flake_look.h"
+#include "fadewright/report/shown.h"
 
 #include "fadewright/colour/srgb.h"
 #include "fadewright/film/flake_layer.h"
@@ -17,8 +18,6 @@ namespace {
 constexpr double kJustEven = 0.5;  // of the limit at which patches begin to show
 constexpr double kSingle = 1.6;    // times that limit, four fifths bare: no film any more, but flakes
 
-double rounded(double v) { return std::round(v * 1000) / 1000; }
-
 }  // namespace
 
 FlakeLook flake_look(const paint::MixedPaint& mix, Micrometres film, const colour::Reflectance& ground,
@@ -32,12 +31,9 @@ FlakeLook flake_look(const paint::MixedPaint& mix, Micrometres film, const colou
     look.over_grey = over(colour::Reflectance::constant(film::kGreyCard));
     look.over_white = over(colour::Reflectance::constant(film::kWhiteCard));
     look.over_ground = over(ground);
-    bool any = false;
+    look.patchy_figure = film::patchy_figure(mix.flakes, film).value_or(0);
     for (const paint::Flakes& flakes : mix.flakes) {
         if (flakes.crossings_per_um <= 0) continue;
-        const double figure = film::patchiness(flakes, film).figure();
-        look.patchy_figure = any ? std::min(look.patchy_figure, figure) : figure;
-        any = true;
         look.per_cm2 += film::flakes_per_cm2(flakes, film);
         look.crossings += flakes.crossings_per_um * film.value;
     }
@@ -111,10 +107,10 @@ void put_look(nlohmann::ordered_json& json, const FlakeLook& look) {
         for (std::size_t i = 0; i < film::kAspecular.size(); ++i) {
             const colour::Lab& lab = from.labs[i];
             over["angles"].push_back({{"aspecular_deg", film::kAspecular[i].value},
-                                      {"lab", {rounded(lab.L), rounded(lab.a), rounded(lab.b)}},
-                                      {"chroma", rounded(chroma_of(lab))}});
+                                      {"lab", {thousandths(lab.L), thousandths(lab.a), thousandths(lab.b)}},
+                                      {"chroma", thousandths(chroma_of(lab))}});
         }
-        over["flop"] = rounded(from.flop);
+        over["flop"] = thousandths(from.flop);
         json[name] = over;
     };
     put("over_black", look.over_black);

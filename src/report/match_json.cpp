@@ -9,13 +9,11 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-double rounded(double v) { return std::round(v * 1e6) / 1e6; }
-
 Json under_light(const film::UnderLight& light, const std::optional<double>& metamerism) {
     Json json{{"light", light.light}};
     put_colour(json, "recipe", light.recipe);
     if (light.target) put_colour(json, "target", *light.target);
-    if (metamerism) json["metamerism_index"] = rounded(*metamerism);
+    if (metamerism) json["metamerism_index"] = millionths(*metamerism);
     return json;
 }
 
@@ -26,23 +24,23 @@ Json recipe_json(const film::Recipe& recipe) {
         poured += one.grams.value;
         json["ingredients"].push_back({{"paint", one.paint->id},
                                        {"title", one.paint->title},
-                                       {"share_of_volume", rounded(one.share)},
+                                       {"share_of_volume", millionths(one.share)},
                                        {"parts", one.parts},
-                                       {"grams", rounded(one.grams.value)},
-                                       {"scale_reads_g", rounded(poured)},
-                                       {"weighing_error", rounded(one.weighing_error.value)},
+                                       {"grams", millionths(one.grams.value)},
+                                       {"scale_reads_g", millionths(poured)},
+                                       {"weighing_error", millionths(one.weighing_error.value)},
                                        {"coarse", one.is_coarse()}});
     }
     put_colour(json, "colour", recipe.lab);
-    json["delta_e"] = {{"exact", rounded(recipe.delta_e)},
-                       {"in_parts", rounded(recipe.delta_e_parts)},
-                       {"by_scale", rounded(recipe.delta_e_grams)},
-                       {"by_scale_slipped", rounded(recipe.delta_e_slip)}};
+    json["delta_e"] = {{"exact", millionths(recipe.delta_e)},
+                       {"in_parts", millionths(recipe.delta_e_parts)},
+                       {"by_scale", millionths(recipe.delta_e_grams)},
+                       {"by_scale_slipped", millionths(recipe.delta_e_slip)}};
     json["lamp"] = under_light(recipe.lamp, recipe.metamerism_lamp);
     json["tube"] = under_light(recipe.tube, recipe.metamerism_tube);
-    json["hiding"] = {{"coat_um", rounded(recipe.coat.value)},
-                      {"contrast_ratio", rounded(recipe.contrast_ratio)}};
-    json["hiding"]["film_um"] = recipe.film_to_hide ? Json(rounded(recipe.film_to_hide->value)) : Json();
+    json["hiding"] = {{"coat_um", millionths(recipe.coat.value)},
+                      {"contrast_ratio", millionths(recipe.contrast_ratio)}};
+    json["hiding"]["film_um"] = recipe.film_to_hide ? Json(millionths(recipe.film_to_hide->value)) : Json();
     json["hiding"]["coats"] = recipe.coats_to_hide ? Json(*recipe.coats_to_hide) : Json();
     return json;
 }

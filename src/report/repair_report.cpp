@@ -121,21 +121,19 @@ std::string recipe(const RepairMix& mix, const plan::Mixing& mixing) {
     return out;
 }
 
-double rounded(double v) { return std::round(v * 1e6) / 1e6; }
-
 Json coat_json(const Repair& repair, const RepairCoat& coat) {
     return {{"name", coat.name},
             {"mix", coat.mix},
             {"kind", kind_word(coat.kind)},
             {"touch", coat.touch == Touch::spot ? "spot" : "panel"},
-            {"film_um", rounded(coat.film.value)},
-            {"film_over_spot_um", {rounded(coat.least.value), rounded(coat.most.value)}},
+            {"film_um", millionths(coat.film.value)},
+            {"film_over_spot_um", {millionths(coat.least.value), millionths(coat.most.value)}},
             {"readings", coat.readings},
-            {"film_dE00", rounded(coat.film_dE)},
+            {"film_dE00", millionths(coat.film_dE)},
             {"fades_out_mm",
-             coat.touch == Touch::spot ? Json(rounded(from_middle_mm(repair, coat))) : Json(nullptr)},
-            {"landed_mL", rounded(coat.landed.value)},
-            {"lost_mL", rounded(coat.lost.value)},
+             coat.touch == Touch::spot ? Json(millionths(from_middle_mm(repair, coat))) : Json(nullptr)},
+            {"landed_mL", millionths(coat.landed.value)},
+            {"lost_mL", millionths(coat.lost.value)},
             {"what_to_do", touch_words(repair, coat)}};
 }
 
@@ -144,19 +142,19 @@ Json mix_json(const RepairMix& mix) {
               {"coats", mix.coats},
               {"poured_on", mix.poured_on.empty() ? Json(nullptr) : Json(mix.poured_on)},
               {"reducer_as_planned", mix.reducer_as_planned},
-              {"needed_mL", rounded(mix.needed().value)},
-              {"mix_mL", rounded(mix.to_mix.value)},
+              {"needed_mL", millionths(mix.needed().value)},
+              {"mix_mL", millionths(mix.to_mix.value)},
               {"more_for_the_scale", mix.for_scale}};
-    json["balance_mL"] = {{"landed", rounded(mix.landed.value)},
-                          {"lost", rounded(mix.lost.value)},
-                          {"cards", rounded(mix.cards.value)},
-                          {"held", rounded(mix.held.value)},
-                          {"waste", rounded(mix.waste.value)}};
+    json["balance_mL"] = {{"landed", millionths(mix.landed.value)},
+                          {"lost", millionths(mix.lost.value)},
+                          {"cards", millionths(mix.cards.value)},
+                          {"held", millionths(mix.held.value)},
+                          {"waste", millionths(mix.waste.value)}};
     for (const plan::Poured& p : mix.poured)
         json["pour"].push_back({{"paint", p.paint->id},
-                                {"grams", rounded(p.grams.value)},
-                                {"scale_reads_g", rounded(p.reads.value)},
-                                {"weighing_error", rounded(p.error.value)}});
+                                {"grams", millionths(p.grams.value)},
+                                {"scale_reads_g", millionths(p.reads.value)},
+                                {"weighing_error", millionths(p.error.value)}});
     return json;
 }
 
@@ -190,13 +188,13 @@ std::string repair_json(const RepairTold& told) {
     json["spray_a_card_first"] = true;
     json["mismatch_dE00"] = repair.asked.mismatch;
     json["film_error"] = repair.asked.film_error.value;
-    json["dE00"] = rounded(repair.dE);
-    json["lap_dE00"] = rounded(repair.lap_dE);
+    json["dE00"] = millionths(repair.dE);
+    json["lap_dE00"] = millionths(repair.lap_dE);
     json["each_coat_further"] = repair.stepped;
-    json["contrast"] = rounded(repair.contrast);
-    json["fade_mm"] = rounded(repair.fade.value);
+    json["contrast"] = millionths(repair.contrast);
+    json["fade_mm"] = millionths(repair.fade.value);
     json["fits"] = repair.fits;
-    json["to_edge_mm"] = rounded(repair.to_edge.value);
+    json["to_edge_mm"] = millionths(repair.to_edge.value);
     json["coats"] = Json::array();
     for (const RepairCoat& coat : repair.coats) json["coats"].push_back(coat_json(repair, coat));
     json["mixes"] = Json::array();

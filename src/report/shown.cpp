@@ -9,11 +9,8 @@
 #include <nlohmann/json.hpp>
 
 namespace fadewright::report {
-namespace {
-
-double rounded(double v) { return std::round(v * 1000) / 1000; }
-
-}  // namespace
+double thousandths(double v) { return std::round(v * 1000) / 1000; }
+double millionths(double v) { return std::round(v * 1e6) / 1e6; }
 
 Rgb shown(const colour::Lab& lab) {
     const auto bytes = colour::srgb_bytes(lab);
@@ -52,7 +49,7 @@ std::string origin_words(paint::Origin origin) {
 }
 
 void put_colour(nlohmann::ordered_json& json, const char* name, const colour::Lab& lab) {
-    json[name] = {{"lab", {rounded(lab.L), rounded(lab.a), rounded(lab.b)}},
+    json[name] = {{"lab", {thousandths(lab.L), thousandths(lab.a), thousandths(lab.b)}},
                   {"srgb", hex_of(lab)},
                   {"words", colour::colour_words(lab)}};
 }

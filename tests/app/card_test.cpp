@@ -133,9 +133,6 @@ Distance between(const paint::Paint& a, const paint::Paint& b, const paint::Pain
             worst({&P::let_down_1, &P::let_down_10, &P::let_down_50})};
 }
 
-// Dye in clear: four coats send back less than a hundredth of what falls on them.
-bool is_candy(const paint::Paint& paint) { return 4 * paint.coat_film.value * paint.S[17] < 0.03; }
-
 bool colours(const paint::Paint& paint) {
     return paint.role == paint::Role::opaque || paint.role == paint::Role::transparent ||
            paint.role == paint::Role::white;
@@ -157,7 +154,7 @@ TEST_CASE("paint to card to paint: every paint of the shelf looks the same again
         std::string card = head(truth, role_word(truth.role)) + films(truth, 0.001, seed);
         // A white is too clean to tell by four coats what it looks like when it hides, and so is a candy, which
         // hardly scatters: a thick film does.
-        if (truth.role == paint::Role::white || is_candy(truth))
+        if (truth.role == paint::Role::white || paint::hardly_scatters(truth))
             card += "[thick]\nseen = " + values(film::masstone(alone(truth)), 0.001, seed + 30);
         if (truth.role != paint::Role::white) card += ladder(truth, white, 0.001, seed + 30);
         const paint::Paint back = learned_from(card, "round-trip-" + name);

@@ -234,7 +234,9 @@ TEST_CASE("a moving PNG holds every picture, in order and whole", "[render]") {
         pictures.push_back(noisy_fade(60, 40, 3));
         pictures.back().samples[0] = static_cast<std::uint8_t>(77 + i);
     }
-    const std::string png = moving_png_bytes(pictures, Seconds{0.125}, full_notes());
+    std::vector<std::string> pngs;
+    for (const Picture& picture : pictures) pngs.push_back(png_bytes(picture, full_notes()));
+    const std::string png = moving_png_bytes(pngs, Seconds{0.125});
     std::uint32_t order = 0;
     std::size_t shown = 0;
     std::vector<std::string> streams;

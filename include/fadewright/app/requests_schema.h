@@ -5,6 +5,7 @@
 #pragma once
 
 #include "fadewright/app/commands.h"
+#include "fadewright/plan/record_schema.h"
 #include "fadewright/text/schema.h"
 
 namespace fadewright {
@@ -377,17 +378,17 @@ struct Schema<app::RecordRequest> {
         Field{"grams", &T::grams, optional, "what was poured: \"paint=12.3 g, other=4.1 g\""},
         Field{"bottles", &T::bottles, optional, "batch numbers: \"paint=B1207, other=77\""},
         Field{"coat", &T::coat, optional, "a coat of the plan that was laid, or read"},
-        Field{"film", &T::film, optional, range(Micrometres{0.0}, 2000_um),
+        Field{"film", &T::film, optional, plan::kReadFilmLimits,
               "dry film of that coat alone, as read"},
         Field{"at", &T::at, optional, "where it was read, \"x,y\" with units; else the middle of the panel"},
         Field{"gun", &T::gun, optional, "another gun than planned"},
-        Field{"flow", &T::flow, optional, range(MillilitresPerMinute{0.01}, 2000_mL_min),
+        Field{"flow", &T::flow, optional, plan::kFlowLimits,
               "as set, if not as planned"},
-        Field{"speed", &T::speed, optional, range(10_mm_s, 3000_mm_s), "as moved, if not as planned"},
-        Field{"distance", &T::distance, optional, range(5_mm, 1000_mm), "as held, if not as planned"},
-        Field{"needle", &T::needle, optional, range(5_pct, 100_pct), "as drawn back, if not as planned"},
-        Field{"air", &T::air, optional, range(Bar{0.05}, Bar{8.0}), "as set, if not as planned"},
-        Field{"temperature", &T::temperature, optional, range(Celsius{0.0}, Celsius{50.0}), "of the air"},
+        Field{"speed", &T::speed, optional, plan::kSpeedLimits, "as moved, if not as planned"},
+        Field{"distance", &T::distance, optional, plan::kDistanceLimits, "as held, if not as planned"},
+        Field{"needle", &T::needle, optional, plan::kNeedleLimits, "as drawn back, if not as planned"},
+        Field{"air", &T::air, optional, plan::kAirLimits, "as set, if not as planned"},
+        Field{"temperature", &T::temperature, optional, plan::kTemperatureLimits, "of the air"},
         Field{"humidity", &T::humidity, optional, range(0_pct, 100_pct), "of the air"},
         Field{"note", &T::note, optional, "whatever else should be remembered"},
         Field{"date", &T::date, optional, "when, in UTC: \"2026-03-01 14:05\"; else now"},

@@ -25,7 +25,6 @@
 
 namespace fadewright::film {
 
-inline constexpr Degrees kLit{45};
 inline constexpr std::array kAspecular{Degrees{-15}, Degrees{15}, Degrees{25},
                                        Degrees{45},  Degrees{75}, Degrees{110}};
 

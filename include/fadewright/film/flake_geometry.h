@@ -36,6 +36,8 @@ struct Direction {
 [[nodiscard]] Direction illuminated_from(Degrees illumination) noexcept;
 [[nodiscard]] Direction viewed_from(Degrees view) noexcept;
 
+inline constexpr Degrees kLit{45};  // where standard geometries have the light
+
 [[nodiscard]] Degrees aspecular_view(Degrees illumination, Degrees aspecular) noexcept;
 
 // The same way inside the binder.

@@ -29,6 +29,9 @@
 #include "fadewright/film/glint.h"
 #include "fadewright/paint/flakes.h"
 
+#include <optional>
+#include <span>
+
 namespace fadewright::film {
 
 // Deviation of the areas of flakes over their mean: sieved powders (assumption).
@@ -64,5 +67,8 @@ inline constexpr double kMostNoise_1cm = 0.03;
 
 [[nodiscard]] Patchiness patchiness(const paint::Flakes& flakes, Micrometres film,
                                     double area_variation = kUsualAreaVariation);
+
+// Its figure for a film of several kinds: of the one that fills best. None without flakes.
+[[nodiscard]] std::optional<double> patchy_figure(std::span<const paint::Flakes> kinds, Micrometres film);
 
 }  // namespace fadewright::film

@@ -54,4 +54,10 @@ struct Paint {
     std::vector<Flakes> flakes;
 };
 
+// Dye in clear, as in a candy: four coats send back less than a hundredth of the green light that falls on them.
+[[nodiscard]] inline bool hardly_scatters(const Paint& paint) noexcept {
+    constexpr std::size_t band = 17;  // 550 nm
+    return 4 * paint.coat_film.value * paint.S[band] < 0.03;
+}
+
 }  // namespace fadewright::paint

@@ -29,6 +29,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -62,6 +63,7 @@ struct Poured {
     Grams reads;             // the scale, cup tared, when it is in
     Share error;             // of this weighing
     [[nodiscard]] bool is_coarse() const { return error > kCoarseWeighing; }
+    [[nodiscard]] bool thins() const { return paint->role == paint::Role::reducer; }
 };
 
 // Another mix of the plan within this one; its paints are already counted.
@@ -109,5 +111,15 @@ struct Amounts {
 
 // So many cups of a mix, weighed; its parts by volume.
 [[nodiscard]] std::vector<Poured> weighed(std::vector<paint::Part> parts, Millilitres volume, Grams division);
+[[nodiscard]] bool coarse(std::span<const Poured> poured);  // any of it
+
+// The least amount, in whole steps, of which no part is weighed coarsely. Where many would have to be tried, the
+// amount that leaves room for a whole division of the scale.
+struct Steps {
+    Millilitres step;
+    std::int64_t from = 1;  // no fewer
+    std::int64_t tried = 2000;
+};
+[[nodiscard]] Millilitres enough_to_weigh(const std::vector<paint::Part>& parts, Steps steps, Grams division);
 
 }  // namespace fadewright::plan

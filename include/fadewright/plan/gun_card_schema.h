@@ -93,7 +93,7 @@ struct Schema<plan::GunCardFile> {
         Field{"scale", &T::scale, required, "something of known length"},
         Field{"depth_share", &T::depth_share, optional, range(5_pct, 100_pct),
               "a pass does not show a fan's depth: taken as this share of its width"},
-        Field{"flow", &T::flow, optional, range(MillilitresPerMinute{0.01}, 2000_mL_min),
+        Field{"flow", &T::flow, optional, plan::kFlowLimits,
               "paint leaving the gun, if it was measured; or [cup]"},
         Field{"transfer", &T::transfer, optional, range(1_pct, 100_pct),
               "share that lands, for a gun whose flow is not known"},

@@ -27,6 +27,8 @@ struct Mixing {
     std::string batch;                           // written on the labels
     std::vector<std::string> safety;             // instead of the usual cautions
 
+    [[nodiscard]] double card_area_m2() const { return card_size.x.value * card_size.y.value / 1e6; }
+
     friend bool operator==(const Mixing&, const Mixing&) = default;
 };
 

@@ -37,7 +37,7 @@ struct Schema<plan::Booth> {
     static constexpr std::string_view name = "booth";
     static constexpr std::string_view about = "the air that the paint flies and dries in";
     static constexpr auto fields = std::tuple{
-        Field{"temperature", &T::temperature, optional, range(Celsius{0.0}, Celsius{50.0}),
+        Field{"temperature", &T::temperature, optional, plan::kTemperatureLimits,
               "of air and paint"},
         Field{"humidity", &T::humidity, optional, range(0_pct, 100_pct), "relative humidity of the air"}};
 };
@@ -99,13 +99,13 @@ struct Schema<plan::Coat> {
         Field{"mix", &T::mix, optional,
               "a mix of this plan, or a paint of the shelf as it is; needed unless there is a fade"},
         Field{"gun", &T::gun, optional, "a gun of the shelf"},
-        Field{"flow", &T::flow, optional, range(MillilitresPerMinute{0.01}, 2000_mL_min),
+        Field{"flow", &T::flow, optional, plan::kFlowLimits,
               "paint leaving the gun; else the gun's own"},
         Field{"speed", &T::speed, optional, plan::kSpeedLimits, "travel, for passes that give none"},
         Field{"distance", &T::distance, optional, plan::kDistanceLimits,
               "nozzle to panel, for passes that give none"},
-        Field{"needle", &T::needle, optional, range(5_pct, 100_pct), "how far it is drawn back; else fully"},
-        Field{"air", &T::air, optional, range(Bar{0.05}, Bar{8.0}), "air pressure; else the gun's own"},
+        Field{"needle", &T::needle, optional, plan::kNeedleLimits, "how far it is drawn back; else fully"},
+        Field{"air", &T::air, optional, plan::kAirLimits, "air pressure; else the gun's own"},
         Field{
             "laydown", &T::laydown, optional,
             "wet: droplets flow together; fog: they dry as dots; as it lands: together where the film is wet "

@@ -259,7 +259,7 @@ struct Schema<plan::GunFile> {
         Field{"beta_along", &T::beta_along, optional, range(1.0, 20.0), "taper along the short axis"},
         Field{"profile", &T::profile, optional, items(2, 1000, range(0.0, 1e6)),
               "measured: film of one pass at even steps over the fan's width, on any scale"},
-        Field{"flow", &T::flow, required, range(MillilitresPerMinute{0.01}, 2000_mL_min),
+        Field{"flow", &T::flow, required, plan::kFlowLimits,
               "paint leaving the gun"},
         Field{"transfer", &T::transfer, required, range(1_pct, 100_pct),
               "share of the paint that lands on an endless panel"},
@@ -267,7 +267,7 @@ struct Schema<plan::GunFile> {
         Field{"splat_spread", &T::splat_spread, optional, range(1.0, 6.0),
               "width of a landed droplet, in droplets"},
         Field{"nozzle", &T::nozzle, optional, range(Millimetres{0.1}, 5_mm), "fluid tip"},
-        Field{"air", &T::air, optional, range(Bar{0.05}, Bar{8.0}), "air pressure"},
+        Field{"air", &T::air, optional, plan::kAirLimits, "air pressure"},
         Field{"speed", &T::speed, optional, plan::kSpeedLimits, "usual travel over the panel"}};
 };
 

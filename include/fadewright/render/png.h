@@ -30,9 +30,9 @@ struct PngNotes {
 // left out, a zero byte among the words becomes a space.
 [[nodiscard]] std::string png_bytes(const Picture& picture, const PngNotes& notes);
 
-// Pictures of one size shown one after the other, for ever; programs that know nothing of it show the first.
-[[nodiscard]] std::string moving_png_bytes(const std::vector<Picture>& pictures, Seconds each,
-                                           const PngNotes& notes);
+// Files of png_bytes(), of one size, shown one after the other, for ever; programs that know nothing of it show the
+// first, whose notes it has.
+[[nodiscard]] std::string moving_png_bytes(const std::vector<std::string>& pngs, Seconds each);
 
 inline constexpr int kReadLimit_px = 64'000'000;
 

@@ -20,6 +20,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <span>
 
 namespace fadewright::render {
 
@@ -39,6 +40,9 @@ struct PreviewSettings {
 // The exposure at which nothing on the panel is brighter than white; 1 unless flakes outshine it.
 [[nodiscard]] double exposure_without_glare(const plan::Job& job, const colour::Light& light,
                                             const PreviewSettings& settings);
+// The same for all of those ways of looking together.
+[[nodiscard]] double exposure_without_glare(const plan::Job& job, const colour::Light& light,
+                                            PreviewSettings settings, std::span<const Viewing> viewings);
 
 struct Preview {
     Picture picture;

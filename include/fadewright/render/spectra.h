@@ -45,26 +45,44 @@ public:
     void sparkle_power_mm2(std::span<const double> x_mm, std::span<const double> y_mm,
                            std::span<double> power) const;
 
+    // Both at once, the films worked out but once.
+    void xyz_and_sparkle(std::span<const double> x_mm, std::span<const double> y_mm,
+                         std::span<colour::XYZ> out, std::span<double> power) const;
+
 private:
-    // Films of places, coat by coat, and the bare ground at each.
+    // Films of places, coat by coat, the bare ground at each, and the light: one for each place, or one for all
+    // where the surface's slope does not count.
     struct Laid {
         std::vector<double> films;
         std::vector<const colour::Reflectance*> grounds;
+        std::vector<Lighting> lights;
         [[nodiscard]] std::size_t count() const noexcept { return grounds.size(); }
+        [[nodiscard]] const Lighting& light(std::size_t place) const noexcept {
+            return lights.size() > 1 ? lights[place] : lights.front();
+        }
     };
     [[nodiscard]] Laid laid(std::span<const double> x_mm, std::span<const double> y_mm) const;
+
+    // How flakes are lit and seen: coats from lowest_flakes_ up in one scene.
+    struct Facing {
+        film::GlintScene scene;
+        std::vector<film::GlintCoat> coats;
+    };
+    [[nodiscard]] Facing facing(const Lighting& place) const;
+    // The one for all places, or the place's own, kept in `own`.
+    [[nodiscard]] const Facing& facing_at(const Lighting& place, Facing& own) const;
 
     // One band of reflectance, from the ground to below the skin.
     void stack(std::size_t band, const Laid& laid, std::span<double> reflectance) const;
     [[nodiscard]] double through_skin(double inside) const noexcept;
 
-    // One for each place, or one for all where the surface's slope does not count.
-    [[nodiscard]] std::vector<Lighting> lights(std::span<const double> x_mm,
-                                               std::span<const double> y_mm) const;
-    // `values`: count of the first band, of the second ...; below the skin, and then as seen.
-    void light_flakes(const Laid& laid, std::span<const Lighting> lights, std::span<double> values) const;
+    void see(const Laid& laid, std::span<colour::XYZ> out) const;
+    void sparkle(const Laid& laid, std::span<double> power) const;
+    // One band of places without flakes, below the skin, and then as seen.
+    void light_up(const Laid& laid, std::span<double> reflectance) const;
+    // All bands of places with flakes, one band after the other.
+    void light_flakes(const Laid& laid, std::span<double> values) const;
     [[nodiscard]] film::GlintScene scene_of(const Lighting& place) const;
-    [[nodiscard]] std::vector<film::GlintCoat> glint_coats(const film::GlintScene& scene) const;
     void tabulate_lamps();
 
     const plan::Job& job_;
@@ -77,6 +95,7 @@ private:
     std::vector<film::GlintPaint> glint_paints_;  // of the coats from there up
     // Where the lamp's angle changes from place to place: the lamp's part of each, by its cosine from 0 to 1.
     std::vector<std::vector<film::GlintLamp>> lamps_;
+    Facing for_all_;  // elsewhere
 };
 
 }  // namespace fadewright::render

@@ -13,6 +13,9 @@ namespace fadewright::report {
 [[nodiscard]] Rgb shown(const colour::Lab& lab);             // 8-bit sRGB
 [[nodiscard]] std::string hex_of(const colour::Lab& lab);    // "#d97a4a", the same values
 [[nodiscard]] std::string lab_text(const colour::Lab& lab);  // "62.1 41.0 38.2"
+// As JSON holds them.
+[[nodiscard]] double thousandths(double v);
+[[nodiscard]] double millionths(double v);
 [[nodiscard]] std::string ratio_text(double parts_of_b);     // "1 : 9.3" or "9.3 : 1"
 [[nodiscard]] Rgb ink_on(const colour::Lab& lab);            // black or white, whichever reads better on it
 
