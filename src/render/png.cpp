@@ -79,8 +79,8 @@ std::vector<Chunk> chunks_of(const std::string& png) {
 std::string frame_control(std::uint32_t order, const std::string& size, Seconds shown) {
     const auto thousandths = static_cast<std::uint32_t>(std::lround(1000 * shown.value));
     const std::string delay = big_endian(thousandths << 16 | 1000u);
-    return chunk("fcTL", big_endian(order) + size + big_endian(0) + big_endian(0) + delay +
-                             std::string(2, '\0'));
+    return chunk("fcTL",
+                 big_endian(order) + size + big_endian(0) + big_endian(0) + delay + std::string(2, '\0'));
 }
 
 // Behind the two flags of an iTXt chunk come a language and a translated keyword, each with a zero byte.

@@ -37,7 +37,6 @@ constexpr double kMattSpread_deg = 12;
 // Half angle of what lights a room, a window or a tube from some metres (our choice): the smaller, the harsher.
 constexpr double kRoomLight_deg = 5;
 
-
 // Straight between its rows the table is within 1e-4 of what glint_lamp() says.
 constexpr std::size_t kLampTable = 129;
 
@@ -95,12 +94,11 @@ void SeenJob::tabulate_lamps() {
     }
 }
 
-SeenJob::Laid SeenJob::laid(std::span<const double> x_mm, std::span<const double> y_mm) const {
+SeenJob::Laid SeenJob::unlaid(std::span<const double> x_mm, std::span<const double> y_mm) const {
+    FW_EXPECTS(x_mm.size() == y_mm.size());
     Laid out;
     const std::size_t count = x_mm.size();
     out.films.assign(coats_ * count, 0.0);
-    for (std::size_t c = 0; c < coats_; ++c)
-        job_.coats[c].add_film_um(x_mm, y_mm, std::span(out.films).subspan(c * count, count));
     out.grounds.assign(count, &job_.ground);
     for (const plan::ReadyRegion& region : job_.regions)
         for (std::size_t i = 0; i < count; ++i)
@@ -115,11 +113,31 @@ SeenJob::Laid SeenJob::laid(std::span<const double> x_mm, std::span<const double
     return out;
 }
 
-void SeenJob::stack(std::size_t band, const Laid& laid, std::span<double> reflectance) const {
+SeenJob::Laid SeenJob::laid(std::span<const double> x_mm, std::span<const double> y_mm) const {
+    Laid out = unlaid(x_mm, y_mm);
+    for (std::size_t c = 0; c < coats_; ++c) add_film(c, x_mm, y_mm, out.film(c));
+    return out;
+}
+
+void SeenJob::add_film(std::size_t coat, std::span<const double> x_mm, std::span<const double> y_mm,
+                       std::span<double> film_um) const {
+    job_.coats[coat].add_film_um(x_mm, y_mm, film_um);
+}
+
+void SeenJob::bare(const Laid& laid, std::span<double> reflectance) const {
     const std::size_t count = laid.count();
-    for (std::size_t i = 0; i < count; ++i) reflectance[i] = (*laid.grounds[i])[band];
-    for (std::size_t c = 0; c < coats_; ++c)
-        lay(job_.coats[c], band, std::span(laid.films).subspan(c * count, count), reflectance);
+    for (std::size_t band = 0; band < colour::kBandCount; ++band)
+        for (std::size_t i = 0; i < count; ++i) reflectance[band * count + i] = (*laid.grounds[i])[band];
+}
+
+void SeenJob::lay_coats(std::size_t first, std::size_t last, const Laid& laid,
+                        std::span<double> reflectance) const {
+    const std::size_t count = laid.count();
+    const std::span<const double> films(laid.films);
+    for (std::size_t band = 0; band < colour::kBandCount; ++band)
+        for (std::size_t c = first; c < last; ++c)
+            lay(job_.coats[c], band, films.subspan(c * count, count),
+                reflectance.subspan(band * count, count));
 }
 
 double SeenJob::through_skin(double inside) const noexcept {
@@ -146,8 +164,8 @@ const SeenJob::Facing& SeenJob::facing_at(const Lighting& place, Facing& own) co
 void SeenJob::light_up(const Laid& laid, std::span<double> reflectance) const {
     for (std::size_t i = 0; i < reflectance.size(); ++i) {
         const Lighting& place = laid.light(i);
-        reflectance[i] = (place.ambient + place.beam) * through_skin(reflectance[i]) +
-                         (1 - spread_shine_) * place.shine;
+        reflectance[i] =
+            (place.ambient + place.beam) * through_skin(reflectance[i]) + (1 - spread_shine_) * place.shine;
     }
 }
 
@@ -169,31 +187,21 @@ void SeenJob::light_flakes(const Laid& laid, std::span<double> values) const {
     }
 }
 
-void SeenJob::see(const Laid& laid, std::span<colour::XYZ> out) const {
+void SeenJob::see(const Laid& laid, std::span<double> reflectance, std::span<colour::XYZ> out) const {
     const std::size_t count = laid.count();
-    FW_EXPECTS(out.size() == count);
+    FW_EXPECTS(out.size() == count && reflectance.size() == colour::kBandCount * count);
+    if (sparkles()) light_flakes(laid, reflectance);
     std::fill(out.begin(), out.end(), colour::XYZ{});
-    const auto add = [&](std::size_t band, std::span<const double> seen) {
+    for (std::size_t band = 0; band < colour::kBandCount; ++band) {
+        const std::span<double> seen = reflectance.subspan(band * count, count);
+        if (!sparkles()) light_up(laid, seen);
         const auto& w = weights_.w[band];
         for (std::size_t i = 0; i < count; ++i) {
             out[i].X += w[0] * seen[i];
             out[i].Y += w[1] * seen[i];
             out[i].Z += w[2] * seen[i];
         }
-    };
-    std::vector<double> values((sparkles() ? colour::kBandCount : 1) * count);
-    const auto row = [&](std::size_t band) { return std::span(values).subspan(band * count, count); };
-    if (!sparkles()) {
-        for (std::size_t band = 0; band < colour::kBandCount; ++band) {
-            stack(band, laid, row(0));
-            light_up(laid, row(0));
-            add(band, row(0));
-        }
-        return;
     }
-    for (std::size_t band = 0; band < colour::kBandCount; ++band) stack(band, laid, row(band));
-    light_flakes(laid, values);
-    for (std::size_t band = 0; band < colour::kBandCount; ++band) add(band, row(band));
 }
 
 void SeenJob::sparkle(const Laid& laid, std::span<double> power) const {
@@ -227,8 +235,11 @@ void SeenJob::sparkle(const Laid& laid, std::span<double> power) const {
 
 void SeenJob::xyz(std::span<const double> x_mm, std::span<const double> y_mm,
                   std::span<colour::XYZ> out) const {
-    FW_EXPECTS(x_mm.size() == y_mm.size());
-    see(laid(x_mm, y_mm), out);
+    const Laid places = laid(x_mm, y_mm);
+    std::vector<double> reflectance(colour::kBandCount * places.count());
+    bare(places, reflectance);
+    lay_coats(0, coats_, places, reflectance);
+    see(places, reflectance, out);
 }
 
 void SeenJob::sparkle_power_mm2(std::span<const double> x_mm, std::span<const double> y_mm,
@@ -236,21 +247,16 @@ void SeenJob::sparkle_power_mm2(std::span<const double> x_mm, std::span<const do
     sparkle(laid(x_mm, y_mm), power);
 }
 
-void SeenJob::xyz_and_sparkle(std::span<const double> x_mm, std::span<const double> y_mm,
-                              std::span<colour::XYZ> out, std::span<double> power) const {
-    const Laid places = laid(x_mm, y_mm);
-    see(places, out);
-    sparkle(places, power);
-}
-
 colour::Reflectance SeenJob::reflectance(double x_mm, double y_mm) const {
     const Laid place = laid({&x_mm, 1}, {&y_mm, 1});
     colour::Reflectance seen;
-    for (std::size_t band = 0; band < colour::kBandCount; ++band) {
-        stack(band, place, {&seen[band], 1});
-        if (!sparkles()) light_up(place, {&seen[band], 1});
+    bare(place, seen.at);
+    lay_coats(0, coats_, place, seen.at);
+    if (sparkles()) {
+        light_flakes(place, seen.at);
+        return seen;
     }
-    if (sparkles()) light_flakes(place, seen.at);
+    for (double& band : seen.at) light_up(place, {&band, 1});
     return seen;
 }
 

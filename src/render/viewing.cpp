@@ -56,7 +56,8 @@ Direction normal_of(const spray::Slope& s) noexcept {
 Viewing instrument(Degrees aspecular) noexcept {
     Viewing viewing;
     viewing.light = upright(film::kLit.value);
-    viewing.eye = upright(-film::aspecular_view(film::kLit, aspecular).value);  // views count down from the light
+    viewing.eye =
+        upright(-film::aspecular_view(film::kLit, aspecular).value);  // views count down from the light
     return viewing;
 }
 

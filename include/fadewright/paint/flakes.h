@@ -34,6 +34,8 @@ inline constexpr std::size_t kFlakeTableSize = 19;  // 0, 5 ... 90 degrees
 struct FlakeMirror {
     std::array<colour::Reflectance, kFlakeTableSize> reflected;
     std::array<colour::Reflectance, kFlakeTableSize> passed;
+
+    friend bool operator==(const FlakeMirror&, const FlakeMirror&) = default;
 };
 
 struct Flakes {
@@ -42,6 +44,12 @@ struct Flakes {
     Degrees tilt{6.0};            // standard deviation of their normals in a film laid well
     Micrometres size{20.0};       // mean diameter
     Micrometres thickness{0.5};   // mean, coating and all
+
+    friend bool operator==(const Flakes& a, const Flakes& b) {
+        return (a.mirror == b.mirror || (a.mirror && b.mirror && *a.mirror == *b.mirror)) &&
+               a.crossings_per_um == b.crossings_per_um && a.tilt == b.tilt && a.size == b.size &&
+               a.thickness == b.thickness;
+    }
 };
 
 }  // namespace fadewright::paint

@@ -56,6 +56,8 @@ struct MixedPaint {
     Share flatting;              // if it is the last coat
     double pigment_binder = 0;   // grams of pigment to each gram of binder
     std::vector<Flakes> flakes;  // of all its paints, crossings by their shares of the film
+
+    friend bool operator==(const MixedPaint&, const MixedPaint&) = default;
 };
 
 [[nodiscard]] MixedPaint mixed(std::span<const Part> parts);

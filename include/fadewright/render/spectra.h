@@ -45,24 +45,38 @@ public:
     void sparkle_power_mm2(std::span<const double> x_mm, std::span<const double> y_mm,
                            std::span<double> power) const;
 
-    // Both at once, the films worked out but once.
-    void xyz_and_sparkle(std::span<const double> x_mm, std::span<const double> y_mm,
-                         std::span<colour::XYZ> out, std::span<double> power) const;
-
-private:
-    // Films of places, coat by coat, the bare ground at each, and the light: one for each place, or one for all
-    // where the surface's slope does not count.
+    // Step by step, for those who keep what does not change from one picture to the next: films of places, coat
+    // by coat, the bare ground at each, and the light: one for each place, or one for all where the surface's
+    // slope does not count.
     struct Laid {
         std::vector<double> films;
         std::vector<const colour::Reflectance*> grounds;
         std::vector<Lighting> lights;
         [[nodiscard]] std::size_t count() const noexcept { return grounds.size(); }
+        [[nodiscard]] std::span<double> film(std::size_t coat) noexcept {
+            return std::span(films).subspan(coat * count(), count());
+        }
         [[nodiscard]] const Lighting& light(std::size_t place) const noexcept {
             return lights.size() > 1 ? lights[place] : lights.front();
         }
     };
     [[nodiscard]] Laid laid(std::span<const double> x_mm, std::span<const double> y_mm) const;
+    [[nodiscard]] Laid unlaid(std::span<const double> x_mm,
+                              std::span<const double> y_mm) const;  // no film yet
 
+    void add_film(std::size_t coat, std::span<const double> x_mm, std::span<const double> y_mm,
+                  std::span<double> film_um) const;
+
+    // Reflectances below the skin, band by band, a place beside the other: of the ground, and with coats from
+    // `first` to before `last` laid over them.
+    void bare(const Laid& laid, std::span<double> reflectance) const;
+    void lay_coats(std::size_t first, std::size_t last, const Laid& laid,
+                   std::span<double> reflectance) const;
+    // What is seen of places whose coats are all laid; `reflectance` is used up.
+    void see(const Laid& laid, std::span<double> reflectance, std::span<colour::XYZ> out) const;
+    void sparkle(const Laid& laid, std::span<double> power) const;
+
+private:
     // How flakes are lit and seen: coats from lowest_flakes_ up in one scene.
     struct Facing {
         film::GlintScene scene;
@@ -72,12 +86,8 @@ private:
     // The one for all places, or the place's own, kept in `own`.
     [[nodiscard]] const Facing& facing_at(const Lighting& place, Facing& own) const;
 
-    // One band of reflectance, from the ground to below the skin.
-    void stack(std::size_t band, const Laid& laid, std::span<double> reflectance) const;
     [[nodiscard]] double through_skin(double inside) const noexcept;
 
-    void see(const Laid& laid, std::span<colour::XYZ> out) const;
-    void sparkle(const Laid& laid, std::span<double> power) const;
     // One band of places without flakes, below the skin, and then as seen.
     void light_up(const Laid& laid, std::span<double> reflectance) const;
     // All bands of places with flakes, one band after the other.

@@ -1,0 +1,269 @@
+#include "painter.h"
+
+#include "fadewright/colour/delta_e.h"
+#include "kept_places.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace fadewright::render {
+namespace {
+
+constexpr double kSurround_Y = 20;  // of 100
+
+// The share of a pixel that lies on the panel, from its distance to the outline.
+double coverage(double outline_mm, double mm_per_px) {
+    return std::clamp(0.5 - outline_mm / mm_per_px, 0.0, 1.0);
+}
+
+std::size_t place_in(const Block& block, int x, int y) {
+    return static_cast<std::size_t>(y) * static_cast<std::size_t>(block.width) + static_cast<std::size_t>(x);
+}
+
+int blocks_along(int px) { return (px + kBlock_px - 1) / kBlock_px; }
+
+void hand_over(const Block& block, const std::vector<DeviceColour>& colours, const KeepRow& keep) {
+    std::vector<float> row(static_cast<std::size_t>(block.width) * 3);
+    for (int y = 0; y < block.height; ++y) {
+        for (int x = 0; x < block.width; ++x) {
+            const DeviceColour& c = colours[place_in(block, x, y)];
+            float* out = row.data() + static_cast<std::ptrdiff_t>(x) * 3;
+            out[0] = c.r;
+            out[1] = c.g;
+            out[2] = c.b;
+        }
+        keep(block.x, block.y + y, row);
+    }
+}
+
+}  // namespace
+
+Viewing viewing_of(const plan::Job& job, const PreviewSettings& settings) {
+    if (settings.viewing) return *settings.viewing;
+    if (!job.panel.relief) return instrument(job.view_angle);
+    Viewing viewing = on_body();
+    viewing.shine = false;
+    return viewing;
+}
+
+Painter::Painter(const plan::Job& job, const colour::Light& light, const colour::OutputProfile& profile,
+                 const PreviewSettings& settings)
+    : job_(job),
+      profile_(profile),
+      settings_(settings),
+      seen_(job, light, settings.coats, viewing_of(job, settings)),
+      grain_(job, settings.coats),
+      field_(settings.seed, 0),
+      frame_(framed(job.panel, settings.longest_px, settings.margin)) {
+    const colour::XYZ& white = seen_.white();
+    const double share = kSurround_Y / 100;
+    const colour::XYZ grey{share * white.X, share * white.Y, share * white.Z};
+    colour::Device device;
+    profile.to_device({&grey, 1}, white, {&device, 1});
+    surround_ = {device.r, device.g, device.b, 0, 0};
+}
+
+std::size_t Painter::blocks() const {
+    return static_cast<std::size_t>(blocks_along(frame_.width)) *
+           static_cast<std::size_t>(blocks_along(frame_.height));
+}
+
+Block Painter::block(std::size_t i) const {
+    const int across = blocks_along(frame_.width);
+    const int x = static_cast<int>(i) % across * kBlock_px, y = static_cast<int>(i) / across * kBlock_px;
+    return {x, y, std::min(kBlock_px, frame_.width - x), std::min(kBlock_px, frame_.height - y)};
+}
+
+PaintedCounts Painter::paint(const Block& block, const KeepRow& keep, KeptPlaces* kept) const {
+    PaintedCounts counts;
+    const double reach_mm = (kBlock_px + 1) * frame_.mm_per_px;
+    const double middle_mm = job_.panel.signed_distance_mm(frame_.x_mm(block.x + block.width / 2),
+                                                           frame_.y_mm(block.y + block.height / 2));
+    std::vector<DeviceColour> colours;
+    if (middle_mm > reach_mm) {
+        colours.assign(static_cast<std::size_t>(block.width) * static_cast<std::size_t>(block.height),
+                       surround_);
+    } else {
+        counts.places = block_colours(block, kept, colours);
+        if (shows_grain()) roughen(block, colours);
+        blend_surround(block, middle_mm > -reach_mm, colours, counts);
+    }
+    hand_over(block, colours, keep);
+    return counts;
+}
+
+void Painter::expose(std::span<colour::XYZ> xyz) const {
+    const double e = settings_.exposure;
+    if (e == 1) return;
+    for (colour::XYZ& c : xyz) c = {e * c.X, e * c.Y, e * c.Z};
+}
+
+void Painter::to_device(std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const {
+    std::vector<colour::Device> device(xyz.size());
+    profile_.to_device(xyz, seen_.white(), device);
+    for (std::size_t i = 0; i < xyz.size(); ++i)
+        out[i] = {device[i].r, device[i].g, device[i].b, device[i].outside ? 1.0f : 0.0f, 0};
+}
+
+void Painter::colours_at(std::span<const PixelPlace> pixels, KeptPlaces* kept,
+                         std::span<DeviceColour> out) const {
+    std::vector<double> x(pixels.size()), y(pixels.size());
+    for (std::size_t i = 0; i < pixels.size(); ++i) {
+        x[i] = frame_.x_mm(pixels[i].x);
+        y[i] = frame_.y_mm(pixels[i].y);
+    }
+    std::vector<colour::XYZ> xyz(pixels.size());
+    std::vector<double> below(colour::kBandCount * pixels.size());
+    SeenJob::Laid laid = kept ? seen_.unlaid(x, y) : seen_.laid(x, y);
+    std::size_t lowest = 0;
+    if (kept) {
+        lowest = kept->recall(seen_, pixels, x, y, laid, below);
+    } else {
+        seen_.bare(laid, below);
+    }
+    seen_.lay_coats(lowest, seen_.coats(), laid, below);
+    seen_.see(laid, below, xyz);
+    expose(xyz);
+    to_device(xyz, out);
+    if (shows_grain()) add_grain(laid, x, y, xyz, out);
+}
+
+void Painter::add_grain(const SeenJob::Laid& laid, std::span<const double> x, std::span<const double> y,
+                        std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const {
+    std::vector<double> roots(out.size(), 0.0), flashes(out.size(), 0.0);
+    seen_.sparkle(laid, flashes);
+    if (grain_.any()) grain_.roots_mm(x, y, roots);
+    for (std::size_t i = 0; i < out.size(); ++i) {
+        const double Y = xyz[i].Y / (settings_.exposure * seen_.white().Y);
+        const double flashing = Y > 0 ? std::sqrt(flashes[i]) / Y : 0;
+        out[i].grain = static_cast<float>(std::hypot(roots[i], flashing));
+    }
+}
+
+// Luminance times a factor of mean 1 that is never negative, exp(s z - s^2/2) with s^2 = ln(1 + variance), as
+// the power of sRGB's curve does it to encoded values.
+void Painter::roughen(const Block& block, std::vector<DeviceColour>& colours) const {
+    constexpr double gamma = 2.4, offset = 0.055;
+    std::vector<double> noise(colours.size());
+    // The grid's rows run up, the picture's run down: from the block's lowest row.
+    GrainGrid grid;
+    grid.x0_mm = frame_.left_mm;
+    grid.y0_mm = frame_.top_mm - frame_.height * frame_.mm_per_px;
+    grid.pixel_mm = frame_.mm_per_px;
+    grid.first_column = block.x;
+    grid.first_row = frame_.height - (block.y + block.height);
+    grid.columns = block.width;
+    grid.rows = block.height;
+    field_.means(grid, noise);
+    for (int y = 0; y < block.height; ++y)
+        for (int x = 0; x < block.width; ++x) {
+            DeviceColour& c = colours[place_in(block, x, y)];
+            if (c.grain <= 0) continue;
+            const double deviation = c.grain / frame_.mm_per_px;
+            const double s = std::sqrt(std::log1p(deviation * deviation));
+            const double z = noise[place_in(block, x, block.height - 1 - y)] * frame_.mm_per_px;
+            const auto f = static_cast<float>(std::exp((s * z - s * s / 2) / gamma));
+            const auto rough = [f](float v) {
+                return (v + static_cast<float>(offset)) * f - static_cast<float>(offset);
+            };
+            c = {rough(c.r), rough(c.g), rough(c.b), c.outside, 0};
+        }
+}
+
+// What the edges near a block ask of it: the finest width (0: a jump), none if no edge is near.
+std::optional<double> Painter::finest_near(const Block& block) const {
+    const double x = frame_.x_mm(block.x + block.width / 2), y = frame_.y_mm(block.y + block.height / 2);
+    const double reach_mm = (kBlock_px + 1) * frame_.mm_per_px;
+    std::optional<double> finest;
+    for (const plan::Edge& edge : job_.edges)
+        if (edge.distance_mm(x, y) <= reach_mm + edge.band.value)
+            finest = std::min(finest.value_or(edge.fine.value), edge.fine.value);
+    return finest;
+}
+
+bool Painter::jumps_in(double x, double y) const {
+    return std::any_of(job_.edges.begin(), job_.edges.end(), [&](const plan::Edge& edge) {
+        return edge.fine.value < frame_.mm_per_px && edge.distance_mm(x, y) <= clear_mm() + edge.band.value;
+    });
+}
+
+// Every pixel of a block; those that an edge crosses as the mean of what is seen at kFine x kFine places.
+void Painter::every_colour(std::span<const PixelPlace> pixels, bool jumps,
+                           std::span<DeviceColour> out) const {
+    colours_at(pixels, nullptr, out);
+    if (!jumps) return;
+    constexpr int kFine = 6;
+    for (std::size_t i = 0; i < pixels.size(); ++i) {
+        const double x0 = frame_.x_mm(pixels[i].x), y0 = frame_.y_mm(pixels[i].y);
+        if (!jumps_in(x0, y0)) continue;
+        std::vector<double> x, y;
+        for (int j = 0; j < kFine; ++j)
+            for (int k = 0; k < kFine; ++k) {
+                x.push_back(x0 + frame_.mm_per_px * ((k + 0.5) / kFine - 0.5));
+                y.push_back(y0 + frame_.mm_per_px * ((j + 0.5) / kFine - 0.5));
+            }
+        std::vector<colour::XYZ> xyz(x.size());
+        seen_.xyz(x, y, xyz);
+        expose(xyz);
+        colour::XYZ mean{};
+        for (const colour::XYZ& one : xyz)
+            mean = {mean.X + one.X / (kFine * kFine), mean.Y + one.Y / (kFine * kFine),
+                    mean.Z + one.Z / (kFine * kFine)};
+        to_device({&mean, 1}, out.subspan(i, 1));
+    }
+}
+
+double Painter::apart(const DeviceColour& a, const DeviceColour& b) const {
+    return colour::delta_e_2000(profile_.lab_of({a.r, a.g, a.b, false}),
+                                profile_.lab_of({b.r, b.g, b.b, false}));
+}
+
+// No cell may be so large that a change of film fits between the places worked out in it.
+int Painter::largest_cell(double finest_mm) const {
+    if (finest_mm <= 0) return kBlock_px;
+    int cell = 2;
+    while (cell < kBlock_px && 2 * cell * frame_.mm_per_px <= finest_mm) cell *= 2;
+    return cell;
+}
+
+std::size_t Painter::block_colours(const Block& block, KeptPlaces* kept,
+                                   std::vector<DeviceColour>& colours) const {
+    const std::optional<double> near = finest_near(block);
+    const bool jumps = near && *near < frame_.mm_per_px;
+    const double all = job_.finest.value;
+    const double finest = near ? (all > 0 ? std::min(*near, all) : *near) : all;
+    if (settings_.work == Work::refined && !jumps) {
+        const ColoursAt at = [this, kept](std::span<const PixelPlace> p, std::span<DeviceColour> out) {
+            colours_at(p, kept, out);
+        };
+        const Apart apart_of = [this](const DeviceColour& a, const DeviceColour& b) { return apart(a, b); };
+        return fill_block(block, largest_cell(finest), kRefineTolerance_dE, at, apart_of, colours);
+    }
+    std::vector<PixelPlace> pixels;
+    for (int y = 0; y < block.height; ++y)
+        for (int x = 0; x < block.width; ++x) pixels.push_back({block.x + x, block.y + y});
+    colours.resize(pixels.size());
+    every_colour(pixels, jumps, colours);
+    return pixels.size();
+}
+
+void Painter::blend_surround(const Block& block, bool at_outline, std::vector<DeviceColour>& colours,
+                             PaintedCounts& counts) const {
+    for (int y = 0; y < block.height; ++y)
+        for (int x = 0; x < block.width; ++x) {
+            DeviceColour& c = colours[place_in(block, x, y)];
+            double share = 1;
+            if (at_outline)
+                share = coverage(
+                    job_.panel.signed_distance_mm(frame_.x_mm(block.x + x), frame_.y_mm(block.y + y)),
+                    frame_.mm_per_px);
+            if (share > 0) ++counts.panel_px;
+            if (share > 0 && c.outside > 0.5f) ++counts.outside_px;
+            if (share >= 1) continue;
+            const auto t = static_cast<float>(share);
+            c = {surround_.r + t * (c.r - surround_.r), surround_.g + t * (c.g - surround_.g),
+                 surround_.b + t * (c.b - surround_.b), 0, 0};
+        }
+}
+
+}  // namespace fadewright::render

@@ -1,0 +1,219 @@
+#include "layout.h"
+
+#include "fadewright/text/schema.h"
+
+#include <algorithm>
+#include <map>
+
+namespace fadewright::layout {
+namespace {
+
+bool is_bare(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_';
+}
+
+bool is_number(const std::string& key) {
+    return !key.empty() && key.size() < 6 &&
+           std::all_of(key.begin(), key.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+void skip_blanks(std::string_view& text) {
+    while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
+}
+
+// Takes one key off the front.
+std::optional<std::string> key_off(std::string_view& text) {
+    skip_blanks(text);
+    std::string key;
+    if (!text.empty() && (text.front() == '"' || text.front() == '\'')) {
+        const std::size_t close = text.find(text.front(), 1);
+        if (close == std::string_view::npos) return std::nullopt;
+        key = text.substr(1, close - 1);
+        text.remove_prefix(close + 1);
+    } else {
+        while (!text.empty() && is_bare(text.front())) {
+            key += text.front();
+            text.remove_prefix(1);
+        }
+    }
+    skip_blanks(text);
+    return key.empty() ? std::nullopt : std::optional(key);
+}
+
+// Keys between dots, as far as they go.
+std::optional<Path> keys_off(std::string_view& text) {
+    Path path;
+    while (true) {
+        std::optional<std::string> key = key_off(text);
+        if (!key) return std::nullopt;
+        path.push_back(*std::move(key));
+        if (text.empty() || text.front() != '.') return path;
+        text.remove_prefix(1);
+    }
+}
+
+}  // namespace
+
+std::optional<Path> path_of(std::string_view text) {
+    std::optional<Path> path = keys_off(text);
+    return path && text.empty() ? path : std::nullopt;
+}
+
+std::string path_text(const Path& path) {
+    std::string text;
+    for (const std::string& key : path) text += (text.empty() ? "" : ".") + reading::key_text(key);
+    return text;
+}
+
+bool begins_with(const Path& path, const Path& start) {
+    return path.size() >= start.size() && std::equal(start.begin(), start.end(), path.begin());
+}
+
+Result<Layout> Layout::of(const std::string& text) {
+    Layout layout;
+    layout.source_ = std::make_shared<const Source>("plan", text);
+    Diagnostics diagnostics;
+    std::optional<ReadTree> tree = read_toml(layout.source_, diagnostics);
+    if (!tree || !tree->whole) return Refusal{"the text has mistakes that have to be mended by hand first"};
+    layout.root_ = std::move(tree->root);
+    layout.gather(layout.root_, {});
+    std::sort(layout.values_.begin(), layout.values_.end(),
+              [](const Written& a, const Written& b) { return a.begin < b.begin; });
+    layout.find_sections();
+    return layout;
+}
+
+std::size_t Layout::line_begin(std::size_t at) const {
+    const std::size_t feed = at == 0 ? std::string::npos : text().rfind('\n', at - 1);
+    return feed == std::string::npos ? 0 : feed + 1;
+}
+
+std::size_t Layout::line_end(std::size_t at) const {
+    const std::size_t feed = text().find('\n', at);
+    return feed == std::string::npos ? text().size() : feed + 1;
+}
+
+bool Layout::is_inline(const Node& node) const {
+    if (node.kind != Node::Kind::table && node.kind != Node::Kind::list) return true;
+    const char first = node.place.begin < text().size() ? text()[node.place.begin] : '\0';
+    if (node.kind == Node::Kind::table) return first == '{';
+    return node.items.empty() || node.items.front().kind != Node::Kind::table ||
+           is_inline(node.items.front());
+}
+
+void Layout::gather(const Node& node, const Path& path) {
+    const auto below = [&](const std::string& key, const Node& value) {
+        Path here = path;
+        here.push_back(key);
+        if (!is_inline(value)) return gather(value, here);
+        const std::size_t last = std::max(value.place.begin + 1, value.place.end) - 1;
+        values_.push_back(
+            {here, line_begin(value.place.begin), value.place.begin, value.place.end, line_end(last), 0});
+    };
+    for (const Entry& entry : node.entries) below(entry.key, entry.value);
+    for (std::size_t i = 0; i < node.items.size(); ++i) below(std::to_string(i), node.items[i]);
+}
+
+void Layout::find_sections() {
+    sections_.push_back({});
+    std::map<std::string, std::size_t> items;  // how many of a list have begun
+    std::size_t value = 0;
+    for (std::size_t at = 0; at < text().size(); at = line_end(at)) {
+        while (value < values_.size() && values_[value].end <= at) ++value;
+        if (value < values_.size() && values_[value].begin < at) continue;  // within a value
+        std::string_view line = std::string_view(text()).substr(at, line_end(at) - at);
+        skip_blanks(line);
+        if (line.empty() || line.front() != '[') continue;
+        const bool item = line.size() > 1 && line[1] == '[';
+        line.remove_prefix(item ? 2 : 1);
+        const std::optional<Path> names = keys_off(line);
+        if (!names) continue;
+        Section section;
+        section.item = item;
+        for (std::size_t i = 0; i < names->size(); ++i) {
+            section.path.push_back((*names)[i]);
+            const std::string list = path_text(section.path);
+            const bool begins = item && i + 1 == names->size();
+            if (begins) ++items[list];
+            if (const auto found = items.find(list); found != items.end())
+                section.path.push_back(std::to_string(found->second - 1));
+        }
+        section.heading = section.begin = at;
+        section.body = section.content_end = line_end(at);
+        while (section.begin > 0) {  // remarks directly above
+            const std::size_t above = line_begin(section.begin - 1);
+            std::string_view remark = std::string_view(text()).substr(above, section.begin - above);
+            skip_blanks(remark);
+            if (remark.empty() || remark.front() != '#') break;
+            section.begin = above;
+        }
+        sections_.push_back(section);
+    }
+    for (Written& written : values_) {
+        const auto behind =
+            std::upper_bound(sections_.begin() + 1, sections_.end(), written.begin,
+                             [](std::size_t at, const Section& section) { return at < section.heading; });
+        written.section = static_cast<std::size_t>(behind - sections_.begin()) - 1;
+        Section& own = sections_[written.section];
+        own.content_end = std::max(own.content_end, written.line_end);
+    }
+}
+
+const Node* Layout::find(const Path& path) const {
+    const Node* node = &root_;
+    for (const std::string& key : path) {
+        if (node->kind == Node::Kind::list) {
+            if (!is_number(key) || std::stoul(key) >= node->items.size()) return nullptr;
+            node = &node->items[std::stoul(key)];
+        } else {
+            node = node->find(key);
+        }
+        if (!node) return nullptr;
+    }
+    return node;
+}
+
+Path Layout::names_of(const Path& path) const {
+    Path names;
+    const Node* above = &root_;
+    for (const std::string& key : path) {
+        const bool number = above && above->kind == Node::Kind::list;
+        if (!number) names.push_back(key);
+        if (above) above = number && is_number(key) && std::stoul(key) < above->items.size()
+                               ? &above->items[std::stoul(key)]
+                               : above->find(key);
+    }
+    return names;
+}
+
+const Entry* Layout::entry(const Path& path) const {
+    const Node* parent = find(Path(path.begin(), path.end() - 1));
+    if (!parent) return nullptr;
+    for (const Entry& entry : parent->entries)
+        if (entry.key == path.back()) return &entry;
+    return nullptr;
+}
+
+bool Layout::within_value(const Path& path) const {
+    return std::any_of(values_.begin(), values_.end(), [&](const Written& written) {
+        return written.path.size() < path.size() && begins_with(path, written.path);
+    });
+}
+
+std::optional<std::size_t> Layout::section_of(const Path& path) const {
+    for (std::size_t i = 0; i < sections_.size(); ++i)
+        if (sections_[i].path == path) return i;
+    return std::nullopt;
+}
+
+std::optional<Layout::Block> Layout::block_of(const Path& path) const {
+    std::optional<Block> block;
+    for (const Section& section : sections_)
+        if (!section.path.empty() && begins_with(section.path, path)) {
+            if (!block) block = Block{section.begin, section.content_end};
+            block->end = section.content_end;
+        }
+    return block;
+}
+
+}  // namespace fadewright::layout
