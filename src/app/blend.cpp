@@ -1,5 +1,6 @@
 // What a mix will look like: text, JSON, and a sheet of swatches.
 
+#include "fadewright/paint/usual_coat.h"
 #include "fadewright/report/blend.h"
 
 #include "fadewright/app/commands.h"
@@ -66,7 +67,7 @@ Outcome blend(const BlendRequest& request) {
     blend.light = chosen->light.title;
     blend.ingredients = report::ingredients_of(parts);
     blend.mix = paint::mixed(parts);
-    blend.coat = request.film.value_or(usual_coat(parts));
+    blend.coat = request.film.value_or(paint::usual_coat(parts));
     blend.outlook = film::outlook(blend.mix, blend.coat, request.coats, chosen->ground, looker);
     blend.two = two_colours(*chosen, blend.coat, looker);
     blend.price_per_litre = report::price_of(parts);

@@ -1,6 +1,7 @@
 // One thing of a mix stepped. The wet film of a coat is held: a painter who extends or reduces lays the same
 // wet coat, so what is left when it is dry, and what it hides, is what changes.
 
+#include "fadewright/paint/usual_coat.h"
 #include "fadewright/report/ladder.h"
 
 #include "fadewright/app/commands.h"
@@ -200,7 +201,7 @@ Micrometres wet_coat(ChosenMix& chosen, const Setting& setting) {
     bare.reduce = {};
     Diagnostics diagnostics;
     const auto parts = resolved(chosen, bare, diagnostics).value();
-    const Micrometres dry = setting.film_um > 0 ? Micrometres{setting.film_um} : usual_coat(parts);
+    const Micrometres dry = setting.film_um > 0 ? Micrometres{setting.film_um} : paint::usual_coat(parts);
     return paint::wet_film(paint::mixed(parts), dry);
 }
 

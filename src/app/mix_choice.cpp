@@ -195,16 +195,6 @@ std::optional<std::vector<paint::Part>> resolved(ChosenMix& chosen, const plan::
     return plan::parts_of(plan, {name, {}}, chosen.shelf, diagnostics);
 }
 
-Micrometres usual_coat(std::span<const paint::Part> parts) {
-    double dry = 0, film = 0;
-    for (const paint::Part& part : parts) {
-        const double share = part.parts * part.paint->solids.value;
-        dry += share;
-        film += share * part.paint->coat_film.value;
-    }
-    return Micrometres{dry > 0 ? film / dry : 0};
-}
-
 std::string mix_words(const plan::Mix& mix) {
     std::vector<std::string> names, numbers;
     for (const auto& part : mix.parts) {

@@ -29,9 +29,6 @@ struct ChosenMix {
 [[nodiscard]] std::optional<std::vector<paint::Part>> resolved(ChosenMix& chosen, const plan::Mix& mix,
                                                                Diagnostics& diagnostics);
 
-// Dry film of one coat of a mix: the paints' own coats, by their share of the dry film.
-[[nodiscard]] Micrometres usual_coat(std::span<const paint::Part> parts);
-
 // "plum and apricot 1 : 1, extended 2 : 1, reduced 12 %"
 [[nodiscard]] std::string mix_words(const plan::Mix& mix);
 

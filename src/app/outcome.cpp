@@ -1,6 +1,7 @@
 #include "outcome.h"
 
 #include "embedded.h"
+#include "fadewright/app/in_hand.h"
 
 #include <fmt/format.h>
 
@@ -20,7 +21,8 @@ Outcome wrong_command(const std::string& message, const std::string& hint) {
 }
 
 Result<std::shared_ptr<const Source>> read_source(const std::string& path) {
-    Result<std::string> text = read_whole(path, kTextFileLimit_bytes);
+    const std::optional<std::string> in_hand = InHand::text_of(path);
+    Result<std::string> text = in_hand ? *in_hand : read_whole(path, kTextFileLimit_bytes);
     if (!text) return text.refusal();
     return std::shared_ptr<const Source>(
         std::make_shared<Source>(path == "-" ? "standard input" : path, std::move(text).value()));

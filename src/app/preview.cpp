@@ -160,7 +160,7 @@ Outcome preview(const PreviewRequest& request) {
     if (!profile) return refused(profile.refusal());
     if (const std::optional<Outcome> wrong = at_odds(request)) return *wrong;
     plan::Job& job = *opened.job;
-    if (request.before_clear) job = before_clear(std::move(job));
+    if (request.before_clear) job = render::before_clear(std::move(job));
     render::PreviewSettings settings;
     settings.longest_px = request.size;
     settings.margin = request.margin;

@@ -44,12 +44,6 @@ int panel_share(int longest_px) { return std::max(16, longest_px / 3); }
 
 }  // namespace
 
-plan::Job before_clear(plan::Job job) {
-    while (!job.coats.empty() && job.coats.back().clear) job.coats.pop_back();
-    job.surface = plan::Surface::matt;
-    return job;
-}
-
 Picture angles_sheet(const Looked& looked) {
     std::vector<render::Viewing> viewings;
     std::vector<std::string> captions;

@@ -19,9 +19,6 @@ struct Looked {
     render::PreviewSettings settings;
 };
 
-// The job without the clear coats at its end, dry and matt.
-[[nodiscard]] plan::Job before_clear(plan::Job job);
-
 // At -15, 15, 25, 45, 75 and 110 degrees from the shine, all at one exposure.
 [[nodiscard]] Picture angles_sheet(const Looked& looked);
 

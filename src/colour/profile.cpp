@@ -44,10 +44,9 @@ constexpr double kGamutRoom_dE = 0.1;
 
 XYZ d50_white() { return {100 * cmsD50_XYZ()->X, 100 * cmsD50_XYZ()->Y, 100 * cmsD50_XYZ()->Z}; }
 
-// sRGB as an ICC profile. Little CMS stamps the time of making; it is set to the standard's year so that the
-// same plan gives the same file, and the profile's own identifier is left out for the same reason.
-std::string srgb_icc() {
-    const Profile profile(cmsCreate_sRGBProfile());
+// Little CMS stamps the time of making; it is set to the sRGB standard's year so that the same plan gives the same
+// file, and the profile's own identifier is left out for the same reason.
+std::string saved(const Profile& profile) {
     cmsUInt32Number size = 0;
     cmsSaveProfileToMem(profile.get(), nullptr, &size);
     std::string bytes(size, '\0');
@@ -56,6 +55,20 @@ std::string srgb_icc() {
     constexpr std::array<unsigned char, 12> kDate{0x07, 0xCF, 0, 10, 0, 1, 0, 0, 0, 0, 0, 0};
     std::copy(kDate.begin(), kDate.end(), bytes.begin() + 24);
     std::fill(bytes.begin() + 84, bytes.begin() + 100, '\0');
+    return bytes;
+}
+
+std::string srgb_icc() { return saved(Profile(cmsCreate_sRGBProfile())); }
+
+// Primaries of SMPTE RP 431-2, white D65, the curve of sRGB (CSS Color Module Level 4, "display-p3").
+std::string display_p3_icc() {
+    const cmsCIExyY white{0.3127, 0.3290, 1};
+    const cmsCIExyYTRIPLE primaries{{0.680, 0.320, 1}, {0.265, 0.690, 1}, {0.150, 0.060, 1}};
+    const std::array<cmsFloat64Number, 5> curve{2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045};
+    cmsToneCurve* encoded = cmsBuildParametricToneCurve(nullptr, 4, curve.data());
+    std::array<cmsToneCurve*, 3> curves{encoded, encoded, encoded};
+    std::string bytes = saved(Profile(cmsCreateRGBProfile(&white, &primaries, curves.data())));
+    cmsFreeToneCurve(encoded);
     return bytes;
 }
 
@@ -140,6 +153,8 @@ OutputProfile OutputProfile::srgb() {
     inner->bytes = srgb_icc();
     return OutputProfile(std::move(inner));
 }
+
+OutputProfile OutputProfile::display_p3() { return from_icc(display_p3_icc(), "display P3").value(); }
 
 Result<OutputProfile> OutputProfile::from_icc(std::string bytes, const std::string& name) {
     const Profile profile(cmsOpenProfileFromMem(bytes.data(), static_cast<cmsUInt32Number>(bytes.size())));

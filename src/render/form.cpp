@@ -99,4 +99,10 @@ plan::Job on_form(const plan::Job& job, Form form) {
     return out;
 }
 
+plan::Job before_clear(plan::Job job) {
+    while (!job.coats.empty() && job.coats.back().clear) job.coats.pop_back();
+    job.surface = plan::Surface::matt;
+    return job;
+}
+
 }  // namespace fadewright::render

@@ -30,6 +30,7 @@ struct Device {
 class OutputProfile {
 public:
     [[nodiscard]] static OutputProfile srgb();
+    [[nodiscard]] static OutputProfile display_p3();  // of screens with a wide gamut (CSS Color 4)
     // Refuses anything but an RGB profile for a screen, a printer or a colour space.
     [[nodiscard]] static Result<OutputProfile> from_icc(std::string bytes, const std::string& name);
 

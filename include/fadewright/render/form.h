@@ -24,4 +24,7 @@ enum class Form { panel, dome, cylinder, speed_shape };
 // The job as it looks on the form. `panel` is the job itself.
 [[nodiscard]] plan::Job on_form(const plan::Job& job, Form form);
 
+// The job with no clear on top: dull, as its last colour dries.
+[[nodiscard]] plan::Job before_clear(plan::Job job);
+
 }  // namespace fadewright::render

@@ -1,0 +1,36 @@
+// What the page asks and what it gets, before and after HTTP.
+#pragma once
+
+#include <nlohmann/json.hpp>
+
+#include <optional>
+
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace fadewright::serve {
+
+using Json = nlohmann::ordered_json;
+
+struct Asked {
+    Json body;
+    std::string page;  // which page asks; pages are told apart by a name they choose at random
+
+    // Of the body; if it is absent or of another type, `otherwise`.
+    [[nodiscard]] std::string text(const char* key, const std::string& otherwise = {}) const;
+    [[nodiscard]] bool truth(const char* key) const;
+    [[nodiscard]] std::optional<long> whole(const char* key) const;
+};
+
+struct Answer {
+    int status = 200;
+    std::string body;
+    std::string type = "application/json";
+    std::vector<std::pair<std::string, std::string>> headers;
+};
+
+[[nodiscard]] Answer answer(const Json& json, int status = 200);
+[[nodiscard]] Answer refuse(int status, const std::string& message, const std::string& hint = {});
+
+}  // namespace fadewright::serve

@@ -1,0 +1,10 @@
+// The page itself: files of web/, compiled in (src/embed.cmake).
+#pragma once
+
+#include "fadewright/base/files.h"
+
+#include <span>
+
+namespace fadewright {
+std::span<const EmbeddedFile> embedded_page();
+}

@@ -1,0 +1,44 @@
+// What pages are told without asking: plans that changed on disk.
+#pragma once
+
+#include "folder.h"
+
+#include <atomic>
+#include <condition_variable>
+#include <cstdint>
+#include <deque>
+#include <map>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <thread>
+
+namespace fadewright::serve {
+
+class Events {
+public:
+    explicit Events(const Folder& folder);
+    ~Events();  // ends the watch, and whoever waits
+    Events(const Events&) = delete;
+    Events& operator=(const Events&) = delete;
+
+    // From where a page that has just come listens on.
+    [[nodiscard]] std::uint64_t now() const;
+    // What happened since, as text/event-stream, waiting a while for it; a remark if nothing did. Nothing once the
+    // server ends.
+    [[nodiscard]] std::optional<std::string> next(std::uint64_t& since);
+    void end();
+
+private:
+    void watch();
+
+    const Folder& folder_;
+    mutable std::mutex lock_;
+    std::condition_variable happened_;
+    std::deque<std::string> told_;  // the last ones
+    std::uint64_t count_ = 0;       // of all
+    std::atomic<bool> over_{false};
+    std::thread watching_;
+};
+
+}  // namespace fadewright::serve

@@ -1,0 +1,33 @@
+// The folder that is served: its plans are read and written by name alone, and nothing beside them.
+#pragma once
+
+#include "answer.h"
+
+#include <map>
+#include <mutex>
+#include <string>
+
+namespace fadewright::serve {
+
+// A plain file name that ends in .toml: no folders, not hidden.
+[[nodiscard]] bool is_plan_name(const std::string& name);
+
+// The program works inside the folder, so that plans find what lies beside them under the names written in them.
+class Folder {
+public:
+    explicit Folder(std::string title) : title_(std::move(title)) {}
+
+    [[nodiscard]] Answer listed() const;
+    [[nodiscard]] Answer open(const Asked& asked) const;
+    [[nodiscard]] Answer begin(const Asked& asked);
+    [[nodiscard]] Answer save(const Asked& asked);
+
+    // Of all plans, by name; what could not be read has none.
+    [[nodiscard]] std::map<std::string, std::string> stamps() const;
+
+private:
+    std::string title_;
+    std::mutex writing_;  // one save at a time
+};
+
+}  // namespace fadewright::serve
