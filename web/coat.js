@@ -5,6 +5,8 @@ import { change, job, pick } from "./job.js";
 import { field, stepper } from "./stepper.js";
 import { lift, move_coat } from "./strip.js";
 
+let wide_open = innerHeight >= 900;
+
 /** The coat in hand as a small card; null if there is none. */
 export function coat_card() {
     const index = job.coat;
@@ -15,10 +17,17 @@ export function coat_card() {
     const act = (key, name, on, does) =>
         make("button", { "data-key": `coat ${key}`, disabled: !on, onclick: does }, name);
     return make(
-        "div",
-        { class: "coat-card", "data-key": "coat card" },
-        make("h3", {}, `Coat ${index + 1}: ${coat.name}`),
-        coat.fade ? fade_lines(coat) : plain_lines(coat),
+        "details",
+        {
+            class: "coat-card",
+            "data-key": "coat card",
+            open: wide_open,
+            ontoggle: (event) => {
+                wide_open = event.target.open;
+            },
+        },
+        make("summary", {}, make("h3", {}, `Coat ${index + 1}: ${coat.name}`), make("span", {}, summary(coat))),
+        make("div", { class: "lines-of-coat" }, coat.fade ? fade_lines(coat) : plain_lines(coat)),
         make(
             "ul",
             { class: "words" },
@@ -33,6 +42,11 @@ export function coat_card() {
             act("away", "Take away", true, () => take_away(coat)),
         ),
     );
+}
+
+function summary({ fade, mix, film }) {
+    const of_what = fade ? `${fade.from} to ${fade.to}, ${fade.method}` : mix;
+    return [of_what, film].filter(Boolean).join(", ");
 }
 
 async function take_away(coat) {

@@ -12,6 +12,7 @@ const HANDLERS = [
     "onpointermove",
     "onpointerup",
     "onpointercancel",
+    "onlostpointercapture",
     "oncontextmenu",
     "ontoggle",
     "onfocus",

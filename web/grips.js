@@ -24,7 +24,7 @@ function within_reach(grip, place, width, height) {
     const [x, y] = place.px(grip.at);
     const at = place.mm([Math.min(width - 22, Math.max(22, x)), Math.min(height - 22, Math.max(22, y))]);
     const off = add(grip.at, at, -1);
-    return { ...grip, at, move: (to) => grip.move(add(to, off)) };
+    return { ...grip, at, move: (to) => grip.move(add(to, off)), tell: grip.tell && ((to) => grip.tell(add(to, off))) };
 }
 
 function line(points, kind, place) {
@@ -56,12 +56,16 @@ function ended_fade(coat, hands, place) {
     const bar = 60 * place.mm_per_px;
     for (const p of [start, end]) hands.lines.push(line([add(p, across, -bar), add(p, across, bar)], "edge", place));
     hands.lines.push(line([start, end], "way", place));
-    const width_place = add(add(start, way, 0.75), across, bar);
+    const width_place = add(add(start, way, 0.75), across, 1.5 * bar);
     hands.lines.push(line([add(add(start, way, 0.75), across, 0), width_place], "edge", place));
     const set = (a, b) => [
         { set: `${at}.start`, to: place_toml(a, job.units) },
         { set: `${at}.end`, to: place_toml(b, job.units) },
     ];
+    const half_at = (p) => {
+        const off = add(p, middle, -1);
+        return Math.max(5, 2 * (off[0] * along[0] + off[1] * along[1]));
+    };
     hands.grips.push(
         {
             key: "start",
@@ -87,11 +91,8 @@ function ended_fade(coat, hands, place) {
             kind: "wide",
             at: width_place,
             short: length_text(length, job.units),
-            move: (p) => {
-                const off = add(p, middle, -1);
-                const half = Math.max(5, 2 * (off[0] * along[0] + off[1] * along[1]));
-                return set(add(middle, along, -half), add(middle, along, half));
-            },
+            move: (p) => set(add(middle, along, -half_at(p)), add(middle, along, half_at(p))),
+            tell: (p) => length_text(2 * half_at(p), job.units),
             words: `${coat.name}: width changed`,
         },
     );
@@ -167,7 +168,8 @@ function pass_grips(coat, pass, index, hands, place) {
                   { set: `${pass.at}.to`, to: place_toml(points.at(-1), job.units) },
               ]
             : [{ set: `${pass.at}.path`, to: places_toml(points, job.units) }];
-    const share = 0.2 + 0.6 * ((index * 0.382) % 1);
+    const stair = 0.12 + (0.76 * index) / Math.max(1, coat.passes.length - 1);
+    const share = b[0] < a[0] ? 1 - stair : stair;
     const hold = add(a, add(b, a, -1), share);
     const what = sweep ? `Sweep ${index + 1}` : `Pass ${index + 1}`;
     hands.grips.push({

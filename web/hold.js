@@ -27,6 +27,7 @@ export function grip_button(grip, place, overlay) {
             onpointerdown: (event) => take(event, grip, place, overlay, now),
             onpointermove: (event) => move(event, place, overlay),
             onpointerup: let_go,
+            onlostpointercapture: let_go,
             onpointercancel: give_up,
             onkeydown: (event) => arrow(event, grip, now),
             onfocus: () => grip.take?.(),
@@ -58,6 +59,7 @@ function move(event, place, overlay) {
     const [x, y] = place.px(held.at);
     event.currentTarget.style.setProperty("--x", `${x}px`);
     event.currentTarget.style.setProperty("--y", `${y}px`);
+    if (held.grip.tell) event.currentTarget.querySelector(".grip-name").textContent = held.grip.tell(held.at);
 }
 
 function try_out({ grip, at }) {

@@ -22,6 +22,10 @@ export function start_meeting() {
 async function open() {
     show();
     if (!sheet.open) sheet.showModal();
+    for (const lines of sheet.querySelectorAll(".lines")) {
+        const first = lines.querySelector("ins");
+        if (first) lines.scrollTop = first.offsetTop - lines.offsetTop - 60;
+    }
     for (const [which, text] of [
         ["mine", job.text],
         ["theirs", keeping.theirs.text],

@@ -25,7 +25,14 @@ function show() {
     draw(
         place,
         make("h2", { class: "unseen" }, "Panel"),
-        make("div", { class: "easel", "data-key": "easel" }),
+        make("div", { class: "easel", "data-key": "easel", "data-own": "yes" }),
+        make("figure", {
+            id: "section",
+            class: "section",
+            "data-key": "section",
+            "data-own": "yes",
+            hidden: !job.look.cutting,
+        }),
         make("p", { class: "view-note", "data-key": "note" }, view_words()),
     );
     const easel = place.querySelector(".easel");

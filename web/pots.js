@@ -29,12 +29,12 @@ function show() {
             pots.map((pot) => small_cup(pot, pot === held)),
             make(
                 "button",
-                { class: "small-cup new", "data-key": "new-pot", onclick: add_pot },
+                { class: "small-cup new", "data-key": "new-pot", "aria-label": "new pot", onclick: add_pot },
                 make("span", { class: "plus", "aria-hidden": "true" }, "+"),
-                make("span", {}, "new pot"),
+                make("span", {}, "new"),
             ),
         ),
-        pots.length === 0 && make("p", { class: "empty" }, "No pot yet. Touch “new pot” and pour paints into it."),
+        pots.length === 0 && make("p", { class: "empty" }, "No pot yet. Touch “new” and pour paints into it."),
         held && in_hand(held),
     );
 }
@@ -69,8 +69,8 @@ function in_hand(pot) {
         "div",
         { class: "in-hand", "data-key": "in hand" },
         make("h3", {}, pot.name),
-        cup(pot, true),
         pot.parts.length === 2 ? wheel(pot) : null,
+        cup(pot, true),
         make(
             "div",
             { class: "parts", role: "group", "aria-label": `Parts of ${pot.name}` },

@@ -46,16 +46,8 @@ async function follow() {
 }
 
 function show() {
-    let place = document.getElementById("section");
-    if (!job.look.cutting) {
-        place?.remove();
-        return;
-    }
-    if (!place) {
-        place = make("figure", { id: "section", class: "section", "data-key": "section" });
-    }
-    document.getElementById("panel").append(place);
-    draw(place, cut ? plot(cut) : make("p", { class: "empty" }, "Being cut …"));
+    const place = document.getElementById("section");
+    if (place && job.look.cutting) draw(place, cut ? plot(cut) : make("p", { class: "empty" }, "Being cut …"));
 }
 
 function plot({ at_mm, L, colour, films, words }) {

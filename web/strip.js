@@ -109,7 +109,7 @@ function coat_step(coat, index, shown) {
     return make(
         "button",
         {
-            class: `step${out ? " out" : ""}${held ? " held" : ""}`,
+            class: `step${out ? " lifted" : ""}${held ? " held" : ""}`,
             "data-key": coat.at,
             "data-step": index,
             vars: { "--rise": index + 1, "--shift": "0px" },
