@@ -1,0 +1,87 @@
+// Papers of the job to keep, print or send: what goes to the booth, to the client, to the cutter (/api/paper).
+import { draw, make, say } from "./draw.js";
+import { job, quietly } from "./job.js";
+import { paper } from "./server.js";
+import { view_request } from "./sight.js";
+
+const PAPERS = [
+    {
+        what: "sheet",
+        as: "pdf",
+        name: "Booth sheet",
+        about: "how much to mix, grams in pouring order, a page for every coat",
+    },
+    { what: "labels", as: "pdf", name: "Labels", about: "for the cups" },
+    { what: "proof", as: "pdf", name: "Proof", about: "for the client, with a box to sign" },
+    { what: "proof", as: "html", name: "Proof to send", about: "one file that opens in any browser" },
+    { what: "template", as: "pdf", name: "Outline at true size", about: "to cut a stencil, or lay over the piece" },
+    { what: "picture", as: "png", name: "Picture", about: "the panel as it is looked at now" },
+];
+
+let sheet = null;
+let making = null;
+
+/** Opens the papers. */
+export function show_papers() {
+    if (!sheet) {
+        sheet = make("dialog", { class: "sheet papers", "aria-labelledby": "papers-title" });
+        document.body.append(sheet);
+    }
+    show();
+    sheet.showModal();
+}
+
+function show() {
+    draw(
+        sheet,
+        make(
+            "div",
+            { class: "sheet-head" },
+            make("h2", { id: "papers-title" }, "Papers"),
+            make("button", { class: "close", onclick: () => sheet.close() }, "Back to the bench"),
+        ),
+        make(
+            "ul",
+            { class: "paper-list" },
+            PAPERS.map((each) =>
+                make(
+                    "li",
+                    { "data-key": `${each.what} ${each.as}` },
+                    make(
+                        "button",
+                        {
+                            onclick: () => fetch_paper(each),
+                            disabled: making !== null,
+                            "aria-label": `${each.name}, ${each.as.toUpperCase()}: ${each.about}`,
+                        },
+                        make("strong", {}, each.name),
+                        make("span", { class: "as" }, each.as.toUpperCase()),
+                        make("span", {}, making === each ? "being made …" : each.about),
+                    ),
+                ),
+            ),
+        ),
+        make(
+            "p",
+            {},
+            "They are made from the job as it lies on the bench now. Only a sprayed and signed sample approves a colour.",
+        ),
+        make("div", { class: "refused", role: "alert", "data-own": "yes" }),
+    );
+}
+
+async function fetch_paper(each) {
+    making = each;
+    show();
+    await quietly(async () => {
+        const { text, file, ...view } = view_request();
+        const options = each.what === "picture" ? { ...view, size: 2560 } : {};
+        const { bytes, name } = await paper({ file, text, what: each.what, as: each.as, units: job.units, options });
+        const link = make("a", { href: URL.createObjectURL(bytes), download: name });
+        link.click();
+        setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+        say(`${name} is in your downloads`);
+    });
+    making = null;
+    show();
+}

@@ -1,0 +1,117 @@
+// Every request of the page goes through here: one function for each kind of answer, one error for each way to fail.
+// A server that does not answer is told apart from one that refuses.
+
+const page = random_id();
+const beside = random_id();
+const running = new Map();
+
+/** Also where the page is not served from this machine, and browsers keep randomUUID to themselves. */
+function random_id() {
+    return [...crypto.getRandomValues(new Uint8Array(12))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+/** The server has said no, and why. */
+export class Refused extends Error {
+    constructor(status, answer) {
+        super(answer.refused ?? "The server could not do this.");
+        this.status = status;
+        this.answer = answer;
+        this.hint = answer.hint ?? "";
+    }
+}
+
+/** Nobody answers: the program has ended, or the network is down. */
+export class Gone extends Error {}
+
+/** A newer request took this one's place; nothing is wrong. */
+export class Overtaken extends Error {}
+
+async function send(path, body, signal, id = page) {
+    const headers = { "Bench-Page": id };
+    if (body) headers["Content-Type"] = "application/json";
+    let answer;
+    try {
+        answer = await fetch(path, {
+            method: body ? "POST" : "GET",
+            headers,
+            body: body ? JSON.stringify(body) : undefined,
+            signal,
+            cache: "no-store",
+        });
+    } catch (error) {
+        if (signal?.aborted) throw new Overtaken();
+        throw new Gone("the program does not answer", { cause: error });
+    }
+    if (answer.ok) return answer;
+    const told = await answer.json().catch(() => ({}));
+    if (told.superseded) throw new Overtaken();
+    throw new Refused(answer.status, told);
+}
+
+async function body(answer, how, signal) {
+    try {
+        return await answer[how]();
+    } catch (error) {
+        if (signal?.aborted) throw new Overtaken();
+        throw new Gone("the answer broke off", { cause: error });
+    }
+}
+
+/**
+ * Asks for JSON.
+ * @param {string} path  such as "/api/look"
+ * @param {object=} what  sent as JSON; without it the request is a GET
+ * @param {string=} instead_of  a name: an earlier request of the same name that still runs is ended
+ */
+export async function ask(path, what, instead_of) {
+    const signal = instead_of ? overtake(instead_of) : undefined;
+    return body(await send(path, what, signal), "json", signal);
+}
+
+/**
+ * A picture: its bytes, its frame in mm, and what the server noted about it. The server makes one at a time for each
+ * page; pictures that are not the panel's (`instead_of` names them) ask as another page, so as not to end the panel's.
+ */
+export async function picture(what, instead_of = "picture") {
+    const signal = overtake(instead_of);
+    const answer = await send("/api/picture", what, signal, instead_of === "picture" ? page : beside);
+    const bytes = await body(answer, "blob", signal);
+    const [left_mm, top_mm, mm_per_px, width_px, height_px] = (answer.headers.get("Bench-Frame") ?? "")
+        .split(/[\s,]+/)
+        .map(Number);
+    return {
+        bytes,
+        frame: height_px > 0 ? { left_mm, top_mm, mm_per_px, width_px, height_px } : null,
+        note: decodeURIComponent(answer.headers.get("Bench-Note") ?? ""),
+    };
+}
+
+/** A paper to keep: its bytes and the name it should have. */
+export async function paper(what) {
+    const answer = await send("/api/paper", what);
+    const name = /filename="?([^";]+)"?/.exec(answer.headers.get("Content-Disposition") ?? "");
+    return { bytes: await body(answer, "blob"), name: name ? name[1] : `${what.what}.${what.as}` };
+}
+
+/** Ends a running request of that name and gives the next one its signal. */
+export function overtake(name) {
+    running.get(name)?.abort();
+    const control = new AbortController();
+    running.set(name, control);
+    return control.signal;
+}
+
+/** Gives a new key to a server that was started again; true if it took it. */
+export async function enter(key) {
+    const answer = await fetch(`/?key=${encodeURIComponent(key)}`, { cache: "no-store" }).catch(() => null);
+    return Boolean(answer?.ok);
+}
+
+/** Hears what the server has to tell of its own accord. `heard(kind, data)`; kinds: changed, progress. */
+export function listen(heard) {
+    const events = new EventSource("/api/events");
+    for (const kind of ["changed", "progress"]) {
+        events.addEventListener(kind, (event) => heard(kind, JSON.parse(event.data)));
+    }
+    return events;
+}

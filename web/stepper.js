@@ -1,0 +1,100 @@
+// A value of the plan that is turned down and up, or typed: a number, or a number with its unit. What it may hold comes
+// from /api/fields; what it means is for the server to say.
+import { make } from "./draw.js";
+import { change, job } from "./job.js";
+
+/**
+ * A stepper for one field of the plan.
+ * @param {object} of
+ * @param {string} of.at  the field, such as "mixes.middle.extend"
+ * @param {string} of.name  what the painter calls it
+ * @param {string} of.whose  whose it is, for those who only hear it
+ * @param {string|number|null} of.value  plan text value; null where the plan says nothing
+ * @param {string} of.field  in the schema, such as "mix.extend"
+ * @param {number} of.step  how far one touch turns it
+ * @param {string=} of.none  what is shown where the plan says nothing
+ */
+export function stepper(of) {
+    const input = make("input", {
+        type: "text",
+        inputmode: "decimal",
+        "data-typed": "yes",
+        "data-key": `${of.at}.typed`,
+        autocomplete: "off",
+        "aria-label": `${of.name} of ${of.whose}`,
+        value: of.value ?? "",
+        placeholder: of.none ?? "none",
+        onchange: (event) => set(of, typed(of, event.target.value)),
+        onkeydown: (event) => {
+            if (event.key === "ArrowUp" || event.key === "ArrowDown") {
+                event.preventDefault();
+                turn(of, event.target, event.key === "ArrowUp" ? 1 : -1);
+            }
+        },
+    });
+    const button = (sign, way) =>
+        make(
+            "button",
+            {
+                class: "turn",
+                "data-key": `${of.at}.${way}`,
+                "aria-label": `${way} ${of.name} of ${of.whose}`,
+                onclick: (event) =>
+                    turn(of, event.currentTarget.parentNode.querySelector("input"), way === "more" ? 1 : -1),
+            },
+            sign,
+        );
+    return make(
+        "div",
+        { class: "stepper", "data-key": of.at },
+        make("span", { class: "stepper-name" }, of.name),
+        button("−", "less"),
+        input,
+        button("+", "more"),
+    );
+}
+
+/** A field of the plan's schema; "mix.extend" is the field extend of a mix. */
+export function field(path) {
+    const [section, name] = path.split(".");
+    return job.fields?.[section]?.fields.find((each) => each.name === name) ?? null;
+}
+
+function turn(of, input, way) {
+    const about = field(of.field);
+    const { number, unit } = split(input.value, about);
+    const now = number ?? about?.lowest ?? 0;
+    const on_grid = way > 0 ? Math.floor(now / of.step + 1e-6) + 1 : Math.ceil(now / of.step - 1e-6) - 1;
+    let to = Number((on_grid * of.step).toFixed(4));
+    if (about?.lowest !== undefined) to = Math.max(to, about.lowest);
+    if (about?.highest !== undefined) to = Math.min(to, about.highest);
+    if (to === number) return;
+    input.value = unit ? `${to} ${unit}` : String(to);
+    set(of, input.value);
+}
+
+function split(text, about) {
+    const read = /^\s*(-?[\d.]+)\s*(\D.*)?$/.exec(text);
+    return { number: read ? Number(read[1]) : null, unit: read?.[2]?.trim() || about?.units?.[0] || "" };
+}
+
+function typed(of, text) {
+    const { number, unit } = split(text, field(of.field));
+    return number !== null && unit ? `${number} ${unit}` : text.trim();
+}
+
+function set(of, text) {
+    if (text === String(of.value ?? "")) return;
+    if (text === "") {
+        change([{ take_out: of.at }], `${of.whose}: ${of.name} left out`);
+        return;
+    }
+    const before = of.value === null || of.value === undefined ? (of.none ?? "none") : of.value;
+    change([{ set: of.at, to: toml(of, text) }], `${of.whose}: ${of.name} ${before} → ${text}`);
+}
+
+function toml(of, text) {
+    const kind = field(of.field)?.type;
+    const plain = /^-?\d+(\.\d+)?$/.test(text) && kind !== "quantity";
+    return plain ? text : JSON.stringify(text);
+}
