@@ -1,12 +1,13 @@
-# fw_embed(layer folder name): compiles every .toml, .csv and .svg below `folder` into layer `layer` as
+# fw_embed(layer folder name): compiles every text file of the kinds below in `folder` into layer `layer` as
 # embedded_<name>(), declared in src/<layer>/embedded.h as
 #   std::span<const EmbeddedFile> embedded_<name>();     EmbeddedFile{path below folder, text}
 # One C++ raw string per file, written again only when a file changes.
 set(FW_EMBED_SELF ${CMAKE_CURRENT_LIST_FILE})
+set(FW_EMBED_KINDS *.toml *.csv *.svg *.html *.css *.js)
 
 if(FW_EMBED_RUN)  # script mode: FW_EMBED_ROOT, FW_EMBED_NAME, FW_EMBED_OUT
-  file(GLOB_RECURSE files RELATIVE ${FW_EMBED_ROOT} ${FW_EMBED_ROOT}/*.toml ${FW_EMBED_ROOT}/*.csv
-       ${FW_EMBED_ROOT}/*.svg)
+  list(TRANSFORM FW_EMBED_KINDS PREPEND ${FW_EMBED_ROOT}/)
+  file(GLOB_RECURSE files RELATIVE ${FW_EMBED_ROOT} ${FW_EMBED_KINDS})
   list(SORT files)
   set(text "#include \"embedded.h\"\n\nnamespace fadewright {\nnamespace {\nconstexpr EmbeddedFile kFiles[] = {\n")
   foreach(path IN LISTS files)
@@ -30,7 +31,8 @@ endif()
 function(fw_embed layer folder name)
   set(root ${CMAKE_CURRENT_SOURCE_DIR}/${folder})
   set(out ${CMAKE_CURRENT_BINARY_DIR}/embedded_${name}.cpp)
-  file(GLOB_RECURSE files CONFIGURE_DEPENDS ${root}/*.toml ${root}/*.csv ${root}/*.svg)
+  list(TRANSFORM FW_EMBED_KINDS PREPEND ${root}/ OUTPUT_VARIABLE globs)
+  file(GLOB_RECURSE files CONFIGURE_DEPENDS ${globs})
   add_custom_command(OUTPUT ${out}
     COMMAND ${CMAKE_COMMAND} -DFW_EMBED_RUN=1 -DFW_EMBED_ROOT=${root} -DFW_EMBED_NAME=${name}
             -DFW_EMBED_OUT=${out} -P ${FW_EMBED_SELF}

@@ -1,7 +1,7 @@
 // What a mix will look like: text, JSON, and a sheet of swatches.
 
-#include "fadewright/paint/usual_coat.h"
 #include "fadewright/report/blend.h"
+#include "fadewright/paint/usual_coat.h"
 
 #include "fadewright/app/commands.h"
 #include "fadewright/render/png.h"

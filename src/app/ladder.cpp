@@ -1,8 +1,8 @@
 // One thing of a mix stepped. The wet film of a coat is held: a painter who extends or reduces lays the same
 // wet coat, so what is left when it is dry, and what it hides, is what changes.
 
-#include "fadewright/paint/usual_coat.h"
 #include "fadewright/report/ladder.h"
+#include "fadewright/paint/usual_coat.h"
 
 #include "fadewright/app/commands.h"
 #include "fadewright/render/png.h"

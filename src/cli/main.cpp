@@ -2,6 +2,7 @@
 
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
+#include "fadewright/serve/serve.h"
 #include "options.h"
 
 #include <algorithm>
@@ -34,6 +35,19 @@ app::Outcome tune_watched(app::TuneRequest request) {
     return app::tune(request);
 }
 
+// The address must be told while the server runs; an interrupt closes it.
+app::Outcome serve_until_interrupted(serve::ServeRequest request) {
+    std::signal(SIGINT, [](int) { interrupted = 1; });
+    std::signal(SIGTERM, [](int) { interrupted = 1; });
+    std::signal(SIGPIPE, SIG_IGN);
+    request.stopped = [] { return interrupted != 0; };
+    request.told = [](const std::string& text) {
+        std::fputs(text.c_str(), stdout);
+        std::fflush(stdout);
+    };
+    return serve::serve(request);
+}
+
 void add_commands(CLI::App& program, app::Outcome& outcome) {
     cli::add_command<app::CheckRequest>(program, app::check, outcome);
     cli::add_command<app::PreviewRequest>(program, app::preview, outcome);
@@ -51,6 +65,7 @@ void add_commands(CLI::App& program, app::Outcome& outcome) {
     cli::add_command<app::RecordRequest>(program, app::record, outcome);
     cli::add_command<app::ProofRequest>(program, app::proof, outcome);
     cli::add_command<app::TemplateRequest>(program, app::outline_template, outcome);
+    cli::add_command<serve::ServeRequest>(program, serve_until_interrupted, outcome);
     cli::add_command<app::HelpRequest>(program, app::help, outcome);
 }
 

@@ -27,8 +27,7 @@ std::vector<Use> uses_of(const Plan& plan, const std::string& old, const std::st
     std::vector<Use> uses;
     for (const Named<Mix>& mix : plan.mixes)
         for (const Named<double>& part : mix.value.parts)
-            if (part.name == old)
-                uses.push_back({part.place.begin, part.place.end, reading::key_text(name)});
+            if (part.name == old) uses.push_back({part.place.begin, part.place.end, reading::key_text(name)});
     for (const Coat& coat : plan.coats) {
         add_use(coat.mix, old, name, uses);
         if (!coat.fade) continue;
@@ -40,7 +39,8 @@ std::vector<Use> uses_of(const Plan& plan, const std::string& old, const std::st
 
 }  // namespace
 
-Result<std::string> with_mix_renamed(const std::string& text, std::string_view path, const std::string& name) {
+Result<std::string> with_mix_renamed(const std::string& text, std::string_view path,
+                                     const std::string& name) {
     constexpr std::string_view kMixes = "mixes.";
     if (!path.starts_with(kMixes)) return Refusal{fmt::format("'{}' is not a mix", path)};
     std::string old(path.substr(kMixes.size()));

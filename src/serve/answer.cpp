@@ -14,7 +14,8 @@ bool Asked::truth(const char* key) const {
 
 std::optional<long> Asked::whole(const char* key) const {
     const auto found = body.find(key);
-    return found != body.end() && found->is_number_integer() ? std::optional(found->get<long>()) : std::nullopt;
+    return found != body.end() && found->is_number_integer() ? std::optional(found->get<long>())
+                                                             : std::nullopt;
 }
 
 // Text that is not UTF-8 is shown with marks in its place rather than not at all.

@@ -66,7 +66,8 @@ Json fade_json(const InWork& work, std::size_t index, const std::string& at) {
               {"width", text_or_null(fade.width)},
               {"inward", text_or_null(fade.inward)}};
     if (fade.start && fade.end)
-        json["width_mm"] = std::hypot((fade.end->x - fade.start->x).value, (fade.end->y - fade.start->y).value);
+        json["width_mm"] =
+            std::hypot((fade.end->x - fade.start->x).value, (fade.end->y - fade.start->y).value);
     else if (fade.width)
         json["width_mm"] = fade.width->value;
     json["extend"] = fade.extend ? Json(*fade.extend) : Json(nullptr);
@@ -129,7 +130,9 @@ Json coats_of(const InWork& work) {
                   {"mix", coat.mix.value},
                   {"gun", coat.gun.value},
                   {"laydown", name_of(coat.laydown)},
-                  {"kind", coat.fade ? "fade" : coat.cover ? "even" : "passes"},
+                  {"kind", coat.fade    ? "fade"
+                           : coat.cover ? "even"
+                                        : "passes"},
                   {"cover_film", coat.cover ? Json(to_text(coat.cover->film)) : Json(nullptr)},
                   {"passes", passes_json(coat, at)},
                   {"fade", coat.fade ? fade_json(work, i, at) : Json(nullptr)},

@@ -62,8 +62,9 @@ std::shared_ptr<const InWork> Desk::work(const Asked& asked) {
 }
 
 Answer not_in_order(const InWork& work) {
-    return answer({{"refused", "the plan is not in order"}, {"diagnostics", Json::parse(to_json(work.diagnostics))}},
-                  422);
+    return answer(
+        {{"refused", "the plan is not in order"}, {"diagnostics", Json::parse(to_json(work.diagnostics))}},
+        422);
 }
 
 std::optional<colour::Light> light_for(const InWork& work, const std::string& name) {

@@ -46,7 +46,8 @@ void Events::watch() {
             if (told_.size() > kMostTold) told_.pop_front();
         };
         for (const auto& [file, stamp] : now)
-            if (const auto was = known.find(file); was == known.end() || was->second != stamp) tell(file, stamp);
+            if (const auto was = known.find(file); was == known.end() || was->second != stamp)
+                tell(file, stamp);
         for (const auto& [file, stamp] : known)
             if (!now.contains(file)) tell(file, "");
         known = std::move(now);

@@ -69,7 +69,8 @@ Answer written(const std::string& name, const std::string& text) {
 bool is_plan_name(const std::string& name) {
     const auto fits = [](char c) {
         const auto u = static_cast<unsigned char>(c);
-        return u >= 0x80 || std::isalnum(u) != 0 || std::string_view(" ._-()+").find(c) != std::string_view::npos;
+        return u >= 0x80 || std::isalnum(u) != 0 ||
+               std::string_view(" ._-()+").find(c) != std::string_view::npos;
     };
     return name.size() > kEnding.size() && name.size() <= kLongestName && name.ends_with(kEnding) &&
            name.front() != '.' && name.front() != '-' && std::all_of(name.begin(), name.end(), fits);
@@ -109,7 +110,8 @@ Answer Folder::begin(const Asked& asked) {
     const Start* start = start_called(asked.text("start"));
     if (!start) return refuse(400, fmt::format("nothing begins with '{}'", asked.text("start")));
     const std::lock_guard lock(writing_);
-    if (exists(name)) return refuse(409, fmt::format("there is a '{}' already", name), "give it another name");
+    if (exists(name))
+        return refuse(409, fmt::format("there is a '{}' already", name), "give it another name");
     const Answer done = written(name, start->text);
     return done.status == 200 ? opened(name, start->text) : done;
 }

@@ -46,8 +46,7 @@ Guard::Guard(int port) : port_(port) {
 bool Guard::right_key(const std::string& given) const {
     if (given.size() != key_.size()) return false;
     unsigned differ = 0;
-    for (std::size_t i = 0; i < key_.size(); ++i)
-        differ |= static_cast<unsigned>(given[i] ^ key_[i]) & 0xFFu;
+    for (std::size_t i = 0; i < key_.size(); ++i) differ |= static_cast<unsigned>(given[i] ^ key_[i]) & 0xFFu;
     return differ == 0;
 }
 

@@ -76,8 +76,8 @@ void add_amounts(const InWork& work, Sentences& sentences, Json& figures) {
         passes += coat.passes;
         seconds += coat.gun_time.value;
     }
-    sentences.add("passes", fmt::format("{} passes, {:.0f} min with the trigger pulled", passes, seconds / 60),
-                  "fine");
+    sentences.add("passes",
+                  fmt::format("{} passes, {:.0f} min with the trigger pulled", passes, seconds / 60), "fine");
     Json mixes = Json::array();
     for (const plan::MixAmounts& mix : amounts.mixes) {
         sentences.add("amount",

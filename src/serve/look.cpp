@@ -13,7 +13,8 @@ constexpr Millimetres kMargin{20.0};
 
 Json panel_json(const plan::Job& job) {
     Json rings = Json::array();
-    for (const spray::Ring& ring : job.panel.drawn_outline().rings()) {
+    const spray::Outline outline = job.panel.drawn_outline();
+    for (const spray::Ring& ring : outline.rings()) {
         Json corners = Json::array();
         for (const spray::Corner& corner : ring) corners.push_back({corner.x_mm, corner.y_mm});
         rings.push_back(std::move(corners));

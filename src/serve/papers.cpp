@@ -162,16 +162,16 @@ Answer paper(Desk& desk, const Asked& asked) {
     wish.shelf = desk.shelf_folder();
     if (!is_plan_name(wish.file)) return refuse(400, "the plan has no name yet", "save it first");
     if (!is_made_as(wish.what, wish.as))
-        return refuse(400, fmt::format("there is no {} as {}", wish.what, wish.as),
-                      "sheet as pdf, html, csv or json; proof as pdf, html or png; picture as png; template and "
-                      "labels as pdf");
+        return refuse(
+            400, fmt::format("there is no {} as {}", wish.what, wish.as),
+            "sheet as pdf, html, csv or json; proof as pdf, html or png; picture as png; template and "
+            "labels as pdf");
     if (asked.text("paper") == "Letter") wish.paper = report::Paper::Letter;
     const Workplace workplace;
     if (!workplace.ready()) return refuse(500, "there is no room for temporary files");
     std::vector<std::unique_ptr<app::InHand>> hands;
     take_in_hand(asked, wish, hands);
-    const std::string name =
-        fmt::format("{}-{}.{}", fs::path(wish.file).stem().string(), wish.what, wish.as);
+    const std::string name = fmt::format("{}-{}.{}", fs::path(wish.file).stem().string(), wish.what, wish.as);
     const app::Outcome outcome = made(wish, workplace.file(name));
     return outcome.exit == app::Exit::fine ? file_answer(workplace.file(name), name, type_of(wish.as))
                                            : failed(outcome);
@@ -196,7 +196,8 @@ Answer ways(Desk& desk, const Asked& asked) {
     request.shelf = desk.shelf_folder();
     request.json = true;
     const app::Outcome outcome = app::fade(request);
-    return outcome.exit == app::Exit::fine ? Answer{200, outcome.out, "application/json", {}} : failed(outcome);
+    return outcome.exit == app::Exit::fine ? Answer{200, outcome.out, "application/json", {}}
+                                           : failed(outcome);
 }
 
 }  // namespace fadewright::serve

@@ -62,7 +62,8 @@ std::optional<Answer> read_view(const InWork& work, const Asked& asked, Wanted& 
     }
     const std::string form = asked.text("form", "panel");
     const auto& forms = Names<render::Form>::list;
-    const auto known = std::find_if(forms.begin(), forms.end(), [&](const auto& f) { return f.second == form; });
+    const auto known =
+        std::find_if(forms.begin(), forms.end(), [&](const auto& f) { return f.second == form; });
     if (known == forms.end()) return refuse(400, fmt::format("no form is called '{}'", form));
     if (known->first != render::Form::panel) {
         wanted.job = render::on_form(wanted.job, known->first);
@@ -75,7 +76,8 @@ std::optional<Answer> read_veil(const InWork& work, const Asked& asked, Wanted& 
     const std::string name = asked.text("veil");
     if (name.empty()) return std::nullopt;
     wanted.veil = veil_called(name);
-    if (!wanted.veil) return refuse(400, fmt::format("no veil is called '{}'", name), "film, faults or grain");
+    if (!wanted.veil)
+        return refuse(400, fmt::format("no veil is called '{}'", name), "film, faults or grain");
     wanted.veil_last = wanted.job.coats.size();
     if (const auto coat = asked.whole("coat");
         coat && *coat >= 0 && static_cast<std::size_t>(*coat) < work.plan->coats.size()) {
@@ -88,8 +90,8 @@ std::optional<Answer> read_veil(const InWork& work, const Asked& asked, Wanted& 
 
 std::optional<Answer> read_wanted(const InWork& work, const Asked& asked, Wanted& wanted) {
     wanted.job = *work.job;
-    wanted.settings.longest_px =
-        static_cast<int>(std::clamp<long>(asked.whole("size").value_or(kUsual_px), kSmallest_px, kMostPicture_px));
+    wanted.settings.longest_px = static_cast<int>(
+        std::clamp<long>(asked.whole("size").value_or(kUsual_px), kSmallest_px, kMostPicture_px));
     if (const auto after = asked.whole("after"); after && *after >= 0) {
         const auto written = std::min(static_cast<std::size_t>(*after), work.plan->coats.size());
         wanted.job.coats.resize(written == 0 ? 0 : work.laid_for(written - 1).last);
@@ -102,7 +104,8 @@ std::optional<Answer> read_wanted(const InWork& work, const Asked& asked, Wanted
 }
 
 std::string percent_encoded(const std::string& text) {
-    const std::unique_ptr<char, decltype(&g_free)> escaped(g_uri_escape_string(text.c_str(), " ", FALSE), &g_free);
+    const std::unique_ptr<char, decltype(&g_free)> escaped(g_uri_escape_string(text.c_str(), " ", FALSE),
+                                                           &g_free);
     return escaped.get();
 }
 
@@ -122,7 +125,9 @@ render::PngNotes notes_for(bool wide) {
     return notes;
 }
 
-Answer superseded() { return answer({{"superseded", true}, {"refused", "a newer picture was asked for"}}, 409); }
+Answer superseded() {
+    return answer({{"superseded", true}, {"refused", "a newer picture was asked for"}}, 409);
+}
 
 }  // namespace
 
@@ -170,8 +175,8 @@ Answer Pictures::picture(Desk& desk, const Asked& asked) {
     if (!shown) return superseded();
     Picture picture = shown->picture;
     if (wanted.veil) {
-        Veiled laid = veiled(std::move(picture), *wanted.veil, wanted.job, wanted.light, frame, wanted.veil_first,
-                             wanted.veil_last);
+        Veiled laid = veiled(std::move(picture), *wanted.veil, wanted.job, wanted.light, frame,
+                             wanted.veil_first, wanted.veil_last);
         picture = std::move(laid.picture);
         note = laid.note;
     }
@@ -198,15 +203,17 @@ Answer Pictures::strip(Desk& desk, const Asked& asked) {
     render::PreviewSettings settings;
     settings.margin = Millimetres{0.0};
     const double across = job.panel.width / job.panel.height;
-    settings.longest_px = static_cast<int>(std::min<double>(kStepHighest_px * 2, high * std::max(1.0, across)));
+    settings.longest_px =
+        static_cast<int>(std::min<double>(kStepHighest_px * 2, high * std::max(1.0, across)));
     const colour::OutputProfile& srgb = colour::OutputProfile::srgb();
     Json steps = Json::array();
     for (std::size_t after = 0; after <= work->plan->coats.size(); ++after) {
         settings.coats = after == 0 ? 0 : work->laid_for(after - 1).last;
         const render::Preview shown = render::preview(job, *light, srgb, settings);
-        steps.push_back({{"after", after},
-                         {"name", after == 0 ? "ground" : work->plan->coats[after - 1].name},
-                         {"picture", "data:image/png;base64," + base64(render::png_bytes(shown.picture, {}))}});
+        steps.push_back(
+            {{"after", after},
+             {"name", after == 0 ? "ground" : work->plan->coats[after - 1].name},
+             {"picture", "data:image/png;base64," + base64(render::png_bytes(shown.picture, {}))}});
     }
     return answer({{"steps", steps}});
 }

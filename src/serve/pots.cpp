@@ -17,10 +17,7 @@ constexpr int kMostCoats = 12;  // looked at for hiding
 class Pots {
 public:
     explicit Pots(const InWork& work)
-        : work_(work),
-          shelf_(work.shelf),
-          plan_(*work.laid),
-          looker_(work.job->light, work.job->observer) {}
+        : work_(work), shelf_(work.shelf), plan_(*work.laid), looker_(work.job->light, work.job->observer) {}
 
     Json all() {
         Json pots = Json::array();

@@ -2,7 +2,7 @@
 #include "fadewright/app/presets.h"
 #include "fadewright/serve/serve.h"
 
-#include "assets.h"
+#include "embedded.h"
 #include "changes.h"
 #include "desk.h"
 #include "events.h"
@@ -19,6 +19,7 @@
 #include <httplib.h>
 
 #include <algorithm>
+#include <array>
 #include <atomic>
 #include <chrono>
 #include <filesystem>
@@ -34,8 +35,7 @@ namespace {
 using httplib::Request;
 using httplib::Response;
 
-constexpr std::size_t kThreads = 32;
-constexpr std::size_t kMostWaiting = 2000;  // connections; more are closed at once
+constexpr std::size_t kThreads = 48;
 constexpr std::size_t kMostListening = 12;  // pages that hear events, each of which holds a thread
 constexpr std::chrono::seconds kSlowestBody{10};
 constexpr time_t kSlowestRead_s = 5;
@@ -95,7 +95,8 @@ std::string page_type(const std::string& name) {
 
 class Bench {
 public:
-    Bench(Desk& desk, Folder& folder, int port) : desk_(desk), folder_(folder), guard_(port), events_(folder) {}
+    Bench(Desk& desk, Folder& folder, int port)
+        : desk_(desk), folder_(folder), guard_(port), events_(folder) {}
 
     [[nodiscard]] const Guard& guard() const { return guard_; }
     void end() { events_.end(); }
@@ -106,9 +107,9 @@ public:
                                              : httplib::Server::HandlerResponse::Handled;
         });
         server.Get("/", [](const Request&, Response& response) { send_page("index.html", response); });
-        server.Get(R"(/bench/([a-z_\-]+\.(?:html|css|js|svg)))", [](const Request& request, Response& response) {
-            send_page(request.matches[1], response);
-        });
+        server.Get(
+            R"(/bench/([a-z_\-]+\.(?:html|css|js|svg)))",
+            [](const Request& request, Response& response) { send_page(request.matches[1], response); });
         server.Get("/api/events", [this](const Request&, Response& response) { listen(response); });
         get(server, "/api/folder", [this](const Asked&) { return folder_.listed(); });
         get(server, "/api/fields", [](const Asked&) { return fields(); });
@@ -199,8 +200,9 @@ private:
         response.set_chunked_content_provider(
             "text/event-stream",
             [this, since, begun = false](std::size_t, httplib::DataSink& sink) mutable {
-                const std::optional<std::string> text =
-                    std::exchange(begun, true) ? events_.next(*since) : std::optional<std::string>(": hello\n\n");
+                const std::optional<std::string> text = std::exchange(begun, true)
+                                                            ? events_.next(*since)
+                                                            : std::optional<std::string>(": hello\n\n");
                 if (!text) {
                     sink.done();
                     return true;
@@ -216,55 +218,6 @@ private:
     Events events_;
     Pictures pictures_;
     std::atomic<std::size_t> listening_{0};
-};
-
-// Waiting connections are counted: a flood is turned away and does not fill the memory.
-class Threads : public httplib::TaskQueue {
-public:
-    Threads() {
-        for (std::size_t i = 0; i < kThreads; ++i) threads_.emplace_back([this] { work(); });
-    }
-    void enqueue(std::function<void()> task) override {
-        {
-            const std::lock_guard lock(lock_);
-            if (waiting_.size() < kMostWaiting) {
-                waiting_.push_back(std::move(task));
-            } else {
-                turned_away_ = std::move(task);
-            }
-        }
-        ready_.notify_one();
-    }
-    void shutdown() override {
-        {
-            const std::lock_guard lock(lock_);
-            over_ = true;
-        }
-        ready_.notify_all();
-        for (std::thread& thread : threads_) thread.join();
-    }
-
-private:
-    void work() {
-        while (true) {
-            std::function<void()> task;
-            {
-                std::unique_lock lock(lock_);
-                ready_.wait(lock, [&] { return over_ || !waiting_.empty(); });
-                if (waiting_.empty()) return;
-                task = std::move(waiting_.front());
-                waiting_.pop_front();
-            }
-            task();
-        }
-    }
-
-    std::vector<std::thread> threads_;
-    std::mutex lock_;
-    std::condition_variable ready_;
-    std::deque<std::function<void()>> waiting_;
-    std::function<void()> turned_away_;
-    bool over_ = false;
 };
 
 // This machine's addresses that other machines can reach.
@@ -288,13 +241,16 @@ std::string told_address(const ServeRequest& request, int port, const std::strin
     if (request.lan) {
         for (const std::string& address : addresses())
             text += fmt::format("on this network at http://{}:{}/?key={}\n", address, port, key);
-        text += "whoever has an address with its key can read and change the plans of this folder; nothing is "
-                "encrypted on the way: use it only on a network you trust\n";
+        text +=
+            "whoever has an address with its key can read and change the plans of this folder; nothing is "
+            "encrypted on the way: use it only on a network you trust\n";
     }
     return text + "Ctrl+C closes it\n";
 }
 
-app::Outcome refused(const std::string& message) { return {app::Exit::refused, "", "error: " + message + "\n"}; }
+app::Outcome refused(const std::string& message) {
+    return {app::Exit::refused, "", "error: " + message + "\n"};
+}
 
 }  // namespace
 
@@ -310,7 +266,7 @@ app::Outcome serve(const ServeRequest& request) {
     const std::string title = (where.has_filename() ? where : where.parent_path()).filename().string();
 
     httplib::Server server;
-    server.new_task_queue = [] { return new Threads; };
+    server.new_task_queue = [] { return new httplib::ThreadPool(kThreads); };
     server.set_payload_max_length(kMostBody_bytes);
     server.set_read_timeout(kSlowestRead_s, 0);
     server.set_write_timeout(kSlowestRead_s, 0);
@@ -323,8 +279,9 @@ app::Outcome serve(const ServeRequest& request) {
     else if (!server.bind_to_port(host, port))
         port = -1;
     if (port < 0)
-        return refused(request.port == 0 ? "no port of this machine is free"
-                                         : fmt::format("port {} is taken; --port 0 takes a free one", request.port));
+        return refused(request.port == 0
+                           ? "no port of this machine is free"
+                           : fmt::format("port {} is taken; --port 0 takes a free one", request.port));
     Desk desk(std::move(shelf).value(), shelf_folder);
     Folder folder(title);
     Bench bench(desk, folder, port);

@@ -46,7 +46,10 @@ void add_type(Json& field) {
         field["type"] = "whole";
     } else if constexpr (std::is_same_v<T, bool>) {
         field["type"] = "truth";
-    } else if constexpr (requires(T t) { t.value; units_of<T>(); }) {
+    } else if constexpr (requires(T t) {
+                             t.value;
+                             units_of<T>();
+                         }) {
         field["type"] = "quantity";
         Json units = Json::array();
         for (const Unit& unit : units_of<T>()) units.push_back(unit.name);
@@ -62,7 +65,10 @@ void add_type(Json& field) {
 template <class T>
 Json limit(double inner) {
     if (!std::isfinite(inner)) return nullptr;
-    if constexpr (requires(T t) { t.value; units_of<T>(); }) {
+    if constexpr (requires(T t) {
+                      t.value;
+                      units_of<T>();
+                  }) {
         const Unit& unit = units_of<T>().front();
         return (inner - unit.offset) * unit.divisor / unit.factor;
     }
@@ -150,7 +156,7 @@ Answer shelf_list(Desk& desk) {
     Diagnostics unheard;
     Json guns = Json::array(), grounds = Json::array(), lights = Json::array(), forms = Json::array();
     for (const std::string& name : shelf.names(plan::ShelfKind::guns))
-        if (const plan::ShelfGun* gun = shelf.gun(name, unheard))
+        if (shelf.gun(name, unheard))
             guns.push_back({{"name", name}, {"title", name}});
     const colour::Light* day = shelf.light("day", unheard);
     const film::Looker looker(day ? *day : colour::standard_light(colour::StandardLight::D65));

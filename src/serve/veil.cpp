@@ -13,7 +13,7 @@
 namespace fadewright::serve {
 namespace {
 
-constexpr double kStrength = 0.7;  // how much of the veil's own colour shows
+constexpr double kStrength = 0.7;    // how much of the veil's own colour shows
 constexpr double kLeastGrain_L = 1;  // a scale that ends below would make something of nothing
 
 using ShareAt = std::function<double(int x, int y)>;  // 0 to 1

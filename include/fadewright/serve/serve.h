@@ -46,7 +46,8 @@ struct Schema<serve::ServeRequest> {
         Field{"folder", &T::folder, optional, "where the plans lie; else the folder you are in"},
         Field{"port", &T::port, optional, range(0, 65535), "of this machine; 0 takes a free one"},
         Field{"lan", &T::lan, optional,
-              "lets other machines of the shop's network in as well; whoever has the address can read and change "
+              "lets other machines of the shop's network in as well; whoever has the address can read and "
+              "change "
               "the plans"},
         Field{"shelf", &T::shelf, optional, "folder of your own paints, guns, grounds, panels and lights"}};
     static constexpr std::array<std::string_view, 1> positional{"folder"};
