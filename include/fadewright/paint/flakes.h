@@ -39,9 +39,14 @@ struct FlakeMirror {
 struct Flakes {
     std::shared_ptr<const FlakeMirror> mirror;
     double crossings_per_um = 0;  // flakes met by a straight line through one micrometre of dry film
-    Degrees tilt{6.0};            // standard deviation of their normals in a film laid well
+    Degrees tilt{6.0};            // standard deviation of their normals, in a coat no wetter than usual
     Micrometres size{20.0};       // mean diameter
     Micrometres thickness{0.5};   // mean, coating and all
+    GramsPerMillilitre density{3.0};
+    // What a wetter coat does to the tilt (film/flake_lie.h): by which share it widens for each further ordinary
+    // coat laid wet in wet, and how wet such a coat is, over the evaporation of its solvent; 0: not known.
+    Share loosening{0.0};
+    Micrometres usual_wet{0.0};
 };
 
 }  // namespace fadewright::paint
