@@ -21,6 +21,9 @@ namespace {
 constexpr double kSurround_Y = 20;  // of 100
 // A deviation of luminance so small that dithering hides it: 0.05 of CIEDE2000.
 constexpr float kUnseenGrain = 1e-3f;
+// Times as far apart as where there is none, for each unit of grain (our choice: noise that deviates by a quarter
+// of the luminance from pixel to pixel is some ten units of CIEDE2000).
+constexpr double kGrainHides = 2;
 
 // The share of a pixel that lies on the panel, from its distance to the outline.
 double coverage(double outline_mm, double mm_per_px) {
@@ -209,9 +212,12 @@ private:
         }
     }
 
+    // Grain hides small differences below it.
     [[nodiscard]] double apart(const DeviceColour& a, const DeviceColour& b) const {
+        const double hidden = 1 + kGrainHides * std::min(a.grain, b.grain);
         return colour::delta_e_2000(profile_.lab_of({a.r, a.g, a.b, false}),
-                                    profile_.lab_of({b.r, b.g, b.b, false}));
+                                    profile_.lab_of({b.r, b.g, b.b, false})) /
+               hidden;
     }
 
     // No cell may be so large that a change of film fits between the places worked out in it.
