@@ -20,17 +20,19 @@ constexpr double kPerDegree = std::numbers::pi / 180;
 constexpr double kMostOnce = 0.5;
 constexpr double kSteepest = 0.05;  // no ray counts as more slanting than this cosine
 
-// Depth that light fading by a per micrometre sees of X micrometres, and what is left below. The series is as
-// good as the quotient where the quotient starts to lose digits.
-struct Depth {
-    double seen;
-    double left;
-};
-Depth depth(double a, double X) noexcept {
+// Series are as good as exp(-y) below this, where the quotient of it starts to lose digits.
+constexpr double kSmallDepth = 1e-3;
+
+// exp(-y), to rounding.
+double what_is_left(double y) noexcept {
+    return y < kSmallDepth ? 1 - y * (1 - y / 2 * (1 - y / 3 * (1 - y / 4))) : std::exp(-y);
+}
+
+// Depth that light fading by a per micrometre sees of X micrometres.
+double depth_seen(double a, double X) noexcept {
     const double y = a * X;
-    const double left = std::exp(-y);
-    if (y < 1e-3) return {X * (1 - y / 2 * (1 - y / 3 * (1 - y / 4))), left};
-    return {(1 - left) / a, left};
+    if (y < kSmallDepth) return X * (1 - y / 2 * (1 - y / 3 * (1 - y / 4)));
+    return (1 - std::exp(-y)) / a;
 }
 
 double slope2_of(const paint::Flakes& flakes, const GlintScene& scene) noexcept {
@@ -50,24 +52,12 @@ double turned_back(double cos_inside, double n) noexcept {
     return (across * across + along * along) / 2;
 }
 
-// Even steps under the bell, for what turns sharply, as total reflection does: the upper half, both sides
-// alike.
-struct Step {
-    double deviations, weight;
-};
-constexpr std::size_t kHalfSteps = 16;
-constexpr double kReach = 3.8;
-std::array<Step, kHalfSteps> half_bell() noexcept {
-    std::array<Step, kHalfSteps> nodes;
-    double all = 0;
-    for (std::size_t i = 0; i < kHalfSteps; ++i) {
-        const double at = kReach * (static_cast<double>(i) + 0.5) / kHalfSteps;
-        nodes[i] = {at, std::exp(-at * at / 2)};
-        all += nodes[i].weight;
-    }
-    for (Step& node : nodes) node.weight /= all;
-    return nodes;
-}
+// Even steps under the bell, in deviations.
+constexpr int kHalfSteps = 16;
+constexpr double kReach = 4.5;
+constexpr double kStep = kReach / kHalfSteps;
+constexpr int kFine = 4;  // parts of a step, each way, that needs them
+double bell(double deviations) noexcept { return std::exp(-deviations * deviations / 2); }
 
 // A ray of light and a flake whose slopes are p in their plane and q across it: the cosine between the ray
 // and the flake's normal, that of the normal's tilt, and the area shown to the ray.
@@ -99,26 +89,70 @@ struct Meeting {
     Rows turned{};
 };
 
+// One ray and flakes of every slope. What is mirrored turns sharply where total reflection in the skin begins,
+// so that the step which holds that edge is cut finer.
+class Meet {
+public:
+    Meet(double cos_ray, double slope, RelativeIndex binder) noexcept
+        : cos_ray_(cos_ray),
+          sin_ray_(std::sqrt(std::max(0.0, 1 - cos_ray * cos_ray))),
+          slope_(slope),
+          n_(binder.value),
+          critical_(std::sqrt(std::max(0.0, 1 - 1 / (n_ * n_)))) {}
+
+    // A step each way about these slopes, in deviations.
+    void add(double along, double across) noexcept {
+        const int parts = has_edge(along, across) ? kFine : 1;
+        for (int j = 0; j < parts; ++j)
+            for (int i = 0; i < parts; ++i)
+                add_one(along + part_of_step(i, parts), across + part_of_step(j, parts),
+                        1.0 / (parts * parts));
+    }
+
+    [[nodiscard]] Meeting shares() const noexcept {
+        Meeting shares = meeting_;
+        for (double& row : shares.met) row /= all_;
+        for (double& row : shares.turned) row /= all_;
+        return shares;
+    }
+
+private:
+    [[nodiscard]] Encounter encounter_at(double along, double across) const noexcept {
+        return encounter(cos_ray_, sin_ray_, slope_ * along, slope_ * across);
+    }
+    [[nodiscard]] double cos_out(const Encounter& one) const noexcept {
+        return 2 * one.cosine * one.upright - cos_ray_;
+    }
+    [[nodiscard]] bool is_trapped(double along, double across) const noexcept {
+        return cos_out(encounter_at(along, across)) < critical_;
+    }
+    [[nodiscard]] bool has_edge(double along, double across) const noexcept {
+        constexpr double half = kStep / 2;
+        const bool first = is_trapped(along - half, across - half);
+        return is_trapped(along + half, across - half) != first ||
+               is_trapped(along - half, across + half) != first ||
+               is_trapped(along + half, across + half) != first;
+    }
+    static double part_of_step(int i, int parts) noexcept { return kStep * ((i + 0.5) / parts - 0.5); }
+
+    void add_one(double along, double across, double share) noexcept {
+        const Encounter one = encounter_at(along, across);
+        const double shown = share * bell(along) * bell(across) * one.shown;
+        add_at(meeting_.met, one.cosine, shown);
+        add_at(meeting_.turned, one.cosine, shown * turned_back(cos_out(one), n_));
+        all_ += shown;
+    }
+
+    double cos_ray_, sin_ray_, slope_, n_, critical_;
+    Meeting meeting_;
+    double all_ = 0;
+};
+
 Meeting meeting(double cos_ray, double slope2, RelativeIndex binder) noexcept {
-    static const auto bell = half_bell();
-    const double slope = std::sqrt(slope2);
-    const double sin_ray = std::sqrt(std::max(0.0, 1 - cos_ray * cos_ray));
-    Meeting meeting;
-    double all = 0;
-    for (const Step& across : bell)
-        for (const Step& along : bell)
-            for (const double side : {-1.0, 1.0}) {
-                const Encounter one =
-                    encounter(cos_ray, sin_ray, side * slope * along.deviations, slope * across.deviations);
-                const double weight = across.weight * along.weight * one.shown;
-                const double turned = turned_back(2 * one.cosine * one.upright - cos_ray, binder.value);
-                add_at(meeting.met, one.cosine, weight);
-                add_at(meeting.turned, one.cosine, weight * turned);
-                all += weight;
-            }
-    for (double& row : meeting.met) row /= all;
-    for (double& row : meeting.turned) row /= all;
-    return meeting;
+    Meet meet(cos_ray, std::sqrt(slope2), binder);
+    for (int j = 0; j < kHalfSteps; ++j)  // both sides across are alike
+        for (int i = -kHalfSteps; i < kHalfSteps; ++i) meet.add(kStep * (i + 0.5), kStep * (j + 0.5));
+    return meet.shares();
 }
 
 double mean(const std::array<colour::Reflectance, kFlakeTableSize>& table, const Rows& rows,
@@ -231,20 +265,28 @@ GlintCoat glint_coat(const GlintPaint& paint, const GlintScene& scene) {
 void GlintSum::add(const GlintCoat& coat, Micrometres film) noexcept {
     const double X = film.value;
     if (X <= 0) return;
-    has_glint_ = has_glint_ || coat.has_flakes;
+    if (coat.has_flakes) {
+        has_glint_ = true;
+        add_flakes(coat, X);
+    }
     for (std::size_t band = 0; band < kBandCount; ++band) {
-        const Depth diffuse = depth(coat.lost_diffuse[band], X);
-        const Depth lamp = depth(coat.lost_lamp[band], X);
-        const Depth seen = depth(coat.lost_seen[band], X);
-        const double once = coat.lamp[band] * lamp.seen;
+        faded_diffuse_[band] += coat.lost_diffuse[band] * X;
+        faded_lamp_[band] += coat.lost_lamp[band] * X;
+        faded_seen_[band] += coat.lost_seen[band] * X;
+    }
+}
+
+void GlintSum::add_flakes(const GlintCoat& coat, double X) noexcept {
+    for (std::size_t band = 0; band < kBandCount; ++band) {
+        const double diffuse = what_is_left(faded_diffuse_[band]) * depth_seen(coat.lost_diffuse[band], X);
+        const double lamp = depth_seen(coat.lost_lamp[band], X), above = what_is_left(faded_lamp_[band]);
+        const double seen = what_is_left(faded_seen_[band]) * depth_seen(coat.lost_seen[band], X);
+        const double once = coat.lamp[band] * lamp;
         const double held = once > kMostOnce ? kMostOnce / once : 1;
-        removed_[band] += above_diffuse_[band] * coat.diffuse[band] * diffuse.seen;
-        lamp_[band] += above_lamp_[band] * held * once;
-        turned_[band] += above_lamp_[band] * held * coat.turned[band] * lamp.seen;
-        glint_[band] += above_seen_[band] * held * coat.seen[band] * seen.seen;
-        above_diffuse_[band] *= diffuse.left;
-        above_lamp_[band] *= lamp.left;
-        above_seen_[band] *= seen.left;
+        removed_[band] += coat.diffuse[band] * diffuse;
+        lamp_[band] += above * held * once;
+        turned_[band] += above * held * coat.turned[band] * lamp;
+        glint_[band] += held * coat.seen[band] * seen;
     }
 }
 

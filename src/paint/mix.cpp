@@ -60,6 +60,7 @@ void add_optics(MixedPaint& mix, std::span<const Part> parts, double dry) {
             mix.flakes.push_back(std::move(flakes));
         }
         mix.flatting = mix.flatting + c * part.paint->flatting;
+        mix.haze = mix.haze + c * part.paint->haze;
         mix.origin = std::max(mix.origin, part.paint->origin);
     }
 }

@@ -38,7 +38,9 @@ paint::Paint dry_flakes(const FlakesFile& file) {
     flakes.thickness = film::flake_thickness(build);
     flakes.crossings_per_um = film::crossings_per_um(Share{1}, flakes.thickness);
     flakes.tilt = file.tilt;
+    flakes.loosening = file.loosening;
     flakes.size = file.size;
+    flakes.density = film::flake_density(build);
     paint::Paint powder;
     powder.solids = powder.pigment = Share{1};
     powder.wet_density = powder.dry_density = film::flake_density(build);
@@ -70,6 +72,9 @@ bool stir_in(const FlakesFile& file, paint::Paint& paint, Diagnostics& diagnosti
     paint.wet_density = whole.wet_density;
     paint.dry_density = whole.dry_density;
     paint.flakes = std::move(whole.flakes);
+    for (paint::Flakes& flakes : paint.flakes)
+        if (paint.solids.value > 0)
+            flakes.usual_wet = Micrometres{paint.coat_film.value / paint.solids.value / paint.evaporation};
     return true;
 }
 

@@ -1,6 +1,7 @@
 #include "fadewright/plan/job.h"
 
 #include "coat_gun.h"
+#include "coat_lie.h"
 #include "fadewright/plan/fade.h"
 #include "fadewright/plan/plan_schema.h"
 #include "mixes.h"
@@ -225,7 +226,6 @@ private:
     }
 
     Liquid liquid_of(const Coat& coat, const Parts& parts, const paint::MixedPaint& mix) const {
-        constexpr Seconds usual_cup{17};  // between 13 and 20 s is common practice for spraying, no source
         const auto of_plan = std::find_if(plan_.mixes.begin(), plan_.mixes.end(),
                                           [&](const Named<Mix>& m) { return m.name == coat.mix.value; });
         const bool given = of_plan != plan_.mixes.end() && of_plan->value.cup;
@@ -234,7 +234,7 @@ private:
         liquid.cup_given = given;
         liquid.paint.density = mix.wet_density;
         liquid.paint.viscosity_mPa_s =
-            spray::din4_mm2_per_s(given ? *of_plan->value.cup : usual_cup) * mix.wet_density.value;
+            spray::din4_mm2_per_s(given ? *of_plan->value.cup : kUsualCup) * mix.wet_density.value;
         double volatile_part = 0, leaving = 0, water = 0;
         for (const paint::Part& part : parts) {
             const double v = part.parts * (1 - part.paint->solids.value);
@@ -270,6 +270,7 @@ private:
         job.origin = std::max(job.origin, ready.mix.origin);
         if (gun) spray_coat(coat, *gun, ready, job);
         put_masks(coat, ready, job);
+        lay_flakes(ready, job.panel);
         job.coats.push_back(std::move(ready));
     }
 

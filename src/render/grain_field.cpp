@@ -12,8 +12,12 @@
 namespace fadewright::render {
 namespace {
 
+// What all cells of a field share: random_bits() of seed and stream as far as it goes without the cell.
 struct Key {
-    std::uint64_t seed, stream;
+    std::uint64_t mixed;
+    const NormalSteps& steps = normal_steps();
+
+    Key(std::uint64_t seed, std::uint64_t stream) noexcept : mixed(mixed_bits(mixed_bits(seed) ^ stream)) {}
 };
 
 // The three numbers that cut a cell.
@@ -21,21 +25,18 @@ struct Cut {
     double a, b, d;  // left against right, top against bottom, crosswise
 };
 
-Cut cut_of(Key key, int level, std::int64_t ix, std::int64_t iy) noexcept {
+Cut cut_of(const Key& key, int level, std::int64_t ix, std::int64_t iy) noexcept {
     // Level and place as one number, 29 bits for each coordinate.
     constexpr int kPlaceBits = 29;
     constexpr std::uint64_t kPlace = (1ull << kPlaceBits) - 1;
     const std::uint64_t index = static_cast<std::uint64_t>(level) << (2 * kPlaceBits) |
                                 (static_cast<std::uint64_t>(ix) & kPlace) << kPlaceBits |
                                 (static_cast<std::uint64_t>(iy) & kPlace);
-    const std::uint64_t bits = random_bits(key.seed, key.stream, index);
-    // 64 bits make three numbers of 21; the half keeps them off 0 and 1.
-    constexpr int kBits = 21;
-    const auto normal = [bits](int from) {
-        const std::uint64_t part = bits >> from & ((1ull << kBits) - 1);
-        return normal_quantile((static_cast<double>(part) + 0.5) / (1ull << kBits));
+    const std::uint64_t bits = mixed_bits(key.mixed ^ index);
+    const auto normal = [&](int from) {
+        return static_cast<double>(key.steps[bits >> from & (key.steps.size() - 1)]);
     };
-    return {normal(0), normal(kBits), normal(2 * kBits)};
+    return {normal(9), normal(30), normal(51)};
 }
 
 // Cells of one level.
@@ -55,10 +56,10 @@ Level level_within(double patch_mm) {
     return level;
 }
 
-double quarter(double mean, const Cut& cut, double side_mm, bool right, bool lower) noexcept {
+double quarter(double mean, const Cut& cut, double per_side, bool right, bool lower) noexcept {
     const double x = right ? -1 : 1;
     const double y = lower ? -1 : 1;
-    return mean + (x * cut.a + y * cut.b + x * y * cut.d) / side_mm;
+    return mean + (x * cut.a + y * cut.b + x * y * cut.d) * per_side;
 }
 
 std::int64_t cell_at(double mm, const Level& level) noexcept {
@@ -80,13 +81,13 @@ Part part_of(std::int64_t cell, const Level& level, double from_mm, double to_mm
     return {u, before > after ? -s : s};
 }
 
-double mean_of_cell(Key key, const Level& level, std::int64_t ix, std::int64_t iy) noexcept {
+double mean_of_cell(const Key& key, const Level& level, std::int64_t ix, std::int64_t iy) noexcept {
     double mean = 0;
     double side = kGrainRoot_mm;
     for (int up = level.number; up > 0; --up) {
         const bool right = ix >> (up - 1) & 1;
         const bool lower = iy >> (up - 1) & 1;
-        mean = quarter(mean, cut_of(key, level.number - up, ix >> up, iy >> up), side, right, lower);
+        mean = quarter(mean, cut_of(key, level.number - up, ix >> up, iy >> up), 1 / side, right, lower);
         side /= 2;
     }
     return mean;
@@ -101,35 +102,46 @@ struct Block {
     [[nodiscard]] double at(std::int64_t ix, std::int64_t iy) const {
         return means[static_cast<std::size_t>((iy - y0) * columns + ix - x0)];
     }
+    // None outside the block.
+    [[nodiscard]] double* row(std::int64_t iy) {
+        if (iy < y0 || iy >= y0 + rows) return nullptr;
+        return means.data() + (iy - y0) * columns;
+    }
 };
 
+// The quarters of a block's cells, as far as they lie in `here`.
+void cut_up(const Key& key, int level, double side_mm, const Block& above, Block& here) {
+    const double per_side = 1 / side_mm;
+    for (std::int64_t py = above.y0; py < above.y0 + above.rows; ++py) {
+        double *upper = here.row(2 * py), *lower = here.row(2 * py + 1);
+        for (std::int64_t px = above.x0; px < above.x0 + above.columns; ++px) {
+            const Cut cut = cut_of(key, level, px, py);
+            const double mean = above.at(px, py);
+            const std::int64_t left = 2 * px - here.x0, right = left + 1;
+            if (left >= 0) {
+                if (upper) upper[left] = quarter(mean, cut, per_side, false, false);
+                if (lower) lower[left] = quarter(mean, cut, per_side, false, true);
+            }
+            if (right < here.columns) {
+                if (upper) upper[right] = quarter(mean, cut, per_side, true, false);
+                if (lower) lower[right] = quarter(mean, cut, per_side, true, true);
+            }
+        }
+    }
+}
+
 // The means of a block, by way of its ancestors.
-Block expanded(Key key, const Level& level, std::int64_t x0, std::int64_t y0, std::int64_t x1,
+Block expanded(const Key& key, const Level& level, std::int64_t x0, std::int64_t y0, std::int64_t x1,
                std::int64_t y1) {
     Block above;
     double side = kGrainRoot_mm;
     for (int up = level.number; up >= 0; --up) {
         Block here{x0 >> up, y0 >> up, (x1 >> up) - (x0 >> up) + 1, (y1 >> up) - (y0 >> up) + 1, {}};
         here.means.resize(static_cast<std::size_t>(here.columns * here.rows), 0.0);
-        if (up == level.number) {
-            above = std::move(here);
-            continue;
+        if (up < level.number) {
+            cut_up(key, level.number - up - 1, side, above, here);
+            side /= 2;
         }
-        const auto index = [&](std::int64_t ix, std::int64_t iy) {
-            return static_cast<std::size_t>((iy - here.y0) * here.columns + ix - here.x0);
-        };
-        for (std::int64_t py = above.y0; py < above.y0 + above.rows; ++py)
-            for (std::int64_t px = above.x0; px < above.x0 + above.columns; ++px) {
-                const Cut cut = cut_of(key, level.number - up - 1, px, py);
-                const double mean = above.at(px, py);
-                for (int child = 0; child < 4; ++child) {
-                    const std::int64_t ix = 2 * px + child % 2, iy = 2 * py + child / 2;
-                    if (ix < here.x0 || ix >= here.x0 + here.columns) continue;
-                    if (iy < here.y0 || iy >= here.y0 + here.rows) continue;
-                    here.means[index(ix, iy)] = quarter(mean, cut, side, child % 2 == 1, child / 2 == 1);
-                }
-            }
-        side /= 2;
         above = std::move(here);
     }
     return above;
@@ -189,6 +201,75 @@ double GrainField::mean_over(double x0_mm, double y0_mm, double x1_mm, double y1
     return sum / ((x1_mm - x0_mm) * (y1_mm - y0_mm));
 }
 
+namespace {
+
+// One row of cells put together into the columns of pixels: what is whole and what is cut the other way.
+class RowSums {
+public:
+    RowSums(const Axis& across, int pixels, std::int64_t x0, std::int64_t x1)
+        : whole(static_cast<std::size_t>(pixels)),
+          cut_across(static_cast<std::size_t>(pixels)),
+          cuts_(static_cast<std::size_t>(x1 - x0 + 1)),
+          x0_(x0) {
+        for (int i = 0; i < pixels; ++i) {
+            for (std::int64_t ix = across.stretch(i).first; ix <= across.stretch(i).last; ++ix)
+                add(static_cast<std::size_t>(ix - x0), across.part(i, ix));
+            ends_.push_back(pieces_.size());
+        }
+    }
+
+    // cut_down: the row of cells is cut between two rows of pixels; else nothing is cut the other way.
+    void add_up(const Key& key, const Level& level, Block& cells, std::int64_t iy, bool cut_down) {
+        const auto work_out = [&](std::size_t cell) {
+            cuts_[cell] = cut_of(key, level.number, x0_ + static_cast<std::int64_t>(cell), iy);
+        };
+        const double* means = cells.row(iy);
+        if (cut_down) {
+            for (std::size_t cell = 0; cell < cuts_.size(); ++cell) work_out(cell);
+            add_pieces(means, level.side_mm, true);
+        } else {
+            for (const std::size_t cell : cut_cells_) work_out(cell);
+            add_pieces(means, level.side_mm, false);
+        }
+    }
+
+    std::vector<double> whole, cut_across;
+
+private:
+    struct Piece {
+        std::size_t cell;
+        Part part;
+    };
+
+    void add(std::size_t cell, const Part& part) {
+        pieces_.push_back({cell, part});
+        if (part.s != 0 && (cut_cells_.empty() || cut_cells_.back() != cell)) cut_cells_.push_back(cell);
+    }
+
+    void add_pieces(const double* means, double side_mm, bool cut_down) {
+        std::size_t piece = 0;
+        for (std::size_t pixel = 0; pixel < whole.size(); ++pixel) {
+            double sum = 0, crosswise = 0;
+            for (; piece < ends_[pixel]; ++piece) {
+                const Piece& p = pieces_[piece];
+                const Cut& cut = cuts_[p.cell];
+                sum += side_mm * means[p.cell] * p.part.u + cut.a * p.part.s;
+                if (cut_down) crosswise += cut.b * p.part.u + cut.d * p.part.s;
+            }
+            whole[pixel] = sum;
+            cut_across[pixel] = crosswise;
+        }
+    }
+
+    std::vector<Piece> pieces_;
+    std::vector<std::size_t> ends_;       // of each pixel's pieces
+    std::vector<std::size_t> cut_cells_;  // between two columns of pixels
+    std::vector<Cut> cuts_;
+    std::int64_t x0_;
+};
+
+}  // namespace
+
 // Row of cells by row of cells: first along the row into the columns of pixels, once for whole and once for
 // cut cells, then down into the one or two rows of pixels that the cells lie in.
 void GrainField::means(const GrainGrid& grid, std::span<double> means_per_mm) const {
@@ -198,45 +279,24 @@ void GrainField::means(const GrainGrid& grid, std::span<double> means_per_mm) co
     if (means_per_mm.empty()) return;
     const Level level = level_within(grid.pixel_mm);
     const Key key{seed_, stream_};
-    const double c = level.side_mm;
     const Axis across(grid.x0_mm, grid.first_column, grid.columns, grid.pixel_mm, level);
     const Axis down(grid.y0_mm, grid.first_row, grid.rows, grid.pixel_mm, level);
     const std::int64_t x0 = across.stretch(0).first, x1 = across.stretch(grid.columns - 1).last;
     const std::int64_t y0 = down.stretch(0).first, y1 = down.stretch(grid.rows - 1).last;
-    const Block cells = expanded(key, level, x0, y0, x1, y1);
-
-    struct Column {
-        std::int64_t cell;
-        std::size_t pixel;
-        Part part;
-    };
-    std::vector<Column> columns;
-    for (int i = 0; i < grid.columns; ++i)
-        for (std::int64_t ix = across.stretch(i).first; ix <= across.stretch(i).last; ++ix)
-            columns.push_back({ix - x0, static_cast<std::size_t>(i), across.part(i, ix)});
-
+    Block cells = expanded(key, level, x0, y0, x1, y1);
+    RowSums sums(across, grid.columns, x0, x1);
     const auto width = static_cast<std::size_t>(grid.columns);
-    std::vector<Cut> cuts(static_cast<std::size_t>(x1 - x0 + 1));
-    std::vector<double> whole(width), cut_across(width);
     std::fill(means_per_mm.begin(), means_per_mm.end(), 0.0);
-    const double scale = 1 / (grid.pixel_mm * grid.pixel_mm);
+    const double scale = level.side_mm / (grid.pixel_mm * grid.pixel_mm);
     int row = 0;
     for (std::int64_t iy = y0; iy <= y1; ++iy) {
-        for (std::size_t i = 0; i < cuts.size(); ++i)
-            cuts[i] = cut_of(key, level.number, x0 + static_cast<std::int64_t>(i), iy);
-        std::fill(whole.begin(), whole.end(), 0.0);
-        std::fill(cut_across.begin(), cut_across.end(), 0.0);
-        for (const Column& at : columns) {
-            const Cut& cut = cuts[static_cast<std::size_t>(at.cell)];
-            whole[at.pixel] += c * cells.at(x0 + at.cell, iy) * at.part.u + cut.a * at.part.s;
-            cut_across[at.pixel] += cut.b * at.part.u + cut.d * at.part.s;
-        }
         while (down.stretch(row).last < iy) ++row;
+        sums.add_up(key, level, cells, iy, down.part(row, iy).s != 0);
         for (int r = row; r < grid.rows && down.stretch(r).first <= iy; ++r) {
             const Part part = down.part(r, iy);
             double* out = &means_per_mm[static_cast<std::size_t>(r) * width];
             for (std::size_t i = 0; i < width; ++i)
-                out[i] += scale * c * (part.u * whole[i] + part.s * cut_across[i]);
+                out[i] += scale * (part.u * sums.whole[i] + part.s * sums.cut_across[i]);
         }
     }
 }

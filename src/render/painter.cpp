@@ -10,6 +10,11 @@ namespace fadewright::render {
 namespace {
 
 constexpr double kSurround_Y = 20;  // of 100
+// A deviation of luminance so small that dithering hides it: 0.05 of CIEDE2000.
+constexpr float kUnseenGrain = 1e-3f;
+// Times as far apart as where there is none, for each unit of grain (our choice: noise that deviates by a quarter
+// of the luminance from pixel to pixel is some ten units of CIEDE2000).
+constexpr double kGrainHides = 2;
 
 // The share of a pixel that lies on the panel, from its distance to the outline.
 double coverage(double outline_mm, double mm_per_px) {
@@ -136,14 +141,18 @@ void Painter::add_grain(const SeenJob::Laid& laid, std::span<const double> x, st
     for (std::size_t i = 0; i < out.size(); ++i) {
         const double Y = xyz[i].Y / (settings_.exposure * seen_.white().Y);
         const double flashing = Y > 0 ? std::sqrt(flashes[i]) / Y : 0;
-        out[i].grain = static_cast<float>(std::hypot(roots[i], flashing));
+        const double deviation = std::hypot(roots[i], flashing) / frame_.mm_per_px;
+        out[i].grain = static_cast<float>(std::sqrt(std::log1p(deviation * deviation)));
     }
 }
 
-// Luminance times a factor of mean 1 that is never negative, exp(s z - s^2/2) with s^2 = ln(1 + variance), as
-// the power of sRGB's curve does it to encoded values.
+// Luminance times a factor of mean 1 that is never negative, exp(s z - s^2/2), as the power of sRGB's curve does it
+// to encoded values; s^2 = ln(1 + variance) is the grain of the colours.
 void Painter::roughen(const Block& block, std::vector<DeviceColour>& colours) const {
-    constexpr double gamma = 2.4, offset = 0.055;
+    constexpr float gamma = 2.4f, offset = 0.055f;
+    const bool any = std::any_of(colours.begin(), colours.end(),
+                                 [](const DeviceColour& c) { return c.grain > kUnseenGrain; });
+    if (!any) return;
     std::vector<double> noise(colours.size());
     // The grid's rows run up, the picture's run down: from the block's lowest row.
     GrainGrid grid;
@@ -155,17 +164,15 @@ void Painter::roughen(const Block& block, std::vector<DeviceColour>& colours) co
     grid.columns = block.width;
     grid.rows = block.height;
     field_.means(grid, noise);
+    const auto mm_per_px = static_cast<float>(frame_.mm_per_px);
     for (int y = 0; y < block.height; ++y)
         for (int x = 0; x < block.width; ++x) {
             DeviceColour& c = colours[place_in(block, x, y)];
-            if (c.grain <= 0) continue;
-            const double deviation = c.grain / frame_.mm_per_px;
-            const double s = std::sqrt(std::log1p(deviation * deviation));
-            const double z = noise[place_in(block, x, block.height - 1 - y)] * frame_.mm_per_px;
-            const auto f = static_cast<float>(std::exp((s * z - s * s / 2) / gamma));
-            const auto rough = [f](float v) {
-                return (v + static_cast<float>(offset)) * f - static_cast<float>(offset);
-            };
+            const float s = c.grain;
+            if (s <= 0) continue;
+            const float z = static_cast<float>(noise[place_in(block, x, block.height - 1 - y)]) * mm_per_px;
+            const float f = std::exp((s * z - s * s / 2) / gamma);
+            const auto rough = [f](float v) { return (v + offset) * f - offset; };
             c = {rough(c.r), rough(c.g), rough(c.b), c.outside, 0};
         }
 }
@@ -213,9 +220,12 @@ void Painter::every_colour(std::span<const PixelPlace> pixels, bool jumps,
     }
 }
 
+// Grain hides small differences below it.
 double Painter::apart(const DeviceColour& a, const DeviceColour& b) const {
+    const double hidden = 1 + kGrainHides * std::min(a.grain, b.grain);
     return colour::delta_e_2000(profile_.lab_of({a.r, a.g, a.b, false}),
-                                profile_.lab_of({b.r, b.g, b.b, false}));
+                                profile_.lab_of({b.r, b.g, b.b, false})) /
+           hidden;
 }
 
 // No cell may be so large that a change of film fits between the places worked out in it.

@@ -88,8 +88,11 @@ bool same_viewing(const Viewing& a, const Viewing& b) {
            a.soft == b.soft && a.shine == b.shine && a.by_form == b.by_form;
 }
 
-double top_flatting(const Shown& shown) {
-    return shown.coats().empty() ? 0 : shown.coats().back().mix.flatting.value;
+// How the last coat's skin shines.
+bool same_skin(const Shown& a, const Shown& b) {
+    if (a.coats().empty() || b.coats().empty()) return a.coats().empty() && b.coats().empty();
+    const paint::MixedPaint &p = a.coats().back().mix, &q = b.coats().back().mix;
+    return p.flatting == q.flatting && p.haze == q.haze;
 }
 
 std::vector<const plan::ReadyMask*> masks_of(const Shown& shown) {
@@ -108,7 +111,7 @@ bool same_look(const Shown& a, const Shown& b) {
            a.light.wavelengths_nm == b.light.wavelengths_nm && a.light.power == b.light.power &&
            a.light.lines == b.light.lines && a.job.observer == b.job.observer &&
            a.job.surface == b.job.surface && a.job.finest == b.job.finest &&
-           top_flatting(a) == top_flatting(b) && a.painter.seen().sparkles() == b.painter.seen().sparkles() &&
+           same_skin(a, b) && a.painter.seen().sparkles() == b.painter.seen().sparkles() &&
            std::equal(masks_a.begin(), masks_a.end(), masks_b.begin(), masks_b.end(),
                       [](const plan::ReadyMask* p, const plan::ReadyMask* q) {
                           return p->softness == q->softness && p->mask == q->mask;

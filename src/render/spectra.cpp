@@ -31,6 +31,10 @@ double flatting_of(const plan::Job& job, std::size_t coats) {
     return coats > 0 ? job.coats[coats - 1].mix.flatting.value : 0;
 }
 
+double haze_of(const plan::Job& job, std::size_t coats) {
+    return coats > 0 ? job.coats[coats - 1].mix.haze.value : 0;
+}
+
 // Dead matt surfaces turn beams by so much (our choice: 60 degree gloss near zero).
 constexpr double kMattSpread_deg = 12;
 
@@ -64,7 +68,8 @@ SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t c
       viewing_(viewing),
       weights_(colour::weights(light, job.observer)),
       skin_(film::skin_at_normal({})),
-      spread_shine_(flatting_of(job, coats_)) {
+      spread_shine_(flatting_of(job, coats_)),
+      hazy_shine_((1 - spread_shine_) * haze_of(job, coats_)) {
     while (lowest_flakes_ < coats_ && !film::has_flakes(job.coats[lowest_flakes_].mix)) ++lowest_flakes_;
     for (std::size_t c = lowest_flakes_; c < coats_; ++c) {
         const paint::MixedPaint& mix = job.coats[c].mix;
@@ -145,6 +150,11 @@ double SeenJob::through_skin(double inside) const noexcept {
     return spread_shine_ > 0 ? looked_past + spread_shine_ * skin_.k1 : looked_past;
 }
 
+double SeenJob::shine_of(const Lighting& place) const noexcept {
+    const double sharp = 1 - spread_shine_ - hazy_shine_;
+    return sharp * place.shine + hazy_shine_ * (place.haze + place.ambient * skin_.k1);
+}
+
 SeenJob::Facing SeenJob::facing(const Lighting& place) const {
     Facing out{scene_of(place), {}};
     out.coats.reserve(glint_paints_.size());
@@ -164,8 +174,7 @@ const SeenJob::Facing& SeenJob::facing_at(const Lighting& place, Facing& own) co
 void SeenJob::light_up(const Laid& laid, std::span<double> reflectance) const {
     for (std::size_t i = 0; i < reflectance.size(); ++i) {
         const Lighting& place = laid.light(i);
-        reflectance[i] =
-            (place.ambient + place.beam) * through_skin(reflectance[i]) + (1 - spread_shine_) * place.shine;
+        reflectance[i] = (place.ambient + place.beam) * through_skin(reflectance[i]) + shine_of(place);
     }
 }
 
@@ -182,7 +191,7 @@ void SeenJob::light_flakes(const Laid& laid, std::span<double> values) const {
             double& R = values[band * count + i];
             const double lamp = film::seen_with_glint(skin_, sum, band, R) + spread_shine_ * skin_.k1;
             const double even = place.ambient > 0 ? place.ambient * through_skin(R) : 0;
-            R = even + place.beam * lamp + (1 - spread_shine_) * place.shine;
+            R = even + place.beam * lamp + shine_of(place);
         }
     }
 }

@@ -1,5 +1,6 @@
 #include "fadewright/render/viewing.h"
 
+#include "fadewright/film/haze.h"
 #include "fadewright/film/skin.h"
 
 #include <algorithm>
@@ -23,16 +24,21 @@ Direction turned(const Direction& d, Degrees tilt) noexcept {
     return {d.x, c * d.y + s * d.z, c * d.z - s * d.y};
 }
 
-// What the skin mirrors of a lamp of unit light on a place facing it, as a reflectance.
-double mirrored_lamp(const Viewing& viewing, const Direction& normal, double cos_out) noexcept {
+// Between the lamp and the direction from which the eye sees a mirror image.
+Degrees off_mirror(const Viewing& viewing, const Direction& normal, double cos_out) noexcept {
     const Direction& e = viewing.eye;
     const Direction mirror{2 * cos_out * normal.x - e.x, 2 * cos_out * normal.y - e.y,
                            2 * cos_out * normal.z - e.z};
-    const double off = std::acos(std::clamp(film::dot(mirror, viewing.light), -1.0, 1.0));
-    const double spread = viewing.lamp.value * kDegree;
-    const double g = std::exp(-off * off / (2 * spread * spread)) / (2 * std::numbers::pi * spread * spread);
-    const Degrees incidence{std::acos(std::clamp(cos_out, 0.0, 1.0)) / kDegree};
-    return std::numbers::pi * film::fresnel({}, incidence) * g;
+    return Degrees{std::acos(std::clamp(film::dot(mirror, viewing.light), -1.0, 1.0)) / kDegree};
+}
+
+Degrees from_normal(double cosine) noexcept {
+    return Degrees{std::acos(std::clamp(cosine, 0.0, 1.0)) / kDegree};
+}
+
+// What the skin mirrors of a lamp of unit light on a place facing it, as a reflectance.
+double mirrored_lamp(Degrees off, Degrees lamp, double cos_out) {
+    return std::numbers::pi * film::fresnel({}, from_normal(cos_out)) * film::lobe(off, lamp);
 }
 
 // A direction so far from the normal, and one that far from it whose angle to the first is known.
@@ -72,11 +78,13 @@ Viewing on_body(Degrees tilt) noexcept {
     return viewing;
 }
 
-Lighting lighting(const Viewing& viewing, const spray::Slope& surface) noexcept {
+Lighting lighting(const Viewing& viewing, const spray::Slope& surface) {
     Lighting out;
     if (!viewing.by_form) {
         out.light = viewing.light;
         out.eye = viewing.eye;
+        out.haze = film::haze_factor({}, from_normal(out.light.z), off_mirror(viewing, {0, 0, 1}, out.eye.z),
+                                     out.eye.z, viewing.lamp);
         return out;
     }
     const Direction normal = normal_of(surface);
@@ -87,8 +95,10 @@ Lighting lighting(const Viewing& viewing, const spray::Slope& surface) noexcept 
     const double lamp = (1 - viewing.soft) / whole;
     out.ambient = viewing.soft / whole * (1 + cos_out) / 2;
     out.beam = lamp * std::max(0.0, cos_in);
-    if (viewing.shine && viewing.lamp.value > 0 && cos_out > 0)
-        out.shine = lamp * mirrored_lamp(viewing, normal, cos_out);
+    if (cos_out <= 0) return out;
+    const Degrees off = off_mirror(viewing, normal, cos_out);
+    if (viewing.shine && viewing.lamp.value > 0) out.shine = lamp * mirrored_lamp(off, viewing.lamp, cos_out);
+    out.haze = out.beam * film::haze_factor({}, from_normal(cos_in), off, cos_out, viewing.lamp);
     return out;
 }
 

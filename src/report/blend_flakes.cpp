@@ -1,6 +1,8 @@
 #include "blend_flakes.h"
 
+#include "fadewright/plan/job.h"
 #include "fadewright/report/shown.h"
+#include "fadewright/spray/flow.h"
 
 #include <fmt/format.h>
 
@@ -37,6 +39,7 @@ FlakeBlend flake_blend(const Blend& blend, const plan::FlakeContent& content,
                        const colour::Reflectance& ground, const film::Looker& looker) {
     FlakeBlend flakes;
     flakes.content = content;
+    flakes.stir = stir_words(blend.mix, spray::din4_mm2_per_s(plan::kUsualCup) * blend.mix.wet_density.value);
     for (const film::CoatLook& coat : blend.outlook.coats)
         flakes.coats.push_back(flake_look(blend.mix, coat.film, ground, looker));
     const auto black = colour::Reflectance::constant(film::kBlackCard);
@@ -49,6 +52,8 @@ FlakeBlend flake_blend(const Blend& blend, const plan::FlakeContent& content,
 
 void add_flake_sentences(const FlakeBlend& flakes, std::vector<std::string>& out) {
     out.push_back(content_words(flakes.content));
+    if (!flakes.stir.empty())
+        out.push_back(fmt::format("{}, at {:g} s in the DIN cup", flakes.stir, plan::kUsualCup.value));
     if (!flakes.coats.empty()) {
         const FlakeLook& one = flakes.coats.front();
         out.push_back(fmt::format(

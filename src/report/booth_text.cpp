@@ -39,7 +39,8 @@ std::string coat_rows(const BoothSheet& sheet) {
     return out;
 }
 
-std::string recipe(const plan::MixAmounts& mix, const plan::Mixing& mixing) {
+std::string recipe(const BoothSheet& sheet, const plan::MixAmounts& mix) {
+    const plan::Mixing& mixing = sheet.amounts.mixing;
     std::string coats;
     for (const std::string& coat : mix.coats) coats += (coats.empty() ? "" : ", ") + coat;
     std::string out =
@@ -59,6 +60,7 @@ std::string recipe(const plan::MixAmounts& mix, const plan::Mixing& mixing) {
     if (const std::string within = within_text(mix); !within.empty()) out += "  " + within + "\n";
     if (const std::string warning = scale_warning(mix, mixing); !warning.empty())
         out += "  " + warning + "\n";
+    if (const std::string stir = stir_text(sheet, mix.name); !stir.empty()) out += "  " + stir + "\n";
     return out;
 }
 
@@ -94,7 +96,7 @@ std::string waits(const BoothSheet& sheet) {
 std::string sheet_text(const BoothSheet& sheet) {
     std::string out = sheet.title.empty() ? "" : sheet.title + "\n\n";
     out += coat_rows(sheet);
-    for (const plan::MixAmounts& mix : sheet.amounts.mixes) out += recipe(mix, sheet.amounts.mixing);
+    for (const plan::MixAmounts& mix : sheet.amounts.mixes) out += recipe(sheet, mix);
     out += shopping(sheet.amounts) + waits(sheet);
     out +=
         "\nPart of it are starting values: what a gun lands, what cup and line hold, waste and reserve. "

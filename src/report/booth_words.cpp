@@ -1,6 +1,7 @@
 #include "booth_words.h"
 
 #include "fadewright/plan/quantities.h"
+#include "fadewright/report/flake_look.h"
 #include "fadewright/report/overlay.h"
 #include "fadewright/spray/footprint.h"
 #include "fadewright/text/units.h"
@@ -9,6 +10,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <cmath>
 
 namespace fadewright::report {
@@ -35,6 +37,26 @@ constexpr std::array<std::string_view, 8> kCautions{
     "Rags in a closed metal can; leftovers and filters handed in, never the drain",
     "Helmets and other rated gear: ask the maker before anything touches them",
     "Local codes, safety data sheets and licensed practice decide; this sheet does not"};
+
+std::string capital(std::string words) {
+    words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));
+    return words;
+}
+
+// Of a coat whose flakes lie noticeably wider than in an ordinary one (film/flake_lie.h).
+std::string loose_flakes_words(const plan::ReadyCoat& coat, Micrometres wet) {
+    constexpr double noticed = 1.3;  // times as wet; below, no figure here is that sure
+    double wetter = 0;
+    for (const paint::Flakes& flakes : coat.mix.flakes)
+        if (flakes.usual_wet.value > 0 && flakes.loosening.value > 0)
+            wetter = std::max(wetter, wet.value / coat.liquid.evaporation / flakes.usual_wet.value);
+    if (wetter < noticed || coat.laydown == plan::Laydown::fog) return "";
+    return fmt::format(
+        "Stays wet {:.1f} times as long as an ordinary coat of it: its flakes lie looser, darker near the "
+        "shine; "
+        "more, thinner coats lie brighter",
+        wetter);
+}
 
 bool wet_together(const plan::ReadyCoat& coat) { return coat.laydown == plan::Laydown::wet; }
 
@@ -115,6 +137,16 @@ std::string binder_text(const plan::MixAmounts& mix) {
                              mix.paint.binder_g_per_litre);
 }
 
+std::string stir_text(const BoothSheet& sheet, const std::string& mix) {
+    const std::vector<plan::ReadyCoat>& coats = sheet.job.coats;
+    const auto coat =
+        std::find_if(coats.begin(), coats.end(), [&](const plan::ReadyCoat& c) { return c.mix_name == mix; });
+    if (coat == coats.end()) return "";
+    const std::string words = stir_words(coat->mix, coat->liquid.paint.viscosity_mPa_s);
+    if (words.empty() || coat->liquid.cup_given) return words;
+    return words + " (viscosity supposed: time the cup)";
+}
+
 std::string cover_words(const plan::ReadyCoat& coat, const plan::CoatAmounts& amounts) {
     return fmt::format("Evenly all over, {} dry ({:.0f} um wet); about {} leave the gun", to_text(coat.cover),
                        coat.cover.value / coat.mix.solids.value, mL_text(amounts.sprayed()));
@@ -172,6 +204,10 @@ std::vector<std::string> look_for(const BoothSheet& sheet, std::size_t index) {
                 ? fmt::format("Fog: dots that dry apart, each about {:.1f} um dry; it must not turn wet",
                               coat.splat.value)
                 : "Dots where it is thin, joined where it is full");
+    if (const std::string loose = loose_flakes_words(coat, Micrometres{wet}); !loose.empty())
+        lines.push_back(loose);
+    if (const std::string stir = stir_text(sheet, coat.mix_name); !stir.empty())
+        lines.push_back(capital(stir));
     for (render::Fault fault : pressing(sheet.faults)) {
         if (fault.coat != coat.name) continue;
         fault.coat.clear();  // the page says which coat it is

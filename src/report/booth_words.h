@@ -27,6 +27,8 @@ namespace fadewright::report {
 [[nodiscard]] std::string within_text(const plan::MixAmounts& mix);
 // Reducer of paint and of mix, solids, and binder in a litre as sprayed.
 [[nodiscard]] std::string binder_text(const plan::MixAmounts& mix);
+// How soon its flakes must be stirred up again; empty without flakes.
+[[nodiscard]] std::string stir_text(const BoothSheet& sheet, const std::string& mix);
 
 // A name and what it is set to: "Gun", "Fan gun, large"; nothing for a coat without a gun.
 using Setting = std::pair<std::string, std::string>;

@@ -5,6 +5,7 @@
 #include "fadewright/film/flake_layer.h"
 #include "fadewright/film/milk.h"
 #include "fadewright/film/outlook.h"
+#include "fadewright/film/settling.h"
 
 #include <fmt/format.h>
 
@@ -54,6 +55,17 @@ std::string content_words(const plan::FlakeContent& content) {
         "{:.1f} g of flakes in a litre as sprayed: {:.1f} level teaspoons of {:g} mL, dry powder at {:.2f} "
         "g/mL",
         content.in_mix.value, content.level_teaspoons, film::kTeaspoon.value, content.heaped_density.value);
+}
+
+std::string stir_words(const paint::MixedPaint& mix, double viscosity_mPa_s) {
+    if (!film::has_flakes(mix)) return "";
+    constexpr double seconds_per_minute = 60, longest = 240;
+    const double minutes =
+        film::stir_again(mix.flakes, mix.wet_density, viscosity_mPa_s).value / seconds_per_minute;
+    if (minutes < 1) return "the flakes sink fast: keep stirring";
+    if (minutes >= longest) return "the flakes hardly sink: stir before each filling";
+    const double step = minutes < 10 ? 1 : 5;
+    return fmt::format("the flakes sink: stir again every {:.0f} min", step * std::floor(minutes / step));
 }
 
 std::string milk_sentence(Degrees aspecular, std::span<const film::AngledLook> over_black,

@@ -41,14 +41,20 @@ struct FlakeMirror {
 struct Flakes {
     std::shared_ptr<const FlakeMirror> mirror;
     double crossings_per_um = 0;  // flakes met by a straight line through one micrometre of dry film
-    Degrees tilt{6.0};            // standard deviation of their normals in a film laid well
+    Degrees tilt{6.0};            // standard deviation of their normals, in a coat no wetter than usual
     Micrometres size{20.0};       // mean diameter
     Micrometres thickness{0.5};   // mean, coating and all
+    GramsPerMillilitre density{3.0};
+    // What a wetter coat does to the tilt (film/flake_lie.h): by which share it widens for each further ordinary
+    // coat laid wet in wet, and how wet such a coat is, over the evaporation of its solvent; 0: not known.
+    Share loosening{0.0};
+    Micrometres usual_wet{0.0};
 
     friend bool operator==(const Flakes& a, const Flakes& b) {
         return (a.mirror == b.mirror || (a.mirror && b.mirror && *a.mirror == *b.mirror)) &&
                a.crossings_per_um == b.crossings_per_um && a.tilt == b.tilt && a.size == b.size &&
-               a.thickness == b.thickness;
+               a.thickness == b.thickness && a.density == b.density && a.loosening == b.loosening &&
+               a.usual_wet == b.usual_wet;
     }
 };
 

@@ -53,7 +53,7 @@ struct MixedPaint {
     Share pigment;                     // pigment volume in the dry film (PVC)
     double binder_g_per_litre =
         0;                       // binder in a litre as sprayed: reducing takes it away, extending keeps it
-    Share flatting;              // if it is the last coat
+    Share flatting, haze;        // if it is the last coat
     double pigment_binder = 0;   // grams of pigment to each gram of binder
     std::vector<Flakes> flakes;  // of all its paints, crossings by their shares of the film
 

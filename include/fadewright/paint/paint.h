@@ -47,6 +47,7 @@ struct Paint {
     double evaporation = 1;          // of its solvent, n-butyl acetate = 1
     Share water;                     // of its volatile part; the rest is solvent
     Share flatting;  // of the shine that its surface spreads over everything: 0 gloss, 1 dead matt
+    Share haze;      // of the rest, that it throws some degrees beside the mirror image (film/haze.h)
     std::optional<double> price_per_litre;  // in the painter's own money
 
     colour::Absorption K;  // of everything in it, flakes met by diffuse light included

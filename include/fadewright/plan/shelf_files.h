@@ -47,6 +47,7 @@ struct FlakesFile {
     Share pores;             // of the oxide's volume
     Micrometres size{20.0};  // mean diameter
     Degrees tilt{6.0};
+    Share loosening{0.25};  // starting value
     std::optional<GramsPerLitre> loading;
     std::optional<double> teaspoons;         // level, 5 mL, in a litre
     GramsPerMillilitre heaped_density{0.3};  // of the dry powder in the spoon

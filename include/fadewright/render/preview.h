@@ -9,7 +9,8 @@
 // pixels of any size show what dots of that many would leave in them, the mean luminance stays.
 //
 // Accuracy   adaptive against exact: 0.3 CIEDE2000 at most, 99 % of pixels within 0.1
-//            (tests/render/preview_test.cpp); the picture does not depend on the number of threads
+//            (tests/render/preview_test.cpp); under grain that deviates by s of the luminance from pixel to pixel,
+//            1 + 2 s times as much. The picture does not depend on the number of threads
 #pragma once
 
 #include "fadewright/base/image.h"

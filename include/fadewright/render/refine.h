@@ -25,7 +25,7 @@ namespace fadewright::render {
 struct DeviceColour {
     float r = 0, g = 0, b = 0;
     float outside = 0;  // 1 where the profile could not hold the colour
-    float grain = 0;    // root of the relative luminance's noise, mm
+    float grain = 0;    // deviation of the logarithm of a pixel's luminance
 };
 
 struct PixelPlace {

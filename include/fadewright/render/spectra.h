@@ -2,7 +2,8 @@
 //
 // Coats are laid bottom-up by Kubelka-Munk, band by band (kernels/layer_stack.h); the air surface comes once,
 // at the end. A gloss panel is looked at past its shine (specular excluded); on a matt one, or under a flatted
-// clear, the surface's own reflection is spread over everything seen (specular included).
+// clear, the surface's own reflection is spread over everything seen (specular included); a hazy clear throws part
+// of it beside the mirror image (film/haze.h).
 //
 // Where coats hold flakes, single reflections are taken out of the diffuse light and given back as glint
 // (film/glint.h) for the way the panel is looked at; even light from all around keeps them, since some of it
@@ -87,6 +88,8 @@ private:
     [[nodiscard]] const Facing& facing_at(const Lighting& place, Facing& own) const;
 
     [[nodiscard]] double through_skin(double inside) const noexcept;
+    // What the skin itself mirrors to the eye, sharp and as haze.
+    [[nodiscard]] double shine_of(const Lighting& place) const noexcept;
 
     // One band of places without flakes, below the skin, and then as seen.
     void light_up(const Laid& laid, std::span<double> reflectance) const;
@@ -101,6 +104,7 @@ private:
     colour::Weights weights_;
     film::Skin skin_;
     double spread_shine_ = 0;        // share of the skin's own reflection that is spread over everything
+    double hazy_shine_ = 0;          // share that it throws a few degrees beside the mirror image
     std::size_t lowest_flakes_ = 0;  // the first coat that has some; coats_ if none has
     std::vector<film::GlintPaint> glint_paints_;  // of the coats from there up
     // Where the lamp's angle changes from place to place: the lamp's part of each, by its cosine from 0 to 1.

@@ -11,7 +11,8 @@
 //     ambient = A (1 + n.e)/2 / N,   beam = (1 - A) max(0, n.l) / N,   N = A + (1 - A) l_z
 //
 // In a glossy skin the lamp may show: F g(angle between the lamp and the eye's mirror direction), F Fresnel's
-// reflection and g the lamp's own spread, a Gaussian over solid angle.
+// reflection and g the lamp's own spread, a Gaussian over solid angle. A hazy skin throws part of that wider about
+// (film/haze.h), which is seen even where the lamp itself is looked past.
 //
 // Symbols    n the surface's normal, l towards the lamp, e towards the eye; A = kSoftShare
 // Source     cosine law for a matt surface under a lamp and under a hemisphere of even light; aspecular angles as in
@@ -49,9 +50,10 @@ struct Viewing {
 struct Lighting {
     double ambient = 0, beam = 1;  // of even light and of the lamp's, over a flat place facing the eye
     double shine = 0;              // reflectance to add for the lamp's own mirror image
+    double haze = 0;               // and for that image as a skin of nothing but haze would throw it
     Direction light, eye;          // z along the place's own normal
 };
 
-[[nodiscard]] Lighting lighting(const Viewing& viewing, const spray::Slope& surface) noexcept;
+[[nodiscard]] Lighting lighting(const Viewing& viewing, const spray::Slope& surface);
 
 }  // namespace fadewright::render

@@ -27,6 +27,7 @@ struct TwoColours {
 // Of a mix with flakes.
 struct FlakeBlend {
     plan::FlakeContent content;
+    std::string stir;                          // how soon it must be stirred again
     std::vector<FlakeLook> coats;              // as many as are shown
     std::vector<film::AngledLook> over_black;  // coat by coat, as far as milk is looked for
 };

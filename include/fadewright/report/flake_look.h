@@ -38,6 +38,9 @@ struct FlakeLook {
 // "21.7 g of flakes in a litre as sprayed: 14.5 level teaspoons at 0.3 g/mL"
 [[nodiscard]] std::string content_words(const plan::FlakeContent& content);
 
+// "the flakes sink: stir again every 35 min"; of the liquid as sprayed. Empty for a mix without flakes.
+[[nodiscard]] std::string stir_words(const paint::MixedPaint& mix, double viscosity_mPa_s);
+
 // From which step on it gains milk, not colour, over black at that angle; steps and their names in rising
 // order. None found: that, and how far was looked.
 [[nodiscard]] std::string milk_sentence(Degrees aspecular, std::span<const film::AngledLook> over_black,

@@ -1,0 +1,30 @@
+#include "fadewright/film/haze.h"
+
+#include "fadewright/base/contract.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace fadewright::film {
+namespace {
+
+constexpr double kSteepest = 0.05;  // no eye counts as looking more slantingly than this cosine
+
+}  // namespace
+
+double lobe(Degrees off_mirror, Degrees spread) {
+    FW_EXPECTS(spread.value > 0);
+    constexpr double degree = std::numbers::pi / 180;
+    const double a = off_mirror.value / spread.value, s = spread.value * degree;
+    return std::exp(-a * a / 2) / (2 * std::numbers::pi * s * s);
+}
+
+double haze_factor(RelativeIndex binder, Degrees incidence, Degrees off_mirror, double cos_eye,
+                   Degrees lamp) {
+    const Degrees spread{std::hypot(kHazeSpread.value, lamp.value)};
+    return std::numbers::pi * fresnel(binder, incidence) * lobe(off_mirror, spread) /
+           std::max(cos_eye, kSteepest);
+}
+
+}  // namespace fadewright::film

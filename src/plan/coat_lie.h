@@ -1,0 +1,14 @@
+// How a ready coat's flakes lie: as wet as most of it is laid (film/flake_lie.h).
+#pragma once
+
+#include "fadewright/plan/job.h"
+
+namespace fadewright::plan {
+
+// Wet film as it counts for flakes: each place by the film that lies there. 0 if nothing lands on the panel.
+[[nodiscard]] Micrometres body_wet_film(const ReadyCoat& coat, const spray::Panel& panel);
+
+// Widens the tilt of the coat's flakes by its wet film. Dots that dry apart lie as the paint says.
+void lay_flakes(ReadyCoat& coat, const spray::Panel& panel);
+
+}  // namespace fadewright::plan

@@ -1,0 +1,78 @@
+// What flakes cost: the preview of a plan with effects against the same plan with its flakes taken out.
+//
+// `times` is the time of the one over that of the other, turn by turn within one run; it is to stay below 2.
+#include "fadewright/film/flake_layer.h"
+#include "fadewright/render/preview.h"
+#include "shelf.h"
+
+#include <benchmark/benchmark.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+using namespace fadewright;
+using benchmark::State;
+
+namespace {
+
+constexpr double kMost = 2;
+
+// The same coats of the same films, their binder and debris kept.
+plan::Job without_flakes(plan::Job job) {
+    for (plan::ReadyCoat& coat : job.coats) {
+        for (const paint::Flakes& flakes : coat.mix.flakes) {
+            const film::FlakeOptics optics = film::diffuse_optics(flakes);
+            for (std::size_t band = 0; band < colour::kBandCount; ++band) {
+                coat.mix.K[band] = std::max(0.0, coat.mix.K[band] - optics.K[band]);
+                coat.mix.S[band] = std::max(0.0, coat.mix.S[band] - optics.S[band]);
+            }
+        }
+        coat.mix.flakes.clear();
+    }
+    return job;
+}
+
+struct Made {
+    double seconds;
+    std::size_t places;
+};
+
+Made previewed(const plan::Job& job) {
+    static const colour::OutputProfile srgb = colour::OutputProfile::srgb();
+    render::PreviewSettings settings;
+    settings.longest_px = 1920;
+    const auto begin = std::chrono::steady_clock::now();
+    const render::Preview made = render::preview(job, job.light, srgb, settings);
+    return {std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count(), made.places};
+}
+
+void effects(State& state, const char* plan) {
+    const plan::Job with = test::job_of_file(plan), without = without_flakes(with);
+    double with_s = 0, without_s = 0;
+    Made last{}, plain{};
+    for (auto _ : state) {
+        plain = previewed(without);
+        last = previewed(with);
+        without_s += plain.seconds;
+        with_s += last.seconds;
+        state.SetIterationTime(last.seconds);
+    }
+    state.counters["times"] = with_s / without_s;
+    state.counters["places"] = static_cast<double>(last.places);
+    state.counters["places_without"] = static_cast<double>(plain.places);
+    if (with_s > kMost * without_s) state.SkipWithError("effects take more than twice the time");
+}
+
+BENCHMARK_CAPTURE(effects, dusk_pearl, "presets/plans/dusk-pearl.toml")
+    ->Name("preview 1920 with effects, dusk-pearl")
+    ->UseManualTime()
+    ->Unit(benchmark::kMillisecond)
+    ->Iterations(5);
+BENCHMARK_CAPTURE(effects, candy_drop, "presets/plans/candy-drop.toml")
+    ->Name("preview 1920 with effects, candy-drop")
+    ->UseManualTime()
+    ->Unit(benchmark::kMillisecond)
+    ->Iterations(5);
+
+}  // namespace

@@ -1,0 +1,103 @@
+// How the flakes of a job's coats lie, by how wet they are laid.
+#include "fadewright/film/flake_lie.h"
+#include "shelf.h"
+
+#include <catch2/catch.hpp>
+
+#include <fmt/format.h>
+
+#include <string>
+
+using namespace fadewright;
+
+namespace {
+
+plan::Job job_of_silver(const std::string& coat) {
+    return test::job_of(
+        "plan = 1\n[panel]\nwidth = \"200 mm\"\nheight = \"120 mm\"\nground = \"black-sealer\"\n"
+        "[[coats]]\nname = \"silver\"\nmix = \"metallic-silver-medium\"\n" +
+        coat);
+}
+
+Degrees tilt_of_even(double film_um) {
+    return job_of_silver(fmt::format("cover.film = \"{} um\"\n", film_um)).coats[0].mix.flakes[0].tilt;
+}
+
+Degrees own_tilt() {
+    Diagnostics none;
+    plan::Shelf shelf = test::preset_shelf();
+    return shelf.paint("metallic-silver-medium", none)->flakes[0].tilt;
+}
+
+double usual_film() {
+    Diagnostics none;
+    plan::Shelf shelf = test::preset_shelf();
+    return shelf.paint("metallic-silver-medium", none)->coat_film.value;
+}
+
+}  // namespace
+
+TEST_CASE("an ordinary coat and a dry one lie as the paint says, wetter ones wider and wider",
+          "[plan][lie]") {
+    CHECK(tilt_of_even(0.2 * usual_film()) == own_tilt());
+    CHECK(tilt_of_even(0.999 * usual_film()) == own_tilt());
+    const Degrees twice = tilt_of_even(2 * usual_film()), thrice = tilt_of_even(3 * usual_film());
+    CHECK(twice > own_tilt());
+    CHECK(thrice > twice);
+}
+
+TEST_CASE("a coat laid in two with a flash between lies flatter than both at once", "[plan][lie]") {
+    const std::string usual = fmt::format("cover.film = \"{} um\"\n", usual_film());
+    const plan::Job two =
+        job_of_silver(usual + "[[coats]]\nname = \"again\"\nmix = \"metallic-silver-medium\"\n" + usual);
+    REQUIRE(two.coats.size() == 2);
+    for (const plan::ReadyCoat& coat : two.coats)
+        CHECK(coat.mix.flakes[0].tilt.value == Approx(own_tilt().value).epsilon(1e-9));
+    CHECK(tilt_of_even(2 * usual_film()) > own_tilt());
+}
+
+TEST_CASE("slow reducer keeps a coat wet and its flakes loose, fast reducer does not", "[plan][lie]") {
+    const auto tilt = [](const std::string& reducer) {
+        const plan::Job job = test::job_of(
+            "plan = 1\n[panel]\nwidth = \"200 mm\"\nheight = \"120 mm\"\nground = \"black-sealer\"\n"
+            "[mixes.silver]\nparts = { metallic-silver-medium = 1 }\nreduce = \"20 %\"\nreducer = \"" +
+            reducer + "\"\n[[coats]]\nname = \"silver\"\nmix = \"silver\"\ncover.film = \"12 um\"\n");
+        return job.coats[0].mix.flakes[0].tilt;
+    };
+    CHECK(tilt("reducer-slow") > tilt("reducer-medium"));
+    CHECK(tilt("reducer-medium") > tilt("reducer-fast"));
+}
+
+TEST_CASE("dots that dry apart do not loosen their flakes", "[plan][lie]") {
+    const plan::Job fog =
+        job_of_silver("gun = \"fan-gun-small\"\nlaydown = \"fog\"\ncover.film = \"40 um\"\n");
+    CHECK(fog.coats[0].mix.flakes[0].tilt == own_tilt());
+}
+
+TEST_CASE("loosening and haze are read from a paint's file, and mix by their shares of the film",
+          "[plan][lie]") {
+    plan::Shelf shelf = test::preset_shelf();
+    const auto put = [&](const std::string& name, const std::string& of, const std::string& from,
+                         const std::string& to) {
+        std::string text(shelf.file(plan::ShelfKind::paints, of)->text());
+        const std::size_t at = text.find(from);
+        REQUIRE(at != std::string::npos);
+        shelf.put(plan::ShelfKind::paints, name,
+                  std::make_shared<Source>(name + ".toml", text.replace(at, from.size(), to)));
+    };
+    put("hazy-clear", "gloss-clear", "solids =", "haze = \"12 %\"\nsolids =");
+    put("loose-silver", "metallic-silver-medium", "tilt =", "loosening = \"60 %\"\ntilt =");
+    Diagnostics none;
+    const paint::Paint *hazy = shelf.paint("hazy-clear", none), *gloss = shelf.paint("gloss-clear", none);
+    REQUIRE(hazy);
+    CHECK(hazy->haze == Share{0.12});
+    CHECK(gloss->haze == Share{0.0});
+    const std::vector<paint::Part> parts{{hazy, 1}, {gloss, 2}};
+    CHECK(paint::mixed(parts).haze.value == Approx(0.04));
+    const paint::Paint* loose = shelf.paint("loose-silver", none);
+    REQUIRE(loose);
+    CHECK(loose->flakes[0].loosening == Share{0.6});
+    const paint::Paint* silver = shelf.paint("metallic-silver-medium", none);
+    const Micrometres twice = 2 * silver->flakes[0].usual_wet;
+    CHECK(film::lie_of(loose->flakes[0], twice) > film::lie_of(silver->flakes[0], twice));
+}
