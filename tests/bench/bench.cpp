@@ -29,6 +29,7 @@ using benchmark::State;
 namespace {
 
 constexpr const char* kDemo = "presets/plans/dusk-fade.toml";
+constexpr const char* kFade = "presets/plans/dusk-fade-short.toml";
 constexpr int kWide_px = 1920;
 constexpr double kAllowed_dE = 0.3;
 
@@ -176,6 +177,11 @@ void program(State& state, const std::vector<std::string>& arguments) {
 
 }  // namespace
 
+namespace fadewright::bench {
+void add_frames();   // frame_bench.cpp
+void add_machine();  // machine_bench.cpp
+}  // namespace fadewright::bench
+
 int main(int argc, char** argv) {
     const std::string out = test::scratch_path("bench.png");
     const auto whole = [&](const std::string& name, const std::vector<std::string>& arguments) {
@@ -186,6 +192,8 @@ int main(int argc, char** argv) {
     whole("program: presets (start-up)", {"presets"})->Iterations(20);
     whole("program: preview 1920", {"preview", kDemo, "-o", out, "--size", "1920"})->Iterations(5);
     whole("program: preview 3840", {"preview", kDemo, "-o", out, "--size", "3840"})->Iterations(2);
+    whole("program: fade", {"fade", kFade, "-o", out})->Iterations(2);
+    whole("program: tune", {"tune", kFade, "--plot", out})->Iterations(1);
     const auto part = [](const std::string& name, void (*function)(State&)) {
         return benchmark::RegisterBenchmark(name.c_str(), function)->Unit(benchmark::kMillisecond);
     };
@@ -193,6 +201,8 @@ int main(int argc, char** argv) {
     part("preview 1920, refined", preview_refined)->UseManualTime()->Iterations(10);
     part("PNG of it", png_encode)->UseRealTime();
     part("film of every coat, 1920 x 1200, 1 thread", deposit_alone)->UseRealTime();
+    bench::add_frames();
+    bench::add_machine();
     benchmark::Initialize(&argc, argv);
     benchmark::RunSpecifiedBenchmarks();
     return EXIT_SUCCESS;

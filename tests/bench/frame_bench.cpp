@@ -1,0 +1,154 @@
+// The interactive frame: twelve coats and 120 passes on 1920 x 1080, plainly and refined; an edit of one coat at
+// 1280 x 720 beside the whole picture made anew; and how the cost grows with pixels and with coats.
+#include "fadewright/colour/delta_e.h"
+#include "fadewright/colour/profile.h"
+#include "fadewright/render/preview.h"
+#include "fadewright/render/redraw.h"
+#include "shelf.h"
+#include "twelve_coats.h"
+
+#include <benchmark/benchmark.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <functional>
+#include <vector>
+
+using namespace fadewright;
+using namespace fadewright::render;
+using benchmark::State;
+
+namespace {
+
+constexpr int kCoats = 12;
+constexpr double kAllowed_dE = 0.3, kMostlyAllowed_dE = 0.1;
+
+const colour::OutputProfile& srgb() {
+    static const colour::OutputProfile profile = colour::OutputProfile::srgb();
+    return profile;
+}
+
+PreviewSettings sized(int longest_px, Work work = Work::refined) {
+    PreviewSettings settings;
+    settings.longest_px = longest_px;
+    settings.margin = Millimetres{0.0};
+    settings.work = work;
+    return settings;
+}
+
+double seconds_of(const std::function<void()>& work) {
+    const auto begin = std::chrono::steady_clock::now();
+    work();
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+}
+
+double median(std::vector<double> values) {
+    std::sort(values.begin(), values.end());
+    return values[values.size() / 2];
+}
+
+void frame_refined(State& state) {
+    const plan::Job job = test::job_of(bench::coats_plan(kCoats));
+    Image<float> plain;
+    const double plain_s =
+        seconds_of([&] { plain = device_picture(job, job.light, srgb(), sized(1920, Work::every_pixel)); });
+    const Image<float> refined = device_picture(job, job.light, srgb(), sized(1920));
+    std::vector<double> dE;
+    for (std::size_t i = 0; i + 2 < plain.samples.size(); i += 3) {
+        const float *p = &plain.samples[i], *q = &refined.samples[i];
+        dE.push_back(std::equal(p, p + 3, q)
+                         ? 0
+                         : colour::delta_e_2000(srgb().lab_of({p[0], p[1], p[2], false}),
+                                                srgb().lab_of({q[0], q[1], q[2], false})));
+    }
+    std::sort(dE.begin(), dE.end());
+    if (dE.back() > kAllowed_dE || dE[dE.size() * 99 / 100] > kMostlyAllowed_dE)
+        return state.SkipWithError("further than allowed from the plain picture");
+    std::vector<double> took;
+    for (auto _ : state) {
+        took.push_back(seconds_of([&] { (void)preview(job, job.light, srgb(), sized(1920)); }));
+        state.SetIterationTime(took.back());
+    }
+    state.counters["plain_ms"] = 1000 * plain_s;
+    state.counters["cheaper"] = plain_s / median(took);
+    state.counters["max_dE"] = dE.back();
+}
+
+// Another ratio in the middle coat, a speed of one pass in the top one, in turn; verified against a new picture.
+void edit_of_one_coat(State& state) {
+    const std::string text = bench::coats_plan(kCoats);
+    const auto edited = [&](int turn) {
+        std::string out = text;
+        if (turn % 2 == 0) {
+            const std::string mix = "[mixes.m6]\n";
+            out.insert(out.find(mix) + mix.size(), fmt::format("reduce = \"{} %\"\n", 1 + turn % 20));
+        } else {
+            const std::string coat = "mix = \"m11\"\n";
+            out.insert(out.find(coat) + coat.size(), fmt::format("flow = \"{} mL/min\"\n", 40 + turn % 20));
+        }
+        return test::job_of(out);
+    };
+    Redraw redraw(colour::OutputProfile::srgb());
+    const plan::Job first = test::job_of(text);
+    (void)redraw.show(first, first.light, sized(1280));
+    std::vector<double> took, anew;
+    int turn = 0;
+    for (auto _ : state) {
+        const plan::Job job = edited(turn++);
+        const Preview* shown = nullptr;
+        took.push_back(seconds_of([&] { shown = redraw.show(job, job.light, sized(1280)); }));
+        state.SetIterationTime(took.back());
+        Preview whole;
+        anew.push_back(seconds_of([&] { whole = preview(job, job.light, srgb(), sized(1280)); }));
+        if (!(shown->picture == whole.picture)) return state.SkipWithError("not the picture made anew");
+    }
+    state.counters["median_ms"] = 1000 * median(took);
+    state.counters["anew_ms"] = 1000 * median(anew);
+    state.counters["cheaper"] = median(anew) / median(took);
+}
+
+double refined_seconds(const plan::Job& job, int longest_px) {
+    std::vector<double> took;
+    for (int i = 0; i < 5; ++i)
+        took.push_back(seconds_of([&] { (void)preview(job, job.light, srgb(), sized(longest_px)); }));
+    return median(took);
+}
+
+// The exponent over sixteen times the pixels, and over sixteen times the coats (three to forty-eight).
+void growth_with_pixels(State& state) {
+    const plan::Job job = test::job_of(bench::coats_plan(kCoats));
+    for (auto _ : state) {
+        const double small = refined_seconds(job, 960), large = refined_seconds(job, 3840);
+        state.SetIterationTime(large);
+        state.counters["exponent"] = std::log(large / small) / std::log(16.0);
+    }
+}
+
+void growth_with_coats(State& state) {
+    const plan::Job few = test::job_of(bench::coats_plan(3)), many = test::job_of(bench::coats_plan(48));
+    for (auto _ : state) {
+        const double small = refined_seconds(few, 1920), large = refined_seconds(many, 1920);
+        state.SetIterationTime(large);
+        state.counters["exponent"] = std::log(large / small) / std::log(16.0);
+    }
+}
+
+}  // namespace
+
+namespace fadewright::bench {
+
+void add_frames() {
+    const auto add = [](const char* name, void (*function)(State&), int iterations) {
+        benchmark::RegisterBenchmark(name, function)
+            ->Unit(benchmark::kMillisecond)
+            ->UseManualTime()
+            ->Iterations(iterations);
+    };
+    add("frame 1920 x 1080, 12 coats, 120 passes, refined", frame_refined, 7);
+    add("edit of one coat, 1280 x 720", edit_of_one_coat, 40);
+    add("growth over 16 x the pixels", growth_with_pixels, 1);
+    add("growth over 16 x the coats", growth_with_coats, 1);
+}
+
+}  // namespace fadewright::bench

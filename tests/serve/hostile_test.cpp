@@ -1,0 +1,218 @@
+// What must be refused, and what must survive. The bench stays up and touches nothing beside its folder.
+#include "bench_server.h"
+
+#include "fadewright/base/files.h"
+#include "fadewright/base/random.h"
+#include "published.h"
+
+#include <catch2/catch.hpp>
+
+#include <arpa/inet.h>
+#include <sys/resource.h>
+#include <sys/socket.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <filesystem>
+#include <thread>
+
+using namespace fadewright;
+using test::BenchServer;
+using test::Json;
+
+namespace {
+
+const std::string kSmall =
+    "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\nground = \"white-primer\"\n";
+
+int connected(int port) {
+    const int fd = ::socket(AF_INET, SOCK_STREAM, 0);
+    if (fd < 0) return -1;
+    sockaddr_in to{};
+    to.sin_family = AF_INET;
+    to.sin_port = htons(static_cast<std::uint16_t>(port));
+    to.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+    if (::connect(fd, reinterpret_cast<const sockaddr*>(&to), sizeof to) == 0) return fd;
+    ::close(fd);
+    return -1;
+}
+
+bool answers(const BenchServer& bench) { return bench.ask("folder").status == 200; }
+
+}  // namespace
+
+TEST_CASE("without the key nothing is answered", "[serve][hostile]") {
+    const BenchServer bench("key");
+    httplib::Client client = bench.client();
+    CHECK(client.Get("/")->status == 401);
+    CHECK(client.Get("/api/folder")->status == 401);
+    CHECK(client.Get("/bench/bench.js")->status == 401);
+    CHECK(client.Get("/?key=a-key-for-tests-onlY")->status == 401);
+    CHECK(client.Get("/api/folder", {{"Cookie", "fadewright-key=a-key-for-tests-onl"}})->status == 401);
+    const auto in = client.Get("/?key=a-key-for-tests-only");
+    CHECK(in->status == 302);
+    CHECK(in->get_header_value("Set-Cookie").find("HttpOnly; SameSite=Strict") != std::string::npos);
+    const auto page = client.Get("/", bench.with_key());
+    CHECK(page->status == 200);
+    CHECK(page->get_header_value("Content-Security-Policy").find("default-src 'self'") != std::string::npos);
+}
+
+TEST_CASE("another host's name or another page's script is refused", "[serve][hostile]") {
+    const BenchServer bench("host");
+    httplib::Client client = bench.client();
+    const auto with = [&](const char* name, const std::string& value) {
+        httplib::Headers headers = bench.with_key();
+        headers.emplace(name, value);
+        return client.Get("/api/folder", headers)->status;
+    };
+    const std::string port = ":" + std::to_string(bench.port());
+    CHECK(with("Host", "evil.example" + port) == 403);
+    CHECK(with("Host", "127.0.0.1.evil.example" + port) == 403);
+    CHECK(with("Host", "127.0.0.1:1") == 403);
+    CHECK(with("Host", "localhost" + port) == 200);
+    CHECK(with("Origin", "http://evil.example") == 403);
+    CHECK(with("Origin", "null") == 403);
+    CHECK(with("Origin", "http://127.0.0.1" + port) == 200);
+}
+
+TEST_CASE("no name leads out of the folder", "[serve][hostile]") {
+    const BenchServer bench("names");
+    const std::string outside = bench.folder() + "-outside.toml";
+    REQUIRE(write_whole(outside, kSmall));
+    std::filesystem::create_symlink(outside, bench.path("link.toml"));
+    std::filesystem::create_directory(bench.path("sub.toml"));
+    const std::vector<std::string> names{"../" + std::filesystem::path(outside).filename().string(),
+                                         outside,
+                                         "..",
+                                         "",
+                                         ".hidden.toml",
+                                         "a/b.toml",
+                                         "a\\b.toml",
+                                         "x.txt",
+                                         std::string("a\0.toml", 7),
+                                         "-o.toml",
+                                         std::string(300, 'a') + ".toml"};
+    for (const std::string& name : names) {
+        CAPTURE(name);
+        CHECK(bench.ask("open", {{"file", name}}).status == 400);
+        CHECK(bench.ask("save", {{"file", name}, {"text", "x"}}).status == 400);
+        CHECK(bench.ask("begin", {{"file", name}, {"start", "demo"}}).status == 400);
+    }
+    CHECK(bench.ask("open", {{"file", "link.toml"}}).status == 404);
+    CHECK(bench.ask("save", {{"file", "link.toml"}, {"text", "x"}}).status == 403);
+    CHECK(bench.ask("save", {{"file", "sub.toml"}, {"text", "x"}}).status == 403);
+    CHECK(read_whole(outside, kTextFileLimit_bytes).value() == kSmall);
+    CHECK(answers(bench));
+    httplib::Client client = bench.client();
+    for (const char* path : {"/bench/../CMakeLists.txt", "/bench/%2e%2e/x.js", "/etc/passwd", "/api/"})
+        CHECK(client.Get(path, bench.with_key())->status == 404);
+    std::filesystem::remove(outside);
+}
+
+TEST_CASE("questions that are no questions are refused", "[serve][hostile]") {
+    const BenchServer bench("questions");
+    httplib::Client client = bench.client();
+    const auto post = [&](const std::string& body, const char* type = "application/json") {
+        return client.Post("/api/look", bench.with_key(), body, type)->status;
+    };
+    CHECK(post("") == 400);
+    CHECK(post("{") == 400);
+    CHECK(post("[1,2]") == 400);
+    CHECK(post("\"text\"") == 400);
+    CHECK(post(std::string(100000, '[')) == 400);
+    CHECK(post("{\"a\":" + std::string(5000, '[') + std::string(5000, ']') + "}") == 400);
+    CHECK(post("{\"text\":\"\xff\xfe\"}") == 400);
+    CHECK(post("{}", "text/plain") == 415);
+    CHECK(post("{\"file\":5,\"text\":{\"a\":1}}") == 200);  // an empty plan, which is not in order
+    Json question{
+        {"file", "a.toml"}, {"text", kSmall}, {"size", 1000000000}, {"after", -5}, {"without", {-1, 99}}};
+    CHECK(bench.ask("picture", question).status == 200);
+    question["veil"] = "nothing";
+    CHECK(bench.ask("picture", question).status == 400);
+    question.erase("veil");
+    question["light"] = "../../etc/passwd";
+    CHECK(bench.ask("picture", question).status == 400);
+    CHECK(answers(bench));
+}
+
+TEST_CASE("bodies that are too long or too slow are cut off", "[serve][hostile]") {
+    const BenchServer bench("bodies");
+    httplib::Client client = bench.client();
+    const auto long_body =
+        client.Post("/api/look", bench.with_key(), std::string(6'000'000, ' '), "application/json");
+    CHECK((!long_body || long_body->status == 413));
+    const int slow = connected(bench.port());
+    const std::string head =
+        "POST /api/look HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(bench.port()) +
+        "\r\nCookie: fadewright-key=a-key-for-tests-only\r\nContent-Type: application/json\r\n"
+        "Content-Length: 1000000000\r\n\r\n{";
+    REQUIRE(::send(slow, head.data(), head.size(), MSG_NOSIGNAL) > 0);
+    const auto begin = std::chrono::steady_clock::now();
+    timeval patience{30, 0};
+    ::setsockopt(slow, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
+    char answer[64]{};
+    const ssize_t got = ::recv(slow, answer, sizeof answer - 1, 0);
+    CHECK(got >= 0);  // an answer or a closed connection, long before the body would have come
+    CHECK(std::chrono::steady_clock::now() - begin < std::chrono::seconds(25));
+    ::close(slow);
+    CHECK(answers(bench));
+}
+
+TEST_CASE("ten thousand connections at once are survived", "[serve][hostile]") {
+    const BenchServer bench("flood");
+    rlimit limit{};
+    ::getrlimit(RLIMIT_NOFILE, &limit);
+    const rlimit before = limit;
+    limit.rlim_cur = std::min<rlim_t>(limit.rlim_max, 12000);
+    ::setrlimit(RLIMIT_NOFILE, &limit);
+    constexpr int kConnections = 10000;
+    std::vector<int> open;
+    const auto begin = std::chrono::steady_clock::now();
+    for (int i = 0; i < kConnections; ++i) {
+        const int fd = ::socket(AF_INET, SOCK_STREAM | SOCK_NONBLOCK, 0);
+        if (fd < 0) break;
+        sockaddr_in to{};
+        to.sin_family = AF_INET;
+        to.sin_port = htons(static_cast<std::uint16_t>(bench.port()));
+        to.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+        (void)::connect(fd, reinterpret_cast<const sockaddr*>(&to), sizeof to);
+        (void)::send(fd, "GET / HT", 8, MSG_NOSIGNAL);
+        open.push_back(fd);
+        if (std::chrono::steady_clock::now() - begin > std::chrono::seconds(20)) break;
+    }
+    CHECK(open.size() > 500);
+    for (const int fd : open) ::close(fd);
+    ::setrlimit(RLIMIT_NOFILE, &before);
+    bool up = false;
+    for (int tries = 0; tries < 60 && !up; ++tries) {
+        up = answers(bench);
+        if (!up) std::this_thread::sleep_for(std::chrono::milliseconds(500));
+    }
+    CHECK(up);
+}
+
+TEST_CASE("killed at any moment, the plan on disk is whole: as saved last, or the one being saved",
+          "[serve][hostile]") {
+    BenchServer bench("killed");
+    for (std::uint64_t round = 0; round < 50; ++round) {
+        bench.put("job.toml", kSmall);
+        std::string stamp = sha256_hex(kSmall), saved = kSmall, asked = kSmall;
+        std::thread killer([&, round] {
+            std::this_thread::sleep_for(
+                std::chrono::microseconds(static_cast<int>(60000 * random_unit(11, 3, round))));
+            bench.kill_hard();
+        });
+        for (int i = 0; i < 10000; ++i) {
+            asked = kSmall + "# " + std::to_string(i) + std::string(20000, '#') + "\n";
+            const auto reply = bench.ask("save", {{"file", "job.toml"}, {"text", asked}, {"stamp", stamp}});
+            if (reply.status != 200) break;
+            saved = asked;
+            stamp = reply.json()["stamp"];
+        }
+        killer.join();
+        const std::string now = bench.get("job.toml");
+        CAPTURE(round, now.size());
+        CHECK((now == saved || now == asked));
+        bench.start();
+    }
+}
