@@ -67,7 +67,7 @@ function plain_lines(coat) {
     return [
         choice(coat, `${coat.at}.mix`, "mix", coat.mix, mixes()),
         coat.kind === "even"
-            ? film(coat, `${coat.at}.cover.film`, plan_film(coat.film), "cover.film")
+            ? film(coat, `${coat.at}.cover.film`, coat.cover_film, "cover.film")
             : choice(coat, `${coat.at}.gun`, "gun", coat.gun, guns),
     ];
 }
@@ -91,19 +91,18 @@ function fade_lines(coat) {
         choice(coat, `${fade.at}.method`, "made", fade.method, [["", methods]]),
         film(coat, `${fade.at}.film`, fade.film ?? null, "fade.film"),
         turn("middles", "middles", 1),
-        turn("middle_ratio", "ratio of the middle", 0.5),
-        turn("extend", "extend", 0.5),
+        has_cup(coat) ? null : turn("extend", "extend", 0.5),
         fade.start ? null : turn("width", "width", 10),
     ];
 }
 
-function film(coat, at, value, in_schema) {
-    return stepper({ at, name: "film", whose: coat.name, value, field: in_schema, step: 1 });
+/** Whether its middle stands among the pots, where it is turned. */
+function has_cup(coat) {
+    return job.model.pots.some((pot) => pot.ratio_at?.startsWith(`${coat.at}.`));
 }
 
-/** A film as it is told, written as a plan takes it. */
-function plan_film(told) {
-    return told?.replace("µm", "um") ?? null;
+function film(coat, at, value, in_schema) {
+    return stepper({ at, name: "film", whose: coat.name, value, field: in_schema, step: 1 });
 }
 
 function choice(coat, at, name, value, groups) {

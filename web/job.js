@@ -65,6 +65,10 @@ export async function read_model() {
     await quietly(async () => {
         const model = await ask("/api/look", { file, text, units }, "look");
         if (text !== job.text) return;
+        if (!model.good && job.model?.good && job.history.on_trial) {
+            turn_down(model.diagnostics);
+            return;
+        }
         if (!model.good && job.model) {
             model.pots ??= job.model.pots;
             model.coats ??= job.model.coats;
@@ -73,6 +77,15 @@ export async function read_model() {
         pick_something();
         tell("model");
     });
+}
+
+/** A plan that was in order stays in order: the last change goes again, and is told why. */
+function turn_down(diagnostics) {
+    job.history.drop();
+    const { message, hint } = diagnostics.find(({ severity }) => severity === "error") ?? {};
+    tell("text");
+    tell("refused", new Refused(422, { refused: message, hint }));
+    read_model();
 }
 
 /** A fade if there is one, else what is laid from the pot in hand. */
@@ -85,8 +98,8 @@ function first_coat(coats) {
 function pick_something() {
     const { pots = [], coats = [] } = job.model;
     if (!pots.some((pot) => pot.name === job.pot)) {
-        const mixed = pots.find((pot) => pot.parts.some((part) => part.is_mix)) ?? pots[0];
-        job.pot = mixed?.name ?? null;
+        const mixed = pots.find((pot) => pot.ratio_at) ?? pots.find((pot) => pot.parts.some((part) => part.is_mix));
+        job.pot = (mixed ?? pots[0])?.name ?? null;
     }
     if (job.coat === null || job.coat >= coats.length) job.coat = first_coat(coats);
     if (job.look.after !== null && job.look.after > coats.length) job.look.after = null;
@@ -109,7 +122,7 @@ async function apply(changes, words) {
     return (
         (await quietly(async () => {
             const { text } = await ask("/api/change", { file: job.file, text: job.text, changes });
-            replace_text(text, words);
+            replace_text(text, words, true);
             return true;
         })) ?? as_it_was()
     );
@@ -127,13 +140,13 @@ export async function tried(changes) {
     return (await ask("/api/change", { file: job.file, text: job.text, changes }, "tried")).text;
 }
 
-/** Takes a whole text as the next step. */
-export function replace_text(text, words) {
+/** Takes a whole text as the next step; `on_trial` if it goes again should the plan not be in order. */
+export function replace_text(text, words, on_trial = false) {
     if (text === job.text) {
         as_it_was();
         return;
     }
-    job.history.add(text, words);
+    job.history.add(text, words, on_trial);
     after_text(words);
 }
 
@@ -172,8 +185,11 @@ export function look(changes) {
 /** Takes a pot, a coat or a pass in hand; with a coat comes the pot it is laid from. */
 export function pick(what) {
     Object.assign(job, what);
-    const mix = "coat" in what ? job.model?.coats?.[what.coat]?.mix : null;
-    if (job.model?.pots?.some((pot) => pot.name === mix)) job.pot = mix;
+    if ("coat" in what) {
+        const mix = job.model?.coats?.[what.coat]?.mix;
+        const pot = job.model?.pots?.find((each) => (mix ? each.name === mix : each.coat === what.coat));
+        if (pot) job.pot = pot.name;
+    }
     tell("picked");
 }
 

@@ -52,7 +52,6 @@ function show() {
                         {
                             onclick: () => fetch_paper(each),
                             disabled: making !== null,
-                            "aria-label": `${each.name}, ${each.as.toUpperCase()}: ${each.about}`,
                         },
                         make("strong", {}, each.name),
                         make("span", { class: "as" }, each.as.toUpperCase()),

@@ -81,12 +81,12 @@ function pin_card(pin) {
         { class: here ? "pin here" : "pin", "data-key": `pin ${pin.id}` },
         make(
             "button",
-            { class: "pin-take", onclick: () => take(pin), "aria-label": `Take ${pin.name}: ${words.join("; ")}` },
+            { class: "pin-take", onclick: () => take(pin) },
             pin.url ? make("img", { src: pin.url, alt: "" }) : make("span", { class: "blank" }),
             make(
                 "span",
                 { class: "pin-words" },
-                make("strong", {}, pin.name),
+                make("strong", {}, make("span", { class: "unseen" }, "Take "), pin.name),
                 words.length === 0 ? "only its remarks differ" : words.map((each) => make("span", {}, each)),
             ),
         ),

@@ -49,7 +49,8 @@ function small_cup(pot, held) {
             onclick: () => pick({ pot: pot.name }),
         },
         cup(pot, false),
-        make("span", {}, pot.name),
+        make("span", {}, pot.ratio_at ? "middle" : pot.name),
+        pot.ratio_at ? make("span", { class: "unseen" }, ` of ${job.model.coats[pot.coat]?.name}`) : null,
     );
 }
 
@@ -61,7 +62,7 @@ function in_hand(pot) {
             name,
             whose: pot.name,
             value: pot[key],
-            field: `mix.${key}`,
+            field: `${pot.ratio_at ? "fade" : "mix"}.${key}`,
             step,
             none: "none",
         });
@@ -71,18 +72,19 @@ function in_hand(pot) {
         make("h3", {}, pot.name),
         pot.parts.length === 2 ? wheel(pot) : null,
         cup(pot, true),
-        make(
-            "div",
-            { class: "parts", role: "group", "aria-label": `Parts of ${pot.name}` },
-            pot.parts.map((part) => part_line(pot, part)),
-            pour(pot),
-        ),
+        !pot.ratio_at &&
+            make(
+                "div",
+                { class: "parts", role: "group", "aria-label": `Parts of ${pot.name}` },
+                pot.parts.map((part) => part_line(pot, part)),
+                pour(pot),
+            ),
         make(
             "div",
             { class: "turns" },
             of("extend", "extend", 0.5),
             of("reduce", "reduce", 2),
-            of("white cut", "white_cut", 5),
+            !pot.ratio_at && of("white cut", "white_cut", 5),
         ),
         card(pot, job.model.panel?.ground ?? { name: "the ground", colour: "none" }),
         make(

@@ -22,9 +22,12 @@ export function stepper(of) {
         "data-key": `${of.at}.typed`,
         autocomplete: "off",
         "aria-label": `${of.name} of ${of.whose}`,
-        value: of.value ?? "",
+        value: shown(of.value ?? ""),
         placeholder: of.none ?? "none",
-        onchange: (event) => set(of, typed(of, event.target.value)),
+        onchange: (event) => {
+            event.target.typing = false;
+            set(of, typed(of, event.target.value));
+        },
         onkeydown: (event) => {
             if (event.key === "ArrowUp" || event.key === "ArrowDown") {
                 event.preventDefault();
@@ -60,6 +63,11 @@ export function field(path) {
     return job.fields?.[section]?.fields.find((each) => each.name === name) ?? null;
 }
 
+/** Micrometres are written "um" in a plan and read "µm". */
+function shown(value) {
+    return String(value).replace(/\bum$/, "µm");
+}
+
 function turn(of, input, way) {
     const about = field(of.field);
     const { number, unit } = split(input.value, about);
@@ -69,13 +77,17 @@ function turn(of, input, way) {
     if (about?.lowest !== undefined) to = Math.max(to, about.lowest);
     if (about?.highest !== undefined) to = Math.min(to, about.highest);
     if (to === number) return;
-    input.value = unit ? `${to} ${unit}` : String(to);
-    set(of, input.value);
+    const text = unit ? `${to} ${unit}` : String(to);
+    input.value = shown(text);
+    set(of, text);
 }
 
 function split(text, about) {
     const read = /^\s*(-?[\d.]+)\s*(\D.*)?$/.exec(text);
-    return { number: read ? Number(read[1]) : null, unit: read?.[2]?.trim() || about?.units?.[0] || "" };
+    return {
+        number: read ? Number(read[1]) : null,
+        unit: read?.[2]?.trim().replace(/^[µμ]m$/, "um") || about?.units?.[0] || "",
+    };
 }
 
 function typed(of, text) {

@@ -114,7 +114,6 @@ function coat_step(coat, index, shown) {
             "data-step": index,
             vars: { "--rise": index + 1, "--shift": "0px" },
             "aria-pressed": String(shown === index + 1),
-            "aria-label": `${coat.name}, coat ${index + 1}${coat.film ? `, ${coat.film}` : ""}${out ? ", lifted out" : ""}${held ? ", in hand" : ""}`,
             onpointerdown: (event) => down(event, index),
             onpointermove: move,
             onpointerup: up,
@@ -125,6 +124,7 @@ function coat_step(coat, index, shown) {
         picture_of(index + 1),
         make("span", { class: "step-name" }, coat.name),
         make("span", { class: "step-film" }, out ? "lifted out" : (coat.film ?? coat.kind)),
+        make("span", { class: "unseen" }, `, coat ${index + 1}${held ? ", in hand" : ""}`),
     );
 }
 
