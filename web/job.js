@@ -40,7 +40,7 @@ export function fresh_look() {
     };
 }
 
-/** Events: opened, text, model, look, picked, refused, gone. */
+/** Events: opened, text, model, look, picked, held, cut, picture, keeping, back, progress, refused, gone. */
 export function on(names, then) {
     for (const name of names.split(" ")) heard.addEventListener(name, (event) => then(event.detail));
 }

@@ -20,7 +20,7 @@ async function papers(page) {
     await page.getByRole("button", { name: "Papers" }).press("Enter");
     const sheet = await downloaded(page, /^Booth sheet/);
     assert.equal(sheet.subarray(0, 5).toString(), "%PDF-", "the booth sheet is a PDF (ISO 32000-1, 7.5.2)");
-    const proof = await downloaded(page, /^Proof, PDF/);
+    const proof = await downloaded(page, /^Proof\s*PDF/);
     assert.equal(proof.subarray(0, 5).toString(), "%PDF-", "the proof is a PDF");
     await page.keyboard.press("Escape");
 }
