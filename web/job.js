@@ -4,6 +4,9 @@ import { ask, Gone, Overtaken, Refused } from "./server.js";
 import { History } from "./history.js";
 import { say } from "./draw.js";
 
+/** Instead of a coat's number: the piece itself is in hand. */
+export const PIECE = -1;
+
 /** What there is to know; zones read it, only this file writes it. */
 export const job = {
     file: null,

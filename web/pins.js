@@ -3,6 +3,7 @@
 import { differences } from "./differs.js";
 import { draw, make, say } from "./draw.js";
 import { job, on, quietly, replace_text } from "./job.js";
+import { length_text } from "./lengths.js";
 import { ask, picture } from "./server.js";
 
 const THUMB_PX = 320;
@@ -75,7 +76,11 @@ function show(compare) {
 
 function pin_card(pin) {
     const here = pin.text === job.text;
-    const words = here ? ["as on the bench"] : pin.model && job.model ? differences(pin.model, job.model) : ["…"];
+    const words = here
+        ? ["as on the bench"]
+        : pin.model && job.model
+          ? differences(pin.model, job.model, (mm) => length_text(mm, job.units))
+          : ["…"];
     return make(
         "li",
         { class: here ? "pin here" : "pin", "data-key": `pin ${pin.id}` },

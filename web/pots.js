@@ -3,7 +3,7 @@
 import { card, cup } from "./cup.js";
 import { draw, make } from "./draw.js";
 import { change, job, on, pick } from "./job.js";
-import { stepper } from "./stepper.js";
+import { name_field, stepper } from "./stepper.js";
 import { wheel } from "./wheel.js";
 
 /** Draws the zone and keeps it true. */
@@ -69,7 +69,7 @@ function in_hand(pot) {
     return make(
         "div",
         { class: "in-hand", "data-key": "in hand" },
-        make("h3", {}, pot.name),
+        pot.ratio_at ? make("h3", {}, pot.name) : name_field(pot.name, "the pot", (to) => [{ rename: pot.at, to }]),
         pot.parts.length === 2 ? wheel(pot) : null,
         cup(pot, true),
         !pot.ratio_at &&
@@ -92,6 +92,15 @@ function in_hand(pot) {
             { class: "words" },
             (pot.words ?? []).map((words) => make("li", {}, words)),
         ),
+        !pot.ratio_at &&
+            make(
+                "button",
+                {
+                    "data-key": "pot away",
+                    onclick: () => change([{ take_out: pot.at }], `pot ${pot.name} taken away`),
+                },
+                "Take this pot away",
+            ),
     );
 }
 

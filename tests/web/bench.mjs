@@ -4,7 +4,7 @@ import { spawn } from "node:child_process";
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { extname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { chromium } from "playwright-core";
 
@@ -62,6 +62,21 @@ function free_port() {
     });
 }
 
+const TYPES = { ".html": "text/html; charset=utf-8", ".css": "text/css", ".js": "text/javascript" };
+
+/** With FW_PAGE=web the page comes from that folder instead of the program: no build for a change of the page. */
+async function page_from_folder(context) {
+    const from = process.env.FW_PAGE && resolve(ROOT, process.env.FW_PAGE);
+    if (!from) return;
+    await context.route(/^http:[^?]*\/(bench\/[\w.]+)?$/, async (route) => {
+        const name = new URL(route.request().url()).pathname.replace("/bench/", "").replace("/", "") || "index.html";
+        const answer = await route.fetch({ maxRedirects: 0 });
+        const headers = { ...answer.headers(), "content-type": TYPES[extname(name)] };
+        if (answer.status() === 401) await route.fulfill({ response: answer });
+        else await route.fulfill({ status: 200, headers, body: readFileSync(join(from, name)) });
+    });
+}
+
 /**
  * A server, a browser and a page.
  * @param {object=} of
@@ -76,6 +91,7 @@ export async function open_bench({ viewport = { width: 1280, height: 800 }, touc
     const browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: ["--no-sandbox"] });
     const context = await browser.newContext({ viewport, hasTouch: touch, acceptDownloads: true });
     const page = await context.newPage();
+    await page_from_folder(context);
     const complaints = listen_to(page);
     await page.goto(server.address);
     await page.waitForSelector("body[data-ready]");
