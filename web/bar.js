@@ -33,7 +33,8 @@ function draw_bar(opens) {
         bar,
         make(
             "button",
-            { class: "job-tag", "data-key": "jobs", onclick: opens.jobs, "aria-label": `Jobs. On the bench: ${title}` },
+            { class: "job-tag", "data-key": "jobs", onclick: opens.jobs },
+            make("span", { class: "unseen" }, "Jobs. On the bench: "),
             make("span", { class: "job-title" }, title),
             make("span", { class: "job-file" }, job.file ? `${job.file} · ${saved_words()}` : "choose one"),
         ),
@@ -78,9 +79,9 @@ function unit_button(units, name) {
             "data-key": units,
             "aria-pressed": String(job.units === units),
             onclick: () => set_units(units),
-            "aria-label": units === "us" ? "inches, mils and fluid ounces" : "millimetres, micrometres and millilitres",
         },
         name,
+        make("span", { class: "unseen" }, units === "us" ? ", mil and fluid ounces" : ", micrometres and millilitres"),
     );
 }
 

@@ -3,6 +3,7 @@
 import { differences } from "./differs.js";
 import { draw, make } from "./draw.js";
 import { job, quietly } from "./job.js";
+import { length_text } from "./lengths.js";
 import { pins } from "./pins.js";
 import { picture } from "./server.js";
 
@@ -121,7 +122,7 @@ function show() {
 }
 
 function option_figure(option, index) {
-    const words = index === 0 ? [] : differences(option.model, options[0].model, 4);
+    const words = index === 0 ? [] : differences(option.model, options[0].model, (mm) => length_text(mm, job.units), 4);
     return make(
         "figure",
         { class: "option", "data-key": option.letter },

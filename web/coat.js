@@ -1,16 +1,18 @@
 // The coat in hand: what it is laid with, how thick, how its fade is made; earlier, later, lifted out, taken away
 // (coats of /api/look, choices of /api/fields and /api/shelf).
 import { make } from "./draw.js";
-import { change, job, pick } from "./job.js";
-import { field, stepper } from "./stepper.js";
+import { change, job, PIECE, pick } from "./job.js";
+import { piece_card } from "./piece.js";
+import { choice, field, name_field, stepper } from "./stepper.js";
 import { lift, move_coat } from "./strip.js";
 
 let wide_open = innerHeight >= 900;
 
-/** The coat in hand as a small card; null if there is none. */
+/** The coat in hand as a small card, or the piece itself; null if there is neither. */
 export function coat_card() {
     const index = job.coat;
     const coats = job.model?.coats ?? [];
+    if (index === PIECE) return piece_card();
     const coat = coats[index];
     if (!coat) return null;
     const out = job.look.without.includes(index);
@@ -27,6 +29,7 @@ export function coat_card() {
             },
         },
         make("summary", {}, make("h3", {}, `Coat ${index + 1}: ${coat.name}`), make("span", {}, summary(coat))),
+        name_field(coat.name, "the coat", (to) => [{ set: `${coat.at}.name`, to: JSON.stringify(to) }]),
         make("div", { class: "lines-of-coat" }, coat.fade ? fade_lines(coat) : plain_lines(coat)),
         make(
             "ul",
@@ -57,7 +60,7 @@ async function take_away(coat) {
 
 function mixes() {
     return [
-        ["pots of this job", (job.model.pots ?? []).map((pot) => [pot.name, pot.name])],
+        ["pots of this job", job.model.pots.filter((pot) => !pot.ratio_at).map((pot) => [pot.name, pot.name])],
         ["the shelf", (job.shelf?.paints ?? []).map((paint) => [paint.name, paint.title])],
     ];
 }
@@ -65,10 +68,10 @@ function mixes() {
 function plain_lines(coat) {
     const guns = [["", (job.shelf?.guns ?? []).map((gun) => [gun.name, gun.title])]];
     return [
-        choice(coat, `${coat.at}.mix`, "mix", coat.mix, mixes()),
+        choice({ at: `${coat.at}.mix`, name: "mix", whose: coat.name, value: coat.mix }, mixes()),
         coat.kind === "even"
-            ? film(coat, `${coat.at}.cover.film`, plan_film(coat.film), "cover.film")
-            : choice(coat, `${coat.at}.gun`, "gun", coat.gun, guns),
+            ? film(coat, `${coat.at}.cover.film`, coat.cover_film, "cover.film")
+            : choice({ at: `${coat.at}.gun`, name: "gun", whose: coat.name, value: coat.gun }, guns),
     ];
 }
 
@@ -86,48 +89,21 @@ function fade_lines(coat) {
             none: "as usual",
         });
     return [
-        choice(coat, `${fade.at}.from`, "from", fade.from, mixes()),
-        choice(coat, `${fade.at}.to`, "to", fade.to, mixes()),
-        choice(coat, `${fade.at}.method`, "made", fade.method, [["", methods]]),
+        choice({ at: `${fade.at}.from`, name: "from", whose: coat.name, value: fade.from }, mixes()),
+        choice({ at: `${fade.at}.to`, name: "to", whose: coat.name, value: fade.to }, mixes()),
+        choice({ at: `${fade.at}.method`, name: "made", whose: coat.name, value: fade.method }, [["", methods]]),
         film(coat, `${fade.at}.film`, fade.film ?? null, "fade.film"),
         turn("middles", "middles", 1),
-        turn("middle_ratio", "ratio of the middle", 0.5),
-        turn("extend", "extend", 0.5),
+        has_cup(coat) ? null : turn("extend", "extend", 0.5),
         fade.start ? null : turn("width", "width", 10),
     ];
 }
 
+/** Whether its middle stands among the pots, where it is turned. */
+function has_cup(coat) {
+    return job.model.pots.some((pot) => pot.ratio_at?.startsWith(`${coat.at}.`));
+}
+
 function film(coat, at, value, in_schema) {
     return stepper({ at, name: "film", whose: coat.name, value, field: in_schema, step: 1 });
-}
-
-/** A film as it is told, written as a plan takes it. */
-function plan_film(told) {
-    return told?.replace("µm", "um") ?? null;
-}
-
-function choice(coat, at, name, value, groups) {
-    const option = ([to, words]) => make("option", { value: to, selected: to === value }, words);
-    return make(
-        "label",
-        { class: "line", "data-key": at },
-        make("span", {}, name),
-        make(
-            "select",
-            {
-                "data-key": `${at}.choice`,
-                value: value ?? "",
-                "aria-label": `${name} of ${coat.name}`,
-                onchange: (event) =>
-                    change(
-                        [{ set: at, to: JSON.stringify(event.target.value) }],
-                        `${coat.name}: ${name} ${value ?? "none"} → ${event.target.value}`,
-                    ),
-            },
-            value ? null : make("option", { value: "" }, "choose"),
-            groups.map(([label, options]) =>
-                label ? make("optgroup", { label }, options.map(option)) : options.map(option),
-            ),
-        ),
-    );
 }

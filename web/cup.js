@@ -4,7 +4,8 @@ import { make } from "./draw.js";
 
 const TOP = 14;
 const FOOT = 150;
-const CHARS = { colour: 14 };
+// What has no colour of its own is hatched.
+const HATCHES = { "clear base": "cup-hatch", reducer: "cup-hatch thin" };
 
 /** Left and right wall of the cup at a height. */
 function walls(y) {
@@ -50,14 +51,10 @@ function layer(part, top, foot) {
     const [a, b] = walls(top);
     const [c, d] = walls(foot);
     const shape = `M${a} ${top} H${b} L${d} ${foot} H${c} Z`;
+    const clear = HATCHES[part.what];
     return [
-        make("svg:path", { d: shape, fill: part.colour ?? "none", class: "cup-layer" }),
-        part.colour
-            ? null
-            : make("svg:path", {
-                  d: hatch(c, d, top, foot),
-                  class: part.what === "reducer" ? "cup-hatch thin" : "cup-hatch",
-              }),
+        make("svg:path", { d: shape, fill: clear ? "none" : (part.colour ?? "none"), class: "cup-layer" }),
+        clear ? make("svg:path", { d: hatch(c, d, top, foot), class: clear }) : null,
     ];
 }
 
@@ -79,7 +76,7 @@ function spread(marks) {
         const edge = walls(level)[1];
         return [
             make("svg:path", { class: "cup-tick", d: `M${edge - 5} ${level} H${edge + 3} L118 ${at}` }),
-            make("svg:text", { x: 122, y: at + 5, class: "cup-words", "font-size": CHARS.colour }, words),
+            make("svg:text", { x: 122, y: at + 5, class: "cup-words", "font-size": 14 }, words),
         ];
     });
 }

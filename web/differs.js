@@ -1,8 +1,8 @@
 // What differs between two plans as the server read them (models of /api/look), in a painter's words.
 
-/** Up to `most` differences of `model` against `other`, the rest counted. */
-export function differences(model, other, most = 3) {
-    const words = [...pots(model.pots ?? [], other.pots ?? []), ...coats(model.coats ?? [], other.coats ?? [])];
+/** Up to `most` differences of `model` against `other`, the rest counted; `long` says a length. */
+export function differences(model, other, long, most = 3) {
+    const words = [...pots(model.pots ?? [], other.pots ?? []), ...coats(model.coats ?? [], other.coats ?? [], long)];
     if (model.panel?.ground?.name !== other.panel?.ground?.name) words.push(`on ${model.panel?.ground?.name}`);
     if (words.length > most) return [...words.slice(0, most - 1), `and ${words.length - most + 1} more`];
     return words;
@@ -34,7 +34,7 @@ function ratio(pot) {
     return pot.parts.map((part) => `${part.parts} ${part.what}`).join(", ");
 }
 
-function coats(mine, theirs) {
+function coats(mine, theirs, long) {
     const words = [];
     for (const coat of mine) {
         const other = theirs.find((each) => each.name === coat.name);
@@ -44,7 +44,7 @@ function coats(mine, theirs) {
         }
         if (coat.mix !== other.mix) words.push(`${coat.name} in ${coat.mix}`);
         if (coat.film !== other.film && !coat.fade) words.push(`${coat.name} ${coat.film ?? ""}`.trim());
-        if (coat.fade && other.fade) words.push(...fades(coat, other));
+        if (coat.fade && other.fade) words.push(...fades(coat, other, long));
         else if (JSON.stringify(coat.passes) !== JSON.stringify(other.passes)) words.push(`${coat.name}: other passes`);
     }
     for (const coat of theirs) if (!mine.some((each) => each.name === coat.name)) words.push(`without ${coat.name}`);
@@ -57,7 +57,7 @@ function coats(mine, theirs) {
     return words;
 }
 
-function fades(coat, other) {
+function fades(coat, other, long) {
     const words = [];
     for (const key of ["method", "from", "to", "film", "middles", "extend", "inward"]) {
         if (coat.fade[key] !== other.fade[key]) words.push(`${coat.name} ${key} ${coat.fade[key] ?? "as usual"}`);
@@ -67,7 +67,7 @@ function fades(coat, other) {
     const [mine, theirs] = [width(coat.fade), width(other.fade)].map((mm) =>
         mm === undefined || mm === null ? null : Math.round(mm),
     );
-    if (mine !== theirs) words.push(`${coat.name} ${mine} mm wide`);
+    if (mine !== theirs) words.push(`${coat.name} ${long(mine)} wide`);
     else if (
         JSON.stringify([coat.fade.start, coat.fade.end, coat.fade.path]) !==
         JSON.stringify([other.fade.start, other.fade.end, other.fade.path])

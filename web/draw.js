@@ -41,8 +41,14 @@ export function make(tag, properties = {}, ...children) {
         element.append(
             ...children.flat(Infinity).filter((child) => child !== null && child !== false && child !== undefined),
         );
+    if (properties.type === "text") element.oninput = note_typing;
     if (properties.value !== undefined && tag === "select") element.value = properties.value;
     return element;
+}
+
+/** What is being typed stays until it is done with: who takes it sets `typing` to false. */
+function note_typing(event) {
+    event.target.typing = true;
 }
 
 /** Makes `parent` hold `children`, changing only what differs. */
@@ -98,8 +104,7 @@ function update(kept, fresh) {
 }
 
 function update_input(kept, fresh) {
-    const being_typed = kept === document.activeElement && kept.type === "text" && kept.dataset.typed;
-    if (!being_typed && kept.value !== fresh.value) kept.value = fresh.value;
+    if (!kept.typing && kept.value !== fresh.value) kept.value = fresh.value;
     if (kept.type === "checkbox" || kept.type === "radio") kept.checked = fresh.hasAttribute("checked");
 }
 

@@ -8,12 +8,15 @@ import { length_text, length_toml, mm_of, place_toml, places_toml } from "./leng
 /**
  * Lines to draw and grips to hold, for the present coat and cut.
  * @param {object} place  px() and mm() of the shown picture
+ * @param {number} width  of the shown picture in pixels
+ * @param {number} height  of it
+ * @param {?object} held  the grip that is being moved: {key, at}
  * @returns {{lines: Node[], grips: object[]}} a grip: {key, name, at, kind, move(at) → changes, words, cut?}
  */
-export function grips(place, width, height) {
+export function grips(place, width, height, held) {
     const hands = { lines: [], grips: [] };
     const coat = job.model.coats?.[job.coat];
-    if (coat?.fade) fade_grips(coat, hands, place);
+    if (coat?.fade) fade_grips(coat, hands, place, held);
     else if (coat?.passes) coat.passes.forEach((pass, index) => pass_grips(coat, pass, index, hands, place));
     if (job.look.cutting && job.look.cut) cut_grips(hands, place);
     return { lines: hands.lines, grips: hands.grips.map((grip) => within_reach(grip, place, width, height)) };
@@ -24,7 +27,7 @@ function within_reach(grip, place, width, height) {
     const [x, y] = place.px(grip.at);
     const at = place.mm([Math.min(width - 22, Math.max(22, x)), Math.min(height - 22, Math.max(22, y))]);
     const off = add(grip.at, at, -1);
-    return { ...grip, at, move: (to) => grip.move(add(to, off)), tell: grip.tell && ((to) => grip.tell(add(to, off))) };
+    return { ...grip, at, move: (to) => grip.move(add(to, off)) };
 }
 
 function line(points, kind, place) {
@@ -39,63 +42,57 @@ function add(a, b, by = 1) {
     return [a[0] + b[0] * by, a[1] + b[1] * by];
 }
 
-function fade_grips(coat, hands, place) {
+function fade_grips(coat, hands, place, held) {
     const { fade } = coat;
-    if (fade.start && fade.end) ended_fade(coat, hands, place);
+    if (fade.start && fade.end) ended_fade(coat, hands, place, held);
     else if (fade.path) path_fade(coat, hands, place);
     else if (fade.inward) rim_fade(coat, hands);
 }
 
-function ended_fade(coat, hands, place) {
-    const { at, start, end, from, to } = coat.fade;
+/** The ends as they are while one of them or the width is moved. */
+function moved_ends({ start, end }, held) {
+    if (held?.key === "start") return [held.at, end];
+    if (held?.key === "end") return [start, held.at];
+    if (held?.key !== "width") return [start, end];
+    return widened(start, end, held.at);
+}
+
+/** Both ends as far from the middle as `at`, a place three quarters of the way, says. */
+function widened(start, end, at) {
     const way = add(end, start, -1);
     const length = Math.hypot(...way) || 1;
     const along = [way[0] / length, way[1] / length];
-    const across = [-along[1], along[0]];
     const middle = add(start, way, 0.5);
+    const off = add(at, middle, -1);
+    const half = Math.max(5, 2 * (off[0] * along[0] + off[1] * along[1]));
+    return [add(middle, along, -half), add(middle, along, half)];
+}
+
+function distance(a, b) {
+    return Math.hypot(b[0] - a[0], b[1] - a[1]);
+}
+
+function ended_fade(coat, hands, place, held) {
+    const { at, from, to } = coat.fade;
+    const [start, end] = moved_ends(coat.fade, held);
+    const way = add(end, start, -1);
+    const length = Math.hypot(...way) || 1;
+    const across = [-way[1] / length, way[0] / length];
     const bar = 60 * place.mm_per_px;
+    const side = add(start, way, 0.75);
     for (const p of [start, end]) hands.lines.push(line([add(p, across, -bar), add(p, across, bar)], "edge", place));
-    hands.lines.push(line([start, end], "way", place));
-    const width_place = add(add(start, way, 0.75), across, 1.5 * bar);
-    hands.lines.push(line([add(add(start, way, 0.75), across, 0), width_place], "edge", place));
+    hands.lines.push(line([start, end], "way", place), line([side, add(side, across, 1.5 * bar)], "edge", place));
     const set = (a, b) => [
         { set: `${at}.start`, to: place_toml(a, job.units) },
         { set: `${at}.end`, to: place_toml(b, job.units) },
     ];
-    const half_at = (p) => {
-        const off = add(p, middle, -1);
-        return Math.max(5, 2 * (off[0] * along[0] + off[1] * along[1]));
-    };
-    hands.grips.push(
-        {
-            key: "start",
-            name: `Here all is still ${from}`,
-            kind: "ring",
-            at: start,
-            short: from,
-            move: (p) => set(p, end),
-            words: `${coat.name}: beginning moved`,
-        },
-        {
-            key: "end",
-            name: `Here all is ${to}`,
-            kind: "ring",
-            at: end,
-            short: to,
-            move: (p) => set(start, p),
-            words: `${coat.name}: end moved`,
-        },
-        {
-            key: "width",
-            name: `Width of the fade, ${length_text(length, job.units)}`,
-            kind: "wide",
-            at: width_place,
-            short: length_text(length, job.units),
-            move: (p) => set(add(middle, along, -half_at(p)), add(middle, along, half_at(p))),
-            tell: (p) => length_text(2 * half_at(p), job.units),
-            words: `${coat.name}: width changed`,
-        },
-    );
+    const grip = (key, name, kind, where, short, move, words) =>
+        hands.grips.push({ key, name, kind, at: where, short, move, words: `${coat.name}: ${words}` });
+    grip("start", `Here all is still ${from}`, "ring", start, from, (p) => set(p, end), "beginning moved");
+    grip("end", `Here all is ${to}`, "ring", end, to, (p) => set(start, p), "end moved");
+    const wide = length_text(distance(start, end), job.units);
+    const widen = (p) => set(...widened(coat.fade.start, coat.fade.end, p));
+    grip("width", `Width of the fade, ${wide}`, "wide", add(side, across, 1.5 * bar), wide, widen, "width changed");
 }
 
 function path_fade(coat, hands, place) {

@@ -3,12 +3,16 @@
 /** One job's steps. The first is the text as it was opened. */
 export class History {
     constructor(text) {
-        this.steps = [{ text, words: "opened" }];
+        this.steps = [{ text, words: "opened", on_trial: false }];
         this.at = 0;
     }
 
     get text() {
         return this.steps[this.at].text;
+    }
+
+    get on_trial() {
+        return this.steps[this.at].on_trial;
     }
 
     /** What going back would undo, or null. */
@@ -21,11 +25,18 @@ export class History {
         return this.at + 1 < this.steps.length ? this.steps[this.at + 1].words : null;
     }
 
-    add(text, words) {
+    /** `on_trial`: it goes again if the plan turns out not to be in order. */
+    add(text, words, on_trial = false) {
         if (text === this.text) return;
         this.steps.length = this.at + 1;
-        this.steps.push({ text, words });
+        this.steps.push({ text, words, on_trial });
         this.at += 1;
+    }
+
+    /** Takes the last step away, as if it had never been. */
+    drop() {
+        this.steps.length = Math.max(1, this.at);
+        this.at = this.steps.length - 1;
     }
 
     back() {

@@ -13,9 +13,14 @@ const SETTLE_MS = 450;
 let held = null;
 let keyed = null;
 
+/** What is being moved now and where it is: {key, at}, or null. */
+export function holding() {
+    return held ?? keyed;
+}
+
 /** The button of a grip at its place. */
 export function grip_button(grip, place, overlay) {
-    const now = held?.key === grip.key ? held.at : keyed?.key === grip.key ? keyed.at : grip.at;
+    const now = holding()?.key === grip.key ? holding().at : grip.at;
     const [x, y] = place.px(now);
     return make(
         "button",
@@ -56,10 +61,7 @@ function move(event, place, overlay) {
     held.at = [at[0] + held.off[0], at[1] + held.off[1]];
     held.moved = true;
     try_out(held);
-    const [x, y] = place.px(held.at);
-    event.currentTarget.style.setProperty("--x", `${x}px`);
-    event.currentTarget.style.setProperty("--y", `${y}px`);
-    if (held.grip.tell) event.currentTarget.querySelector(".grip-name").textContent = held.grip.tell(held.at);
+    tell("held");
 }
 
 function try_out({ grip, at }) {

@@ -4,6 +4,9 @@ import { ask, Gone, Overtaken, Refused } from "./server.js";
 import { History } from "./history.js";
 import { say } from "./draw.js";
 
+/** Instead of a coat's number: the piece itself is in hand. */
+export const PIECE = -1;
+
 /** What there is to know; zones read it, only this file writes it. */
 export const job = {
     file: null,
@@ -40,7 +43,7 @@ export function fresh_look() {
     };
 }
 
-/** Events: opened, text, model, look, picked, refused, gone. */
+/** Events: opened, text, model, look, picked, held, cut, picture, keeping, back, progress, refused, gone. */
 export function on(names, then) {
     for (const name of names.split(" ")) heard.addEventListener(name, (event) => then(event.detail));
 }
@@ -65,6 +68,10 @@ export async function read_model() {
     await quietly(async () => {
         const model = await ask("/api/look", { file, text, units }, "look");
         if (text !== job.text) return;
+        if (!model.good && job.model?.good && job.history.on_trial) {
+            turn_down(model.diagnostics);
+            return;
+        }
         if (!model.good && job.model) {
             model.pots ??= job.model.pots;
             model.coats ??= job.model.coats;
@@ -73,6 +80,15 @@ export async function read_model() {
         pick_something();
         tell("model");
     });
+}
+
+/** A plan that was in order stays in order: the last change goes again, and is told why. */
+function turn_down(diagnostics) {
+    job.history.drop();
+    const { message, hint } = diagnostics.find(({ severity }) => severity === "error") ?? {};
+    tell("text");
+    tell("refused", new Refused(422, { refused: message, hint }));
+    read_model();
 }
 
 /** A fade if there is one, else what is laid from the pot in hand. */
@@ -85,8 +101,8 @@ function first_coat(coats) {
 function pick_something() {
     const { pots = [], coats = [] } = job.model;
     if (!pots.some((pot) => pot.name === job.pot)) {
-        const mixed = pots.find((pot) => pot.parts.some((part) => part.is_mix)) ?? pots[0];
-        job.pot = mixed?.name ?? null;
+        const mixed = pots.find((pot) => pot.ratio_at) ?? pots.find((pot) => pot.parts.some((part) => part.is_mix));
+        job.pot = (mixed ?? pots[0])?.name ?? null;
     }
     if (job.coat === null || job.coat >= coats.length) job.coat = first_coat(coats);
     if (job.look.after !== null && job.look.after > coats.length) job.look.after = null;
@@ -109,7 +125,7 @@ async function apply(changes, words) {
     return (
         (await quietly(async () => {
             const { text } = await ask("/api/change", { file: job.file, text: job.text, changes });
-            replace_text(text, words);
+            replace_text(text, words, true);
             return true;
         })) ?? as_it_was()
     );
@@ -127,13 +143,13 @@ export async function tried(changes) {
     return (await ask("/api/change", { file: job.file, text: job.text, changes }, "tried")).text;
 }
 
-/** Takes a whole text as the next step. */
-export function replace_text(text, words) {
+/** Takes a whole text as the next step; `on_trial` if it goes again should the plan not be in order. */
+export function replace_text(text, words, on_trial = false) {
     if (text === job.text) {
         as_it_was();
         return;
     }
-    job.history.add(text, words);
+    job.history.add(text, words, on_trial);
     after_text(words);
 }
 
@@ -172,8 +188,11 @@ export function look(changes) {
 /** Takes a pot, a coat or a pass in hand; with a coat comes the pot it is laid from. */
 export function pick(what) {
     Object.assign(job, what);
-    const mix = "coat" in what ? job.model?.coats?.[what.coat]?.mix : null;
-    if (job.model?.pots?.some((pot) => pot.name === mix)) job.pot = mix;
+    if ("coat" in what) {
+        const mix = job.model?.coats?.[what.coat]?.mix;
+        const pot = job.model?.pots?.find((each) => (mix ? each.name === mix : each.coat === what.coat));
+        if (pot) job.pot = pot.name;
+    }
     tell("picked");
 }
 

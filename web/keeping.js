@@ -42,7 +42,8 @@ function become(state) {
 function hear() {
     events?.close();
     events = listen((kind, data) => {
-        if (kind === "changed" && data.file === job.file) look_at_disk(data.stamp);
+        if (kind === "progress") tell("progress", data);
+        else if (data.file === job.file) look_at_disk(data.stamp);
     });
     events.onerror = () => ask("/api/folder").catch(failed);
 }

@@ -3,7 +3,7 @@
 import { draw, make } from "./draw.js";
 import { grips } from "./grips.js";
 import { job, on } from "./job.js";
-import { grip_button } from "./hold.js";
+import { grip_button, holding } from "./hold.js";
 import { sight, whole } from "./sight.js";
 
 let stage = null;
@@ -13,6 +13,7 @@ let room = { width: 0, height: 0 };
 export function start_panel() {
     stage = make("div", { class: "stage", "data-own": "yes" });
     on("opened model look picked picture cut", show);
+    on("held", fit);
     new ResizeObserver(([entry]) => {
         room = { width: entry.contentRect.width, height: entry.contentRect.height };
         fit();
@@ -94,7 +95,7 @@ function fit() {
     want_px(Math.max(width, height));
     const hands =
         job.look.form === "panel" && frame && job.model
-            ? grips(to_place(frame, width), width, height)
+            ? grips(to_place(frame, width), width, height, holding())
             : { lines: [], grips: [] };
     let overlay = stage.querySelector(".hands");
     if (!overlay) {

@@ -1,6 +1,6 @@
 // Papers of the job to keep, print or send: what goes to the booth, to the client, to the cutter (/api/paper).
 import { draw, make, say } from "./draw.js";
-import { job, quietly } from "./job.js";
+import { job, on, quietly } from "./job.js";
 import { paper } from "./server.js";
 import { view_request } from "./sight.js";
 
@@ -20,12 +20,18 @@ const PAPERS = [
 
 let sheet = null;
 let making = null;
+let share = null;
 
 /** Opens the papers. */
 export function show_papers() {
     if (!sheet) {
         sheet = make("dialog", { class: "sheet papers", "aria-labelledby": "papers-title" });
         document.body.append(sheet);
+        on("progress", (progress) => {
+            if (!making) return;
+            share = progress.share;
+            show();
+        });
     }
     show();
     sheet.showModal();
@@ -52,11 +58,18 @@ function show() {
                         {
                             onclick: () => fetch_paper(each),
                             disabled: making !== null,
-                            "aria-label": `${each.name}, ${each.as.toUpperCase()}: ${each.about}`,
                         },
                         make("strong", {}, each.name),
                         make("span", { class: "as" }, each.as.toUpperCase()),
-                        make("span", {}, making === each ? "being made …" : each.about),
+                        make(
+                            "span",
+                            {},
+                            making === each
+                                ? share === null
+                                    ? "being made …"
+                                    : `being made: ${Math.round(100 * share)} %`
+                                : each.about,
+                        ),
                     ),
                 ),
             ),
@@ -72,6 +85,7 @@ function show() {
 
 async function fetch_paper(each) {
     making = each;
+    share = null;
     show();
     await quietly(async () => {
         const { text, file, ...view } = view_request();

@@ -3,6 +3,7 @@
 import { differences } from "./differs.js";
 import { draw, make, say } from "./draw.js";
 import { job, on, quietly, replace_text } from "./job.js";
+import { length_text } from "./lengths.js";
 import { ask, picture } from "./server.js";
 
 const THUMB_PX = 320;
@@ -75,18 +76,22 @@ function show(compare) {
 
 function pin_card(pin) {
     const here = pin.text === job.text;
-    const words = here ? ["as on the bench"] : pin.model && job.model ? differences(pin.model, job.model) : ["…"];
+    const words = here
+        ? ["as on the bench"]
+        : pin.model && job.model
+          ? differences(pin.model, job.model, (mm) => length_text(mm, job.units))
+          : ["…"];
     return make(
         "li",
         { class: here ? "pin here" : "pin", "data-key": `pin ${pin.id}` },
         make(
             "button",
-            { class: "pin-take", onclick: () => take(pin), "aria-label": `Take ${pin.name}: ${words.join("; ")}` },
+            { class: "pin-take", onclick: () => take(pin) },
             pin.url ? make("img", { src: pin.url, alt: "" }) : make("span", { class: "blank" }),
             make(
                 "span",
                 { class: "pin-words" },
-                make("strong", {}, pin.name),
+                make("strong", {}, make("span", { class: "unseen" }, "Take "), pin.name),
                 words.length === 0 ? "only its remarks differ" : words.map((each) => make("span", {}, each)),
             ),
         ),

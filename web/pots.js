@@ -3,7 +3,7 @@
 import { card, cup } from "./cup.js";
 import { draw, make } from "./draw.js";
 import { change, job, on, pick } from "./job.js";
-import { stepper } from "./stepper.js";
+import { name_field, stepper } from "./stepper.js";
 import { wheel } from "./wheel.js";
 
 /** Draws the zone and keeps it true. */
@@ -49,7 +49,8 @@ function small_cup(pot, held) {
             onclick: () => pick({ pot: pot.name }),
         },
         cup(pot, false),
-        make("span", {}, pot.name),
+        make("span", {}, pot.ratio_at ? "middle" : pot.name),
+        pot.ratio_at ? make("span", { class: "unseen" }, ` of ${job.model.coats[pot.coat]?.name}`) : null,
     );
 }
 
@@ -61,28 +62,29 @@ function in_hand(pot) {
             name,
             whose: pot.name,
             value: pot[key],
-            field: `mix.${key}`,
+            field: `${pot.ratio_at ? "fade" : "mix"}.${key}`,
             step,
             none: "none",
         });
     return make(
         "div",
         { class: "in-hand", "data-key": "in hand" },
-        make("h3", {}, pot.name),
+        pot.ratio_at ? make("h3", {}, pot.name) : name_field(pot.name, "the pot", (to) => [{ rename: pot.at, to }]),
         pot.parts.length === 2 ? wheel(pot) : null,
         cup(pot, true),
-        make(
-            "div",
-            { class: "parts", role: "group", "aria-label": `Parts of ${pot.name}` },
-            pot.parts.map((part) => part_line(pot, part)),
-            pour(pot),
-        ),
+        !pot.ratio_at &&
+            make(
+                "div",
+                { class: "parts", role: "group", "aria-label": `Parts of ${pot.name}` },
+                pot.parts.map((part) => part_line(pot, part)),
+                pour(pot),
+            ),
         make(
             "div",
             { class: "turns" },
             of("extend", "extend", 0.5),
             of("reduce", "reduce", 2),
-            of("white cut", "white_cut", 5),
+            !pot.ratio_at && of("white cut", "white_cut", 5),
         ),
         card(pot, job.model.panel?.ground ?? { name: "the ground", colour: "none" }),
         make(
@@ -90,6 +92,15 @@ function in_hand(pot) {
             { class: "words" },
             (pot.words ?? []).map((words) => make("li", {}, words)),
         ),
+        !pot.ratio_at &&
+            make(
+                "button",
+                {
+                    "data-key": "pot away",
+                    onclick: () => change([{ take_out: pot.at }], `pot ${pot.name} taken away`),
+                },
+                "Take this pot away",
+            ),
     );
 }
 

@@ -4,6 +4,7 @@
 const page = random_id();
 const beside = random_id();
 const running = new Map();
+let under_way = 0;
 
 /** Also where the page is not served from this machine, and browsers keep randomUUID to themselves. */
 function random_id() {
@@ -26,34 +27,30 @@ export class Gone extends Error {}
 /** A newer request took this one's place; nothing is wrong. */
 export class Overtaken extends Error {}
 
-async function send(path, body, signal, id = page) {
-    const headers = { "Bench-Page": id };
-    if (body) headers["Content-Type"] = "application/json";
-    let answer;
-    try {
-        answer = await fetch(path, {
-            method: body ? "POST" : "GET",
-            headers,
-            body: body ? JSON.stringify(body) : undefined,
-            signal,
-            cache: "no-store",
-        });
-    } catch (error) {
-        if (signal?.aborted) throw new Overtaken();
-        throw new Gone("the program does not answer", { cause: error });
-    }
-    if (answer.ok) return answer;
-    const told = await answer.json().catch(() => ({}));
-    if (told.superseded) throw new Overtaken();
-    throw new Refused(answer.status, told);
+/** Whether anything is being asked for; style sheets and tests can see it. */
+function count(by) {
+    under_way += by;
+    document.body.dataset.busy = under_way > 0 ? "yes" : "no";
 }
 
-async function body(answer, how, signal) {
+async function send(path, how, what, signal, id = page) {
+    const headers = { "Bench-Page": id };
+    if (what) headers["Content-Type"] = "application/json";
+    const method = what ? "POST" : "GET";
+    count(1);
     try {
-        return await answer[how]();
+        const request = { method, headers, body: what && JSON.stringify(what), signal, cache: "no-store" };
+        const answer = await fetch(path, request);
+        const told = await (answer.ok ? answer[how]() : answer.json().catch(() => ({})));
+        if (answer.ok) return { told, headers: answer.headers };
+        if (told.superseded) throw new Overtaken();
+        throw new Refused(answer.status, told);
     } catch (error) {
+        if (error instanceof Overtaken || error instanceof Refused) throw error;
         if (signal?.aborted) throw new Overtaken();
-        throw new Gone("the answer broke off", { cause: error });
+        throw new Gone("the program does not answer", { cause: error });
+    } finally {
+        count(-1);
     }
 }
 
@@ -65,7 +62,7 @@ async function body(answer, how, signal) {
  */
 export async function ask(path, what, instead_of) {
     const signal = instead_of ? overtake(instead_of) : undefined;
-    return body(await send(path, what, signal), "json", signal);
+    return (await send(path, "json", what, signal)).told;
 }
 
 /**
@@ -74,27 +71,27 @@ export async function ask(path, what, instead_of) {
  */
 export async function picture(what, instead_of = "picture") {
     const signal = overtake(instead_of);
-    const answer = await send("/api/picture", what, signal, instead_of === "picture" ? page : beside);
-    const bytes = await body(answer, "blob", signal);
-    const [left_mm, top_mm, mm_per_px, width_px, height_px] = (answer.headers.get("Bench-Frame") ?? "")
+    const id = instead_of === "picture" ? page : beside;
+    const { told, headers } = await send("/api/picture", "blob", what, signal, id);
+    const [left_mm, top_mm, mm_per_px, width_px, height_px] = (headers.get("Bench-Frame") ?? "")
         .split(/[\s,]+/)
         .map(Number);
     return {
-        bytes,
+        bytes: told,
         frame: height_px > 0 ? { left_mm, top_mm, mm_per_px, width_px, height_px } : null,
-        note: decodeURIComponent(answer.headers.get("Bench-Note") ?? ""),
+        note: decodeURIComponent(headers.get("Bench-Note") ?? ""),
     };
 }
 
 /** A paper to keep: its bytes and the name it should have. */
 export async function paper(what) {
-    const answer = await send("/api/paper", what);
-    const name = /filename="?([^";]+)"?/.exec(answer.headers.get("Content-Disposition") ?? "");
-    return { bytes: await body(answer, "blob"), name: name ? name[1] : `${what.what}.${what.as}` };
+    const { told, headers } = await send("/api/paper", "blob", what);
+    const name = /filename="?([^";]+)"?/.exec(headers.get("Content-Disposition") ?? "");
+    return { bytes: told, name: name ? name[1] : `${what.what}.${what.as}` };
 }
 
 /** Ends a running request of that name and gives the next one its signal. */
-export function overtake(name) {
+function overtake(name) {
     running.get(name)?.abort();
     const control = new AbortController();
     running.set(name, control);

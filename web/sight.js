@@ -1,6 +1,6 @@
 // What the eye gets: asks for the panel's picture whenever text or view change, small and quick while something is being
 // dragged, whole when it is let go; the newest wins (/api/change, /api/picture). A picture is shown once it is decoded.
-import { job, on, quietly, tell, tried } from "./job.js";
+import { job, on, PIECE, quietly, tell, tried } from "./job.js";
 import { Overtaken, picture, Refused } from "./server.js";
 
 const DRAFT_PX = 480;
@@ -25,7 +25,7 @@ export function start_sight() {
 /** What /api/picture needs for the present view. */
 export function view_request(text = job.text) {
     const { cutting, cut, ...view } = job.look;
-    return { file: job.file, text, wide_gamut: wide_gamut.matches, coat: job.coat, ...view };
+    return { file: job.file, text, wide_gamut: wide_gamut.matches, coat: job.coat === PIECE ? null : job.coat, ...view };
 }
 
 /** Shows what the plan would look like with these changes, quickly, while a finger is down. */

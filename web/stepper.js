@@ -22,9 +22,12 @@ export function stepper(of) {
         "data-key": `${of.at}.typed`,
         autocomplete: "off",
         "aria-label": `${of.name} of ${of.whose}`,
-        value: of.value ?? "",
+        value: shown(of.value ?? ""),
         placeholder: of.none ?? "none",
-        onchange: (event) => set(of, typed(of, event.target.value)),
+        onchange: (event) => {
+            event.target.typing = false;
+            set(of, typed(of, event.target.value));
+        },
         onkeydown: (event) => {
             if (event.key === "ArrowUp" || event.key === "ArrowDown") {
                 event.preventDefault();
@@ -54,10 +57,71 @@ export function stepper(of) {
     );
 }
 
+/**
+ * A name that is written over by typing: of a pot, a coat, the job.
+ * @param {string} name  as it is
+ * @param {string} of_what  for those who only hear it
+ * @param {function(string): object[]} changes  what renaming means
+ */
+export function name_field(name, of_what, changes) {
+    return make("input", {
+        type: "text",
+        class: "name",
+        "data-typed": "yes",
+        "data-key": `name of ${of_what}`,
+        "aria-label": `Name of ${of_what}`,
+        autocomplete: "off",
+        value: name,
+        onchange: (event) => {
+            event.target.typing = false;
+            const to = event.target.value.trim();
+            if (to && to !== name) change(changes(to), `${name} is called ${to}`);
+            else event.target.value = name;
+        },
+    });
+}
+
+/**
+ * A choice for a text field of the plan.
+ * @param {object} of  at, name, whose, value: as for a stepper
+ * @param {Array} groups  [label or "", [[value, words], …]]
+ */
+export function choice({ at, name, whose, value }, groups) {
+    const option = ([to, words]) => make("option", { value: to, selected: to === value }, words);
+    const words_of = (to) => groups.flatMap(([, options]) => options).find(([each]) => each === to)?.[1] ?? to;
+    return make(
+        "label",
+        { class: "line", "data-key": at },
+        make("span", {}, name),
+        make(
+            "select",
+            {
+                "data-key": `${at}.choice`,
+                value: value ?? "",
+                "aria-label": `${name} of ${whose}`,
+                onchange: ({ target }) =>
+                    change(
+                        [{ set: at, to: JSON.stringify(target.value) }],
+                        `${whose}: ${name} ${words_of(target.value)}`,
+                    ),
+            },
+            value ? null : make("option", { value: "" }, "choose"),
+            groups.map(([label, options]) =>
+                label ? make("optgroup", { label }, options.map(option)) : options.map(option),
+            ),
+        ),
+    );
+}
+
 /** A field of the plan's schema; "mix.extend" is the field extend of a mix. */
 export function field(path) {
     const [section, name] = path.split(".");
     return job.fields?.[section]?.fields.find((each) => each.name === name) ?? null;
+}
+
+/** Micrometres are written "um" in a plan and read "µm". */
+function shown(value) {
+    return String(value).replace(/\bum$/, "µm");
 }
 
 function turn(of, input, way) {
@@ -69,13 +133,17 @@ function turn(of, input, way) {
     if (about?.lowest !== undefined) to = Math.max(to, about.lowest);
     if (about?.highest !== undefined) to = Math.min(to, about.highest);
     if (to === number) return;
-    input.value = unit ? `${to} ${unit}` : String(to);
-    set(of, input.value);
+    const text = unit ? `${to} ${unit}` : String(to);
+    input.value = shown(text);
+    set(of, text);
 }
 
 function split(text, about) {
     const read = /^\s*(-?[\d.]+)\s*(\D.*)?$/.exec(text);
-    return { number: read ? Number(read[1]) : null, unit: read?.[2]?.trim() || about?.units?.[0] || "" };
+    return {
+        number: read ? Number(read[1]) : null,
+        unit: read?.[2]?.trim().replace(/^[µμ]m$/, "um") || about?.units?.[0] || "",
+    };
 }
 
 function typed(of, text) {

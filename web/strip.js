@@ -2,7 +2,7 @@
 // panel is after it (/api/strip). Touch a step to see the panel then and take the coat in hand; drag it to lay it
 // earlier or later; hold it to lift it out and see without it.
 import { draw, make, say } from "./draw.js";
-import { change, job, look, on, pick, quietly } from "./job.js";
+import { change, job, look, on, PIECE, pick, quietly } from "./job.js";
 import { view_request } from "./sight.js";
 import { ask } from "./server.js";
 
@@ -91,11 +91,14 @@ function ground_step(shown) {
     return make(
         "button",
         {
-            class: "step",
+            class: job.coat === PIECE ? "step held" : "step",
             "data-key": "step ground",
             vars: { "--rise": 0 },
             "aria-pressed": String(shown === 0),
-            onclick: () => look({ after: 0 }),
+            onclick: () => {
+                pick({ coat: PIECE });
+                look({ after: 0 });
+            },
         },
         picture_of(0),
         make("span", { class: "step-name" }, job.model?.panel?.ground?.name ?? "ground"),
@@ -114,7 +117,6 @@ function coat_step(coat, index, shown) {
             "data-step": index,
             vars: { "--rise": index + 1, "--shift": "0px" },
             "aria-pressed": String(shown === index + 1),
-            "aria-label": `${coat.name}, coat ${index + 1}${coat.film ? `, ${coat.film}` : ""}${out ? ", lifted out" : ""}${held ? ", in hand" : ""}`,
             onpointerdown: (event) => down(event, index),
             onpointermove: move,
             onpointerup: up,
@@ -125,6 +127,7 @@ function coat_step(coat, index, shown) {
         picture_of(index + 1),
         make("span", { class: "step-name" }, coat.name),
         make("span", { class: "step-film" }, out ? "lifted out" : (coat.film ?? coat.kind)),
+        make("span", { class: "unseen" }, `, coat ${index + 1}${held ? ", in hand" : ""}`),
     );
 }
 

@@ -23,10 +23,13 @@ export function wheel(pot) {
     const now = stops.findIndex(([a, b]) => same(a, b, first.parts, second.parts));
     const words = ([a, b]) => `${a} : ${b}`;
     const spoken = ([a, b]) => `${a} ${first.what} to ${b} ${second.what}`;
-    const changes = ([a, b]) => [
-        { set: `${pot.at}.parts.${first.what}`, to: String(a) },
-        { set: `${pot.at}.parts.${second.what}`, to: String(b) },
-    ];
+    const changes = ([a, b]) =>
+        pot.ratio_at
+            ? [{ set: pot.ratio_at, to: String(Number((a / b).toFixed(4))) }]
+            : [
+                  { set: `${pot.at}.parts.${first.what}`, to: String(a) },
+                  { set: `${pot.at}.parts.${second.what}`, to: String(b) },
+              ];
     return make(
         "div",
         { class: "wheel", "data-key": "wheel" },
