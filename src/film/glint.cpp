@@ -276,7 +276,8 @@ void GlintSum::add(const GlintCoat& coat, Micrometres film) noexcept {
     }
 }
 
-void GlintSum::add_flakes(const GlintCoat& coat, double X) noexcept {
+void GlintSum::add_flakes(const GlintCoat& coat, double film_um) noexcept {
+    const double X = film_um;
     for (std::size_t band = 0; band < kBandCount; ++band) {
         const double diffuse = what_is_left(faded_diffuse_[band]) * depth_seen(coat.lost_diffuse[band], X);
         const double lamp = depth_seen(coat.lost_lamp[band], X), above = what_is_left(faded_lamp_[band]);

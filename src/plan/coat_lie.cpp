@@ -5,7 +5,7 @@
 namespace fadewright::plan {
 
 Micrometres body_wet_film(const ReadyCoat& coat, const spray::Panel& panel) {
-    constexpr int kPlaces = 40;  // along each side
+    constexpr int kPlaces = 24;  // along each side
     double sum = 0, squared = 0;
     for (int j = 0; j < kPlaces; ++j)
         for (int i = 0; i < kPlaces; ++i) {

@@ -142,7 +142,7 @@ std::string stir_text(const BoothSheet& sheet, const std::string& mix) {
     const auto coat =
         std::find_if(coats.begin(), coats.end(), [&](const plan::ReadyCoat& c) { return c.mix_name == mix; });
     if (coat == coats.end()) return "";
-    const std::string words = stir_words(coat->mix, coat->liquid.paint.viscosity_mPa_s);
+    std::string words = stir_words(coat->mix, coat->liquid.paint.viscosity_mPa_s);
     if (words.empty() || coat->liquid.cup_given) return words;
     return words + " (viscosity supposed: time the cup)";
 }
