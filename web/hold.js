@@ -1,7 +1,7 @@
 // Holding a grip: with a finger, a mouse or the arrow keys. While it moves, the picture follows; let go, and the plan has
 // changed once (changes from grips.js, pictures from sight.js).
 import { make } from "./draw.js";
-import { change, job, tell } from "./job.js";
+import { change, job, on, tell } from "./job.js";
 import { place_words } from "./lengths.js";
 import { drag } from "./sight.js";
 
@@ -12,10 +12,15 @@ const SETTLE_MS = 450;
 
 let held = null;
 let keyed = null;
+let settling = null;
 
-/** What is being moved now and where it is: {key, at}, or null. */
+on("model", () => {
+    settling = null;
+});
+
+/** What is being moved, or has been and is not in the plan yet, and where it is: {key, at}, or null. */
 export function holding() {
-    return held ?? keyed;
+    return held ?? keyed ?? settling;
 }
 
 /** The button of a grip at its place. */
@@ -85,9 +90,14 @@ function give_up() {
     tell("look");
 }
 
-async function finish({ grip, at }) {
-    if (grip.cut) move_cut(grip, at);
-    else await change(grip.move(at), grip.words);
+function finish(done) {
+    const { grip, at } = done;
+    if (grip.cut) {
+        move_cut(grip, at);
+        return;
+    }
+    settling = done;
+    change(grip.move(at), grip.words);
 }
 
 /** Arrow keys move at once in the picture; the plan changes when they rest, so that a walk is one step back. */
@@ -105,10 +115,9 @@ function arrow(event, grip, now) {
     tell("picture", {});
 }
 
-async function rest() {
+function rest() {
     const done = keyed;
     clearTimeout(done.timer);
-    await finish(done);
-    if (keyed === done) keyed = null;
-    tell("picture", {});
+    keyed = null;
+    finish(done);
 }

@@ -59,7 +59,6 @@ export function open_job({ file, text, stamp }) {
     localStorage.setItem("bench.file", file);
     tell("opened");
     tell("text");
-    return read_model();
 }
 
 /** Asks what the plan says; a newer text overtakes. */
@@ -88,7 +87,6 @@ function turn_down(diagnostics) {
     const { message, hint } = diagnostics.find(({ severity }) => severity === "error") ?? {};
     tell("text");
     tell("refused", new Refused(422, { refused: message, hint }));
-    read_model();
 }
 
 /** A fade if there is one, else what is laid from the pot in hand. */
@@ -156,7 +154,6 @@ export function replace_text(text, words, on_trial = false) {
 function after_text(words) {
     say(words);
     tell("text");
-    read_model();
 }
 
 export function go_back() {

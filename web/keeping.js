@@ -158,13 +158,12 @@ export async function save_as(name) {
 export async function open_file(file) {
     await save();
     const disk = await ask("/api/open", { file });
-    const opening = open_job(disk);
+    open_job(disk);
     const kept = JSON.parse(localStorage.getItem(here()) ?? "null");
     if (kept && kept.text !== disk.text) {
         replace_text(kept.text, "brought back what was not saved");
         if (kept.stamp !== disk.stamp) meet(disk);
     }
-    await opening;
 }
 
 async function try_again() {

@@ -47,7 +47,9 @@ async function follow() {
 
 function show() {
     const place = document.getElementById("section");
-    if (place && job.look.cutting) draw(place, cut ? plot(cut) : make("p", { class: "empty" }, "Being cut …"));
+    if (!place) return;
+    if (!job.look.cutting) draw(place);
+    else draw(place, cut ? plot(cut) : make("p", { class: "empty" }, "Being cut …"));
 }
 
 function plot({ at_mm, L, colour, films, words }) {
@@ -65,7 +67,7 @@ function plot({ at_mm, L, colour, films, words }) {
                 viewBox: `0 0 ${WIDE} ${PLOT + BAND + 2}`,
                 preserveAspectRatio: "none",
                 role: "img",
-                "aria-label": `Cut: ${(words ?? []).join("; ")}`,
+                "aria-label": `Cut: ${words?.[0] ?? ""}`,
             },
             stacked(films, at_mm, x, most),
             make("svg:path", { d: line, class: "lightness-under" }),
@@ -84,7 +86,7 @@ function plot({ at_mm, L, colour, films, words }) {
             "figcaption",
             {},
             make("span", {}, `0 to ${length_text(last, job.units)}: line: lightness · areas: film of each coat`),
-            make("span", {}, (words ?? []).join(" · ")),
+            make("span", {}, words?.[0] ?? ""),
         ),
     ];
 }

@@ -1,9 +1,10 @@
 // What the eye gets: asks for the panel's picture whenever text or view change, small and quick while something is being
 // dragged, whole when it is let go; the newest wins (/api/change, /api/picture). A picture is shown once it is decoded.
-import { job, on, PIECE, quietly, tell, tried } from "./job.js";
+import { job, on, PIECE, quietly, read_model, tell, tried } from "./job.js";
 import { Overtaken, picture, Refused } from "./server.js";
 
 const DRAFT_PX = 480;
+const LATEST_MODEL_MS = 400;
 const wide_gamut = matchMedia("(color-gamut: p3)");
 
 /** The picture that is shown: {image, frame, note, draft}, or null. */
@@ -18,14 +19,21 @@ export function start_sight() {
     on("opened", () => {
         sight.shown = null;
     });
-    on("text look back", whole);
+    on("text", whole_then_model);
+    on("look back", whole);
     wide_gamut.addEventListener("change", whole);
 }
 
 /** What /api/picture needs for the present view. */
 export function view_request(text = job.text) {
     const { cutting, cut, ...view } = job.look;
-    return { file: job.file, text, wide_gamut: wide_gamut.matches, coat: job.coat === PIECE ? null : job.coat, ...view };
+    return {
+        file: job.file,
+        text,
+        wide_gamut: wide_gamut.matches,
+        coat: job.coat === PIECE ? null : job.coat,
+        ...view,
+    };
 }
 
 /** Shows what the plan would look like with these changes, quickly, while a finger is down. */
@@ -56,6 +64,14 @@ export async function whole() {
     await shyly(() => show({ ...view_request(), size: sight.wanted_px, draft: false }));
 }
 
+/** The picture has the machine to itself first; what is read and told about the plan comes after it. */
+async function whole_then_model() {
+    const { text } = job;
+    const picture_shown = whole();
+    await Promise.race([picture_shown, new Promise((then) => setTimeout(then, LATEST_MODEL_MS))]);
+    if (text === job.text) await read_model();
+}
+
 /** A plan that is not in order has no picture; the mistakes are listed elsewhere. */
 function shyly(what) {
     return quietly(async () => {
@@ -74,7 +90,10 @@ async function show(request) {
     const image = new Image();
     image.src = URL.createObjectURL(bytes);
     await image.decode();
-    if (mine !== turn) throw new Overtaken();
+    if (mine !== turn) {
+        URL.revokeObjectURL(image.src);
+        throw new Overtaken();
+    }
     const before = sight.shown;
     sight.shown = { image, frame: frame ?? job.model?.frame ?? null, note, draft: request.draft };
     tell("picture", {});

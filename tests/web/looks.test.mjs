@@ -71,10 +71,10 @@ async function states(page, size) {
     await and_see(page, () => page.locator("[data-step='0']").click());
     await state("after-a-coat");
     await and_see(page, () => page.getByRole("button", { name: "Finished" }).click());
-    await and_see(page, () => page.getByLabel("Show").selectOption("faults"));
+    await and_see(page, () => page.locator("[data-key='veil.choice']").selectOption("faults"));
     await state("faults");
-    await and_see(page, () => page.getByLabel("Show").selectOption(""));
-    await and_see(page, () => page.getByLabel("Light").selectOption({ index: 4 }));
+    await and_see(page, () => page.locator("[data-key='veil.choice']").selectOption(""));
+    await and_see(page, () => page.locator("[data-key='light.choice']").selectOption({ index: 4 }));
     await state("other-light");
     await page.getByRole("button", { name: /^inch/ }).click();
     await page.waitForFunction(() => / in\b/.test(document.querySelector(".grip.wide").textContent));
