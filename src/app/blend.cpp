@@ -62,6 +62,7 @@ Outcome blend(const BlendRequest& request) {
     const film::Looker looker(chosen->light);
     report::Blend blend;
     blend.title = mix_words(chosen->mix);
+    blend.units = chosen->units;
     blend.ground_name = chosen->ground_name;
     blend.ground = looker.lab(chosen->ground);
     blend.light = chosen->light.title;

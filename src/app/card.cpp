@@ -7,6 +7,7 @@
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/report/blank_card.h"
 #include "fadewright/report/card_report.h"
+#include "fadewright/report/scale_bar.h"
 #include "outcome.h"
 
 #include <fmt/format.h>
@@ -19,14 +20,15 @@ Outcome blank_card(const CardRequest& request) {
     if (!request.out.ends_with(".pdf"))
         return wrong_command(fmt::format("cannot write a blank card to '{}'", request.out),
                              "give a name that ends in .pdf");
-    const Result<Done> written = write_whole(request.out, report::blank_card_pdf(request.paper));
+    const Result<Done> written = write_whole(request.out, report::blank_card_pdf(request.paper, answer_of(request).shown()));
     if (!written) return refused(written.refusal());
     Outcome outcome;
     if (request.json) {
         outcome.out = fmt::format("{{\n  \"file\": {}\n}}\n", reading::quoted(request.out));
     } else {
         say_written(outcome, request.out, false);
-        outcome.out += "print it at actual size and measure the bar: 100 mm\n";
+        outcome.out += fmt::format("print it at actual size and measure the bar: {}\n",
+                                   report::bar_words(answer_of(request).shown()));
     }
     return outcome;
 }
@@ -44,6 +46,7 @@ Outcome card(const CardRequest& request) {
     const Result<std::shared_ptr<const Source>> source = read_source(request.card);
     if (!source) return refused(source.refusal());
     Diagnostics diagnostics;
+    diagnostics.show_in(answer_of(request).shown().system());
     const std::optional<plan::CardFile> file = plan::read_card(source.value(), diagnostics);
     const auto ready =
         file ? plan::ready_card(*file, shelf, files_beside(request.card), diagnostics) : std::nullopt;
@@ -51,7 +54,7 @@ Outcome card(const CardRequest& request) {
     if (!learned) return wrong_data(diagnostics, request.json);
     Outcome outcome;
     outcome.talk = to_text(diagnostics);
-    outcome.out = request.json ? report::card_json(*learned) : report::card_words(*learned);
+    outcome.out = request.json ? report::card_json(*learned) : report::card_words(*learned, answer_of(request).shown());
     if (request.out.empty()) return outcome;
     const Result<Done> written = write_whole(request.out, plan::paint_text(learned->paint));
     if (!written) return refused(written.refusal());

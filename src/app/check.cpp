@@ -64,12 +64,14 @@ void check_on_shelf(plan::ShelfKind kind, const std::string& name, plan::Shelf& 
 
 class Checker {
 public:
-    Checker(plan::Shelf& shelf, bool canonical) : shelf_(shelf), canonical_(canonical) {}
+    Checker(plan::Shelf& shelf, bool canonical, const Answer& answer)
+        : shelf_(shelf), canonical_(canonical), answer_(answer) {}
 
     std::optional<Refusal> check_file(const std::string& path) {
         Result<std::shared_ptr<const Source>> source = read_source(path);
         if (!source) return source.refusal();
         ++files_;
+        diagnostics.show_in(answer_.shown().system());
         Diagnostics found;  // a file that is not readable at all says nothing about what it is
         const std::optional<ReadTree> tree = read_toml(source.value(), found);
         if (!tree) {
@@ -120,7 +122,7 @@ public:
 
 private:
     void check_plan(const std::shared_ptr<const Source>& source) {
-        const std::optional<plan::Plan> plan = plan::read_plan(source, diagnostics);
+        const std::optional<plan::Plan> plan = plan::read_plan(source, diagnostics, answer_.shown_in());
         if (!plan) return;
         (void)plan::ready_job(*plan, source->text(), shelf_, diagnostics);
         if (canonical_) canonical_text += fadewright::canonical_text(*plan);
@@ -138,6 +140,7 @@ private:
 
     plan::Shelf& shelf_;
     bool canonical_;
+    Answer answer_;
     std::size_t files_ = 0;
 };
 
@@ -147,7 +150,7 @@ Outcome check(const CheckRequest& request) {
     Result<plan::Shelf> shelf = plan::Shelf::open(embedded_presets(), request.shelf);
     if (!shelf) return refused(shelf.refusal());
     plan::Shelf opened = std::move(shelf).value();
-    Checker checker(opened, request.canonical);
+    Checker checker(opened, request.canonical, answer_of(request));
     for (const std::string& path : request.plans) {
         std::error_code fault;
         const auto refusal =

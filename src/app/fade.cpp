@@ -12,7 +12,7 @@ namespace fadewright::app {
 namespace {
 
 Outcome expand(const FadeRequest& request) {
-    OpenedPlan opened = open_plan(request.plan, request.shelf, request.json);
+    OpenedPlan opened = open_plan(request.plan, request.shelf, answer_of(request));
     if (!opened.ready()) return opened.outcome;
     const std::optional<plan::Plan> expanded =
         plan::expanded_plan(*opened.plan, *opened.shelf, opened.diagnostics);
@@ -20,7 +20,9 @@ Outcome expand(const FadeRequest& request) {
 
     Outcome outcome;
     outcome.talk = to_text(opened.diagnostics);
-    const std::string text = plan::plan_text(*expanded);
+    plan::Plan as_it_says = *expanded;
+    as_it_says.units = opened.own_units;
+    const std::string text = plan::plan_text(as_it_says);
     if (!request.out.empty()) {
         const Result<Done> written = write_whole(request.out, text);
         if (!written) return refused(written.refusal());

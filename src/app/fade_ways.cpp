@@ -9,7 +9,7 @@
 namespace fadewright::app {
 
 Outcome compare_ways(const FadeRequest& request) {
-    OpenedPlan opened = open_plan(request.plan, request.shelf, request.json);
+    OpenedPlan opened = open_plan(request.plan, request.shelf, answer_of(request));
     if (!opened.ready()) return opened.outcome;
     plan::Plan& plan = *opened.plan;
     if (!request.light.empty()) plan.view.light.value = request.light;

@@ -40,7 +40,7 @@ std::optional<Outcome> written(const GunRequest& request, const plan::LearnedGun
         render::PngNotes notes;
         notes.texts = {{"Title", learned.gun.title}};
         const Result<Done> done =
-            write_whole(request.plot, render::png_bytes(report::gun_card_plot(learned), notes));
+            write_whole(request.plot, render::png_bytes(report::gun_card_plot(learned, answer_of(request).shown()), notes));
         if (!done) return refused(done.refusal());
         say_written(outcome, request.plot, request.json);
     }
@@ -64,6 +64,7 @@ Outcome gun(const GunRequest& request) {
     const Result<std::shared_ptr<const Source>> source = read_source(request.card);
     if (!source) return refused(source.refusal());
     Diagnostics diagnostics;
+    diagnostics.show_in(answer_of(request).shown().system());
     const std::optional<plan::GunCardFile> card = plan::read_gun_card(source.value(), diagnostics);
     if (card)
         for (const std::string& path : {request.out, request.plot})
@@ -73,7 +74,7 @@ Outcome gun(const GunRequest& request) {
     if (!learned) return wrong_data(diagnostics, request.json);
     Outcome outcome;
     outcome.talk = to_text(diagnostics);
-    outcome.out = request.json ? report::gun_card_json(*learned) : report::gun_card_words(*learned);
+    outcome.out = request.json ? report::gun_card_json(*learned) : report::gun_card_words(*learned, answer_of(request).shown());
     if (auto refusal = written(request, *learned, outcome)) return *refusal;
     return outcome;
 }

@@ -12,14 +12,17 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
 #include <memory>
+#include <span>
 
 namespace fadewright::app {
 namespace {
 
 constexpr std::size_t kMostRungs = 24;
+constexpr std::array kPercent{Unit{"%"}};  // lists of per cent hold per cent
 
 // One variable of the ladder: its values, and how one of them changes a mix or a coat.
 struct Variable {
@@ -52,36 +55,40 @@ std::vector<std::string> split(const std::string& list) {
     return out;
 }
 
-// A number, with the unit it may carry ("25 %", "10 um").
-std::optional<double> plain_value(std::string text, std::string_view unit) {
-    if (!unit.empty() && text.ends_with(unit)) text = trimmed(text.substr(0, text.size() - unit.size()));
+// What a list may hold: the unit that plain numbers are in, the units that may be written, the bounds.
+struct Allowed {
+    std::string_view unit;
+    double lowest, highest;
+    std::span<const Unit> units;
+};
+
+// A number, with the unit it may carry ("10 um", "0.4 mil"); in the inner unit, which plain numbers are in.
+std::optional<double> plain_value(const std::string& text, std::span<const Unit> units) {
     double value = 0;
     const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (fault != std::errc{} || end != text.data() + text.size() || !std::isfinite(value))
-        return std::nullopt;
-    return value;
+    if (fault != std::errc{} || !std::isfinite(value)) return std::nullopt;
+    const std::string written = trimmed(std::string(end, text.data() + text.size()));
+    if (written.empty()) return value;
+    for (const Unit& unit : units)
+        if (unit.name == written) return unit.inner(value);
+    return std::nullopt;
 }
 
 // "2:1" as parts of the second to one of the first.
 std::optional<double> ratio_value(const std::string& text) {
     const std::size_t colon = text.find(':');
     if (colon == std::string::npos) return std::nullopt;
-    const auto a = plain_value(trimmed(text.substr(0, colon)), ""),
-               b = plain_value(trimmed(text.substr(colon + 1)), "");
+    const auto a = plain_value(trimmed(text.substr(0, colon)), {}),
+               b = plain_value(trimmed(text.substr(colon + 1)), {});
     if (!a || !b || *a < 0 || *b < 0 || *a + *b <= 0) return std::nullopt;
     return *a > 0 ? *b / *a : 1e9;
 }
-
-struct Allowed {
-    std::string_view unit;
-    double lowest, highest;
-};
 
 std::optional<Outcome> read_variable(const std::string& list, Variable& variable, const Allowed& allowed) {
     if (list.empty()) return std::nullopt;
     variable.texts = split(list);
     for (const std::string& text : variable.texts) {
-        const auto value = variable.option == "ratio" ? ratio_value(text) : plain_value(text, allowed.unit);
+        const auto value = variable.option == "ratio" ? ratio_value(text) : plain_value(text, allowed.units);
         if (!value || *value < allowed.lowest || *value > allowed.highest)
             return wrong_command(
                 fmt::format("--{} cannot take '{}'", variable.option, text),
@@ -108,7 +115,7 @@ void apply(const Variable& variable, std::size_t i, Setting& setting) {
     if (variable.option == "loading") setting.loading = GramsPerLitre{v};
 }
 
-std::string label(const Variable& variable, std::size_t i) {
+std::string label(const Variable& variable, std::size_t i, ShownUnits units) {
     const std::string number = number_text(variable.values[i]);
     if (variable.option == "ratio") {
         std::string text = variable.texts[i];
@@ -119,23 +126,23 @@ std::string label(const Variable& variable, std::size_t i) {
         return variable.values[i] == 0 ? "not extended" : number + " : 1 extended";
     if (variable.option == "reduce") return variable.values[i] == 0 ? "not reduced" : number + " % reduced";
     if (variable.option == "white-cut") return variable.values[i] == 0 ? "no white" : number + " % white";
-    if (variable.option == "film") return number + " um";
-    if (variable.option == "loading") return number + " g/L";
+    if (variable.option == "film") return units.as_given(Micrometres{variable.values[i]});
+    if (variable.option == "loading") return units.as_given(GramsPerLitre{variable.values[i]});
     return number + (variable.values[i] == 1 ? " coat" : " coats");
 }
 
 // The variables asked for, read; or the outcome that says what is wrong with them.
 std::optional<Outcome> read_variables(const LadderRequest& request, std::vector<Variable>& variables) {
     const std::tuple<const std::string&, Variable, Allowed> all[] = {
-        {request.steps_ratio, {"ratio", "ratio of the two parts", {}, {}}, {"", 0, 1e9}},
-        {request.steps_extend, {"extend", "clear base to one part of colour", {}, {}}, {"", 0, 50}},
-        {request.steps_reduce, {"reduce", "reducer, % of paint", {}, {}}, {"%", 0, 300}},
-        {request.steps_white_cut, {"white-cut", "white in the colour part", {}, {}}, {"%", 0, 99}},
-        {request.steps_film, {"film", "dry film of one coat", {}, {}}, {"um", 0.1, 500}},
-        {request.steps_coats, {"coats", "coats", {}, {}}, {"", 1, 50}},
+        {request.steps_ratio, {"ratio", "ratio of the two parts", {}, {}}, {"", 0, 1e9, {}}},
+        {request.steps_extend, {"extend", "clear base to one part of colour", {}, {}}, {"", 0, 50, {}}},
+        {request.steps_reduce, {"reduce", "reducer, % of paint", {}, {}}, {"%", 0, 300, kPercent}},
+        {request.steps_white_cut, {"white-cut", "white in the colour part", {}, {}}, {"%", 0, 99, kPercent}},
+        {request.steps_film, {"film", "dry film of one coat", {}, {}}, {"um", 0.1, 500, units_of<Micrometres>()}},
+        {request.steps_coats, {"coats", "coats", {}, {}}, {"", 1, 50, {}}},
         {request.steps_loading,
          {"loading", "flakes stirred into the paint that has them", {}, {}},
-         {"g/L", 0, 500}}};
+         {"g/L", 0, 500, units_of<GramsPerLitre>()}}};
     for (const auto& [list, empty, allowed] : all) {
         Variable variable = empty;
         if (auto wrong = read_variable(list, variable, allowed)) return wrong;
@@ -205,13 +212,13 @@ Micrometres wet_coat(ChosenMix& chosen, const Setting& setting) {
     return paint::wet_film(paint::mixed(parts), dry);
 }
 
-std::string held_words(const Setting& setting, const Variable& stepped, Micrometres wet) {
-    std::string words = fmt::format("wet coat of {:.0f} um", wet.value);
+std::string held_words(const Setting& setting, const Variable& stepped, Micrometres wet, ShownUnits units) {
+    std::string words = "wet coat of " + units.text(wet);
     if (stepped.option == "film") words = "everything but the film";
     if (stepped.option != "coats")
         words += fmt::format(", {} {}", setting.coats, setting.coats == 1 ? "coat" : "coats");
     if (setting.loading)
-        words += fmt::format(", {} g/L of flakes in their paint", number_text(setting.loading->value));
+        words += fmt::format(", {} of flakes in their paint", units.as_given(*setting.loading));
     return words;
 }
 
@@ -244,7 +251,7 @@ std::optional<Outcome> add_rungs(const LadderRequest& request, ChosenMix& chosen
         if (auto wrong = read_rung(chosen, setting, request.json, mix)) return wrong;
         const Micrometres wet = stepped.option == "film" ? wet_coat(chosen, setting) : held;
         ladder.rungs.push_back(report::make_rung(
-            label(stepped, i), mix.parts, static_cast<double>(setting.coats) * wet, chosen.ground, looker));
+            label(stepped, i, chosen.units), mix.parts, static_cast<double>(setting.coats) * wet, chosen.ground, looker));
         flakes.push_back(mix.flakes);
     }
     look_from_the_side(ladder, flakes, chosen.ground, looker);
@@ -269,6 +276,7 @@ Outcome ladder(const LadderRequest& request) {
             return wrong_command("--ratio needs a mix of exactly two parts", "give two paints or mixes");
     }
     report::Ladder ladder;
+    ladder.units = chosen->units;
     ladder.title = title_of(base.mix, *stepped);
     ladder.stepped = stepped->words;
     ladder.ground_name = chosen->ground_name;
@@ -278,7 +286,7 @@ Outcome ladder(const LadderRequest& request) {
         stepped->option == "coats" || stepped->option == "film" || stepped->option == "loading";
     Micrometres held = wet_coat(*chosen, base);
     if (auto wrong = add_rungs(request, *chosen, base, *stepped, held, ladder)) return *wrong;
-    ladder.held = held_words(base, *stepped, held);
+    ladder.held = held_words(base, *stepped, held, ladder.units);
     report::measure_steps(ladder);
     outcome.out = request.json ? report::ladder_json(ladder) : report::ladder_text(ladder);
     if (!request.out.empty()) {

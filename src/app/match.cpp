@@ -105,6 +105,7 @@ private:
 };
 
 bool Matching::take_settings() {
+    report_.units = answer_of(request_).shown();
     film::MatchSettings& settings = report_.settings;
     settings.most_paints = request_.paints_at_most;
     settings.batch = request_.batch;
@@ -128,7 +129,7 @@ bool Matching::take_settings() {
     if (request_.over.empty()) return true;
     if (const plan::Ground* ground = shelf_.ground(request_.over, diagnostics_)) {
         settings.over = film::MatchFilm{*request_.film, ground->inside};
-        report_.laid = fmt::format("{} dry over {}", to_text(*request_.film), request_.over);
+        report_.laid = fmt::format("{} dry over {}", report_.units.as_given(*request_.film), request_.over);
     } else if (!diagnostics_.has_errors()) {
         diagnostics_.error("P004", typed_place(request_.over),
                            fmt::format("no ground is called '{}'", request_.over),
@@ -198,6 +199,7 @@ bool Matching::take_mix() {
     choice.plan = request_.plan;
     choice.shelf = request_.shelf;
     choice.json = request_.json;
+    choice.units = request_.units;
     if (request_.plan.empty()) {
         choice.parts = {request_.mix};  // a paint by itself
     } else {

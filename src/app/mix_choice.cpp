@@ -75,7 +75,8 @@ bool take_plan(const MixChoice& choice, ChosenMix& chosen, Outcome& outcome) {
         return false;
     }
     Diagnostics diagnostics;
-    const std::optional<plan::Plan> plan = plan::read_plan(source.value(), diagnostics);
+    const std::optional<UnitSystem> units = answer_of(choice).shown_in();
+    const std::optional<plan::Plan> plan = plan::read_plan(source.value(), diagnostics, units);
     std::optional<plan::Job> job;
     if (plan) job = plan::ready_job(*plan, source.value()->text(), chosen.shelf, diagnostics);
     if (!job) {
@@ -86,6 +87,7 @@ bool take_plan(const MixChoice& choice, ChosenMix& chosen, Outcome& outcome) {
     chosen.ground = job->ground;
     chosen.ground_name = job->ground_name;
     chosen.light = job->light;
+    chosen.units = units.value_or(plan->units);
     return true;
 }
 
@@ -148,7 +150,7 @@ std::optional<ChosenMix> chosen_mix(const MixChoice& choice, Outcome& outcome) {
         outcome = refused(shelf.refusal());
         return std::nullopt;
     }
-    ChosenMix chosen{std::move(shelf).value(), {}, {}, {}, {}, {}, {}};
+    ChosenMix chosen{std::move(shelf).value(), {}, {}, {}, {}, {}, {}, answer_of(choice).shown()};
     if (choice.parts.empty() == choice.mix.empty()) {
         outcome = wrong_command("which mix?", "give paint=parts, or --plan PLAN --mix NAME");
         return std::nullopt;

@@ -20,6 +20,7 @@ struct ChosenMix {
     colour::Reflectance ground;
     std::string ground_name;
     colour::Light light;
+    ShownUnits units;
 };
 
 // Nothing, and the outcome filled, if something is wrong.

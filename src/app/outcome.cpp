@@ -45,7 +45,7 @@ std::optional<colour::Light> light_called(const std::string& name, Opened& opene
 
 }  // namespace
 
-OpenedPlan open_plan(const std::string& plan_path, const std::string& shelf_folder, bool json) {
+OpenedPlan open_plan(const std::string& plan_path, const std::string& shelf_folder, const Answer& answer) {
     OpenedPlan opened;
     Result<plan::Shelf> shelf = plan::Shelf::open(embedded_presets(), shelf_folder);
     if (!shelf) {
@@ -59,14 +59,20 @@ OpenedPlan open_plan(const std::string& plan_path, const std::string& shelf_fold
         return opened;
     }
     opened.source = source.value();
-    opened.plan = plan::read_plan(opened.source, opened.diagnostics);
-    if (!opened.plan) opened.outcome = wrong_data(opened.diagnostics, json);
+    const std::optional<UnitSystem> units = answer.shown_in();
+    opened.plan = plan::read_plan(opened.source, opened.diagnostics, units);
+    if (!opened.plan) {
+        opened.outcome = wrong_data(opened.diagnostics, answer.json);
+        return opened;
+    }
+    opened.own_units = opened.plan->units;
+    opened.plan->units = units.value_or(opened.own_units);
     return opened;
 }
 
 Opened open_job(const std::string& plan_path, const std::string& shelf_folder, const std::string& light,
-                bool json) {
-    OpenedPlan read = open_plan(plan_path, shelf_folder, json);
+                const Answer& answer) {
+    OpenedPlan read = open_plan(plan_path, shelf_folder, answer);
     Opened opened;
     opened.shelf = std::move(read.shelf);
     opened.source = std::move(read.source);
@@ -75,7 +81,7 @@ Opened open_job(const std::string& plan_path, const std::string& shelf_folder, c
     Diagnostics& diagnostics = read.diagnostics;
     opened.job = plan::ready_job(*read.plan, opened.source->text(), *opened.shelf, diagnostics);
     if (!opened.job) {
-        opened.outcome = wrong_data(diagnostics, json);
+        opened.outcome = wrong_data(diagnostics, answer.json);
         return opened;
     }
     opened.outcome.talk = to_text(diagnostics);  // warnings

@@ -20,14 +20,34 @@ namespace fadewright::app {
 struct OpenedPlan {
     std::optional<plan::Shelf> shelf;
     std::shared_ptr<const Source> source;
-    std::optional<plan::Plan> plan;
+    std::optional<plan::Plan> plan;  // to be shown in the units asked for
+    UnitSystem own_units = UnitSystem::metric;  // what the plan itself says
     Diagnostics diagnostics;
     Outcome outcome;
 
     [[nodiscard]] bool ready() const { return plan.has_value(); }
 };
 
-[[nodiscard]] OpenedPlan open_plan(const std::string& plan_path, const std::string& shelf_folder, bool json);
+// How an answer is to be given.
+struct Answer {
+    bool json = false;
+    std::optional<UnitSystem> units;
+
+    // JSON is metric, whatever else is asked.
+    [[nodiscard]] std::optional<UnitSystem> shown_in() const {
+        return json ? std::optional(UnitSystem::metric) : units;
+    }
+    [[nodiscard]] ShownUnits shown() const { return shown_in().value_or(UnitSystem::metric); }  // without a plan
+};
+
+// `request` has json and units.
+template <class Request>
+[[nodiscard]] Answer answer_of(const Request& request) {
+    return {request.json, request.units};
+}
+
+[[nodiscard]] OpenedPlan open_plan(const std::string& plan_path, const std::string& shelf_folder,
+                                   const Answer& answer);
 
 // A plan that is ready to work with, or the outcome that says why it is not.
 struct Opened {
@@ -41,7 +61,7 @@ struct Opened {
 };
 
 [[nodiscard]] Opened open_job(const std::string& plan_path, const std::string& shelf_folder,
-                              const std::string& light, bool json);
+                              const std::string& light, const Answer& answer);
 
 // Reads a text file of the user's; standard input is called "standard input".
 [[nodiscard]] Result<std::shared_ptr<const Source>> read_source(const std::string& path);

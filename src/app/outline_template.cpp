@@ -45,7 +45,7 @@ Outcome outline_template(const TemplateRequest& request) {
         return wrong_command(fmt::format("cannot write a template to '{}'", request.out),
                              "give a name that ends in .pdf");
     if (is_the_plan(request.out, request.plan)) return would_lose_plan(request.plan);
-    Opened opened = open_job(request.plan, request.shelf, "", request.json);
+    Opened opened = open_job(request.plan, request.shelf, "", answer_of(request));
     if (!opened.ready()) return opened.outcome;
     const plan::Job& job = *opened.job;
     const std::vector<report::NamedOutline> masks = masks_of(job);
@@ -54,6 +54,7 @@ Outcome outline_template(const TemplateRequest& request) {
 
     report::OutlineTemplate outlines;
     outlines.title = job.title;
+    outlines.units = job.units;
     outlines.facing = request.mirror ? report::Facing::mirrored : report::Facing::as_seen;
     outlines.mirror_about_mm = 0.5 * job.panel.width.value;
     outlines.outlines.push_back({"", report::OutlineKind::panel, job.panel.drawn_outline()});
@@ -82,8 +83,9 @@ Outcome outline_template(const TemplateRequest& request) {
                           .dump(2) +
                       "\n";
     else
-        outcome.out = fmt::format("wrote {}: {} x {} pages, {:.0f} mm of each under the next\n", request.out,
-                                  tiles.rows, tiles.columns, report::kOverlap_mm);
+        outcome.out = fmt::format("wrote {}: {} x {} pages, {} of each under the next\n", request.out,
+                                  tiles.rows, tiles.columns,
+                                  job.units.text(Millimetres{report::kOverlap_mm}));
     return outcome;
 }
 

@@ -154,7 +154,7 @@ Outcome several_views(const PreviewRequest& request, Opened& opened, const Looke
 
 Outcome preview(const PreviewRequest& request) {
     if (is_the_plan(request.out, request.plan)) return would_lose_plan(request.plan);
-    Opened opened = open_job(request.plan, request.shelf, request.light, request.json);
+    Opened opened = open_job(request.plan, request.shelf, request.light, answer_of(request));
     if (!opened.ready()) return opened.outcome;
     const Result<colour::OutputProfile> profile = profile_of(request.profile);
     if (!profile) return refused(profile.refusal());

@@ -8,6 +8,7 @@
 #include "fadewright/render/preview.h"
 #include "fadewright/render/spectra.h"
 #include "fadewright/report/flake_look.h"
+#include "fadewright/report/shrunk.h"
 #include "outcome.h"
 
 #include <fmt/format.h>
@@ -23,7 +24,8 @@ namespace {
 
 constexpr std::array<const char*, 3> kUsualLights{"day", "warm-lamp", "shop-tube"};
 constexpr std::array<const char*, 3> kUsuallyNotIncluded{"body work", "other parts", "wear"};
-constexpr int kLarge_px = 1400, kSmall_px = 480;
+// On paper 230, 120 and 270 pixels to the inch, on a screen no fewer than are shown.
+constexpr int kLarge_px = 1200, kOverview_px = 900, kSmall_px = 360;
 constexpr Millimetres kAround{15.0};
 
 std::optional<Outcome> wrong_request(const ProofRequest& request) {
@@ -171,11 +173,11 @@ report::ProofOption painted(const ReadyOption& ready, const ProofRequest& reques
                             const Exposures& exposures) {
     const plan::Job& job = ready.job();
     const colour::OutputProfile& srgb = colour::OutputProfile::srgb();
-    const auto paint = [&](const colour::Light& light, const render::PreviewSettings& settings,
-                           const std::string& caption) {
-        Picture picture = render::preview(job, light, srgb, settings).picture;
-        if (!request.no_watermark) picture = report::stamped(picture);
-        return report::ProofPicture{std::move(picture), caption};
+    const auto paint = [&](const colour::Light& light, const render::PreviewSettings& settings) {
+        return render::preview(job, light, srgb, settings).picture;
+    };
+    const auto marked = [&](const Picture& picture) {
+        return request.no_watermark ? picture : report::stamped(picture);
     };
     report::ProofOption option;
     option.title = job.title;
@@ -185,13 +187,19 @@ report::ProofOption painted(const ReadyOption& ready, const ProofRequest& reques
     option.angles_exposure = exposures.angles;
     option.estimated = job.origin == paint::Origin::estimated;
     const colour::Light& own = *ready.opened.light;
-    option.large = paint(own, settings_for(kLarge_px, exposures.usual), "seen in " + own.title);
-    for (const colour::Light& light : ready.lights)
-        option.lights.push_back(paint(light, settings_for(kSmall_px, exposures.usual), light.title));
+    const Picture large = paint(own, settings_for(kLarge_px, exposures.usual));
+    option.large = {marked(large), "seen in " + own.title};
+    option.overview = marked(report::shrunk(large, kOverview_px));
+    for (const colour::Light& light : ready.lights) {
+        // In the plan's own light it is painted already.
+        const Picture small = light.id == own.id ? report::shrunk(large, kSmall_px)
+                                                 : paint(light, settings_for(kSmall_px, exposures.usual));
+        option.lights.push_back({marked(small), light.title});
+    }
     if (holds_flakes(job))
         for (const Degrees angle : report::kShownAngles)
-            option.angles.push_back(paint(own, turned(kSmall_px, exposures.angles, angle),
-                                          fmt::format("{:.0f}° from the shine", angle.value)));
+            option.angles.push_back({marked(paint(own, turned(kSmall_px, exposures.angles, angle))),
+                                     fmt::format("{:.0f}° from the shine", angle.value)});
     option.colours = colours_of(ready, exposures.usual);
     return option;
 }
@@ -224,7 +232,7 @@ Outcome proof(const ProofRequest& request) {
     Outcome outcome;
     std::vector<ReadyOption> options;
     for (const std::string& plan : request.plans) {
-        ReadyOption option{open_job(plan, request.shelf, "", request.json), {}};
+        ReadyOption option{open_job(plan, request.shelf, "", answer_of(request)), {}};
         if (!option.opened.ready()) return option.opened.outcome;
         if (const std::optional<Outcome> wrong = add_lights(request, option)) return *wrong;
         outcome.talk += option.opened.outcome.talk;
@@ -232,6 +240,7 @@ Outcome proof(const ProofRequest& request) {
     }
     const Exposures exposures = exposures_of(options);
     report::Proof proof;
+    proof.units = options.front().job().units;
     proof.not_included = request.not_included;
     if (proof.not_included.empty())
         proof.not_included.assign(kUsuallyNotIncluded.begin(), kUsuallyNotIncluded.end());

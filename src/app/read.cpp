@@ -53,18 +53,18 @@ std::optional<double> difference(const Look& look, const Viewing& viewing, bool 
 }
 
 // "sphere, specular included; over black; 40 um; 400 to 700 nm in 31 bands"
-std::string told(const colour::MeasuredSample& sample) {
+std::string told(const colour::MeasuredSample& sample, ShownUnits units) {
     std::string words;
     if (!sample.geometry.empty()) words += sample.geometry + "; ";
     if (sample.aspecular_deg) words += fmt::format("{:g} deg from the gloss; ", *sample.aspecular_deg);
     if (!sample.backing.empty()) words += fmt::format("over {}; ", sample.backing);
-    if (sample.thickness) words += to_text(*sample.thickness) + "; ";
+    if (sample.thickness) words += units.as_given(*sample.thickness) + "; ";
     if (sample.bandpass_corrected == false) words += "not corrected for bandpass; ";
     return words + fmt::format("{:g} to {:g} nm in {} bands", sample.wavelengths_nm.front(),
                                sample.wavelengths_nm.back(), sample.wavelengths_nm.size());
 }
 
-std::string text_of(const std::vector<FileRead>& files, const Viewing& viewing) {
+std::string text_of(const std::vector<FileRead>& files, const Viewing& viewing, ShownUnits units) {
     std::string out;
     for (const FileRead& read : files) {
         out += fmt::format("{}: {}, {} {}\n", read.path, read.file.format, read.file.samples.size(),
@@ -85,7 +85,7 @@ std::string text_of(const std::vector<FileRead>& files, const Viewing& viewing) 
                 "{:<24} {:>7.3f} {:>7.3f} {:>7.3f}  {:>6.2f} {:>6.2f} {:>6.2f} {:>6.2f} {:>6.1f} {:>6}  {}\n",
                 sample.name, look.xyz.X, look.xyz.Y, look.xyz.Z, look.lab.L, look.lab.a, look.lab.b,
                 look.lch.C, look.lch.h, dE ? fmt::format("{:.2f}", *dE) : "", colour::colour_words(look.lab));
-            out += fmt::format("{:<24} {}\n", "", told(sample));
+            out += fmt::format("{:<24} {}\n", "", told(sample, units));
         }
     return out;
 }
@@ -200,7 +200,7 @@ Outcome read(const ReadRequest& request) {
     viewing.standard = look_of(compared, viewing.weights).lab;
     viewing.standard_elsewhere = !standards.empty();
     outcome.talk = to_text(diagnostics);  // warnings
-    outcome.out = request.json ? json_of(files, viewing) : text_of(files, viewing);
+    outcome.out = request.json ? json_of(files, viewing) : text_of(files, viewing, answer_of(request).shown());
     return outcome;
 }
 

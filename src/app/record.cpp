@@ -73,7 +73,7 @@ Outcome add(const RecordRequest& request, OpenedPlan opened, const std::string& 
         outcome.out = fmt::format("{{\n  \"file\": {},\n  \"plan_sha256\": \"{}\",\n  \"date\": \"{}\"\n}}\n",
                                   reading::quoted(path), sha256_hex(text), *date);
     } else {
-        outcome.out = fmt::format("added to {}:\n{}", path, report::entry_words(entry));
+        outcome.out = fmt::format("added to {}:\n{}", path, report::entry_words(entry, opened.plan->units));
     }
     return outcome;
 }
@@ -116,7 +116,7 @@ Outcome record(const RecordRequest& request) {
     if (const std::optional<Outcome> wrong = wrong_request(request)) return *wrong;
     const std::string path = request.file.empty() ? plan::record_path(request.plan) : request.file;
     if (is_the_plan(path, request.plan)) return would_lose_plan(request.plan);
-    OpenedPlan opened = open_plan(request.plan, request.shelf, request.json);
+    OpenedPlan opened = open_plan(request.plan, request.shelf, answer_of(request));
     if (!opened.ready()) return opened.outcome;
     if (says_what_was_done(request)) return add(request, std::move(opened), path);
     std::variant<plan::RecordFile, Outcome> read = record_in(path, request.json);

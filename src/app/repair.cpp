@@ -37,21 +37,25 @@ Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::Reco
     Outcome outcome;
     const PaintedBy by = painted_by(opened, record, outcome.talk);
     Diagnostics diagnostics;
-    const auto job = plan::ready_job(by.plan, by.text, *opened.shelf, diagnostics);
-    const auto laid = job ? plan::expanded_plan(by.plan, *opened.shelf, diagnostics) : std::nullopt;
+    const ShownUnits units = opened.plan->units;
+    diagnostics.show_in(units.system());
+    const auto laid = plan::laid_plan(by.plan, by.text, *opened.shelf, diagnostics);
     if (!laid) return wrong_data(diagnostics, request.json);
+    const plan::Job& job = laid->job;
     const PanelPlace at = *request.repair;
-    if (!job->panel.inside(at.x.value, at.y.value))
+    if (!job.panel.inside(at.x.value, at.y.value))
         return wrong_command(
-            fmt::format("{}, {} does not lie on the panel", to_text(at.x), to_text(at.y)),
-            fmt::format("it is {} wide and {} high", to_text(job->panel.width), to_text(job->panel.height)));
+            fmt::format("{}, {} does not lie on the panel", units.as_given(at.x), units.as_given(at.y)),
+            fmt::format("it is {} wide and {} high", units.as_given(job.panel.width),
+                        units.as_given(job.panel.height)));
     render::RepairAsked asked;
     asked.at = {at.x, at.y};
     asked.across = request.size;
     asked.mismatch = request.mismatch;
     asked.film_error = request.film_error;
-    const report::RepairTold told{job->title, by.words,
-                                  render::repair(*laid, *job, *opened.shelf, &record, asked), laid->mixing};
+    const report::RepairTold told{job.title, by.words,
+                                  render::repair(laid->plan, job, *opened.shelf, &record, asked),
+                                  laid->plan.mixing, units};
     if (told.repair.coats.empty())
         return {Exit::wrong_data, "", "error: no coat lies there\n       = hint: name a painted place\n"};
     outcome.talk += to_text(diagnostics);

@@ -40,7 +40,7 @@ std::optional<std::string> file_content(const std::string& path, const render::S
     if (!path.ends_with(".png")) return std::nullopt;
     render::PngNotes notes;
     notes.texts = {{"Title", job.title}, {"Plan", "sha256 " + job.hash}};
-    return render::png_bytes(report::section_plot(section, job.title), notes);
+    return render::png_bytes(report::section_plot(section, job.title, job.units), notes);
 }
 
 }  // namespace
@@ -52,7 +52,7 @@ Outcome section(const SectionRequest& request) {
                                  "give a name that ends in .csv, .json or .png");
     for (const std::string& path : request.out)
         if (is_the_plan(path, request.plan)) return would_lose_plan(request.plan);
-    Opened opened = open_job(request.plan, request.shelf, request.light, request.json);
+    Opened opened = open_job(request.plan, request.shelf, request.light, answer_of(request));
     if (!opened.ready()) return opened.outcome;
     const plan::Job& job = *opened.job;
     const PanelPlace bottom{0.5 * job.panel.width, Millimetres{0.0}},
@@ -63,7 +63,7 @@ Outcome section(const SectionRequest& request) {
     const render::Section section = render::section(job, *opened.light, {from.x, from.y}, {to.x, to.y},
                                                     static_cast<std::size_t>(request.samples));
     Outcome outcome = std::move(opened.outcome);
-    outcome.out = request.json ? report::section_json(section) : report::section_words(section);
+    outcome.out = request.json ? report::section_json(section) : report::section_words(section, job.units);
     NewFiles files;
     for (const std::string& path : request.out) files.emplace_back(path, *file_content(path, section, job));
     const std::optional<Outcome> wrong = write_all(files, outcome, request.json);

@@ -2,7 +2,6 @@
 
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
-#include "fadewright/plan/fade.h"
 #include "fadewright/report/booth_sheet.h"
 #include "outcome.h"
 
@@ -19,9 +18,11 @@ constexpr std::array<std::string_view, 4> kEndings{".pdf", ".html", ".csv", ".js
 std::string content(const std::string& path, const report::BoothSheet& sheet, report::Paper paper) {
     if (path.ends_with(".pdf")) return report::sheet_pdf(sheet, paper);
     if (path.ends_with(".html")) return report::sheet_html(sheet);
-    if (path.ends_with(".csv")) return report::sheet_csv(sheet);
-    return report::sheet_json(sheet);
+    return report::sheet_csv(sheet);
 }
+
+// JSON is metric, whatever the other files are.
+bool is_json(const std::string& path) { return path.ends_with(".json"); }
 
 std::optional<Outcome> wrong_files(const SheetRequest& request) {
     for (const std::string& path : request.out) {
@@ -43,24 +44,31 @@ std::optional<Outcome> wrong_files(const SheetRequest& request) {
 
 Outcome sheet(const SheetRequest& request) {
     if (const std::optional<Outcome> wrong = wrong_files(request)) return *wrong;
-    OpenedPlan opened = open_plan(request.plan, request.shelf, request.json);
+    OpenedPlan opened = open_plan(request.plan, request.shelf, answer_of(request));
     if (!opened.ready()) return opened.outcome;
-    std::optional<plan::Job> job =
-        plan::ready_job(*opened.plan, opened.source->text(), *opened.shelf, opened.diagnostics);
-    if (!job) return wrong_data(opened.diagnostics, request.json);
+    const std::optional<plan::LaidPlan> laid =
+        plan::laid_plan(*opened.plan, opened.source->text(), *opened.shelf, opened.diagnostics);
+    if (!laid) return wrong_data(opened.diagnostics, request.json);
     Outcome outcome;
     outcome.talk = to_text(opened.diagnostics);
-    if (job->coats.empty())
+    if (laid->job.coats.empty())
         return {Exit::wrong_data, "", "error: the plan has no coats\n       = hint: add [[coats]]\n"};
-    const std::optional<plan::Plan> laid =
-        plan::expanded_plan(*opened.plan, *opened.shelf, opened.diagnostics);
-    if (!laid) return wrong_data(opened.diagnostics, request.json);
-    report::BoothSheet sheet = report::booth_sheet(*laid, std::move(*job), *opened.shelf);
-    if (sheet.title.empty()) sheet.title = request.plan;
-
-    outcome.out = request.json ? report::sheet_json(sheet) : report::sheet_text(sheet);
+    const auto sheet_in = [&](ShownUnits units) {
+        plan::Job job = laid->job;
+        job.units = units;
+        report::BoothSheet sheet = report::booth_sheet(laid->plan, std::move(job), *opened.shelf);
+        if (sheet.title.empty()) sheet.title = request.plan;
+        return sheet;
+    };
+    const report::BoothSheet sheet = sheet_in(laid->job.units);
+    const auto json = [&] {
+        const bool metric = sheet.job.units.system() == UnitSystem::metric;
+        return report::sheet_json(metric ? sheet : sheet_in(UnitSystem::metric));
+    };
+    outcome.out = request.json ? json() : report::sheet_text(sheet);
     NewFiles files;
-    for (const std::string& path : request.out) files.emplace_back(path, content(path, sheet, request.paper));
+    for (const std::string& path : request.out)
+        files.emplace_back(path, is_json(path) ? json() : content(path, sheet, request.paper));
     if (!request.labels.empty()) files.emplace_back(request.labels, report::labels_pdf(sheet, request.paper));
     const std::optional<Outcome> wrong = write_all(files, outcome, request.json);
     return wrong ? *wrong : outcome;

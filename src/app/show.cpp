@@ -93,18 +93,19 @@ ShowSheet show_sheet(const ShowChoice& choice, const plan::Job& job, const colou
     const std::string& title = job.title;
     if (choice.what == Show::film) {
         sheet.picture = report::film_sheet(render::film_map(laid, choice.coat, frame),
-                                           laid.coats[choice.coat].name, title);
+                                           laid.coats[choice.coat].name, title, job.units);
         return sheet;
     }
     if (choice.what == Show::grain) {
-        sheet.picture = report::grain_sheet(render::grain_map(laid, light, frame), laid.view_distance, title);
+        sheet.picture = report::grain_sheet(render::grain_map(laid, light, frame), laid.view_distance, title,
+                                            job.units);
         return sheet;
     }
     const render::Preview painted = render::preview(laid, light, profile, settings);
     if (choice.what == Show::passes) {
         std::vector<std::string> names;
         for (const plan::ReadyCoat& coat : laid.coats) names.push_back(coat.name);
-        sheet.picture = report::passes_sheet(painted.picture, frame, lines, names, title);
+        sheet.picture = report::passes_sheet(painted.picture, frame, lines, names, title, job.units);
         return sheet;
     }
     render::Faults found = render::found_faults(laid);

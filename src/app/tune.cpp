@@ -58,7 +58,7 @@ Outcome tune(const TuneRequest& request) {
     wish.progress = request.told;
     wish.stop = request.stopped;
 
-    OpenedPlan opened = open_plan(request.plan, request.shelf, request.json);
+    OpenedPlan opened = open_plan(request.plan, request.shelf, answer_of(request));
     if (!opened.ready()) return opened.outcome;
     plan::Plan& plan = *opened.plan;
     if (!request.light.empty()) plan.view.light.value = request.light;
@@ -76,7 +76,9 @@ Outcome tune(const TuneRequest& request) {
     const std::string title = plan.title.empty() ? request.plan : plan.title;
     outcome.out = request.json ? report::tune_json(*tuned, title) : report::tune_text(*tuned, title);
     if (!request.out.empty()) {
-        const Result<Done> written = write_whole(request.out, plan::plan_text(tuned->after.plan));
+        plan::Plan as_it_says = tuned->after.plan;
+        as_it_says.units = opened.own_units;
+        const Result<Done> written = write_whole(request.out, plan::plan_text(as_it_says));
         if (!written) return refused(written.refusal());
         say_written(outcome, request.out, request.json);
     }

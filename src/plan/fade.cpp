@@ -176,10 +176,11 @@ private:
             narrowest = std::max(narrowest, width);
         }
         if (ground.width_mm() >= narrowest) return true;
+        const ShownUnits units = diagnostics_.units();
         diagnostics_.error("P028", fade.place,
                            fmt::format("'{}' makes no such fade narrower than {}; this one is {} wide", by,
-                                       to_text(Millimetres{std::ceil(narrowest)}),
-                                       to_text(Millimetres{std::round(10 * ground.width_mm()) / 10})),
+                                       units.as_given(Millimetres{std::ceil(narrowest)}),
+                                       units.as_given(Millimetres{std::round(10 * ground.width_mm()) / 10})),
                            "make it wider, hold the gun nearer, or take a gun with a smaller pattern");
         return false;
     }

@@ -218,10 +218,12 @@ private:
         if (ready_.flow) {
             const double transfer = landed / *ready_.flow;
             if (transfer > 1 || transfer < kLeastLanded) {
+                const ShownUnits units = diagnostics_.units();
                 return wrong(
                     "G017", card_.flow ? card_.flow->place : card_.cup->place,
-                    fmt::format("{:.3g} mL/min would land of the {:.3g} mL/min that leave the gun", landed,
-                                *ready_.flow),
+                    fmt::format("{} would land of the {} that leave the gun",
+                                units.rounded(MillilitresPerMinute{landed}, 3),
+                                units.rounded(MillilitresPerMinute{*ready_.flow}, 3)),
                     "look at flow, at speed or dwell, and whether the paint is the one that was sprayed");
             }
             out_.gun.flow = MillilitresPerMinute{*ready_.flow};

@@ -161,8 +161,8 @@ private:
         if (panel.corner_radius > half_side)
             diagnostics_.error(
                 "P013", panel.place,
-                fmt::format("a corner radius of {} does not fit", to_text(panel.corner_radius)),
-                fmt::format("at most {}, half the shorter side", to_text(half_side)));
+                fmt::format("a corner radius of {} does not fit", units().as_given(panel.corner_radius)),
+                fmt::format("at most {}, half the shorter side", units().as_given(half_side)));
         job.panel = {*panel.width, *panel.height, panel.corner_radius, nullptr, nullptr};
     }
 
@@ -325,7 +325,7 @@ private:
             const auto rings = followed(follow, *outline, usual);
             if (rings.empty())
                 diagnostics_.error("P025", follow.place,
-                                   fmt::format("no place lies {} inside the line", to_text(-follow.offset)),
+                                   fmt::format("no place lies {} inside the line", units().as_given(-follow.offset)),
                                    "use an offset nearer to 0");
             passes.insert(passes.end(), rings.begin(), rings.end());
         }
@@ -338,6 +338,8 @@ private:
     }
 
     const Plan& plan_;
+    [[nodiscard]] ShownUnits units() const { return diagnostics_.units(); }
+
     Shelf& shelf_;
     Diagnostics& diagnostics_;
     MixResolver mixes_;
@@ -348,9 +350,21 @@ private:
 
 }  // namespace
 
-std::optional<Plan> read_plan(std::shared_ptr<const Source> source, Diagnostics& diagnostics) {
+namespace {
+
+// What the plan says of its units, before the rest of it is read.
+UnitSystem units_said(const Node& plan) {
+    const Node* said = plan.find("units");
+    return said && said->text == name_of(UnitSystem::us) ? UnitSystem::us : UnitSystem::metric;
+}
+
+}  // namespace
+
+std::optional<Plan> read_plan(std::shared_ptr<const Source> source, Diagnostics& diagnostics,
+                              std::optional<UnitSystem> units) {
     const std::optional<ReadTree> tree = read_toml(std::move(source), diagnostics);
     if (!tree) return std::nullopt;
+    diagnostics.show_in(units.value_or(units_said(tree->root)));
     if (tree->whole && !tree->root.find("plan")) {
         diagnostics.error("S008", tree->root.place,
                           tree->root.entries.empty() ? "there is nothing in this file"
@@ -363,14 +377,15 @@ std::optional<Plan> read_plan(std::shared_ptr<const Source> source, Diagnostics&
     return plan;
 }
 
-std::optional<Job> ready_job(const Plan& plan, const std::string& plan_text, Shelf& shelf,
-                             Diagnostics& diagnostics) {
+std::optional<LaidPlan> laid_plan(const Plan& plan, const std::string& plan_text, Shelf& shelf,
+                                  Diagnostics& diagnostics) {
     const std::size_t before = diagnostics.error_count();
     Job job;
     job.title = plan.title;
     job.hash = sha256_hex(plan_text);
+    job.units = plan.units;
     check_plan(plan, shelf, diagnostics);
-    const Plan laid = without_fades(plan, shelf, diagnostics);
+    Plan laid = without_fades(plan, shelf, diagnostics);
     Readying readying(laid, plan.panel.place.source ? plan.panel.place.source->name() : "", shelf,
                       diagnostics);
     readying.panel(job);
@@ -378,7 +393,14 @@ std::optional<Job> ready_job(const Plan& plan, const std::string& plan_text, She
     readying.masks();
     readying.coats(job);
     if (diagnostics.error_count() != before) return std::nullopt;
-    return job;
+    return LaidPlan{std::move(laid), std::move(job)};
+}
+
+std::optional<Job> ready_job(const Plan& plan, const std::string& plan_text, Shelf& shelf,
+                             Diagnostics& diagnostics) {
+    std::optional<LaidPlan> laid = laid_plan(plan, plan_text, shelf, diagnostics);
+    if (!laid) return std::nullopt;
+    return std::move(laid->job);
 }
 
 }  // namespace fadewright::plan

@@ -18,11 +18,18 @@ inline constexpr bool kIsNamed = false;
 template <class M>
 inline constexpr bool kIsNamed<std::vector<Named<M>>> = true;
 
-// A value as it is written, without the quotes.
 template <class M>
-std::string shown(const M& value) {
+inline constexpr bool kIsQuantity = false;
+template <class Tag>
+inline constexpr bool kIsQuantity<Quantity<Tag>> = true;
+
+// A value as it is written, without the quotes; a quantity in the units to be shown.
+template <class M>
+std::string shown(const M& value, ShownUnits units) {
     if constexpr (kIsOptional<M>) {
-        return value ? shown(*value) : "none";
+        return value ? shown(*value, units) : "none";
+    } else if constexpr (kIsQuantity<M>) {
+        return units.as_given(value);
     } else {
         std::string text = Codec<M>::inline_text(value);
         text.erase(std::remove(text.begin(), text.end(), '"'), text.end());
@@ -32,6 +39,8 @@ std::string shown(const M& value) {
 
 class Comparison {
 public:
+    explicit Comparison(ShownUnits units) : units_(units) {}
+
     std::vector<std::string> found;
 
     template <Described S>
@@ -65,7 +74,7 @@ private:
             say(where, fewer_or_more ? fmt::format("{} {} -> {}", name, before.size(), now.size())
                                      : fmt::format("{} changed", name));
         } else {
-            say(where, fmt::format("{} {} -> {}", name, shown(before), shown(now)));
+            say(where, fmt::format("{} {} -> {}", name, shown(before, units_), shown(now, units_)));
         }
     }
 
@@ -103,7 +112,7 @@ private:
                 if constexpr (Described<M>) {
                     compare(full_name(old.name), old.value, item->value);
                 } else {
-                    say(full_name(old.name), fmt::format("{} -> {}", shown(old.value), shown(item->value)));
+                    say(full_name(old.name), fmt::format("{} -> {}", shown(old.value, units_), shown(item->value, units_)));
                 }
             }
         }
@@ -136,13 +145,17 @@ private:
         }
         if (old_order != new_order) say("", "the coats are laid in another order");
     }
+
+    ShownUnits units_;
 };
 
 }  // namespace
 
-std::vector<std::string> plan_changes(const Plan& before, const Plan& now) {
-    Comparison comparison;
-    comparison.compare("", before, now);
+std::vector<std::string> plan_changes(const Plan& before, const Plan& now, ShownUnits units) {
+    Comparison comparison(units);
+    Plan shown_alike = before;
+    shown_alike.units = now.units;
+    comparison.compare("", shown_alike, now);
     return comparison.found;
 }
 

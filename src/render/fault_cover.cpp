@@ -62,9 +62,9 @@ Fault edge_fault(const SampledCoat& sampled, bool groove, const Part& part, doub
         fault.words += ratio < 1 ? "; aim a pass along them" : "; wet paint gathers there besides";
     else
         fault.words += fmt::format(
-            "; wet paint draws back from edges rounded less than {:.0f} mm besides "
+            "; wet paint draws back from edges rounded less than {} besides "
             "(common practice): break them",
-            kSharpEdge.value);
+            grid.units().text(kSharpEdge));
     return fault;
 }
 
@@ -99,14 +99,15 @@ std::vector<Fault> ripple_faults(const SampledCoat& sampled, Severities map) {
                     Millimetres{y / cells},
                     Share{severity >= 1 ? cells / grid.cells_inside() : 0.0},
                     ""};
-        fault.words = fmt::format("stripes every {:.0f} mm, film about {:.1f} % more and less",
-                                  s.spacing.value, 100 * s.half_range);
+        const std::string from_eye = job.units.distance(job.view_distance);
+        fault.words = fmt::format("stripes every {}, film about {:.1f} % more and less",
+                                  job.units.text(s.spacing), 100 * s.half_range);
         fault.words += fault.level == Level::fine
-                           ? fmt::format("; too faint to show at {:.1f} m", job.view_distance.value / 1000)
+                           ? fmt::format("; too faint to show at {}", from_eye)
                            : fmt::format(
-                                 "; they may show at {:.1f} m: overlap more, or lay a second coat half a "
+                                 "; they may show at {}: overlap more, or lay a second coat half a "
                                  "spacing on",
-                                 job.view_distance.value / 1000);
+                                 from_eye);
         out.push_back(std::move(fault));
     }
     return out;
@@ -144,9 +145,9 @@ std::optional<Fault> missed_fault(const SampledCoat& sampled, Severities map) {
     fault.x = Millimetres{grid.x(worst.cell)};
     fault.y = Millimetres{grid.y(worst.cell)};
     fault.words = fmt::format(
-        "{:.1f} % of the panel gets less than half of the film; least {}: {:.1f} of {:.1f} um "
-        "dry",
-        100 * share, place_words(fault.x, fault.y), sampled.dry_um(worst.cell), *high);
+        "{:.1f} % of the panel gets less than half of the film; least {}: {} of {} dry", 100 * share,
+        place_words(job.units, fault.x, fault.y),
+        job.units.figure(Micrometres{sampled.dry_um(worst.cell)}, 1), job.units.text(Micrometres{*high}, 1));
     return fault;
 }
 
@@ -207,8 +208,9 @@ std::optional<Fault> film_fault(const FaultGrid& grid, std::span<const double> f
                 Share{cells / grid.cells_inside()},
                 ""};
     fault.words =
-        fmt::format("all coats together {:.0f} um dry at most, {}; up to {:.0f} um is common practice",
-                    worst.value, place_words(fault.x, fault.y), kFilmBudget.value);
+        fmt::format("all coats together {} dry at most, {}; up to {} is common practice",
+                    grid.units().text(Micrometres{worst.value}), place_words(grid.units(), fault.x, fault.y),
+                    grid.units().text(kFilmBudget));
     return fault;
 }
 

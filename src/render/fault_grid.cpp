@@ -46,7 +46,7 @@ double step_of(const plan::Job& job, double finer) {
 
 }  // namespace
 
-FaultGrid::FaultGrid(const plan::Job& job, double finer) {
+FaultGrid::FaultGrid(const plan::Job& job, double finer) : units_(job.units) {
     const spray::Panel& panel = job.panel;
     const double step = step_of(job, finer);
     frame_.mm_per_px = step;

@@ -22,6 +22,7 @@ public:
     [[nodiscard]] double y(std::size_t i) const { return frame_.y_mm(static_cast<int>(i / xs_.size())); }
     [[nodiscard]] const std::vector<double>& columns() const noexcept { return xs_; }
     [[nodiscard]] double cells_inside() const noexcept { return cells_inside_; }
+    [[nodiscard]] ShownUnits units() const noexcept { return units_; }  // of words
     // None on a flat panel.
     [[nodiscard]] const std::vector<spray::Slope>& slopes() const noexcept { return slopes_; }
 
@@ -36,6 +37,7 @@ private:
     std::vector<char> inside_;
     std::vector<spray::Slope> slopes_;
     double cells_inside_ = 0;
+    ShownUnits units_;
 };
 
 // The greatest value of the cells that count, and where: of several alike, that nearest to their middle.

@@ -29,7 +29,7 @@ using Severities = std::span<double>;
 // 1 at `watch`, 2 at `wrong`, straight between and beyond; `wrong` may lie below `watch`.
 [[nodiscard]] double severity_of(double figure, double watch, double wrong) noexcept;
 [[nodiscard]] Level level_of(double severity) noexcept;
-[[nodiscard]] std::string place_words(Millimetres x, Millimetres y);
+[[nodiscard]] std::string place_words(ShownUnits units, Millimetres x, Millimetres y);
 
 void mark(const Severities& map, std::size_t i, double severity);
 

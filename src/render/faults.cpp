@@ -83,8 +83,8 @@ Level level_of(double severity) noexcept {
     return severity >= 1 ? Level::watch : Level::fine;
 }
 
-std::string place_words(Millimetres x, Millimetres y) {
-    return fmt::format("at {:.0f} mm from the left, {:.0f} mm up", x.value, y.value);
+std::string place_words(ShownUnits units, Millimetres x, Millimetres y) {
+    return fmt::format("at {} from the left, {} up", units.text(x), units.text(y));
 }
 
 void mark(const Severities& map, std::size_t i, double severity) { map[i] = std::max(map[i], severity); }

@@ -295,8 +295,6 @@ std::vector<plan::Fade> bases_of(const plan::Fade& own, const TuneWish& wish) {
     return bases;
 }
 
-std::string mm(double value) { return fmt::format("{:.0f} mm", value); }
-
 // Every measure that differs, with a plan in which only it is put back.
 struct Undone {
     Change change;
@@ -304,7 +302,7 @@ struct Undone {
     std::optional<Millimetres> distance;
 };
 
-std::vector<Undone> undone(const plan::Coat& before, const plan::Coat& after) {
+std::vector<Undone> undone(const plan::Coat& before, const plan::Coat& after, ShownUnits units) {
     const plan::Fade &a = *before.fade, &b = *after.fade;
     std::vector<Undone> out;
     const auto add = [&](std::string what, std::string from, std::string to,
@@ -330,14 +328,14 @@ std::vector<Undone> undone(const plan::Coat& before, const plan::Coat& after) {
         add("extend", fmt::format("{:.1f}", a.extend.value_or(2)), fmt::format("{:.1f}", *b.extend),
             [&](plan::Fade& f) { f.extend = a.extend; });
     if (std::abs(ramp_width(a) - ramp_width(b)) > 0.5)
-        add("width of the ramp", mm(ramp_width(a)), mm(ramp_width(b)),
+        add("width of the ramp", units.text(Millimetres{ramp_width(a)}), units.text(Millimetres{ramp_width(b)}),
             [&](plan::Fade& f) { set_ramp(f, ramp_width(a), 0); });
     if (a.overlap != b.overlap)
         add("overlap", fmt::format("{:.0f} %", 100 * a.overlap.value),
             fmt::format("{:.0f} %", 100 * b.overlap.value), [&](plan::Fade& f) { f.overlap = a.overlap; });
     if (before.distance != after.distance) {
-        Undone u{{"distance", before.distance ? mm(before.distance->value) : "the gun's",
-                  mm(after.distance->value), 0},
+        Undone u{{"distance", before.distance ? units.text(*before.distance) : "the gun's",
+                  units.text(*after.distance), 0},
                  b,
                  before.distance};
         out.push_back(std::move(u));
@@ -415,7 +413,7 @@ std::optional<Tuned> tuned(const plan::Plan& plan, const TuneWish& wish, const p
     std::optional<FadeWay> after = judged_way("tuned", tuned_plan, search.line(), own_shelf, diagnostics);
     if (!before || !after) return std::nullopt;
     const double tuned_points = search.points(tuned_plan, own_shelf);
-    for (Undone& u : undone(plan.coats[c], tuned_plan.coats[c])) {
+    for (Undone& u : undone(plan.coats[c], tuned_plan.coats[c], plan.units)) {
         plan::Plan back = tuned_plan;
         back.coats[c].fade = u.fade;
         back.coats[c].distance = u.distance;

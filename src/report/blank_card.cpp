@@ -1,6 +1,7 @@
 #include "fadewright/report/blank_card.h"
 
 #include "fadewright/colour/srgb.h"
+#include "fadewright/report/scale_bar.h"
 
 #include <fmt/format.h>
 
@@ -12,7 +13,6 @@ namespace {
 // Everything in millimetres.
 constexpr double kWidth = 180;  // of all that is printed
 constexpr double kTop = 14;     // free edge: most printers leave 5 white
-constexpr double kBar = 100;    // the scale bar
 constexpr double kLabels = 22;  // left of the field
 constexpr double kHalf = 76;    // width of the black and of the white half
 constexpr double kStrip = 22;   // height of one strip: room for a 12 mm instrument
@@ -40,8 +40,8 @@ constexpr std::array<std::string_view, 14> kPlaces{"Paint",
 
 class Layout {
 public:
-    explicit Layout(Paper paper)
-        : sheet_(paper, "Test card"), left_((size_of(paper).width_mm - kWidth) / 2) {}
+    Layout(Paper paper, ShownUnits units)
+        : units_(units), sheet_(paper, "Test card"), left_((size_of(paper).width_mm - kWidth) / 2) {}
 
     std::string drawn() {
         heading();
@@ -58,18 +58,13 @@ private:
         sheet_.text(left_, y_ + 3, "Test card", {6, kInk, Align::left, Weight::bold});
         sheet_.text(left_ + kWidth, y_ + 1.5, "Print at actual size (100 %), not fitted to the page.",
                     {2.9, kFaintInk, Align::right});
-        sheet_.text(left_ + kWidth, y_ + 5.5, "Then measure the bar: it must be 100 mm long.",
+        sheet_.text(left_ + kWidth, y_ + 5.5, fmt::format("Then measure the bar: it must be {} long.", bar_words(units_)),
                     {2.9, kFaintInk, Align::right});
         y_ += 11;
     }
 
     void bar() {
-        constexpr double kHeight = 2.2;
-        for (int piece = 0; piece < 10; ++piece)
-            sheet_.fill(left_ + piece * kBar / 10, y_, kBar / 10, kHeight, piece % 2 == 0 ? kBlack : kRule);
-        for (const int mm : {0, 50, 100})
-            sheet_.text(left_ + mm, y_ + kHeight + 2.4, fmt::format("{}", mm), {2.6, kInk, Align::centre});
-        sheet_.text(left_ + kBar + 4, y_ + kHeight / 2, "mm", {2.6, kInk});
+        draw_scale_bar(sheet_, left_, y_, units_, {2.6, 2.4, 4});
         y_ += 9;
     }
 
@@ -146,6 +141,7 @@ private:
         }
     }
 
+    ShownUnits units_;
     PdfSheet sheet_;
     double left_;
     double y_ = kTop;
@@ -153,6 +149,6 @@ private:
 
 }  // namespace
 
-std::string blank_card_pdf(Paper paper) { return Layout(paper).drawn(); }
+std::string blank_card_pdf(Paper paper, ShownUnits units) { return Layout(paper, units).drawn(); }
 
 }  // namespace fadewright::report

@@ -50,15 +50,16 @@ FlakeBlend flake_blend(const Blend& blend, const plan::FlakeContent& content,
     return flakes;
 }
 
-void add_flake_sentences(const FlakeBlend& flakes, std::vector<std::string>& out) {
-    out.push_back(content_words(flakes.content));
+void add_flake_sentences(const FlakeBlend& flakes, ShownUnits units, std::vector<std::string>& out) {
+    out.push_back(content_words(flakes.content, units));
     if (!flakes.stir.empty())
         out.push_back(fmt::format("{}, at {:g} s in the DIN cup", flakes.stir, plan::kUsualCup.value));
     if (!flakes.coats.empty()) {
         const FlakeLook& one = flakes.coats.front();
         out.push_back(fmt::format(
-            "one coat: {}; {} flakes on a square centimetre, a ray meets {:.2f}, {:.0f} % is bare of them",
-            patchiness_words(one), number_of_flakes(one.per_cm2), one.crossings, 100 * one.bare_share));
+            "one coat: {}; {} flakes on a {}, a ray meets {:.2f}, {:.0f} % is bare of them",
+            patchiness_words(one), number_of_flakes(units.on_patch(one.per_cm2)), units.patch_in_full(),
+            one.crossings, 100 * one.bare_share));
     }
     const std::vector<std::string> names = coat_names(flakes.over_black.size());
     for (const Degrees angle : kMilkAngles) out.push_back(milk_sentence(angle, flakes.over_black, names));
@@ -71,10 +72,11 @@ std::string flakes_text(const Blend& blend) {
     out += look_rows(blend, "black", &FlakeLook::over_black);
     out += look_rows(blend, "white", &FlakeLook::over_white);
     out += look_rows(blend, blend.ground_name, &FlakeLook::over_ground);
-    out += fmt::format("\n{:>5} {:>12} {:>10} {:>7}\n", "coats", "flakes/cm2", "crossings", "bare");
+    out += fmt::format("\n{:>5} {:>12} {:>10} {:>7}\n", "coats",
+                       fmt::format("flakes/{}", blend.units.patch()), "crossings", "bare");
     for (std::size_t n = 0; n < blend.flakes->coats.size(); ++n) {
         const FlakeLook& look = blend.flakes->coats[n];
-        out += fmt::format("{:>5} {:>12} {:>10.2f} {:>5.0f} %   {}\n", n + 1, number_of_flakes(look.per_cm2),
+        out += fmt::format("{:>5} {:>12} {:>10.2f} {:>5.0f} %   {}\n", n + 1, number_of_flakes(blend.units.on_patch(look.per_cm2)),
                            look.crossings, 100 * look.bare_share, patchiness_words(look));
     }
     return out;

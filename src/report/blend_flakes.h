@@ -5,7 +5,7 @@
 
 namespace fadewright::report {
 
-void add_flake_sentences(const FlakeBlend& flakes, std::vector<std::string>& out);
+void add_flake_sentences(const FlakeBlend& flakes, ShownUnits units, std::vector<std::string>& out);
 [[nodiscard]] std::string flakes_text(const Blend& blend);
 void put_flakes(nlohmann::ordered_json& json, const Blend& blend);
 

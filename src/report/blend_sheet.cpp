@@ -47,8 +47,8 @@ double draw_sentences(Canvas& canvas, const Blend& blend, double y) {
     canvas.text(
         kLeft, y,
         fmt::format(
-            "– solids {:.1f} % by volume; binder {:.0f} g a litre as sprayed; pigment to binder {:.2f}",
-            100 * blend.mix.solids.value, blend.mix.binder_g_per_litre, blend.mix.pigment_binder),
+            "– solids {:.1f} % by volume; binder {} as sprayed; pigment to binder {:.2f}",
+            100 * blend.mix.solids.value, binder_words(blend), blend.mix.pigment_binder),
         {22});
     return y + 50;
 }
@@ -63,7 +63,7 @@ double draw_coats(Canvas& canvas, const Blend& blend, const colour::Lab& ground,
                 {24, kInk, Align::left, Weight::bold});
     for (std::size_t n = 0; n < blend.outlook.coats.size(); ++n)
         canvas.text(kLeft + label + cell * (static_cast<double>(n) + 0.5), y,
-                    fmt::format("{}: {:.0f} um", n + 1, blend.outlook.coats[n].film.value),
+                    fmt::format("{}: {}", n + 1, blend.units.text(blend.outlook.coats[n].film)),
                     {20, kInk, Align::centre});
     y += 28;
     for (std::size_t g = 0; g < grounds.size(); ++g) {

@@ -19,15 +19,17 @@ constexpr double kNoticedUndertone = 6;   // CIEDE2000 of chroma and hue alone
 constexpr double kBluish_b = 3;           // b* below the thick film's own
 
 std::string price_text(const Blend& blend) {
-    return blend.price_per_litre ? fmt::format("{:.2f} a litre as sprayed", *blend.price_per_litre)
-                                 : "no price: not every paint has one";
+    if (!blend.price_per_litre) return "no price: not every paint has one";
+    return fmt::format("{:.2f} a {} as sprayed", blend.units.in_litre(*blend.price_per_litre),
+                       blend.units.litre());
 }
 
 std::string hiding_sentence(const Blend& blend) {
     if (!blend.outlook.film_to_hide) return "never hides: it stays a glaze however thick it is laid";
     const int coats = blend.outlook.coats_to_hide.value_or(1);
-    return fmt::format("hides black and white in {} {} of {:.1f} um (at {:.0f} um dry)", coats,
-                       coats == 1 ? "coat" : "coats", blend.coat.value, blend.outlook.film_to_hide->value);
+    return fmt::format("hides black and white in {} {} of {} (at {} dry)", coats,
+                       coats == 1 ? "coat" : "coats", blend.units.text(blend.coat, 1),
+                       blend.units.text(*blend.outlook.film_to_hide));
 }
 
 void add_undertone(const Blend& blend, std::vector<std::string>& out) {
@@ -62,6 +64,12 @@ void add_middles(const Blend& blend, std::vector<std::string>& out) {
 }
 
 }  // namespace
+
+std::string binder_words(const Blend& blend) {
+    const ShownUnits units = blend.units;
+    return fmt::format("{} {} a {}", units.figure(GramsPerLitre{blend.mix.binder_g_per_litre}), units.grams(),
+                       units.litre());
+}
 
 std::vector<Ingredient> ingredients_of(std::span<const paint::Part> parts) {
     const std::vector<Share> weights = paint::weight_shares(parts);
@@ -101,9 +109,9 @@ std::vector<std::string> blend_sentences(const Blend& blend) {
     std::vector<std::string> out{hiding_sentence(blend)};
     add_undertone(blend, out);
     if (blend.bluish_below)
-        out.push_back(fmt::format("over dark it turns bluish below {:.0f} um", blend.bluish_below->value));
+        out.push_back(fmt::format("over dark it turns bluish below {}", blend.units.text(*blend.bluish_below)));
     if (blend.two) add_middles(blend, out);
-    if (blend.flakes) add_flake_sentences(*blend.flakes, out);
+    if (blend.flakes) add_flake_sentences(*blend.flakes, blend.units, out);
     return out;
 }
 
@@ -116,16 +124,18 @@ std::string blend_text(const Blend& blend) {
                        lab_text(blend.outlook.masstone), blend.light);
     for (const std::string& sentence : blend_sentences(blend)) out += sentence + "\n";
     out += fmt::format(
-        "\nsolids {:.1f} % by volume, binder {:.0f} g a litre as sprayed, pigment to binder {:.2f} by "
+        "\nsolids {:.1f} % by volume, binder {} as sprayed, pigment to binder {:.2f} by "
         "weight\n",
-        100 * blend.mix.solids.value, blend.mix.binder_g_per_litre, blend.mix.pigment_binder);
+        100 * blend.mix.solids.value, binder_words(blend), blend.mix.pigment_binder);
     out += price_text(blend) + "\n\n";
     out +=
-        fmt::format("{:>5} {:>7}   {:<20} {:<20} {:<20} {:<20} {:>8}\n", "coats", "um dry",
+        fmt::format("{:>5} {:>7}   {:<20} {:<20} {:<20} {:<20} {:>8}\n", "coats",
+                    fmt::format("{} dry", blend.units.name<Micrometres>()),
                     "over white L a b", "over grey", "over black", "over " + blend.ground_name, "contrast");
     for (std::size_t n = 0; n < blend.outlook.coats.size(); ++n) {
         const film::CoatLook& c = blend.outlook.coats[n];
-        out += fmt::format("{:>5} {:>7.1f}   {:<20} {:<20} {:<20} {:<20} {:>8.3f}\n", n + 1, c.film.value,
+        out += fmt::format("{:>5} {:>7}   {:<20} {:<20} {:<20} {:<20} {:>8.3f}\n", n + 1,
+                           blend.units.figure(c.film, 1),
                            lab_text(c.over_white), lab_text(c.over_grey), lab_text(c.over_black),
                            lab_text(c.over_ground), c.contrast_ratio);
     }

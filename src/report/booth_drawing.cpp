@@ -46,7 +46,7 @@ std::optional<std::pair<std::pair<double, double>, std::pair<double, double>>> c
 class Drawer {
 public:
     Drawer(const BoothSheet& sheet, const CoatGroup& group, double width, double height)
-        : panel_(sheet.job.panel), group_(group) {
+        : panel_(sheet.job.panel), units_(sheet.job.units), group_(group) {
         const double w = panel_.width.value, h = panel_.height.value;
         scale_ = std::min((width - kLeft - kRight) / w, (height - kTop - kFoot) / h);
         drawing_.width = kLeft + scale_ * w + kRight;
@@ -141,17 +141,18 @@ private:
         }
         for (const double y : told)
             drawing_.texts.push_back(
-                {kLeft - kBeyond - 2, at(0, y).second, fmt::format("{:.0f}", y), Align::right});
+                {kLeft - kBeyond - 2, at(0, y).second, units_.figure(Millimetres{y}), Align::right});
     }
 
     void sizes() {
-        const double w = panel_.width.value, h = panel_.height.value;
+        const double w = panel_.width.value;
         const double foot = drawing_.height - 2.2;
         drawing_.texts.push_back(
-            {kLeft + scale_ * w / 2, foot, fmt::format("{:.0f} x {:.0f} mm", w, h), Align::centre});
+            {kLeft + scale_ * w / 2, foot, units_.size(panel_.width, panel_.height), Align::centre});
     }
 
     const spray::Panel& panel_;
+    ShownUnits units_;
     CoatGroup group_;
     double scale_ = 1;
     bool crowded_ = false;  // thin lines without arrows

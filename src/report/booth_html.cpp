@@ -4,8 +4,6 @@
 #include "booth_passes.h"
 #include "markup.h"
 
-#include "fadewright/text/units.h"
-
 #include <fmt/format.h>
 
 #include <set>
@@ -67,29 +65,30 @@ std::string settings_list(const std::vector<Setting>& settings) {
     return out + "</dl>\n";
 }
 
-std::string recipe_table(const plan::MixAmounts& mix, const plan::Mixing& mixing) {
-    std::string out =
+std::string recipe_table(const plan::MixAmounts& mix, const plan::Mixing& mixing, ShownUnits units) {
+    std::string out = fmt::format(
         "<table><tr><th></th><th>pour in this order</th><th>parts</th><th>% of mix</th><th>% of paint</th>"
-        "<th>mL</th><th>add g</th><th>scale reads g</th></tr>\n";
+        "<th>{}</th><th>add g</th><th>scale reads g</th></tr>\n",
+        units.name<Millilitres>());
     for (const plan::Poured& p : mix.poured)
         out += fmt::format(
-            "<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{:.1f}</td><td>{}</td><td "
+            "<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td "
             "class=\"key\">{}</td></tr>\n",
             kBox, escaped(p.paint->id), parts_text(p.parts), percent_text(p.of_mix), percent_text(p.of_paint),
-            p.volume.value, grams_text(p.grams, mixing.scale), grams_text(p.reads, mixing.scale));
+            units.figure(p.volume, 1), grams_text(p.grams, mixing.scale), grams_text(p.reads, mixing.scale));
     return out + "</table>\n";
 }
 
-std::string mix_block(const plan::MixAmounts& mix, const plan::Mixing& mixing) {
+std::string mix_block(const plan::MixAmounts& mix, const plan::Mixing& mixing, ShownUnits units) {
     std::string out = fmt::format(
         "<h3>Mix: {}</h3>\n<p><span class=\"key\">{}</span> {}, {} before reducer</p>\n", escaped(mix.name),
-        mL_text(mix.sprayable()), cups_text(mix, mixing), mL_text(mix.unthinned()));
-    out += recipe_table(mix, mixing);
-    out += fmt::format("<p>{} needed: {}. {}.</p>\n", mL_text(mix.needed()), balance_text(mix),
-                       binder_text(mix));
-    if (const std::string words = within_text(mix); !words.empty())
+        amount_text(mix.sprayable(), units), cups_text(mix, mixing, units), amount_text(mix.unthinned(), units));
+    out += recipe_table(mix, mixing, units);
+    out += fmt::format("<p>{} needed: {}. {}.</p>\n", amount_text(mix.needed(), units), balance_text(mix, units),
+                       binder_text(mix, units));
+    if (const std::string words = within_text(mix, units); !words.empty())
         out += fmt::format("<p>It {}.</p>\n", escaped(words));
-    if (const std::string words = scale_warning(mix, mixing); !words.empty())
+    if (const std::string words = scale_warning(mix, mixing, units); !words.empty())
         out += fmt::format("<p class=\"mind\">Mind: {}.</p>\n", escaped(words));
     return out;
 }
@@ -97,15 +96,16 @@ std::string mix_block(const plan::MixAmounts& mix, const plan::Mixing& mixing) {
 std::string spray_block(const BoothSheet& sheet, std::size_t index) {
     const plan::ReadyCoat& coat = sheet.job.coats[index];
     const plan::CoatAmounts& amounts = sheet.amounts.coats[index];
+    const ShownUnits units = sheet.job.units;
     std::string out =
         fmt::format("<h3>{}</h3>\n", coat.passes.empty() ? "Lay" : "Spray: " + escaped(coat.name));
     std::vector<std::string> lines;
     if (coat.cover.value > 0)
-        lines.push_back(cover_words(coat, amounts));
+        lines.push_back(cover_words(coat, amounts, units));
     if (!coat.passes.empty()) {
-        lines.push_back(passes_words(amounts));
+        lines.push_back(passes_words(amounts, units));
         out += svg(passes_drawing(sheet, {index, index + 1}, 150, 95));
-        for (const PassGroup& group : pass_groups(coat, sheet.job.panel))
+        for (const PassGroup& group : pass_groups(coat, sheet.job.panel, units))
             lines.push_back(group_words(group, ": "));
     }
     for (const std::string& line : look_for(sheet, index)) lines.push_back(line);
@@ -114,25 +114,26 @@ std::string spray_block(const BoothSheet& sheet, std::size_t index) {
 
 std::string front(const BoothSheet& sheet) {
     const spray::Panel& panel = sheet.job.panel;
+    const ShownUnits units = sheet.job.units;
     std::string out = fmt::format(
-        "<h1>{}</h1>\n<p class=\"faint\">Booth sheet. Piece {:.0f} x {:.0f} mm, {:.3g} m2, ground {}. Air "
-        "{}, "
+        "<h1>{}</h1>\n<p class=\"faint\">Booth sheet. Piece {}, {}, ground {}. Air {}, "
         "{:.0f} % humidity.</p>\n<h3>Coats in "
         "order</h3>\n<table><tr><th></th><th>coat</th><th>mix</th><th>next coat "
         "after</th></tr>\n",
-        escaped(sheet.title), panel.width.value, panel.height.value, panel.surface_m2(),
-        escaped(sheet.job.ground_name), to_text(sheet.job.booth.temperature),
+        escaped(sheet.title), units.size(panel.width, panel.height), units.surface_m2(panel.surface_m2()),
+        escaped(sheet.job.ground_name), units.as_given(sheet.job.booth.temperature),
         100 * sheet.job.booth.humidity.value);
     for (std::size_t i = 0; i < sheet.job.coats.size(); ++i)
         out += fmt::format("<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n", kBox,
                            escaped(sheet.job.coats[i].name), escaped(sheet.job.coats[i].mix_name),
                            wait_text(sheet.waits[i].recoat));
-    out +=
+    out += fmt::format(
         "</table>\n<h3>Have on the "
-        "bench</h3>\n<table><tr><th></th><th>paint</th><th>mL</th><th>grams</th></tr>\n";
+        "bench</h3>\n<table><tr><th></th><th>paint</th><th>{}</th><th>grams</th></tr>\n",
+        units.name<Millilitres>());
     for (const plan::Bought& b : sheet.amounts.shopping)
-        out += fmt::format("<tr><td>{}</td><td>{}</td><td>{:.1f}</td><td>{}</td></tr>\n", kBox,
-                           escaped(b.paint->id), b.volume.value,
+        out += fmt::format("<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n", kBox,
+                           escaped(b.paint->id), units.figure(b.volume, 1),
                            grams_text(b.grams, sheet.amounts.mixing.scale));
     out += "</table>\n";
     if (const auto cost = sheet.amounts.cost())
@@ -156,7 +157,7 @@ std::string sheet_html(const BoothSheet& sheet) {
         out += fmt::format("<h2>{}  {}</h2>\n", group.begin + 1, escaped(first.name));
         const plan::MixAmounts& mix = sheet.amounts.mix_of(first);
         if (mixed.insert(mix.name).second) {
-            out += mix_block(mix, sheet.amounts.mixing);
+            out += mix_block(mix, sheet.amounts.mixing, sheet.job.units);
         } else {
             out += list_of(
                 {fmt::format("Mix '{}' is mixed already for coat '{}': stir it, strain it, fill the gun",

@@ -3,10 +3,12 @@
 #include "booth_passes.h"
 #include "fadewright/report/shown.h"
 #include "booth_words.h"
+#include "fadewright/base/contract.h"
 
 #include <fmt/format.h>
 
 #include <cmath>
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 namespace fadewright::report {
@@ -39,7 +41,7 @@ Json coat_json(const BoothSheet& sheet, std::size_t index) {
     json["settings"] = Json::object();
     for (const auto& [name, value] : gun_settings(sheet, index)) json["settings"][name] = value;
     json["rows"] = Json::array();
-    for (const PassGroup& group : pass_groups(sheet.job.coats[index], sheet.job.panel))
+    for (const PassGroup& group : pass_groups(sheet.job.coats[index], sheet.job.panel, sheet.job.units))
         json["rows"].push_back({{"first", group.first},
                                 {"last", group.last},
                                 {"where", group.where},
@@ -93,6 +95,7 @@ std::string cell(const std::string& text) {
 }  // namespace
 
 std::string sheet_json(const BoothSheet& sheet) {
+    FW_EXPECTS(sheet.job.units.system() == UnitSystem::metric);
     Json json;
     json["title"] = sheet.title;
     json["plan_sha256"] = sheet.job.hash;
@@ -112,14 +115,17 @@ std::string sheet_json(const BoothSheet& sheet) {
 }
 
 std::string sheet_csv(const BoothSheet& sheet) {
-    std::string out =
-        "mix,order,paint,parts,percent_of_mix,percent_of_paint,mL,grams,scale_reads_g,error_percent\n";
+    const ShownUnits units = sheet.job.units;
+    std::string volume(units.name<Millilitres>());
+    std::replace(volume.begin(), volume.end(), ' ', '_');
+    std::string out = fmt::format(
+        "mix,order,paint,parts,percent_of_mix,percent_of_paint,{},grams,scale_reads_g,error_percent\n", volume);
     for (const plan::MixAmounts& mix : sheet.amounts.mixes) {
         int order = 0;
         for (const plan::Poured& p : mix.poured)
             out += fmt::format("{},{},{},{},{:.4f},{:.4f},{:.4f},{},{},{:.2f}\n", cell(mix.name), ++order,
                                cell(p.paint->id), parts_text(p.parts), 100 * p.of_mix.value,
-                               100 * p.of_paint.value, p.volume.value,
+                               100 * p.of_paint.value, units.number(p.volume),
                                grams_text(p.grams, sheet.amounts.mixing.scale),
                                grams_text(p.reads, sheet.amounts.mixing.scale), 100 * p.error.value);
     }

@@ -1,5 +1,7 @@
 #include "booth_page.h"
 
+#include "fadewright/report/scale_bar.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -198,15 +200,10 @@ void BoothPages::beside_drawing(const Drawing& picture, const std::vector<std::s
     for (; i < lines.size(); ++i) paragraph(lines[i]);
 }
 
-void BoothPages::scale_bar() {
-    constexpr double kBar = 100, kHeight = 2.2;
-    room(kHeight + 9);
-    for (int piece = 0; piece < 10; ++piece)
-        sheet_.fill(left() + piece * kBar / 10, y_, kBar / 10, kHeight, piece % 2 == 0 ? kBlack : kRule);
-    for (const int mm : {0, 50, 100})
-        sheet_.text(left() + mm, y_ + kHeight + 3, fmt::format("{}", mm), {kBody_mm, kInk, Align::centre});
-    sheet_.text(left() + kBar + 6, y_ + kHeight / 2, "mm, if printed at 100 %", {kBody_mm, kInk});
-    y_ += kHeight + 7;
+void BoothPages::scale_bar(ShownUnits units) {
+    room(kBarHigh_mm + 9);
+    draw_scale_bar(sheet_, left(), y_, units, {kBody_mm, 3, 6}, ", if printed at 100 %");
+    y_ += kBarHigh_mm + 7;
 }
 
 std::string BoothPages::bytes() {

@@ -41,7 +41,7 @@ public:
     void settings(const std::vector<Setting>& settings, double least_wide);  // side by side, values large
     void drawing(const Drawing& drawing);
     void beside_drawing(const Drawing& picture, const std::vector<std::string>& lines);
-    void scale_bar();  // 100 mm
+    void scale_bar(ShownUnits units);  // 100 mm, or 4 in
     void gap(double mm) { y_ += mm; }
     void room(double mm);  // for a block of so much
 

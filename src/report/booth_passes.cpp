@@ -62,7 +62,9 @@ bool alike(const spray::Pass& p, const spray::Pass& q) {
     return false;
 }
 
-std::string place(const spray::Point& p) { return fmt::format("{:.0f}, {:.0f}", p.x.value, p.y.value); }
+std::string place(const spray::Point& p, ShownUnits units) {
+    return fmt::format("{}, {}", units.figure(p.x), units.figure(p.y));
+}
 
 // Distance from the panel's edge, outwards, if the pass keeps it.
 std::optional<double> beside_edge(const spray::Pass& pass, const spray::Panel& panel) {
@@ -78,39 +80,44 @@ std::optional<double> beside_edge(const spray::Pass& pass, const spray::Panel& p
     return (least + most) / 2;
 }
 
-std::string where_alone(const spray::Pass& pass, const Way& way, const spray::Panel& panel) {
+std::string where_alone(const spray::Pass& pass, const Way& way, const spray::Panel& panel,
+                        ShownUnits units) {
     switch (way.kind) {
         case Way::Kind::level:
-            return fmt::format("{:.0f} mm up", way.from.y.value);
+            return units.text(way.from.y) + " up";
         case Way::Kind::upright:
-            return fmt::format("{:.0f} mm from the left", way.from.x.value);
+            return units.text(way.from.x) + " from the left";
         case Way::Kind::still:
-            return fmt::format("still at {} mm", place(way.from));
+            return "still at " + units.place(way.from.x, way.from.y);
         case Way::Kind::bent:
             if (pass.arc)
-                return fmt::format("arc of {:.0f} mm round {} mm", pass.arc->radius.value, place(way.from));
+                return fmt::format("arc of {} round {}", units.text(pass.arc->radius),
+                                   units.place(way.from.x, way.from.y));
             if (const auto from_edge = beside_edge(pass, panel))
-                return std::abs(*from_edge) < 1 ? "along the edge"
-                                                : fmt::format("{:.0f} mm {} the edge", std::abs(*from_edge),
-                                                              *from_edge > 0 ? "outside" : "inside");
-            if (place(way.from) == place(way.to)) return "all round, as drawn";
-            return fmt::format("along the line, {} to {} mm", place(way.from), place(way.to));
+                return std::abs(*from_edge) < 1
+                           ? "along the edge"
+                           : fmt::format("{} {} the edge", units.text(Millimetres{std::abs(*from_edge)}),
+                                         *from_edge > 0 ? "outside" : "inside");
+            if (place(way.from, units) == place(way.to, units)) return "all round, as drawn";
+            return fmt::format("along the line, {} to {}", place(way.from, units),
+                               units.place(way.to.x, way.to.y));
         case Way::Kind::slanting:
             break;
     }
-    return fmt::format("from {} to {} mm", place(way.from), place(way.to));
+    return fmt::format("from {} to {}", place(way.from, units), units.place(way.to.x, way.to.y));
 }
 
-std::string speed_of(const spray::Pass& pass, const Way& way) {
+std::string speed_of(const spray::Pass& pass, const Way& way, ShownUnits units) {
     if (way.kind == Way::Kind::still) return fmt::format("{:.1f} s", pass.dwell.value);
-    if (pass.speeds.empty()) return fmt::format("{:.0f} mm/s", pass.speed.value);
+    if (pass.speeds.empty()) return units.text(pass.speed);
     const auto [slow, fast] = std::minmax_element(pass.speeds.begin(), pass.speeds.end());
-    return fmt::format("{:.0f} to {:.0f} mm/s", slow->value, fast->value);
+    return units.range(*slow, *fast);
 }
 
 }  // namespace
 
-std::vector<PassGroup> pass_groups(const plan::ReadyCoat& coat, const spray::Panel& panel) {
+std::vector<PassGroup> pass_groups(const plan::ReadyCoat& coat, const spray::Panel& panel,
+                                   ShownUnits units) {
     std::vector<PassGroup> groups;
     const std::vector<spray::Pass>& passes = coat.passes;
     for (std::size_t i = 0; i < passes.size();) {
@@ -128,15 +135,16 @@ std::vector<PassGroup> pass_groups(const plan::ReadyCoat& coat, const spray::Pan
         group.first = static_cast<int>(i) + 1;
         group.last = static_cast<int>(last) + 1;
         group.repeats = passes[i].repeats;
-        group.speed = speed_of(passes[i], first);
-        group.where = where_alone(passes[i], first, panel);
+        group.speed = speed_of(passes[i], first, units);
+        group.where = where_alone(passes[i], first, panel, units);
         if (last > i) {
             const Way end = way_of(passes[last]);
             const bool level = first.kind == Way::Kind::level;
-            group.where =
-                fmt::format("{:.0f} to {:.0f} mm {}", level ? first.from.y.value : first.from.x.value,
-                            level ? end.from.y.value : end.from.x.value, level ? "up" : "from the left");
-            if (last > i + 1) group.where += fmt::format(", {:.0f} mm apart", std::abs(step));
+            group.where = fmt::format("{} {}", level ? units.range(first.from.y, end.from.y)
+                                                     : units.range(first.from.x, end.from.x),
+                                      level ? "up" : "from the left");
+            if (last > i + 1)
+                group.where += fmt::format(", {} apart", units.text(Millimetres{std::abs(step)}));
         }
         groups.push_back(std::move(group));
         i = last + 1;

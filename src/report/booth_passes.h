@@ -18,7 +18,8 @@ struct PassGroup {
     std::string speed;  // "300 mm/s", "0.5 s"
 };
 
-[[nodiscard]] std::vector<PassGroup> pass_groups(const plan::ReadyCoat& coat, const spray::Panel& panel);
+[[nodiscard]] std::vector<PassGroup> pass_groups(const plan::ReadyCoat& coat, const spray::Panel& panel,
+                                                 ShownUnits units);
 
 // "2 to 5", where, how fast, how often.
 [[nodiscard]] std::string group_words(const PassGroup& group, std::string_view after_number);

@@ -3,8 +3,6 @@
 #include "booth_page.h"
 #include "booth_passes.h"
 
-#include "fadewright/text/units.h"
-
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -26,6 +24,7 @@ public:
     Printed(const BoothSheet& sheet, Paper paper)
         : sheet_(sheet),
           mixing_(sheet.amounts.mixing),
+          units_(sheet.job.units),
           pages_(paper, sheet.title + ": booth sheet",
                  fmt::format("{}  ·  plan {}", sheet.title, sheet.job.hash.substr(0, 8))) {}
 
@@ -40,11 +39,11 @@ private:
         pages_.page(sheet_.title, "booth sheet");
         const spray::Panel& panel = sheet_.job.panel;
         pages_.paragraph(
-            fmt::format("Piece {:.0f} x {:.0f} mm, {:.3g} m2, ground {}. Air {}, {:.0f} % humidity.",
-                        panel.width.value, panel.height.value, panel.surface_m2(), sheet_.job.ground_name,
-                        to_text(sheet_.job.booth.temperature), 100 * sheet_.job.booth.humidity.value));
+            fmt::format("Piece {}, {}, ground {}. Air {}, {:.0f} % humidity.",
+                        units_.size(panel.width, panel.height), units_.surface_m2(panel.surface_m2()),
+                        sheet_.job.ground_name, units_.as_given(sheet_.job.booth.temperature), 100 * sheet_.job.booth.humidity.value));
         pages_.gap(2);
-        pages_.scale_bar();
+        pages_.scale_bar(units_);
         order();
         shopping();
         pages_.section("Take care");
@@ -71,12 +70,12 @@ private:
         const double w = pages_.width();
         const bool costs = sheet_.amounts.cost().has_value();
         const double grams = costs ? 0.82 * w : w;
-        std::vector<Cell> head{{0.62 * w, "mL", kFaintRight}, {grams, "grams", kFaintRight}};
+        std::vector<Cell> head{{0.62 * w, std::string(units_.name<Millilitres>()), kFaintRight}, {grams, "grams", kFaintRight}};
         if (costs) head.push_back({w, "cost", kFaintRight});
         pages_.row(head, 6);
         for (const plan::Bought& b : sheet_.amounts.shopping) {
             std::vector<Cell> cells{{9, pages_.fitted(b.paint->id, kStrong, 0.62 * w - 32), kStrong},
-                                    {0.62 * w, fmt::format("{:.1f}", b.volume.value), kRight},
+                                    {0.62 * w, units_.figure(b.volume, 1), kRight},
                                     {grams, grams_text(b.grams, mixing_.scale), kRight}};
             if (costs) cells.push_back({w, b.cost ? fmt::format("{:.2f}", *b.cost) : "-", kRight});
             pages_.row(cells, 6.8, true);
@@ -122,8 +121,8 @@ private:
         }
         const double w = pages_.width();
         pages_.row(
-            {{0, mL_text(mix.sprayable()), kKey},
-             {w, fmt::format("{}, {} before reducer", cups_text(mix, mixing_), mL_text(mix.unthinned())),
+            {{0, amount_text(mix.sprayable(), units_), kKey},
+             {w, fmt::format("{}, {} before reducer", cups_text(mix, mixing_, units_), amount_text(mix.unthinned(), units_)),
               kRight}},
             9);
         pages_.row({{9, "pour in this order", kFaint},
@@ -137,9 +136,9 @@ private:
                         {0.74 * w, grams_text(p.grams, mixing_.scale), kRight},
                         {w, grams_text(p.reads, mixing_.scale), kKeyRight}},
                        7.7, true);
-        pages_.paragraph(binder_text(mix) + ".");
-        if (const std::string words = within_text(mix); !words.empty()) pages_.paragraph("It " + words + ".");
-        if (const std::string words = scale_warning(mix, mixing_); !words.empty())
+        pages_.paragraph(binder_text(mix, units_) + ".");
+        if (const std::string words = within_text(mix, units_); !words.empty()) pages_.paragraph("It " + words + ".");
+        if (const std::string words = scale_warning(mix, mixing_, units_); !words.empty())
             pages_.paragraph("Mind: " + words + ".", kStrong);
     }
 
@@ -148,11 +147,12 @@ private:
         const plan::CoatAmounts& amounts = sheet_.amounts.coats[index];
         pages_.section(coat.passes.empty() ? "Lay" : "Spray: " + coat.name);
         if (coat.cover.value > 0)
-            pages_.ticked(cover_words(coat, amounts));
+            pages_.ticked(cover_words(coat, amounts, units_));
         if (!coat.passes.empty()) {
-            pages_.ticked(passes_words(amounts), kStrong);
-            std::vector<std::string> lines{"Heights in mm over the lower edge:"};
-            for (const PassGroup& group : pass_groups(coat, sheet_.job.panel))
+            pages_.ticked(passes_words(amounts, units_), kStrong);
+            std::vector<std::string> lines{
+                fmt::format("Heights in {} over the lower edge:", units_.lengths())};
+            for (const PassGroup& group : pass_groups(coat, sheet_.job.panel, units_))
                 lines.push_back(group_words(group, ":  "));
             // As large as what comes below it allows; if that is too small, the rest goes on the next page.
             constexpr double kLow = 44, kHigh = 78, kWaitAndName = 40;
@@ -193,6 +193,7 @@ private:
 
     const BoothSheet& sheet_;
     const plan::Mixing& mixing_;
+    ShownUnits units_;
     BoothPages pages_;
     std::set<std::string> mixed_;
 };

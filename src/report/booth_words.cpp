@@ -4,7 +4,6 @@
 #include "fadewright/report/flake_look.h"
 #include "fadewright/report/overlay.h"
 #include "fadewright/spray/footprint.h"
-#include "fadewright/text/units.h"
 
 #include <fmt/format.h>
 
@@ -20,12 +19,6 @@ constexpr double kSecondsPerMinute = 60, kMinutesPerHour = 60;
 
 int decimals_of(Grams division) {
     return std::clamp(static_cast<int>(std::ceil(-std::log10(division.value) - 1e-9)), 0, 4);
-}
-
-std::string number(double v) {
-    return v < 9.995   ? fmt::format("{:.2f}", v)
-           : v < 99.95 ? fmt::format("{:.1f}", v)
-                       : fmt::format("{:.0f}", v);
 }
 
 constexpr std::array<std::string_view, 8> kCautions{
@@ -62,7 +55,10 @@ bool wet_together(const plan::ReadyCoat& coat) { return coat.laydown == plan::La
 
 }  // namespace
 
-std::string mL_text(Millilitres amount) { return number(std::max(0.0, amount.value)) + " mL"; }
+std::string amount_text(Millilitres amount, ShownUnits units) {
+    const Millilitres shown{std::max(0.0, amount.value)};
+    return units.text(shown, shown.value < 9.995 ? 2 : shown.value < 99.95 ? 1 : 0);
+}
 
 std::string grams_text(Grams amount, Grams division) {
     return fmt::format("{:.{}f}", amount.value, decimals_of(division));
@@ -95,20 +91,21 @@ std::string time_text(Seconds time) {
     return fmt::format("{}:{:02}", seconds / 60, seconds % 60);
 }
 
-std::string cups_text(const plan::MixAmounts& mix, const plan::Mixing& mixing) {
-    return fmt::format("{} cup{} of {}", mix.cups, mix.cups == 1 ? "" : "s", to_text(mixing.cup));
+std::string cups_text(const plan::MixAmounts& mix, const plan::Mixing& mixing, ShownUnits units) {
+    return fmt::format("{} cup{} of {}", mix.cups, mix.cups == 1 ? "" : "s", units.as_given(mixing.cup));
 }
 
-std::string balance_text(const plan::MixAmounts& mix) {
+std::string balance_text(const plan::MixAmounts& mix, ShownUnits units) {
+    const auto of = [units](Millilitres amount) { return amount_text(amount, units); };
     return fmt::format(
         "{} lands, {} is lost in the air, beside and on masks, {} goes on test cards, {} stays in cup and "
         "line, {} is "
         "waste, {} is kept for repairs, {} comes from rounding up",
-        mL_text(mix.landed), mL_text(mix.lost), mL_text(mix.cards), mL_text(mix.held), mL_text(mix.waste),
-        mL_text(mix.reserve), mL_text(mix.rounding));
+        of(mix.landed), of(mix.lost), of(mix.cards), of(mix.held), of(mix.waste), of(mix.reserve),
+        of(mix.rounding));
 }
 
-std::string scale_warning(const plan::MixAmounts& mix, const plan::Mixing& mixing) {
+std::string scale_warning(const plan::MixAmounts& mix, const plan::Mixing& mixing, ShownUnits units) {
     std::string names;
     for (const plan::Poured& p : mix.poured)
         if (p.is_coarse())
@@ -116,25 +113,26 @@ std::string scale_warning(const plan::MixAmounts& mix, const plan::Mixing& mixin
                                  std::ceil(100 * p.error.value));
     if (names.empty()) return "";
     return fmt::format("the scale is coarse for {}: mix {} at once, or weigh finer than {}", names,
-                       mL_text(mix.to_weigh.value_or(mix.sprayable())), to_text(mixing.scale));
+                       amount_text(mix.to_weigh.value_or(mix.sprayable()), units), units.as_given(mixing.scale));
 }
 
-std::string within_text(const plan::MixAmounts& mix) {
+std::string within_text(const plan::MixAmounts& mix, ShownUnits units) {
     std::string out;
     for (const plan::Within& within : mix.holds)
         out +=
-            fmt::format("{} {} of '{}'", out.empty() ? "holds" : " and", mL_text(within.volume), within.mix);
+            fmt::format("{} {} of '{}'", out.empty() ? "holds" : " and", amount_text(within.volume, units), within.mix);
     return out.empty() ? out : out + ": pour those if they are mixed already, then the rest";
 }
 
-std::string binder_text(const plan::MixAmounts& mix) {
+std::string binder_text(const plan::MixAmounts& mix, ShownUnits units) {
     std::string out;
     for (const plan::Poured& p : mix.poured)
         if (p.thins())
             out += fmt::format("reduced {} % of paint = {} % of mix; ", percent_text(p.of_paint),
                                percent_text(p.of_mix));
-    return out + fmt::format("{:.0f} % solids, {:.0f} g of binder in a litre", 100 * mix.paint.solids.value,
-                             mix.paint.binder_g_per_litre);
+    return out + fmt::format("{:.0f} % solids, {} {} of binder in a {}", 100 * mix.paint.solids.value,
+                             units.figure(GramsPerLitre{mix.paint.binder_g_per_litre}), units.grams(),
+                             units.litre());
 }
 
 std::string stir_text(const BoothSheet& sheet, const std::string& mix) {
@@ -147,26 +145,28 @@ std::string stir_text(const BoothSheet& sheet, const std::string& mix) {
     return words + " (viscosity supposed: time the cup)";
 }
 
-std::string cover_words(const plan::ReadyCoat& coat, const plan::CoatAmounts& amounts) {
-    return fmt::format("Evenly all over, {} dry ({:.0f} um wet); about {} leave the gun", to_text(coat.cover),
-                       coat.cover.value / coat.mix.solids.value, mL_text(amounts.sprayed()));
+std::string cover_words(const plan::ReadyCoat& coat, const plan::CoatAmounts& amounts, ShownUnits units) {
+    return fmt::format("Evenly all over, {} dry ({} wet); about {} leave the gun", units.as_given(coat.cover),
+                       units.text(Micrometres{coat.cover.value / coat.mix.solids.value}),
+                       amount_text(amounts.sprayed(), units));
 }
 
-std::string passes_words(const plan::CoatAmounts& amounts) {
+std::string passes_words(const plan::CoatAmounts& amounts, ShownUnits units) {
     return fmt::format("{} pass{}, {} min at the gun, about {}", amounts.passes,
                        amounts.passes == 1 ? "" : "es", time_text(amounts.gun_time),
-                       mL_text(amounts.sprayed()));
+                       amount_text(amounts.sprayed(), units));
 }
 
 std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t index) {
     const plan::ReadyCoat& coat = sheet.job.coats[index];
+    const ShownUnits units = sheet.job.units;
     std::vector<Setting> settings;
     if (!coat.gun) return settings;
     const spray::Gun& gun = *coat.gun;
     settings.emplace_back("Gun", gun.title.empty() ? coat.gun_name : gun.title);
-    if (gun.air.value > 0) settings.emplace_back("Air", fmt::format("{:.2g} bar", gun.air.value));
-    settings.emplace_back("Flow", fmt::format("{:.3g} mL/min", gun.flow.value));
-    settings.emplace_back("Distance", fmt::format("{:.0f} mm", coat.distance.value));
+    if (gun.air.value > 0) settings.emplace_back("Air", units.rounded(gun.air, 2));
+    settings.emplace_back("Flow", units.rounded(gun.flow, 3));
+    settings.emplace_back("Distance", units.text(coat.distance));
     if (coat.passes.empty()) return settings;
     double slow = coat.passes.front().speed.value, fast = slow;
     bool moves = false;
@@ -177,8 +177,8 @@ std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t index) {
         fast = std::max(fast, pass.speed.value);
     }
     if (moves)
-        settings.emplace_back("Speed", fast - slow < 1 ? fmt::format("{:.0f} mm/s", fast)
-                                                       : fmt::format("{:.0f} to {:.0f} mm/s", slow, fast));
+        settings.emplace_back("Speed", fast - slow < 1 ? units.text(MillimetresPerSecond{fast})
+                                                       : units.range(MillimetresPerSecond{slow}, MillimetresPerSecond{fast}));
     const double width = spray::pass_width(gun, coat.distance).value;
     double closest = 0;
     for (const render::Stripes& train : render::stripes(coat))
@@ -192,17 +192,18 @@ std::vector<std::string> look_for(const BoothSheet& sheet, std::size_t index) {
     const plan::ReadyCoat& coat = sheet.job.coats[index];
     const plan::CoatAmounts& amounts = sheet.amounts.coats[index];
     std::vector<std::string> lines;
-    const double wet = plan::wet_film_of(amounts.film, coat.mix.solids).value;
-    lines.push_back(fmt::format("Film about {:.0f} um wet, {:.1f} um dry where most of it lies", wet,
-                                amounts.film.value));
+    const ShownUnits units = sheet.job.units;
+    lines.push_back(fmt::format("Film about {} wet, {} dry where most of it lies",
+                                units.text(plan::wet_film_of(amounts.film, coat.mix.solids)),
+                                units.text(amounts.film, 1)));
     if (coat.clear)
         lines.push_back(
-            fmt::format("{:.0f} um dry is {}", amounts.film.value, plan::clear_film_words(amounts.film)));
+            fmt::format("{} dry is {}", units.text(amounts.film), plan::clear_film_words(amounts.film)));
     if (!wet_together(coat))
         lines.push_back(
             coat.laydown == plan::Laydown::fog
-                ? fmt::format("Fog: dots that dry apart, each about {:.1f} um dry; it must not turn wet",
-                              coat.splat.value)
+                ? fmt::format("Fog: dots that dry apart, each about {} dry; it must not turn wet",
+                              units.text(coat.splat, 1))
                 : "Dots where it is thin, joined where it is full");
     if (const std::string loose = loose_flakes_words(coat, Micrometres{wet}); !loose.empty())
         lines.push_back(loose);

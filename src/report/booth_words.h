@@ -10,7 +10,7 @@
 
 namespace fadewright::report {
 
-[[nodiscard]] std::string mL_text(Millilitres amount);               // "38.5 mL"
+[[nodiscard]] std::string amount_text(Millilitres amount, ShownUnits units);  // "38.5 mL", three digits
 [[nodiscard]] std::string grams_text(Grams amount, Grams division);  // as the scale shows it, without "g"
 [[nodiscard]] std::string percent_text(Share share);                 // "9.1"
 [[nodiscard]] std::string parts_text(double parts);
@@ -18,15 +18,16 @@ namespace fadewright::report {
 [[nodiscard]] std::string time_text(Seconds time);  // "1:05"
 
 // "4 cups of 30 mL"
-[[nodiscard]] std::string cups_text(const plan::MixAmounts& mix, const plan::Mixing& mixing);
-// "38.5 lands, 38.4 is lost, ...": where the mL of a mix go.
-[[nodiscard]] std::string balance_text(const plan::MixAmounts& mix);
+[[nodiscard]] std::string cups_text(const plan::MixAmounts& mix, const plan::Mixing& mixing, ShownUnits units);
+// "38.5 mL lands, 38.4 mL is lost, ...": where a mix goes.
+[[nodiscard]] std::string balance_text(const plan::MixAmounts& mix, ShownUnits units);
 // What the scale cannot weigh well, and what would help; empty if it can weigh everything.
-[[nodiscard]] std::string scale_warning(const plan::MixAmounts& mix, const plan::Mixing& mixing);
+[[nodiscard]] std::string scale_warning(const plan::MixAmounts& mix, const plan::Mixing& mixing,
+                                        ShownUnits units);
 // "holds 8.9 mL of 'plum' ..."; empty if it holds no other mix.
-[[nodiscard]] std::string within_text(const plan::MixAmounts& mix);
+[[nodiscard]] std::string within_text(const plan::MixAmounts& mix, ShownUnits units);
 // Reducer of paint and of mix, solids, and binder in a litre as sprayed.
-[[nodiscard]] std::string binder_text(const plan::MixAmounts& mix);
+[[nodiscard]] std::string binder_text(const plan::MixAmounts& mix, ShownUnits units);
 // How soon its flakes must be stirred up again; empty without flakes.
 [[nodiscard]] std::string stir_text(const BoothSheet& sheet, const std::string& mix);
 
@@ -35,8 +36,9 @@ using Setting = std::pair<std::string, std::string>;
 [[nodiscard]] std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t index);
 
 // "Evenly all over, ..." of a coat that says only its film; "6 passes, 1:05 min at the gun, ..." of a sprayed one.
-[[nodiscard]] std::string cover_words(const plan::ReadyCoat& coat, const plan::CoatAmounts& amounts);
-[[nodiscard]] std::string passes_words(const plan::CoatAmounts& amounts);
+[[nodiscard]] std::string cover_words(const plan::ReadyCoat& coat, const plan::CoatAmounts& amounts,
+                                      ShownUnits units);
+[[nodiscard]] std::string passes_words(const plan::CoatAmounts& amounts, ShownUnits units);
 
 // What to see while it is laid and after: wet film, dots, and what may go wrong.
 [[nodiscard]] std::vector<std::string> look_for(const BoothSheet& sheet, std::size_t index);

@@ -31,11 +31,12 @@ constexpr double kWell = 0.05, kUnknown = 1.0;
 // A coefficient that moves no reading by more than its noise: too small to matter, however uncertain.
 constexpr double kNought_per_um = 2e-4;
 
-std::string certainty(std::string_view symbol, double worst, double highest) {
+std::string certainty(std::string_view symbol, double worst, double highest, ShownUnits units) {
     if (highest < kNought_per_um) return fmt::format("{} next to nothing", symbol);
     if (worst <= kWell) return fmt::format("{} known to {:.0f} %", symbol, std::max(1.0, 100 * worst));
     if (worst <= kUnknown) return fmt::format("{} uncertain by {:.0f} %", symbol, 100 * worst);
-    if (std::isfinite(highest)) return fmt::format("{} only known to be below {:.2g} /um", symbol, highest);
+    if (std::isfinite(highest)) return fmt::format("{} only known to be below {:.2g} {}", symbol,
+                           units.number(PerMicrometre{highest}), units.name<PerMicrometre>());
     return fmt::format("{} unknown", symbol);
 }
 
@@ -45,7 +46,7 @@ std::string range_words(double from_nm, double to_nm) {
                             : fmt::format("{:.0f} to {:.0f} nm", from_nm, to_nm);
 }
 
-std::string stretch_words(const film::PaintFit& fit, const Stretch& stretch) {
+std::string stretch_words(const film::PaintFit& fit, const Stretch& stretch, ShownUnits units) {
     double worst_K = 0, worst_S = 0, high_K = 0, high_S = 0;
     double first_hidden = 0, last_hidden = 0;
     bool some_known = false;
@@ -66,7 +67,7 @@ std::string stretch_words(const film::PaintFit& fit, const Stretch& stretch) {
     }
     std::string words =
         fmt::format("  {:<18} {}: ", stretch.name, range_words(stretch.from_nm, stretch.to_nm));
-    if (some_known) words += certainty("K", worst_K, high_K) + ", " + certainty("S", worst_S, high_S);
+    if (some_known) words += certainty("K", worst_K, high_K, units) + ", " + certainty("S", worst_S, high_S, units);
     if (first_hidden > 0)
         words += (some_known ? "; " : "") +
                  fmt::format("only K/S known{}",
@@ -88,21 +89,25 @@ std::string percent(double share) {
     return std::isfinite(share) && share < 10 ? fmt::format("{:.1f} %", 100 * share) : "unknown";
 }
 
-std::string band_table(const film::PaintFit& fit) {
-    std::string out = "\n   nm    K per um     +-          S per um     +-          worst misfit\n";
+std::string band_table(const film::PaintFit& fit, ShownUnits units) {
+    const std::string_view film = units.name<Micrometres>();
+    std::string out =
+        fmt::format("\n   nm    {:<12} {:<11} {:<12} {:<11} worst misfit\n", fmt::format("K per {}", film), "+-",
+                    fmt::format("S per {}", film), "+-");
     for (std::size_t band = 0; band < kBandCount; ++band) {
         const film::BandFit& b = fit.bands[band];
         double misfit = 0;
         for (const auto& residual : fit.residuals)
             if (std::abs(residual[band]) > std::abs(misfit)) misfit = residual[band];
         out += fmt::format("  {:.0f}    {:<12.5g} {:<11} {:<12.5g} {:<11} {:+.4f}{}\n", band_nm(band),
-                           b.K.value, percent(b.K.uncertainty()), b.S.value, percent(b.S.uncertainty()),
+                           units.number(PerMicrometre{b.K.value}), percent(b.K.uncertainty()),
+                           units.number(PerMicrometre{b.S.value}), percent(b.S.uncertainty()),
                            misfit, b.carried ? "  S carried over" : "");
     }
     return out;
 }
 
-std::string fit_words(const plan::LearnedPaint& learned) {
+std::string fit_words(const plan::LearnedPaint& learned, ShownUnits units) {
     const film::PaintFit& fit = *learned.fit;
     std::string out = fmt::format("{} readings, missed by {:.4f} on average (reflectance)\n",
                                   fit.residuals.size(), fit.root_mean_square);
@@ -115,7 +120,7 @@ std::string fit_words(const plan::LearnedPaint& learned) {
             "halves\n",
             fit.scale);
     out += "what the card says, one standard error:\n";
-    for (const Stretch& stretch : kStretches) out += stretch_words(fit, stretch);
+    for (const Stretch& stretch : kStretches) out += stretch_words(fit, stretch, units);
     if (any_carried(fit))
         out +=
             "where only K/S is known the films hide: S is carried over from the nearest bands that know it; "
@@ -140,11 +145,11 @@ nlohmann::ordered_json estimate(const film::Estimate& e) {
 
 }  // namespace
 
-std::string card_words(const plan::LearnedPaint& learned) {
+std::string card_words(const plan::LearnedPaint& learned, ShownUnits units) {
     std::string out = fmt::format("{}: {} ({})\n", learned.paint.title, learned.paint.source,
                                   origin_words(learned.paint.origin));
     for (const std::string& remark : learned.remarks) out += remark + "\n";
-    if (learned.fit) out += fit_words(learned) + band_table(*learned.fit);
+    if (learned.fit) out += fit_words(learned, units) + band_table(*learned.fit, units);
     return out;
 }
 

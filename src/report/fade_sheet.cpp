@@ -27,6 +27,8 @@ struct Row {
     double px_per_mm;
 };
 
+std::string along_words(ShownUnits units) { return fmt::format("{} along the fade", units.lengths()); }
+
 // The colours of the line, each place as a thin upright bar.
 void draw_strip(Canvas& canvas, const FadeWay& way, const Row& row) {
     const double end = way.places.back().at_mm;
@@ -47,8 +49,8 @@ void draw_strip(Canvas& canvas, const FadeWay& way, const Row& row) {
 
 void draw_plot(Canvas& canvas, const FadeWay& way, const Row& row) {
     const Axes axes = make_axes({row.x, row.x + row.strip, row.y + kStrip + 24, row.y + row.height - 44},
-                                {0, way.places.back().at_mm}, {0, 100});
-    draw_axes(canvas, axes, "mm along the fade", "L*, C*ab");
+                                {0, way.places.back().at_mm}, {0, 100}, {way.job.units.one<Millimetres>(), 1});
+    draw_axes(canvas, axes, along_words(way.job.units), "L*, C*ab");
     std::vector<std::pair<double, double>> lightness, chroma;
     for (const render::FadePlace& p : way.places) {
         lightness.push_back(axes.at(p.at_mm, std::clamp(p.lab.L, 0.0, 100.0)));
@@ -99,14 +101,17 @@ double greatest_slope(const FadeWays& ways) {
 // Two small plots side by side below the large one, on the same scales in every row.
 void draw_small_plots(Canvas& canvas, const FadeWay& way, const FadeWays& ways, const Row& row,
                       double most_film, double most_slope) {
+    const ShownUnits units = way.job.units;
     const double end = way.places.back().at_mm, half = (row.strip - kBetween) / 2;
     const double top = row.y + row.height + 40, bottom = top + kSmallPlot - 100;
-    const Axes slope = make_axes({row.x, row.x + half, top, bottom}, {0, end}, {0, most_slope});
-    draw_axes(canvas, slope, "mm along the fade", "dE00 per mm");
+    const Axes slope = make_axes({row.x, row.x + half, top, bottom}, {0, end}, {0, most_slope},
+                                 {units.one<Millimetres>(), 1 / units.one<Millimetres>()});
+    draw_axes(canvas, slope, along_words(units), fmt::format("dE00 per {}", units.length()));
     draw_slope(canvas, way, slope);
     const Axes film =
-        make_axes({row.x + half + kBetween, row.x + row.strip, top, bottom}, {0, end}, {0, most_film});
-    draw_axes(canvas, film, "mm along the fade", "dry um");
+        make_axes({row.x + half + kBetween, row.x + row.strip, top, bottom}, {0, end}, {0, most_film},
+                  {units.one<Millimetres>(), units.one<Micrometres>()});
+    draw_axes(canvas, film, along_words(units), fmt::format("dry {}", units.name<Micrometres>()));
     draw_films(canvas, way, ways, film);
     double y = top + 10;
     for (std::size_t c = 0; c < way.job.coats.size(); ++c, y += 28)
@@ -115,6 +120,7 @@ void draw_small_plots(Canvas& canvas, const FadeWay& way, const FadeWays& ways, 
 
 void draw_figures(Canvas& canvas, const FadeWay& way, double x, double y) {
     const TextStyle style{21};
+    const ShownUnits units = way.job.units;
     double line = y;
     const auto say = [&](const std::string& words, Weight weight = Weight::normal) {
         canvas.text_within(x, line, kFigures, words, {style.size_px, kInk, Align::left, weight});
@@ -122,9 +128,9 @@ void draw_figures(Canvas& canvas, const FadeWay& way, double x, double y) {
     };
     if (way.figures) {
         const render::FadeFigures& f = *way.figures;
-        say(fmt::format("{:.0f} mm wide, halfway at {:.0f} mm", f.width.value, f.at_half.value));
-        say(fmt::format("steepest {:.2f} dE/mm, {:.2f} times the mean", f.steepest_per_mm,
-                        f.steepest_over_mean));
+        say(fmt::format("{} wide, halfway at {}", units.text(f.width), units.text(f.at_half)));
+        say(fmt::format("steepest {} dE/{}, {:.2f} times the mean", units.slope(f.steepest_per_mm),
+                        units.name<Millimetres>(), f.steepest_over_mean));
         say(fmt::format("bands {} ({:.2f} times what shows)", colour::visibility_words(f.bands),
                         f.band_times_threshold));
         say(fmt::format("corner {:.2f}; chroma dip {:.0f}, hue {:.0f} deg", f.corner, f.chroma_dip,
@@ -134,7 +140,7 @@ void draw_figures(Canvas& canvas, const FadeWay& way, double x, double y) {
     }
     say(fmt::format("grain {:.1f} L*, dryness {:.2f}", way.cost.grain_L, way.cost.dry.figure));
     say(fmt::format("{} passes, {:.0f} s at the gun", way.cost.passes, way.cost.gun_time.value));
-    say(fmt::format("film up to {:.0f} um, sag {:.2f} of its limit", way.cost.most_film.value,
+    say(fmt::format("film up to {}, sag {:.2f} of its limit", units.text(way.cost.most_film),
                     way.cost.sag.figure));
 }
 
@@ -146,6 +152,7 @@ Picture fade_sheet(const FadeWays& ways, const std::string& title, const std::ve
     const double height = std::max(picture_h, 330.0), whole = height + kSmallPlot;
     const double most_film = greatest_film(ways), most_slope = greatest_slope(ways);
     const double end = ways.line.length_mm();
+    const ShownUnits units = ways.ways.front().job.units;
     const double px_per_mm = std::clamp(700 / end, 0.5, 6.0);
     const double strip = std::max(kPlot, end * px_per_mm);
     Canvas canvas(static_cast<int>(2 * kMargin + picture_w + kGap + kAxis + strip + kGap + kFigures),
@@ -154,8 +161,8 @@ Picture fade_sheet(const FadeWays& ways, const std::string& title, const std::ve
                        {32, kInk, Align::left, Weight::bold});
     canvas.text_within(kMargin, 92, canvas.width() - 2 * kMargin, "Suggested: " + ways.advice, {23});
     canvas.text(kMargin, 128,
-                fmt::format("strips: {:.1f} pixels to the millimetre, marks at 10, 50 and 90 % of the fade",
-                            px_per_mm),
+                fmt::format("strips: {:.1f} pixels to the {}, marks at 10, 50 and 90 % of the fade",
+                            px_per_mm * units.one<Millimetres>(), units.length_in_full()),
                 {19, kFaintInk});
     draw_key(canvas, canvas.width() - kMargin - 260, 128, kLightness, "lightness");
     draw_key(canvas, canvas.width() - kMargin - 120, 128, kChroma, "chroma");

@@ -19,18 +19,19 @@ std::string minutes(Seconds time) {
 }
 
 std::string row(const FadeWay& way, const std::string& mark) {
+    const ShownUnits units = way.job.units;
     const render::FadeCost& c = way.cost;
     std::string figures =
         fmt::format("{:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6}", "-", "-", "-", "-", "-", "-", "-");
     if (way.figures) {
         const render::FadeFigures& f = *way.figures;
-        figures = fmt::format("{:>7.0f} {:>6.2f} {:>6.1f} {:>6.2f} {:>6.2f} {:>6.1f} {:>6.0f}", f.width.value,
-                              f.steepest_per_mm, f.largest_step, f.band_times_threshold, f.corner,
+        figures = fmt::format("{:>7} {:>6} {:>6.1f} {:>6.2f} {:>6.2f} {:>6.1f} {:>6.0f}", units.figure(f.width),
+                              units.slope(f.steepest_per_mm), f.largest_step, f.band_times_threshold, f.corner,
                               f.chroma_dip, f.hue_swing.value);
     }
-    return fmt::format("{:<2}{:<34} {} {:>6.1f} {:>6.2f} {:>5.2f} {:>6} {:>6} {:>6.0f}\n", mark, way.name,
+    return fmt::format("{:<2}{:<34} {} {:>6.1f} {:>6.2f} {:>5.2f} {:>6} {:>6} {:>6}\n", mark, way.name,
                        figures, c.grain_L, c.dry.figure, c.sag.figure, c.passes, minutes(c.gun_time),
-                       c.most_film.value);
+                       units.figure(c.most_film));
 }
 
 nlohmann::ordered_json figures_json(const FadeWay& way) {
@@ -79,27 +80,33 @@ std::string extension_words(const FadeWays& ways) {
     };
     const plan::ReadyCoat *a = middle(*extended), *b = middle(*reduced);
     if (!a || !b) return "";
+    const ShownUnits units = ways.ways.front().job.units;
+    const auto binder = [units](const plan::ReadyCoat& coat) {
+        return units.figure(GramsPerLitre{coat.mix.binder_g_per_litre});
+    };
     return fmt::format(
-        "The middle extended 2:1 with clear base keeps {:.0f} g of binder in a litre as sprayed; reduced as "
-        "much instead it keeps {:.0f}. Solids {:.0f} % against {:.0f} %, pigment to binder {:.2f} against "
+        "The middle extended 2:1 with clear base keeps {} {} of binder in a {} as sprayed; reduced as "
+        "much instead it keeps {}. Solids {:.0f} % against {:.0f} %, pigment to binder {:.2f} against "
         "{:.2f}.\n",
-        a->mix.binder_g_per_litre, b->mix.binder_g_per_litre, 100 * a->mix.solids.value,
+        binder(*a), units.grams(), units.litre(), binder(*b), 100 * a->mix.solids.value,
         100 * b->mix.solids.value, a->mix.pigment_binder, b->mix.pigment_binder);
 }
 
 }  // namespace
 
 std::string fade_text(const FadeWays& ways, const std::string& title) {
-    std::string out = fmt::format("{}\nalong {:.0f} mm from {:.0f},{:.0f} to {:.0f},{:.0f} mm\n\n", title,
-                                  ways.line.length_mm(), ways.line.from.x.value, ways.line.from.y.value,
-                                  ways.line.to.x.value, ways.line.to.y.value);
+    const ShownUnits units = ways.ways.front().job.units;
+    const auto place = [units](const plan::Point& p) { return units.figure(p.x) + "," + units.figure(p.y); };
+    std::string out =
+        fmt::format("{}\nalong {} from {} to {} {}\n\n", title, units.text(Millimetres{ways.line.length_mm()}),
+                    place(ways.line.from), place(ways.line.to), units.name<Millimetres>());
     out +=
         fmt::format("{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n",
                     "", "width", "steep", "step", "bands", "corner", "chroma", "hue", "grain", "dry", "sag",
                     "passes", "at gun", "film");
     out += fmt::format(
-        "{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n", "", "mm",
-        "dE/mm", "dE", "x seen", "", "dip", "swing", "L*", "", "/limit", "", "min:s", "um");
+        "{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n", "",
+        units.name<Millimetres>(), fmt::format("dE/{}", units.name<Millimetres>()), "dE", "x seen", "", "dip", "swing", "L*", "", "/limit", "", "min:s", units.name<Micrometres>());
     for (std::size_t i = 0; i < ways.ways.size(); ++i)
         out += row(ways.ways[i], i == ways.best ? "> " : i == ways.runner_up ? "- " : "  ");
     for (const render::NoWay& no : ways.not_made)
@@ -108,14 +115,14 @@ std::string fade_text(const FadeWays& ways, const std::string& title) {
     const FadeWay& own = ways.ways.front();
     if (own.figures) {
         out += fmt::format("\n{}:\n", own.name);
-        for (const std::string& words : render::fade_words(*own.figures)) out += "  " + words + "\n";
+        for (const std::string& words : render::fade_words(*own.figures, units)) out += "  " + words + "\n";
     }
     for (const render::Fault* fault : {&own.cost.sag, &own.cost.dry, &own.cost.ripple})
         if (fault->level != render::Level::fine) out += "  " + fault->words + "\n";
     if (const std::string words = extension_words(ways); !words.empty()) out += "\n" + words;
-    out += "\nmL sprayed, as planned:";
+    out += fmt::format("\n{} sprayed, as planned:", units.name<Millilitres>());
     for (const render::PaintUse& use : own.cost.paint)
-        out += fmt::format("  {} {:.0f}", use.mix, use.sprayed.value);
+        out += fmt::format("  {} {}", use.mix, units.figure(use.sprayed));
     out += "\n";
     return out;
 }

@@ -49,12 +49,13 @@ std::string patchiness_words(const FlakeLook& look) {
     return look.patchy_figure < kSingle ? "patchy" : "single flakes";
 }
 
-std::string content_words(const plan::FlakeContent& content) {
+std::string content_words(const plan::FlakeContent& content, ShownUnits units) {
     if (content.in_mix.value <= 0) return "no flakes in it";
     return fmt::format(
-        "{:.1f} g of flakes in a litre as sprayed: {:.1f} level teaspoons of {:g} mL, dry powder at {:.2f} "
-        "g/mL",
-        content.in_mix.value, content.level_teaspoons, film::kTeaspoon.value, content.heaped_density.value);
+        "{} {} of flakes in a {} as sprayed: {:.1f} level teaspoons of {}, dry powder at {}",
+        units.figure(content.in_mix, 1), units.grams(), units.litre(),
+        units.in_litre(content.level_teaspoons), units.rounded(film::kTeaspoon, 2),
+        units.text(content.heaped_density, 2));
 }
 
 std::string stir_words(const paint::MixedPaint& mix, double viscosity_mPa_s) {

@@ -32,11 +32,14 @@ Extent heights(const Profile& profile) {
     return y;
 }
 
-void draw_profile(Canvas& canvas, const Profile& profile, double top, std::string_view x_words) {
+void draw_profile(Canvas& canvas, const Profile& profile, double top, std::string_view x_words,
+                  ShownUnits units) {
     const double from = profile.front().at_mm, to = profile.back().at_mm;
     const Axes axes =
-        make_axes({kLeft, kRight, top, top + kPlotHeight}, {from, std::max(to, from + 1)}, heights(profile));
-    draw_axes(canvas, axes, x_words, "wet film, um");
+        make_axes({kLeft, kRight, top, top + kPlotHeight}, {from, std::max(to, from + 1)}, heights(profile),
+                  {units.one<Millimetres>(), units.one<Micrometres>()});
+    draw_axes(canvas, axes, fmt::format("{} {}", units.lengths(), x_words),
+              fmt::format("wet film, {}", units.name<Micrometres>()));
     std::vector<std::pair<double, double>> fitted;
     for (const plan::ProfilePlace& place : profile) {
         fitted.push_back(axes.at(place.at_mm, place.fitted_um));
@@ -47,31 +50,32 @@ void draw_profile(Canvas& canvas, const Profile& profile, double top, std::strin
     canvas.line(fitted, kFittedInk, 3);
 }
 
-std::string figures(const plan::LearnedGun& learned) {
+std::string figures(const plan::LearnedGun& learned, ShownUnits units) {
+    constexpr int kDigits = 4;
     const spray::GunFit& fit = learned.fit;
     const std::string size =
         fit.pattern == spray::Pattern::round
-            ? fmt::format("sigma {:.4g} mm", fit.sigma_mm.value)
-            : fmt::format("fan {:.4g} x {:.4g} mm{}, taper {:.3g}", learned.gun.fan_width.value,
-                          learned.gun.fan_depth.value, learned.depth_measured ? "" : " (depth not measured)",
+            ? "sigma " + units.rounded(Millimetres{fit.sigma_mm.value}, kDigits)
+            : fmt::format("fan {} x {}{}, taper {:.3g}", units.rounded(learned.gun.fan_width, kDigits),
+                          units.rounded(learned.gun.fan_depth, kDigits), learned.depth_measured ? "" : " (depth not measured)",
                           fit.beta_across.value);
-    return fmt::format("{}; {:.4g} mL/min x {:.1f} % at {:.4g} mm", size, learned.gun.flow.value,
-                       100 * learned.gun.transfer.value, learned.gun.distance.value);
+    return fmt::format("{}; {} x {:.1f} % at {}", size, units.rounded(learned.gun.flow, kDigits),
+                       100 * learned.gun.transfer.value, units.rounded(learned.gun.distance, kDigits));
 }
 
 }  // namespace
 
-Picture gun_card_plot(const plan::LearnedGun& learned) {
+Picture gun_card_plot(const plan::LearnedGun& learned, ShownUnits units) {
     const bool spot = !learned.along.empty();
     const double below = kTop + kPlotHeight + kBetween;
     Canvas canvas(kWidth, static_cast<int>(spot ? below + kPlotHeight + kBetween - 20 : below - 20));
     canvas.text_within(kLeft, 44, kRight - kLeft, learned.gun.title, {30, kInk, Align::left, Weight::bold});
-    canvas.text_within(kLeft, 84, kRight - kLeft, figures(learned), {20, kFaintInk});
+    canvas.text_within(kLeft, 84, kRight - kLeft, figures(learned, units), {20, kFaintInk});
     draw_key(canvas, kLeft, 120, kMeasured, "measured");
     draw_key(canvas, kLeft + 190, 120, kFittedInk, "fitted");
     if (!learned.across.empty())
-        draw_profile(canvas, learned.across, kTop, "mm across the travel, from the middle of the region");
-    if (spot) draw_profile(canvas, learned.along, below, "mm along the travel");
+        draw_profile(canvas, learned.across, kTop, "across the travel, from the middle of the region", units);
+    if (spot) draw_profile(canvas, learned.along, below, "along the travel", units);
     return canvas.picture();
 }
 

@@ -12,42 +12,57 @@ namespace {
 
 using plan::LearnedGun;
 
-std::string figure(std::string_view name, const spray::Fitted& v, std::string_view unit) {
-    return fmt::format("  {:<12} {:.4g}{} (+- {:.2g})\n", name, v.value, unit, v.error);
+constexpr int kDigits = 4, kErrorDigits = 2;
+
+std::string line(std::string_view name, const std::string& words) {
+    return fmt::format("  {:<12} {}\n", name, words);
 }
 
-std::string size_words(const LearnedGun& learned) {
+// A measured one of that kind of quantity, and how sure it is.
+template <class Q>
+std::string figure(std::string_view name, const spray::Fitted& v, ShownUnits units, std::string_view how = "") {
+    return line(name, fmt::format("{} (+- {:.2g}){}", units.rounded(Q{v.value}, kDigits),
+                                  units.number(Q{v.error}), how));
+}
+
+std::string plain_figure(std::string_view name, const spray::Fitted& v) {
+    return line(name, fmt::format("{:.4g} (+- {:.2g})", v.value, v.error));
+}
+
+std::string size_words(const LearnedGun& learned, ShownUnits units) {
     const spray::GunFit& fit = learned.fit;
-    if (fit.pattern == spray::Pattern::round) return figure("sigma", fit.sigma_mm, " mm");
-    std::string out =
-        figure("fan_width", fit.fan_width_mm, " mm") + figure("beta_across", fit.beta_across, "");
+    if (fit.pattern == spray::Pattern::round) return figure<Millimetres>("sigma", fit.sigma_mm, units);
+    std::string out = figure<Millimetres>("fan_width", fit.fan_width_mm, units) +
+                      plain_figure("beta_across", fit.beta_across);
     if (learned.depth_measured)
-        return out + figure("fan_depth", fit.fan_depth_mm, " mm") + figure("beta_along", fit.beta_along, "");
-    return out + fmt::format("  {:<12} {:.4g} mm (not measured)\n", "fan_depth", learned.gun.fan_depth.value);
+        return out + figure<Millimetres>("fan_depth", fit.fan_depth_mm, units) +
+               plain_figure("beta_along", fit.beta_along);
+    return out + line("fan_depth", units.rounded(learned.gun.fan_depth, kDigits) + " (not measured)");
 }
 
-std::string paint_words(const LearnedGun& learned) {
-    std::string out = figure("landed", learned.landed_by_picture, " mL/min");
-    out.insert(out.size() - 1, ", by the picture");
-    if (learned.landed_by_scale)
-        out += fmt::format(
-            "  {:<12} {:.4g} mL/min, by the scale: taken, since a scale knows nothing of K and S "
-            "or of lamps\n",
-            "landed", *learned.landed_by_scale);
-    switch (learned.flow_by) {
+std::string_view flow_words(plan::FlowBy by) {
+    switch (by) {
         case plan::FlowBy::stated:
-            out += fmt::format("  {:<12} {:.4g} mL/min, as stated\n", "flow", learned.gun.flow.value);
-            break;
+            return "as stated";
         case plan::FlowBy::cup:
-            out += fmt::format("  {:<12} {:.4g} mL/min, by the cup\n", "flow", learned.gun.flow.value);
-            break;
+            return "by the cup";
         case plan::FlowBy::unknown:
-            out += fmt::format("  {:<12} {:.4g} mL/min, not measured: landed / transfer\n", "flow",
-                               learned.gun.flow.value);
             break;
     }
-    return out + fmt::format("  {:<12} {:.1f} %{}\n", "transfer", 100 * learned.gun.transfer.value,
-                             learned.flow_by == plan::FlowBy::unknown ? ", taken" : ", landed / flow");
+    return "not measured: landed / transfer";
+}
+
+std::string paint_words(const LearnedGun& learned, ShownUnits units) {
+    std::string out = figure<MillilitresPerMinute>("landed", learned.landed_by_picture, units, ", by the picture");
+    if (learned.landed_by_scale)
+        out += line("landed",
+                    units.rounded(MillilitresPerMinute{*learned.landed_by_scale}, kDigits) +
+                        ", by the scale: taken, since a scale knows nothing of K and S or of lamps");
+    out += line("flow", fmt::format("{}, {}", units.rounded(learned.gun.flow, kDigits),
+                                    flow_words(learned.flow_by)));
+    return out + line("transfer", fmt::format("{:.1f} %{}", 100 * learned.gun.transfer.value,
+                                              learned.flow_by == plan::FlowBy::unknown ? ", taken"
+                                                                                       : ", landed / flow"));
 }
 
 nlohmann::ordered_json measured(const spray::Fitted& v) {
@@ -83,24 +98,25 @@ std::string_view flow_word(plan::FlowBy by) {
 
 }  // namespace
 
-std::string gun_card_words(const LearnedGun& learned) {
+std::string gun_card_words(const LearnedGun& learned, ShownUnits units) {
     const spray::GunFit& fit = learned.fit;
     std::string out =
         fmt::format("{}: {} ({})\n", learned.gun.title, learned.gun.source, origin_words(learned.gun.origin));
     for (const std::string& remark : learned.remarks) out += remark + "\n";
-    out += fmt::format("at {:.4g} mm from the card, one standard error:\n", learned.gun.distance.value);
-    out += size_words(learned) + paint_words(learned);
+    out += fmt::format("at {} from the card, one standard error:\n", units.rounded(learned.gun.distance, kDigits));
+    out += size_words(learned, units) + paint_words(learned, units);
     out += fmt::format(
-        "wet film {:.3g} um in the middle, missed by {:.2g} um on average; films up to {:.3g} um can be "
-        "told\n",
-        learned.highest_um, fit.root_mean_square_um, learned.darkest_um);
+        "wet film {} in the middle, missed by {} on average; films up to {} can be told\n",
+        units.rounded(Micrometres{learned.highest_um}, 3),
+        units.rounded(Micrometres{fit.root_mean_square_um}, kErrorDigits),
+        units.rounded(Micrometres{learned.darkest_um}, 3));
     if (fit.scale > 2)
         out += fmt::format(
             "the film wanders {:.1f} times more than the picture's noise: look at spatter, at "
             "an uneven pass and at pattern\n",
             fit.scale);
-    return out + fmt::format("picture: {:.4g} mm to a pixel, noise of {:.2g} codes, colours off by {:.2g}\n",
-                             learned.mm_per_px, learned.noise_codes, learned.off_codes);
+    return out + fmt::format("picture: {} to a pixel, noise of {:.2g} codes, colours off by {:.2g}\n",
+                             units.rounded(Millimetres{learned.mm_per_px}, kDigits), learned.noise_codes, learned.off_codes);
 }
 
 std::string gun_card_json(const LearnedGun& learned) {

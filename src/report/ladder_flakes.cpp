@@ -27,18 +27,21 @@ std::string rung_rows(const Ladder& ladder, const std::string& ground,
 }
 
 std::string dose_rows(const Ladder& ladder) {
-    std::string out = fmt::format("\n{:<20} {:>8} {:>13} {:>12} {:>10} {:>7}\n", "flakes", "g/L",
-                                  "teaspoons/L", "on a cm2", "crossings", "bare");
+    const ShownUnits units = ladder.units;
+    const bool us = units.system() == UnitSystem::us;
+    std::string out = fmt::format("\n{:<20} {:>8} {:>13} {:>12} {:>10} {:>7}\n", "flakes",
+                                  units.name<GramsPerLitre>(), us ? "teaspoons/qt" : "teaspoons/L",
+                                  fmt::format("on a {}", units.patch()), "crossings", "bare");
     for (const Rung& rung : ladder.rungs)
-        out += fmt::format("{:<20} {:>8.1f} {:>13.1f} {:>12} {:>10.2f} {:>5.0f} %   {}\n", rung.label,
-                           rung.content.in_mix.value, rung.content.level_teaspoons,
-                           number_of_flakes(rung.flakes->per_cm2), rung.flakes->crossings,
+        out += fmt::format("{:<20} {:>8} {:>13.1f} {:>12} {:>10.2f} {:>5.0f} %   {}\n", rung.label,
+                           units.figure(rung.content.in_mix, 1), units.in_litre(rung.content.level_teaspoons),
+                           number_of_flakes(units.on_patch(rung.flakes->per_cm2)), rung.flakes->crossings,
                            100 * rung.flakes->bare_share, patchiness_words(*rung.flakes));
     const auto dosed = std::find_if(ladder.rungs.begin(), ladder.rungs.end(),
                                     [](const Rung& rung) { return rung.content.in_mix.value > 0; });
     if (dosed != ladder.rungs.end())
-        out += fmt::format("as sprayed; level teaspoons of 5 mL, dry powder at {:.2f} g/mL\n",
-                           dosed->content.heaped_density.value);
+        out += fmt::format("as sprayed; level teaspoons of {}, dry powder at {}\n",
+                           units.rounded(film::kTeaspoon, 2), units.text(dosed->content.heaped_density, 2));
     return out;
 }
 

@@ -46,13 +46,14 @@ void draw_heads(Canvas& canvas, const Overs& grounds, const Exposures& exposures
     }
 }
 
-void draw_rung(Canvas& canvas, const Rung& rung, const Overs& grounds, const Exposures& exposures, double y) {
+void draw_rung(Canvas& canvas, const Rung& rung, const Overs& grounds, const Exposures& exposures, double y,
+               ShownUnits units) {
     canvas.text_within(kMargin, y + 26, kLabel - 16, rung.label, {28, kInk, Align::left, Weight::bold});
     canvas.text(kMargin, y + 62,
-                fmt::format("{:.1f} um, {:.0f} g/L", rung.film.value, rung.content.in_mix.value), {20});
+                fmt::format("{}, {}", units.text(rung.film, 1), units.text(rung.content.in_mix)), {20});
     canvas.text_within(
         kMargin, y + 92, kLabel - 16,
-        fmt::format("{} a cm2, {}", number_of_flakes(rung.flakes->per_cm2), patchiness_words(*rung.flakes)),
+        fmt::format("{} a {}, {}", number_of_flakes(units.on_patch(rung.flakes->per_cm2)), units.patch(), patchiness_words(*rung.flakes)),
         {20});
     for (std::size_t g = 0; g < kGrounds; ++g) {
         const film::AngledLook& look = *rung.flakes.*grounds[g].look;
@@ -94,7 +95,7 @@ Picture flake_ladder_sheet(const Ladder& ladder) {
     draw_heads(canvas, grounds, exposures);
     double y = kTop;
     for (const Rung& rung : ladder.rungs) {
-        draw_rung(canvas, rung, grounds, exposures, y);
+        draw_rung(canvas, rung, grounds, exposures, y, ladder.units);
         y += kRow;
     }
     y += 24;

@@ -17,6 +17,7 @@ constexpr int kMostAcross = 6;
 // One rung: the ground band with the paint across it, then white and black, then what the figures say.
 void draw_rung(Canvas& canvas, const Ladder& ladder, const Rung& rung, bool first, double x, double y) {
     const double w = kCellWidth - 22;
+    const ShownUnits units = ladder.units;
     canvas.text_within(x, y + 16, w, rung.label, {25, kInk, Align::left, Weight::bold});
     // Over the job's ground, large.
     canvas.fill(x, y + 40, w, 170, shown(ladder.ground));
@@ -33,10 +34,10 @@ void draw_rung(Canvas& canvas, const Ladder& ladder, const Rung& rung, bool firs
         line += 29;
     };
     say(fmt::format("L* a* b*  {}", lab_text(rung.over_ground)));
-    say(fmt::format("{:.1f} um dry, contrast {:.2f}", rung.film.value, rung.contrast_ratio));
-    say(rung.film_to_hide ? fmt::format("hides at {:.0f} um", rung.film_to_hide->value) : "never hides");
-    say(fmt::format("binder {:.0f} g/L", rung.mix.binder_g_per_litre));
-    if (rung.price_per_litre) say(fmt::format("{:.2f} a litre", *rung.price_per_litre));
+    say(fmt::format("{} dry, contrast {:.2f}", units.text(rung.film, 1), rung.contrast_ratio));
+    say(rung.film_to_hide ? "hides at " + units.text(*rung.film_to_hide) : "never hides");
+    say("binder " + units.text(GramsPerLitre{rung.mix.binder_g_per_litre}));
+    if (rung.price_per_litre) say(fmt::format("{:.2f} a {}", units.in_litre(*rung.price_per_litre), units.litre()));
     if (!first)
         canvas.text(x, line, fmt::format("step {:.1f} dE00", rung.step_over_ground),
                     {20, kInk, Align::left, Weight::bold});

@@ -12,12 +12,12 @@
 namespace fadewright::report {
 namespace {
 
-std::string film_text(const std::optional<Micrometres>& film) {
-    return film ? fmt::format("{:.0f}", film->value) : "never";
+std::string film_text(const std::optional<Micrometres>& film, ShownUnits units) {
+    return film ? units.figure(*film) : "never";
 }
 
-std::string price_text(const std::optional<double>& price) {
-    return price ? fmt::format("{:.2f}", *price) : "-";
+std::string price_text(const std::optional<double>& per_litre, ShownUnits units) {
+    return per_litre ? fmt::format("{:.2f}", units.in_litre(*per_litre)) : "-";
 }
 
 // The step that is hardest to miss, in words.
@@ -64,19 +64,24 @@ void measure_steps(Ladder& ladder) {
 }
 
 std::string ladder_text(const Ladder& ladder) {
+    const ShownUnits units = ladder.units;
+    const bool us = units.system() == UnitSystem::us;
+    const std::string_view film = units.name<Micrometres>();
     std::string out = fmt::format("{}\nstepped: {}; held: {}\nseen in {}\n\n", ladder.title, ladder.stepped,
                                   ladder.held, ladder.light);
     out += fmt::format("{:<20} {:>7} {:>7} {:>8} {:>8} {:>9} {:>8} {:>7}  {:<18} {:<18} {:>8}\n", "",
-                       "wet um", "dry um", "contrast", "hides at", "binder", "pigment:", "price",
+                       fmt::format("wet {}", film), fmt::format("dry {}", film), "contrast", "hides at", "binder", "pigment:", "price",
                        "over " + ladder.ground_name, "over white", "step");
     out += fmt::format("{:<20} {:>7} {:>7} {:>8} {:>8} {:>9} {:>8} {:>7}  {:<18} {:<18} {:>8}\n", "", "", "",
-                       "ratio", "um dry", "g/L", "binder", "per L", "L a b", "L a b", "dE00");
+                       "ratio", fmt::format("{} dry", film), units.name<GramsPerLitre>(), "binder",
+                       us ? "per qt" : "per L", "L a b", "L a b", "dE00");
     for (std::size_t i = 0; i < ladder.rungs.size(); ++i) {
         const Rung& r = ladder.rungs[i];
         out += fmt::format(
-            "{:<20} {:>7.1f} {:>7.1f} {:>8.3f} {:>8} {:>9.0f} {:>8.2f} {:>7}  {:<18} {:<18} {:>8}\n", r.label,
-            r.wet.value, r.film.value, r.contrast_ratio, film_text(r.film_to_hide), r.mix.binder_g_per_litre,
-            r.mix.pigment_binder, price_text(r.price_per_litre), lab_text(r.over_ground),
+            "{:<20} {:>7} {:>7} {:>8.3f} {:>8} {:>9} {:>8.2f} {:>7}  {:<18} {:<18} {:>8}\n", r.label,
+            units.figure(r.wet, 1), units.figure(r.film, 1), r.contrast_ratio,
+            film_text(r.film_to_hide, units), units.figure(GramsPerLitre{r.mix.binder_g_per_litre}),
+            r.mix.pigment_binder, price_text(r.price_per_litre, units), lab_text(r.over_ground),
             lab_text(r.over_white), i == 0 ? "" : fmt::format("{:.1f}", r.step_over_ground));
     }
     if (ladder.rungs.size() > 1) out += "\n" + largest_step(ladder);

@@ -54,12 +54,13 @@ std::string lights_line(const film::Recipe& recipe) {
                        direction_words(recipe.lab, recipe.tube.recipe));
 }
 
-std::string hiding_line(const film::Recipe& recipe) {
-    std::string line = fmt::format("one coat of {:.0f} um dry covers {:.0f} %", recipe.coat.value,
+std::string hiding_line(const film::Recipe& recipe, ShownUnits units) {
+    std::string line = fmt::format("one coat of {} dry covers {:.0f} %", units.text(recipe.coat),
                                    std::floor(100 * recipe.contrast_ratio));
     if (!recipe.coats_to_hide) return line + "; it never hides, so the ground must be near this colour";
-    return line + fmt::format("; hides in {} coat{} ({:.0f} um dry)", *recipe.coats_to_hide,
-                              *recipe.coats_to_hide == 1 ? "" : "s", std::ceil(recipe.film_to_hide->value));
+    return line + fmt::format("; hides in {} coat{} ({} dry)", *recipe.coats_to_hide,
+                              *recipe.coats_to_hide == 1 ? "" : "s",
+                              units.text(Micrometres{std::ceil(recipe.film_to_hide->value)}));
 }
 
 // What to do about paints that are too strong for the parts or the scale.
@@ -91,7 +92,7 @@ std::string recipe_lines(const film::Recipe& recipe, const MatchReport& report) 
         "one "
         "weighing is half a division off\n",
         recipe.delta_e, recipe.delta_e_parts, recipe.delta_e_grams, recipe.delta_e_slip);
-    out += "  " + lights_line(recipe) + "\n  " + hiding_line(recipe) + "\n";
+    out += "  " + lights_line(recipe) + "\n  " + hiding_line(recipe, report.units) + "\n";
     return out;
 }
 

@@ -1,6 +1,7 @@
 #include "fadewright/report/outline_template.h"
 
 #include "booth_page.h"
+#include "fadewright/report/scale_bar.h"
 #include "fadewright/base/contract.h"
 
 #include <fmt/format.h>
@@ -15,7 +16,6 @@ namespace {
 // Everything in millimetres.
 constexpr double kEdge = 9, kTop = 9, kFoot = 33;  // most printers leave 5 white
 constexpr double kAround = 3;                      // of the piece that is shown beside its outline
-constexpr double kBar = 100, kBarHigh = 2.2;
 constexpr double kMapWide = 52, kMapHigh = 25;
 constexpr double kCross = 3.5;
 constexpr double kText = 3.2, kSmall = 2.4;
@@ -156,12 +156,7 @@ private:
         sheet_.text(kEdge, top, place + facing, bold);
         sheet_.text(kEdge, top + 5, fitted_words(sheet_, outlines_.title, {kText}, words), {kText});
         const double bar = top + 9;
-        for (int piece = 0; piece < 10; ++piece)
-            sheet_.fill(kEdge + piece * kBar / 10, bar, kBar / 10, kBarHigh, piece % 2 == 0 ? kBlack : kRule);
-        for (const int mm : {0, 50, 100})
-            sheet_.text(kEdge + mm, bar + kBarHigh + 2.4, fmt::format("{}", mm),
-                        {kSmall, kInk, mm == 0 ? Align::left : Align::centre});
-        sheet_.text(kEdge + kBar + 4, bar + kBarHigh / 2, "mm", {kSmall});
+        draw_scale_bar(sheet_, kEdge, bar, outlines_.units, {kSmall, 2.4, 4, Align::left});
         const PdfText faint{kSmall, kFaintInk};
         sheet_.text(kEdge, bar + 8.5,
                     fitted_words(sheet_,

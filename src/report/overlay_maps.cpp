@@ -55,20 +55,20 @@ void add_scale(OverlaySheet& sheet, double full, double step, const std::string&
     });
 }
 
-// A round end of the scale that holds the value, and its step.
+// A round end of the scale that holds the value, and its step, both in `one`s of it.
 struct Scale {
-    double full, step;
+    double full, step, one = 1;
 };
-Scale scale_for(double most) {
-    const double top = most > 0 ? most : 1;
+Scale scale_for(double most, double one = 1) {
+    const double top = (most > 0 ? most : 1) / one;
     const double step = round_step({0, top}, 6);
-    return {step * std::ceil(top / step - 1e-9), step};
+    return {step * std::ceil(top / step - 1e-9), step, one};
 }
 
 Picture map_sheet(const render::PanelMap& map, const Scale& scale, const std::string& unit,
                   const std::string& title, const std::string& heading,
                   const std::vector<std::string>& lines) {
-    const Picture picture = in_colours(map, scale.full);
+    const Picture picture = in_colours(map, scale.full * scale.one);
     OverlaySheet sheet(picture);
     if (map.most > 0)
         sheet.over_picture([&](Canvas& canvas, double x, double y) {
@@ -84,8 +84,8 @@ Picture map_sheet(const render::PanelMap& map, const Scale& scale, const std::st
     return sheet.drawn();
 }
 
-std::string where(const render::PanelMap& map) {
-    return fmt::format("{:.0f} mm from the left, {:.0f} mm up (ring)", map.most_x.value, map.most_y.value);
+std::string where(const render::PanelMap& map, ShownUnits units) {
+    return fmt::format("{} from the left, {} up (ring)", units.text(map.most_x), units.text(map.most_y));
 }
 
 }  // namespace
@@ -98,22 +98,26 @@ Rgb ramp(double share) {
     return shown(colour::to_lab(at));
 }
 
-Picture film_sheet(const render::PanelMap& film, const std::string& coat, const std::string& title) {
+Picture film_sheet(const render::PanelMap& film, const std::string& coat, const std::string& title,
+                   ShownUnits units) {
+    const auto um = [units](double value) { return units.text(Micrometres{value}, 1); };
     const std::string numbers = film.most > 0
-                                    ? fmt::format("most {:.1f} um at {}; mean {:.1f} um, least {:.1f} um",
-                                                  film.most, where(film), film.mean, film.least)
+                                    ? fmt::format("most {} at {}; mean {}, least {}", um(film.most),
+                                                  where(film, units), um(film.mean), um(film.least))
                                     : "this coat lays nothing on the panel";
-    return map_sheet(film, scale_for(film.most), "um dry", title, fmt::format("Film of '{}'", coat),
+    return map_sheet(film, scale_for(film.most, units.one<Micrometres>()),
+                     fmt::format("{} dry", units.name<Micrometres>()), title, fmt::format("Film of '{}'", coat),
                      {numbers});
 }
 
-Picture grain_sheet(const render::PanelMap& grain, Millimetres viewing_distance, const std::string& title) {
+Picture grain_sheet(const render::PanelMap& grain, Millimetres viewing_distance, const std::string& title,
+                    ShownUnits units) {
     const std::string numbers = grain.most > 0 ? fmt::format("most {:.2f} at {}: {}", grain.most,
-                                                             where(grain), film::grain_words(grain.most))
+                                                             where(grain, units), film::grain_words(grain.most))
                                                : "no coat dries as dots: nothing grainy";
     return map_sheet(
         grain, scale_for(std::max(grain.most, 1.0)), "steps of L*", title,
-        fmt::format("Visible grain from {:.2g} m", viewing_distance.value / 1000),
+        fmt::format("Visible grain from {}", units.distance(viewing_distance)),
         {numbers, "below 0.3 invisible, to 1 just visible, to 3 grainy, above coarse (uncalibrated)"});
 }
 

@@ -119,7 +119,7 @@ void number_pass(Canvas& canvas, const Picture& picture, const DrawnPass& pass, 
 }
 
 void add_coats(OverlaySheet& sheet, const std::vector<render::PassLine>& lines,
-               const std::vector<std::string>& coats) {
+               const std::vector<std::string>& coats, ShownUnits units) {
     const double size = sheet.text_px();
     for (std::size_t c = 0; c < coats.size(); ++c) {
         int count = 0;
@@ -135,8 +135,9 @@ void add_coats(OverlaySheet& sheet, const std::vector<render::PassLine>& lines,
             words += " (no passes: an even film)";
         } else {
             words += fmt::format(", {} pass{}, ", count, count == 1 ? "" : "es");
-            words += wide - narrow < 0.5 ? fmt::format("{:.0f} mm wide", wide)
-                                         : fmt::format("{:.0f} to {:.0f} mm wide", narrow, wide);
+            words += (wide - narrow < 0.5 ? units.text(Millimetres{wide})
+                                          : units.range(Millimetres{narrow}, Millimetres{wide})) +
+                     " wide";
         }
         sheet.words_beside(words, 4 * size, [=](Canvas& canvas, double x, double y) {
             if (count > 0)
@@ -149,7 +150,7 @@ void add_coats(OverlaySheet& sheet, const std::vector<render::PassLine>& lines,
 
 Picture passes_sheet(const Picture& painted, const render::Frame& frame,
                      const std::vector<render::PassLine>& lines, const std::vector<std::string>& coats,
-                     const std::string& title) {
+                     const std::string& title, ShownUnits units) {
     FW_EXPECTS(painted.width == frame.width);
     std::vector<DrawnPass> drawn;
     for (const render::PassLine& line : lines) {
@@ -168,7 +169,7 @@ Picture passes_sheet(const Picture& painted, const render::Frame& frame,
         for (const DrawnPass& pass : drawn) number_pass(canvas, painted, pass, left, size, labels);
     });
     sheet.title("Passes of the gun");
-    add_coats(sheet, lines, coats);
+    add_coats(sheet, lines, coats, units);
     sheet.words(
         "numbers: in which order; x2: laid twice; arrow: the way the gun goes; dashed bar: width of the "
         "pass");

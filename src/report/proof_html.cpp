@@ -81,7 +81,7 @@ std::string caveats(const Proof& proof, bool estimated) {
 std::string front(const Proof& proof) {
     std::string out = "<section>\n<div class=\"row side\">\n";
     for (std::size_t i = 0; i < proof.options.size(); ++i)
-        out += figure(proof.options[i].large, heading_of(proof, i));
+        out += figure({proof.options[i].overview, proof.options[i].large.caption}, heading_of(proof, i));
     return out + "</div>\n" + caveats(proof, any_estimated(proof)) + signature(proof, std::nullopt) +
            "</section>\n";
 }
@@ -89,7 +89,7 @@ std::string front(const Proof& proof) {
 std::string page(const Proof& proof, std::size_t index) {
     const ProofOption& option = proof.options[index];
     std::string out = fmt::format("<section>\n<h2>{}</h2>\n<p>{}</p>\n", escaped(heading_of(proof, index)),
-                                  size_words(option));
+                                  size_words(proof, option));
     out += figure(option.large, large_caption(option), " class=\"large\"");
     if (!option.lights.empty()) out += heading(lights_heading(option)) + row(option.lights);
     if (!option.angles.empty()) out += heading(angles_heading(option)) + row(option.angles);

@@ -233,9 +233,9 @@ private:
             for (int column = 0; column < static_cast<int>(columns) && i < proof_.options.size();
                  ++column, ++i) {
                 const ProofOption& option = proof_.options[i];
-                captioned(option.large, heading_of(proof_, i), kEdge + (w + kGap) * column, y, w,
-                          each - kCaption - 2);
-                high = std::max(high, fit(option.large.picture, w, each - kCaption - 2).h);
+                captioned({option.overview, option.large.caption}, heading_of(proof_, i),
+                          kEdge + (w + kGap) * column, y, w, each - kCaption - 2);
+                high = std::max(high, fit(option.overview, w, each - kCaption - 2).h);
             }
             y += high + kCaption + 2;
         }
@@ -244,7 +244,7 @@ private:
     void option(std::size_t index) {
         const ProofOption& option = proof_.options[index];
         double y = head(heading_of(proof_, index));
-        sheet_.text(kEdge, y + 2.4, size_words(option), {kText});
+        sheet_.text(kEdge, y + 2.4, size_words(proof_, option), {kText});
         y += 6;
         const double bottom = foot(option.estimated, index);
         const double below = row_height(option.lights) + row_height(option.angles) + colours_height(option);

@@ -22,10 +22,8 @@ std::string option_name(const Proof& proof, std::size_t index) {
     return proof.options.size() == 1 ? "Proof" : "Option " + option_letter(index);
 }
 
-std::string size_words(const ProofOption& option) {
-    constexpr double kInch_mm = 25.4;
-    return fmt::format("{:.0f} x {:.0f} mm ({:.1f} x {:.1f} in)", option.width.value, option.height.value,
-                       option.width.value / kInch_mm, option.height.value / kInch_mm);
+std::string size_words(const Proof& proof, const ProofOption& option) {
+    return proof.units.size(option.width, option.height);
 }
 
 std::string not_included_words(const Proof& proof) {
@@ -74,7 +72,7 @@ Picture proof_picture(const Proof& proof, std::size_t index) {
     const double wide = large.width - 2 * kEdge;
     canvas.text_within(kEdge, large.height + 22, wide, heading_of(proof, index),
                        {22, kInk, Align::left, Weight::bold});
-    canvas.text_within(kEdge, large.height + 49, wide, size_words(option) + ", " + large_caption(option),
+    canvas.text_within(kEdge, large.height + 49, wide, size_words(proof, option) + ", " + large_caption(option),
                        {17});
     canvas.text_within(kEdge, large.height + 75, wide, kApprovalWords, {17, kFaintInk});
     return canvas.picture();

@@ -22,8 +22,8 @@ inline constexpr std::string_view kColoursWords = "Colours, each where it lies t
 
 // "Option A", or "Proof" if there is only one.
 [[nodiscard]] std::string option_name(const Proof& proof, std::size_t index);
-// "640 x 240 mm (25.2 x 9.4 in)"
-[[nodiscard]] std::string size_words(const ProofOption& option);
+// "640 x 240 mm"
+[[nodiscard]] std::string size_words(const Proof& proof, const ProofOption& option);
 // "Not included: body work, other parts, wear."; nothing if everything is.
 [[nodiscard]] std::string not_included_words(const Proof& proof);
 // "strong dark blue", or "clear".

@@ -39,7 +39,7 @@ Grams total(const std::vector<Named<Grams>>& poured) {
     return sum;
 }
 
-std::string settings_words(const plan::GunSet& gun) {
+std::string settings_words(const plan::GunSet& gun, ShownUnits units) {
     std::vector<std::string> words;
     const auto one = [&](const auto& f) {
         const auto& value = gun.*f.member;
@@ -48,17 +48,17 @@ std::string settings_words(const plan::GunSet& gun) {
         if constexpr (std::is_same_v<M, std::string>) {
             words.push_back(fmt::format("{} '{}'", f.name, *value));
         } else {
-            words.push_back(fmt::format("{} {}", f.name, to_text(*value)));
+            words.push_back(fmt::format("{} {}", f.name, units.as_given(*value)));
         }
     };
     std::apply([&](const auto&... f) { (one(f), ...); }, Schema<plan::GunSet>::fields);
     return reading::joined(words, ", ");
 }
 
-std::string mix_words(const plan::RecordEntry& entry) {
+std::string mix_words(const plan::RecordEntry& entry, ShownUnits units) {
     std::vector<std::string> poured, bottles;
     for (const Named<Grams>& one : entry.poured)
-        poured.push_back(fmt::format("{} {}", one.name, to_text(one.value)));
+        poured.push_back(fmt::format("{} {}", one.name, units.as_given(one.value)));
     for (const Named<std::string>& one : entry.bottles)
         bottles.push_back(fmt::format("{} {}", one.name, plain(one.value)));
     std::string out = fmt::format("  mixed '{}'", entry.mix->value);
@@ -69,16 +69,16 @@ std::string mix_words(const plan::RecordEntry& entry) {
     return out;
 }
 
-std::string coat_words(const plan::RecordEntry& entry) {
+std::string coat_words(const plan::RecordEntry& entry, ShownUnits units) {
     std::string out;
     if (!entry.film || entry.gun) {
         out += fmt::format("  laid '{}'", entry.coat->value);
-        if (entry.gun) out += fmt::format(" with {}", settings_words(*entry.gun));
+        if (entry.gun) out += fmt::format(" with {}", settings_words(*entry.gun, units));
         out += "\n";
     }
     if (entry.film)
-        out += fmt::format("  read {} of '{}' at {}, {}\n", to_text(*entry.film), entry.coat->value,
-                           to_text(entry.at->x), to_text(entry.at->y));
+        out += fmt::format("  read {} of '{}' at {}, {}\n", units.as_given(*entry.film), entry.coat->value,
+                           units.as_given(entry.at->x), units.as_given(entry.at->y));
     return out;
 }
 
@@ -131,24 +131,24 @@ Json entry_json(const plan::RecordEntry& entry) {
 
 RecordTold record_told(std::string file, plan::RecordFile record, const plan::Plan& now,
                        const std::string& text_now) {
-    RecordTold told{std::move(file), std::move(record), sha256_hex(text_now), {}};
+    RecordTold told{std::move(file), std::move(record), sha256_hex(text_now), {}, now.units};
     for (const plan::KeptPlan& kept : told.record.plans) {
         KeptAgainstNow one{kept.sha256.value, kept.sha256.value == told.sha256_now, true, {}};
         Diagnostics unsaid;
         const auto before = plan::read_plan(std::make_shared<Source>("kept plan", kept.text), unsaid);
         one.readable = before.has_value();
-        if (before) one.changes = plan::plan_changes(*before, now);
+        if (before) one.changes = plan::plan_changes(*before, now, now.units);
         told.plans.push_back(std::move(one));
     }
     return told;
 }
 
-std::string entry_words(const plan::RecordEntry& entry) {
+std::string entry_words(const plan::RecordEntry& entry, ShownUnits units) {
     std::string out;
-    if (entry.mix) out += mix_words(entry);
-    if (entry.coat) out += coat_words(entry);
+    if (entry.mix) out += mix_words(entry, units);
+    if (entry.coat) out += coat_words(entry, units);
     std::vector<std::string> air;
-    if (entry.temperature) air.push_back(to_text(*entry.temperature));
+    if (entry.temperature) air.push_back(units.as_given(*entry.temperature));
     if (entry.humidity) air.push_back(to_text(*entry.humidity) + " humidity");
     if (!air.empty()) out += fmt::format("  air at {}\n", reading::joined(air, ", "));
     if (entry.note) out += fmt::format("  note: {}\n", plain(*entry.note));
@@ -163,7 +163,7 @@ std::string record_words(const RecordTold& told) {
         const KeptAgainstNow* by = against(told, entry.plan.value);
         out += fmt::format("\n{}, plan {}{}\n", date_words(entry.date.value), short_hash(entry.plan.value),
                            by && by->as_now ? "" : ", changed since");
-        out += entry_words(entry);
+        out += entry_words(entry, told.units);
     }
     for (const KeptAgainstNow& plan : told.plans)
         if (!plan.as_now)

@@ -27,15 +27,13 @@ constexpr std::array<std::string_view, 5> kKinds{"solid", "see-through", "candy"
 
 std::string_view kind_word(CoatKind kind) { return kKinds[static_cast<std::size_t>(kind)]; }
 
-std::string mm_text(Millimetres length) { return fmt::format("{:.0f} mm", length.value); }
-
-double from_middle_mm(const Repair& repair, const RepairCoat& coat) {
-    return 0.5 * repair.asked.across.value + coat.reach.value;
+Millimetres from_middle(const Repair& repair, const RepairCoat& coat) {
+    return 0.5 * repair.asked.across + coat.reach;
 }
 
 // What to do with a coat (common practice, no source: render/repair.h).
-std::string touch_words(const Repair& repair, const RepairCoat& coat) {
-    const std::string edge = mm_text(repair.to_edge);
+std::string touch_words(const Repair& repair, const RepairCoat& coat, ShownUnits units) {
+    const std::string edge = units.text(repair.to_edge);
     switch (coat.kind) {
         case CoatKind::clear:
             return "clear: over the whole panel, or to a break line";
@@ -52,24 +50,26 @@ std::string touch_words(const Repair& repair, const RepairCoat& coat) {
     }
     if (coat.touch == Touch::panel) return "its fade would not fit on the panel: over the whole panel";
     std::string out =
-        fmt::format("spot: fade it out to nothing {:.0f} mm from the middle", from_middle_mm(repair, coat));
-    if (from_middle_mm(repair, coat) > repair.to_edge.value)
+        fmt::format("spot: fade it out to nothing {} from the middle", units.text(from_middle(repair, coat)));
+    if (from_middle(repair, coat) > repair.to_edge)
         out += fmt::format("; the edge is {} away, run it out over that", edge);
     return out;
 }
 
-std::string coat_rows(const Repair& repair) {
+std::string coat_rows(const Repair& repair, ShownUnits units) {
     std::size_t name = 4;
     for (const RepairCoat& coat : repair.coats) name = std::max(name, coat.name.size());
-    std::string out = fmt::format("{:<{}}  {:<11} {:>8} {:>15} {:>12}\n", "coat", name, "kind", "film um",
+    std::string out = fmt::format("{:<{}}  {:<11} {:>8} {:>15} {:>12}\n", "coat", name, "kind",
+                                  fmt::format("film {}", units.name<Micrometres>()),
                                   "over the spot", "its error dE");
     for (const RepairCoat& coat : repair.coats) {
-        out += fmt::format("{:<{}}  {:<11} {:>8.1f} {:>6.1f} to {:>5.1f} {:>12.2f}\n", coat.name, name,
-                           kind_word(coat.kind), coat.film.value, coat.least.value, coat.most.value,
+        out += fmt::format("{:<{}}  {:<11} {:>8} {:>6} to {:>5} {:>12.2f}\n", coat.name, name,
+                           kind_word(coat.kind), units.figure(coat.film, 1), units.figure(coat.least, 1),
+                           units.figure(coat.most, 1),
                            coat.film_dE);
     }
     for (const RepairCoat& coat : repair.coats) {
-        out += fmt::format("  {}: {}\n", coat.name, touch_words(repair, coat));
+        out += fmt::format("  {}: {}\n", coat.name, touch_words(repair, coat, units));
         if (coat.readings > 0)
             out += fmt::format("    film as read ({} {})\n", coat.readings,
                                coat.readings == 1 ? "reading" : "readings");
@@ -77,7 +77,7 @@ std::string coat_rows(const Repair& repair) {
     return out;
 }
 
-std::string fade_words(const Repair& repair) {
+std::string fade_words(const Repair& repair, ShownUnits units) {
     std::string out = fmt::format("mixes {:.2g} dE00 apart and films {:.0f} % off: {:.2f} dE00\n",
                                   repair.asked.mismatch, 100 * repair.asked.film_error.value, repair.dE);
     const auto faded = std::count_if(repair.coats.begin(), repair.coats.end(), [](const RepairCoat& coat) {
@@ -95,14 +95,15 @@ std::string fade_words(const Repair& repair) {
     out += fmt::format(
         "no edge is seen from the plan's viewing distance if it fades away over {} or more; a "
         "trained eye needs twice that\n",
-        mm_text(repair.fade));
+        units.text(repair.fade));
     if (!repair.fits) out += "that does not fit on the panel: no spot repair here\n";
     return out;
 }
 
-std::string recipe(const RepairMix& mix, const plan::Mixing& mixing) {
+std::string recipe(const RepairMix& mix, const plan::Mixing& mixing, ShownUnits units) {
+    const auto of = [units](Millilitres amount) { return amount_text(amount, units); };
     std::string out =
-        fmt::format("\n{}: mix {} ({}), for {}\n", mix.name, mL_text(mix.to_mix),
+        fmt::format("\n{}: mix {} ({}), for {}\n", mix.name, of(mix.to_mix),
                     mix.poured_on.empty() ? "as planned" : "as poured on " + mix.poured_on.substr(0, 10),
                     reading::joined(mix.coats, ", "));
     std::size_t width = 18;
@@ -112,11 +113,11 @@ std::string recipe(const RepairMix& mix, const plan::Mixing& mixing) {
         out += fmt::format("  {:<{}}  {:>9} {:>12}\n", p.paint->id, width, grams_text(p.grams, mixing.scale),
                            grams_text(p.reads, mixing.scale));
     out += fmt::format("  of {} needed {} lands, {} is lost, {} for a card, {} stays in the gun, {} waste\n",
-                       mL_text(mix.needed()), mL_text(mix.landed), mL_text(mix.lost), mL_text(mix.cards),
-                       mL_text(mix.held), mL_text(mix.waste));
+                       of(mix.needed()), of(mix.landed), of(mix.lost), of(mix.cards),
+                       of(mix.held), of(mix.waste));
     if (mix.for_scale)
         out += fmt::format("  less cannot be weighed within {:.0f} % on a scale that shows {}\n",
-                           100 * plan::kCoarseWeighing.value, to_text(mixing.scale));
+                           100 * plan::kCoarseWeighing.value, units.as_given(mixing.scale));
     if (mix.reducer_as_planned) out += "  no reducer was recorded: as planned\n";
     return out;
 }
@@ -131,10 +132,10 @@ Json coat_json(const Repair& repair, const RepairCoat& coat) {
             {"readings", coat.readings},
             {"film_dE00", millionths(coat.film_dE)},
             {"fades_out_mm",
-             coat.touch == Touch::spot ? Json(millionths(from_middle_mm(repair, coat))) : Json(nullptr)},
+             coat.touch == Touch::spot ? Json(millionths(from_middle(repair, coat).value)) : Json(nullptr)},
             {"landed_mL", millionths(coat.landed.value)},
             {"lost_mL", millionths(coat.lost.value)},
-            {"what_to_do", touch_words(repair, coat)}};
+            {"what_to_do", touch_words(repair, coat, UnitSystem::metric)}};
 }
 
 Json mix_json(const RepairMix& mix) {
@@ -163,13 +164,14 @@ Json mix_json(const RepairMix& mix) {
 std::string repair_words(const RepairTold& told) {
     const Repair& repair = told.repair;
     std::string out = told.title.empty() ? "" : told.title + "\n";
-    out += fmt::format("repair of {} across at {}, {}, by {}\n", mm_text(repair.asked.across),
-                       to_text(repair.asked.at.x), to_text(repair.asked.at.y), told.by);
+    out += fmt::format("repair of {} across at {}, {}, by {}\n", told.units.text(repair.asked.across),
+                       told.units.as_given(repair.asked.at.x),
+                       told.units.as_given(repair.asked.at.y), told.by);
     out += fmt::format("there it is {} (L* a* b* {})\n\n", colour::colour_words(repair.lab),
                        lab_text(repair.lab));
     out += "Spray a card first, every coat of it, and hold it beside the damage in daylight.\n\n";
-    out += coat_rows(repair) + "\n" + fade_words(repair);
-    for (const RepairMix& mix : repair.mixes) out += recipe(mix, told.mixing);
+    out += coat_rows(repair, told.units) + "\n" + fade_words(repair, told.units);
+    for (const RepairMix& mix : repair.mixes) out += recipe(mix, told.mixing, told.units);
     for (const std::string& remark : repair.remarks) out += remark + "\n";
     out +=
         "\nSolid, candy, flakes and clear are treated by common practice; mismatch, film error and what is "

@@ -87,18 +87,21 @@ double most_film(const render::Section& section) {
 
 }  // namespace
 
-Picture section_plot(const render::Section& section, const std::string& title) {
+Picture section_plot(const render::Section& section, const std::string& title, ShownUnits units) {
     Canvas canvas(kWidth, kHeight);
     canvas.text(kLeft, 44, title.empty() ? "Section" : title, {30, kInk, Align::left, Weight::bold});
     canvas.text(kLeft, 84, "seen in: " + section.light, {20, kFaintInk});
     draw_strip(canvas, section, 112, 110);
     const double length = section.places.back().along.value;
     const auto [low, high] = lab_range(section);
-    const Axes lab = make_axes({kLeft, kRight, 270, 660}, {0, length}, {low, high});
+    const Axes lab = make_axes({kLeft, kRight, 270, 660}, {0, length}, {low, high},
+                               {units.one<Millimetres>(), 1});
     draw_axes(canvas, lab, "", "Lab");
     draw_lab(canvas, section, lab);
-    const Axes film = make_axes({kLeft, kRight, 720, 1090}, {0, length}, {0, most_film(section)});
-    draw_axes(canvas, film, "mm along the line", "dry film, um");
+    const Axes film = make_axes({kLeft, kRight, 720, 1090}, {0, length}, {0, most_film(section)},
+                                {units.one<Millimetres>(), units.one<Micrometres>()});
+    draw_axes(canvas, film, fmt::format("{} along the line", units.lengths()),
+              fmt::format("dry film, {}", units.name<Micrometres>()));
     draw_films(canvas, section, film);
     return canvas.picture();
 }

@@ -58,7 +58,7 @@ std::string section_json(const render::Section& section) {
     return json.dump(1) + "\n";
 }
 
-std::string section_words(const render::Section& section) {
+std::string section_words(const render::Section& section, ShownUnits units) {
     const render::SectionPlace& first = section.places.front();
     const render::SectionPlace& last = section.places.back();
     double steepest = 0;
@@ -77,15 +77,16 @@ std::string section_words(const render::Section& section) {
                            p.lab.a, p.lab.b);
     };
     std::string out = fmt::format("from {}\nto   {}\n", colour_of(first), colour_of(last));
-    out += fmt::format("steepest at {:.0f} mm along: {:.2f} dE00 per mm\n", at->along.value, steepest);
+    out += fmt::format("steepest at {} along: {} dE00 per {}\n", units.text(at->along), units.slope(steepest),
+                       units.length());
     for (std::size_t c = 0; c < section.coats.size(); ++c) {
         const auto [lowest, highest] =
             std::minmax_element(section.places.begin(), section.places.end(),
                                 [c](const render::SectionPlace& a, const render::SectionPlace& b) {
                                     return a.films[c] < b.films[c];
                                 });
-        out += fmt::format("{:<28} {:6.1f} to {:.1f} um dry\n", section.coats[c], lowest->films[c].value,
-                           highest->films[c].value);
+        out += fmt::format("{:<28} {:>6} to {} dry\n", section.coats[c], units.figure(lowest->films[c], 1),
+                           units.text(highest->films[c], 1));
     }
     return out;
 }

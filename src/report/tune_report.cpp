@@ -16,16 +16,17 @@ using render::FadeWay;
 using render::Tuned;
 
 std::string line_of(const FadeWay& way) {
+    const ShownUnits units = way.job.units;
     std::string out = fmt::format("{:<12}", way.name);
     if (way.figures) {
         const render::FadeFigures& f = *way.figures;
         out += fmt::format(
-            " {:>6.0f} mm wide, steepest {:.2f} x mean, bands {:.2f} x what shows, corner {:.2f}, chroma dip "
+            " {:>6} {} wide, steepest {:.2f} x mean, bands {:.2f} x what shows, corner {:.2f}, chroma dip "
             "{:.0f}",
-            f.width.value, f.steepest_over_mean, f.band_times_threshold, f.corner, f.chroma_dip);
+            units.figure(f.width), units.name<Millimetres>(), f.steepest_over_mean, f.band_times_threshold, f.corner, f.chroma_dip);
     }
-    return out + fmt::format(", {} passes, film {:.0f} um, dryness {:.2f}, points {:.2f}\n", way.cost.passes,
-                             way.cost.most_film.value, way.cost.dry.figure, way.points);
+    return out + fmt::format(", {} passes, film {}, dryness {:.2f}, points {:.2f}\n", way.cost.passes,
+                             units.text(way.cost.most_film), way.cost.dry.figure, way.points);
 }
 
 nlohmann::ordered_json way_json(const FadeWay& way) {
@@ -60,6 +61,7 @@ void draw_strip(Canvas& canvas, const FadeWay& way, const Axes& axes, double y, 
 }  // namespace
 
 std::string tune_text(const Tuned& t, const std::string& title) {
+    const ShownUnits units = t.after.job.units;
     std::string out = title + "\n\n" + line_of(t.before) + line_of(t.after) + "\n";
     if (t.changes.empty()) out += "nothing better was found than the plan as it is\n";
     for (const render::Change& c : t.changes)
@@ -69,10 +71,8 @@ std::string tune_text(const Tuned& t, const std::string& title) {
                                               : "makes no difference by itself");
     if (t.hand.tries > 0)
         out += fmt::format(
-            "\nA hand 10 % off in speed, 10 mm in distance and 5 mm in place: nine in ten are {:.0f} to "
-            "{:.0f} mm "
-            "wide ({} tries).\n",
-            t.hand.narrowest.value, t.hand.widest.value, t.hand.tries);
+            "\nA hand 10 % off in speed, {} in distance and {} in place: nine in ten are {} wide ({} tries).\n",
+            units.text(10_mm), units.text(5_mm), units.range(t.hand.narrowest, t.hand.widest), t.hand.tries);
     out += fmt::format("{} looks{}.\n", t.looks, t.stopped ? "; stopped early, this is the best so far" : "");
     return out;
 }
@@ -95,9 +95,11 @@ std::string tune_json(const Tuned& t, const std::string& title) {
 }
 
 Picture tune_plot(const Tuned& t, const std::string& title) {
+    const ShownUnits units = t.after.job.units;
     Canvas canvas(1400, 900);
     canvas.text_within(40, 46, 1320, title, {30, kInk, Align::left, Weight::bold});
-    const Axes axes = make_axes({110, 1340, 330, 810}, {0, t.after.places.back().at_mm}, {0, 100});
+    const Axes axes = make_axes({110, 1340, 330, 810}, {0, t.after.places.back().at_mm}, {0, 100},
+                                {units.one<Millimetres>(), 1});
     canvas.text(40, 96, "before", {20});
     draw_strip(canvas, t.before, axes, 80, 80);
     canvas.text(40, 196, "after", {20});
@@ -107,7 +109,7 @@ Picture tune_plot(const Tuned& t, const std::string& title) {
         const auto high = axes.at(t.after.places[i].at_mm, std::min(100.0, t.hand.high_L[i]));
         canvas.fill(low.first - 2, high.second, 4, std::max(1.0, low.second - high.second), kBand);
     }
-    draw_axes(canvas, axes, "mm along the fade", "L*");
+    draw_axes(canvas, axes, fmt::format("{} along the fade", units.lengths()), "L*");
     const auto draw = [&](const FadeWay& way, Rgb ink, double px) {
         std::vector<std::pair<double, double>> points;
         for (const render::FadePlace& p : way.places)

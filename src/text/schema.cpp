@@ -149,7 +149,7 @@ bool read_quantity_node(const Node& node, const FieldWords& field, std::span<con
                           reading);
     const std::optional<double> inner = read_quantity(node.text, node.place, units, reading.diagnostics);
     if (!inner) return false;
-    if (!in_range(*inner, node, field, node.text, limits_words(field.limits, units), reading)) return false;
+    if (!in_range(*inner, node, field, node.text, limits_words(field.limits, units, reading.diagnostics.units()), reading)) return false;
     out = *inner;
     return true;
 }
@@ -212,8 +212,11 @@ std::string key_text(std::string_view key) {
     return bare ? std::string(key) : quoted(key);
 }
 
-std::string limits_words(const Limits& limits, std::span<const Unit> units) {
-    const auto shown = [&](double v) { return units.empty() ? number_text(v) : quantity_text(v, units); };
+std::string limits_words(const Limits& limits, std::span<const Unit> units, ShownUnits shown_units) {
+    const auto shown = [&](double v) {
+        if (units.empty()) return number_text(v);
+        return shown_units.bound(v, v == limits.highest ? Bound::highest : Bound::lowest, units);
+    };
     const bool has_lowest = std::isfinite(limits.lowest);
     const bool has_highest = std::isfinite(limits.highest);
     if (has_lowest && limits.lowest == limits.highest) return shown(limits.lowest);

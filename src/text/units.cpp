@@ -13,20 +13,27 @@ namespace {
 // Exact ratios of whole numbers, so that 48 in is the very double 1219.2 mm.
 constexpr Unit inch(std::string_view name) { return {name, 127, 0, 5}; }                  // 25.4 mm
 constexpr Unit fluid_ounce(std::string_view name) { return {name, 473176473, 0, 16e6}; }  // 29.5735295625 mL
+constexpr Unit fluid_ounces(std::string_view name, double count) {
+    return {name, 473176473 * count, 0, 16e6};
+}
 constexpr Unit ounce(std::string_view name) { return {name, 45359237, 0, 16e5}; }         // 28.349523125 g
 constexpr double kPsi_bar = 0.06894757293168;
 
-constexpr std::array kLength{Unit{"mm"}, Unit{"cm", 10}, Unit{"m", 1000}, inch("in")};
-constexpr std::array kFilm{Unit{"um"}, Unit{"µm"}, Unit{"μm"}, inch("mil"), Unit{"mm", 1000}};
+constexpr std::array kLength{Unit{"mm"}, Unit{"cm", 10}, Unit{"m", 1000}, inch("in"), Unit{"ft", 1524, 0, 5}};
+constexpr std::array kFilm{Unit{"um"}, Unit{"µm"}, Unit{"μm"}, inch("mil"), inch("thou"), Unit{"mm", 1000}};
 constexpr std::array kWavelength{Unit{"nm"}};
 constexpr std::array kAngle{Unit{"deg"}, Unit{"°"}};
 constexpr std::array kTime{Unit{"s"}, Unit{"min", 60}, Unit{"h", 3600}};
-constexpr std::array kSpeed{Unit{"mm/s"}, Unit{"cm/s", 10}, Unit{"m/s", 1000}, inch("in/s")};
+constexpr std::array kSpeed{Unit{"mm/s"}, Unit{"cm/s", 10}, Unit{"m/s", 1000}, inch("in/s"),
+                            Unit{"ft/min", 254, 0, 50}};
 constexpr std::array kFlow{Unit{"mL/min"}, Unit{"ml/min"}, Unit{"L/min", 1000}, Unit{"mL/s", 60},
                            fluid_ounce("fl oz/min")};
-constexpr std::array kVolume{Unit{"mL"}, Unit{"ml"}, Unit{"L", 1000}, Unit{"l", 1000}, fluid_ounce("fl oz")};
-constexpr std::array kMass{Unit{"g"}, Unit{"kg", 1000}, Unit{"mg", 1, 0, 1000}, ounce("oz")};
-constexpr std::array kDensity{Unit{"g/mL"}, Unit{"g/ml"}, Unit{"g/cm3"}, Unit{"kg/L"}};
+constexpr std::array kVolume{Unit{"mL"}, Unit{"ml"}, Unit{"L", 1000}, Unit{"l", 1000}, fluid_ounce("fl oz"),
+                             fluid_ounces("pt", 16), fluid_ounces("qt", 32), fluid_ounces("gal", 128)};
+constexpr std::array kMass{Unit{"g"}, Unit{"kg", 1000}, Unit{"mg", 1, 0, 1000}, ounce("oz"),
+                           Unit{"lb", 45359237, 0, 1e5}};
+constexpr std::array kDensity{Unit{"g/mL"}, Unit{"g/ml"}, Unit{"g/cm3"}, Unit{"kg/L"},
+                              Unit{"oz/fl oz", 45359237.0 / 473176473, 0, 0.1}};
 constexpr std::array kLoading{Unit{"g/L"}, Unit{"g/l"}, Unit{"kg/L", 1000},
                               Unit{"oz/qt", 45359237.0 / 946352.946, 0, 1.6}};
 constexpr std::array kPressure{Unit{"bar"}, Unit{"kPa", 1, 0, 100}, Unit{"psi", kPsi_bar}};
@@ -37,7 +44,8 @@ constexpr std::array kTemperature{Unit{"°C"},
                                   Unit{"F", 5.0 / 9, -160.0 / 9},
                                   Unit{"degF", 5.0 / 9, -160.0 / 9}};
 constexpr std::array kColourTemperature{Unit{"K"}};
-constexpr std::array kPerFilm{Unit{"/um"}, Unit{"/µm"}, Unit{"/μm"}, Unit{"/mm", 1, 0, 1000}};
+constexpr std::array kPerFilm{Unit{"/um"}, Unit{"/µm"}, Unit{"/μm"}, Unit{"/mm", 1, 0, 1000},
+                              Unit{"/mil", 5, 0, 127}};
 constexpr std::array kShare{Unit{"%", 1, 0, 100}};
 
 std::string_view trimmed(std::string_view text) {

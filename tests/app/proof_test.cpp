@@ -94,7 +94,7 @@ TEST_CASE("a page says size, colours, lights, what is left out and what approves
     REQUIRE(app::proof(request).exit == app::Exit::fine);
     for (const std::string& text : {text_of(request.out[0]), bytes_of(request.out[1])}) {
         for (const std::string words :
-             {"300 x 200 mm (11.8 x 7.9 in)", "colour", "base, again", "gloss-clear", "Daylight",
+             {"300 x 200 mm", "colour", "base, again", "gloss-clear", "Daylight",
               "Filament lamp", "Shop tube", "Not included: body work, other parts, wear.",
               "Only a physical sample, sprayed through all coats and clear and signed, approves a colour.",
               "estimated paint data"}) {
@@ -190,7 +190,7 @@ TEST_CASE("words lie across every part of a picture unless they are not wanted",
     app::PreviewRequest preview;
     preview.plan = request.plans.front();
     preview.out = scratch("preview.png");
-    preview.size = 1400;
+    preview.size = 1200;
     preview.margin = Millimetres{15.0};
     REQUIRE(app::preview(preview).exit == app::Exit::fine);
     const Picture bare = picture_of(preview.out);

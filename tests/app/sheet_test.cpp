@@ -36,9 +36,10 @@ json figures_of(const std::string& plan) {
 }
 
 std::string written(const std::string& plan, const std::string& ending,
-                    report::Paper paper = report::Paper::A4) {
+                    report::Paper paper = report::Paper::A4, std::optional<UnitSystem> units = {}) {
     app::SheetRequest request = asking(plan);
     request.paper = paper;
+    request.units = units;
     const std::string path = scratch("sheet" + ending);
     request.out = {path};
     const app::Outcome outcome = app::sheet(request);
@@ -74,15 +75,6 @@ std::string two_coats(const std::string& mixing = "") {
 
 // Letters reach from the descender to the ascender of the font: 1.164 ems.
 constexpr double kBoxPerEm = 1.164;
-
-// Length of the run of pixels darker than paper that begins first in the row.
-int run_in_row(const Picture& picture, int y) {
-    int x = 0;
-    while (x < picture.width && picture.pixel(x, y)[0] > 230) ++x;
-    const int begin = x;
-    while (x < picture.width && picture.pixel(x, y)[0] <= 230) ++x;
-    return x - begin;
-}
 
 const std::vector<std::string> kPlans{"dusk-fade",  "dusk-fade-short", "guitar-burst",
                                       "soft-hills", "carved-sign",     "drum-ring"};
@@ -213,16 +205,15 @@ TEST_CASE("nothing on the sheet lies over anything else or beside the page", "[a
         }
 }
 
-TEST_CASE("the sheet's bar is 100 millimetres long", "[app][sheet][pdf]") {
-    for (const report::Paper paper : {report::Paper::A4, report::Paper::Letter}) {
-        const std::string pdf = written(two_coats(), ".pdf", paper);
-        const Picture page = test::page_of(pdf, 1);
-        int rows = 0;  // of 0.1 mm; the bar is 2.2 mm high
-        for (int y = 200; y < 700; ++y)
-            if (const int run = run_in_row(page, y); run >= 999 && run <= 1001) ++rows;
-        CHECK(rows >= 20);
-        CHECK(rows <= 24);
-    }
+TEST_CASE("the sheet's bar is 100 millimetres or 4 inches long", "[app][sheet][pdf][units]") {
+    for (const report::Paper paper : {report::Paper::A4, report::Paper::Letter})
+        for (const auto& [units, long_mm] :
+             {std::pair{UnitSystem::metric, 100.0}, std::pair{UnitSystem::us, 4 * 25.4}}) {
+            const Picture page = test::page_of(written(two_coats(), ".pdf", paper, units), 1);
+            const int rows = test::rows_as_long(page, long_mm);  // the bar is 2.2 mm high
+            CHECK(rows >= 20);
+            CHECK(rows <= 24);
+        }
 }
 
 TEST_CASE("the same plan gives the same sheet, byte for byte", "[app][sheet][pdf]") {

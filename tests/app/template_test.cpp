@@ -82,18 +82,6 @@ double lean_mm(const std::string& pdf, const test::Word& word) {
     return (sum / weight - px((word.x0 + word.x1) / 2)) / 10;
 }
 
-int bars_on(const Picture& page) {
-    int rows = 0;  // of 0.1 mm
-    for (int y = 2600; y < page.height; ++y) {
-        int x = 0;
-        while (x < page.width && page.pixel(x, y)[0] > 230) ++x;
-        const int begin = x;
-        while (x < page.width && page.pixel(x, y)[0] <= 230) ++x;
-        if (x - begin >= 999 && x - begin <= 1001) ++rows;
-    }
-    return rows;
-}
-
 constexpr double kA4Wide = 210, kWindowTop = 9, kWindowHigh = 255;
 
 }  // namespace
@@ -147,7 +135,7 @@ TEST_CASE("mirrored, the outline is turned and the lettering is not", "[app][tem
     CHECK(text.find("row 1, column 2 of 1 x 2, mirrored") != std::string::npos);
 }
 
-TEST_CASE("every page of a template has its place, its paper's size and a bar of 100 mm",
+TEST_CASE("every page of a template has its place, its paper's size and a bar of 100 mm or 4 in",
           "[app][template][pdf]") {
     app::TemplateRequest request = asking();
     request.plan = test::source_path("presets/plans/guitar-burst.toml");
@@ -168,14 +156,20 @@ TEST_CASE("every page of a template has its place, its paper's size and a bar of
         }
         CHECK(test::overlaps_in(test::words_of(pdf)) == "");
     }
-    request.paper = report::Paper::A4;
-    const std::string pdf = written(request);
-    for (int page = 1; page <= 4; ++page) {
-        INFO("page " << page);
-        const int rows = bars_on(test::page_of(pdf, page));  // the bar is 2.2 mm high
-        CHECK(rows >= 20);
-        CHECK(rows <= 24);
-    }
+    constexpr int kFoot = 2550;  // below the outlines, on A4 and on Letter
+    for (const report::Paper paper : {report::Paper::A4, report::Paper::Letter})
+        for (const auto& [units, long_mm] :
+             {std::pair{UnitSystem::metric, 100.0}, std::pair{UnitSystem::us, 4 * 25.4}}) {
+            request.paper = paper;
+            request.units = units;
+            const std::string pdf = written(request);
+            for (int page = 1; page <= 4; ++page) {
+                INFO("page " << page << ", " << long_mm << " mm");
+                const int rows = test::rows_as_long(test::page_of(pdf, page), long_mm, kFoot);
+                CHECK(rows >= 20);  // it is 2.2 mm high
+                CHECK(rows <= 24);
+            }
+        }
 }
 
 TEST_CASE("one mask alone is printed on the pages it takes", "[app][template][pdf]") {

@@ -81,6 +81,33 @@ Ran run_program(const Run& run) {
     return ran;
 }
 
+int started(std::vector<std::string> arguments) {
+    arguments.insert(arguments.begin(), FW_PROGRAM);
+    std::vector<char*> argv;
+    for (std::string& word : arguments) argv.push_back(word.data());
+    argv.push_back(nullptr);
+    const pid_t child = ::fork();
+    if (child < 0) throw std::runtime_error("cannot start the program");
+    if (child == 0) {
+        const int nowhere = ::open("/dev/null", O_RDWR);
+        for (const int stream : {0, 1, 2}) ::dup2(nowhere, stream);
+        ::execv(argv[0], argv.data());
+        ::_exit(127);
+    }
+    return child;
+}
+
+std::optional<int> ended(int child) {
+    int status = 0;
+    ::waitpid(child, &status, 0);
+    return WIFEXITED(status) ? std::optional(WEXITSTATUS(status)) : std::nullopt;
+}
+
+unsigned seed_or(unsigned usual) {
+    const char* set = std::getenv("FW_SEED");
+    return set ? static_cast<unsigned>(std::strtoul(set, nullptr, 10)) : usual;
+}
+
 std::string fresh_folder(const std::string& name) {
     const std::string path = scratch_path(name);
     fs::remove_all(path);

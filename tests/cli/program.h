@@ -2,6 +2,7 @@
 #pragma once
 
 #include <chrono>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -26,6 +27,14 @@ struct Ran {
 
 // Runs with the source tree as the working folder, so that paths below it print the same everywhere.
 [[nodiscard]] Ran run_program(const Run& run);
+
+// Starts the program as run_program() does, silent, and does not wait for it; the exit code when it has ended,
+// nothing if a signal ended it.
+[[nodiscard]] int started(std::vector<std::string> arguments);
+[[nodiscard]] std::optional<int> ended(int child);
+
+// FW_SEED of the environment, else a seed of the test's own.
+[[nodiscard]] unsigned seed_or(unsigned usual);
 
 // An empty folder below the build tree, made afresh. Tests run at the same time: each has a name of its own.
 [[nodiscard]] std::string fresh_folder(const std::string& name);

@@ -5,15 +5,12 @@
 #include "program.h"
 #include "published.h"
 
-#include <fcntl.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <chrono>
 #include <csignal>
-#include <cstdlib>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <random>
@@ -22,6 +19,7 @@
 
 using namespace fadewright;
 using Catch::Matchers::Contains;
+using test::ended, test::started;
 namespace fs = std::filesystem;
 
 namespace {
@@ -49,30 +47,6 @@ std::string plan_in(const std::string& folder, std::size_t remark_lines = 0) {
         text += "# a long remark, line " + std::to_string(i) + "\n";
     test::write_file(folder + "/job.toml", text);
     return folder + "/job.toml";
-}
-
-// Starts the program and does not wait for it.
-pid_t started(std::vector<std::string> words) {
-    words.insert(words.begin(), FW_PROGRAM);
-    std::vector<char*> argv;
-    for (std::string& word : words) argv.push_back(word.data());
-    argv.push_back(nullptr);
-    const pid_t child = ::fork();
-    REQUIRE(child >= 0);
-    if (child == 0) {
-        const int nowhere = ::open("/dev/null", O_RDWR);
-        for (const int stream : {0, 1, 2}) ::dup2(nowhere, stream);
-        ::execv(argv[0], argv.data());
-        ::_exit(127);
-    }
-    return child;
-}
-
-// Exit code; nothing if a signal ended it.
-std::optional<int> ended(pid_t child) {
-    int status = 0;
-    ::waitpid(child, &status, 0);
-    return WIFEXITED(status) ? std::optional(WEXITSTATUS(status)) : std::nullopt;
 }
 
 std::vector<std::string> notes_of(const plan::RecordFile& record) {
@@ -103,8 +77,7 @@ TEST_CASE("twenty that record at once lose nothing", "[cli][record]") {
 
 TEST_CASE("killed at any moment the record is whole, with the old or the new entries", "[cli][record]") {
     using Clock = std::chrono::steady_clock;
-    const char* set = std::getenv("FW_SEED");
-    const unsigned seed = set ? static_cast<unsigned>(std::strtoul(set, nullptr, 10)) : 20'260'301u;
+    const unsigned seed = test::seed_or(20'260'301u);
     INFO("FW_SEED=" << seed);
     std::mt19937 random(seed);
     const std::string folder = test::fresh_folder("record-killed");

@@ -1,59 +1,19 @@
 // The blank card, judged by another program's tools (poppler): page box, text, fonts, and true size.
 #include "fadewright/report/blank_card.h"
 
-#include "fadewright/base/files.h"
-#include "fadewright/render/png.h"
-#include "published.h"
+#include "paper.h"
 
-#include <catch2/catch.hpp>
-
-#include <unistd.h>
-
-#include <cstdio>
-#include <sstream>
 #include <string>
 
 using namespace fadewright;
+using test::said_by;
 
 namespace {
 
-std::string said_by(const std::string& command) {
-    std::string said;
-    std::FILE* pipe = ::popen(command.c_str(), "r");
-    REQUIRE(pipe);
-    char part[4096];
-    for (std::size_t n; (n = std::fread(part, 1, sizeof part, pipe)) > 0;) said.append(part, n);
-    INFO(command);
-    REQUIRE(::pclose(pipe) == 0);
-    return said;
-}
-
-std::string written(report::Paper paper) {
-    // Tests run side by side, each in a process of its own.
-    const std::string name = std::to_string(::getpid()) + (paper == report::Paper::A4 ? "-a4" : "-letter");
-    const std::string path = test::scratch_path("blank-" + name + ".pdf");
-    REQUIRE(write_whole(path, report::blank_card_pdf(paper)));
+std::string written(report::Paper paper, ShownUnits units = {}) {
+    const std::string path = test::scratch(paper == report::Paper::A4 ? "blank-a4.pdf" : "blank-letter.pdf");
+    REQUIRE(write_whole(path, report::blank_card_pdf(paper, units)));
     return path;
-}
-
-// The page at 10 pixels to the millimetre.
-Picture printed(const std::string& pdf) {
-    const std::string root = pdf.substr(0, pdf.size() - 4);
-    said_by("pdftoppm -r 254 -png -singlefile '" + pdf + "' '" + root + "'");
-    const auto bytes = read_whole(root + ".png", kBinaryFileLimit_bytes);
-    REQUIRE(bytes);
-    auto picture = render::read_picture(bytes.value(), root);
-    REQUIRE(picture);
-    return std::move(picture).value();
-}
-
-// Length of the run of pixels darker than the paper that begins first in the row; 0 if there is none.
-int run_in_row(const Picture& picture, int y) {
-    int x = 0;
-    while (x < picture.width && picture.pixel(x, y)[0] > 230) ++x;
-    const int begin = x;
-    while (x < picture.width && picture.pixel(x, y)[0] <= 230) ++x;
-    return x - begin;
 }
 
 }  // namespace
@@ -67,20 +27,22 @@ TEST_CASE("the blank card is one page of exactly the paper's size", "[report][pd
     CHECK(letter.find("Pages:           1\n") != std::string::npos);
 }
 
-TEST_CASE("the blank card's bar is 100 millimetres long", "[report][pdf]") {
-    for (const report::Paper paper : {report::Paper::A4, report::Paper::Letter}) {
-        const Picture page = printed(written(paper));
-        CHECK(page.width == Approx(10 * size_of(paper).width_mm).margin(1));
-        int rows = 0;
-        for (int y = 200; y < 350; ++y)  // the bar stands alone in its rows, below the heading
-            if (const int run = run_in_row(page, y); run >= 998 && run <= 1002) ++rows;
-        CHECK(rows >= 20);  // 2.2 mm high
-        CHECK(rows <= 24);
-    }
+TEST_CASE("the blank card's bar is 100 millimetres or 4 inches long", "[report][pdf][units]") {
+    for (const report::Paper paper : {report::Paper::A4, report::Paper::Letter})
+        for (const auto& [units, long_mm] :
+             {std::pair{UnitSystem::metric, 100.0}, std::pair{UnitSystem::us, 4 * 25.4}}) {
+            const Picture page = test::page_of(written(paper, units), 1);
+            CHECK(page.width == Approx(10 * size_of(paper).width_mm).margin(1));
+            const int rows = test::rows_as_long(page, long_mm);  // it is 2.2 mm high
+            CHECK(rows >= 20);
+            CHECK(rows <= 24);
+        }
+    const std::string told = said_by("pdftotext '" + written(report::Paper::Letter, UnitSystem::us) + "' -");
+    CHECK(told.find("it must be 4 in long") != std::string::npos);
 }
 
 TEST_CASE("half the field is black, half white, and five strips high", "[report][pdf]") {
-    const Picture page = printed(written(report::Paper::A4));
+    const Picture page = test::page_of(written(report::Paper::A4), 1);
     const int y = 700;  // within the field
     int black = 0;
     for (int x = 0; x < page.width; ++x) black += page.pixel(x, y)[0] < 10;
@@ -102,18 +64,7 @@ TEST_CASE("the blank card's words are real text in embedded fonts", "[report][pd
         INFO(words);
         CHECK(text.find(words) != std::string::npos);
     }
-    std::stringstream fonts(said_by("pdffonts '" + path + "'"));
-    std::string line;
-    std::getline(fonts, line);
-    std::getline(fonts, line);  // head and rule
-    int seen = 0;
-    while (std::getline(fonts, line)) {
-        INFO(line);
-        CHECK(line.find("DejaVu") != std::string::npos);
-        CHECK(line.find(" yes yes ") != std::string::npos);  // embedded, subset
-        ++seen;
-    }
-    CHECK(seen >= 2);
+    test::check_boxes_and_fonts(path, "595.28   841.89");
 }
 
 TEST_CASE("the same card is the same file", "[report][pdf]") {

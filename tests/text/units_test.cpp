@@ -41,6 +41,6 @@ TEST_CASE("inches become millimetres without a rounding tail", "[text]") {
 TEST_CASE("a decimal comma and a fraction are told as what they are", "[text]") {
     CHECK(told<Millimetres>("1,5 mm").find("write decimals with a point") != std::string::npos);
     CHECK(told<Millimetres>("1/2 in").find("\"0.5 in\"") != std::string::npos);
-    CHECK(told<Millimetres>("3 ft").find("write one of: mm, cm, m, in") != std::string::npos);
+    CHECK(told<Millimetres>("3 yd").find("write one of: mm, cm, m, in, ft") != std::string::npos);
     CHECK(told<Millimetres>("150mm").empty());
 }

@@ -8,12 +8,12 @@
 // 70 our bug.
 #pragma once
 
+#include "fadewright/app/measure_requests.h"
 #include "fadewright/app/print_requests.h"
 #include "fadewright/base/quantity.h"
-#include "fadewright/colour/observer.h"
 #include "fadewright/render/form.h"
-#include "fadewright/report/paper.h"
 #include "fadewright/text/diagnostic.h"
+#include "fadewright/text/unit_system.h"
 
 #include <functional>
 #include <optional>
@@ -38,6 +38,7 @@ struct PanelPlace {
 struct CheckRequest {
     std::vector<std::string> plans;
     std::string shelf;
+    std::optional<UnitSystem> units;
     bool json = false;
     bool canonical = false;
 };
@@ -60,6 +61,7 @@ struct PreviewRequest {
     bool exact = false;
     int threads = 0;
     std::string shelf;
+    std::optional<UnitSystem> units;
     bool json = false;
 };
 
@@ -70,6 +72,7 @@ struct SectionRequest {
     int samples = 201;
     std::string light;
     std::string shelf;
+    std::optional<UnitSystem> units;
     bool json = false;
 };
 
@@ -84,6 +87,7 @@ struct MixChoice {
     std::string ground;
     std::string light;
     std::string shelf;
+    std::optional<UnitSystem> units;
     bool json = false;
 };
 
@@ -123,6 +127,7 @@ struct MatchRequest {
     Grams batch{50.0};
     Grams scale{0.1};
     std::string shelf;
+    std::optional<UnitSystem> units;
     bool json = false;
 };
 
@@ -134,38 +139,13 @@ struct PresetsRequest {
     bool json = false;
 };
 
-struct ReadRequest {
-    std::vector<std::string> files;
-    std::string against;
-    std::string light;
-    colour::Observer observer = colour::Observer::ten_degree;
-    std::string shelf;
-    bool json = false;
-};
-
-struct CardRequest {
-    std::string card;
-    std::string out;
-    bool blank = false;
-    report::Paper paper = report::Paper::A4;
-    std::string shelf;
-    bool json = false;
-};
-
-struct GunRequest {
-    std::string card;
-    std::string out;
-    std::string plot;
-    std::string shelf;
-    bool json = false;
-};
-
 struct FadeRequest {
     std::string plan;
     std::string out;
     bool expand = false;
     std::string light;
     std::string shelf;
+    std::optional<UnitSystem> units;
     bool json = false;
 };
 
@@ -183,6 +163,7 @@ struct TuneRequest {
     int looks = 60;
     std::string light;
     std::string shelf;
+    std::optional<UnitSystem> units;
     bool json = false;
     std::function<void(double)> told;
     std::function<bool()> stopped;
@@ -215,6 +196,7 @@ struct RecordRequest {
     Share film_error{0.15};
     std::string file;
     std::string shelf;
+    std::optional<UnitSystem> units;
     bool json = false;
 };
 

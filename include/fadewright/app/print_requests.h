@@ -3,7 +3,9 @@
 #pragma once
 
 #include "fadewright/report/paper.h"
+#include "fadewright/text/unit_system.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,6 +17,7 @@ struct SheetRequest {
     std::string labels;
     report::Paper paper = report::Paper::A4;
     std::string shelf;
+    std::optional<UnitSystem> units;
     bool json = false;
 };
 
@@ -28,6 +31,7 @@ struct ProofRequest {
     report::Paper paper = report::Paper::A4;
     int threads = 0;
     std::string shelf;
+    std::optional<UnitSystem> units;
     bool json = false;
 };
 
@@ -38,6 +42,7 @@ struct TemplateRequest {
     bool mirror = false;
     report::Paper paper = report::Paper::A4;
     std::string shelf;
+    std::optional<UnitSystem> units;
     bool json = false;
 };
 

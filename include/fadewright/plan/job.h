@@ -17,6 +17,7 @@
 #include "fadewright/spray/flow.h"
 #include "fadewright/spray/mask.h"
 #include "fadewright/spray/panel.h"
+#include "fadewright/text/shown_units.h"
 
 #include <functional>
 #include <memory>
@@ -91,6 +92,7 @@ struct Edge {
 struct Job {
     std::string title;
     std::string hash;  // SHA-256 of the plan's text
+    ShownUnits units;  // in which people are told of it
     spray::Panel panel;
     std::string ground_name;
     colour::Reflectance ground;        // inside the first binder
@@ -108,11 +110,21 @@ struct Job {
     paint::Origin origin = paint::Origin::measured;  // the least sure of everything seen
 };
 
-// Reads a plan's text. Nothing if the text or any field is wrong.
-[[nodiscard]] std::optional<Plan> read_plan(std::shared_ptr<const Source> source, Diagnostics& diagnostics);
+// Reads a plan's text. Nothing if the text or any field is wrong. Mistakes are told in
+// the units asked for, else in the plan's own.
+[[nodiscard]] std::optional<Plan> read_plan(std::shared_ptr<const Source> source, Diagnostics& diagnostics,
+                                            std::optional<UnitSystem> units = {});
 
 [[nodiscard]] std::optional<Job> ready_job(const Plan& plan, const std::string& plan_text, Shelf& shelf,
                                            Diagnostics& diagnostics);
+
+// The plan with coats and passes instead of its fades, and the job that it makes; both of one expansion.
+struct LaidPlan {
+    Plan plan;
+    Job job;
+};
+[[nodiscard]] std::optional<LaidPlan> laid_plan(const Plan& plan, const std::string& plan_text, Shelf& shelf,
+                                                Diagnostics& diagnostics);
 
 // The mix of that name resolved down to paints, or the paint itself; nothing (and reported) if it cannot be.
 [[nodiscard]] std::optional<std::vector<paint::Part>> parts_of(const Plan& plan,

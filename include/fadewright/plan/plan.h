@@ -16,6 +16,7 @@
 #include "fadewright/plan/movement.h"
 #include "fadewright/plan/piece.h"
 #include "fadewright/text/schema.h"
+#include "fadewright/text/unit_system.h"
 
 #include <optional>
 #include <string>
@@ -105,6 +106,7 @@ struct Coat {
 struct Plan {
     int version = kPlanVersion;
     std::string title;
+    UnitSystem units = UnitSystem::metric;  // to show, not to read
     Panel panel;
     Booth booth;
     View view;

@@ -126,6 +126,9 @@ struct Schema<plan::Plan> {
     static constexpr auto fields = std::tuple{
         Field{"plan", &T::version, required, range(1, plan::kPlanVersion), "version of the plan format"},
         Field{"title", &T::title, optional, "name of the job"},
+        Field{"units", &T::units, optional,
+              "quantities are shown in these: metric, or us (in, mil, fl oz, psi, °F); --units of a command comes "
+              "first"},
         Field{"panel", &T::panel, required, "the piece"},
         Field{"booth", &T::booth, optional, "the air it is painted in"},
         Field{"view", &T::view, optional, "how it is looked at"},

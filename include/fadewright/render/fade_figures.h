@@ -40,6 +40,7 @@
 #include "fadewright/base/quantity.h"
 #include "fadewright/colour/lab.h"
 #include "fadewright/colour/visibility.h"
+#include "fadewright/text/shown_units.h"
 
 #include <optional>
 #include <span>
@@ -107,6 +108,6 @@ inline constexpr double kLeastHueChroma = 5;  // below it hue is not judged
 
 // What the figures say, a sentence each, for a painter. Which words go with which figure is ours and
 // uncalibrated.
-[[nodiscard]] std::vector<std::string> fade_words(const FadeFigures& figures);
+[[nodiscard]] std::vector<std::string> fade_words(const FadeFigures& figures, ShownUnits units = {});
 
 }  // namespace fadewright::render

@@ -17,10 +17,16 @@ struct Extent {
     double low, high;
 };
 
+// How much of the extents one of what is written on the axes is: 25.4 for mm written as inches.
+struct AxisUnits {
+    double x = 1, y = 1;
+};
+
 struct Axes {
     double left, right, top, bottom;
     Extent x, y;  // y widened to round steps
-    double x_step, y_step;
+    double x_step, y_step;  // in what the extents are in
+    AxisUnits units;
 
     [[nodiscard]] std::pair<double, double> at(double along, double value) const;
 };
@@ -28,7 +34,7 @@ struct Axes {
 // A step of 1, 2 or 5 times a power of ten that cuts the extent into about `pieces`.
 [[nodiscard]] double round_step(Extent extent, int pieces);
 
-[[nodiscard]] Axes make_axes(Frame frame, Extent x, Extent y);
+[[nodiscard]] Axes make_axes(Frame frame, Extent x, Extent y, AxisUnits units = {});
 void draw_axes(Canvas& canvas, const Axes& axes, std::string_view x_words, std::string_view y_words);
 // A short line and its meaning, for the legend.
 void draw_key(Canvas& canvas, double x, double y, Rgb ink, std::string_view words);

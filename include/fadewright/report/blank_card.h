@@ -5,11 +5,12 @@
 #pragma once
 
 #include "fadewright/report/pdf_sheet.h"
+#include "fadewright/text/shown_units.h"
 
 #include <string>
 
 namespace fadewright::report {
 
-[[nodiscard]] std::string blank_card_pdf(Paper paper);
+[[nodiscard]] std::string blank_card_pdf(Paper paper, ShownUnits units = {});
 
 }  // namespace fadewright::report

@@ -5,6 +5,7 @@
 #include "fadewright/film/outlook.h"
 #include "fadewright/paint/mix.h"
 #include "fadewright/report/flake_look.h"
+#include "fadewright/text/shown_units.h"
 
 #include <optional>
 #include <string>
@@ -47,6 +48,7 @@ struct Blend {
     // Film below which the mix over black is visibly bluer than when it is thick; none if it never is.
     std::optional<Micrometres> bluish_below;
     std::optional<FlakeBlend> flakes;
+    ShownUnits units;
 };
 
 [[nodiscard]] FlakeBlend flake_blend(const Blend& blend, const plan::FlakeContent& content,
@@ -57,6 +59,7 @@ struct Blend {
 [[nodiscard]] std::optional<Micrometres> bluish_below(const paint::MixedPaint& mix,
                                                       const film::Looker& looker);
 
+[[nodiscard]] std::string binder_words(const Blend& blend);  // "182 g a litre"
 [[nodiscard]] std::vector<std::string> blend_sentences(const Blend& blend);
 [[nodiscard]] std::string blend_text(const Blend& blend);
 [[nodiscard]] std::string blend_json(const Blend& blend);

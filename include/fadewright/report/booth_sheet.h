@@ -31,7 +31,7 @@ struct BoothSheet {
 [[nodiscard]] BoothSheet booth_sheet(const plan::Plan& plan, plan::Job job, plan::Shelf& shelf);
 
 [[nodiscard]] std::string sheet_text(const BoothSheet& sheet);
-[[nodiscard]] std::string sheet_json(const BoothSheet& sheet);
+[[nodiscard]] std::string sheet_json(const BoothSheet& sheet);  // of a job to be shown in metric (contract)
 [[nodiscard]] std::string sheet_csv(const BoothSheet& sheet);   // one line for every weighing
 [[nodiscard]] std::string sheet_html(const BoothSheet& sheet);  // one file, no script
 [[nodiscard]] std::string sheet_pdf(const BoothSheet& sheet, Paper paper);

@@ -5,6 +5,7 @@
 #include "fadewright/film/sparkle.h"
 #include "fadewright/plan/flake_content.h"
 #include "fadewright/report/canvas.h"
+#include "fadewright/text/shown_units.h"
 
 #include <array>
 #include <nlohmann/json_fwd.hpp>
@@ -36,7 +37,7 @@ struct FlakeLook {
 [[nodiscard]] std::string patchiness_words(const FlakeLook& look);
 
 // "21.7 g of flakes in a litre as sprayed: 14.5 level teaspoons at 0.3 g/mL"
-[[nodiscard]] std::string content_words(const plan::FlakeContent& content);
+[[nodiscard]] std::string content_words(const plan::FlakeContent& content, ShownUnits units = {});
 
 // "the flakes sink: stir again every 35 min"; of the liquid as sprayed. Empty for a mix without flakes.
 [[nodiscard]] std::string stir_words(const paint::MixedPaint& mix, double viscosity_mPa_s);

@@ -32,6 +32,7 @@ struct Ladder {
     colour::Lab ground;
     std::string light;
     std::vector<Rung> rungs;
+    ShownUnits units;
     bool more_each = false;  // rungs differ in coats, film or loading: it is told from where on more is milk
 };
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "fadewright/film/match.h"
+#include "fadewright/text/shown_units.h"
 
 #include <string>
 #include <vector>
@@ -16,6 +17,7 @@ struct MatchReport {
     std::size_t candidates = 0;         // paints that were tried
     std::vector<std::string> notes;     // what was assumed, a sentence each
     std::vector<film::Recipe> recipes;  // best first, at least one
+    ShownUnits units;
 };
 
 [[nodiscard]] std::string match_text(const MatchReport& report);

@@ -14,6 +14,7 @@
 
 #include "fadewright/report/pdf_sheet.h"
 #include "fadewright/spray/outline.h"
+#include "fadewright/text/shown_units.h"
 
 #include <string>
 #include <vector>
@@ -38,6 +39,7 @@ struct OutlineTemplate {
     spray::Box covered;          // what the pages show of the piece
     double mirror_about_mm = 0;  // x of the line that mirroring keeps
     Facing facing = Facing::as_seen;
+    ShownUnits units;
 };
 
 // The grid of pages over the piece, its rows counted from the top, its columns from the left (as printed).

@@ -12,6 +12,7 @@
 #include "fadewright/render/faults.h"
 #include "fadewright/render/maps.h"
 #include "fadewright/report/canvas.h"
+#include "fadewright/text/shown_units.h"
 
 #include <string>
 #include <vector>
@@ -36,11 +37,12 @@ namespace fadewright::report {
                                   const std::string& title);
 [[nodiscard]] Picture passes_sheet(const Picture& painted, const render::Frame& frame,
                                    const std::vector<render::PassLine>& lines,
-                                   const std::vector<std::string>& coats, const std::string& title);
+                                   const std::vector<std::string>& coats, const std::string& title,
+                                   ShownUnits units = {});
 [[nodiscard]] Picture film_sheet(const render::PanelMap& film, const std::string& coat,
-                                 const std::string& title);
+                                 const std::string& title, ShownUnits units = {});
 [[nodiscard]] Picture grain_sheet(const render::PanelMap& grain, Millimetres viewing_distance,
-                                  const std::string& title);
+                                  const std::string& title, ShownUnits units = {});
 [[nodiscard]] Picture faults_sheet(const Picture& painted, const render::Frame& frame,
                                    const render::Faults& faults, const spray::Panel& panel,
                                    const std::string& title);

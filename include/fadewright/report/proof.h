@@ -14,6 +14,7 @@
 #include "fadewright/base/quantity.h"
 #include "fadewright/colour/lab.h"
 #include "fadewright/report/paper.h"
+#include "fadewright/text/shown_units.h"
 
 #include <optional>
 #include <string>
@@ -39,6 +40,7 @@ struct ProofOption {
     std::string title;
     Millimetres width, height;
     ProofPicture large;
+    Picture overview;  // the same, smaller: for the page where options stand side by side
     std::vector<ProofPicture> lights, angles;
     std::vector<ProofColour> colours;
     double exposure = 1, angles_exposure = 1;  // everything shown so many times as bright as it is
@@ -48,6 +50,7 @@ struct ProofOption {
 struct Proof {
     std::vector<ProofOption> options;
     std::vector<std::string> not_included;
+    ShownUnits units;
 };
 
 // "A" for the first.

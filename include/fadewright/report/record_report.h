@@ -5,6 +5,7 @@
 
 #include "fadewright/plan/plan.h"
 #include "fadewright/plan/record.h"
+#include "fadewright/text/shown_units.h"
 
 #include <string>
 #include <vector>
@@ -24,12 +25,13 @@ struct RecordTold {
     plan::RecordFile record;
     std::string sha256_now;
     std::vector<KeptAgainstNow> plans;
+    ShownUnits units;  // the plan's
 };
 
 [[nodiscard]] RecordTold record_told(std::string file, plan::RecordFile record, const plan::Plan& now,
                                      const std::string& text_now);
 
-[[nodiscard]] std::string entry_words(const plan::RecordEntry& entry);  // indented lines
+[[nodiscard]] std::string entry_words(const plan::RecordEntry& entry, ShownUnits units = {});  // indented lines
 [[nodiscard]] std::string record_words(const RecordTold& told);
 [[nodiscard]] std::string record_json(const RecordTold& told);
 

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "fadewright/render/repair.h"
+#include "fadewright/text/shown_units.h"
 
 #include <string>
 
@@ -14,6 +15,7 @@ struct RepairTold {
     std::string by;  // which plan it goes by, in words
     render::Repair repair;
     plan::Mixing mixing;
+    ShownUnits units;
 };
 
 [[nodiscard]] std::string repair_words(const RepairTold& told);

@@ -7,6 +7,7 @@
 #pragma once
 
 #include "fadewright/text/source.h"
+#include "fadewright/text/unit_system.h"
 
 #include <string>
 #include <vector>
@@ -30,6 +31,10 @@ public:
     void error(std::string rule, Place place, std::string message, std::string hint = {});
     void warning(std::string rule, Place place, std::string message, std::string hint = {});
 
+    // The units that messages show quantities in.
+    void show_in(UnitSystem units) noexcept { units_ = units; }
+    [[nodiscard]] UnitSystem units() const noexcept { return units_; }
+
     [[nodiscard]] bool has_errors() const noexcept;
     [[nodiscard]] bool empty() const noexcept { return list_.empty(); }
     [[nodiscard]] std::size_t error_count() const noexcept;
@@ -37,6 +42,7 @@ public:
 
 private:
     std::vector<Diagnostic> list_;
+    UnitSystem units_ = UnitSystem::metric;
 };
 
 [[nodiscard]] std::string to_text(const Diagnostics& diagnostics);

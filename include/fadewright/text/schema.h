@@ -22,6 +22,7 @@
 
 #include "fadewright/base/quantity.h"
 #include "fadewright/text/field.h"
+#include "fadewright/text/shown_units.h"
 #include "fadewright/text/tree.h"
 #include "fadewright/text/units.h"
 
@@ -79,7 +80,8 @@ void report_names(const Node& table, std::string_view thing, const std::vector<s
 std::string section_hint(std::string_view name, const std::vector<std::string>& required_names);
 std::string quoted(std::string_view text);
 std::string key_text(std::string_view key);
-std::string limits_words(const Limits& limits, std::span<const Unit> units);
+// In US units the bounds are rounded inwards, so that what is told can be written.
+std::string limits_words(const Limits& limits, std::span<const Unit> units, ShownUnits shown = {});
 std::string joined(const std::vector<std::string>& parts, std::string_view between);
 }  // namespace reading
 

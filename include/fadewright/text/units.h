@@ -3,8 +3,8 @@
 // The unit is never implied. Inside the program each kind has one unit (base/quantity.h); the tables here
 // say which others may be written. The first unit of a table is the one that is printed.
 //
-// Factors: inch 25.4 mm exactly (1959 agreement), mil 25.4 um, US fluid ounce 29.5735295625 mL, avoirdupois
-// ounce 28.349523125 g, psi 0.06894757293168 bar (NIST SP 811, appendix B.8, rounded definitions by exact
+// Factors: inch 25.4 mm exactly (1959 agreement), mil 25.4 um, US fluid ounce 29.5735295625 mL (16 to the pint, 32 to the quart, 128 to the gallon), avoirdupois
+// ounce 28.349523125 g (a pound 16 of them), psi 0.06894757293168 bar (NIST SP 811, appendix B.8, rounded definitions by exact
 // pound and inch).
 #pragma once
 

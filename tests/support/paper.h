@@ -10,6 +10,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <regex>
 #include <sstream>
@@ -120,6 +121,23 @@ inline Picture page_of(const std::string& pdf, int page) {
     auto picture = render::read_picture(bytes_of(root + ".png"), root);
     REQUIRE(picture);
     return std::move(picture).value();
+}
+
+// Length of the run of pixels darker than paper that begins first in the row; 0 if there is none.
+inline int run_in_row(const Picture& picture, int y) {
+    int x = 0;
+    while (x < picture.width && picture.pixel(x, y)[0] > 230) ++x;
+    const int begin = x;
+    while (x < picture.width && picture.pixel(x, y)[0] <= 230) ++x;
+    return x - begin;
+}
+
+// Rows of the page whose first dark run is so long, to 0.1 mm: those of the scale bar.
+inline int rows_as_long(const Picture& page, double mm, int first_row = 0) {
+    int rows = 0;
+    for (int y = first_row; y < page.height; ++y)
+        if (std::abs(run_in_row(page, y) - 10 * mm) <= 1) ++rows;
+    return rows;
 }
 
 }  // namespace fadewright::test

@@ -1,0 +1,44 @@
+// What is asked of the commands that learn from what was measured: spectra, test cards and spray patterns
+// (commands.h).
+#pragma once
+
+#include "fadewright/colour/observer.h"
+#include "fadewright/report/paper.h"
+#include "fadewright/text/unit_system.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace fadewright::app {
+
+struct ReadRequest {
+    std::vector<std::string> files;
+    std::string against;
+    std::string light;
+    colour::Observer observer = colour::Observer::ten_degree;
+    std::string shelf;
+    std::optional<UnitSystem> units;
+    bool json = false;
+};
+
+struct CardRequest {
+    std::string card;
+    std::string out;
+    bool blank = false;
+    report::Paper paper = report::Paper::A4;
+    std::string shelf;
+    std::optional<UnitSystem> units;
+    bool json = false;
+};
+
+struct GunRequest {
+    std::string card;
+    std::string out;
+    std::string plot;
+    std::string shelf;
+    std::optional<UnitSystem> units;
+    bool json = false;
+};
+
+}  // namespace fadewright::app

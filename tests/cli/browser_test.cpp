@@ -1,0 +1,109 @@
+// The HTML pages as a browser (Debian's chromium) opens and prints them: no request leaves the page, no script or
+// console complains, and the paper holds what it should. A page that does all of that shows that it would be seen.
+#include "paper.h"
+#include "program.h"
+#include "published.h"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+#include <sstream>
+#include <string>
+#include <vector>
+
+using namespace fadewright;
+using nlohmann::json;
+
+namespace {
+
+struct Printed {
+    int pages = 0;
+    std::string text;                    // of the pages
+    std::vector<std::string> asked_for;  // URLs that the page wanted from a network
+    std::vector<std::string> complaints;
+};
+
+// Requests of the browser itself have no origin.
+std::vector<std::string> requests_of_page(const std::string& net_log) {
+    std::vector<std::string> urls;
+    for (const json& event : json::parse(net_log)["events"]) {
+        const json params = event.value("params", json::object());
+        if (!params.contains("initiator") || params["initiator"] == "not an origin") continue;
+        urls.push_back(params["url"]);
+    }
+    return urls;
+}
+
+std::vector<std::string> console_lines(const std::string& log) {
+    std::vector<std::string> lines;
+    std::stringstream in(log);
+    for (std::string line; std::getline(in, line);)
+        if (line.find(":CONSOLE") != std::string::npos) lines.push_back(line);
+    return lines;
+}
+
+Printed printed(const std::string& html, const std::string& folder) {
+    const std::string pdf = folder + "/printed.pdf", log = folder + "/log.txt", net = folder + "/net.json";
+    test::said_by("timeout 90 chromium --headless --no-sandbox --disable-gpu --no-first-run "
+                  "--disable-background-networking --disable-component-update --disable-sync "
+                  "--user-data-dir='" +
+                  folder + "/profile' --host-resolver-rules='MAP * ~NOTFOUND' --virtual-time-budget=5000 "
+                  "--enable-logging=stderr --v=0 --log-net-log='" + net + "' --no-pdf-header-footer "
+                  "--print-to-pdf='" + pdf + "' 'file://" + html + "' >/dev/null 2>'" + log + "'");
+    return {test::pages_of(pdf), test::said_by("pdftotext -layout '" + pdf + "' -"),
+            requests_of_page(test::file_text(net)), console_lines(test::file_text(log))};
+}
+
+std::string plan(const std::string& title, const std::string& colour) {
+    return "plan = 1\ntitle = \"" + title +
+           "\"\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\n"
+           "[mixes.colour]\nparts = { " +
+           colour +
+           " = 1, titanium-white = 4 }\nreduce = \"25 %\"\n"
+           "[[coats]]\nname = \"base\"\nmix = \"colour\"\ngun = \"detail-gun-fan\"\n[[coats.sweeps]]\n"
+           "from = [\"-60 mm\", \"0 mm\"]\nto = [\"360 mm\", \"200 mm\"]\noverlap = \"50 %\"\n"
+           "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\ncover.film = \"50 um\"\n";
+}
+
+std::string made(const std::string& folder, std::vector<std::string> arguments) {
+    const std::string html = folder + "/page.html";
+    arguments.insert(arguments.end(), {"-o", html});
+    test::Run run;
+    run.arguments = std::move(arguments);
+    run.limit = std::chrono::seconds{60};
+    const test::Ran ran = test::run_program(run);
+    INFO(ran.talk);
+    REQUIRE(ran.exit == 0);
+    return html;
+}
+
+}  // namespace
+
+TEST_CASE("a browser opens and prints the HTML pages without a request or a complaint", "[cli][browser]") {
+    const std::string folder = test::fresh_folder("browser");
+    const std::string control = folder + "/control.html";
+    test::write_file(control,
+                     "<!DOCTYPE html><title>control</title><img src=\"https://example.invalid/x.png\">"
+                     "<script>missing();</script>");
+    const Printed seen = printed(control, folder);
+    CHECK(seen.asked_for == std::vector<std::string>{"https://example.invalid/x.png"});
+    CHECK(seen.complaints.size() == 1);
+
+    const std::string blue = folder + "/blue.toml", ochre = folder + "/ochre.toml";
+    test::write_file(blue, plan("Blue lid", "phthalo-blue-green-shade"));
+    test::write_file(ochre, plan("Ochre lid", "iron-oxide-yellow"));
+    const auto clean = [](const Printed& page) {
+        CHECK(page.asked_for.empty());
+        CHECK(page.complaints.empty());
+    };
+    const Printed one = printed(made(folder, {"proof", blue}), folder);
+    clean(one);
+    CHECK(one.pages == 1);
+    const Printed two = printed(made(folder, {"proof", blue, ochre}), folder);
+    clean(two);
+    CHECK(two.pages == 3);  // side by side, and a page for each
+    CHECK(two.text.find("Option B") != std::string::npos);
+    const Printed sheet = printed(made(folder, {"sheet", blue}), folder);
+    clean(sheet);
+    CHECK(sheet.pages == 3);  // the front, and a page for each of the two groups of coats
+    CHECK(sheet.text.find("scale reads g") != std::string::npos);
+}

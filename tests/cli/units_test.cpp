@@ -1,0 +1,202 @@
+// Everything a person reads follows the units asked for: every command is run in both systems, and what it says or
+// writes is searched for units of the other one. Pictures hold no text to search; .ci/units.py holds the program's
+// own words to the one place that knows units.
+#include "paper.h"
+#include "program.h"
+#include "published.h"
+
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <regex>
+#include <string>
+#include <vector>
+
+using namespace fadewright;
+namespace fs = std::filesystem;
+
+namespace {
+
+// Nozzles are called by their millimetres everywhere; names of guns are no quantities.
+constexpr std::string_view kGun = "Detail gun, 0.8 mm, fan cap";
+
+std::string plan(const std::string& units = "") {
+    return "plan = 1\ntitle = \"Lid\"\n" + units +
+           "[panel]\nwidth = \"12 in\"\nheight = \"8 in\"\n"
+           "[mixes.blue]\nparts = { phthalo-blue-green-shade = 1, titanium-white = 4 }\nreduce = \"25 %\"\n"
+           "[mixing]\nbatch = \"17\"\n"
+           "[[coats]]\nname = \"base\"\nmix = \"blue\"\ngun = \"detail-gun-fan\"\n[[coats.sweeps]]\n"
+           "from = [\"-2 in\", \"0 in\"]\nto = [\"14 in\", \"8 in\"]\noverlap = \"50 %\"\n"
+           "[[coats]]\nname = \"pearl\"\nmix = \"pearl-gold\"\ncover.film = \"0.6 mil\"\n"
+           "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\ncover.film = \"2 mil\"\n";
+}
+
+const std::string kFade =
+    "plan = 1\ntitle = \"Fade\"\n[panel]\nwidth = \"500 mm\"\nheight = \"300 mm\"\n"
+    "[[coats]]\nname = \"fade\"\n[coats.fade]\nfrom = \"titanium-white\"\nto = \"carbon-black\"\n"
+    "width = \"250 mm\"\nmethod = \"middles\"\n";
+
+std::string values(double reflectance) {
+    std::string out = "{ values = [";
+    for (int band = 0; band < 36; ++band) out += (band ? ", " : "") + std::to_string(reflectance);
+    return out + "] }\n";
+}
+
+std::string card() {
+    return "card = 1\ntitle = \"Grey\"\nrole = \"opaque\"\nshine = \"excluded\"\nsolids = \"40 %\"\n"
+           "coat_film = \"12 um\"\n[bare]\nblack = " +
+           values(0.02) + "white = " + values(0.85) + "[[films]]\nfilm = \"12 um\"\nblack = " +
+           values(0.2) + "white = " + values(0.5) + "[[films]]\nfilm = \"24 um\"\nblack = " +
+           values(0.28) + "white = " + values(0.42);
+}
+
+struct Command {
+    std::vector<std::string> words;
+    std::vector<std::string> files;  // that it writes, below the folder
+    int exit = 0;
+};
+
+// Words that begin with $ stand for files in the folder.
+std::vector<Command> commands() {
+    return {
+        {{"check", "$wrong.toml"}, {}, 1},
+        {{"check", "$small.toml"}, {}, 1},
+        {{"blend", "phthalo-blue-green-shade=1", "titanium-white=4"}, {}},
+        {{"blend", "pearl-gold=1", "--coats", "2"}, {}},
+        {{"blend", "--plan", "$plan.toml", "--mix", "blue"}, {}},
+        {{"ladder", "quinacridone-magenta", "--film", "5,10,20"}, {}},
+        {{"ladder", "interference-gold", "--loading", "10,20 g/L"}, {}},
+        {{"match", "--lab", "62,41,38", "--over", "grey-sealer", "--film", "12 um", "--paints-at-most", "2"},
+         {}},
+        {{"section", "$plan.toml"}, {}},
+        {{"preview", "$plan.toml", "--show", "faults", "--size", "200", "-o", "$faults.png"}, {}},
+        {{"fade", "$fade.toml"}, {}},
+        {{"tune", "$fade.toml", "--looks", "3", "--vary", "width", "--vary", "distance"}, {}},
+        {{"sheet", "$plan.toml", "-o", "$b.pdf", "-o", "$b.html", "-o", "$b.csv", "--labels", "$l.pdf"},
+         {"b.pdf", "b.html", "b.csv", "l.pdf"}},
+        {{"proof", "$plan.toml", "-o", "$c.pdf", "-o", "$c.html"}, {"c.pdf", "c.html"}},
+        {{"template", "$plan.toml", "-o", "$t.pdf"}, {"t.pdf"}},
+        {{"card", "--blank", "-o", "$blank.pdf"}, {"blank.pdf"}},
+        {{"card", "$card.toml"}, {}},
+        {{"gun", test::source_path("tests/cards/airbrush-pass.toml")}, {}},
+        {{"record", "$plan.toml", "--coat", "base", "--film", "14 um", "--air", "1.2 bar", "--distance",
+          "150 mm", "--flow", "90 mL/min", "--speed", "300 mm/s", "--temperature", "22 degC"},
+         {}},
+        {{"record", "$plan.toml", "--list"}, {}},
+        {{"record", "$plan.toml", "--repair", "6 in,4 in", "--size", "1 in"}, {}},
+    };
+}
+
+std::string text_of(const std::string& path) {
+    if (path.ends_with(".pdf")) return test::said_by("pdftotext -layout '" + path + "' -");
+    std::string text = test::file_text(path);
+    // Of a page only its words: lengths of the style are the browser's.
+    text = std::regex_replace(text, std::regex("<style>[^<]*</style>"), "");
+    text = std::regex_replace(text, std::regex("src=\"data:[^\"]*\""), "");
+    return std::regex_replace(text, std::regex("<[^>]*>"), " ");
+}
+
+std::string without(std::string text, std::string_view words) {
+    for (std::size_t at; (at = text.find(words)) != std::string::npos;) text.erase(at, words.size());
+    return text;
+}
+
+// What the command says and writes, with the units given by `more` or by the plan.
+std::string shown_by(const Command& command, const std::string& folder, std::vector<std::string> more) {
+    test::Run run;
+    for (const std::string& word : command.words)
+        run.arguments.push_back(word.starts_with('$') ? folder + "/" + word.substr(1) : word);
+    run.arguments.insert(run.arguments.end(), more.begin(), more.end());
+    run.limit = std::chrono::seconds{120};
+    const test::Ran ran = test::run_program(run);
+    INFO(ran.talk);
+    CHECK(ran.exit == command.exit);
+    std::string all = ran.out + ran.talk;
+    for (const std::string& file : command.files) all += text_of(folder + "/" + file);
+    return without(without(all, kGun), folder);
+}
+
+// Where a unit stands in the text, with a few letters around it.
+std::string units_in(const std::string& text, const std::regex& units) {
+    std::string found;
+    for (std::sregex_iterator hit(text.begin(), text.end(), units), end; hit != end; ++hit) {
+        const auto at = static_cast<std::size_t>(hit->position());
+        const std::size_t from = at > 30 ? at - 30 : 0;
+        found += "[" + text.substr(from, 60) + "] ";
+    }
+    return found;
+}
+
+const std::regex kMetric(
+    "\\b(mm|cm|um|mL|ml|cm2|m2|g/L|millimetres?|centimetres?|litres?)\\b|µm|°C|\\d (bar|m|L)\\b|/L\\b");
+const std::regex kUs("\\b(mil|oz|psi|inch|inches|ft|quarts?|qt)\\b|°F|\\d in\\b");
+
+std::string folder_with_files(const std::string& name, const std::string& units) {
+    const std::string folder = test::fresh_folder(name);
+    test::write_file(folder + "/plan.toml", plan(units));
+    std::string fade = kFade;
+    test::write_file(folder + "/fade.toml", fade.insert(fade.find("[panel]"), units));
+    // Values out of range, in no unit that the other system has not got.
+    std::string wrong = plan(units), small = plan(units);
+    wrong.replace(wrong.find("\"12 in\""), 7, "\"90 km\"");
+    small.replace(small.find("overlap"), 7, "distance = \"1e9 in\"\noverlap");
+    if (units.find("us") == std::string::npos) small.replace(small.find("1e9 in"), 6, "1e9 mm");
+    test::write_file(folder + "/wrong.toml", wrong);
+    test::write_file(folder + "/small.toml", small);
+    test::write_file(folder + "/card.toml", card());
+    return folder;
+}
+
+}  // namespace
+
+TEST_CASE("whatever a command shows is in the units asked for", "[cli][units]") {
+    for (const std::string system : {"metric", "us"}) {
+        const std::string folder = folder_with_files("units-" + system, "");
+        for (const Command& command : commands()) {
+            if (command.exit != 0) continue;  // mistakes quote what was written
+            const std::string text = shown_by(command, folder, {"--units", system});
+            INFO(system << ": " << command.words[0] << " " << command.words[1] << "\n" << text);
+            CHECK(units_in(text, system == "us" ? kMetric : kUs) == "");
+            CHECK(units_in(text, system == "us" ? kUs : kMetric) != "");
+        }
+    }
+}
+
+TEST_CASE("a plan says in which units it is shown, and the command line comes first", "[cli][units]") {
+    const std::string folder = folder_with_files("units-of-plan", "units = \"us\"\n");
+    const Command section{{"section", "$plan.toml"}, {}};
+    CHECK(units_in(shown_by(section, folder, {}), kMetric) == "");
+    CHECK(units_in(shown_by(section, folder, {"--units", "metric"}), kUs) == "");
+    const Command sheet{{"sheet", "$plan.toml"}, {}};
+    CHECK(shown_by(sheet, folder, {}) == shown_by(sheet, folder, {"--units", "us"}));
+    CHECK(units_in(shown_by({{"check", "$small.toml"}, {}, 1}, folder, {}), kMetric) == "");
+    CHECK(units_in(shown_by({{"check", "$small.toml"}, {}, 1}, folder, {"--units", "metric"}), kMetric) != "");
+}
+
+TEST_CASE("JSON is metric, whatever units are asked for", "[cli][units]") {
+    const std::string folder = folder_with_files("units-json", "units = \"us\"\n");
+    const std::string metric = folder_with_files("units-json-metric", "");
+    for (const Command& command : commands()) {
+        if (command.exit != 0 || command.words[0] == "record") continue;  // which tells dates and hashes
+        INFO(command.words[0] << " " << command.words[1]);
+        std::string as_us = shown_by(command, folder, {"--json", "--units", "us"});
+        const std::string own = shown_by(command, folder, {"--json"});
+        CHECK(units_in(own, kUs) == "");
+        CHECK(as_us == own);
+    }
+}
+
+TEST_CASE("units change nothing but what is shown", "[cli][units]") {
+    const std::string folder = folder_with_files("units-figures", "");
+    const auto pixels = [&](const std::string& system) {
+        const Command command{{"preview", "$plan.toml", "--size", "200", "-o", "$seen.png"}, {}};
+        (void)shown_by(command, folder, {"--units", system});
+        return test::file_text(folder + "/seen.png");
+    };
+    CHECK(pixels("metric") == pixels("us"));
+    // What is written as a plan stays as the plan says.
+    const auto expanded = [&](const std::string& system) {
+        return shown_by({{"fade", "$fade.toml", "--expand"}, {}}, folder, {"--units", system});
+    };
+    CHECK(expanded("metric") == expanded("us"));
+}
