@@ -16,10 +16,12 @@ namespace {
 
 using render::Vary;
 
-constexpr std::array<std::pair<std::string_view, Vary>, 8> kVary{{{"method", Vary::method},
+constexpr std::array<std::pair<std::string_view, Vary>, 10> kVary{{{"method", Vary::method},
+                                                                  {"order", Vary::order},
                                                                   {"middles", Vary::middles},
                                                                   {"middle_ratio", Vary::middle_ratio},
                                                                   {"extend", Vary::extend},
+                                                                  {"passes", Vary::passes},
                                                                   {"width", Vary::width},
                                                                   {"place", Vary::place},
                                                                   {"overlap", Vary::overlap},

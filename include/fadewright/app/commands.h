@@ -176,11 +176,11 @@ struct TuneRequest {
     std::string plot;
     std::vector<std::string> vary;
     std::optional<Millimetres> width;
-    Millimetres tolerance{20.0};
+    std::optional<Millimetres> tolerance;
     Micrometres most_film{150.0};
     int seed = 1;
     Seconds within{60.0};
-    int looks = 60;
+    int looks = 24;
     std::string light;
     std::string shelf;
     bool json = false;

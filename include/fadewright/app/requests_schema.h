@@ -327,16 +327,16 @@ struct Schema<app::TuneRequest> {
         Field{"out", &T::out, optional, "the tuned plan to write"},
         Field{"plot", &T::plot, optional, "before and after along the fade, with an unsteady hand (PNG)"},
         Field{"vary", &T::vary, optional,
-              "what may change: method, middles, middle_ratio, extend, width, place, overlap, distance; else "
-              "middles, middle_ratio, extend, width and overlap"},
+              "what may change: method, order (which end is laid first), middles, middle_ratio, extend, passes "
+              "(found together), width, place, overlap, distance; else all but order, place and distance"},
         Field{"width", &T::width, optional, range(1_mm, 10000_mm), "wanted from 10 to 90 %; else as planned"},
-        Field{"tolerance", &T::tolerance, optional, range(1_mm, 1000_mm), "by which the width may miss"},
+        Field{"tolerance", &T::tolerance, optional, range(1_mm, 1000_mm), "by which the width may miss; else 5 % of it"},
         Field{"most_film", &T::most_film, optional, range(5_um, 1000_um),
               "dry film of all coats to stay under"},
         Field{"seed", &T::seed, optional, range(0, 1000000000), "of the unsteady hand"},
         Field{"within", &T::within, optional, range(Seconds{0.1}, Seconds{3600.0}),
               "stop with the best after so long"},
-        Field{"looks", &T::looks, optional, range(1, 10000), "trials for each number of middles"},
+        Field{"looks", &T::looks, optional, range(1, 10000), "trials for each of the three most promising ways"},
         Field{"light", &T::light, optional, "light to look at it in; else the plan's"},
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
