@@ -117,8 +117,7 @@ Lab StackColour::plain(std::span<const double> films_um, std::span<Lab> slopes) 
             d = {d.X + w[0] * slope, d.Y + w[1] * slope, d.Z + w[2] * slope};
         }
     }
-    for (std::size_t c = 0; c < slopes.size(); ++c)
-        slopes[c] = lab_slope(xyz, weights.white, xyz_slopes[c]);
+    for (std::size_t c = 0; c < slopes.size(); ++c) slopes[c] = lab_slope(xyz, weights.white, xyz_slopes[c]);
     return colour::to_lab(xyz, weights.white);
 }
 

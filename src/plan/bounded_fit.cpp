@@ -109,8 +109,7 @@ std::vector<double> lowest_place(const Bowl& bowl, const std::vector<double>& lo
             const double way = (from - low[free[k]]) / (from - to);
             if (way < part) part = way, stop = free[k];
         }
-        for (std::size_t k = 0; k < free.size(); ++k)
-            x[free[k]] += part * (lowest.place()[k] - x[free[k]]);
+        for (std::size_t k = 0; k < free.size(); ++k) x[free[k]] += part * (lowest.place()[k] - x[free[k]]);
         if (stop < n) {
             x[stop] = low[stop];
             bound[stop] = true;

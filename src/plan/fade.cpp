@@ -89,9 +89,9 @@ private:
         with.mixes = plan_.mixes;
         with.mixes.insert(with.mixes.end(), grades.mixes.begin(), grades.mixes.end());
         MixResolver mixes(with, shelf_, unsaid_);
-        std::optional<std::vector<Coat>> coats =
-            fade.ramp == Ramp::road ? on_road(coat, grades, *guns, ground, mixes)
-                                    : one_by_one(coat, grades, *guns, ground, mixes);
+        std::optional<std::vector<Coat>> coats = fade.ramp == Ramp::road
+                                                     ? on_road(coat, grades, *guns, ground, mixes)
+                                                     : one_by_one(coat, grades, *guns, ground, mixes);
         if (!coats) return false;
         if (fade.lay_first) {
             coats->insert(coats->begin(), even_coat(coat, {grades.first, fade.place}));

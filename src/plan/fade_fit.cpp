@@ -91,7 +91,8 @@ std::vector<double> FadeFit::colour_errors(const std::vector<double>& films_um, 
     std::vector<double> rows(kRows * spots_);
     for (std::size_t i = 0; i < spots_; ++i) {
         const std::span<const double> films(films_um.data() + i * coats, coats);
-        const Lab lab = slopes ? colours_.lab(films, {slopes->data() + i * coats, coats}) : colours_.lab(films);
+        const Lab lab =
+            slopes ? colours_.lab(films, {slopes->data() + i * coats, coats}) : colours_.lab(films);
         const Lab& wish = wished_[i].lab;
         rows[i] = lab.L - wish.L;
         rows[spots_ + i] = lab.a - wish.a;

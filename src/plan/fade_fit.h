@@ -55,7 +55,8 @@ private:
     [[nodiscard]] double film_counts(std::size_t coat) const { return kFilmCounts / coats_[coat].full_um; }
     [[nodiscard]] std::vector<double> films_um(const std::vector<double>& amounts) const;
     // Rows of L*, a*, b* and stripes, one of each spot.
-    [[nodiscard]] std::vector<double> colour_errors(const std::vector<double>& films_um, Slopes* slopes) const;
+    [[nodiscard]] std::vector<double> colour_errors(const std::vector<double>& films_um,
+                                                    Slopes* slopes) const;
     void add_stripes(const std::vector<double>& slopes, const std::vector<double>& errors, Bowl& bowl) const;
 
     static constexpr double kFilmCounts = 0.7;

@@ -4,12 +4,18 @@
 #include "fade_together.h"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
 
 namespace fadewright::plan {
 namespace {
 
 constexpr std::size_t kFewestPlaces = 161, kPlacesToALine = 4;
-constexpr double kNothing = 0.002;       // of a full film
+constexpr double kNothing = 0.002;  // of a full film
+// How much a* and b* may count along the road: little keeps L* free of bands where it goes one way, much where it
+// turns back.
+constexpr std::array kColourCounts{0.1, 0.3, 1.0};
 
 // Where along u a coat is wished at all.
 Band reach_of(const std::vector<WishedPlace>& wished, const std::vector<double>& u_mm, std::size_t coat,
@@ -24,22 +30,45 @@ Band reach_of(const std::vector<WishedPlace>& wished, const std::vector<double>&
     return band;
 }
 
+double worst_stripe(const std::vector<WishedPlace>& wished, const SpotsAcross& spots) {
+    std::vector<double> lightness, stripes(wished.size());
+    for (const WishedPlace& place : wished) lightness.push_back(place.lab.L);
+    Stripes(spots, wished).add(0, lightness, stripes.data());
+    double worst = 0;
+    for (const double stripe : stripes) worst = std::max(worst, std::abs(stripe));
+    return worst;
+}
+
+// Measures the road so that the wished colours have the least bands.
+std::vector<WishedPlace> smoothest(FadeRoad& road, const SpotsAcross& spots, const WishedWidth& width) {
+    double least = std::numeric_limits<double>::infinity(), best = 1;
+    for (const double counts : kColourCounts) {
+        if (!spots.even) break;
+        road.measure(counts);
+        const double worst = worst_stripe(wished_places(road, spots.u_mm, width), spots);
+        if (worst < least) least = worst, best = counts;
+    }
+    road.measure(best);
+    return wished_places(road, spots.u_mm, width);
+}
+
 }  // namespace
 
 std::optional<std::vector<Coat>> coats_on_road(const RoadFade& fade, Diagnostics& diagnostics) {
     const FadeGround& ground = fade.ground;
     const Fade& wish = *fade.coat.fade;
     const double half = 0.5 * ground.width_mm();
-    const WishedWidth width{ten_to_ninety(Ramp::road) * ground.width_mm(), std::min(ground.lowest_mm(), -half),
-                            std::max(ground.highest_mm(), half)};
-    const FadeRoad road(fade.colours, films_along_road(fade.grades));
-    const auto wished_at = [&](const std::vector<FadeSpot>& spots, std::vector<double>& u_mm) {
+    const WishedWidth width{ten_to_ninety(Ramp::road) * ground.width_mm(),
+                            std::min(ground.lowest_mm(), -half), std::max(ground.highest_mm(), half)};
+    FadeRoad road(fade.colours, films_along_road(fade.grades));
+    const auto across = [&](const std::vector<FadeSpot>& spots) {
+        SpotsAcross out{{}, wish.start.has_value(), width.ten_to_ninety_mm, fade.view_distance};
         for (const FadeSpot& spot : spots)
-            u_mm.push_back(std::clamp(spot.u_mm, width.first_mm, width.last_mm));
-        return wished_places(road, u_mm, width);
+            out.u_mm.push_back(std::clamp(spot.u_mm, width.first_mm, width.last_mm));
+        return out;
     };
-    std::vector<double> coarse_u;
-    const std::vector<WishedPlace> coarse = wished_at(ground.spots(kFewestPlaces), coarse_u);
+    const SpotsAcross coarse = across(ground.spots(kFewestPlaces));
+    const std::vector<WishedPlace> coarsely = smoothest(road, coarse, width);
 
     std::vector<Coat> coats;
     std::vector<std::vector<FadeLine>> lines;
@@ -48,21 +77,21 @@ std::optional<std::vector<Coat>> coats_on_road(const RoadFade& fade, Diagnostics
         const Grade& grade = fade.grades.grades[c];
         coats.push_back(bare_coat(fade.coat, grade, fade.guns[c]));
         std::optional<std::vector<FadeLine>> found =
-            lines_of(coats.back(), wish, reach_of(coarse, coarse_u, c, grade.film.value), fade.guns[c], ground,
-                     diagnostics);
+            lines_of(coats.back(), wish, reach_of(coarsely, coarse.u_mm, c, grade.film.value), fade.guns[c],
+                     ground, diagnostics);
         if (!found) return std::nullopt;
         most_lines = std::max(most_lines, found->size());
         lines.push_back(std::move(*found));
     }
     const std::vector<FadeSpot> spots = ground.spots(std::max(kFewestPlaces, kPlacesToALine * most_lines));
-    SpotsAcross across{{}, wish.start.has_value(), width.ten_to_ninety_mm, fade.view_distance};
-    const std::vector<WishedPlace> wished = wished_at(spots, across.u_mm);
+    const SpotsAcross finely = across(spots);
+    const std::vector<WishedPlace> wished = wished_places(road, finely.u_mm, width);
     std::vector<CoatLines> laid;
     for (std::size_t c = 0; c < coats.size(); ++c)
         laid.push_back({films_of(lines[c], spots, fade.guns[c], fade.dry_per_wet[c]),
                         fade.grades.grades[c].film.value,
                         {fade.guns[c].full, fade.coat.flow.has_value(), fade.guns[c].usual, 0}});
-    const std::vector<Pace> paces = paced_together(laid, fade.colours, wished, across);
+    const std::vector<Pace> paces = paced_together(laid, fade.colours, wished, finely);
     for (std::size_t c = 0; c < coats.size(); ++c) {
         std::optional<Coat> paced =
             paced_coat(std::move(coats[c]), lines[c], paces[c], fade.guns[c], diagnostics);

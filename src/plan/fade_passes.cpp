@@ -134,8 +134,8 @@ Coat bare_coat(const Coat& coat, const Grade& grade, const SetGun& set) {
     return bare;
 }
 
-std::optional<Coat> paced_coat(Coat bare, const std::vector<FadeLine>& lines, const Pace& pace, const SetGun& set,
-                               Diagnostics& diagnostics) {
+std::optional<Coat> paced_coat(Coat bare, const std::vector<FadeLine>& lines, const Pace& pace,
+                               const SetGun& set, Diagnostics& diagnostics) {
     if (pace.flow != set.full) bare.flow = pace.flow;
     for (std::size_t i = 0; i < lines.size(); ++i)
         if (pace.strokes[i])

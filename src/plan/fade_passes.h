@@ -32,8 +32,9 @@ struct SetGun {
 
 // Lines on which the gun may lay a bare coat: everywhere where the band has film, and half a pass beyond. Reports
 // P030.
-[[nodiscard]] std::optional<std::vector<FadeLine>> lines_of(const Coat& bare, const Fade& fade, const Band& band,
-                                                            const SetGun& set, const FadeGround& ground,
+[[nodiscard]] std::optional<std::vector<FadeLine>> lines_of(const Coat& bare, const Fade& fade,
+                                                            const Band& band, const SetGun& set,
+                                                            const FadeGround& ground,
                                                             Diagnostics& diagnostics);
 
 // Dry film of each line at every spot, laid at 1 mm/s.

@@ -12,23 +12,17 @@ namespace {
 
 using colour::Lab;
 
-constexpr int kFilmsEach = 160;      // looked at while one coat grows, closer where the film is thin
-constexpr double kGoesFrom = 0.7;    // of the third root of the film above it, a middle goes
-constexpr std::size_t kGrid = 401;   // places that the wish is worked out at
-constexpr double kRounding = 0.08;  // spread that rounds corners of the road, of 10 to 90 %
+constexpr int kFilmsEach = 160;     // looked at while one coat grows, closer where the film is thin
+constexpr double kGoesFrom = 0.7;   // of the third root of the film above it, a middle goes
+constexpr std::size_t kGrid = 401;  // places that the wish is worked out at
+constexpr double kRounding = 0.1;   // spread that rounds corners of the road, of 10 to 90 %
 constexpr int kWidthRounds = 14;
-constexpr double kColourCounts = 0.1;  // of a* and b* beside L*, along the road
 
 Lab mixed(const Lab& a, const Lab& b, double t) {
     return {a.L + t * (b.L - a.L), a.a + t * (b.a - a.a), a.b + t * (b.b - a.b)};
 }
 
 double blurred_edge(double x) { return 0.5 * std::erfc(-x / std::numbers::sqrt2); }
-
-// Way along the road from one colour to another. Lightness counts for most, for bands are of lightness.
-double counted(const Lab& a, const Lab& b) {
-    return std::hypot(a.L - b.L, kColourCounts * (a.a - b.a), kColourCounts * (a.b - b.b));
-}
 
 // A middle's film, as a share of full, while the coat over it grows to v^3.
 double still_there(double v) {
@@ -86,7 +80,8 @@ private:
         const auto value = [&](std::ptrdiff_t i) {
             if (i >= 0 && i <= last) return sharp[static_cast<std::size_t>(i)];
             const std::ptrdiff_t end = i < 0 ? 0 : last;
-            return mixed(sharp[static_cast<std::size_t>(2 * end - i)], sharp[static_cast<std::size_t>(end)], 2);
+            return mixed(sharp[static_cast<std::size_t>(2 * end - i)], sharp[static_cast<std::size_t>(end)],
+                         2);
         };
         for (std::ptrdiff_t i = 0; i <= last; ++i) {
             Lab sum;
@@ -141,9 +136,16 @@ std::vector<std::vector<double>> films_along_road(const Grades& grades) {
 
 FadeRoad::FadeRoad(const film::StackColour& colours, std::vector<std::vector<double>> films_um)
     : films_(std::move(films_um)) {
-    for (const std::vector<double>& films : films_) {
-        labs_.push_back(colours.lab(films));
-        way_.push_back(way_.empty() ? 0 : way_.back() + counted(labs_[labs_.size() - 2], labs_.back()));
+    for (const std::vector<double>& films : films_) labs_.push_back(colours.lab(films));
+    measure(1);
+}
+
+void FadeRoad::measure(double colour_counts) {
+    way_.assign(1, 0.0);
+    for (std::size_t i = 1; i < labs_.size(); ++i) {
+        const Lab &a = labs_[i - 1], &b = labs_[i];
+        way_.push_back(way_.back() +
+                       std::hypot(a.L - b.L, colour_counts * (a.a - b.a), colour_counts * (a.b - b.b)));
     }
 }
 
@@ -163,8 +165,7 @@ Lab FadeRoad::lab(double share) const {
 std::vector<double> FadeRoad::films_um(double share) const {
     const Between at = between(share);
     std::vector<double> films = films_[at.first];
-    for (std::size_t c = 0; c < films.size(); ++c)
-        films[c] += at.part * (films_[at.first + 1][c] - films[c]);
+    for (std::size_t c = 0; c < films.size(); ++c) films[c] += at.part * (films_[at.first + 1][c] - films[c]);
     return films;
 }
 

@@ -14,12 +14,13 @@ namespace fadewright::plan {
 // below; a middle goes again while the next but one grows, the last of them under `to` once that hides.
 [[nodiscard]] std::vector<std::vector<double>> films_along_road(const Grades& grades);
 
-// The colours of those films. Plain distances in Lab add up to the way along it.
+// The colours of those films. Distances add up to the way along it, a* and b* counting for less than L*.
 class FadeRoad {
 public:
     FadeRoad(const film::StackColour& colours, std::vector<std::vector<double>> films_um);
 
-    [[nodiscard]] double length() const noexcept { return way_.back(); }  // dE
+    void measure(double colour_counts);  // of a* and b*, beside 1 for L*; at first 1
+
     // At a share of its length, 0 to 1.
     [[nodiscard]] colour::Lab lab(double share) const;
     [[nodiscard]] std::vector<double> films_um(double share) const;
@@ -29,6 +30,7 @@ private:
         std::size_t first;
         double part;
     };
+    [[nodiscard]] double length() const noexcept { return way_.back(); }
     [[nodiscard]] Between between(double share) const;
 
     std::vector<std::vector<double>> films_;
@@ -42,7 +44,7 @@ struct WishedPlace {
 };
 
 struct WishedWidth {
-    double ten_to_ninety_mm;  // of what is seen, about u = 0
+    double ten_to_ninety_mm;   // of what is seen, about u = 0
     double first_mm, last_mm;  // where all is `from`, and where all is `to`
 };
 

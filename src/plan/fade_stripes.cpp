@@ -26,9 +26,8 @@ Stripes::Stripes(const SpotsAcross& spots, std::span<const WishedPlace> wished)
     const auto reach = static_cast<std::ptrdiff_t>(weights.size()) - 1;
     for (std::size_t i = 0; i < count_; ++i) {
         const bool judged = spots.u_mm[i] > first + unjudged && spots.u_mm[i] < last - unjudged;
-        const double counts =
-            colour::contrast_of_lightness_step(std::max(wished[i].lab.L, kLeastL), 1) *
-            (judged ? 1 : kUnjudgedCounts);
+        const double counts = colour::contrast_of_lightness_step(std::max(wished[i].lab.L, kLeastL), 1) *
+                              (judged ? 1 : kUnjudgedCounts);
         for (std::ptrdiff_t k = -reach; k <= reach; ++k)
             spread(static_cast<std::ptrdiff_t>(i) + k, i,
                    counts * weights[static_cast<std::size_t>(std::abs(k))]);

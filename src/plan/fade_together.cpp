@@ -10,10 +10,10 @@
 namespace fadewright::plan {
 namespace {
 
-constexpr double kWorthAPass = 3;  // dE over all spots together that a pass must make
+constexpr double kWorthAPass = 3;                 // dE over all spots together that a pass must make
 constexpr double kPassCosts = 3, kMoveGains = 1;  // cost that one pass more, or elsewhere, must save
 constexpr int kRoundsFirst = 12, kRoundsAfter = 2, kMoves = 3, kTries = 5;
-constexpr double kSettled = 5e-4;  // change of the cost
+constexpr double kSettled = 5e-4;   // change of the cost
 constexpr int kLeftOutAtATime = 8;  // before colours are looked at again
 
 class Together {
@@ -116,7 +116,8 @@ private:
                 put(kept, thinnest, 0);
                 gone.amounts = lowest(bowl, gone);
                 kept.amounts = lowest(bowl, kept);
-                if (bowl.height(gone.amounts) > bowl.height(kept.amounts) + kPassCosts) gone = std::move(kept);
+                if (bowl.height(gone.amounts) > bowl.height(kept.amounts) + kPassCosts)
+                    gone = std::move(kept);
                 if (done % kLeftOutAtATime == kLeftOutAtATime - 1) bowl = fit_.bowl(gone.amounts);
             }
             at_ = std::move(gone);

@@ -13,7 +13,9 @@
 
 namespace fadewright::plan {
 
-[[nodiscard]] std::vector<Pace> paced_together(std::span<const CoatLines> coats, const film::StackColour& colours,
-                                               const std::vector<WishedPlace>& wished, const SpotsAcross& spots);
+[[nodiscard]] std::vector<Pace> paced_together(std::span<const CoatLines> coats,
+                                               const film::StackColour& colours,
+                                               const std::vector<WishedPlace>& wished,
+                                               const SpotsAcross& spots);
 
 }  // namespace fadewright::plan

@@ -25,11 +25,11 @@ public:
     Found best() {
         const plan::Coat& coat = plan_.coats[*faded_coat(plan_)];
         std::vector<Setting> bases;
-        for (plan::Fade& fade : bases_of(*coat.fade, wish_)) bases.push_back({std::move(fade), coat.distance});
+        for (plan::Fade& fade : bases_of(*coat.fade, wish_))
+            bases.push_back({std::move(fade), coat.distance});
         to_do_ = bases.size() + std::min(bases.size(), kSearched) * static_cast<std::size_t>(wish_.looks);
-        std::vector<Found> found = over_all(bases, [&](TuneSearch& search, const Setting& base) {
-            return search.first_look(base);
-        });
+        std::vector<Found> found =
+            over_all(bases, [&](TuneSearch& search, const Setting& base) { return search.first_look(base); });
         std::vector<std::size_t> order(bases.size());
         std::iota(order.begin(), order.end(), std::size_t{0});
         std::stable_sort(order.begin(), order.end(),
@@ -37,7 +37,7 @@ public:
         order.resize(std::min(order.size(), kSearched));
         std::vector<Setting> promising;
         for (const std::size_t i : order) promising.push_back(bases[i]);
-        for (Found& searched : over_all(promising, [&](TuneSearch& search, const Setting& base) {
+        for (Found& searched : over_all(promising, [&](TuneSearch&search, const Setting&base) {
                  return search.best(base, wish_.looks);
              }))
             found.push_back(std::move(searched));

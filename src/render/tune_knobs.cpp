@@ -120,8 +120,7 @@ std::vector<Knob> knobs_of(const Setting& base, double usual_mm, const TuneWish&
     const auto add = [&](Vary vary, double low, double high, double round_to, double start) {
         if (wish.may(vary)) knobs.push_back({vary, low, high, round_to, std::clamp(start, low, high)});
     };
-    if (has_middles(fade.method))
-        add(Vary::middle_ratio, 0.3, 3, 0.1, fade.middle_ratio.value_or(1));
+    if (has_middles(fade.method)) add(Vary::middle_ratio, 0.3, 3, 0.1, fade.middle_ratio.value_or(1));
     if (has_middles(fade.method) || fade.method == FadeMethod::transparent)
         add(Vary::extend, 0, road ? 6 : 4, 0.5, fade.extend.value_or(2));
     add(Vary::width, (road ? 0.85 : 0.6) * width, (road ? 1.2 : 1.7) * width, 5, width);

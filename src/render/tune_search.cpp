@@ -9,7 +9,7 @@
 namespace fadewright::render {
 namespace {
 
-constexpr int kWidthLooks = 2;         // that put the width right before the search
+constexpr int kWidthLooks = 2;          // that put the width right before the search
 constexpr double kWidthIsRight = 0.02;  // of the wanted
 constexpr double kFirstStep = 0.25;     // of a knob's range
 constexpr int kTriesToALook = 6;        // between rounded settings there is nothing new to see

@@ -43,7 +43,8 @@ public:
 
 private:
     struct Looking;
-    [[nodiscard]] std::vector<double> start(const Setting& base, const std::vector<Knob>& knobs, Found& found);
+    [[nodiscard]] std::vector<double> start(const Setting& base, const std::vector<Knob>& knobs,
+                                            Found& found);
     [[nodiscard]] TuneGoal::Points look(const Setting& setting);
 
     const plan::Plan& plan_;

@@ -12,6 +12,7 @@ using render::FadeWay;
 using render::FadeWays;
 
 constexpr double kSecondsPerMinute = 60;
+constexpr std::size_t kPlacesToAColour = 10;  // of the JSON
 
 std::string minutes(Seconds time) {
     return fmt::format("{}:{:02}", static_cast<int>(time.value / kSecondsPerMinute),
@@ -58,6 +59,10 @@ nlohmann::ordered_json figures_json(const FadeWay& way) {
     json["passes"] = way.cost.passes;
     json["gun_seconds"] = way.cost.gun_time.value;
     json["most_film_um"] = way.cost.most_film.value;
+    for (std::size_t i = 0; i < way.places.size(); i += kPlacesToAColour) {
+        const render::FadePlace& place = way.places[i];
+        json["colours"].push_back({{"at_mm", place.at_mm}, {"Lab", {place.lab.L, place.lab.a, place.lab.b}}});
+    }
     for (const render::PaintUse& use : way.cost.paint) json["sprayed_mL"][use.mix] = use.sprayed.value;
     return json;
 }
@@ -109,6 +114,7 @@ std::string fade_text(const FadeWays& ways, const std::string& title) {
     if (own.figures) {
         out += fmt::format("\n{}:\n", own.name);
         for (const std::string& words : render::fade_words(*own.figures)) out += "  " + words + "\n";
+        if (const auto words = render::halfway_words(own, ways.line)) out += "  " + *words + "\n";
     }
     for (const render::Fault* fault : {&own.cost.sag, &own.cost.dry, &own.cost.ripple})
         if (fault->level != render::Level::fine) out += "  " + fault->words + "\n";
@@ -126,6 +132,7 @@ std::string fade_json(const FadeWays& ways, const std::string& title) {
     json["from_mm"] = {ways.line.from.x.value, ways.line.from.y.value};
     json["to_mm"] = {ways.line.to.x.value, ways.line.to.y.value};
     if (ways.line.wanted) json["wanted_width_mm"] = ways.line.wanted->value;
+    if (ways.line.halfway) json["planned_halfway_mm"] = ways.line.halfway->value;
     for (const FadeWay& way : ways.ways) json["ways"].push_back(figures_json(way));
     for (const render::NoWay& no : ways.not_made)
         json["not_made"].push_back({{"name", no.name}, {"reason", no.reason}});

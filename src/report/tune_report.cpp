@@ -61,6 +61,8 @@ void draw_strip(Canvas& canvas, const FadeWay& way, const Axes& axes, double y, 
 
 std::string tune_text(const Tuned& t, const std::string& title) {
     std::string out = title + "\n\n" + line_of(t.before) + line_of(t.after) + "\n";
+    out += fmt::format("points against it, of what is searched for: {:.2f} before, {:.2f} after\n",
+                       t.goal_before, t.goal_after);
     if (t.changes.empty()) out += "nothing better was found than the plan as it is\n";
     for (const render::Change& c : t.changes)
         out += fmt::format("{:<18} {:>12} -> {:<12} {}\n", c.what, c.before, c.after,
@@ -82,6 +84,8 @@ std::string tune_json(const Tuned& t, const std::string& title) {
     json["title"] = title;
     json["before"] = way_json(t.before);
     json["after"] = way_json(t.after);
+    json["goal_before"] = t.goal_before;
+    json["goal_after"] = t.goal_after;
     json["changes"] = nlohmann::ordered_json::array();
     for (const render::Change& c : t.changes)
         json["changes"].push_back(

@@ -180,7 +180,7 @@ struct TuneRequest {
     Micrometres most_film{150.0};
     int seed = 1;
     Seconds within{60.0};
-    int looks = 24;
+    int looks = 14;
     std::string light;
     std::string shelf;
     bool json = false;

@@ -68,7 +68,7 @@ private:
     std::vector<Laid> coats_;
     std::size_t open_ = 0;
     StackView view_;
-    std::size_t lowest_flakes_ = 0;        // coats_.size() if none has some
+    std::size_t lowest_flakes_ = 0;       // coats_.size() if none has some
     std::vector<GlintCoat> glint_coats_;  // from there up
 };
 

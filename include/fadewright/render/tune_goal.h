@@ -35,7 +35,7 @@ struct TuneWish {
     Micrometres most_film{150};            // dry, all coats
     std::uint64_t seed = 1;
     Seconds within{60};
-    int looks = 24;                        // at each of the ways that are searched
+    int looks = 14;                        // at each of the ways that are searched
     std::function<bool()> stop;            // asked between looks
     std::function<void(double)> progress;  // share done; called from any thread, one at a time
 
