@@ -11,7 +11,7 @@ stray = re.compile(rf"\}} {unit}(?![\w*/])|^{unit} (along|across|up|from)|per (m
 text = re.compile(r'"((?:[^"\\]|\\.)*)"')
 
 wrong = 0
-for layer in ("plan", "render", "report", "app"):
+for layer in ("plan", "render", "report", "app", "serve"):
     for path in sorted((root / "src" / layer).glob("*.cpp")):
         lines = path.read_text().splitlines()
         for number, line in enumerate(lines, 1):

@@ -16,14 +16,16 @@ namespace {
 
 using render::Vary;
 
-constexpr std::array<std::pair<std::string_view, Vary>, 8> kVary{{{"method", Vary::method},
-                                                                  {"middles", Vary::middles},
-                                                                  {"middle_ratio", Vary::middle_ratio},
-                                                                  {"extend", Vary::extend},
-                                                                  {"width", Vary::width},
-                                                                  {"place", Vary::place},
-                                                                  {"overlap", Vary::overlap},
-                                                                  {"distance", Vary::distance}}};
+constexpr std::array<std::pair<std::string_view, Vary>, 10> kVary{{{"method", Vary::method},
+                                                                   {"order", Vary::order},
+                                                                   {"middles", Vary::middles},
+                                                                   {"middle_ratio", Vary::middle_ratio},
+                                                                   {"extend", Vary::extend},
+                                                                   {"passes", Vary::passes},
+                                                                   {"width", Vary::width},
+                                                                   {"place", Vary::place},
+                                                                   {"overlap", Vary::overlap},
+                                                                   {"distance", Vary::distance}}};
 
 std::optional<Vary> vary_of(const std::string& word) {
     for (const auto& [name, vary] : kVary)

@@ -1,5 +1,6 @@
 #include "fadewright/plan/fade.h"
 
+#include "fade_on_road.h"
 #include "fade_passes.h"
 #include "fade_rules.h"
 #include "fade_seen.h"
@@ -32,12 +33,15 @@ public:
     Plan all() {
         std::vector<Coat> written;
         written.swap(plan_.coats);
-        for (const Coat& coat : written)
+        for (std::size_t i = 0; i < written.size(); ++i) {
+            const Coat& coat = written[i];
+            above_ = std::span(written).subspan(i + 1);
             if (!coat.fade) {
                 plan_.coats.push_back(coat);
             } else if (!check_fade(coat, diagnostics_) || !expand(coat)) {
                 leave_even_coats(coat);
             }
+        }
         return std::move(plan_);
     }
 
@@ -85,28 +89,88 @@ private:
         with.mixes = plan_.mixes;
         with.mixes.insert(with.mixes.end(), grades.mixes.begin(), grades.mixes.end());
         MixResolver mixes(with, shelf_, unsaid_);
-        std::vector<Coat> coats;
+        std::optional<std::vector<Coat>> coats = fade.ramp == Ramp::road
+                                                     ? on_road(coat, grades, *guns, ground, mixes)
+                                                     : one_by_one(coat, grades, *guns, ground, mixes);
+        if (!coats) return false;
         if (fade.lay_first) {
-            coats.push_back(even_coat(coat, {grades.first, fade.place}));
-            coats.back().gun = coat.gun;
+            coats->insert(coats->begin(), even_coat(coat, {grades.first, fade.place}));
+            coats->front().gun = coat.gun;
         }
+        return take(coat, std::move(with.mixes), *coats);
+    }
+
+    std::optional<std::vector<Coat>> one_by_one(const Coat& coat, const Grades& grades,
+                                                const std::vector<SetGun>& guns, const FadeGround& ground,
+                                                MixResolver& mixes) {
+        std::vector<Coat> coats;
         for (std::size_t i = 0; i < grades.grades.size(); ++i) {
             const Grade& grade = grades.grades[i];
-            const std::optional<paint::MixedPaint> mix = mixed(grade.mix, fade, mixes);
-            const std::optional<Growth> growth = growth_of(grade, fade, mix, mixes);
-            if (!growth) return false;
+            const std::optional<paint::MixedPaint> mix = mixed(grade.mix, coat.fade->place, mixes);
+            const std::optional<Growth> growth = growth_of(grade, *coat.fade, mix, mixes);
+            if (!growth) return std::nullopt;
             std::optional<Coat> graded =
-                graded_coat(coat, grade, *growth, (*guns)[i], ground, paint::dry_per_wet(*mix), diagnostics_);
-            if (!graded) return false;
+                graded_coat(coat, grade, *growth, guns[i], ground, paint::dry_per_wet(*mix), diagnostics_);
+            if (!graded) return std::nullopt;
             coats.push_back(std::move(*graded));
         }
-        return take(coat, std::move(with.mixes), coats);
+        return coats;
+    }
+
+    std::optional<std::vector<Coat>> on_road(const Coat& coat, const Grades& grades,
+                                             const std::vector<SetGun>& guns, const FadeGround& ground,
+                                             MixResolver& mixes) {
+        const Fade& fade = *coat.fade;
+        const ShelfLook look = shelf_look();
+        const std::optional<paint::MixedPaint> first = mixed(grades.first, fade.place, mixes);
+        if (!look.light || !look.ground || !first) return std::nullopt;
+        std::vector<film::StackColour::Coat> stack;
+        add_covers(plan_.coats, mixes, stack);
+        stack.push_back({*first, fade.first_film.value_or(fade.film)});
+        std::vector<double> dry;
+        for (const Grade& grade : grades.grades) {
+            const std::optional<paint::MixedPaint> mix = mixed(grade.mix, fade.place, mixes);
+            if (!mix) return std::nullopt;
+            stack.push_back({*mix, std::nullopt});
+            dry.push_back(paint::dry_per_wet(*mix));
+        }
+        add_covers(above_, mixes, stack);
+        const bool matt = plan_.view.surface == Surface::matt;
+        const double shine = matt ? 1 : stack.back().film ? stack.back().mix.flatting.value : 0;
+        const film::StackColour colours(look.ground->inside, std::move(stack),
+                                        {looker(*look.light), plan_.view.angle, shine});
+        return coats_on_road({coat, grades, guns, ground, colours, std::move(dry), plan_.view.distance},
+                             diagnostics_);
+    }
+
+    // Even films; what is sprayed below or above a fade is not reckoned with.
+    static void add_covers(std::span<const Coat> coats, MixResolver& mixes,
+                           std::vector<film::StackColour::Coat>& stack) {
+        for (const Coat& coat : coats) {
+            if (!coat.cover) continue;
+            if (const auto mix = mixed(coat.mix.value, coat.place, mixes))
+                stack.push_back({*mix, coat.cover->film});
+        }
+    }
+
+    struct ShelfLook {
+        const colour::Light* light;
+        const Ground* ground;
+    };
+    ShelfLook shelf_look() {
+        return {shelf_.light(plan_.view.light.value, unsaid_),
+                shelf_.ground(plan_.panel.ground.value, unsaid_)};
+    }
+
+    [[nodiscard]] film::Looker looker(const colour::Light& light) const {
+        return film::Looker(light, plan_.view.observer == ObserverAngle::two ? colour::Observer::two_degree
+                                                                             : colour::Observer::ten_degree);
     }
 
     // Nothing for a mix that cannot be made or leaves nothing: found when the coats are made ready.
-    static std::optional<paint::MixedPaint> mixed(const std::string& name, const Fade& fade,
+    static std::optional<paint::MixedPaint> mixed(const std::string& name, const Place& place,
                                                   MixResolver& mixes) {
-        const std::optional<Parts> parts = mixes.named({name, fade.place});
+        const std::optional<Parts> parts = mixes.named({name, place});
         if (!parts) return std::nullopt;
         const paint::MixedPaint mix = paint::mixed(*parts);
         return mix.solids.value > 0 ? std::optional(mix) : std::nullopt;
@@ -118,12 +182,9 @@ private:
         if (fade.ramp != Ramp::seen) return Growth(fade.ramp);
         if (grade.below.empty()) return Growth(Ramp::even);
         const colour::Light* light = shelf_.light(plan_.view.light.value, unsaid_);
-        const std::optional<paint::MixedPaint> below = mixed(grade.below, fade, mixes);
+        const std::optional<paint::MixedPaint> below = mixed(grade.below, fade.place, mixes);
         if (!light || !below) return std::nullopt;
-        const film::Looker looker(*light, plan_.view.observer == ObserverAngle::two
-                                              ? colour::Observer::two_degree
-                                              : colour::Observer::ten_degree);
-        return seen_growth(*mix, grade.film, *below, looker);
+        return seen_growth(*mix, grade.film, *below, looker(*light));
     }
 
     bool take(const Coat& coat, std::vector<Named<Mix>> mixes, const std::vector<Coat>& coats) {
@@ -189,6 +250,7 @@ private:
     Diagnostics& diagnostics_;
     Diagnostics unsaid_;  // found again when the coats are made ready
     Plan plan_;
+    std::span<const Coat> above_;     // of the fade being worked out
     std::vector<std::string> taken_;  // names of mixes and paints
 };
 

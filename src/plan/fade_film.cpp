@@ -126,6 +126,24 @@ std::vector<double> fitted_amounts(const std::vector<std::vector<double>>& colum
     return x;
 }
 
+double slowest(const PaceLimits& limits) noexcept {
+    return std::max(kSlowest.value, 0.5 * limits.usual.value);
+}
+
+MillilitresPerMinute flow_for(double share, MillilitresPerMinute full) {
+    const double part = std::clamp(share, kLeastFlow, 1.0);
+    return part < 1 ? MillilitresPerMinute{round_flow(part * full.value)} : full;
+}
+
+Stroke stroke_for(double amount, double slowest_mm_s) {
+    Stroke stroke;
+    stroke.repeats = std::clamp(static_cast<int>(std::ceil(slowest_mm_s * amount - 1e-9)), 1, kMostRepeats);
+    const double speed = std::clamp(stroke.repeats / amount, kSlowest.value, kFastest.value);
+    const double step = (speed < kFineBelow.value ? 0.5 : 1) * kSpeedStep.value;
+    stroke.speed = MillimetresPerSecond{std::round(speed / step) * step};
+    return stroke;
+}
+
 Pace paced(const std::vector<double>& amounts, const PaceLimits& limits) {
     Pace pace{limits.full, std::vector<std::optional<Stroke>>(amounts.size())};
     const double largest = amounts.empty() ? 0 : *std::max_element(amounts.begin(), amounts.end());
@@ -133,24 +151,12 @@ Pace paced(const std::vector<double>& amounts, const PaceLimits& limits) {
     double least = largest;
     for (const double a : amounts)
         if (a >= limits.smallest * largest) least = std::min(least, a);
-    double part = 1;
-    if (!limits.given) {
-        part = std::clamp(kFastest.value * least, kLeastFlow, 1.0);
-        if (part < 1) {
-            pace.flow = MillilitresPerMinute{round_flow(part * limits.full.value)};
-            part = pace.flow / limits.full;
-        }
-    }
-    const double slow = std::max(kSlowest.value, 0.5 * limits.usual.value);
+    if (!limits.given) pace.flow = flow_for(kFastest.value * least, limits.full);
+    const double part = pace.flow / limits.full;
     for (std::size_t i = 0; i < amounts.size(); ++i) {
         const double amount = amounts[i] / part;
-        if (amounts[i] < limits.smallest * largest || amount * kFastest.value < 0.5) continue;
-        Stroke stroke;
-        stroke.repeats = std::clamp(static_cast<int>(std::ceil(slow * amount - 1e-9)), 1, kMostRepeats);
-        const double speed = std::clamp(stroke.repeats / amount, kSlowest.value, kFastest.value);
-        const double step = (speed < kFineBelow.value ? 0.5 : 1) * kSpeedStep.value;
-        stroke.speed = MillimetresPerSecond{std::round(speed / step) * step};
-        pace.strokes[i] = stroke;
+        if (amounts[i] >= limits.smallest * largest && amount * kFastest.value >= 0.5)
+            pace.strokes[i] = stroke_for(amount, slowest(limits));
     }
     return pace;
 }

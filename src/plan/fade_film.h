@@ -62,6 +62,14 @@ struct PaceLimits {
     MillimetresPerSecond usual;
     double smallest = 0;  // of the largest amount; less is not worth a pass
 };
+[[nodiscard]] double slowest(const PaceLimits& limits) noexcept;  // mm/s, of a pass that need not be repeated
+
+// The round flow nearest to that share of the gun's; as much as it has, and not so little that it spits.
+[[nodiscard]] MillilitresPerMinute flow_for(double share, MillilitresPerMinute full);
+
+// A round speed and repeats for an amount, at the flow that is set.
+[[nodiscard]] Stroke stroke_for(double amount, double slowest_mm_s);
+
 [[nodiscard]] Pace paced(const std::vector<double>& amounts, const PaceLimits& limits);
 
 }  // namespace fadewright::plan

@@ -20,48 +20,6 @@ constexpr std::size_t kFewestSpots = 300, kSpotsToALine = 12;
 constexpr double kSmallest = 0.03, kSmallestSeen = 0.004;
 constexpr double kHardlyThere = 0.02;  // of what the best placed pass leaves on the panel
 
-// Lines that may serve: everywhere where the grade has film, and half a pass beyond.
-std::optional<std::vector<FadeLine>> lines_of(const Coat& graded, const Fade& fade, const Band& band,
-                                              const SetGun& set, const FadeGround& ground,
-                                              Diagnostics& diagnostics) {
-    const double width = spray::pass_width(set.gun, graded.distance).value;
-    double spacing = (1 - fade.overlap.value) * width;
-    const double whole = spacing >= 10 ? 1 : 0.1;
-    spacing = std::max(whole, std::round(spacing / whole) * whole);
-    const double scale = spray::distance_scale(set.gun, graded.distance);
-    const Reach reach{0.75 * width, 3 * scale * spray::spread_of(set.gun).along_mm};
-    double from = std::max(band.up_mm, ground.lowest_mm()) - 0.5 * width;
-    const double to = std::min(band.gone_mm, ground.highest_mm()) + 0.5 * width;
-    if (fade.method == FadeMethod::burst) from = std::max(from, 0.0);
-    const std::size_t most = fade.start ? kMostLines : kMostFollows;
-    if ((to - from) / spacing >= static_cast<double>(most)) {
-        diagnostics.error(
-            "P030", fade.place,
-            fmt::format("'{}' would take {:.0f} passes in one coat", set.name.value, (to - from) / spacing),
-            fmt::format("at most {}; lower the overlap, or take a wider gun", most));
-        return std::nullopt;
-    }
-    std::vector<FadeLine> lines;
-    const long first = std::lround(std::ceil(from / spacing)), last = std::lround(std::floor(to / spacing));
-    for (long k = first; k <= last; ++k)
-        if (auto line = ground.line(static_cast<double>(k) * spacing, k % 2 != 0, reach, tilt_of(fade),
-                                    {set.usual, &graded}))
-            lines.push_back(std::move(*line));
-    return lines;
-}
-
-// Dry film of each line at every spot, laid at 1 mm/s.
-std::vector<std::vector<double>> films_of(const std::vector<FadeLine>& lines,
-                                          const std::vector<FadeSpot>& spots, const SetGun& set, double dry) {
-    std::vector<std::vector<double>> films;
-    for (const FadeLine& line : lines) {
-        const spray::Deposit deposit(set.gun, line.laid);
-        std::vector<double>& film = films.emplace_back();
-        for (const FadeSpot& spot : spots) film.push_back(dry * deposit.wet_um(spot.x_mm, spot.y_mm));
-    }
-    return films;
-}
-
 // Of each line, in passes at 1 mm/s. Lines that hardly meet the panel get nothing.
 std::vector<double> amounts_of(const std::vector<FadeLine>& lines, const Grade& grade, const Growth& growth,
                                const SetGun& set, const FadeGround& ground, double dry, double smallest) {
@@ -101,6 +59,48 @@ void lay(Movement movement, const Stroke& stroke, Coat& coat) {
 
 }  // namespace
 
+std::optional<std::vector<FadeLine>> lines_of(const Coat& bare, const Fade& fade, const Band& band,
+                                              const SetGun& set, const FadeGround& ground,
+                                              Diagnostics& diagnostics) {
+    Coat laid = bare;
+    laid.speed = MillimetresPerSecond{1};
+    const double width = spray::pass_width(set.gun, bare.distance).value;
+    double spacing = (1 - fade.overlap.value) * width;
+    const double whole = spacing >= 10 ? 1 : 0.1;
+    spacing = std::max(whole, std::round(spacing / whole) * whole);
+    const double scale = spray::distance_scale(set.gun, bare.distance);
+    const Reach reach{0.75 * width, 3 * scale * spray::spread_of(set.gun).along_mm};
+    double from = std::max(band.up_mm, ground.lowest_mm()) - 0.5 * width;
+    const double to = std::min(band.gone_mm, ground.highest_mm()) + 0.5 * width;
+    if (fade.method == FadeMethod::burst) from = std::max(from, 0.0);
+    const std::size_t most = fade.start ? kMostLines : kMostFollows;
+    if ((to - from) / spacing >= static_cast<double>(most)) {
+        diagnostics.error(
+            "P030", fade.place,
+            fmt::format("'{}' would take {:.0f} passes in one coat", set.name.value, (to - from) / spacing),
+            fmt::format("at most {}; lower the overlap, or take a wider gun", most));
+        return std::nullopt;
+    }
+    std::vector<FadeLine> lines;
+    const long first = std::lround(std::ceil(from / spacing)), last = std::lround(std::floor(to / spacing));
+    for (long k = first; k <= last; ++k)
+        if (auto line = ground.line(static_cast<double>(k) * spacing, k % 2 != 0, reach, tilt_of(fade),
+                                    {set.usual, &laid}))
+            lines.push_back(std::move(*line));
+    return lines;
+}
+
+std::vector<std::vector<double>> films_of(const std::vector<FadeLine>& lines,
+                                          const std::vector<FadeSpot>& spots, const SetGun& set, double dry) {
+    std::vector<std::vector<double>> films;
+    for (const FadeLine& line : lines) {
+        const spray::Deposit deposit(set.gun, line.laid);
+        std::vector<double>& film = films.emplace_back();
+        for (const FadeSpot& spot : spots) film.push_back(dry * deposit.wet_um(spot.x_mm, spot.y_mm));
+    }
+    return films;
+}
+
 SetGun set_gun(const Coat& coat, const Placed<std::string>& name, const ShelfGun& gun) {
     return {name, gun_for(coat, gun.gun), coat.speed.value_or(gun.speed), coat.flow.value_or(gun.gun.flow)};
 }
@@ -123,33 +123,42 @@ double edge_mm(const Coat& coat, const SetGun& set, Degrees tilt) {
     return edge_width_mm(film, step);
 }
 
+Coat bare_coat(const Coat& coat, const Grade& grade, const SetGun& set) {
+    Coat bare = coat;
+    bare.fade.reset();
+    bare.name = coat.name + ": " + grade.label;
+    bare.mix = {grade.mix, coat.fade->place};
+    bare.gun = set.name;
+    bare.speed.reset();
+    if (grade.fogged) bare.laydown = Laydown::fog;
+    return bare;
+}
+
+std::optional<Coat> paced_coat(Coat bare, const std::vector<FadeLine>& lines, const Pace& pace,
+                               const SetGun& set, Diagnostics& diagnostics) {
+    if (pace.flow != set.full) bare.flow = pace.flow;
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        if (pace.strokes[i])
+            std::visit([&](const auto& movement) { lay(movement, *pace.strokes[i], bare); },
+                       lines[i].written);
+    if (!bare.passes.empty() || !bare.follows.empty()) return bare;
+    diagnostics.error("P030", bare.mix.place,
+                      fmt::format("nothing of '{}' would be laid on the panel", bare.mix.value),
+                      "move the fade onto the panel");
+    return std::nullopt;
+}
+
 std::optional<Coat> graded_coat(const Coat& coat, const Grade& grade, const Growth& growth, const SetGun& set,
                                 const FadeGround& ground, double dry, Diagnostics& diagnostics) {
     const Fade& fade = *coat.fade;
-    Coat graded = coat;
-    graded.fade.reset();
-    graded.name = coat.name + ": " + grade.label;
-    graded.mix = {grade.mix, fade.place};
-    graded.gun = set.name;
-    graded.speed = MillimetresPerSecond{1};
-    if (grade.fogged) graded.laydown = Laydown::fog;
+    Coat bare = bare_coat(coat, grade, set);
     const std::optional<std::vector<FadeLine>> lines =
-        lines_of(graded, fade, grade.band, set, ground, diagnostics);
+        lines_of(bare, fade, grade.band, set, ground, diagnostics);
     if (!lines) return std::nullopt;
     const double smallest = fade.ramp == Ramp::seen ? kSmallestSeen : kSmallest;
     const Pace pace = paced(amounts_of(*lines, grade, growth, set, ground, dry, smallest),
                             {set.full, coat.flow.has_value(), set.usual, smallest});
-    graded.speed.reset();
-    if (pace.flow != set.full) graded.flow = pace.flow;
-    for (std::size_t i = 0; i < lines->size(); ++i)
-        if (pace.strokes[i])
-            std::visit([&](const auto& movement) { lay(movement, *pace.strokes[i], graded); },
-                       (*lines)[i].written);
-    if (!graded.passes.empty() || !graded.follows.empty()) return graded;
-    diagnostics.error("P030", fade.place,
-                      fmt::format("nothing of '{}' would be laid on the panel", grade.mix),
-                      "move the fade onto the panel");
-    return std::nullopt;
+    return paced_coat(std::move(bare), *lines, pace, set, diagnostics);
 }
 
 }  // namespace fadewright::plan

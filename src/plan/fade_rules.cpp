@@ -36,9 +36,23 @@ void check_where(const Fade& fade, Diagnostics& diagnostics) {
         return wrong("a burst darkens a rim", "give inward and width, without inside");
 }
 
-// Measures that say nothing in the fade's method.
-void check_measures(const Fade& fade, Diagnostics& diagnostics) {
+// What the road of the colours cannot be worked out for.
+void check_road(const Coat& coat, Diagnostics& diagnostics) {
     using M = FadeMethod;
+    const M method = coat.fade->method;
+    if (method != M::over && method != M::under && method != M::middles && method != M::burst)
+        diagnostics.error("P031", coat.fade->place,
+                          fmt::format("the ramp 'road' does not go with the method '{}'", name_of(method)),
+                          "it goes with over, under, middles, burst; or leave ramp out");
+    if (coat.laydown != Laydown::wet)
+        diagnostics.error("P031", coat.fade->place, "the ramp 'road' is for paint that flows together",
+                          "leave out laydown, or leave ramp out");
+}
+
+// Measures that say nothing in the fade's method.
+void check_measures(const Coat& coat, Diagnostics& diagnostics) {
+    using M = FadeMethod;
+    const Fade& fade = *coat.fade;
     const auto check = [&](bool given, std::string_view measure, std::initializer_list<M> methods) {
         if (!given || std::find(methods.begin(), methods.end(), fade.method) != methods.end()) return;
         std::vector<std::string> names;
@@ -59,6 +73,7 @@ void check_measures(const Fade& fade, Diagnostics& diagnostics) {
     if (fade.method == M::middles && fade.middles == 0)
         diagnostics.error("P031", fade.place, "a fade through middles has no middle",
                           "give  middles = 1,  or  method = \"over\"");
+    if (fade.ramp == Ramp::road) check_road(coat, diagnostics);
 }
 
 }  // namespace
@@ -77,7 +92,7 @@ bool check_fade(const Coat& coat, Diagnostics& diagnostics) {
         diagnostics.error("P031", fade.place, fmt::format("this fades from '{}' to itself", fade.to.value),
                           "give two different mixes");
     check_where(fade, diagnostics);
-    check_measures(fade, diagnostics);
+    check_measures(coat, diagnostics);
     return diagnostics.error_count() == before;
 }
 

@@ -98,14 +98,14 @@ JudgedLine judged_line(const plan::Plan& plan, const spray::Panel& panel) {
     const std::optional<Middle> middle = fade ? middle_of(*fade, panel) : std::nullopt;
     if (!middle) {
         const Millimetres x = 0.5 * panel.width;
-        return {{x, Millimetres{0}}, {x, panel.height}, std::nullopt};
+        return {{x, Millimetres{0}}, {x, panel.height}, std::nullopt, std::nullopt};
     }
     const double half = middle->width_mm;  // half the width, and half a width more
     const double back = room(panel, middle->at, -middle->dx, -middle->dy, half);
     const double on = room(panel, middle->at, middle->dx, middle->dy, half);
     const double of_width = fade->ramp == plan::Ramp::soft ? 0.5903 : 0.8;  // from 10 to 90 % of the ramp
     return {along(middle->at, middle->dx, middle->dy, -back), along(middle->at, middle->dx, middle->dy, on),
-            Millimetres{of_width * middle->width_mm}};
+            Millimetres{of_width * middle->width_mm}, Millimetres{back}};
 }
 
 std::vector<FadePlace> fade_places(const plan::Job& job, const JudgedLine& line, std::size_t count) {
@@ -151,6 +151,22 @@ std::optional<FadeWay> judged_way(std::string name, const plan::Plan& plan, cons
     way.cost = fade_cost(way.job, line.places(kFadePlaces));
     way.points = points_of(way, line);
     return way;
+}
+
+std::optional<std::string> halfway_words(const FadeWay& way, const JudgedLine& line, ShownUnits units) {
+    const std::optional<std::size_t> c = faded_coat(way.plan);
+    if (!c || !way.figures || !line.halfway || !line.wanted) return std::nullopt;
+    const plan::Fade& fade = *way.plan.coats[*c].fade;
+    const double off = (way.figures->at_half - *line.halfway).value;
+    if (std::abs(off) <= kOffHalfway * line.wanted->value) return std::nullopt;
+    // Past the halfway line there is still `from` to be seen.
+    const std::string& much = off > 0 ? fade.from.value : fade.to.value;
+    const std::string& little = off > 0 ? fade.to.value : fade.from.value;
+    return fmt::format(
+        "The middle that is seen lies {} off the planned halfway line, on the side of '{}': '{}' "
+        "shows "
+        "late. Move the fade so far towards '{}', or let tune vary place.",
+        units.text(Millimetres{std::abs(off)}), little, little, much);
 }
 
 namespace {

@@ -110,8 +110,8 @@ bool same_look(const Shown& a, const Shown& b) {
            same_viewing(viewing_of(a.job, a.settings), viewing_of(b.job, b.settings)) &&
            a.light.wavelengths_nm == b.light.wavelengths_nm && a.light.power == b.light.power &&
            a.light.lines == b.light.lines && a.job.observer == b.job.observer &&
-           a.job.surface == b.job.surface && a.job.finest == b.job.finest &&
-           same_skin(a, b) && a.painter.seen().sparkles() == b.painter.seen().sparkles() &&
+           a.job.surface == b.job.surface && a.job.finest == b.job.finest && same_skin(a, b) &&
+           a.painter.seen().sparkles() == b.painter.seen().sparkles() &&
            std::equal(masks_a.begin(), masks_a.end(), masks_b.begin(), masks_b.end(),
                       [](const plan::ReadyMask* p, const plan::ReadyMask* q) {
                           return p->softness == q->softness && p->mask == q->mask;

@@ -12,6 +12,7 @@ using render::FadeWay;
 using render::FadeWays;
 
 constexpr double kSecondsPerMinute = 60;
+constexpr std::size_t kPlacesToAColour = 10;  // of the JSON
 
 std::string minutes(Seconds time) {
     return fmt::format("{}:{:02}", static_cast<int>(time.value / kSecondsPerMinute),
@@ -25,9 +26,9 @@ std::string row(const FadeWay& way, const std::string& mark) {
         fmt::format("{:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6}", "-", "-", "-", "-", "-", "-", "-");
     if (way.figures) {
         const render::FadeFigures& f = *way.figures;
-        figures = fmt::format("{:>7} {:>6} {:>6.1f} {:>6.2f} {:>6.2f} {:>6.1f} {:>6.0f}", units.figure(f.width),
-                              units.slope(f.steepest_per_mm), f.largest_step, f.band_times_threshold, f.corner,
-                              f.chroma_dip, f.hue_swing.value);
+        figures = fmt::format("{:>7} {:>6} {:>6.1f} {:>6.2f} {:>6.2f} {:>6.1f} {:>6.0f}",
+                              units.figure(f.width), units.slope(f.steepest_per_mm), f.largest_step,
+                              f.band_times_threshold, f.corner, f.chroma_dip, f.hue_swing.value);
     }
     return fmt::format("{:<2}{:<34} {} {:>6.1f} {:>6.2f} {:>5.2f} {:>6} {:>6} {:>6}\n", mark, way.name,
                        figures, c.grain_L, c.dry.figure, c.sag.figure, c.passes, minutes(c.gun_time),
@@ -59,6 +60,10 @@ nlohmann::ordered_json figures_json(const FadeWay& way) {
     json["passes"] = way.cost.passes;
     json["gun_seconds"] = way.cost.gun_time.value;
     json["most_film_um"] = way.cost.most_film.value;
+    for (std::size_t i = 0; i < way.places.size(); i += kPlacesToAColour) {
+        const render::FadePlace& place = way.places[i];
+        json["colours"].push_back({{"at_mm", place.at_mm}, {"Lab", {place.lab.L, place.lab.a, place.lab.b}}});
+    }
     for (const render::PaintUse& use : way.cost.paint) json["sprayed_mL"][use.mix] = use.sprayed.value;
     return json;
 }
@@ -97,16 +102,17 @@ std::string extension_words(const FadeWays& ways) {
 std::string fade_text(const FadeWays& ways, const std::string& title) {
     const ShownUnits units = ways.ways.front().job.units;
     const auto place = [units](const plan::Point& p) { return units.figure(p.x) + "," + units.figure(p.y); };
-    std::string out =
-        fmt::format("{}\nalong {} from {} to {} {}\n\n", title, units.text(Millimetres{ways.line.length_mm()}),
-                    place(ways.line.from), place(ways.line.to), units.name<Millimetres>());
+    std::string out = fmt::format("{}\nalong {} from {} to {} {}\n\n", title,
+                                  units.text(Millimetres{ways.line.length_mm()}), place(ways.line.from),
+                                  place(ways.line.to), units.name<Millimetres>());
     out +=
         fmt::format("{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n",
                     "", "width", "steep", "step", "bands", "corner", "chroma", "hue", "grain", "dry", "sag",
                     "passes", "at gun", "film");
-    out += fmt::format(
-        "{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n", "",
-        units.name<Millimetres>(), fmt::format("dE/{}", units.name<Millimetres>()), "dE", "x seen", "", "dip", "swing", "L*", "", "/limit", "", "min:s", units.name<Micrometres>());
+    out +=
+        fmt::format("{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n",
+                    "", units.name<Millimetres>(), fmt::format("dE/{}", units.name<Millimetres>()), "dE",
+                    "x seen", "", "dip", "swing", "L*", "", "/limit", "", "min:s", units.name<Micrometres>());
     for (std::size_t i = 0; i < ways.ways.size(); ++i)
         out += row(ways.ways[i], i == ways.best ? "> " : i == ways.runner_up ? "- " : "  ");
     for (const render::NoWay& no : ways.not_made)
@@ -116,6 +122,7 @@ std::string fade_text(const FadeWays& ways, const std::string& title) {
     if (own.figures) {
         out += fmt::format("\n{}:\n", own.name);
         for (const std::string& words : render::fade_words(*own.figures, units)) out += "  " + words + "\n";
+        if (const auto words = render::halfway_words(own, ways.line, units)) out += "  " + *words + "\n";
     }
     for (const render::Fault* fault : {&own.cost.sag, &own.cost.dry, &own.cost.ripple})
         if (fault->level != render::Level::fine) out += "  " + fault->words + "\n";
@@ -133,6 +140,7 @@ std::string fade_json(const FadeWays& ways, const std::string& title) {
     json["from_mm"] = {ways.line.from.x.value, ways.line.from.y.value};
     json["to_mm"] = {ways.line.to.x.value, ways.line.to.y.value};
     if (ways.line.wanted) json["wanted_width_mm"] = ways.line.wanted->value;
+    if (ways.line.halfway) json["planned_halfway_mm"] = ways.line.halfway->value;
     for (const FadeWay& way : ways.ways) json["ways"].push_back(figures_json(way));
     for (const render::NoWay& no : ways.not_made)
         json["not_made"].push_back({{"name", no.name}, {"reason", no.reason}});

@@ -23,7 +23,8 @@ std::string line_of(const FadeWay& way) {
         out += fmt::format(
             " {:>6} {} wide, steepest {:.2f} x mean, bands {:.2f} x what shows, corner {:.2f}, chroma dip "
             "{:.0f}",
-            units.figure(f.width), units.name<Millimetres>(), f.steepest_over_mean, f.band_times_threshold, f.corner, f.chroma_dip);
+            units.figure(f.width), units.name<Millimetres>(), f.steepest_over_mean, f.band_times_threshold,
+            f.corner, f.chroma_dip);
     }
     return out + fmt::format(", {} passes, film {}, dryness {:.2f}, points {:.2f}\n", way.cost.passes,
                              units.text(way.cost.most_film), way.cost.dry.figure, way.points);
@@ -63,6 +64,8 @@ void draw_strip(Canvas& canvas, const FadeWay& way, const Axes& axes, double y, 
 std::string tune_text(const Tuned& t, const std::string& title) {
     const ShownUnits units = t.after.job.units;
     std::string out = title + "\n\n" + line_of(t.before) + line_of(t.after) + "\n";
+    out += fmt::format("points against it, of what is searched for: {:.2f} before, {:.2f} after\n",
+                       t.goal_before, t.goal_after);
     if (t.changes.empty()) out += "nothing better was found than the plan as it is\n";
     for (const render::Change& c : t.changes)
         out += fmt::format("{:<18} {:>12} -> {:<12} {}\n", c.what, c.before, c.after,
@@ -71,7 +74,8 @@ std::string tune_text(const Tuned& t, const std::string& title) {
                                               : "makes no difference by itself");
     if (t.hand.tries > 0)
         out += fmt::format(
-            "\nA hand 10 % off in speed, {} in distance and {} in place: nine in ten are {} wide ({} tries).\n",
+            "\nA hand 10 % off in speed, {} in distance and {} in place: nine in ten are {} wide ({} "
+            "tries).\n",
             units.text(10_mm), units.text(5_mm), units.range(t.hand.narrowest, t.hand.widest), t.hand.tries);
     out += fmt::format("{} looks{}.\n", t.looks, t.stopped ? "; stopped early, this is the best so far" : "");
     return out;
@@ -82,6 +86,8 @@ std::string tune_json(const Tuned& t, const std::string& title) {
     json["title"] = title;
     json["before"] = way_json(t.before);
     json["after"] = way_json(t.after);
+    json["goal_before"] = t.goal_before;
+    json["goal_after"] = t.goal_after;
     json["changes"] = nlohmann::ordered_json::array();
     for (const render::Change& c : t.changes)
         json["changes"].push_back(

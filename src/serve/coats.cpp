@@ -109,11 +109,11 @@ Laid laid_of(const plan::Job& job, std::size_t first, std::size_t last) {
     return laid;
 }
 
-Json words_of(const Laid& laid) {
+Json words_of(const Laid& laid, ShownUnits units) {
     Json words = Json::array();
-    words.push_back(laid.most_um - laid.least_um < 0.1 * laid.most_um
-                        ? fmt::format("{:.0f} µm all over", laid.most_um)
-                        : fmt::format("{:.0f} to {:.0f} µm", laid.least_um, laid.most_um));
+    const Micrometres least{laid.least_um}, most{laid.most_um};
+    words.push_back(laid.most_um - laid.least_um < 0.1 * laid.most_um ? units.text(most) + " all over"
+                                                                      : units.range(least, most));
     if (laid.passes > 0) words.push_back(fmt::format("{} pass{}", laid.passes, laid.passes == 1 ? "" : "es"));
     return words;
 }
@@ -141,7 +141,7 @@ Json coats_of(const InWork& work) {
             const InWork::Coats laid = work.laid_for(i);
             json["first_laid"] = laid.first;
             json["laid"] = laid.last - laid.first;
-            json["words"] = words_of(laid_of(*work.job, laid.first, laid.last));
+            json["words"] = words_of(laid_of(*work.job, laid.first, laid.last), work.job->units);
             json["film"] = json["words"][0];
         }
         coats.push_back(std::move(json));

@@ -9,6 +9,7 @@ namespace {
 
 void make_ready(InWork& work) {
     Diagnostics of_fades;
+    if (work.units) work.plan->units = *work.units;
     work.laid = plan::expanded_plan(*work.plan, work.shelf, of_fades);
     if (!work.laid) {  // tells everything that is wrong
         (void)plan::ready_job(*work.plan, work.text, work.shelf, work.diagnostics);
@@ -43,15 +44,16 @@ plan::Shelf Desk::shelf() const {
 
 std::shared_ptr<const InWork> Desk::work(const Asked& asked) {
     const std::string file = asked.text("file", "plan.toml"), text = asked.text("text");
+    const std::optional<UnitSystem> units = units_of(asked);
     {
         const std::lock_guard lock(lock_);
         const auto found = std::find_if(kept_.begin(), kept_.end(), [&](const auto& work) {
-            return work->file == file && work->text == text;
+            return work->file == file && work->text == text && work->units == units;
         });
         if (found != kept_.end()) return *found;
     }
     auto work = std::make_shared<InWork>(
-        InWork{file, text, std::make_shared<const Source>(file, text), {}, {}, {}, {}, shelf()});
+        InWork{file, text, units, std::make_shared<const Source>(file, text), {}, {}, {}, {}, shelf()});
     work->plan = plan::read_plan(work->source, work->diagnostics);
     if (work->plan) make_ready(*work);
     const std::lock_guard lock(lock_);
@@ -59,6 +61,13 @@ std::shared_ptr<const InWork> Desk::work(const Asked& asked) {
     kept_.push_front(work);
     if (kept_.size() > kKept) kept_.pop_back();
     return work;
+}
+
+std::optional<UnitSystem> units_of(const Asked& asked) {
+    const std::string units = asked.text("units");
+    for (const auto& [system, name] : Names<UnitSystem>::list)
+        if (name == units) return system;
+    return std::nullopt;
 }
 
 Answer not_in_order(const InWork& work) {

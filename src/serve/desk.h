@@ -16,6 +16,7 @@ namespace fadewright::serve {
 
 struct InWork {
     std::string file, text;
+    std::optional<UnitSystem> units;  // to tell quantities in; else as the plan says
     std::shared_ptr<const Source> source;
     Diagnostics diagnostics;
     std::optional<plan::Plan> plan;  // as written; none if a field is wrong
@@ -48,6 +49,9 @@ private:
     std::string shelf_folder_;
     std::deque<std::shared_ptr<const InWork>> kept_;  // the newest first
 };
+
+// The units that the page wants to read; nothing if it does not say.
+[[nodiscard]] std::optional<UnitSystem> units_of(const Asked& asked);
 
 // What a question about a plan that is not in order gets.
 [[nodiscard]] Answer not_in_order(const InWork& work);

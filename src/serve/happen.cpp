@@ -42,12 +42,17 @@ void add_fade(const InWork& work, Sentences& sentences, Json& figures) {
         sentences.add("width", "both ends of the line look the same: there is no fade to judge", "note");
         return;
     }
-    const std::vector<std::string> words = render::fade_words(*found);
+    const std::vector<std::string> words = render::fade_words(*found, work.job->units);
     const bool banded = found->band_times_threshold >= 1;
     for (std::size_t i = 0; i < words.size(); ++i) {
         const char* about = i < kFadeAbout.size() ? kFadeAbout[i] : "fade";
         sentences.add(about, words[i], about == std::string_view("bands") && banded ? "note" : "fine");
     }
+    render::FadeWay way;
+    way.plan = *work.plan;
+    way.figures = found;
+    if (const auto off = render::halfway_words(way, line, work.job->units))
+        sentences.add("middle", *off, "note");
     figures["width_mm"] = found->width.value;
     figures["bands_times_threshold"] = found->band_times_threshold;
     figures["steepest_dE_per_mm"] = found->steepest_per_mm;
@@ -78,19 +83,21 @@ void add_amounts(const InWork& work, Sentences& sentences, Json& figures) {
     }
     sentences.add("passes",
                   fmt::format("{} passes, {:.0f} min with the trigger pulled", passes, seconds / 60), "fine");
+    const ShownUnits units = work.job->units;
     Json mixes = Json::array();
     for (const plan::MixAmounts& mix : amounts.mixes) {
-        sentences.add("amount",
-                      fmt::format("mix {:.0f} mL of {}, {:.0f} g in all; {:.0f} mL of it land on the panel",
-                                  mix.sprayable().value, mix.name, mix.grams().value, mix.landed.value),
-                      "fine");
+        sentences.add(
+            "amount",
+            fmt::format("mix {} of {}, {} in all; {} of it land on the panel", units.text(mix.sprayable()),
+                        mix.name, units.text(mix.grams()), units.text(mix.landed)),
+            "fine");
         mixes.push_back({{"mix", mix.name},
                          {"sprayable_mL", mix.sprayable().value},
                          {"binder_g_per_L", mix.paint.binder_g_per_litre}});
         if (mix.to_weigh)
             sentences.add("amount",
-                          fmt::format("{}: a part is too small for the scale; mix {:.0f} mL to weigh it well",
-                                      mix.name, mix.to_weigh->value),
+                          fmt::format("{}: a part is too small for the scale; mix {} to weigh it well",
+                                      mix.name, units.text(*mix.to_weigh)),
                           "note");
     }
     figures["passes"] = passes;
@@ -156,7 +163,8 @@ Answer along_line(Desk& desk, const Asked& asked) {
               {"films", films},
               {"words", Json::array()}};
     if (const auto figures = render::fade_figures(places, {work->job->view_distance, {}})) {
-        for (const std::string& words : render::fade_words(*figures)) json["words"].push_back(words);
+        for (const std::string& words : render::fade_words(*figures, work->job->units))
+            json["words"].push_back(words);
         json["at_10_mm"] = figures->at_10.value;
         json["at_half_mm"] = figures->at_half.value;
         json["at_90_mm"] = figures->at_90.value;

@@ -75,6 +75,7 @@ struct PaperWish {
     std::string light;
     std::vector<std::string> plans;  // of a proof: the names in hand
     std::string shelf;
+    std::optional<UnitSystem> units;
 };
 
 app::Outcome sheet(const PaperWish& wish, const std::string& out) {
@@ -82,6 +83,7 @@ app::Outcome sheet(const PaperWish& wish, const std::string& out) {
     request.plan = wish.file;
     request.paper = wish.paper;
     request.shelf = wish.shelf;
+    request.units = wish.units;
     request.json = true;
     if (wish.what == "labels")
         request.labels = out;
@@ -96,6 +98,7 @@ app::Outcome proof(const PaperWish& wish, const std::string& out) {
     request.out = {out};
     request.paper = wish.paper;
     request.shelf = wish.shelf;
+    request.units = wish.units;
     request.json = true;
     return app::proof(request);
 }
@@ -107,6 +110,7 @@ app::Outcome picture(const PaperWish& wish, const std::string& out) {
     request.light = wish.light;
     request.size = 2400;
     request.shelf = wish.shelf;
+    request.units = wish.units;
     request.json = true;
     return app::preview(request);
 }
@@ -117,6 +121,7 @@ app::Outcome outline(const PaperWish& wish, const std::string& out) {
     request.out = out;
     request.paper = wish.paper;
     request.shelf = wish.shelf;
+    request.units = wish.units;
     request.json = true;
     return app::outline_template(request);
 }
@@ -160,6 +165,7 @@ Answer paper(Desk& desk, const Asked& asked) {
     wish.as = asked.text("as");
     wish.light = asked.text("light");
     wish.shelf = desk.shelf_folder();
+    wish.units = units_of(asked);
     if (!is_plan_name(wish.file)) return refuse(400, "the plan has no name yet", "save it first");
     if (!is_made_as(wish.what, wish.as))
         return refuse(

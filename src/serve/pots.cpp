@@ -109,10 +109,13 @@ private:
 
     Json words_of(const paint::MixedPaint& mix, const film::Outlook& look, Micrometres coat) {
         Json words = Json::array();
-        words.push_back(fmt::format("{:.0f} g of binder in a litre", mix.binder_g_per_litre));
+        const ShownUnits units = work_.job->units;
+        words.push_back(fmt::format("{} {} of binder in a {}",
+                                    units.figure(GramsPerLitre{mix.binder_g_per_litre}), units.grams(),
+                                    units.litre()));
         if (look.coats_to_hide && *look.coats_to_hide <= kMostCoats)
-            words.push_back(fmt::format("hides in {} coat{} of {:.0f} µm", *look.coats_to_hide,
-                                        *look.coats_to_hide == 1 ? "" : "s", coat.value));
+            words.push_back(fmt::format("hides in {} coat{} of {}", *look.coats_to_hide,
+                                        *look.coats_to_hide == 1 ? "" : "s", units.text(coat)));
         else
             words.push_back("stays transparent");
         return words;

@@ -2,9 +2,9 @@
 #include "fadewright/app/presets.h"
 #include "fadewright/serve/serve.h"
 
-#include "embedded.h"
 #include "changes.h"
 #include "desk.h"
+#include "embedded.h"
 #include "events.h"
 #include "folder.h"
 #include "guard.h"

@@ -156,8 +156,7 @@ Answer shelf_list(Desk& desk) {
     Diagnostics unheard;
     Json guns = Json::array(), grounds = Json::array(), lights = Json::array(), forms = Json::array();
     for (const std::string& name : shelf.names(plan::ShelfKind::guns))
-        if (shelf.gun(name, unheard))
-            guns.push_back({{"name", name}, {"title", name}});
+        if (shelf.gun(name, unheard)) guns.push_back({{"name", name}, {"title", name}});
     const colour::Light* day = shelf.light("day", unheard);
     const film::Looker looker(day ? *day : colour::standard_light(colour::StandardLight::D65));
     for (const std::string& name : shelf.names(plan::ShelfKind::grounds))

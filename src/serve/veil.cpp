@@ -81,8 +81,9 @@ Veiled veiled(Picture picture, Veil veil, const plan::Job& job, const colour::Li
     }
     lay_veil(picture, job, frame, 1,
              [&](int x, int y) { return most > 0 ? static_cast<double>(*sum.pixel(x, y)) / most : 0; });
-    return {std::move(picture), veil == Veil::grain ? fmt::format("grain, 0 to {:.1f} L*", most)
-                                                    : fmt::format("dry film, 0 to {:.0f} µm", most)};
+    return {std::move(picture), veil == Veil::grain
+                                    ? fmt::format("grain, 0 to {:.1f} L*", most)
+                                    : "dry film, " + job.units.range(Micrometres{0.0}, Micrometres{most})};
 }
 
 }  // namespace fadewright::serve

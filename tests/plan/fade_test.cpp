@@ -229,3 +229,143 @@ TEST_CASE("the worked-out dusk fade darkens downwards without a turn", "[plan][f
         last = L;
     }
 }
+
+TEST_CASE("two bells beside each other lay what two bells add up to", "[plan][fade]") {
+    // A round gun's pass is a bell across, sigma 14 mm. Of two of them d apart, with x in sigma from their middle,
+    //     sum      exp(-(x - d/2)^2 / 2) + exp(-(x + d/2)^2 / 2)
+    //     overlap  the area under both at once, 2 Phi(-d/2) = erfc(d / (2 sqrt 2)) of one: each lies lower than the
+    //              other beyond the middle between them.
+    constexpr double sigma = 14;
+    const auto job_with = [](const std::vector<double>& heights) {
+        std::ostringstream out;
+        out << "plan = 1\n[panel]\nwidth = \"400 mm\"\nheight = \"600 mm\"\n[[coats]]\nname = \"one\"\n"
+            << "mix = \"titanium-white\"\ngun = \"detail-gun-round\"\n";
+        for (const double y : heights)
+            out << "[[coats.passes]]\npath = [[\"-400 mm\", \"" << y << " mm\"], [\"800 mm\", \"" << y
+                << " mm\"]]\n";
+        return test::job_of(out.str());
+    };
+    const std::vector<double> alone = film_upwards(job_with({300}).coats[0]);
+    for (const double apart : {14.0, 28.0, 42.0, 70.0}) {
+        CAPTURE(apart);
+        const double low = 300 - apart / 2, high = 300 + apart / 2;
+        const std::vector<double> both = film_upwards(job_with({low, high}).coats[0]);
+        const double d = apart / sigma;
+        CHECK(both[300] == Approx(2 * alone[300] * std::exp(-d * d / 8)).epsilon(1e-3));
+        CHECK(both[static_cast<std::size_t>(low)] ==
+              Approx(alone[300] * (1 + std::exp(-d * d / 2))).epsilon(1e-3));
+        const std::vector<double> first = film_upwards(job_with({low}).coats[0]);
+        const std::vector<double> second = film_upwards(job_with({high}).coats[0]);
+        double one = 0, common = 0;
+        for (std::size_t y = 0; y < first.size(); ++y) {
+            one += first[y];
+            common += std::min(first[y], second[y]);
+            CHECK(both[y] == Approx(first[y] + second[y]).margin(1e-9));
+        }
+        CHECK(common / one == Approx(std::erfc(d / (2 * std::sqrt(2.0)))).margin(2e-3));
+    }
+}
+
+namespace {
+
+// Share t of the distance to both ends' colours, upwards along the middle line, and the lightness.
+struct SeenUpwards {
+    std::vector<double> t, L;
+};
+
+SeenUpwards seen_upwards(const plan::Job& job) {
+    const film::Looker looker(job.light);
+    std::vector<colour::Lab> labs;
+    for (int y = 0; y <= static_cast<int>(kHeight_mm); ++y) {
+        colour::Reflectance inside = job.ground;
+        for (const plan::ReadyCoat& coat : job.coats)
+            inside = film::over(coat.mix, Micrometres{coat.film_um(200, y)}, inside);
+        labs.push_back(looker.lab(inside));
+    }
+    SeenUpwards seen;
+    for (const colour::Lab& lab : labs) {
+        const double come = colour::delta_e_76(lab, labs.front()),
+                     left = colour::delta_e_76(lab, labs.back());
+        seen.t.push_back(come / (come + left));
+        seen.L.push_back(lab.L);
+    }
+    return seen;
+}
+
+const std::string kRoad =
+    "method = \"middles\"\nmiddles = 2\nextend = 4\nreduce = \"12 %\"\nramp = \"road\"\noverlap = \"90 %\"\n";
+
+}  // namespace
+
+TEST_CASE("along the road the colour has 0.8 of its width between 10 and 90 %", "[plan][fade]") {
+    for (const double width : {260.0, 380.0}) {
+        CAPTURE(width);
+        const SeenUpwards seen =
+            seen_upwards(test::job_of(straight_plan(300 - width / 2, 300 + width / 2, kRoad)));
+        // plan/fade.h promises 10 %.
+        CHECK(first_above(seen.t, 0.9) - first_above(seen.t, 0.1) == Approx(0.8 * width).epsilon(0.1));
+        CHECK(0.5 * (first_above(seen.t, 0.9) + first_above(seen.t, 0.1)) ==
+              Approx(300).margin(0.05 * width));
+    }
+}
+
+TEST_CASE("along the road lightness runs as a blurred edge, more evenly than coat by coat", "[plan][fade]") {
+    // Away from the edge of 10 to 90 % = 0.8 w about its middle, each laid against its own ends.
+    const auto worst = [](const std::string& more) {
+        const SeenUpwards seen = seen_upwards(test::job_of(straight_plan(150, 450, more)));
+        const double sigma = 0.8 * 300 / (2 * 1.2815516);  // the normal distribution's 90 % point (any table)
+        double off = 0;
+        for (std::size_t y = 0; y < seen.L.size(); ++y) {
+            const double edge = 0.5 * std::erfc(-(static_cast<double>(y) - 300) / sigma / std::sqrt(2.0));
+            const double share = (seen.L[y] - seen.L.front()) / (seen.L.back() - seen.L.front());
+            off = std::max(off, std::abs(share - edge));
+        }
+        return off;
+    };
+    const double road = worst(kRoad);
+    CHECK(road < 0.06);
+    CHECK(road < 0.5 * worst("method = \"middles\"\nmiddles = 2\nextend = 4\nreduce = \"12 %\"\n"));
+}
+
+TEST_CASE("a road's passes are such as a hand makes, and read back the same", "[plan][fade]") {
+    plan::Shelf shelf = test::preset_shelf();
+    for (const std::string& method : {std::string("over"), std::string("under"), std::string("middles")}) {
+        CAPTURE(method);
+        Diagnostics diagnostics;
+        const auto expanded =
+            plan::expanded_plan(read(straight_plan(140, 460, "ramp = \"road\"\nmethod = \"" + method + "\"")),
+                                shelf, diagnostics);
+        INFO(to_text(diagnostics));
+        REQUIRE(expanded);
+        for (const plan::Coat& coat : expanded->coats) {
+            CHECK_FALSE(coat.fade);
+            for (const plan::Pass& pass : coat.passes) {
+                REQUIRE(pass.speed);
+                CHECK(pass.speed->value >= plan::kSlowest.value);
+                CHECK(pass.speed->value <= plan::kFastest.value);
+                CHECK(std::fmod(pass.speed->value, plan::kSpeedStep.value / 2) == 0);
+            }
+        }
+        CHECK(read(plan::plan_text(*expanded)) == *expanded);
+    }
+}
+
+TEST_CASE("a road around a rim darkens the rim and leaves the middle", "[plan][fade]") {
+    const plan::Job job = test::job_of(
+        "plan = 1\n[panel]\nwidth = \"500 mm\"\nheight = \"360 mm\"\ncorner_radius = \"120 mm\"\n[[coats]]\n"
+        "name = \"one\"\ngun = \"fan-gun-small\"\n[coats.fade]\nmethod = \"over\"\nramp = \"road\"\n"
+        "from = \"titanium-white\"\nto = \"quinacridone-violet\"\nfilm = \"15 um\"\n"
+        "inward = \"70 mm\"\nwidth = \"120 mm\"\n");
+    const film::Looker looker(job.light);
+    const auto lightness = [&](double x, double y) {
+        colour::Reflectance inside = job.ground;
+        for (const plan::ReadyCoat& coat : job.coats)
+            inside = film::over(coat.mix, Micrometres{coat.film_um(x, y)}, inside);
+        return looker.lab(inside).L;
+    };
+    const double middle = lightness(250, 180), rim = lightness(250, 4);
+    CHECK(middle - rim > 40);
+    CHECK(lightness(250, 356) == Approx(rim).margin(3));
+    CHECK(lightness(250, 70) < middle - 0.2 * (middle - rim));
+    CHECK(lightness(250, 70) > rim + 0.2 * (middle - rim));
+}

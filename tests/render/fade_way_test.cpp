@@ -55,6 +55,28 @@ TEST_CASE("the judged line crosses the fade and stays on the panel", "[render][f
     CHECK(line.to.y.value == Approx(0).margin(0.5));
     REQUIRE(line.wanted);
     CHECK(line.wanted->value == Approx(0.8 * 240));
+    REQUIRE(line.halfway);
+    CHECK(line.halfway->value == Approx(200).margin(0.5));  // y = 200 mm, from the upper edge
+}
+
+TEST_CASE("a middle off the planned halfway line is told, with the side it lies on", "[render][fade]") {
+    const plan::Plan plan = plan_of(plan_text("method = \"over\"\n" + kUpright));
+    plan::Shelf shelf = test::preset_shelf();
+    Diagnostics diagnostics;
+    const auto job = plan::ready_job(plan, "", shelf, diagnostics);
+    REQUIRE(job);
+    JudgedLine line = judged_line(plan, job->panel);
+    const auto way = judged_way("one", plan, line, shelf, diagnostics);
+    REQUIRE(way);
+    REQUIRE(way->figures);
+    line.halfway = way->figures->at_half;
+    CHECK_FALSE(halfway_words(*way, line));
+    line.halfway = way->figures->at_half - Millimetres{40};  // the middle comes 40 mm late
+    REQUIRE(halfway_words(*way, line));
+    CHECK(halfway_words(*way, line)->find("40 mm off") != std::string::npos);
+    CHECK(halfway_words(*way, line)->find("on the side of 'deep': 'deep' shows late") != std::string::npos);
+    line.halfway = way->figures->at_half + Millimetres{40};
+    CHECK(halfway_words(*way, line)->find("on the side of 'pale': 'pale' shows late") != std::string::npos);
 }
 
 TEST_CASE("the ways of a fade are laid, judged and told apart", "[render][fade]") {
@@ -112,7 +134,7 @@ TEST_CASE("a plan without a fade is one way, judged over its middle", "[render][
 TEST_CASE("what a way uses is what its coats spray", "[render][fade]") {
     const plan::Job job = test::job_of(plan_text("method = \"over\"\n" + kUpright));
     const JudgedLine line{
-        {Millimetres{250}, Millimetres{400}}, {Millimetres{250}, Millimetres{0}}, std::nullopt};
+        {Millimetres{250}, Millimetres{400}}, {Millimetres{250}, Millimetres{0}}, std::nullopt, std::nullopt};
     const FadeCost cost = fade_cost(job, line.places(51));
     double sprayed = 0, used = 0;
     for (const plan::ReadyCoat& coat : job.coats)

@@ -156,11 +156,11 @@ struct TuneRequest {
     std::string plot;
     std::vector<std::string> vary;
     std::optional<Millimetres> width;
-    Millimetres tolerance{20.0};
+    std::optional<Millimetres> tolerance;
     Micrometres most_film{150.0};
     int seed = 1;
     Seconds within{60.0};
-    int looks = 60;
+    int looks = 14;
     std::string light;
     std::string shelf;
     std::optional<UnitSystem> units;

@@ -1,13 +1,20 @@
 // The fade: one thing in the plan that becomes ordinary coats and passes.
 //
 // Across a fade runs the way u, 0 on the halfway line and growing towards `to`. Over the width w, from
-// u = -w/2 to w/2, a colour grows from nothing to its full film in one of three ways:
+// u = -w/2 to w/2, a colour grows from nothing to its full film in one of four ways:
 //
 //     seen   so that the colour changes evenly: colour differences add up along the growing film of the mix
 //            over what it fades out of, and the film follows them. 10 to 90 % of what is seen lie within
 //            0.8 w. The usual way, because strong paint hides long before its film is half full
 //     even   the film itself grows evenly; 10 to 90 % of it lie within 0.8 w
 //     soft   the film grows as (1 - cos)/2; 10 to 90 % within 0.59 w
+//     road   all coats together: the colours run from `from` to `to` along the road that they take as one coat
+//            after another grows over the last, spread as a blurred edge (error function), whose ends run out
+//            beyond -w/2 and w/2 as far as the panel goes; 10 to 90 % of what is seen lie within 0.8 w. For the
+//            methods over, under, middles, burst, and coats that flow together
+//
+// Along the road the passes of all coats are found in one fit to the wished colours, stripes of lightness counting
+// most (colour/stripes.h), as seen in the plan's light and from its distance; lines that do no good are left out.
 //
 // The gun rounds the corners of every ramp by itself.
 //
@@ -39,7 +46,8 @@
 //            narrowest and the overlap at least 2/3; within 5 % at 1.5 times the narrowest. Most is missing
 //            at the foot, where a pass would be too thin to be worth laying. A seen ramp's film
 //            is kept most closely where it is thin; where it is full it may be a quarter too thick. It begins
-//            only where a pass at kFastest with the flow turned down leaves no more than is wished
+//            only where a pass at kFastest with the flow turned down leaves no more than is wished. Along a road,
+//            overlap 90 %: 10 to 90 % within 10 % of the wished with one or two middles (tests/plans/tune)
 // Checks     tests/plan/fade_test.cpp
 #pragma once
 

@@ -80,8 +80,9 @@ struct Follow : Hand {
 // The ways in which one colour is faded into another (plan/fade.h).
 enum class FadeMethod { over, under, two_sided, middles, stepped, transparent, burst };
 
-// How the film grows across a fade: as the eye has it, evenly, or with soft ends.
-enum class Ramp { seen, even, soft };
+// How the film grows across a fade: as the eye has it, evenly, with soft ends; or all films together, along the
+// road of the fade's colours.
+enum class Ramp { seen, even, soft, road };
 
 // A change from one mix to another as one thing; plan/fade.h makes coats and passes of it. Where it runs is
 // said in one of three ways: from `start` to `end`, along a path, or around a rim.

@@ -19,8 +19,11 @@ struct Names<plan::FadeMethod> {
 };
 template <>
 struct Names<plan::Ramp> {
-    static constexpr std::array<std::pair<plan::Ramp, std::string_view>, 3> list{
-        {{plan::Ramp::seen, "seen"}, {plan::Ramp::even, "even"}, {plan::Ramp::soft, "soft"}}};
+    static constexpr std::array<std::pair<plan::Ramp, std::string_view>, 4> list{
+        {{plan::Ramp::seen, "seen"},
+         {plan::Ramp::even, "even"},
+         {plan::Ramp::soft, "soft"},
+         {plan::Ramp::road, "road"}}};
 };
 namespace plan {
 // What the hand does, for everything that moves the gun.
@@ -147,8 +150,8 @@ struct Schema<plan::Fade> {
         Field{"width", &T::width, optional, range(1_mm, 5000_mm), "of the fade, with a path or a rim"},
         Field{"ramp", &T::ramp, optional,
               "seen: the film grows so that the colour changes evenly, thin for long where the paint is "
-              "strong; even: "
-              "the film itself grows evenly; soft: it grows slowly at both ends"},
+              "strong; even: the film itself grows evenly; soft: it grows slowly at both ends; road: all passes "
+              "of all its coats are found together, so that the colours run softly from one end to the other"},
         Field{"overlap", &T::overlap, optional, range(0_pct, 95_pct),
               "share of each pass that the next one covers"},
         Field{"middles", &T::middles, optional, range(0, 5),

@@ -39,7 +39,8 @@ inline constexpr double kPassesMatter = 40;
 
 struct JudgedLine {
     plan::Point from, to;
-    std::optional<Millimetres> wanted;  // 10 to 90 %, of the fade's even ramp
+    std::optional<Millimetres> wanted;   // 10 to 90 %, of the fade's even ramp
+    std::optional<Millimetres> halfway;  // where the fade's halfway line crosses it, from its start
     [[nodiscard]] std::vector<plan::Point> places(std::size_t count) const;
     [[nodiscard]] double length_mm() const;
 };
@@ -60,6 +61,12 @@ struct FadeWay {
     FadeCost cost;
     double points = 0;
 };
+
+// Where the middle lies off the planned halfway line by more than kOffHalfway of the wanted width, by how much and what
+// to do about it; else nothing. Strong paint is seen long before its film is half full.
+inline constexpr double kOffHalfway = 0.05;
+[[nodiscard]] std::optional<std::string> halfway_words(const FadeWay& way, const JudgedLine& line,
+                                                       ShownUnits units = {});
 
 // Judges one way of the plan. Nothing, and the reason reported, if it cannot be made.
 [[nodiscard]] std::optional<FadeWay> judged_way(std::string name, const plan::Plan& plan,

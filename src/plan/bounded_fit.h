@@ -1,0 +1,28 @@
+// The lowest place of a bowl over amounts that may not fall below bounds.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+namespace fadewright::plan {
+
+// x' square x - 2 right' x; square symmetric and positive definite, row by row.
+struct Bowl {
+    explicit Bowl(std::size_t count) : square(count * count), right(count) {}
+    [[nodiscard]] std::size_t count() const noexcept { return right.size(); }
+    [[nodiscard]] double& at(std::size_t a, std::size_t b) noexcept { return square[a * count() + b]; }
+    [[nodiscard]] double at(std::size_t a, std::size_t b) const noexcept { return square[a * count() + b]; }
+
+    [[nodiscard]] double height(const std::vector<double>& x) const noexcept;
+    // Half its slope downhill by that amount.
+    [[nodiscard]] double pull(const std::vector<double>& x, std::size_t amount) const noexcept;
+
+    std::vector<double> square, right;
+};
+
+// Where it is lowest over x >= low, from a `start` within the bounds. What is `held` stays as it starts. Exact but
+// for rounding: bounds are taken hold of and let go one at a time, each time with a lower place.
+[[nodiscard]] std::vector<double> lowest_place(const Bowl& bowl, const std::vector<double>& low,
+                                               const std::vector<bool>& held, std::vector<double> start);
+
+}  // namespace fadewright::plan

@@ -1,0 +1,75 @@
+// The fit of all passes of a fade to its wished colours: what amounts cost, and the lowest cost near where they are.
+//
+// The cost is the sum of squares, over all spots, of
+//
+//     errors of L*, a*, b*                                              dE
+//     stripes, in times what is just seen                              kStripeCounts dE each
+//     errors of film, as a share of the coat's full film               kFilmCounts dE for all of it
+//
+// and of differences of neighbours, kUnevenCounts of what their film counts for. Gauss and Newton: about any amounts
+// the cost looks like a bowl (bounded_fit.h).
+#pragma once
+
+#include "bounded_fit.h"
+#include "fade_film.h"
+#include "fade_stripes.h"
+#include "fadewright/film/stack_colour.h"
+
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace fadewright::plan {
+
+// One graded coat: what each of its lines leaves, laid at 1 mm/s.
+struct CoatLines {
+    std::vector<std::vector<double>> films_um;  // dry, of each line at every spot
+    double full_um = 0;                         // of the coat where it is full
+    PaceLimits limits;
+};
+
+class FadeFit {
+public:
+    // One line of one coat that meets the panel.
+    struct Line {
+        std::size_t coat = 0, own = 0;    // which of the coat's lines
+        std::size_t first = 0;            // spot that it reaches
+        std::span<const double> film_um;  // from there on
+    };
+
+    FadeFit(std::span<const CoatLines> coats, const film::StackColour& colours,
+            const std::vector<WishedPlace>& wished, const SpotsAcross& spots);
+
+    [[nodiscard]] const std::vector<Line>& lines() const noexcept { return lines_; }
+
+    [[nodiscard]] double cost(const std::vector<double>& amounts) const;
+    [[nodiscard]] Bowl bowl(const std::vector<double>& amounts) const;
+    // Of the wished films alone.
+    [[nodiscard]] Bowl film_bowl() const;
+
+private:
+    using Slopes = std::vector<colour::Lab>;  // spot by spot, coat by coat
+
+    void take_lines(std::size_t coat);
+    void take_films();
+    [[nodiscard]] double film_counts(std::size_t coat) const { return kFilmCounts / coats_[coat].full_um; }
+    [[nodiscard]] std::vector<double> films_um(const std::vector<double>& amounts) const;
+    // Rows of L*, a*, b* and stripes, one of each spot.
+    [[nodiscard]] std::vector<double> colour_errors(const std::vector<double>& films_um,
+                                                    Slopes* slopes) const;
+    void add_stripes(const std::vector<double>& slopes, const std::vector<double>& errors, Bowl& bowl) const;
+
+    static constexpr double kFilmCounts = 0.7;
+    static constexpr std::size_t kRows = 4;
+
+    std::span<const CoatLines> coats_;
+    const film::StackColour& colours_;
+    const std::vector<WishedPlace>& wished_;
+    std::size_t spots_;
+    std::vector<Line> lines_;
+    std::optional<Stripes> stripes_;
+    Bowl films_;        // the part of every bowl that films and neighbours make
+    double film_cost_;  // of laying nothing
+};
+
+}  // namespace fadewright::plan

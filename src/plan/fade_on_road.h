@@ -1,0 +1,25 @@
+// The graded coats of a fade along the road of its colours.
+#pragma once
+
+#include "fade_passes.h"
+#include "fadewright/film/stack_colour.h"
+
+#include <optional>
+#include <vector>
+
+namespace fadewright::plan {
+
+struct RoadFade {
+    const Coat& coat;
+    const Grades& grades;
+    const std::vector<SetGun>& guns;
+    const FadeGround& ground;
+    const film::StackColour& colours;  // its open coats are the graded ones
+    std::vector<double> dry_per_wet;   // of each
+    Millimetres view_distance;
+};
+
+// Reports P030.
+[[nodiscard]] std::optional<std::vector<Coat>> coats_on_road(const RoadFade& road, Diagnostics& diagnostics);
+
+}  // namespace fadewright::plan

@@ -1,0 +1,61 @@
+// How long it takes to set the ways of the demo's fade side by side, and to tune it, on two threads.
+#include "fadewright/base/parallel.h"
+#include "fadewright/render/tune.h"
+#include "published.h"
+#include "shelf.h"
+
+#include <benchmark/benchmark.h>
+
+#include <fstream>
+#include <memory>
+#include <sstream>
+
+using namespace fadewright;
+using namespace fadewright::render;
+using benchmark::State;
+
+namespace {
+
+constexpr const char* kFade = "presets/plans/dusk-fade-short.toml";
+
+plan::Plan fade_plan() {
+    std::ifstream in(test::source_path(kFade));
+    std::ostringstream text;
+    text << in.rdbuf();
+    Diagnostics diagnostics;
+    return plan::read_plan(std::make_shared<Source>(kFade, text.str()), diagnostics).value();
+}
+
+void compare(State& state) {
+    const plan::Plan plan = fade_plan();
+    const ThreadLimit limit(2);
+    for (auto _ : state) {
+        plan::Shelf shelf = test::preset_shelf();
+        Diagnostics diagnostics;
+        const auto ways = fade_ways(plan, "", shelf, diagnostics);
+        if (!ways) return state.SkipWithError("the demo's fade cannot be made");
+        state.counters["ways"] = static_cast<double>(ways->ways.size());
+    }
+}
+
+void tune(State& state) {
+    const plan::Plan plan = fade_plan();
+    const ThreadLimit limit(2);
+    for (auto _ : state) {
+        Diagnostics diagnostics;
+        const auto found = tuned(plan, {}, test::preset_shelf(), diagnostics);
+        if (!found || !found->after.figures) return state.SkipWithError("the demo's fade cannot be tuned");
+        state.counters["looks"] = found->looks;
+        state.counters["bands"] = found->after.figures->band_times_threshold;
+        state.counters["width_mm"] = found->after.figures->width.value;
+    }
+}
+
+const auto* const kCompare = benchmark::RegisterBenchmark("fade: every way of the demo, 2 threads", compare)
+                                 -> Unit(benchmark::kMillisecond) -> MeasureProcessCPUTime() -> UseRealTime()
+                                     -> Iterations(3);
+const auto* const kTune = benchmark::RegisterBenchmark("tune: the demo, 2 threads", tune)
+                              -> Unit(benchmark::kMillisecond) -> MeasureProcessCPUTime() -> UseRealTime()
+                                  -> Iterations(1);
+
+}  // namespace

@@ -1,0 +1,71 @@
+// The contact sheet of a fade's ways shows the colours that its JSON tells.
+#include "fadewright/report/fade_report.h"
+
+#include "fadewright/report/shown.h"
+#include "shelf.h"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cstdlib>
+
+using namespace fadewright;
+
+namespace {
+
+// Top left of a run of these colours from left to right, each within one step of 8 bits.
+bool has_run(const Picture& sheet, const std::vector<std::pair<int, report::Rgb>>& run) {
+    const auto alike = [&](int x, int y, const report::Rgb& rgb) {
+        const std::uint8_t* p = sheet.pixel(x, y);
+        return std::abs(p[0] - rgb.r) <= 1 && std::abs(p[1] - rgb.g) <= 1 && std::abs(p[2] - rgb.b) <= 1;
+    };
+    for (int y = 0; y < sheet.height; ++y)
+        for (int x = 0; x + run.back().first < sheet.width; ++x)
+            if (std::all_of(run.begin(), run.end(),
+                            [&](const auto& at) { return alike(x + at.first, y, at.second); }))
+                return true;
+    return false;
+}
+
+}  // namespace
+
+TEST_CASE("the strip of the contact sheet shows the colours of the JSON, at the scale it says",
+          "[report][fade]") {
+    const std::string text =
+        "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"360 mm\"\nground = \"white-primer\"\n[[coats]]\n"
+        "name = \"fade\"\ngun = \"fan-gun-small\"\n[coats.fade]\nfrom = \"titanium-white\"\n"
+        "to = \"quinacridone-violet\"\nfilm = \"12 um\"\nstart = [\"150 mm\", \"300 mm\"]\n"
+        "end = [\"150 mm\", \"60 mm\"]\n";
+    plan::Shelf shelf = test::preset_shelf();
+    Diagnostics diagnostics;
+    const auto plan = plan::read_plan(std::make_shared<Source>("fade.toml", text), diagnostics);
+    REQUIRE(plan);
+    const auto job = plan::ready_job(*plan, text, shelf, diagnostics);
+    REQUIRE(job);
+    render::FadeWays ways;
+    ways.line = render::judged_line(*plan, job->panel);
+    auto way = render::judged_way("over", *plan, ways.line, shelf, diagnostics);
+    REQUIRE(way);
+    ways.ways.push_back(std::move(*way));
+    const Picture sheet = report::fade_sheet(ways, "One fade", {Picture(100, 120, 3)});
+
+    // 360 mm on 700 pixels, as the sheet says: 1.9 to the millimetre. A bar shows the colour just before its middle.
+    const auto json = nlohmann::json::parse(report::fade_json(ways, "One fade"));
+    const double px_per_mm = 700 / ways.line.length_mm();
+    std::vector<std::pair<int, report::Rgb>> run;
+    for (const auto& colour : json["ways"][0]["colours"]) {
+        const double at = colour["at_mm"].get<double>() * px_per_mm;
+        const auto lab = colour["Lab"];
+        if (at < 5 || at > 695) continue;  // the frame
+        run.emplace_back(static_cast<int>(std::ceil(at)), report::shown({lab[0], lab[1], lab[2]}));
+    }
+    REQUIRE(run.size() > 30);
+    const int first = run.front().first;
+    for (auto& at : run) at.first -= first;
+    CHECK(has_run(sheet, run));
+    // The other way round it is not there: the run tells colours and scale apart.
+    std::vector<std::pair<int, report::Rgb>> wrong = run;
+    for (std::size_t i = 0; i < run.size(); ++i) wrong[i].second = run[run.size() - 1 - i].second;
+    CHECK_FALSE(has_run(sheet, wrong));
+}
