@@ -62,6 +62,7 @@ std::string type_of(const std::string& ending) {
     if (ending == "html") return "text/html; charset=utf-8";
     if (ending == "csv") return "text/csv; charset=utf-8";
     if (ending == "png") return "image/png";
+    if (ending == "txt") return "text/plain; charset=utf-8";
     return "application/json";
 }
 
@@ -126,10 +127,25 @@ app::Outcome outline(const PaperWish& wish, const std::string& out) {
     return app::outline_template(request);
 }
 
+// The record is words: what was mixed and sprayed, entry by entry.
+app::Outcome record(const PaperWish& wish, const std::string& out) {
+    app::RecordRequest request;
+    request.plan = wish.file;
+    request.list = true;
+    request.shelf = wish.shelf;
+    request.units = wish.units;
+    app::Outcome outcome = app::record(request);
+    if (outcome.exit != app::Exit::fine) return outcome;
+    if (const Result<Done> done = write_whole(out, outcome.out); !done)
+        return {app::Exit::refused, "", done.refusal().message};
+    return outcome;
+}
+
 app::Outcome made(const PaperWish& wish, const std::string& out) {
     if (wish.what == "proof") return proof(wish, out);
     if (wish.what == "picture") return picture(wish, out);
     if (wish.what == "template") return outline(wish, out);
+    if (wish.what == "record") return record(wish, out);
     return sheet(wish, out);
 }
 
@@ -137,6 +153,7 @@ bool is_made_as(const std::string& what, const std::string& as) {
     if (what == "sheet") return one_of(as, {"pdf", "html", "csv", "json"});
     if (what == "proof") return one_of(as, {"pdf", "html", "png"});
     if (what == "picture") return as == "png";
+    if (what == "record") return as == "txt";
     return one_of(what, {"template", "labels"}) && as == "pdf";
 }
 

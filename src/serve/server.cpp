@@ -1,5 +1,7 @@
 // The questions and who answers them.
 #include "fadewright/app/presets.h"
+#include "fadewright/base/contract.h"
+#include "fadewright/serve/questions.h"
 #include "fadewright/serve/serve.h"
 
 #include "changes.h"
@@ -24,6 +26,7 @@
 #include <chrono>
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <thread>
 
 #include <arpa/inet.h>
@@ -111,21 +114,8 @@ public:
             R"(/bench/([a-z_\-]+\.(?:html|css|js|svg)))",
             [](const Request& request, Response& response) { send_page(request.matches[1], response); });
         server.Get("/api/events", [this](const Request&, Response& response) { listen(response); });
-        get(server, "/api/folder", [this](const Asked&) { return folder_.listed(); });
-        get(server, "/api/fields", [](const Asked&) { return fields(); });
-        get(server, "/api/shelf", [this](const Asked&) { return shelf_list(desk_); });
-        post(server, "/api/open", [this](const Asked& asked) { return folder_.open(asked); });
-        post(server, "/api/begin", [this](const Asked& asked) { return folder_.begin(asked); });
-        post(server, "/api/save", [this](const Asked& asked) { return folder_.save(asked); });
-        post(server, "/api/check", [this](const Asked& asked) { return checked(desk_, asked); });
-        post(server, "/api/look", [this](const Asked& asked) { return looked(desk_, asked); });
-        post(server, "/api/change", [](const Asked& asked) { return changed(asked); });
-        post(server, "/api/picture", [this](const Asked& asked) { return pictures_.picture(desk_, asked); });
-        post(server, "/api/strip", [this](const Asked& asked) { return pictures_.strip(desk_, asked); });
-        post(server, "/api/happen", [this](const Asked& asked) { return will_happen(desk_, asked); });
-        post(server, "/api/section", [this](const Asked& asked) { return along_line(desk_, asked); });
-        post(server, "/api/ways", [this](const Asked& asked) { return ways(desk_, asked); });
-        post(server, "/api/paper", [this](const Asked& asked) { return paper(desk_, asked); });
+        for (const Question& question : questions())
+            if (question.path != "/api/events") answer_to(server, question, reply_to(question.path));
         server.set_error_handler([](const Request&, Response& response) {
             if (response.body.empty()) send(refuse(response.status, "there is nothing here"), response);
         });
@@ -143,15 +133,37 @@ private:
         response.set_content(std::string(file->text), page_type(name));
     }
 
-    static void get(httplib::Server& server, const char* path, Reply reply) {
-        server.Get(path, [reply = std::move(reply)](const Request&, Response& response) {
-            send(reply({}), response);
-        });
+    // Who answers which question; each of the list has its answer (contract).
+    Reply reply_to(std::string_view path) {
+        const std::map<std::string_view, Reply> replies{
+            {"/api/folder", [&folder = folder_](const Asked&) { return folder.listed(); }},
+            {"/api/fields", [](const Asked&) { return fields(); }},
+            {"/api/shelf", [&desk = desk_](const Asked&) { return shelf_list(desk); }},
+            {"/api/open", [&folder = folder_](const Asked& asked) { return folder.open(asked); }},
+            {"/api/begin", [&folder = folder_](const Asked& asked) { return folder.begin(asked); }},
+            {"/api/save", [&folder = folder_](const Asked& asked) { return folder.save(asked); }},
+            {"/api/check", [&desk = desk_](const Asked& asked) { return checked(desk, asked); }},
+            {"/api/look", [&desk = desk_](const Asked& asked) { return looked(desk, asked); }},
+            {"/api/change", [](const Asked& asked) { return changed(asked); }},
+            {"/api/picture", [this](const Asked& asked) { return pictures_.picture(desk_, asked); }},
+            {"/api/strip", [this](const Asked& asked) { return pictures_.strip(desk_, asked); }},
+            {"/api/happen", [&desk = desk_](const Asked& asked) { return will_happen(desk, asked); }},
+            {"/api/section", [&desk = desk_](const Asked& asked) { return along_line(desk, asked); }},
+            {"/api/ways", [&desk = desk_](const Asked& asked) { return ways(desk, asked); }},
+            {"/api/paper", [&desk = desk_](const Asked& asked) { return paper(desk, asked); }}};
+        const auto found = replies.find(path);
+        FW_EXPECTS(found != replies.end());
+        return found->second;
     }
 
-    static void post(httplib::Server& server, const char* path, Reply reply) {
-        server.Post(path, [reply = std::move(reply)](const Request& request, Response& response,
-                                                     const httplib::ContentReader& reader) {
+    static void answer_to(httplib::Server& server, const Question& question, const Reply& reply) {
+        const std::string path(question.path);
+        if (question.method == "GET") {
+            server.Get(path, [reply](const Request&, Response& response) { send(reply({}), response); });
+            return;
+        }
+        server.Post(path, [reply](const Request& request, Response& response,
+                                  const httplib::ContentReader& reader) {
             if (!request.get_header_value("Content-Type").starts_with("application/json"))
                 return send(refuse(415, "questions are JSON"), response);
             const std::optional<std::string> body = body_of(reader);

@@ -3,11 +3,13 @@
 
 #include "fadewright/base/files.h"
 #include "fadewright/render/png.h"
+#include "fadewright/serve/questions.h"
 #include "published.h"
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cstdlib>
 #include <filesystem>
 #include <thread>
 
@@ -176,6 +178,13 @@ TEST_CASE("a plan changed on disk is never written over", "[serve][answers]") {
     mine["stamp"] = refused.json()["stamp"];  // having looked at theirs
     CHECK(bench.ask("save", mine).status == 200);
     CHECK(bench.get("job.toml") == demo() + "# mine\n");
+}
+
+TEST_CASE("the reference is printed from the list of questions", "[serve][answers]") {
+    const std::string path = test::source_path("tests/docs/bench.md");
+    const std::string now = serve::questions_markdown();
+    if (std::getenv("FW_ACCEPT")) REQUIRE(write_whole(path, now));
+    CHECK(read_whole(path, kTextFileLimit_bytes).value() == now);
 }
 
 TEST_CASE("papers are made by the commands", "[serve][answers]") {

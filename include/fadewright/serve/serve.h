@@ -1,6 +1,6 @@
 // The bench in the browser: plans of a folder, edited and looked at on the shop's computer or a tablet.
 //
-// The page (web/) asks, the server answers; both are described at /api in docs/bench.md. Nothing is kept here but
+// The page (web/) asks, the server answers (serve/questions.h, tests/docs/bench.md). Nothing is kept here but
 // pictures being worked on: every question carries the plan's whole text, and files change only when the page
 // saves, whole or not at all, and never over a change made meanwhile by someone else.
 //
