@@ -12,15 +12,15 @@ Micrometres body_wet_film(const ReadyCoat& coat, const spray::Panel& panel) {
             const double x = panel.width.value * (i + 0.5) / kPlaces,
                          y = panel.height.value * (j + 0.5) / kPlaces;
             if (!panel.inside(x, y)) continue;
-            const double film = coat.film_um(x, y);
-            sum += film;
-            squared += film * film;
+            const double wet = coat.wet_um(x, y);
+            sum += wet;
+            squared += wet * wet;
         }
-    return sum > 0 ? paint::wet_film(coat.mix, Micrometres{squared / sum}) : Micrometres{0};
+    return Micrometres{sum > 0 ? squared / sum : 0};
 }
 
 void lay_flakes(ReadyCoat& coat, const spray::Panel& panel) {
-    if (coat.mix.flakes.empty() || coat.laydown == Laydown::fog) return;
+    if (coat.mix.flakes.empty() || coat.laydown == Laydown::fog || !coat.deposit) return;
     const Micrometres wet = body_wet_film(coat, panel);
     for (paint::Flakes& flakes : coat.mix.flakes)
         flakes.tilt = film::lie_of(flakes, wet, coat.liquid.evaporation);

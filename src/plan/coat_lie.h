@@ -5,7 +5,8 @@
 
 namespace fadewright::plan {
 
-// Wet film as it counts for flakes: each place by the film that lies there. 0 if nothing lands on the panel.
+// Wet film of the passes as it counts for flakes: each place by the film that lies there. 0 without passes: an even
+// film that is only said is taken as laid in as many ordinary coats as it needs.
 [[nodiscard]] Micrometres body_wet_film(const ReadyCoat& coat, const spray::Panel& panel);
 
 // Widens the tilt of the coat's flakes by its wet film. Dots that dry apart lie as the paint says.

@@ -43,7 +43,7 @@ std::string loose_flakes_words(const plan::ReadyCoat& coat, Micrometres wet) {
     for (const paint::Flakes& flakes : coat.mix.flakes)
         if (flakes.usual_wet.value > 0 && flakes.loosening.value > 0)
             wetter = std::max(wetter, wet.value / coat.liquid.evaporation / flakes.usual_wet.value);
-    if (wetter < noticed || coat.laydown == plan::Laydown::fog) return "";
+    if (wetter < noticed || coat.laydown == plan::Laydown::fog || !coat.deposit) return "";
     return fmt::format(
         "Stays wet {:.1f} times as long as an ordinary coat of it: its flakes lie looser, darker near the "
         "shine; "
@@ -206,8 +206,8 @@ std::vector<std::string> look_for(const BoothSheet& sheet, std::size_t index) {
                             ? fmt::format("Fog: dots that dry apart, each about {} dry; it must not turn wet",
                                           units.text(coat.splat, 1))
                             : "Dots where it is thin, joined where it is full");
-    if (const std::string loose = loose_flakes_words(coat, Micrometres{wet}); !loose.empty())
-        lines.push_back(loose);
+    const Micrometres of_passes = plan::wet_film_of(amounts.film - coat.cover, coat.mix.solids);
+    if (const std::string loose = loose_flakes_words(coat, of_passes); !loose.empty()) lines.push_back(loose);
     if (const std::string stir = stir_text(sheet, coat.mix_name); !stir.empty())
         lines.push_back(capital(stir));
     for (render::Fault fault : pressing(sheet.faults)) {
