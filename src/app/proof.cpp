@@ -102,9 +102,9 @@ Exposures exposures_of(const std::vector<ReadyOption>& options) {
         if (!holds_flakes(job)) continue;
         std::vector<render::Viewing> sides;
         for (const Degrees angle : report::kShownAngles) sides.push_back(render::instrument(angle));
-        common.angles =
-            std::min(common.angles, render::exposure_without_glare(job, *option.opened.light,
-                                                                   settings_for(kSmall_px, 1), sides));
+        common.angles = std::min(
+            common.angles,
+            render::exposure_without_glare(job, *option.opened.light, settings_for(kSmall_px, 1), sides));
     }
     return common;
 }

@@ -19,7 +19,8 @@ std::string place(Millimetres at, ShownUnits units) { return units.text(at, 1); 
 std::string width_words(const FadeFigures& f, ShownUnits units) {
     return fmt::format(
         "From 10 % to 90 % the fade is {} wide, {:.1f} degrees seen from {}; it is half way at {}.",
-        place(f.width, units), f.width_at_eye.value, units.distance(f.seen_by.distance), place(f.at_half, units));
+        place(f.width, units), f.width_at_eye.value, units.distance(f.seen_by.distance),
+        place(f.at_half, units));
 }
 
 std::string slope_words(const FadeFigures& f, ShownUnits units) {
@@ -36,8 +37,7 @@ std::string step_words(const FadeFigures& f, ShownUnits units) {
         "What the eye takes for one edge, {} degree or {}, holds {:.1f} dE00 at most, at {}.",
         colour::kRampIsStep.value,
         units.text(colour::kRampIsStep.value * colour::millimetres_per_degree(f.seen_by.distance), 1),
-        f.largest_step,
-        place(f.largest_step_at, units));
+        f.largest_step, place(f.largest_step_at, units));
 }
 
 std::string band_words(const FadeFigures& f, ShownUnits units) {
@@ -53,8 +53,8 @@ std::string band_words(const FadeFigures& f, ShownUnits units) {
 std::string corner_words(const FadeFigures& f, ShownUnits units) {
     if (f.corner < kSoftCorner) return fmt::format("It starts and ends softly (corner {:.2f}).", f.corner);
     return fmt::format("It {} at {}: a bright or dark line {} show there (corner {:.2f}).",
-                       f.corner < kHardCorner ? "turns quickly" : "has a hard corner", place(f.corner_at, units),
-                       f.corner < kHardCorner ? "may" : "will", f.corner);
+                       f.corner < kHardCorner ? "turns quickly" : "has a hard corner",
+                       place(f.corner_at, units), f.corner < kHardCorner ? "may" : "will", f.corner);
 }
 
 std::string chroma_words(const FadeFigures& f, ShownUnits units) {
@@ -75,14 +75,16 @@ std::string hue_words(const FadeFigures& f, ShownUnits units) {
 std::string light_words(const FadeFigures& f, ShownUnits units) {
     if (f.back_step < kBackStep_L)
         return fmt::format("It goes one way from light to dark (back-steps below {:.1f} L*).", kBackStep_L);
-    return fmt::format("Its lightness turns back by {:.1f} L* at {}.", f.back_step, place(f.back_step_at, units));
+    return fmt::format("Its lightness turns back by {:.1f} L* at {}.", f.back_step,
+                       place(f.back_step_at, units));
 }
 
 }  // namespace
 
 std::vector<std::string> fade_words(const FadeFigures& figures, ShownUnits units) {
-    return {width_words(figures, units),  slope_words(figures, units),  step_words(figures, units), band_words(figures, units),
-            corner_words(figures, units), chroma_words(figures, units), hue_words(figures, units),  light_words(figures, units)};
+    return {width_words(figures, units), slope_words(figures, units),  step_words(figures, units),
+            band_words(figures, units),  corner_words(figures, units), chroma_words(figures, units),
+            hue_words(figures, units),   light_words(figures, units)};
 }
 
 }  // namespace fadewright::render

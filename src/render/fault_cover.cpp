@@ -144,10 +144,10 @@ std::optional<Fault> missed_fault(const SampledCoat& sampled, Severities map) {
     }
     fault.x = Millimetres{grid.x(worst.cell)};
     fault.y = Millimetres{grid.y(worst.cell)};
-    fault.words = fmt::format(
-        "{:.1f} % of the panel gets less than half of the film; least {}: {} of {} dry", 100 * share,
-        place_words(job.units, fault.x, fault.y),
-        job.units.figure(Micrometres{sampled.dry_um(worst.cell)}, 1), job.units.text(Micrometres{*high}, 1));
+    fault.words = fmt::format("{:.1f} % of the panel gets less than half of the film; least {}: {} of {} dry",
+                              100 * share, place_words(job.units, fault.x, fault.y),
+                              job.units.figure(Micrometres{sampled.dry_um(worst.cell)}, 1),
+                              job.units.text(Micrometres{*high}, 1));
     return fault;
 }
 
@@ -207,10 +207,9 @@ std::optional<Fault> film_fault(const FaultGrid& grid, std::span<const double> f
                 Millimetres{grid.y(worst.cell)},
                 Share{cells / grid.cells_inside()},
                 ""};
-    fault.words =
-        fmt::format("all coats together {} dry at most, {}; up to {} is common practice",
-                    grid.units().text(Micrometres{worst.value}), place_words(grid.units(), fault.x, fault.y),
-                    grid.units().text(kFilmBudget));
+    fault.words = fmt::format("all coats together {} dry at most, {}; up to {} is common practice",
+                              grid.units().text(Micrometres{worst.value}),
+                              place_words(grid.units(), fault.x, fault.y), grid.units().text(kFilmBudget));
     return fault;
 }
 

@@ -70,7 +70,8 @@ std::optional<Fault> flakes_fault(const plan::ReadyCoat& coat, const FaultGrid& 
             crossings(coat.mix, most, true), place_words(grid.units(), fault.x, fault.y), kMilkyCrossings);
     else
         fault.words = fmt::format("so few flakes {} that the coat {}: a ray meets {:.2f} of them",
-                                  place_words(grid.units(), fault.x, fault.y), patchy >= 1 ? "looks patchy" : "just holds",
+                                  place_words(grid.units(), fault.x, fault.y),
+                                  patchy >= 1 ? "looks patchy" : "just holds",
                                   crossings(coat.mix, film_um[thinnest], false));
     return fault;
 }

@@ -105,7 +105,8 @@ std::string dry_words(const SampledCoat& sampled, double worst, double gritty_sh
     const double area_mm2 = dry_cells * cell_mm * cell_mm;
     const ShownUnits units = sampled.job.units;
     std::string words = fmt::format("about {}", units.patch_mm2(area_mm2));
-    if (line_mm > 0) words += fmt::format(", a fringe about {} wide", units.text(Millimetres{area_mm2 / line_mm}));
+    if (line_mm > 0)
+        words += fmt::format(", a fringe about {} wide", units.text(Millimetres{area_mm2 / line_mm}));
     words += fmt::format("; dryness {:.2f} at its worst, gritty on {:.1f} % of the panel", worst,
                          100 * gritty_share);
     words += sampled.coat.laydown == plan::Laydown::fog
@@ -166,15 +167,14 @@ std::optional<Fault> sag_fault(const SampledCoat& sampled, Severities map) {
     const double wet = sampled.wet_um(worst.cell);
     const double speed =
         spray::sag(coat.liquid.paint, Micrometres{wet}, lean_at(worst.cell)).surface_mm_per_s;
-    fault.words = fmt::format("{} wet {}", job.units.text(Micrometres{wet}),
-                              place_words(job.units, fault.x, fault.y));
+    fault.words =
+        fmt::format("{} wet {}", job.units.text(Micrometres{wet}), place_words(job.units, fault.x, fault.y));
     if (worst.value > 0)
         fault.words += fmt::format("; about {} holds there", job.units.text(Micrometres{wet / worst.value}));
     if (fault.level == Level::watch) fault.words += "; let it flash before more";
     if (fault.level == Level::wrong)
-        fault.words +=
-            fmt::format("; it starts to slide at {}: lay it in more, thinner coats",
-                        job.units.text(MillimetresPerSecond{speed}, 2));
+        fault.words += fmt::format("; it starts to slide at {}: lay it in more, thinner coats",
+                                   job.units.text(MillimetresPerSecond{speed}, 2));
     if (!coat.liquid.cup_given) fault.words += " (viscosity supposed: time the cup)";
     return fault;
 }

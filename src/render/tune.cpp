@@ -328,8 +328,8 @@ std::vector<Undone> undone(const plan::Coat& before, const plan::Coat& after, Sh
         add("extend", fmt::format("{:.1f}", a.extend.value_or(2)), fmt::format("{:.1f}", *b.extend),
             [&](plan::Fade& f) { f.extend = a.extend; });
     if (std::abs(ramp_width(a) - ramp_width(b)) > 0.5)
-        add("width of the ramp", units.text(Millimetres{ramp_width(a)}), units.text(Millimetres{ramp_width(b)}),
-            [&](plan::Fade& f) { set_ramp(f, ramp_width(a), 0); });
+        add("width of the ramp", units.text(Millimetres{ramp_width(a)}),
+            units.text(Millimetres{ramp_width(b)}), [&](plan::Fade& f) { set_ramp(f, ramp_width(a), 0); });
     if (a.overlap != b.overlap)
         add("overlap", fmt::format("{:.0f} %", 100 * a.overlap.value),
             fmt::format("{:.0f} %", 100 * b.overlap.value), [&](plan::Fade& f) { f.overlap = a.overlap; });

@@ -29,8 +29,15 @@ double step_in(Extent extent, int pieces, double unit) {
 }  // namespace
 
 Axes make_axes(Frame frame, Extent x, Extent y, AxisUnits units) {
-    Axes axes{frame.left, frame.right, frame.top, frame.bottom, x, y, step_in(x, 9, units.x),
-              step_in(y, 5, units.y), units};
+    Axes axes{frame.left,
+              frame.right,
+              frame.top,
+              frame.bottom,
+              x,
+              y,
+              step_in(x, 9, units.x),
+              step_in(y, 5, units.y),
+              units};
     axes.y.low = std::floor(y.low / axes.y_step) * axes.y_step;
     axes.y.high = std::ceil(y.high / axes.y_step) * axes.y_step;
     return axes;
@@ -49,7 +56,8 @@ void draw_axes(Canvas& canvas, const Axes& axes, std::string_view x_words, std::
     for (int i = static_cast<int>(std::ceil(axes.x.low / axes.x_step)); i <= last_x; ++i) {
         const double x = axes.at(i * axes.x_step, axes.y.low).first;
         canvas.line({{x, axes.top}, {x, axes.bottom + 6}}, kRule, 1);
-        canvas.text(x, axes.bottom + 22, fmt::format("{:g}", i * axes.x_step / axes.units.x), {18, kInk, Align::centre});
+        canvas.text(x, axes.bottom + 22, fmt::format("{:g}", i * axes.x_step / axes.units.x),
+                    {18, kInk, Align::centre});
     }
     canvas.frame(axes.left, axes.top, axes.right - axes.left, axes.bottom - axes.top, kFaintInk);
     canvas.text((axes.left + axes.right) / 2, axes.bottom + 54, x_words, {20, kInk, Align::centre});

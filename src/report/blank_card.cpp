@@ -58,7 +58,8 @@ private:
         sheet_.text(left_, y_ + 3, "Test card", {6, kInk, Align::left, Weight::bold});
         sheet_.text(left_ + kWidth, y_ + 1.5, "Print at actual size (100 %), not fitted to the page.",
                     {2.9, kFaintInk, Align::right});
-        sheet_.text(left_ + kWidth, y_ + 5.5, fmt::format("Then measure the bar: it must be {} long.", bar_words(units_)),
+        sheet_.text(left_ + kWidth, y_ + 5.5,
+                    fmt::format("Then measure the bar: it must be {} long.", bar_words(units_)),
                     {2.9, kFaintInk, Align::right});
         y_ += 11;
     }

@@ -51,10 +51,10 @@ void add_flake_sentences(const FlakeBlend& flakes, ShownUnits units, std::vector
     out.push_back(content_words(flakes.content, units));
     if (!flakes.coats.empty()) {
         const FlakeLook& one = flakes.coats.front();
-        out.push_back(fmt::format(
-            "one coat: {}; {} flakes on a {}, a ray meets {:.2f}, {:.0f} % is bare of them",
-            patchiness_words(one), number_of_flakes(units.on_patch(one.per_cm2)), units.patch_in_full(),
-            one.crossings, 100 * one.bare_share));
+        out.push_back(
+            fmt::format("one coat: {}; {} flakes on a {}, a ray meets {:.2f}, {:.0f} % is bare of them",
+                        patchiness_words(one), number_of_flakes(units.on_patch(one.per_cm2)),
+                        units.patch_in_full(), one.crossings, 100 * one.bare_share));
     }
     const std::vector<std::string> names = coat_names(flakes.over_black.size());
     for (const Degrees angle : kMilkAngles) out.push_back(milk_sentence(angle, flakes.over_black, names));
@@ -71,8 +71,9 @@ std::string flakes_text(const Blend& blend) {
                        fmt::format("flakes/{}", blend.units.patch()), "crossings", "bare");
     for (std::size_t n = 0; n < blend.flakes->coats.size(); ++n) {
         const FlakeLook& look = blend.flakes->coats[n];
-        out += fmt::format("{:>5} {:>12} {:>10.2f} {:>5.0f} %   {}\n", n + 1, number_of_flakes(blend.units.on_patch(look.per_cm2)),
-                           look.crossings, 100 * look.bare_share, patchiness_words(look));
+        out += fmt::format("{:>5} {:>12} {:>10.2f} {:>5.0f} %   {}\n", n + 1,
+                           number_of_flakes(blend.units.on_patch(look.per_cm2)), look.crossings,
+                           100 * look.bare_share, patchiness_words(look));
     }
     return out;
 }

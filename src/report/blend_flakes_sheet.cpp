@@ -105,10 +105,10 @@ double draw_flakes(Canvas& canvas, const Blend& blend, double y) {
     }
     canvas.text(kLeft, y + 16, fmt::format("flakes a {}", blend.units.patch()), {20, kFaintInk});
     for (std::size_t n = 0; n < coats.size(); ++n)
-        canvas.text_within(
-            kLeft + kLabel + cell * static_cast<double>(n) + 6, y + 16, cell - 12,
-            fmt::format("{}, {}", number_of_flakes(blend.units.on_patch(coats[n].per_cm2)), patchiness_words(coats[n])),
-            {20, kFaintInk});
+        canvas.text_within(kLeft + kLabel + cell * static_cast<double>(n) + 6, y + 16, cell - 12,
+                           fmt::format("{}, {}", number_of_flakes(blend.units.on_patch(coats[n].per_cm2)),
+                                       patchiness_words(coats[n])),
+                           {20, kFaintInk});
     y = draw_all_angles(canvas, blend, exposures, y + 50);
     canvas.text_within(kLeft, y, kRight - kLeft, exposure_words(exposures), {18, kFaintInk});
     return y + 40;

@@ -44,12 +44,10 @@ double draw_sentences(Canvas& canvas, const Blend& blend, double y) {
         canvas.text_within(kLeft, y, kRight - kLeft, "– " + sentence, {22});
         y += 34;
     }
-    canvas.text(
-        kLeft, y,
-        fmt::format(
-            "– solids {:.1f} % by volume; binder {} as sprayed; pigment to binder {:.2f}",
-            100 * blend.mix.solids.value, binder_words(blend), blend.mix.pigment_binder),
-        {22});
+    canvas.text(kLeft, y,
+                fmt::format("– solids {:.1f} % by volume; binder {} as sprayed; pigment to binder {:.2f}",
+                            100 * blend.mix.solids.value, binder_words(blend), blend.mix.pigment_binder),
+                {22});
     return y + 50;
 }
 

@@ -109,7 +109,8 @@ std::vector<std::string> blend_sentences(const Blend& blend) {
     std::vector<std::string> out{hiding_sentence(blend)};
     add_undertone(blend, out);
     if (blend.bluish_below)
-        out.push_back(fmt::format("over dark it turns bluish below {}", blend.units.text(*blend.bluish_below)));
+        out.push_back(
+            fmt::format("over dark it turns bluish below {}", blend.units.text(*blend.bluish_below)));
     if (blend.two) add_middles(blend, out);
     if (blend.flakes) add_flake_sentences(*blend.flakes, blend.units, out);
     return out;
@@ -128,16 +129,14 @@ std::string blend_text(const Blend& blend) {
         "weight\n",
         100 * blend.mix.solids.value, binder_words(blend), blend.mix.pigment_binder);
     out += price_text(blend) + "\n\n";
-    out +=
-        fmt::format("{:>5} {:>7}   {:<20} {:<20} {:<20} {:<20} {:>8}\n", "coats",
-                    fmt::format("{} dry", blend.units.name<Micrometres>()),
-                    "over white L a b", "over grey", "over black", "over " + blend.ground_name, "contrast");
+    out += fmt::format("{:>5} {:>7}   {:<20} {:<20} {:<20} {:<20} {:>8}\n", "coats",
+                       fmt::format("{} dry", blend.units.name<Micrometres>()), "over white L a b",
+                       "over grey", "over black", "over " + blend.ground_name, "contrast");
     for (std::size_t n = 0; n < blend.outlook.coats.size(); ++n) {
         const film::CoatLook& c = blend.outlook.coats[n];
         out += fmt::format("{:>5} {:>7}   {:<20} {:<20} {:<20} {:<20} {:>8.3f}\n", n + 1,
-                           blend.units.figure(c.film, 1),
-                           lab_text(c.over_white), lab_text(c.over_grey), lab_text(c.over_black),
-                           lab_text(c.over_ground), c.contrast_ratio);
+                           blend.units.figure(c.film, 1), lab_text(c.over_white), lab_text(c.over_grey),
+                           lab_text(c.over_black), lab_text(c.over_ground), c.contrast_ratio);
     }
     if (blend.flakes) out += flakes_text(blend);
     if (blend.mix.origin == paint::Origin::estimated)

@@ -80,12 +80,13 @@ std::string recipe_table(const plan::MixAmounts& mix, const plan::Mixing& mixing
 }
 
 std::string mix_block(const plan::MixAmounts& mix, const plan::Mixing& mixing, ShownUnits units) {
-    std::string out = fmt::format(
-        "<h3>Mix: {}</h3>\n<p><span class=\"key\">{}</span> {}, {} before reducer</p>\n", escaped(mix.name),
-        amount_text(mix.sprayable(), units), cups_text(mix, mixing, units), amount_text(mix.unthinned(), units));
+    std::string out =
+        fmt::format("<h3>Mix: {}</h3>\n<p><span class=\"key\">{}</span> {}, {} before reducer</p>\n",
+                    escaped(mix.name), amount_text(mix.sprayable(), units), cups_text(mix, mixing, units),
+                    amount_text(mix.unthinned(), units));
     out += recipe_table(mix, mixing, units);
-    out += fmt::format("<p>{} needed: {}. {}.</p>\n", amount_text(mix.needed(), units), balance_text(mix, units),
-                       binder_text(mix, units));
+    out += fmt::format("<p>{} needed: {}. {}.</p>\n", amount_text(mix.needed(), units),
+                       balance_text(mix, units), binder_text(mix, units));
     if (const std::string words = within_text(mix, units); !words.empty())
         out += fmt::format("<p>It {}.</p>\n", escaped(words));
     if (const std::string words = scale_warning(mix, mixing, units); !words.empty())
@@ -100,8 +101,7 @@ std::string spray_block(const BoothSheet& sheet, std::size_t index) {
     std::string out =
         fmt::format("<h3>{}</h3>\n", coat.passes.empty() ? "Lay" : "Spray: " + escaped(coat.name));
     std::vector<std::string> lines;
-    if (coat.cover.value > 0)
-        lines.push_back(cover_words(coat, amounts, units));
+    if (coat.cover.value > 0) lines.push_back(cover_words(coat, amounts, units));
     if (!coat.passes.empty()) {
         lines.push_back(passes_words(amounts, units));
         out += svg(passes_drawing(sheet, {index, index + 1}, 150, 95));
@@ -132,9 +132,9 @@ std::string front(const BoothSheet& sheet) {
         "bench</h3>\n<table><tr><th></th><th>paint</th><th>{}</th><th>grams</th></tr>\n",
         units.name<Millilitres>());
     for (const plan::Bought& b : sheet.amounts.shopping)
-        out += fmt::format("<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n", kBox,
-                           escaped(b.paint->id), units.figure(b.volume, 1),
-                           grams_text(b.grams, sheet.amounts.mixing.scale));
+        out +=
+            fmt::format("<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n", kBox, escaped(b.paint->id),
+                        units.figure(b.volume, 1), grams_text(b.grams, sheet.amounts.mixing.scale));
     out += "</table>\n";
     if (const auto cost = sheet.amounts.cost())
         out += fmt::format("<p>Cost of what has a price: {:.2f}</p>\n", *cost);

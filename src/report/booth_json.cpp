@@ -1,14 +1,14 @@
 // The booth sheet for machines and spreadsheets.
 
 #include "booth_passes.h"
-#include "fadewright/report/shown.h"
 #include "booth_words.h"
 #include "fadewright/base/contract.h"
+#include "fadewright/report/shown.h"
 
 #include <fmt/format.h>
 
-#include <cmath>
 #include <algorithm>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 namespace fadewright::report {
@@ -61,10 +61,11 @@ Json mix_json(const plan::MixAmounts& mix) {
               {"grams", millionths(mix.grams().value)},
               {"solids", millionths(mix.paint.solids.value)},
               {"binder_g_per_litre", millionths(mix.paint.binder_g_per_litre)}};
-    json["balance_mL"] = {{"landed", millionths(mix.landed.value)},    {"lost", millionths(mix.lost.value)},
-                          {"cards", millionths(mix.cards.value)},      {"held", millionths(mix.held.value)},
-                          {"waste", millionths(mix.waste.value)},      {"reserve", millionths(mix.reserve.value)},
-                          {"rounding", millionths(mix.rounding.value)}};
+    json["balance_mL"] = {
+        {"landed", millionths(mix.landed.value)},    {"lost", millionths(mix.lost.value)},
+        {"cards", millionths(mix.cards.value)},      {"held", millionths(mix.held.value)},
+        {"waste", millionths(mix.waste.value)},      {"reserve", millionths(mix.reserve.value)},
+        {"rounding", millionths(mix.rounding.value)}};
     for (const plan::Poured& p : mix.poured)
         json["pour"].push_back({{"paint", p.paint->id},
                                 {"parts", millionths(p.parts)},
@@ -76,7 +77,8 @@ Json mix_json(const plan::MixAmounts& mix) {
                                 {"scale_reads_g", millionths(p.reads.value)},
                                 {"weighing_error", millionths(p.error.value)},
                                 {"coarse", p.is_coarse()}});
-    for (const plan::Within& within : mix.holds) json["holds_mL"][within.mix] = millionths(within.volume.value);
+    for (const plan::Within& within : mix.holds)
+        json["holds_mL"][within.mix] = millionths(within.volume.value);
     if (mix.to_weigh) json["smallest_batch_mL"] = millionths(mix.to_weigh->value);
     return json;
 }
@@ -105,8 +107,9 @@ std::string sheet_json(const BoothSheet& sheet) {
     for (const plan::MixAmounts& mix : sheet.amounts.mixes) json["mixes"].push_back(mix_json(mix));
     json["shopping"] = Json::array();
     for (const plan::Bought& b : sheet.amounts.shopping) {
-        json["shopping"].push_back(
-            {{"paint", b.paint->id}, {"mL", millionths(b.volume.value)}, {"grams", millionths(b.grams.value)}});
+        json["shopping"].push_back({{"paint", b.paint->id},
+                                    {"mL", millionths(b.volume.value)},
+                                    {"grams", millionths(b.grams.value)}});
         if (b.cost) json["shopping"].back()["cost"] = millionths(*b.cost);
     }
     if (const auto cost = sheet.amounts.cost()) json["cost"] = millionths(*cost);
@@ -119,7 +122,8 @@ std::string sheet_csv(const BoothSheet& sheet) {
     std::string volume(units.name<Millilitres>());
     std::replace(volume.begin(), volume.end(), ' ', '_');
     std::string out = fmt::format(
-        "mix,order,paint,parts,percent_of_mix,percent_of_paint,{},grams,scale_reads_g,error_percent\n", volume);
+        "mix,order,paint,parts,percent_of_mix,percent_of_paint,{},grams,scale_reads_g,error_percent\n",
+        volume);
     for (const plan::MixAmounts& mix : sheet.amounts.mixes) {
         int order = 0;
         for (const plan::Poured& p : mix.poured)

@@ -40,7 +40,8 @@ private:
         const PdfText name{kName, kBlack, Align::left, Weight::bold};
         const PdfText amount{kName, kBlack, Align::right, Weight::bold};
         const std::string amount_words = amount_text(mix.sprayable(), sheet_.job.units);
-        pdf_.text(x, y + 2, shortened(mix.name, name, right - x - pdf_.text_width(amount_words, amount) - 3), name);
+        pdf_.text(x, y + 2, shortened(mix.name, name, right - x - pdf_.text_width(amount_words, amount) - 3),
+                  name);
         pdf_.text(right, y + 2, amount_words, amount);
         y += 8.5;
         pdf_.text(x, y, shortened(sheet_.title, {kSmall}, right - x), {kSmall});

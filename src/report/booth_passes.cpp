@@ -116,8 +116,7 @@ std::string speed_of(const spray::Pass& pass, const Way& way, ShownUnits units) 
 
 }  // namespace
 
-std::vector<PassGroup> pass_groups(const plan::ReadyCoat& coat, const spray::Panel& panel,
-                                   ShownUnits units) {
+std::vector<PassGroup> pass_groups(const plan::ReadyCoat& coat, const spray::Panel& panel, ShownUnits units) {
     std::vector<PassGroup> groups;
     const std::vector<spray::Pass>& passes = coat.passes;
     for (std::size_t i = 0; i < passes.size();) {
@@ -140,9 +139,10 @@ std::vector<PassGroup> pass_groups(const plan::ReadyCoat& coat, const spray::Pan
         if (last > i) {
             const Way end = way_of(passes[last]);
             const bool level = first.kind == Way::Kind::level;
-            group.where = fmt::format("{} {}", level ? units.range(first.from.y, end.from.y)
-                                                     : units.range(first.from.x, end.from.x),
-                                      level ? "up" : "from the left");
+            group.where = fmt::format(
+                "{} {}",
+                level ? units.range(first.from.y, end.from.y) : units.range(first.from.x, end.from.x),
+                level ? "up" : "from the left");
             if (last > i + 1)
                 group.where += fmt::format(", {} apart", units.text(Millimetres{std::abs(step)}));
         }

@@ -38,10 +38,10 @@ private:
     void front() {
         pages_.page(sheet_.title, "booth sheet");
         const spray::Panel& panel = sheet_.job.panel;
-        pages_.paragraph(
-            fmt::format("Piece {}, {}, ground {}. Air {}, {:.0f} % humidity.",
-                        units_.size(panel.width, panel.height), units_.surface_m2(panel.surface_m2()),
-                        sheet_.job.ground_name, units_.as_given(sheet_.job.booth.temperature), 100 * sheet_.job.booth.humidity.value));
+        pages_.paragraph(fmt::format(
+            "Piece {}, {}, ground {}. Air {}, {:.0f} % humidity.", units_.size(panel.width, panel.height),
+            units_.surface_m2(panel.surface_m2()), sheet_.job.ground_name,
+            units_.as_given(sheet_.job.booth.temperature), 100 * sheet_.job.booth.humidity.value));
         pages_.gap(2);
         pages_.scale_bar(units_);
         order();
@@ -70,7 +70,8 @@ private:
         const double w = pages_.width();
         const bool costs = sheet_.amounts.cost().has_value();
         const double grams = costs ? 0.82 * w : w;
-        std::vector<Cell> head{{0.62 * w, std::string(units_.name<Millilitres>()), kFaintRight}, {grams, "grams", kFaintRight}};
+        std::vector<Cell> head{{0.62 * w, std::string(units_.name<Millilitres>()), kFaintRight},
+                               {grams, "grams", kFaintRight}};
         if (costs) head.push_back({w, "cost", kFaintRight});
         pages_.row(head, 6);
         for (const plan::Bought& b : sheet_.amounts.shopping) {
@@ -120,11 +121,12 @@ private:
             return;
         }
         const double w = pages_.width();
-        pages_.row(
-            {{0, amount_text(mix.sprayable(), units_), kKey},
-             {w, fmt::format("{}, {} before reducer", cups_text(mix, mixing_, units_), amount_text(mix.unthinned(), units_)),
-              kRight}},
-            9);
+        pages_.row({{0, amount_text(mix.sprayable(), units_), kKey},
+                    {w,
+                     fmt::format("{}, {} before reducer", cups_text(mix, mixing_, units_),
+                                 amount_text(mix.unthinned(), units_)),
+                     kRight}},
+                   9);
         pages_.row({{9, "pour in this order", kFaint},
                     {0.52 * w, "parts", kFaintRight},
                     {0.74 * w, "add g", kFaintRight},
@@ -137,7 +139,8 @@ private:
                         {w, grams_text(p.reads, mixing_.scale), kKeyRight}},
                        7.7, true);
         pages_.paragraph(binder_text(mix, units_) + ".");
-        if (const std::string words = within_text(mix, units_); !words.empty()) pages_.paragraph("It " + words + ".");
+        if (const std::string words = within_text(mix, units_); !words.empty())
+            pages_.paragraph("It " + words + ".");
         if (const std::string words = scale_warning(mix, mixing_, units_); !words.empty())
             pages_.paragraph("Mind: " + words + ".", kStrong);
     }
@@ -146,8 +149,7 @@ private:
         const plan::ReadyCoat& coat = sheet_.job.coats[index];
         const plan::CoatAmounts& amounts = sheet_.amounts.coats[index];
         pages_.section(coat.passes.empty() ? "Lay" : "Spray: " + coat.name);
-        if (coat.cover.value > 0)
-            pages_.ticked(cover_words(coat, amounts, units_));
+        if (coat.cover.value > 0) pages_.ticked(cover_words(coat, amounts, units_));
         if (!coat.passes.empty()) {
             pages_.ticked(passes_words(amounts, units_), kStrong);
             std::vector<std::string> lines{

@@ -28,9 +28,9 @@ std::string coat_rows(const BoothSheet& sheet) {
         const auto of = [units](Millilitres v) {
             return fmt::format("{:>8}", units.figure(Millilitres{std::max(0.0, v.value)}, 1));
         };
-        out += fmt::format("{:<{}}  {:<{}}  {:>8} {:>{}} {} {} {} {} {:>6} {:>7}\n", coat.name, name, coat.mix,
-                           mix, units.figure(coat.film, 1), of(coat.landed), lands.size(), of(coat.in_air),
-                           of(coat.beside), of(coat.on_masks), of(coat.cards),
+        out += fmt::format("{:<{}}  {:<{}}  {:>8} {:>{}} {} {} {} {} {:>6} {:>7}\n", coat.name, name,
+                           coat.mix, mix, units.figure(coat.film, 1), of(coat.landed), lands.size(),
+                           of(coat.in_air), of(coat.beside), of(coat.on_masks), of(coat.cards),
                            coat.passes > 0 ? std::to_string(coat.passes) : "-",
                            coat.passes > 0 ? time_text(coat.gun_time) : "-");
     }
@@ -46,19 +46,18 @@ std::string coat_rows(const BoothSheet& sheet) {
 std::string recipe(const plan::MixAmounts& mix, const plan::Mixing& mixing, ShownUnits units) {
     std::string coats;
     for (const std::string& coat : mix.coats) coats += (coats.empty() ? "" : ", ") + coat;
-    std::string out =
-        fmt::format("\n{}: mix {}, {} ({} before reducer), for {}\n", mix.name, amount_text(mix.sprayable(), units),
-                    cups_text(mix, mixing, units), amount_text(mix.unthinned(), units), coats);
+    std::string out = fmt::format("\n{}: mix {}, {} ({} before reducer), for {}\n", mix.name,
+                                  amount_text(mix.sprayable(), units), cups_text(mix, mixing, units),
+                                  amount_text(mix.unthinned(), units), coats);
     std::size_t width = 18;
     for (const plan::Poured& p : mix.poured) width = std::max(width, p.paint->id.size());
     out += fmt::format("  {:<{}}  {:>7} {:>8} {:>10} {:>8} {:>9} {:>12}\n", "pour in this order", width,
                        "parts", "% of mix", "% of paint", units.name<Millilitres>(), "grams", "scale reads");
     for (const plan::Poured& p : mix.poured)
-        out +=
-            fmt::format("  {:<{}}  {:>7} {:>8} {:>10} {:>8} {:>9} {:>12}\n", p.paint->id, width,
-                        parts_text(p.parts), percent_text(p.of_mix), percent_text(p.of_paint),
-                        units.figure(p.volume, 2),
-                        grams_text(p.grams, mixing.scale), grams_text(p.reads, mixing.scale));
+        out += fmt::format("  {:<{}}  {:>7} {:>8} {:>10} {:>8} {:>9} {:>12}\n", p.paint->id, width,
+                           parts_text(p.parts), percent_text(p.of_mix), percent_text(p.of_paint),
+                           units.figure(p.volume, 2), grams_text(p.grams, mixing.scale),
+                           grams_text(p.reads, mixing.scale));
     out += fmt::format("  of {} needed {}\n", amount_text(mix.needed(), units), balance_text(mix, units));
     out += "  " + binder_text(mix, units) + "\n";
     if (const std::string within = within_text(mix, units); !within.empty()) out += "  " + within + "\n";
@@ -72,9 +71,8 @@ std::string shopping(const plan::Amounts& amounts, ShownUnits units) {
     std::size_t width = 0;
     for (const plan::Bought& b : amounts.shopping) width = std::max(width, b.paint->id.size());
     for (const plan::Bought& b : amounts.shopping) {
-        out += fmt::format("  {:<{}}  {:>8} {}  {:>8} g", b.paint->id, width,
-                           units.figure(b.volume, 1), units.name<Millilitres>(),
-                           grams_text(b.grams, amounts.mixing.scale));
+        out += fmt::format("  {:<{}}  {:>8} {}  {:>8} g", b.paint->id, width, units.figure(b.volume, 1),
+                           units.name<Millilitres>(), grams_text(b.grams, amounts.mixing.scale));
         if (b.cost) out += fmt::format("  {:>8.2f}", *b.cost);
         out += "\n";
     }
@@ -101,7 +99,8 @@ std::string waits(const BoothSheet& sheet) {
 std::string sheet_text(const BoothSheet& sheet) {
     std::string out = sheet.title.empty() ? "" : sheet.title + "\n\n";
     out += coat_rows(sheet);
-    for (const plan::MixAmounts& mix : sheet.amounts.mixes) out += recipe(mix, sheet.amounts.mixing, sheet.job.units);
+    for (const plan::MixAmounts& mix : sheet.amounts.mixes)
+        out += recipe(mix, sheet.amounts.mixing, sheet.job.units);
     out += shopping(sheet.amounts, sheet.job.units) + waits(sheet);
     out +=
         "\nPart of it are starting values: what a gun lands, what cup and line hold, waste and reserve. "

@@ -91,14 +91,15 @@ std::string scale_warning(const plan::MixAmounts& mix, const plan::Mixing& mixin
                                  std::ceil(100 * p.error.value));
     if (names.empty()) return "";
     return fmt::format("the scale is coarse for {}: mix {} at once, or weigh finer than {}", names,
-                       amount_text(mix.to_weigh.value_or(mix.sprayable()), units), units.as_given(mixing.scale));
+                       amount_text(mix.to_weigh.value_or(mix.sprayable()), units),
+                       units.as_given(mixing.scale));
 }
 
 std::string within_text(const plan::MixAmounts& mix, ShownUnits units) {
     std::string out;
     for (const plan::Within& within : mix.holds)
-        out +=
-            fmt::format("{} {} of '{}'", out.empty() ? "holds" : " and", amount_text(within.volume, units), within.mix);
+        out += fmt::format("{} {} of '{}'", out.empty() ? "holds" : " and", amount_text(within.volume, units),
+                           within.mix);
     return out.empty() ? out : out + ": pour those if they are mixed already, then the rest";
 }
 
@@ -145,8 +146,9 @@ std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t index) {
         fast = std::max(fast, pass.speed.value);
     }
     if (moves)
-        settings.emplace_back("Speed", fast - slow < 1 ? units.text(MillimetresPerSecond{fast})
-                                                       : units.range(MillimetresPerSecond{slow}, MillimetresPerSecond{fast}));
+        settings.emplace_back(
+            "Speed", fast - slow < 1 ? units.text(MillimetresPerSecond{fast})
+                                     : units.range(MillimetresPerSecond{slow}, MillimetresPerSecond{fast}));
     const double width = spray::pass_width(gun, coat.distance).value;
     double closest = 0;
     for (const render::Stripes& train : render::stripes(coat))
@@ -168,11 +170,10 @@ std::vector<std::string> look_for(const BoothSheet& sheet, std::size_t index) {
         lines.push_back(
             fmt::format("{} dry is {}", units.text(amounts.film), plan::clear_film_words(amounts.film)));
     if (!wet_together(coat))
-        lines.push_back(
-            coat.laydown == plan::Laydown::fog
-                ? fmt::format("Fog: dots that dry apart, each about {} dry; it must not turn wet",
-                              units.text(coat.splat, 1))
-                : "Dots where it is thin, joined where it is full");
+        lines.push_back(coat.laydown == plan::Laydown::fog
+                            ? fmt::format("Fog: dots that dry apart, each about {} dry; it must not turn wet",
+                                          units.text(coat.splat, 1))
+                            : "Dots where it is thin, joined where it is full");
     for (render::Fault fault : pressing(sheet.faults)) {
         if (fault.coat != coat.name) continue;
         fault.coat.clear();  // the page says which coat it is

@@ -18,7 +18,8 @@ namespace fadewright::report {
 [[nodiscard]] std::string time_text(Seconds time);  // "1:05"
 
 // "4 cups of 30 mL"
-[[nodiscard]] std::string cups_text(const plan::MixAmounts& mix, const plan::Mixing& mixing, ShownUnits units);
+[[nodiscard]] std::string cups_text(const plan::MixAmounts& mix, const plan::Mixing& mixing,
+                                    ShownUnits units);
 // "38.5 mL lands, 38.4 mL is lost, ...": where a mix goes.
 [[nodiscard]] std::string balance_text(const plan::MixAmounts& mix, ShownUnits units);
 // What the scale cannot weigh well, and what would help; empty if it can weigh everything.

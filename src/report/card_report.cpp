@@ -35,7 +35,8 @@ std::string certainty(std::string_view symbol, double worst, double highest, Sho
     if (highest < kNought_per_um) return fmt::format("{} next to nothing", symbol);
     if (worst <= kWell) return fmt::format("{} known to {:.0f} %", symbol, std::max(1.0, 100 * worst));
     if (worst <= kUnknown) return fmt::format("{} uncertain by {:.0f} %", symbol, 100 * worst);
-    if (std::isfinite(highest)) return fmt::format("{} only known to be below {:.2g} {}", symbol,
+    if (std::isfinite(highest))
+        return fmt::format("{} only known to be below {:.2g} {}", symbol,
                            units.number(PerMicrometre{highest}), units.name<PerMicrometre>());
     return fmt::format("{} unknown", symbol);
 }
@@ -67,7 +68,8 @@ std::string stretch_words(const film::PaintFit& fit, const Stretch& stretch, Sho
     }
     std::string words =
         fmt::format("  {:<18} {}: ", stretch.name, range_words(stretch.from_nm, stretch.to_nm));
-    if (some_known) words += certainty("K", worst_K, high_K, units) + ", " + certainty("S", worst_S, high_S, units);
+    if (some_known)
+        words += certainty("K", worst_K, high_K, units) + ", " + certainty("S", worst_S, high_S, units);
     if (first_hidden > 0)
         words += (some_known ? "; " : "") +
                  fmt::format("only K/S known{}",
@@ -91,9 +93,8 @@ std::string percent(double share) {
 
 std::string band_table(const film::PaintFit& fit, ShownUnits units) {
     const std::string_view film = units.name<Micrometres>();
-    std::string out =
-        fmt::format("\n   nm    {:<12} {:<11} {:<12} {:<11} worst misfit\n", fmt::format("K per {}", film), "+-",
-                    fmt::format("S per {}", film), "+-");
+    std::string out = fmt::format("\n   nm    {:<12} {:<11} {:<12} {:<11} worst misfit\n",
+                                  fmt::format("K per {}", film), "+-", fmt::format("S per {}", film), "+-");
     for (std::size_t band = 0; band < kBandCount; ++band) {
         const film::BandFit& b = fit.bands[band];
         double misfit = 0;
@@ -101,8 +102,8 @@ std::string band_table(const film::PaintFit& fit, ShownUnits units) {
             if (std::abs(residual[band]) > std::abs(misfit)) misfit = residual[band];
         out += fmt::format("  {:.0f}    {:<12.5g} {:<11} {:<12.5g} {:<11} {:+.4f}{}\n", band_nm(band),
                            units.number(PerMicrometre{b.K.value}), percent(b.K.uncertainty()),
-                           units.number(PerMicrometre{b.S.value}), percent(b.S.uncertainty()),
-                           misfit, b.carried ? "  S carried over" : "");
+                           units.number(PerMicrometre{b.S.value}), percent(b.S.uncertainty()), misfit,
+                           b.carried ? "  S carried over" : "");
     }
     return out;
 }

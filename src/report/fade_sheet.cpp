@@ -48,8 +48,9 @@ void draw_strip(Canvas& canvas, const FadeWay& way, const Row& row) {
 }
 
 void draw_plot(Canvas& canvas, const FadeWay& way, const Row& row) {
-    const Axes axes = make_axes({row.x, row.x + row.strip, row.y + kStrip + 24, row.y + row.height - 44},
-                                {0, way.places.back().at_mm}, {0, 100}, {way.job.units.one<Millimetres>(), 1});
+    const Axes axes =
+        make_axes({row.x, row.x + row.strip, row.y + kStrip + 24, row.y + row.height - 44},
+                  {0, way.places.back().at_mm}, {0, 100}, {way.job.units.one<Millimetres>(), 1});
     draw_axes(canvas, axes, along_words(way.job.units), "L*, C*ab");
     std::vector<std::pair<double, double>> lightness, chroma;
     for (const render::FadePlace& p : way.places) {
@@ -108,9 +109,8 @@ void draw_small_plots(Canvas& canvas, const FadeWay& way, const FadeWays& ways, 
                                  {units.one<Millimetres>(), 1 / units.one<Millimetres>()});
     draw_axes(canvas, slope, along_words(units), fmt::format("dE00 per {}", units.length()));
     draw_slope(canvas, way, slope);
-    const Axes film =
-        make_axes({row.x + half + kBetween, row.x + row.strip, top, bottom}, {0, end}, {0, most_film},
-                  {units.one<Millimetres>(), units.one<Micrometres>()});
+    const Axes film = make_axes({row.x + half + kBetween, row.x + row.strip, top, bottom}, {0, end},
+                                {0, most_film}, {units.one<Millimetres>(), units.one<Micrometres>()});
     draw_axes(canvas, film, along_words(units), fmt::format("dry {}", units.name<Micrometres>()));
     draw_films(canvas, way, ways, film);
     double y = top + 10;

@@ -25,9 +25,9 @@ std::string row(const FadeWay& way, const std::string& mark) {
         fmt::format("{:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6}", "-", "-", "-", "-", "-", "-", "-");
     if (way.figures) {
         const render::FadeFigures& f = *way.figures;
-        figures = fmt::format("{:>7} {:>6} {:>6.1f} {:>6.2f} {:>6.2f} {:>6.1f} {:>6.0f}", units.figure(f.width),
-                              units.slope(f.steepest_per_mm), f.largest_step, f.band_times_threshold, f.corner,
-                              f.chroma_dip, f.hue_swing.value);
+        figures = fmt::format("{:>7} {:>6} {:>6.1f} {:>6.2f} {:>6.2f} {:>6.1f} {:>6.0f}",
+                              units.figure(f.width), units.slope(f.steepest_per_mm), f.largest_step,
+                              f.band_times_threshold, f.corner, f.chroma_dip, f.hue_swing.value);
     }
     return fmt::format("{:<2}{:<34} {} {:>6.1f} {:>6.2f} {:>5.2f} {:>6} {:>6} {:>6}\n", mark, way.name,
                        figures, c.grain_L, c.dry.figure, c.sag.figure, c.passes, minutes(c.gun_time),
@@ -97,16 +97,17 @@ std::string extension_words(const FadeWays& ways) {
 std::string fade_text(const FadeWays& ways, const std::string& title) {
     const ShownUnits units = ways.ways.front().job.units;
     const auto place = [units](const plan::Point& p) { return units.figure(p.x) + "," + units.figure(p.y); };
-    std::string out =
-        fmt::format("{}\nalong {} from {} to {} {}\n\n", title, units.text(Millimetres{ways.line.length_mm()}),
-                    place(ways.line.from), place(ways.line.to), units.name<Millimetres>());
+    std::string out = fmt::format("{}\nalong {} from {} to {} {}\n\n", title,
+                                  units.text(Millimetres{ways.line.length_mm()}), place(ways.line.from),
+                                  place(ways.line.to), units.name<Millimetres>());
     out +=
         fmt::format("{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n",
                     "", "width", "steep", "step", "bands", "corner", "chroma", "hue", "grain", "dry", "sag",
                     "passes", "at gun", "film");
-    out += fmt::format(
-        "{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n", "",
-        units.name<Millimetres>(), fmt::format("dE/{}", units.name<Millimetres>()), "dE", "x seen", "", "dip", "swing", "L*", "", "/limit", "", "min:s", units.name<Micrometres>());
+    out +=
+        fmt::format("{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n",
+                    "", units.name<Millimetres>(), fmt::format("dE/{}", units.name<Millimetres>()), "dE",
+                    "x seen", "", "dip", "swing", "L*", "", "/limit", "", "min:s", units.name<Micrometres>());
     for (std::size_t i = 0; i < ways.ways.size(); ++i)
         out += row(ways.ways[i], i == ways.best ? "> " : i == ways.runner_up ? "- " : "  ");
     for (const render::NoWay& no : ways.not_made)

@@ -50,11 +50,10 @@ std::string patchiness_words(const FlakeLook& look) {
 
 std::string content_words(const plan::FlakeContent& content, ShownUnits units) {
     if (content.in_mix.value <= 0) return "no flakes in it";
-    return fmt::format(
-        "{} {} of flakes in a {} as sprayed: {:.1f} level teaspoons of {}, dry powder at {}",
-        units.figure(content.in_mix, 1), units.grams(), units.litre(),
-        units.in_litre(content.level_teaspoons), units.rounded(film::kTeaspoon, 2),
-        units.text(content.heaped_density, 2));
+    return fmt::format("{} {} of flakes in a {} as sprayed: {:.1f} level teaspoons of {}, dry powder at {}",
+                       units.figure(content.in_mix, 1), units.grams(), units.litre(),
+                       units.in_litre(content.level_teaspoons), units.rounded(film::kTeaspoon, 2),
+                       units.text(content.heaped_density, 2));
 }
 
 std::string milk_sentence(Degrees aspecular, std::span<const film::AngledLook> over_black,

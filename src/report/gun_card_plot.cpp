@@ -35,9 +35,8 @@ Extent heights(const Profile& profile) {
 void draw_profile(Canvas& canvas, const Profile& profile, double top, std::string_view x_words,
                   ShownUnits units) {
     const double from = profile.front().at_mm, to = profile.back().at_mm;
-    const Axes axes =
-        make_axes({kLeft, kRight, top, top + kPlotHeight}, {from, std::max(to, from + 1)}, heights(profile),
-                  {units.one<Millimetres>(), units.one<Micrometres>()});
+    const Axes axes = make_axes({kLeft, kRight, top, top + kPlotHeight}, {from, std::max(to, from + 1)},
+                                heights(profile), {units.one<Millimetres>(), units.one<Micrometres>()});
     draw_axes(canvas, axes, fmt::format("{} {}", units.lengths(), x_words),
               fmt::format("wet film, {}", units.name<Micrometres>()));
     std::vector<std::pair<double, double>> fitted;
@@ -57,8 +56,8 @@ std::string figures(const plan::LearnedGun& learned, ShownUnits units) {
         fit.pattern == spray::Pattern::round
             ? "sigma " + units.rounded(Millimetres{fit.sigma_mm.value}, kDigits)
             : fmt::format("fan {} x {}{}, taper {:.3g}", units.rounded(learned.gun.fan_width, kDigits),
-                          units.rounded(learned.gun.fan_depth, kDigits), learned.depth_measured ? "" : " (depth not measured)",
-                          fit.beta_across.value);
+                          units.rounded(learned.gun.fan_depth, kDigits),
+                          learned.depth_measured ? "" : " (depth not measured)", fit.beta_across.value);
     return fmt::format("{}; {} x {:.1f} % at {}", size, units.rounded(learned.gun.flow, kDigits),
                        100 * learned.gun.transfer.value, units.rounded(learned.gun.distance, kDigits));
 }

@@ -20,7 +20,8 @@ std::string line(std::string_view name, const std::string& words) {
 
 // A measured one of that kind of quantity, and how sure it is.
 template <class Q>
-std::string figure(std::string_view name, const spray::Fitted& v, ShownUnits units, std::string_view how = "") {
+std::string figure(std::string_view name, const spray::Fitted& v, ShownUnits units,
+                   std::string_view how = "") {
     return line(name, fmt::format("{} (+- {:.2g}){}", units.rounded(Q{v.value}, kDigits),
                                   units.number(Q{v.error}), how));
 }
@@ -53,16 +54,17 @@ std::string_view flow_words(plan::FlowBy by) {
 }
 
 std::string paint_words(const LearnedGun& learned, ShownUnits units) {
-    std::string out = figure<MillilitresPerMinute>("landed", learned.landed_by_picture, units, ", by the picture");
+    std::string out =
+        figure<MillilitresPerMinute>("landed", learned.landed_by_picture, units, ", by the picture");
     if (learned.landed_by_scale)
-        out += line("landed",
-                    units.rounded(MillilitresPerMinute{*learned.landed_by_scale}, kDigits) +
-                        ", by the scale: taken, since a scale knows nothing of K and S or of lamps");
-    out += line("flow", fmt::format("{}, {}", units.rounded(learned.gun.flow, kDigits),
-                                    flow_words(learned.flow_by)));
-    return out + line("transfer", fmt::format("{:.1f} %{}", 100 * learned.gun.transfer.value,
-                                              learned.flow_by == plan::FlowBy::unknown ? ", taken"
-                                                                                       : ", landed / flow"));
+        out +=
+            line("landed", units.rounded(MillilitresPerMinute{*learned.landed_by_scale}, kDigits) +
+                               ", by the scale: taken, since a scale knows nothing of K and S or of lamps");
+    out += line("flow",
+                fmt::format("{}, {}", units.rounded(learned.gun.flow, kDigits), flow_words(learned.flow_by)));
+    return out + line("transfer",
+                      fmt::format("{:.1f} %{}", 100 * learned.gun.transfer.value,
+                                  learned.flow_by == plan::FlowBy::unknown ? ", taken" : ", landed / flow"));
 }
 
 nlohmann::ordered_json measured(const spray::Fitted& v) {
@@ -103,20 +105,21 @@ std::string gun_card_words(const LearnedGun& learned, ShownUnits units) {
     std::string out =
         fmt::format("{}: {} ({})\n", learned.gun.title, learned.gun.source, origin_words(learned.gun.origin));
     for (const std::string& remark : learned.remarks) out += remark + "\n";
-    out += fmt::format("at {} from the card, one standard error:\n", units.rounded(learned.gun.distance, kDigits));
+    out += fmt::format("at {} from the card, one standard error:\n",
+                       units.rounded(learned.gun.distance, kDigits));
     out += size_words(learned, units) + paint_words(learned, units);
-    out += fmt::format(
-        "wet film {} in the middle, missed by {} on average; films up to {} can be told\n",
-        units.rounded(Micrometres{learned.highest_um}, 3),
-        units.rounded(Micrometres{fit.root_mean_square_um}, kErrorDigits),
-        units.rounded(Micrometres{learned.darkest_um}, 3));
+    out += fmt::format("wet film {} in the middle, missed by {} on average; films up to {} can be told\n",
+                       units.rounded(Micrometres{learned.highest_um}, 3),
+                       units.rounded(Micrometres{fit.root_mean_square_um}, kErrorDigits),
+                       units.rounded(Micrometres{learned.darkest_um}, 3));
     if (fit.scale > 2)
         out += fmt::format(
             "the film wanders {:.1f} times more than the picture's noise: look at spatter, at "
             "an uneven pass and at pattern\n",
             fit.scale);
     return out + fmt::format("picture: {} to a pixel, noise of {:.2g} codes, colours off by {:.2g}\n",
-                             units.rounded(Millimetres{learned.mm_per_px}, kDigits), learned.noise_codes, learned.off_codes);
+                             units.rounded(Millimetres{learned.mm_per_px}, kDigits), learned.noise_codes,
+                             learned.off_codes);
 }
 
 std::string gun_card_json(const LearnedGun& learned) {

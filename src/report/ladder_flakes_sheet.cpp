@@ -51,10 +51,10 @@ void draw_rung(Canvas& canvas, const Rung& rung, const Overs& grounds, const Exp
     canvas.text_within(kMargin, y + 26, kLabel - 16, rung.label, {28, kInk, Align::left, Weight::bold});
     canvas.text(kMargin, y + 62,
                 fmt::format("{}, {}", units.text(rung.film, 1), units.text(rung.content.in_mix)), {20});
-    canvas.text_within(
-        kMargin, y + 92, kLabel - 16,
-        fmt::format("{} a {}, {}", number_of_flakes(units.on_patch(rung.flakes->per_cm2)), units.patch(), patchiness_words(*rung.flakes)),
-        {20});
+    canvas.text_within(kMargin, y + 92, kLabel - 16,
+                       fmt::format("{} a {}, {}", number_of_flakes(units.on_patch(rung.flakes->per_cm2)),
+                                   units.patch(), patchiness_words(*rung.flakes)),
+                       {20});
     for (std::size_t g = 0; g < kGrounds; ++g) {
         const film::AngledLook& look = *rung.flakes.*grounds[g].look;
         const double x = kMargin + kLabel + kBlock * static_cast<double>(g);

@@ -37,7 +37,8 @@ void draw_rung(Canvas& canvas, const Ladder& ladder, const Rung& rung, bool firs
     say(fmt::format("{} dry, contrast {:.2f}", units.text(rung.film, 1), rung.contrast_ratio));
     say(rung.film_to_hide ? "hides at " + units.text(*rung.film_to_hide) : "never hides");
     say("binder " + units.text(GramsPerLitre{rung.mix.binder_g_per_litre}));
-    if (rung.price_per_litre) say(fmt::format("{:.2f} a {}", units.in_litre(*rung.price_per_litre), units.litre()));
+    if (rung.price_per_litre)
+        say(fmt::format("{:.2f} a {}", units.in_litre(*rung.price_per_litre), units.litre()));
     if (!first)
         canvas.text(x, line, fmt::format("step {:.1f} dE00", rung.step_over_ground),
                     {20, kInk, Align::left, Weight::bold});

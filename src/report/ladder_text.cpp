@@ -70,19 +70,19 @@ std::string ladder_text(const Ladder& ladder) {
     std::string out = fmt::format("{}\nstepped: {}; held: {}\nseen in {}\n\n", ladder.title, ladder.stepped,
                                   ladder.held, ladder.light);
     out += fmt::format("{:<20} {:>7} {:>7} {:>8} {:>8} {:>9} {:>8} {:>7}  {:<18} {:<18} {:>8}\n", "",
-                       fmt::format("wet {}", film), fmt::format("dry {}", film), "contrast", "hides at", "binder", "pigment:", "price",
-                       "over " + ladder.ground_name, "over white", "step");
+                       fmt::format("wet {}", film), fmt::format("dry {}", film), "contrast", "hides at",
+                       "binder", "pigment:", "price", "over " + ladder.ground_name, "over white", "step");
     out += fmt::format("{:<20} {:>7} {:>7} {:>8} {:>8} {:>9} {:>8} {:>7}  {:<18} {:<18} {:>8}\n", "", "", "",
                        "ratio", fmt::format("{} dry", film), units.name<GramsPerLitre>(), "binder",
                        us ? "per qt" : "per L", "L a b", "L a b", "dE00");
     for (std::size_t i = 0; i < ladder.rungs.size(); ++i) {
         const Rung& r = ladder.rungs[i];
-        out += fmt::format(
-            "{:<20} {:>7} {:>7} {:>8.3f} {:>8} {:>9} {:>8.2f} {:>7}  {:<18} {:<18} {:>8}\n", r.label,
-            units.figure(r.wet, 1), units.figure(r.film, 1), r.contrast_ratio,
-            film_text(r.film_to_hide, units), units.figure(GramsPerLitre{r.mix.binder_g_per_litre}),
-            r.mix.pigment_binder, price_text(r.price_per_litre, units), lab_text(r.over_ground),
-            lab_text(r.over_white), i == 0 ? "" : fmt::format("{:.1f}", r.step_over_ground));
+        out += fmt::format("{:<20} {:>7} {:>7} {:>8.3f} {:>8} {:>9} {:>8.2f} {:>7}  {:<18} {:<18} {:>8}\n",
+                           r.label, units.figure(r.wet, 1), units.figure(r.film, 1), r.contrast_ratio,
+                           film_text(r.film_to_hide, units),
+                           units.figure(GramsPerLitre{r.mix.binder_g_per_litre}), r.mix.pigment_binder,
+                           price_text(r.price_per_litre, units), lab_text(r.over_ground),
+                           lab_text(r.over_white), i == 0 ? "" : fmt::format("{:.1f}", r.step_over_ground));
     }
     if (ladder.rungs.size() > 1) out += "\n" + largest_step(ladder);
     if (shows_flakes(ladder)) out += flake_rungs_text(ladder);

@@ -1,8 +1,8 @@
 #include "fadewright/report/outline_template.h"
 
 #include "booth_page.h"
-#include "fadewright/report/scale_bar.h"
 #include "fadewright/base/contract.h"
+#include "fadewright/report/scale_bar.h"
 
 #include <fmt/format.h>
 

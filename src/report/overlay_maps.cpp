@@ -101,20 +101,20 @@ Rgb ramp(double share) {
 Picture film_sheet(const render::PanelMap& film, const std::string& coat, const std::string& title,
                    ShownUnits units) {
     const auto um = [units](double value) { return units.text(Micrometres{value}, 1); };
-    const std::string numbers = film.most > 0
-                                    ? fmt::format("most {} at {}; mean {}, least {}", um(film.most),
-                                                  where(film, units), um(film.mean), um(film.least))
-                                    : "this coat lays nothing on the panel";
+    const std::string numbers = film.most > 0 ? fmt::format("most {} at {}; mean {}, least {}", um(film.most),
+                                                            where(film, units), um(film.mean), um(film.least))
+                                              : "this coat lays nothing on the panel";
     return map_sheet(film, scale_for(film.most, units.one<Micrometres>()),
-                     fmt::format("{} dry", units.name<Micrometres>()), title, fmt::format("Film of '{}'", coat),
-                     {numbers});
+                     fmt::format("{} dry", units.name<Micrometres>()), title,
+                     fmt::format("Film of '{}'", coat), {numbers});
 }
 
 Picture grain_sheet(const render::PanelMap& grain, Millimetres viewing_distance, const std::string& title,
                     ShownUnits units) {
-    const std::string numbers = grain.most > 0 ? fmt::format("most {:.2f} at {}: {}", grain.most,
-                                                             where(grain, units), film::grain_words(grain.most))
-                                               : "no coat dries as dots: nothing grainy";
+    const std::string numbers = grain.most > 0
+                                    ? fmt::format("most {:.2f} at {}: {}", grain.most, where(grain, units),
+                                                  film::grain_words(grain.most))
+                                    : "no coat dries as dots: nothing grainy";
     return map_sheet(
         grain, scale_for(std::max(grain.most, 1.0)), "steps of L*", title,
         fmt::format("Visible grain from {}", units.distance(viewing_distance)),

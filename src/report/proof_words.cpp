@@ -72,8 +72,8 @@ Picture proof_picture(const Proof& proof, std::size_t index) {
     const double wide = large.width - 2 * kEdge;
     canvas.text_within(kEdge, large.height + 22, wide, heading_of(proof, index),
                        {22, kInk, Align::left, Weight::bold});
-    canvas.text_within(kEdge, large.height + 49, wide, size_words(proof, option) + ", " + large_caption(option),
-                       {17});
+    canvas.text_within(kEdge, large.height + 49, wide,
+                       size_words(proof, option) + ", " + large_caption(option), {17});
     canvas.text_within(kEdge, large.height + 75, wide, kApprovalWords, {17, kFaintInk});
     return canvas.picture();
 }

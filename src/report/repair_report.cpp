@@ -59,14 +59,13 @@ std::string touch_words(const Repair& repair, const RepairCoat& coat, ShownUnits
 std::string coat_rows(const Repair& repair, ShownUnits units) {
     std::size_t name = 4;
     for (const RepairCoat& coat : repair.coats) name = std::max(name, coat.name.size());
-    std::string out = fmt::format("{:<{}}  {:<11} {:>8} {:>15} {:>12}\n", "coat", name, "kind",
-                                  fmt::format("film {}", units.name<Micrometres>()),
-                                  "over the spot", "its error dE");
+    std::string out =
+        fmt::format("{:<{}}  {:<11} {:>8} {:>15} {:>12}\n", "coat", name, "kind",
+                    fmt::format("film {}", units.name<Micrometres>()), "over the spot", "its error dE");
     for (const RepairCoat& coat : repair.coats) {
         out += fmt::format("{:<{}}  {:<11} {:>8} {:>6} to {:>5} {:>12.2f}\n", coat.name, name,
                            kind_word(coat.kind), units.figure(coat.film, 1), units.figure(coat.least, 1),
-                           units.figure(coat.most, 1),
-                           coat.film_dE);
+                           units.figure(coat.most, 1), coat.film_dE);
     }
     for (const RepairCoat& coat : repair.coats) {
         out += fmt::format("  {}: {}\n", coat.name, touch_words(repair, coat, units));
@@ -113,8 +112,8 @@ std::string recipe(const RepairMix& mix, const plan::Mixing& mixing, ShownUnits 
         out += fmt::format("  {:<{}}  {:>9} {:>12}\n", p.paint->id, width, grams_text(p.grams, mixing.scale),
                            grams_text(p.reads, mixing.scale));
     out += fmt::format("  of {} needed {} lands, {} is lost, {} for a card, {} stays in the gun, {} waste\n",
-                       of(mix.needed()), of(mix.landed), of(mix.lost), of(mix.cards),
-                       of(mix.held), of(mix.waste));
+                       of(mix.needed()), of(mix.landed), of(mix.lost), of(mix.cards), of(mix.held),
+                       of(mix.waste));
     if (mix.for_scale)
         out += fmt::format("  less cannot be weighed within {:.0f} % on a scale that shows {}\n",
                            100 * plan::kCoarseWeighing.value, units.as_given(mixing.scale));
@@ -164,9 +163,9 @@ Json mix_json(const RepairMix& mix) {
 std::string repair_words(const RepairTold& told) {
     const Repair& repair = told.repair;
     std::string out = told.title.empty() ? "" : told.title + "\n";
-    out += fmt::format("repair of {} across at {}, {}, by {}\n", told.units.text(repair.asked.across),
-                       told.units.as_given(repair.asked.at.x),
-                       told.units.as_given(repair.asked.at.y), told.by);
+    out +=
+        fmt::format("repair of {} across at {}, {}, by {}\n", told.units.text(repair.asked.across),
+                    told.units.as_given(repair.asked.at.x), told.units.as_given(repair.asked.at.y), told.by);
     out += fmt::format("there it is {} (L* a* b* {})\n\n", colour::colour_words(repair.lab),
                        lab_text(repair.lab));
     out += "Spray a card first, every coat of it, and hold it beside the damage in daylight.\n\n";

@@ -23,7 +23,8 @@ std::string line_of(const FadeWay& way) {
         out += fmt::format(
             " {:>6} {} wide, steepest {:.2f} x mean, bands {:.2f} x what shows, corner {:.2f}, chroma dip "
             "{:.0f}",
-            units.figure(f.width), units.name<Millimetres>(), f.steepest_over_mean, f.band_times_threshold, f.corner, f.chroma_dip);
+            units.figure(f.width), units.name<Millimetres>(), f.steepest_over_mean, f.band_times_threshold,
+            f.corner, f.chroma_dip);
     }
     return out + fmt::format(", {} passes, film {}, dryness {:.2f}, points {:.2f}\n", way.cost.passes,
                              units.text(way.cost.most_film), way.cost.dry.figure, way.points);
@@ -71,7 +72,8 @@ std::string tune_text(const Tuned& t, const std::string& title) {
                                               : "makes no difference by itself");
     if (t.hand.tries > 0)
         out += fmt::format(
-            "\nA hand 10 % off in speed, {} in distance and {} in place: nine in ten are {} wide ({} tries).\n",
+            "\nA hand 10 % off in speed, {} in distance and {} in place: nine in ten are {} wide ({} "
+            "tries).\n",
             units.text(10_mm), units.text(5_mm), units.range(t.hand.narrowest, t.hand.widest), t.hand.tries);
     out += fmt::format("{} looks{}.\n", t.looks, t.stopped ? "; stopped early, this is the best so far" : "");
     return out;
