@@ -20,7 +20,8 @@ Outcome blank_card(const CardRequest& request) {
     if (!request.out.ends_with(".pdf"))
         return wrong_command(fmt::format("cannot write a blank card to '{}'", request.out),
                              "give a name that ends in .pdf");
-    const Result<Done> written = write_whole(request.out, report::blank_card_pdf(request.paper, answer_of(request).shown()));
+    const Result<Done> written =
+        write_whole(request.out, report::blank_card_pdf(request.paper, answer_of(request).shown()));
     if (!written) return refused(written.refusal());
     Outcome outcome;
     if (request.json) {
@@ -54,7 +55,8 @@ Outcome card(const CardRequest& request) {
     if (!learned) return wrong_data(diagnostics, request.json);
     Outcome outcome;
     outcome.talk = to_text(diagnostics);
-    outcome.out = request.json ? report::card_json(*learned) : report::card_words(*learned, answer_of(request).shown());
+    outcome.out =
+        request.json ? report::card_json(*learned) : report::card_words(*learned, answer_of(request).shown());
     if (request.out.empty()) return outcome;
     const Result<Done> written = write_whole(request.out, plan::paint_text(learned->paint));
     if (!written) return refused(written.refusal());

@@ -40,7 +40,8 @@ std::optional<Outcome> written(const GunRequest& request, const plan::LearnedGun
         render::PngNotes notes;
         notes.texts = {{"Title", learned.gun.title}};
         const Result<Done> done =
-            write_whole(request.plot, render::png_bytes(report::gun_card_plot(learned, answer_of(request).shown()), notes));
+            write_whole(request.plot,
+                        render::png_bytes(report::gun_card_plot(learned, answer_of(request).shown()), notes));
         if (!done) return refused(done.refusal());
         say_written(outcome, request.plot, request.json);
     }
@@ -74,7 +75,8 @@ Outcome gun(const GunRequest& request) {
     if (!learned) return wrong_data(diagnostics, request.json);
     Outcome outcome;
     outcome.talk = to_text(diagnostics);
-    outcome.out = request.json ? report::gun_card_json(*learned) : report::gun_card_words(*learned, answer_of(request).shown());
+    outcome.out = request.json ? report::gun_card_json(*learned)
+                               : report::gun_card_words(*learned, answer_of(request).shown());
     if (auto refusal = written(request, *learned, outcome)) return *refusal;
     return outcome;
 }

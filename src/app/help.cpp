@@ -57,8 +57,10 @@ std::string units_text() {
            unit_row<GramsPerMillilitre>("density") + unit_row<GramsPerLitre>("loading") +
            unit_row<Bar>("air pressure") + unit_row<Celsius>("temperature") +
            unit_row<PerMicrometre>("K and S") + unit_row<Share>("shares") +
-           "\nOunces, pints, quarts and gallons are those of the US. A plan is shown in metric units, or with  "
-           "units = \"us\"  in in, mil, fl oz, psi and °F; --units of a command comes first. Paint is weighed in "
+           "\nOunces, pints, quarts and gallons are those of the US. A plan is shown in metric units, or "
+           "with  "
+           "units = \"us\"  in in, mil, fl oz, psi and °F; --units of a command comes first. Paint is "
+           "weighed in "
            "grams in both. JSON is always metric, with the unit in every name.\n";
 }
 

@@ -138,7 +138,9 @@ std::optional<Outcome> read_variables(const LadderRequest& request, std::vector<
         {request.steps_extend, {"extend", "clear base to one part of colour", {}, {}}, {"", 0, 50, {}}},
         {request.steps_reduce, {"reduce", "reducer, % of paint", {}, {}}, {"%", 0, 300, kPercent}},
         {request.steps_white_cut, {"white-cut", "white in the colour part", {}, {}}, {"%", 0, 99, kPercent}},
-        {request.steps_film, {"film", "dry film of one coat", {}, {}}, {"um", 0.1, 500, units_of<Micrometres>()}},
+        {request.steps_film,
+         {"film", "dry film of one coat", {}, {}},
+         {"um", 0.1, 500, units_of<Micrometres>()}},
         {request.steps_coats, {"coats", "coats", {}, {}}, {"", 1, 50, {}}},
         {request.steps_loading,
          {"loading", "flakes stirred into the paint that has them", {}, {}},
@@ -250,8 +252,9 @@ std::optional<Outcome> add_rungs(const LadderRequest& request, ChosenMix& chosen
         RungMix mix;
         if (auto wrong = read_rung(chosen, setting, request.json, mix)) return wrong;
         const Micrometres wet = stepped.option == "film" ? wet_coat(chosen, setting) : held;
-        ladder.rungs.push_back(report::make_rung(
-            label(stepped, i, chosen.units), mix.parts, static_cast<double>(setting.coats) * wet, chosen.ground, looker));
+        ladder.rungs.push_back(report::make_rung(label(stepped, i, chosen.units), mix.parts,
+                                                 static_cast<double>(setting.coats) * wet, chosen.ground,
+                                                 looker));
         flakes.push_back(mix.flakes);
     }
     look_from_the_side(ladder, flakes, chosen.ground, looker);

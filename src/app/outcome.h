@@ -20,7 +20,7 @@ namespace fadewright::app {
 struct OpenedPlan {
     std::optional<plan::Shelf> shelf;
     std::shared_ptr<const Source> source;
-    std::optional<plan::Plan> plan;  // to be shown in the units asked for
+    std::optional<plan::Plan> plan;             // to be shown in the units asked for
     UnitSystem own_units = UnitSystem::metric;  // what the plan itself says
     Diagnostics diagnostics;
     Outcome outcome;
@@ -37,7 +37,9 @@ struct Answer {
     [[nodiscard]] std::optional<UnitSystem> shown_in() const {
         return json ? std::optional(UnitSystem::metric) : units;
     }
-    [[nodiscard]] ShownUnits shown() const { return shown_in().value_or(UnitSystem::metric); }  // without a plan
+    [[nodiscard]] ShownUnits shown() const {
+        return shown_in().value_or(UnitSystem::metric);
+    }  // without a plan
 };
 
 // `request` has json and units.

@@ -83,9 +83,9 @@ Outcome outline_template(const TemplateRequest& request) {
                           .dump(2) +
                       "\n";
     else
-        outcome.out = fmt::format("wrote {}: {} x {} pages, {} of each under the next\n", request.out,
-                                  tiles.rows, tiles.columns,
-                                  job.units.text(Millimetres{report::kOverlap_mm}));
+        outcome.out =
+            fmt::format("wrote {}: {} x {} pages, {} of each under the next\n", request.out, tiles.rows,
+                        tiles.columns, job.units.text(Millimetres{report::kOverlap_mm}));
     return outcome;
 }
 

@@ -200,7 +200,8 @@ Outcome read(const ReadRequest& request) {
     viewing.standard = look_of(compared, viewing.weights).lab;
     viewing.standard_elsewhere = !standards.empty();
     outcome.talk = to_text(diagnostics);  // warnings
-    outcome.out = request.json ? json_of(files, viewing) : text_of(files, viewing, answer_of(request).shown());
+    outcome.out =
+        request.json ? json_of(files, viewing) : text_of(files, viewing, answer_of(request).shown());
     return outcome;
 }
 

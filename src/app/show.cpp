@@ -97,8 +97,8 @@ ShowSheet show_sheet(const ShowChoice& choice, const plan::Job& job, const colou
         return sheet;
     }
     if (choice.what == Show::grain) {
-        sheet.picture = report::grain_sheet(render::grain_map(laid, light, frame), laid.view_distance, title,
-                                            job.units);
+        sheet.picture =
+            report::grain_sheet(render::grain_map(laid, light, frame), laid.view_distance, title, job.units);
         return sheet;
     }
     const render::Preview painted = render::preview(laid, light, profile, settings);

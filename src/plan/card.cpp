@@ -90,9 +90,10 @@ std::optional<KnownFilm> known_film(const CardFile& card, const CardFilm& film, 
     const Micrometres wet = film.comb[0], dry = film.comb[1];
     if (!(wet < dry)) {
         const ShownUnits units = diagnostics.units();
-        diagnostics.error("C003", film.place,
-                          fmt::format("the comb's teeth are {} and {}", units.as_given(wet), units.as_given(dry)),
-                          "write first the last tooth that touched, then the first that did not");
+        diagnostics.error(
+            "C003", film.place,
+            fmt::format("the comb's teeth are {} and {}", units.as_given(wet), units.as_given(dry)),
+            "write first the last tooth that touched, then the first that did not");
         return std::nullopt;
     }
     const Micrometres middle = 0.5 * (wet + dry);

@@ -324,9 +324,10 @@ private:
             if (!outline) continue;
             const auto rings = followed(follow, *outline, usual);
             if (rings.empty())
-                diagnostics_.error("P025", follow.place,
-                                   fmt::format("no place lies {} inside the line", units().as_given(-follow.offset)),
-                                   "use an offset nearer to 0");
+                diagnostics_.error(
+                    "P025", follow.place,
+                    fmt::format("no place lies {} inside the line", units().as_given(-follow.offset)),
+                    "use an offset nearer to 0");
             passes.insert(passes.end(), rings.begin(), rings.end());
         }
         for (const Pass& pass : coat.passes) passes.push_back(to_spray(pass, usual));

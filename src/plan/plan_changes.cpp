@@ -112,7 +112,8 @@ private:
                 if constexpr (Described<M>) {
                     compare(full_name(old.name), old.value, item->value);
                 } else {
-                    say(full_name(old.name), fmt::format("{} -> {}", shown(old.value, units_), shown(item->value, units_)));
+                    say(full_name(old.name),
+                        fmt::format("{} -> {}", shown(old.value, units_), shown(item->value, units_)));
                 }
             }
         }

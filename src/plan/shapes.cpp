@@ -140,8 +140,9 @@ std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray:
     if (r.form == Form::bevel) {
         const bool round = r.profile == Profile::round;
         if (round && *r.depth > *r.width) {
-            diagnostics_.error("P021", r.place, "a round edge cannot be deeper than it is wide",
-                               "give a width of at least " + ShownUnits(diagnostics_.units()).as_given(*r.depth));
+            diagnostics_.error(
+                "P021", r.place, "a round edge cannot be deeper than it is wide",
+                "give a width of at least " + ShownUnits(diagnostics_.units()).as_given(*r.depth));
             return std::nullopt;
         }
         return spray::Bevel{*around, *r.width, *r.depth,

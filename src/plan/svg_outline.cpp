@@ -113,7 +113,8 @@ Result<Size> size_of(RsvgHandle* handle, const std::string& name, std::optional<
                        "into its <svg>, or say how wide it is"};
     const double longest = std::max(width, height);
     if (longest > kLargestDrawing_mm)
-        return Refusal{fmt::format("{} is {:.4g} mm long: at most {:.4g} mm are taken", name, longest,  // units: fixed
+        // units: fixed, as the drawing says it
+        return Refusal{fmt::format("{} is {:.4g} mm long: at most {:.4g} mm are taken", name, longest,
                                    kLargestDrawing_mm)};
     if (std::min(width, height) < longest / kTraceSquares)
         return Refusal{

@@ -149,7 +149,9 @@ bool read_quantity_node(const Node& node, const FieldWords& field, std::span<con
                           reading);
     const std::optional<double> inner = read_quantity(node.text, node.place, units, reading.diagnostics);
     if (!inner) return false;
-    if (!in_range(*inner, node, field, node.text, limits_words(field.limits, units, reading.diagnostics.units()), reading)) return false;
+    if (!in_range(*inner, node, field, node.text,
+                  limits_words(field.limits, units, reading.diagnostics.units()), reading))
+        return false;
     out = *inner;
     return true;
 }

@@ -18,23 +18,20 @@ struct Counterpart {
 };
 
 // What is not here is shown in its metric unit: time, angles, wavelengths, shares, weights, K and S.
-constexpr std::array kCounterparts{Counterpart{"mm", "in", Digits::one_more},
-                                   Counterpart{"um", "mil", Digits::small},
-                                   Counterpart{"mm/s", "in/s", Digits::one_more},
-                                   Counterpart{"mL/min", "fl oz/min", Digits::small},
-                                   Counterpart{"mL", "fl oz", Digits::small},
-                                   Counterpart{"g/mL", "oz/fl oz", Digits::as_many},
-                                   Counterpart{"g/L", "oz/qt", Digits::one_more},
-                                   Counterpart{"bar", "psi", Digits::whole},
-                                   Counterpart{"°C", "°F", Digits::whole},
-                                   Counterpart{"/um", "/mil", Digits::as_many}};
+constexpr std::array kCounterparts{
+    Counterpart{"mm", "in", Digits::one_more},     Counterpart{"um", "mil", Digits::small},
+    Counterpart{"mm/s", "in/s", Digits::one_more}, Counterpart{"mL/min", "fl oz/min", Digits::small},
+    Counterpart{"mL", "fl oz", Digits::small},     Counterpart{"g/mL", "oz/fl oz", Digits::as_many},
+    Counterpart{"g/L", "oz/qt", Digits::one_more}, Counterpart{"bar", "psi", Digits::whole},
+    Counterpart{"°C", "°F", Digits::whole},        Counterpart{"/um", "/mil", Digits::as_many}};
 
 constexpr double kMm2PerCm2 = 100, kMm2PerM2 = 1e6, kSecondsPerMinute = 60;
 constexpr double kNothing = 1e-9;  // below it a figure is nothing
 
 const Counterpart* counterpart(std::span<const Unit> units) {
-    const auto* const found = std::find_if(kCounterparts.begin(), kCounterparts.end(),
-                                           [&](const Counterpart& c) { return c.metric == units.front().name; });
+    const auto* const found =
+        std::find_if(kCounterparts.begin(), kCounterparts.end(),
+                     [&](const Counterpart& c) { return c.metric == units.front().name; });
     return found == kCounterparts.end() ? nullptr : found;
 }
 
@@ -164,9 +161,7 @@ std::string ShownUnits::slope(double per_mm) const {
     return fixed(per_mm * inch_mm(), 1);
 }
 
-std::string_view ShownUnits::litre() const noexcept {
-    return system_ == UnitSystem::us ? "quart" : "litre";
-}
+std::string_view ShownUnits::litre() const noexcept { return system_ == UnitSystem::us ? "quart" : "litre"; }
 
 std::string_view ShownUnits::grams() const noexcept { return system_ == UnitSystem::us ? "oz" : "g"; }
 
@@ -184,9 +179,7 @@ double ShownUnits::on_patch(double per_cm2) const noexcept {
     return system_ == UnitSystem::us ? per_cm2 * inch_mm() * inch_mm() / kMm2PerCm2 : per_cm2;
 }
 
-std::string_view ShownUnits::lengths() const noexcept {
-    return system_ == UnitSystem::us ? "inches" : "mm";
-}
+std::string_view ShownUnits::lengths() const noexcept { return system_ == UnitSystem::us ? "inches" : "mm"; }
 
 std::string_view ShownUnits::length_in_full() const noexcept {
     return system_ == UnitSystem::us ? "inch" : "millimetre";

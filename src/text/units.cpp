@@ -16,7 +16,7 @@ constexpr Unit fluid_ounce(std::string_view name) { return {name, 473176473, 0, 
 constexpr Unit fluid_ounces(std::string_view name, double count) {
     return {name, 473176473 * count, 0, 16e6};
 }
-constexpr Unit ounce(std::string_view name) { return {name, 45359237, 0, 16e5}; }         // 28.349523125 g
+constexpr Unit ounce(std::string_view name) { return {name, 45359237, 0, 16e5}; }  // 28.349523125 g
 constexpr double kPsi_bar = 0.06894757293168;
 
 constexpr std::array kLength{Unit{"mm"}, Unit{"cm", 10}, Unit{"m", 1000}, inch("in"), Unit{"ft", 1524, 0, 5}};
@@ -28,8 +28,14 @@ constexpr std::array kSpeed{Unit{"mm/s"}, Unit{"cm/s", 10}, Unit{"m/s", 1000}, i
                             Unit{"ft/min", 254, 0, 50}};
 constexpr std::array kFlow{Unit{"mL/min"}, Unit{"ml/min"}, Unit{"L/min", 1000}, Unit{"mL/s", 60},
                            fluid_ounce("fl oz/min")};
-constexpr std::array kVolume{Unit{"mL"}, Unit{"ml"}, Unit{"L", 1000}, Unit{"l", 1000}, fluid_ounce("fl oz"),
-                             fluid_ounces("pt", 16), fluid_ounces("qt", 32), fluid_ounces("gal", 128)};
+constexpr std::array kVolume{Unit{"mL"},
+                             Unit{"ml"},
+                             Unit{"L", 1000},
+                             Unit{"l", 1000},
+                             fluid_ounce("fl oz"),
+                             fluid_ounces("pt", 16),
+                             fluid_ounces("qt", 32),
+                             fluid_ounces("gal", 128)};
 constexpr std::array kMass{Unit{"g"}, Unit{"kg", 1000}, Unit{"mg", 1, 0, 1000}, ounce("oz"),
                            Unit{"lb", 45359237, 0, 1e5}};
 constexpr std::array kDensity{Unit{"g/mL"}, Unit{"g/ml"}, Unit{"g/cm3"}, Unit{"kg/L"},

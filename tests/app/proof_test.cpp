@@ -94,8 +94,8 @@ TEST_CASE("a page says size, colours, lights, what is left out and what approves
     REQUIRE(app::proof(request).exit == app::Exit::fine);
     for (const std::string& text : {text_of(request.out[0]), bytes_of(request.out[1])}) {
         for (const std::string words :
-             {"300 x 200 mm", "colour", "base, again", "gloss-clear", "Daylight",
-              "Filament lamp", "Shop tube", "Not included: body work, other parts, wear.",
+             {"300 x 200 mm", "colour", "base, again", "gloss-clear", "Daylight", "Filament lamp",
+              "Shop tube", "Not included: body work, other parts, wear.",
               "Only a physical sample, sprayed through all coats and clear and signed, approves a colour.",
               "estimated paint data"}) {
             INFO(words);

@@ -43,12 +43,17 @@ std::vector<std::string> console_lines(const std::string& log) {
 
 Printed printed(const std::string& html, const std::string& folder) {
     const std::string pdf = folder + "/printed.pdf", log = folder + "/log.txt", net = folder + "/net.json";
-    test::said_by("timeout 90 chromium --headless --no-sandbox --disable-gpu --no-first-run "
-                  "--disable-background-networking --disable-component-update --disable-sync "
-                  "--user-data-dir='" +
-                  folder + "/profile' --host-resolver-rules='MAP * ~NOTFOUND' --virtual-time-budget=5000 "
-                  "--enable-logging=stderr --v=0 --log-net-log='" + net + "' --no-pdf-header-footer "
-                  "--print-to-pdf='" + pdf + "' 'file://" + html + "' >/dev/null 2>'" + log + "'");
+    test::said_by(
+        "timeout 90 chromium --headless --no-sandbox --disable-gpu --no-first-run "
+        "--disable-background-networking --disable-component-update --disable-sync "
+        "--user-data-dir='" +
+        folder +
+        "/profile' --host-resolver-rules='MAP * ~NOTFOUND' --virtual-time-budget=5000 "
+        "--enable-logging=stderr --v=0 --log-net-log='" +
+        net +
+        "' --no-pdf-header-footer "
+        "--print-to-pdf='" +
+        pdf + "' 'file://" + html + "' >/dev/null 2>'" + log + "'");
     return {test::pages_of(pdf), test::said_by("pdftotext -layout '" + pdf + "' -"),
             requests_of_page(test::file_text(net)), console_lines(test::file_text(log))};
 }

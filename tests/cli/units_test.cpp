@@ -45,9 +45,9 @@ std::string values(double reflectance) {
 std::string card() {
     return "card = 1\ntitle = \"Grey\"\nrole = \"opaque\"\nshine = \"excluded\"\nsolids = \"40 %\"\n"
            "coat_film = \"12 um\"\n[bare]\nblack = " +
-           values(0.02) + "white = " + values(0.85) + "[[films]]\nfilm = \"12 um\"\nblack = " +
-           values(0.2) + "white = " + values(0.5) + "[[films]]\nfilm = \"24 um\"\nblack = " +
-           values(0.28) + "white = " + values(0.42);
+           values(0.02) + "white = " + values(0.85) + "[[films]]\nfilm = \"12 um\"\nblack = " + values(0.2) +
+           "white = " + values(0.5) + "[[films]]\nfilm = \"24 um\"\nblack = " + values(0.28) +
+           "white = " + values(0.42);
 }
 
 struct Command {
@@ -170,7 +170,8 @@ TEST_CASE("a plan says in which units it is shown, and the command line comes fi
     const Command sheet{{"sheet", "$plan.toml"}, {}};
     CHECK(shown_by(sheet, folder, {}) == shown_by(sheet, folder, {"--units", "us"}));
     CHECK(units_in(shown_by({{"check", "$small.toml"}, {}, 1}, folder, {}), kMetric) == "");
-    CHECK(units_in(shown_by({{"check", "$small.toml"}, {}, 1}, folder, {"--units", "metric"}), kMetric) != "");
+    CHECK(units_in(shown_by({{"check", "$small.toml"}, {}, 1}, folder, {"--units", "metric"}), kMetric) !=
+          "");
 }
 
 TEST_CASE("JSON is metric, whatever units are asked for", "[cli][units]") {

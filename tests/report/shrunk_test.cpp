@@ -26,7 +26,8 @@ TEST_CASE("half black and half white become the grey that is half as bright", "[
 
 TEST_CASE("an even picture stays even at any size, and a small one stays as it is", "[report]") {
     Picture even(100, 70, 3);
-    for (std::size_t i = 0; i < even.samples.size(); ++i) even.samples[i] = static_cast<std::uint8_t>(50 + 60 * (i % 3));
+    for (std::size_t i = 0; i < even.samples.size(); ++i)
+        even.samples[i] = static_cast<std::uint8_t>(50 + 60 * (i % 3));
     for (const int size : {99, 64, 37, 10, 1}) {
         const Picture small = report::shrunk(even, size);
         CHECK(small.width == size);

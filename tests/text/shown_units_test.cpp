@@ -23,20 +23,21 @@ const ShownUnits kMetric, kUs(UnitSystem::us);
 }  // namespace
 
 TEST_CASE("US units have the factors of NIST SP 811", "[text][units]") {
-    CHECK(read<Millimetres>("1 in") == 25.4);          // "inch (in) to millimeter: 2.54 E+01", exact
-    CHECK(read<Millimetres>("1 ft") == 304.8);         // "foot (ft) to meter: 3.048 E-01", exact
-    CHECK(read<Micrometres>("1 mil") == 25.4);         // "mil (0.001 in) to millimeter: 2.54 E-02", exact
-    CHECK(read<Micrometres>("1 thou") == 25.4);        // the same under its other name
-    CHECK(read<MillimetresPerSecond>("1 in/s") == 25.4);   // "inch per second: 2.54 E-02 m/s", exact
+    CHECK(read<Millimetres>("1 in") == 25.4);             // "inch (in) to millimeter: 2.54 E+01", exact
+    CHECK(read<Millimetres>("1 ft") == 304.8);            // "foot (ft) to meter: 3.048 E-01", exact
+    CHECK(read<Micrometres>("1 mil") == 25.4);            // "mil (0.001 in) to millimeter: 2.54 E-02", exact
+    CHECK(read<Micrometres>("1 thou") == 25.4);           // the same under its other name
+    CHECK(read<MillimetresPerSecond>("1 in/s") == 25.4);  // "inch per second: 2.54 E-02 m/s", exact
     CHECK(read<MillimetresPerSecond>("1 ft/min") == 5.08);  // "foot per minute: 5.08 E-03 m/s", exact
-    CHECK(read<Millilitres>("1 fl oz") == Approx(29.57353).epsilon(1e-7));   // "ounce (U.S. fluid) to mL"
-    CHECK(read<Millilitres>("1 pt") == Approx(473.1765).epsilon(1e-7));      // "pint (U.S. liquid)"
-    CHECK(read<Millilitres>("1 qt") == Approx(946.3529).epsilon(1e-7));      // "quart (U.S. liquid)"
-    CHECK(read<Millilitres>("1 gal") == Approx(3785.412).epsilon(1e-7));     // "gallon (U.S.)"
-    CHECK(read<Grams>("1 oz") == Approx(28.34952).epsilon(1e-7));            // "ounce (avoirdupois) to gram"
-    CHECK(read<Grams>("1 lb") == Approx(453.5924).epsilon(1e-7));            // "pound (avoirdupois)"
-    CHECK(read<Bar>("1 psi") == Approx(0.06894757).epsilon(1e-7));           // "6.894 757 E+03 Pa"
-    CHECK(read<GramsPerLitre>("1 oz/qt") == Approx(7.489152 * 4).epsilon(1e-6));  // "ounce per gallon: 7.489 152 kg/m3"
+    CHECK(read<Millilitres>("1 fl oz") == Approx(29.57353).epsilon(1e-7));  // "ounce (U.S. fluid) to mL"
+    CHECK(read<Millilitres>("1 pt") == Approx(473.1765).epsilon(1e-7));     // "pint (U.S. liquid)"
+    CHECK(read<Millilitres>("1 qt") == Approx(946.3529).epsilon(1e-7));     // "quart (U.S. liquid)"
+    CHECK(read<Millilitres>("1 gal") == Approx(3785.412).epsilon(1e-7));    // "gallon (U.S.)"
+    CHECK(read<Grams>("1 oz") == Approx(28.34952).epsilon(1e-7));           // "ounce (avoirdupois) to gram"
+    CHECK(read<Grams>("1 lb") == Approx(453.5924).epsilon(1e-7));           // "pound (avoirdupois)"
+    CHECK(read<Bar>("1 psi") == Approx(0.06894757).epsilon(1e-7));          // "6.894 757 E+03 Pa"
+    CHECK(read<GramsPerLitre>("1 oz/qt") ==
+          Approx(7.489152 * 4).epsilon(1e-6));  // "ounce per gallon: 7.489 152 kg/m3"
     CHECK(read<GramsPerMillilitre>("1 oz/fl oz") == Approx(28.34952 / 29.57353).epsilon(1e-6));
     CHECK(read<PerMicrometre>("1 /mil") == Approx(1 / 25.4));
     CHECK(read<Celsius>("32 °F") == Approx(0).margin(1e-12));  // "t/°C = (t/°F - 32)/1.8"

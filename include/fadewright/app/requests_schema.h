@@ -38,8 +38,8 @@ struct Schema<app::CheckRequest> {
                          "plan or preset files, or folders of presets; - reads standard input"},
                    Field{"shelf", &T::shelf, optional, app::kShelfWords},
                    Field{"canonical", &T::canonical, optional, "print the plan with every default filled in"},
-Field{"units", &T::units, optional, app::kUnitsWords},
-        Field{"json", &T::json, optional, app::kJsonWords}};
+                   Field{"units", &T::units, optional, app::kUnitsWords},
+                   Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"plans"};
     static constexpr std::array<std::string_view, 2> examples{"fadewright check my-job.toml",
                                                               "fadewright check my-job.toml --json"};
@@ -83,7 +83,7 @@ struct Schema<app::PreviewRequest> {
         Field{"threads", &T::threads, optional, range(0, 256),
               "threads to use; 0 for all (the picture is the same)"},
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
+        Field{"units", &T::units, optional, app::kUnitsWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"plan"};
     static constexpr std::array<std::string_view, 6> examples{
@@ -110,7 +110,7 @@ struct Schema<app::SectionRequest> {
         Field{"samples", &T::samples, optional, range(2, 10000), "points along the line"},
         Field{"light", &T::light, optional, "light to look at it in; else the plan's"},
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
+        Field{"units", &T::units, optional, app::kUnitsWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"plan"};
     static constexpr std::array<std::string_view, 2> examples{
@@ -140,7 +140,7 @@ struct Schema<app::BlendRequest> {
         Field{"light", &T::light, optional, "light to look at it in; else the plan's, or day"},
         Field{"out", &T::out, optional, "sheet of swatches to write (PNG)"},
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
+        Field{"units", &T::units, optional, app::kUnitsWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"parts"};
     static constexpr std::array<std::string_view, 3> examples{
@@ -172,7 +172,7 @@ struct Schema<app::LadderRequest> {
         Field{"light", &T::light, optional, "light to look at it in; else the plan's, or day"},
         Field{"out", &T::out, optional, "contact sheet to write (PNG)"},
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
+        Field{"units", &T::units, optional, app::kUnitsWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"parts"};
     static constexpr std::array<std::string_view, 4> examples{
@@ -207,7 +207,7 @@ struct Schema<app::MatchRequest> {
         Field{"scale", &T::scale, optional, range(Grams{0.001}, Grams{50.0}),
               "smallest step the scale shows"},
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
+        Field{"units", &T::units, optional, app::kUnitsWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 0> positional{};
     static constexpr std::array<std::string_view, 4> examples{
@@ -236,8 +236,8 @@ struct Schema<app::ReadRequest> {
                    Field{"light", &T::light, optional, "light to look at them in; else day"},
                    Field{"observer", &T::observer, optional, "field of view of the eye"},
                    Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
-        Field{"json", &T::json, optional, app::kJsonWords}};
+                   Field{"units", &T::units, optional, app::kUnitsWords},
+                   Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"files"};
     static constexpr std::array<std::string_view, 2> examples{
         "fadewright read drawdown.cxf", "fadewright read batch.txt --against standard.txt --light warm-lamp"};
@@ -281,8 +281,8 @@ struct Schema<app::CardRequest> {
                    Field{"blank", &T::blank, optional, "make a blank card instead"},
                    Field{"paper", &T::paper, optional, "of the blank card"},
                    Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
-        Field{"json", &T::json, optional, app::kJsonWords}};
+                   Field{"units", &T::units, optional, app::kUnitsWords},
+                   Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"card"};
     static constexpr std::array<std::string_view, 3> examples{
         "fadewright card my-card.toml -o my-shelf/paints/plum.toml", "fadewright card my-card.toml --json",
@@ -300,8 +300,8 @@ struct Schema<app::GunRequest> {
                    Field{"out", &T::out, optional, "the gun file to write (TOML)"},
                    Field{"plot", &T::plot, optional, "plot of the measured film against the fitted (PNG)"},
                    Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
-        Field{"json", &T::json, optional, app::kJsonWords}};
+                   Field{"units", &T::units, optional, app::kUnitsWords},
+                   Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"card"};
     static constexpr std::array<std::string_view, 2> examples{
         "fadewright gun my-pass.toml -o my-shelf/guns/my-airbrush.toml --plot fit.png",
@@ -320,7 +320,7 @@ struct Schema<app::FadeRequest> {
         Field{"expand", &T::expand, optional, "print the plan with coats and passes instead of its fades"},
         Field{"light", &T::light, optional, "light to look at it in; else the plan's"},
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
+        Field{"units", &T::units, optional, app::kUnitsWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"plan"};
     static constexpr std::array<std::string_view, 2> examples{
@@ -350,7 +350,7 @@ struct Schema<app::TuneRequest> {
         Field{"looks", &T::looks, optional, range(1, 10000), "trials for each of the three most promising ways"},
         Field{"light", &T::light, optional, "light to look at it in; else the plan's"},
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
+        Field{"units", &T::units, optional, app::kUnitsWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"plan"};
     static constexpr std::array<std::string_view, 2> examples{
@@ -371,7 +371,7 @@ struct Schema<app::SheetRequest> {
         Field{"labels", &T::labels, optional, "labels for the cups (PDF)"},
         Field{"paper", &T::paper, optional, "to print on"},
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
+        Field{"units", &T::units, optional, app::kUnitsWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"plan"};
     static constexpr std::array<std::string_view, 3> examples{
@@ -411,7 +411,7 @@ struct Schema<app::RecordRequest> {
         Field{"film_error", &T::film_error, optional, range(0_pct, 90_pct), "of a film laid again"},
         Field{"file", &T::file, optional, "the record file; else PLAN with the ending .record.toml"},
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
+        Field{"units", &T::units, optional, app::kUnitsWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"plan"};
     static constexpr std::array<std::string_view, 6> examples{
@@ -443,7 +443,7 @@ struct Schema<app::ProofRequest> {
         Field{"threads", &T::threads, optional, range(0, 256),
               "threads to use; 0 for all (the result is the same)"},
         Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
+        Field{"units", &T::units, optional, app::kUnitsWords},
         Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"plans"};
     static constexpr std::array<std::string_view, 2> examples{
@@ -465,8 +465,8 @@ struct Schema<app::TemplateRequest> {
                    Field{"mirror", &T::mirror, optional, "mirrored left to right; the lettering is not"},
                    Field{"paper", &T::paper, optional, "to print on"},
                    Field{"shelf", &T::shelf, optional, app::kShelfWords},
-Field{"units", &T::units, optional, app::kUnitsWords},
-        Field{"json", &T::json, optional, app::kJsonWords}};
+                   Field{"units", &T::units, optional, app::kUnitsWords},
+                   Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"plan"};
     static constexpr std::array<std::string_view, 2> examples{
         "fadewright template my-job.toml -o outline.pdf",

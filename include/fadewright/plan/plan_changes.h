@@ -15,6 +15,7 @@
 
 namespace fadewright::plan {
 
-[[nodiscard]] std::vector<std::string> plan_changes(const Plan& before, const Plan& now, ShownUnits units = {});
+[[nodiscard]] std::vector<std::string> plan_changes(const Plan& before, const Plan& now,
+                                                    ShownUnits units = {});
 
 }  // namespace fadewright::plan

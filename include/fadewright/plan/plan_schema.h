@@ -37,8 +37,7 @@ struct Schema<plan::Booth> {
     static constexpr std::string_view name = "booth";
     static constexpr std::string_view about = "the air that the paint flies and dries in";
     static constexpr auto fields = std::tuple{
-        Field{"temperature", &T::temperature, optional, plan::kTemperatureLimits,
-              "of air and paint"},
+        Field{"temperature", &T::temperature, optional, plan::kTemperatureLimits, "of air and paint"},
         Field{"humidity", &T::humidity, optional, range(0_pct, 100_pct), "relative humidity of the air"}};
 };
 
@@ -99,8 +98,7 @@ struct Schema<plan::Coat> {
         Field{"mix", &T::mix, optional,
               "a mix of this plan, or a paint of the shelf as it is; needed unless there is a fade"},
         Field{"gun", &T::gun, optional, "a gun of the shelf"},
-        Field{"flow", &T::flow, optional, plan::kFlowLimits,
-              "paint leaving the gun; else the gun's own"},
+        Field{"flow", &T::flow, optional, plan::kFlowLimits, "paint leaving the gun; else the gun's own"},
         Field{"speed", &T::speed, optional, plan::kSpeedLimits, "travel, for passes that give none"},
         Field{"distance", &T::distance, optional, plan::kDistanceLimits,
               "nozzle to panel, for passes that give none"},
@@ -127,7 +125,8 @@ struct Schema<plan::Plan> {
         Field{"plan", &T::version, required, range(1, plan::kPlanVersion), "version of the plan format"},
         Field{"title", &T::title, optional, "name of the job"},
         Field{"units", &T::units, optional,
-              "quantities are shown in these: metric, or us (in, mil, fl oz, psi, °F); --units of a command comes "
+              "quantities are shown in these: metric, or us (in, mil, fl oz, psi, °F); --units of a command "
+              "comes "
               "first"},
         Field{"panel", &T::panel, required, "the piece"},
         Field{"booth", &T::booth, optional, "the air it is painted in"},

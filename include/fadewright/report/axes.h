@@ -24,7 +24,7 @@ struct AxisUnits {
 
 struct Axes {
     double left, right, top, bottom;
-    Extent x, y;  // y widened to round steps
+    Extent x, y;            // y widened to round steps
     double x_step, y_step;  // in what the extents are in
     AxisUnits units;
 

@@ -31,7 +31,8 @@ struct RecordTold {
 [[nodiscard]] RecordTold record_told(std::string file, plan::RecordFile record, const plan::Plan& now,
                                      const std::string& text_now);
 
-[[nodiscard]] std::string entry_words(const plan::RecordEntry& entry, ShownUnits units = {});  // indented lines
+[[nodiscard]] std::string entry_words(const plan::RecordEntry& entry,
+                                      ShownUnits units = {});  // indented lines
 [[nodiscard]] std::string record_words(const RecordTold& told);
 [[nodiscard]] std::string record_json(const RecordTold& told);
 

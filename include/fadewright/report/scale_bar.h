@@ -18,8 +18,8 @@ inline constexpr double kBarHigh_mm = 2.2;
 
 struct BarStyle {
     double text_mm;
-    double below;                // from the bar down to the middle of its figures
-    double beside;               // from its end to its unit
+    double below;                 // from the bar down to the middle of its figures
+    double beside;                // from its end to its unit
     Align first = Align::centre;  // of the figure 0
 };
 

@@ -87,7 +87,8 @@ public:
     [[nodiscard]] std::string air_speed(MillimetresPerSecond speed) const;        // "200 mm/s", "39 ft/min"
     [[nodiscard]] std::string surface_m2(double area_m2) const;                   // "0.154 m2", "1.65 sq ft"
     [[nodiscard]] std::string patch_mm2(double area_mm2) const;                   // "12 cm2", "2 sq in"
-    [[nodiscard]] std::string slope(double per_mm) const;  // of what has no unit: "0.05", to the mm or the inch
+    [[nodiscard]] std::string slope(
+        double per_mm) const;  // of what has no unit: "0.05", to the mm or the inch
 
     // What holds a weight of binder or flakes: "g" in a "litre", "oz" in a "quart".
     [[nodiscard]] std::string_view litre() const noexcept;
