@@ -104,9 +104,13 @@ function show() {
                         fetch_all();
                     },
                 },
-                "before clear",
+                "Before clear",
             ),
-            make("button", { class: "close", "data-key": "close", onclick: () => sheet.close() }, "Back to the bench"),
+            make(
+                "button",
+                { class: "close", "data-key": "close", autofocus: true, onclick: () => sheet.close() },
+                "Back to the bench",
+            ),
         ),
         make(
             "div",
