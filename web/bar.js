@@ -97,11 +97,13 @@ function saved_words() {
 
 /** Shows what went wrong, or with null nothing. What the server's silence means is always shown. */
 export function show_trouble(error) {
+    const sheet = document.querySelector("dialog[open] .refused");
+    if (error && sheet) {
+        draw(sheet, make("strong", {}, `${what_failed(error)}. `), what_to_do(error));
+        return;
+    }
     trouble = error;
     const place = document.getElementById("trouble");
-    const sheet = document.querySelector("dialog[open] .refused");
-    if (sheet)
-        draw(sheet, error ? `${error.answer?.refused ?? first_words(error)} ${error.hint || first_hint(error)}` : null);
     if (keeping.state === "gone") {
         draw(
             place,
@@ -131,13 +133,7 @@ export function show_trouble(error) {
     } else if (error) {
         draw(
             place,
-            make(
-                "p",
-                {},
-                make("strong", {}, error.answer?.refused ?? first_words(error)),
-                " ",
-                error.hint || first_hint(error),
-            ),
+            make("p", {}, make("strong", {}, `${what_failed(error)}. `), what_to_do(error)),
             make("button", { onclick: () => show_trouble(null) }, "Understood"),
         );
     } else {
@@ -145,12 +141,12 @@ export function show_trouble(error) {
     }
 }
 
-function first_words(error) {
-    return error.answer?.diagnostics?.[0]?.message ?? error.message;
+function what_failed(error) {
+    return (error.answer?.refused ?? error.answer?.diagnostics?.[0]?.message ?? error.message).replace(/\.$/, "");
 }
 
-function first_hint(error) {
-    return error.answer?.diagnostics?.[0]?.hint ?? "";
+function what_to_do(error) {
+    return error.hint || (error.answer?.diagnostics?.[0]?.hint ?? "");
 }
 
 async function give_key(event) {

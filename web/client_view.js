@@ -4,7 +4,7 @@ import { differences } from "./differs.js";
 import { draw, make } from "./draw.js";
 import { job, quietly } from "./job.js";
 import { length_text } from "./lengths.js";
-import { pins } from "./pins.js";
+import { looks } from "./pins.js";
 import { picture } from "./server.js";
 
 let sheet = null;
@@ -19,10 +19,7 @@ export function show_client() {
         sheet = make("dialog", { class: "client", "aria-labelledby": "client-title", onclose: leave });
         document.body.append(sheet);
     }
-    const pinned = pins.filter((pin) => pin.model);
-    const here = { text: job.text, model: job.model };
-    const all = pinned.some((pin) => pin.text === job.text) ? pinned : [...pinned, here];
-    options = all.map(({ text, model }, index) => ({ letter: letter(index), text, model, url: null }));
+    options = looks().map(({ text, model }, index) => ({ letter: letter(index), text, model, url: null }));
     light = job.look.light ?? job.model?.view?.light ?? null;
     before_clear = job.look.before_clear;
     show();
@@ -104,9 +101,13 @@ function show() {
                         fetch_all();
                     },
                 },
-                "before clear",
+                "Before clear",
             ),
-            make("button", { class: "close", "data-key": "close", onclick: () => sheet.close() }, "Back to the bench"),
+            make(
+                "button",
+                { class: "close", "data-key": "close", autofocus: true, onclick: () => sheet.close() },
+                "Back to the bench",
+            ),
         ),
         make(
             "div",

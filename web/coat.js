@@ -95,7 +95,7 @@ function fade_lines(coat) {
         film(coat, `${fade.at}.film`, fade.film ?? null, "fade.film"),
         turn("middles", "middles", 1),
         has_cup(coat) ? null : turn("extend", "extend", 0.5),
-        fade.start ? null : turn("width", "width", 10),
+        fade.start ? null : turn("width", "width", { mm: 10, cm: 1, m: 0.01, in: 0.5 }),
     ];
 }
 
@@ -105,5 +105,12 @@ function has_cup(coat) {
 }
 
 function film(coat, at, value, in_schema) {
-    return stepper({ at, name: "film", whose: coat.name, value, field: in_schema, step: 1 });
+    return stepper({
+        at,
+        name: "film",
+        whose: coat.name,
+        value,
+        field: in_schema,
+        step: { um: 1, mm: 0.001, mil: 0.1 },
+    });
 }

@@ -1,10 +1,12 @@
 // Draws a cup with what is in it, and the card that its paint was drawn down on. Shares and colours are the server's
 // (/api/look); here they only get their place.
 import { make } from "./draw.js";
+import { job } from "./job.js";
 
 const TOP = 14;
 const FOOT = 150;
 // What has no colour of its own is hatched.
+const KINDS = { clear: "clear base", "clear base": "clear base", reducer: "reducer" };
 const HATCHES = { "clear base": "cup-hatch", reducer: "cup-hatch thin" };
 
 /** Left and right wall of the cup at a height. */
@@ -13,37 +15,61 @@ function walls(y) {
     return [27 - lean, 93 + lean];
 }
 
+/** The paint in a layer has no colour: the class of its hatching, or nothing. */
+function hatching(what) {
+    const paint = job.shelf?.paints.find((each) => each.name === what);
+    return HATCHES[what] ?? HATCHES[KINDS[paint?.kind]];
+}
+
 /**
  * A cup in section.
  * @param {object} pot  a pot of the model
- * @param {boolean} marked  whether what lies in it is written beside it
  */
-export function cup(pot, marked) {
+export function cup(pot) {
     let foot = FOOT;
-    const fill = [];
-    const marks = [];
     const height = (FOOT - TOP) * 0.86;
-    for (const part of pot.cup ?? []) {
-        const top = foot - part.share * height;
-        fill.push(layer(part, top, foot));
-        if (marked) marks.push(mark(part, top, foot));
-        foot = top;
-    }
+    const fill = (pot.cup ?? []).map((part) => {
+        const below = foot;
+        foot -= part.share * height;
+        return layer(part, foot, below);
+    });
     const [left, right] = walls(TOP);
     const [foot_left, foot_right] = walls(FOOT);
+    const wall = `M${left - 4} ${TOP - 4} L${left} ${TOP} L${foot_left} ${FOOT} H${foot_right} L${right} ${TOP} L${right + 4} ${TOP - 4}`;
     return make(
         "svg:svg",
-        {
-            class: marked ? "cup marked" : "cup",
-            viewBox: marked ? "0 0 250 160" : "8 6 104 152",
-            "aria-hidden": "true",
-        },
+        { class: "cup", viewBox: "8 6 104 152", "aria-hidden": "true" },
         fill,
-        make("svg:path", {
-            class: "cup-wall",
-            d: `M${left - 4} ${TOP - 4} L${left} ${TOP} L${foot_left} ${FOOT} H${foot_right} L${right} ${TOP} L${right + 4} ${TOP - 4}`,
-        }),
-        spread(marks),
+        make("svg:path", { class: "cup-wall", d: wall }),
+    );
+}
+
+/** The cup with a list of what lies in it, from the top down as it lies. */
+export function marked_cup(pot) {
+    const lines = [...(pot.cup ?? [])].reverse().map(({ what, share, colour }) => {
+        const clear = hatching(what);
+        return make(
+            "li",
+            {},
+            make(
+                "svg:svg",
+                { class: "chip", viewBox: "0 0 20 20", "aria-hidden": "true" },
+                make("svg:rect", {
+                    width: 20,
+                    height: 20,
+                    fill: clear ? "none" : (colour ?? "none"),
+                    class: "cup-layer",
+                }),
+                clear && make("svg:path", { d: "M3 20 L6 0 M10 20 L13 0 M17 20 L20 0", class: clear }),
+            ),
+            `${(100 * share).toFixed(share < 0.095 ? 1 : 0)} % ${what}`,
+        );
+    });
+    return make(
+        "div",
+        { class: "marked" },
+        cup(pot),
+        make("ol", { "aria-label": `In the cup of ${pot.name}, from the top` }, lines),
     );
 }
 
@@ -51,7 +77,7 @@ function layer(part, top, foot) {
     const [a, b] = walls(top);
     const [c, d] = walls(foot);
     const shape = `M${a} ${top} H${b} L${d} ${foot} H${c} Z`;
-    const clear = HATCHES[part.what];
+    const clear = hatching(part.what);
     return [
         make("svg:path", { d: shape, fill: clear ? "none" : (part.colour ?? "none"), class: "cup-layer" }),
         clear ? make("svg:path", { d: hatch(c, d, top, foot), class: clear }) : null,
@@ -63,22 +89,6 @@ function hatch(left, right, top, foot) {
     for (let x = Math.ceil(left / 9) * 9; x < right - 4; x += 9)
         lines += `M${x} ${foot} L${Math.min(x + 4, right)} ${top}`;
     return lines;
-}
-
-function mark(part, top, foot) {
-    return { words: `${Math.round(part.share * 100)} % ${part.what}`, at: (top + foot) / 2, level: (top + foot) / 2 };
-}
-
-/** Words beside the cup, pushed apart where layers are thin. */
-function spread(marks) {
-    for (let i = 1; i < marks.length; ++i) marks[i].at = Math.min(marks[i].at, marks[i - 1].at - 17);
-    return marks.map(({ words, at, level }) => {
-        const edge = walls(level)[1];
-        return [
-            make("svg:path", { class: "cup-tick", d: `M${edge - 5} ${level} H${edge + 3} L118 ${at}` }),
-            make("svg:text", { x: 122, y: at + 5, class: "cup-words", "font-size": 14 }, words),
-        ];
-    });
 }
 
 /** A drawdown card: the mix over the job's ground, over black and over white, and one coat of it over the ground. */

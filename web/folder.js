@@ -58,7 +58,7 @@ function show(folder) {
             make(
                 "div",
                 { class: "row" },
-                make("label", { for: "job-name" }, "Name of the job"),
+                make("label", { for: "job-name" }, "Name of its file"),
                 make("input", {
                     id: "job-name",
                     type: "text",

@@ -119,21 +119,25 @@ function path_fade(coat, hands, place) {
     );
 }
 
-/** Left side of the outline at half height: from here a rim's halfway line is drawn inward. */
-function rim_place(inward) {
-    const points = (job.model.panel?.outline ?? []).flat();
-    if (points.length === 0) return [inward, 0];
-    const ys = points.map((p) => p[1]);
-    const half = (Math.min(...ys) + Math.max(...ys)) / 2;
-    const near = [...points]
-        .sort((a, b) => Math.abs(a[1] - half) - Math.abs(b[1] - half))
-        .slice(0, Math.max(2, points.length >> 3));
-    return [Math.min(...near.map((p) => p[0])) + inward, half];
+/** Where the outline is farthest left at half height: from here on it is counted inward. */
+function rim_place() {
+    const rings = job.model.panel?.outline ?? [];
+    const heights = rings.flat().map((corner) => corner[1]);
+    if (heights.length === 0) return [0, 0];
+    const half = (Math.min(...heights) + Math.max(...heights)) / 2 + 1e-6;
+    const crossings = rings.flatMap((ring) =>
+        ring.flatMap((a, i) => {
+            const b = ring[(i + 1) % ring.length];
+            if (a[1] < half === b[1] < half) return [];
+            return [a[0] + ((half - a[1]) / (b[1] - a[1])) * (b[0] - a[0])];
+        }),
+    );
+    return [Math.min(...crossings), half];
 }
 
 function rim_fade(coat, hands) {
     const inward = mm_of(coat.fade.inward) ?? 0;
-    const rim = rim_place(0);
+    const rim = rim_place();
     hands.grips.push({
         key: "inward",
         name: `Halfway line, ${length_text(inward, job.units)} inside the rim`,
@@ -200,7 +204,7 @@ function pass_grips(coat, pass, index, hands, place) {
 function follow_grip(coat, pass, index, hands, take) {
     const offset = mm_of(pass.offset);
     if (offset === null) return;
-    const rim = rim_place(0);
+    const rim = rim_place();
     hands.grips.push({
         key: pass.at,
         name: `Follow ${index + 1} of ${coat.name}, ${length_text(offset, job.units)} from its line`,

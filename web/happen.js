@@ -2,7 +2,7 @@
 // is not in order, what is wrong and what to write instead (diagnostics of /api/look). Above them the coat in hand.
 import { coat_card } from "./coat.js";
 import { draw, make } from "./draw.js";
-import { job, look, on, pick, quietly } from "./job.js";
+import { job, look, on, pick, quietly, tell } from "./job.js";
 import { ask } from "./server.js";
 
 const GRAVITY = ["wrong", "note", "fine"];
@@ -25,10 +25,13 @@ async function fetch_sentences() {
     if (!job.model.good) return;
     const request = { file: job.file, text: job.text, units: job.units };
     const told = await quietly(() => ask("/api/happen", request, "happen"));
-    if (!told || request.text !== job.text) return;
-    sentences = told.sentences;
-    told_for = request.text;
-    show();
+    if (request.text !== job.text) return;
+    if (told) {
+        sentences = told.sentences;
+        told_for = request.text;
+        show();
+    }
+    tell("told");
 }
 
 function show() {

@@ -43,7 +43,7 @@ export function fresh_look() {
     };
 }
 
-/** Events: opened, text, model, look, picked, held, cut, picture, keeping, back, progress, refused, gone. */
+/** Events: opened, text, model, look, picked, held, cut, picture, told, keeping, back, progress, refused, gone. */
 export function on(names, then) {
     for (const name of names.split(" ")) heard.addEventListener(name, (event) => then(event.detail));
 }

@@ -64,8 +64,7 @@ function keep_here() {
 }
 
 function note_change() {
-    if (job.text === saved_text) return;
-    keep_here();
+    if (job.text !== saved_text) keep_here();
     if (!["gone", "locked", "met"].includes(keeping.state)) become("waiting");
     const now = performance.now();
     if (!timer) first_change = now;
@@ -78,7 +77,12 @@ export async function save() {
     clearTimeout(timer);
     timer = 0;
     if (saving) await saving;
-    if (!job.file || job.text === saved_text || keeping.state === "met") return;
+    if (!job.file || keeping.state === "met") return;
+    if (job.text === saved_text) {
+        localStorage.removeItem(here());
+        if (keeping.state === "waiting") become("saved");
+        return;
+    }
     saving = write();
     await saving;
     saving = null;

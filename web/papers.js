@@ -1,6 +1,7 @@
 // Papers of the job to keep, print or send: what goes to the booth, to the client, to the cutter (/api/paper).
 import { draw, make, say } from "./draw.js";
 import { job, on, quietly } from "./job.js";
+import { looks } from "./pins.js";
 import { paper } from "./server.js";
 import { view_request } from "./sight.js";
 
@@ -12,9 +13,10 @@ const PAPERS = [
         about: "how much to mix, grams in pouring order, a page for every coat",
     },
     { what: "labels", as: "pdf", name: "Labels", about: "for the cups" },
-    { what: "proof", as: "pdf", name: "Proof", about: "for the client, with a box to sign" },
+    { what: "proof", as: "pdf", name: "Proof", about: "for the client, all pinned looks, with a box to sign" },
     { what: "proof", as: "html", name: "Proof to send", about: "one file that opens in any browser" },
     { what: "template", as: "pdf", name: "Outline at true size", about: "to cut a stencil, or lay over the piece" },
+    { what: "record", as: "txt", name: "Record", about: "what was really done, as far as it has been noted" },
     { what: "picture", as: "png", name: "Picture", about: "the panel as it is looked at now" },
 ];
 
@@ -77,20 +79,26 @@ function show() {
         make(
             "p",
             {},
-            "They are made from the job as it lies on the bench now. Only a sprayed and signed sample approves a colour.",
+            "They are made of the job as it lies on the bench now. Only a sprayed and signed sample approves a colour.",
         ),
         make("div", { class: "refused", role: "alert", "data-own": "yes" }),
     );
+}
+
+/** The proof is made of all looks, side by side when there are several; the rest of the one on the bench. */
+function request({ what, as }) {
+    const all = { ...view_request(), units: job.units, paper: job.units === "us" ? "Letter" : "A4", what, as };
+    if (what === "picture") return { ...all, size: 2560 };
+    return what === "proof" ? { ...all, plans: looks().map(({ text }) => ({ text })) } : all;
 }
 
 async function fetch_paper(each) {
     making = each;
     share = null;
     show();
+    sheet.querySelector(".refused").replaceChildren();
     await quietly(async () => {
-        const { text, file, ...view } = view_request();
-        const options = each.what === "picture" ? { ...view, size: 2560 } : {};
-        const { bytes, name } = await paper({ file, text, what: each.what, as: each.as, units: job.units, options });
+        const { bytes, name } = await paper(request(each));
         const link = make("a", { href: URL.createObjectURL(bytes), download: name });
         link.click();
         setTimeout(() => URL.revokeObjectURL(link.href), 60000);

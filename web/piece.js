@@ -32,7 +32,7 @@ export function piece_card() {
             whose: "the piece",
             value: view?.distance ?? null,
             field: "view.distance",
-            step: 0.5,
+            step: { mm: 100, cm: 10, m: 0.1, in: 4 },
         }),
     );
 }

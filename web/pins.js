@@ -9,9 +9,16 @@ import { ask, picture } from "./server.js";
 const THUMB_PX = 320;
 
 /** The pinned looks of this job: {id, name, text, model, url}. */
-export let pins = [];
+let pins = [];
 
 let last_look = Promise.resolve();
+
+/** All looks there are to choose from: the pinned ones, and the bench's if it is not among them. */
+export function looks() {
+    const pinned = pins.filter((pin) => pin.model);
+    const here = { text: job.text, model: job.model };
+    return pinned.some((pin) => pin.text === job.text) ? pinned : [...pinned, here];
+}
 
 /** Draws the zone and keeps it true. `compare` holds all of them side by side. */
 export function start_pins(compare) {

@@ -1,6 +1,6 @@
 // The pots: every mix of the job as a cup, and the one in hand with what turns it: ratio, extension, reducer, white cut
 // (pots of /api/look; /api/change; paints to pour from /api/shelf).
-import { card, cup } from "./cup.js";
+import { card, cup, marked_cup } from "./cup.js";
 import { draw, make } from "./draw.js";
 import { change, job, on, pick } from "./job.js";
 import { name_field, stepper } from "./stepper.js";
@@ -48,7 +48,7 @@ function small_cup(pot, held) {
             "aria-pressed": String(held),
             onclick: () => pick({ pot: pot.name }),
         },
-        cup(pot, false),
+        cup(pot),
         make("span", {}, pot.ratio_at ? "middle" : pot.name),
         pot.ratio_at ? make("span", { class: "unseen" }, ` of ${job.model.coats[pot.coat]?.name}`) : null,
     );
@@ -71,7 +71,7 @@ function in_hand(pot) {
         { class: "in-hand", "data-key": "in hand" },
         pot.ratio_at ? make("h3", {}, pot.name) : name_field(pot.name, "the pot", (to) => [{ rename: pot.at, to }]),
         pot.parts.length === 2 ? wheel(pot) : null,
-        cup(pot, true),
+        marked_cup(pot),
         !pot.ratio_at &&
             make(
                 "div",

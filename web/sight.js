@@ -5,6 +5,7 @@ import { Overtaken, picture, Refused } from "./server.js";
 
 const DRAFT_PX = 480;
 const LATEST_MODEL_MS = 400;
+const SLOW_MS = 500;
 const wide_gamut = matchMedia("(color-gamut: p3)");
 
 /** The picture that is shown: {image, frame, note, draft}, or null. */
@@ -13,10 +14,12 @@ export const sight = { shown: null, wanted_px: 1280 };
 let dragged = null;
 let busy = false;
 let turn = 0;
+let last_took_ms = Infinity;
 
 /** Starts asking; once for the page. */
 export function start_sight() {
     on("opened", () => {
+        last_took_ms = Infinity;
         sight.shown = null;
     });
     on("text", whole_then_model);
@@ -56,12 +59,17 @@ async function follow() {
     busy = false;
 }
 
-/** Asks for the whole picture of the plan as it stands. */
+/** Asks for the whole picture of the plan as it stands; if that takes long, for a draft first. */
 export async function whole() {
     if (!job.file) return;
     dragged = null;
     turn += 1;
-    await shyly(() => show({ ...view_request(), size: sight.wanted_px, draft: false }));
+    await shyly(async () => {
+        if (last_took_ms > SLOW_MS) await show({ ...view_request(), size: DRAFT_PX, draft: true });
+        const begin = performance.now();
+        await show({ ...view_request(), size: sight.wanted_px, draft: false });
+        last_took_ms = performance.now() - begin;
+    });
 }
 
 /** The picture has the machine to itself first; what is read and told about the plan comes after it. */

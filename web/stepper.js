@@ -11,7 +11,7 @@ import { change, job } from "./job.js";
  * @param {string} of.whose  whose it is, for those who only hear it
  * @param {string|number|null} of.value  plan text value; null where the plan says nothing
  * @param {string} of.field  in the schema, such as "mix.extend"
- * @param {number} of.step  how far one touch turns it
+ * @param {number|object} of.step  how far one touch turns it; by unit where that differs
  * @param {string=} of.none  what is shown where the plan says nothing
  */
 export function stepper(of) {
@@ -128,8 +128,9 @@ function turn(of, input, way) {
     const about = field(of.field);
     const { number, unit } = split(input.value, about);
     const now = number ?? about?.lowest ?? 0;
-    const on_grid = way > 0 ? Math.floor(now / of.step + 1e-6) + 1 : Math.ceil(now / of.step - 1e-6) - 1;
-    let to = Number((on_grid * of.step).toFixed(4));
+    const step = of.step[unit] ?? (Number(of.step) || 1);
+    const on_grid = way > 0 ? Math.floor(now / step + 1e-6) + 1 : Math.ceil(now / step - 1e-6) - 1;
+    let to = Number((on_grid * step).toFixed(4));
     if (about?.lowest !== undefined) to = Math.max(to, about.lowest);
     if (about?.highest !== undefined) to = Math.min(to, about.highest);
     if (to === number) return;

@@ -18,7 +18,7 @@ export function start_strip() {
         pictures = [];
     });
     on("opened model look picked", show);
-    on("model look", fetch_pictures);
+    on("told look", fetch_pictures);
     show();
 }
 
@@ -103,6 +103,7 @@ function ground_step(shown) {
         picture_of(0),
         make("span", { class: "step-name" }, job.model?.panel?.ground?.name ?? "ground"),
         make("span", { class: "step-film" }, "ground"),
+        make("span", { class: "unseen" }, ", the piece and its ground"),
     );
 }
 

@@ -35,7 +35,7 @@ export function wheel(pot) {
         { class: "wheel", "data-key": "wheel" },
         make(
             "div",
-            { class: "wheel-ends" },
+            { class: first.what.length + second.what.length > 16 ? "wheel-ends long" : "wheel-ends" },
             make("span", {}, first.what),
             make("output", {}, words(stops[now])),
             make("span", {}, second.what),

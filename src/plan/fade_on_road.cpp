@@ -12,6 +12,7 @@ namespace fadewright::plan {
 namespace {
 
 constexpr std::size_t kFewestPlaces = 161, kPlacesToALine = 4;
+constexpr double kCloser = 0.5;     // lie the lines that passes are chosen from
 constexpr double kNothing = 0.002;  // of a full film
 // How much a* and b* may count along the road: little keeps L* free of bands where it goes one way, much where it
 // turns back.
@@ -56,7 +57,8 @@ std::vector<WishedPlace> smoothest(FadeRoad& road, const SpotsAcross& spots, con
 
 std::optional<std::vector<Coat>> coats_on_road(const RoadFade& fade, Diagnostics& diagnostics) {
     const FadeGround& ground = fade.ground;
-    const Fade& wish = *fade.coat.fade;
+    Fade wish = *fade.coat.fade;
+    wish.overlap = Share{1 - kCloser * (1 - wish.overlap.value)};
     const double half = 0.5 * ground.width_mm();
     const WishedWidth width{ten_to_ninety(Ramp::road) * ground.width_mm(),
                             std::min(ground.lowest_mm(), -half), std::max(ground.highest_mm(), half)};

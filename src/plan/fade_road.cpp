@@ -17,6 +17,7 @@ constexpr double kGoesFrom = 0.7;   // of the third root of the film above it, a
 constexpr std::size_t kGrid = 401;  // places that the wish is worked out at
 constexpr double kRounding = 0.1;   // spread that rounds corners of the road, of 10 to 90 %
 constexpr int kWidthRounds = 14;
+constexpr double kAlike_dE = 1;  // no fade is seen between colours nearer than this
 
 Lab mixed(const Lab& a, const Lab& b, double t) {
     return {a.L + t * (b.L - a.L), a.a + t * (b.a - a.a), a.b + t * (b.b - a.b)};
@@ -44,15 +45,16 @@ public:
     }
 
     void fit() {
+        lay_out();
+        if (colour::delta_e_76(labs_.front(), labs_.back()) < kAlike_dE) return;
         const double longest = 2 * (width_.last_mm - width_.first_mm);
         for (int round = 0; round < kWidthRounds; ++round) {
-            lay_out();
             const double ten = crossing(0.1), ninety = crossing(0.9);
-            const double wider = width_.ten_to_ninety_mm / (ninety - ten);
+            const double wider = width_.ten_to_ninety_mm / std::max(step_, ninety - ten);
             spread_ = std::min(longest, spread_ * std::pow(wider, 1.4));
-            middle_ -= 0.7 * (ten + ninety) / 2;
+            middle_ = std::clamp(middle_ - 0.7 * (ten + ninety) / 2, width_.first_mm, width_.last_mm);
+            lay_out();
         }
-        lay_out();
     }
 
     [[nodiscard]] WishedPlace at(double u_mm) const {
@@ -147,6 +149,8 @@ void FadeRoad::measure(double colour_counts) {
         way_.push_back(way_.back() +
                        std::hypot(a.L - b.L, colour_counts * (a.a - b.a), colour_counts * (a.b - b.b)));
     }
+    if (way_.back() > 0) return;
+    for (std::size_t i = 0; i < way_.size(); ++i) way_[i] = static_cast<double>(i);  // all of one colour
 }
 
 FadeRoad::Between FadeRoad::between(double share) const {

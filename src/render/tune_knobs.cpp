@@ -124,7 +124,7 @@ std::vector<Knob> knobs_of(const Setting& base, double usual_mm, const TuneWish&
     add(Vary::width, (road ? 0.85 : 0.6) * width, (road ? 1.2 : 1.7) * width, 5, width);
     if (fade.path.empty()) add(Vary::place, -0.3 * planned, 0.3 * planned, 5, 0);
     // Along the road passes that are not needed are left out: the closer they may lie, the better.
-    add(Vary::overlap, road ? 0.8 : 0.6, road ? 0.9 : 0.85, 0.05, road ? 0.9 : fade.overlap.value);
+    add(Vary::overlap, 0.6, 0.85, 0.05, road ? 0.8 : fade.overlap.value);
     add(Vary::distance, 0.75 * usual_mm, 1.4 * usual_mm, 10, distance);
     return knobs;
 }
@@ -177,6 +177,7 @@ Undone other_way(const Setting& before, const Setting& after) {
         out = {"laid first", before.fade.from.value, after.fade.from.value, before};
     out.setting.distance = after.distance;
     out.setting.fade.overlap = after.fade.overlap;
+    if (has_road(before.fade.method)) out.setting.fade.ramp = after.fade.ramp;
     set_ramp(out.setting.fade, ramp_width_mm(after.fade), 0);
     return out;
 }

@@ -293,7 +293,7 @@ SeenUpwards seen_upwards(const plan::Job& job) {
 }
 
 const std::string kRoad =
-    "method = \"middles\"\nmiddles = 2\nextend = 4\nreduce = \"12 %\"\nramp = \"road\"\noverlap = \"90 %\"\n";
+    "method = \"middles\"\nmiddles = 2\nextend = 4\nreduce = \"12 %\"\nramp = \"road\"\noverlap = \"80 %\"\n";
 
 }  // namespace
 
@@ -368,4 +368,18 @@ TEST_CASE("a road around a rim darkens the rim and leaves the middle", "[plan][f
     CHECK(lightness(250, 356) == Approx(rim).margin(3));
     CHECK(lightness(250, 70) < middle - 0.2 * (middle - rim));
     CHECK(lightness(250, 70) > rim + 0.2 * (middle - rim));
+}
+
+TEST_CASE("a road between two names for one colour lays film that can be laid", "[plan][fade]") {
+    const plan::Job job = test::job_of(
+        "plan = 1\n[panel]\nwidth = \"400 mm\"\nheight = \"600 mm\"\n[mixes.one]\nparts = { carbon-black = 1 "
+        "}\n"
+        "[mixes.other]\nparts = { carbon-black = 1 }\n[[coats]]\nname = \"fade\"\ngun = \"fan-gun-small\"\n"
+        "[coats.fade]\nfrom = \"one\"\nto = \"other\"\nfilm = \"60 um\"\nramp = \"road\"\n"
+        "start = [\"200 mm\", \"150 mm\"]\nend = [\"200 mm\", \"450 mm\"]\n");
+    REQUIRE(job.coats.size() == 2);
+    for (const double film : film_upwards(job.coats[1])) {
+        CHECK(std::isfinite(film));
+        CHECK(film < 2 * 60);
+    }
 }

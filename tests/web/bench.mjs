@@ -11,6 +11,7 @@ import { chromium } from "playwright-core";
 /** The top of the project. */
 export const ROOT = resolve(fileURLToPath(new URL("../..", import.meta.url)));
 const PROGRAM = process.env.FW_PROGRAM ?? join(ROOT, "build/release/fadewright");
+const PATIENCE_MS = 60000;
 const KEY = "a-key-of-the-tests-0123456789";
 
 /** The server on a folder; it can be killed and started again on the same port. */
@@ -83,13 +84,17 @@ async function page_from_folder(context) {
  * @param {{width: number, height: number}=} of.viewport
  * @param {boolean=} of.touch  a screen for fingers
  * @param {string[]=} of.plans  files of presets/plans that lie in the folder
+ * @param {Object<string, string>=} of.texts  other plans in the folder: name and text
  */
-export async function open_bench({ viewport = { width: 1280, height: 800 }, touch = false, plans = [] } = {}) {
+export async function open_bench(of = {}) {
+    const { viewport = { width: 1280, height: 800 }, touch = false, plans = [], texts = {} } = of;
     const folder = mkdtempSync(join(tmpdir(), "bench-"));
     for (const plan of plans) writeFileSync(join(folder, plan), readFileSync(join(ROOT, "presets/plans", plan)));
+    for (const [name, text] of Object.entries(texts)) writeFileSync(join(folder, name), text);
     const server = await new Server(folder).start();
     const browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: ["--no-sandbox"] });
     const context = await browser.newContext({ viewport, hasTouch: touch, acceptDownloads: true });
+    context.setDefaultTimeout(PATIENCE_MS);
     const page = await context.newPage();
     await page_from_folder(context);
     const complaints = listen_to(page);

@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { test } from "node:test";
-import { and_see, keep_picture, open_bench, settled } from "./bench.mjs";
+import { and_see, keep_picture, on_disk_soon, open_bench, settled } from "./bench.mjs";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const TARGET_PX = 44; // WCAG 2.2, success criterion 2.5.5 (enhanced)
@@ -24,6 +24,12 @@ async function judge(page, state) {
 async function no_overflow(page, state) {
     const [wide, room] = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
     assert.ok(wide <= room, `${state}: ${wide} px wide in ${room} px`);
+    const cut_off = await page.evaluate(() =>
+        [...document.querySelectorAll(".pots, .happen, dialog[open]")]
+            .filter((zone) => zone.scrollWidth > zone.clientWidth + 1)
+            .map((zone) => `${zone.className}: ${zone.scrollWidth} px wide in ${zone.clientWidth} px`),
+    );
+    assert.deepEqual(cut_off, [], state);
 }
 
 async function large_targets(page, state) {
@@ -124,6 +130,59 @@ test("passes written out by hand can be held one by one", async () => {
         assert.notEqual(await pass.getAttribute("aria-label"), place);
         await judge(page, "passes");
         await keep_picture(page, "passes");
+        assert.deepEqual(bench.complaints, []);
+    } finally {
+        await bench.close();
+    }
+});
+
+// A shield with a dark rim: our own invention.
+const RIM = `plan = 1
+title = "Shield with a dark rim"
+
+[panel]
+width = "300 mm"
+height = "400 mm"
+corner_radius = "140 mm"
+ground = "white-primer"
+
+[mixes.rim]
+parts = { carbon-black = 1, burnt-sienna = 3 }
+extend = 3
+reduce = "15 %"
+
+[[coats]]
+name = "rim"
+mix = "rim"
+gun = "detail-gun-fan"
+[[coats.follows]]
+offset = "-20 mm"          # a finger inside the edge
+`;
+
+test("a rim is held by its distance from the outline, and the piece is in hand at the ground's step", async () => {
+    const bench = await open_bench({ viewport: { width: 1024, height: 768 }, texts: { "rim.toml": RIM } });
+    const { page } = bench;
+    try {
+        await page.getByRole("button", { name: /rim\.toml/ }).click();
+        await settled(page);
+        const grip = page.getByRole("button", { name: /^Follow 1 of rim/ });
+        const place = await grip.getAttribute("aria-label");
+        await grip.focus();
+        await and_see(page, () => page.keyboard.press("ArrowRight"));
+        await settled(page);
+        assert.notEqual(await grip.getAttribute("aria-label"), place);
+        await on_disk_soon(bench, "rim.toml", (text) => /^offset = "-25 mm" +# a finger inside the edge$/m.test(text));
+        await judge(page, "rim");
+        await keep_picture(page, "rim");
+
+        await and_see(page, () => page.getByRole("button", { name: /the piece and its ground/ }).click());
+        await and_see(page, () => page.getByLabel("ground of the piece").selectOption("black-sealer"));
+        await page.getByLabel("Name of the job").fill("Night shield");
+        await page.keyboard.press("Enter");
+        await page.getByRole("button", { name: /On the bench: Night shield/ }).waitFor();
+        await settled(page);
+        await judge(page, "piece");
+        await keep_picture(page, "piece");
         assert.deepEqual(bench.complaints, []);
     } finally {
         await bench.close();

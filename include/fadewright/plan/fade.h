@@ -14,7 +14,8 @@
 //            methods over, under, middles, burst, and coats that flow together
 //
 // Along the road the passes of all coats are found in one fit to the wished colours, stripes of lightness counting
-// most (colour/stripes.h), as seen in the plan's light and from its distance; lines that do no good are left out.
+// most (colour/stripes.h), as seen in the plan's light and from its distance. They are chosen from lines that lie
+// twice as close as the overlap says; those that do no good are left out.
 //
 // The gun rounds the corners of every ramp by itself.
 //
@@ -47,7 +48,7 @@
 //            at the foot, where a pass would be too thin to be worth laying. A seen ramp's film
 //            is kept most closely where it is thin; where it is full it may be a quarter too thick. It begins
 //            only where a pass at kFastest with the flow turned down leaves no more than is wished. Along a road,
-//            overlap 90 %: 10 to 90 % within 10 % of the wished with one or two middles (tests/plans/tune)
+//            overlap 80 %: 10 to 90 % within 10 % of the wished with one or two middles (tests/plans/tune)
 // Checks     tests/plan/fade_test.cpp
 #pragma once
 
