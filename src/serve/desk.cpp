@@ -44,7 +44,7 @@ plan::Shelf Desk::shelf() const {
 
 std::shared_ptr<const InWork> Desk::work(const Asked& asked) {
     const std::string file = asked.text("file", "plan.toml"), text = asked.text("text");
-    const std::optional<UnitSystem> units = units_of(asked);
+    const std::optional<UnitSystem> units = asked_units(asked);
     {
         const std::lock_guard lock(lock_);
         const auto found = std::find_if(kept_.begin(), kept_.end(), [&](const auto& work) {
@@ -63,7 +63,7 @@ std::shared_ptr<const InWork> Desk::work(const Asked& asked) {
     return work;
 }
 
-std::optional<UnitSystem> units_of(const Asked& asked) {
+std::optional<UnitSystem> asked_units(const Asked& asked) {
     const std::string units = asked.text("units");
     for (const auto& [system, name] : Names<UnitSystem>::list)
         if (name == units) return system;

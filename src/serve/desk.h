@@ -51,7 +51,7 @@ private:
 };
 
 // The units that the page wants to read; nothing if it does not say.
-[[nodiscard]] std::optional<UnitSystem> units_of(const Asked& asked);
+[[nodiscard]] std::optional<UnitSystem> asked_units(const Asked& asked);
 
 // What a question about a plan that is not in order gets.
 [[nodiscard]] Answer not_in_order(const InWork& work);

@@ -182,7 +182,7 @@ Answer paper(Desk& desk, const Asked& asked) {
     wish.as = asked.text("as");
     wish.light = asked.text("light");
     wish.shelf = desk.shelf_folder();
-    wish.units = units_of(asked);
+    wish.units = asked_units(asked);
     if (!is_plan_name(wish.file)) return refuse(400, "the plan has no name yet", "save it first");
     if (!is_made_as(wish.what, wish.as))
         return refuse(

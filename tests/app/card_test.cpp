@@ -99,10 +99,10 @@ std::string written(const std::string& name, const std::string& text) {
 paint::Paint learned_from(const std::string& card_text, const std::string& name) {
     const std::string card = written(name + "-card.toml", card_text);
     const std::string out = test::scratch_path(name + ".toml");
-    const app::Outcome outcome = app::card({card, out, false, report::Paper::A4, "", false});
+    const app::Outcome outcome = app::card({card, out, false, report::Paper::A4, "", {}, false});
     INFO(outcome.talk);
     REQUIRE(outcome.exit == app::Exit::fine);
-    const app::Outcome checked = app::check({{out}, "", false, false});
+    const app::Outcome checked = app::check({{out}, "", {}, false, false});
     INFO(checked.talk);
     REQUIRE(checked.exit == app::Exit::fine);
     plan::Shelf shelf = test::preset_shelf();
@@ -205,7 +205,7 @@ TEST_CASE("a colour and the coats that hide make a paint of that colour, called 
         "card = 1\ntitle = \"Harbour blue\"\nrole = \"opaque\"\nshine = \"excluded\"\ncoat_film = \"8 um\"\n"
         "observer = \"2 deg\"\n[thick]\nhides_in = 3\nseen = { lab = [35, 5, -35] }\n";
     const std::string path = written("guess-card.toml", card);
-    const app::Outcome said = app::card({path, "", false, report::Paper::A4, "", false});
+    const app::Outcome said = app::card({path, "", false, report::Paper::A4, "", {}, false});
     CHECK(said.exit == app::Exit::fine);
     CHECK_THAT(said.out, Contains("guess"));
     CHECK_THAT(said.out, Contains("estimated"));
@@ -311,7 +311,7 @@ TEST_CASE("readings come from a measurement file by their names", "[app][card]")
     std::string misspelt = card;
     misspelt.replace(misspelt.find("blue white"), 10, "blue whit");
     const auto wrong =
-        app::card({written("by-name-wrong.toml", misspelt), "", false, report::Paper::A4, "", false});
+        app::card({written("by-name-wrong.toml", misspelt), "", false, report::Paper::A4, "", {}, false});
     CHECK(wrong.exit == app::Exit::wrong_data);
     CHECK_THAT(wrong.talk, Contains("did you mean 'blue white'?"));
 }
@@ -321,12 +321,12 @@ TEST_CASE("the card says in words and in JSON what it could not tell", "[app][ca
     Diagnostics diagnostics;
     const paint::Paint truth = *shelf.paint("pyrrole-red", diagnostics);
     const std::string path = written("words-card.toml", head(truth, "opaque") + films(truth, 0.001, 90));
-    const app::Outcome words = app::card({path, "", false, report::Paper::A4, "", false});
+    const app::Outcome words = app::card({path, "", false, report::Paper::A4, "", {}, false});
     CHECK(words.exit == app::Exit::fine);
     CHECK_THAT(words.out, Contains("violet end"));
     CHECK_THAT(words.out, Contains("carried over"));
     CHECK_THAT(words.out, Contains("K known to") || Contains("next to nothing"));
-    const app::Outcome machine = app::card({path, "", false, report::Paper::A4, "", true});
+    const app::Outcome machine = app::card({path, "", false, report::Paper::A4, "", {}, true});
     const auto json = nlohmann::json::parse(machine.out);
     CHECK(json["origin"] == "fitted");
     CHECK(json["bands"].size() == colour::kBandCount);
@@ -340,14 +340,14 @@ TEST_CASE("the card says in words and in JSON what it could not tell", "[app][ca
 
 TEST_CASE("slips of the command line around a card are told", "[app][card]") {
     CHECK(app::card({}).exit == app::Exit::wrong_command);
-    CHECK(app::card({"", "", true, report::Paper::A4, "", false}).exit == app::Exit::wrong_command);
-    CHECK(app::card({"", "card.png", true, report::Paper::A4, "", false}).exit == app::Exit::wrong_command);
+    CHECK(app::card({"", "", true, report::Paper::A4, "", {}, false}).exit == app::Exit::wrong_command);
+    CHECK(app::card({"", "card.png", true, report::Paper::A4, "", {}, false}).exit ==
+          app::Exit::wrong_command);
     const std::string path = written("over-itself.toml", "card = 1\n");
-    CHECK(app::card({path, path, false, report::Paper::A4, "", false}).exit == app::Exit::wrong_command);
-    CHECK(
-        app::card({test::scratch_path("no-such-card.toml"), "", false, report::Paper::A4, "", false}).exit ==
-        app::Exit::refused);
+    CHECK(app::card({path, path, false, report::Paper::A4, "", {}, false}).exit == app::Exit::wrong_command);
+    CHECK(app::card({test::scratch_path("no-such-card.toml"), "", false, report::Paper::A4, "", {}, false})
+              .exit == app::Exit::refused);
     const std::string out = test::scratch_path("blank.pdf");
-    CHECK(app::card({"", out, true, report::Paper::Letter, "", false}).exit == app::Exit::fine);
+    CHECK(app::card({"", out, true, report::Paper::Letter, "", {}, false}).exit == app::Exit::fine);
     CHECK(read_whole(out, kBinaryFileLimit_bytes).value().starts_with("%PDF"));
 }

@@ -22,7 +22,7 @@ std::vector<std::string> good_plans() {
     return paths;
 }
 
-app::Outcome canonical(const std::string& path) { return app::check({{path}, "", false, true}); }
+app::Outcome canonical(const std::string& path) { return app::check({{path}, "", {}, false, true}); }
 
 }  // namespace
 
@@ -30,7 +30,7 @@ TEST_CASE("good plans are in order and nothing is said against them", "[app][pla
     REQUIRE(good_plans().size() >= 7);
     for (const std::string& path : good_plans()) {
         INFO(path);
-        const app::Outcome outcome = app::check({{path}, "", false, false});
+        const app::Outcome outcome = app::check({{path}, "", {}, false, false});
         CHECK(outcome.exit == app::Exit::fine);
         CHECK(outcome.talk.empty());
         CHECK(outcome.out == path + " is in order\n");

@@ -113,11 +113,11 @@ json learned(const test::SprayedCard& card, const std::string& name, const std::
     written(name + ".png", render::png_bytes(test::scanned(card), {}));
     const std::string path = written(name + ".toml", head(card, name) + rest);
     const std::string out = test::scratch_path(name + "-gun.toml");
-    const app::Outcome outcome = app::gun({path, out, test::scratch_path(name + "-plot.png"), "", true});
+    const app::Outcome outcome = app::gun({path, out, test::scratch_path(name + "-plot.png"), "", {}, true});
     INFO(outcome.out);
     INFO(outcome.talk);
     REQUIRE(outcome.exit == app::Exit::fine);
-    const app::Outcome checked = app::check({{out}, "", false, false});
+    const app::Outcome checked = app::check({{out}, "", {}, false, false});
     INFO(checked.talk);
     REQUIRE(checked.exit == app::Exit::fine);
     return json::parse(outcome.out);
@@ -251,7 +251,7 @@ TEST_CASE("a pass that lies a little askew is read along its own direction", "[a
     // Only the middle of the picture: further out the pass comes too near to the edges of the region.
     text.replace(text.find("region = [0, 0, 360"), 19, "region = [120, 0, 120");
     const std::string out = test::scratch_path("askew-gun.toml");
-    const app::Outcome outcome = app::gun({written("askew.toml", text), out, "", "", false});
+    const app::Outcome outcome = app::gun({written("askew.toml", text), out, "", "", {}, false});
     INFO(outcome.talk);
     REQUIRE(outcome.exit == app::Exit::fine);
     const spray::Gun gun = gun_of("askew");
@@ -323,7 +323,7 @@ TEST_CASE("how light the card is may come from a grey patch or be stated", "[app
         written(name + ".png", render::png_bytes(picture, {}));
         std::string text = head(card, name) + "kind = \"pass\"\nspeed = \"150 mm/s\"\n" + how + kPhthalo;
         text.replace(text.find("0, 0, 360, 240"), 14, "0, 0, 360, 210");
-        const app::Outcome outcome = app::gun({written(name + ".toml", text), "", "", "", true});
+        const app::Outcome outcome = app::gun({written(name + ".toml", text), "", "", "", {}, true});
         INFO(outcome.out);
         REQUIRE(outcome.exit == app::Exit::fine);
         return json::parse(outcome.out)["landed_by_picture_mL_per_min"]["value"].get<double>();
@@ -350,7 +350,7 @@ TEST_CASE("dust on the bare card and a middle too dark to read do no harm", "[ap
                                                        "kind = \"pass\"\nspeed = \"90 mm/s\"\n[mix]\nparts = "
                                                        "{ iron-oxide-red = 1 }\nreduce = \"25 %\"\n");
     const std::string out = test::scratch_path("dusty-gun.toml");
-    const app::Outcome outcome = app::gun({path, out, "", "", true});
+    const app::Outcome outcome = app::gun({path, out, "", "", {}, true});
     INFO(outcome.out);
     REQUIRE(outcome.exit == app::Exit::fine);
     const json said = json::parse(outcome.out);
@@ -387,7 +387,7 @@ TEST_CASE("a picture without white card, or of a spray wider than the region, is
         written("told.png", render::png_bytes(picture, {}));
         std::string text = head(card, "told") + rest;
         text.replace(text.find("0, 0, 360, 240"), 14, region);
-        return app::gun({written("told.toml", text), "", "", "", false}).talk;
+        return app::gun({written("told.toml", text), "", "", "", {}, false}).talk;
     };
     Picture dark(360, 240, 3);
     std::fill(dark.samples.begin(), dark.samples.end(), std::uint8_t{40});
@@ -417,11 +417,11 @@ TEST_CASE("the plot shows the film and nothing is written over what is read", "[
     CHECK(fitted > 500);
     const std::string path = test::scratch_path("plotted.toml"), picture = test::scratch_path("plotted.png");
     const std::string before = read_whole(picture, kBinaryFileLimit_bytes).value();
-    CHECK(app::gun({path, path, "", "", false}).exit == app::Exit::wrong_command);
-    CHECK(app::gun({path, "", picture, "", false}).exit == app::Exit::wrong_command);
-    CHECK(app::gun({path, "gun.txt", "", "", false}).exit == app::Exit::wrong_command);
-    CHECK(app::gun({path, "", "plot.jpg", "", false}).exit == app::Exit::wrong_command);
-    CHECK(app::gun({test::scratch_path("no-such-gun-card.toml"), "", "", "", false}).exit ==
+    CHECK(app::gun({path, path, "", "", {}, false}).exit == app::Exit::wrong_command);
+    CHECK(app::gun({path, "", picture, "", {}, false}).exit == app::Exit::wrong_command);
+    CHECK(app::gun({path, "gun.txt", "", "", {}, false}).exit == app::Exit::wrong_command);
+    CHECK(app::gun({path, "", "plot.jpg", "", {}, false}).exit == app::Exit::wrong_command);
+    CHECK(app::gun({test::scratch_path("no-such-gun-card.toml"), "", "", "", {}, false}).exit ==
           app::Exit::refused);
     CHECK(read_whole(picture, kBinaryFileLimit_bytes).value() == before);
 }
@@ -440,7 +440,7 @@ TEST_CASE("the pictures kept with the tests are the ones that are drawn here", "
     card.pass = level(card, 100);
     check_kept(test::scanned(card), "tests/cards/airbrush-pass.png");
     const app::Outcome said =
-        app::gun({test::source_path("tests/cards/airbrush-pass.toml"), "", "", "", true});
+        app::gun({test::source_path("tests/cards/airbrush-pass.toml"), "", "", "", {}, true});
     REQUIRE(said.exit == app::Exit::fine);
     CHECK_THAT(json::parse(said.out)["sigma_mm"]["value"].get<double>(), WithinRel(6.0, kSize));
     CHECK_THAT(json::parse(said.out)["transfer"].get<double>(), WithinRel(0.55, kFlow));

@@ -51,7 +51,7 @@ TEST_CASE("every wrong file is told in the words that were accepted", "[cli][pla
     for (const std::string& name : bad_names()) {
         const std::string path = kFolder + name + ".toml";
         INFO(path);
-        const app::Outcome outcome = app::check({{path}, "", false, false});
+        const app::Outcome outcome = app::check({{path}, "", {}, false, false});
         CHECK(outcome.exit == app::Exit::wrong_data);
         CHECK(outcome.out.empty());
         CHECK(outcome.talk == test::accepted(kFolder + name + ".expect", outcome.talk));
@@ -64,7 +64,7 @@ TEST_CASE("a wrong file shows its own rule alone, with a place and a hint", "[cl
     for (const std::string& name : bad_names()) {
         const std::string path = kFolder + name + ".toml";
         INFO(path);
-        const std::string talk = app::check({{path}, "", false, false}).talk;
+        const std::string talk = app::check({{path}, "", {}, false, false}).talk;
         std::size_t mistakes = 0;
         for (std::sregex_iterator found(talk.begin(), talk.end(), headline), end; found != end; ++found) {
             ++mistakes;
@@ -98,7 +98,7 @@ TEST_CASE("check answers as JSON with the same mistakes as in words", "[cli][pla
     for (const std::string& name : bad_names()) {
         const std::string path = kFolder + name + ".toml";
         INFO(path);
-        const app::Outcome outcome = app::check({{path}, "", true, false});
+        const app::Outcome outcome = app::check({{path}, "", {}, true, false});
         CHECK(outcome.exit == app::Exit::wrong_data);
         CHECK(outcome.talk.empty());
         CHECK(outcome.out.starts_with("["));

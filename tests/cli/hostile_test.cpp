@@ -268,7 +268,7 @@ TEST_CASE("no mutation of a plan crashes the check or holds it up", "[cli][hosti
         test::write_file(path, mutated(preset, random));
         INFO("FW_SEED=" << seed << ", mutation " << i << ", kept in " << path);
         const std::clock_t begin = std::clock();
-        const app::Outcome outcome = app::check({{path}, "", false, false});
+        const app::Outcome outcome = app::check({{path}, "", {}, false, false});
         const double seconds = static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
         const bool fine = outcome.exit == app::Exit::fine;
         REQUIRE((fine || outcome.exit == app::Exit::wrong_data));
