@@ -30,7 +30,7 @@ function pots(mine, theirs) {
 }
 
 function ratio(pot) {
-    if (pot.parts.length <= 3) return pot.parts.map((part) => part.parts).join(" : ");
+    if (pot.parts.length <= 3) return pot.parts.map((part) => part.parts).join("\u00a0:\u00a0");
     return pot.parts.map((part) => `${part.parts} ${part.what}`).join(", ");
 }
 

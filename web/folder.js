@@ -89,7 +89,7 @@ function show(folder) {
 }
 
 function job_line(plan) {
-    const mistakes = plan.mistakes === 0 ? "" : plan.mistakes === 1 ? " · 1 mistake" : ` · ${plan.mistakes} mistakes`;
+    const mistakes = plan.mistakes > 0 ? ` · ${plan.mistakes} ${plan.mistakes === 1 ? "mistake" : "mistakes"}` : "";
     return make(
         "li",
         { "data-key": plan.file },

@@ -85,11 +85,11 @@ const long = (mm) => `${mm} mm`;
 test("what differs is told in a painter's words, and the rest is counted", () => {
     const one = { pots: [pot([1, 1])], coats: [coat("a"), coat("b")] };
     assert.deepEqual(differences(one, one, long), []);
-    assert.deepEqual(differences({ ...one, pots: [pot([2, 1])] }, one, long), ["middle 2 : 1"]);
+    assert.deepEqual(differences({ ...one, pots: [pot([2, 1])] }, one, long), ["middle 2\u00a0:\u00a01"]);
     assert.deepEqual(differences({ ...one, pots: [pot([1, 1], { extend: null })] }, one, long), [
         "middle extended not",
     ]);
     assert.deepEqual(differences({ ...one, coats: [coat("b"), coat("a")] }, one, long), ["laid b, a"]);
     const much = { pots: [pot([2, 1], { extend: 3, reduce: "5 %" })], coats: [coat("b")] };
-    assert.deepEqual(differences(much, one, long), ["middle 2 : 1", "middle extended 3", "and 2 more"]);
+    assert.deepEqual(differences(much, one, long), ["middle 2\u00a0:\u00a01", "middle extended 3", "and 2 more"]);
 });

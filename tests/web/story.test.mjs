@@ -71,7 +71,7 @@ test("with the mouse: ratio, fade, pins, order, undo, save, papers, reopen", asy
         await page.getByRole("button", { name: "Pin this look" }).click();
         await page.waitForFunction(() => document.querySelectorAll(".pin img").length === 2);
         const first_pin = page.locator(".pin").first();
-        assert.match(await first_pin.textContent(), /1 : 1/, "what differs is written on the pin");
+        assert.match(await first_pin.textContent(), /1\s:\s1/, "what differs is written on the pin");
         await page.getByRole("button", { name: "Side by side" }).click();
         await page.waitForFunction(() => document.querySelectorAll(".option img").length === 2);
         await page.getByRole("button", { name: "Back to the bench" }).click();
