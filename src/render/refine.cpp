@@ -14,7 +14,7 @@ constexpr int kSide = kBlock_px + 1;
 // tells: the error of a straight line falls with the square of its length, so that a quarter, filled by
 // quarters of itself, is off by a sixteenth of what its parent was. A cell is trusted only if its parent was
 // off by no more than this many tolerances.
-constexpr double kTrustedParent = 8;
+constexpr double kTrustedParent = 4;
 
 struct Cell {
     int x, y, size;
