@@ -25,9 +25,11 @@ ul{list-style:none;padding:0;display:flex;flex-wrap:wrap;gap:.5em 1.5em}li{min-w
 .sign{border:1px solid #202020;padding:.8em;margin:1em 0}.sign p{margin:.2em 0}
 .sign span{display:inline-block;border-bottom:1px solid #202020;min-width:12em;margin:1.4em 1.5em .2em .4em}
 .box{display:inline-block;width:1em;height:1em;border:1px solid #202020;vertical-align:-.15em;margin:0 .4em 0 1em}
-@media print{body{max-width:none;margin:0;padding:0;background:#fff}section{break-after:page;break-inside:avoid}
-section:last-of-type{break-after:auto}h2{margin-top:0}.large img{max-height:110mm;width:auto;max-width:100%}
-.row img{max-height:45mm;width:auto;max-width:100%}*{print-color-adjust:exact;-webkit-print-color-adjust:exact}}
+@media print{body{max-width:none;margin:0;padding:0;background:#fff;font-size:12px}section{break-after:page}
+section:last-of-type{break-after:auto}h1{font-size:1.4em;margin:0}h2{margin:.2em 0 .4em}h3{margin:.7em 0 .2em}
+.large img{max-height:78mm;width:auto;max-width:100%}.row img{max-height:34mm;width:auto;max-width:100%}
+.sign span{margin-top:1em}figure,.sign,li{break-inside:avoid}
+*{print-color-adjust:exact;-webkit-print-color-adjust:exact}}
 )";
 
 std::string base64(const std::string& bytes) {

@@ -33,8 +33,10 @@ std::string plan(const std::string& units = "") {
 
 const std::string kFade =
     "plan = 1\ntitle = \"Fade\"\n[panel]\nwidth = \"500 mm\"\nheight = \"300 mm\"\n"
-    "[[coats]]\nname = \"fade\"\n[coats.fade]\nfrom = \"titanium-white\"\nto = \"carbon-black\"\n"
-    "width = \"250 mm\"\nmethod = \"middles\"\n";
+    "[[coats]]\nname = \"fade\"\ngun = \"detail-gun-fan\"\n[coats.fade]\nfrom = \"titanium-white\"\nto = "
+    "\"carbon-black\"\n"
+    "method = \"middles\"\nfilm = \"10 um\"\nstart = [\"250 mm\", \"280 mm\"]\nend = [\"250 mm\", \"20 "
+    "mm\"]\n";
 
 std::string values(double reflectance) {
     std::string out = "{ values = [";
@@ -89,11 +91,21 @@ std::vector<Command> commands() {
 
 std::string text_of(const std::string& path) {
     if (path.ends_with(".pdf")) return test::said_by("pdftotext -layout '" + path + "' -");
-    std::string text = test::file_text(path);
-    // Of a page only its words: lengths of the style are the browser's.
-    text = std::regex_replace(text, std::regex("<style>[^<]*</style>"), "");
-    text = std::regex_replace(text, std::regex("src=\"data:[^\"]*\""), "");
-    return std::regex_replace(text, std::regex("<[^>]*>"), " ");
+    const std::string text = test::file_text(path);
+    if (!path.ends_with(".html")) return text;
+    // Of a page only its words: lengths of the style are the browser's, and pictures stand within the marks.
+    std::string words;
+    for (std::size_t at = 0; at < text.size();) {
+        if (text.compare(at, 6, "<style") == 0) {
+            at = std::min(text.find("</style>", at), text.size());
+        } else if (text[at] == '<') {
+            at = std::min(text.find('>', at), text.size() - 1) + 1;
+            words += ' ';
+        } else {
+            words += text[at++];
+        }
+    }
+    return words;
 }
 
 std::string without(std::string text, std::string_view words) {

@@ -114,7 +114,7 @@ TEST_CASE("four mistakes are reported in one run, each with its place and a reme
 job.toml:4:14: error: 'mm' is not a unit of this kind [T011]
      4 | speed = "400 mm"
        |              ^~
-       = hint: write one of: mm/s, cm/s, m/s, in/s
+       = hint: write one of: mm/s, cm/s, m/s, in/s, ft/min
 job.toml:5:8: error: tilt is 75 deg: too large [T020]
      5 | tilt = "75 deg"
        |        ^~~~~~~~
@@ -146,10 +146,10 @@ TEST_CASE("not-a-number and infinity are refused wherever a number is wanted", "
 TEST_CASE("the reference names every field once with its default", "[text]") {
     const std::string text = reference_markdown(reference_tables<Job>());
     INFO(text);
-    CHECK(text.find("| `distance` | quantity in mm, cm, m, in | 50 mm to 600 mm | `\"150 mm\"` | nozzle to "
+    CHECK(text.find("| `distance` | quantity in mm, cm, m, in, ft | 50 mm to 600 mm | `\"150 mm\"` | nozzle to "
                     "panel |") != std::string::npos);
     CHECK(text.find(
-              "| `speed` | quantity in mm/s, cm/s, m/s, in/s | 20 mm/s to 2000 mm/s | required | travel |") !=
+              "| `speed` | quantity in mm/s, cm/s, m/s, in/s, ft/min | 20 mm/s to 2000 mm/s | required | travel |") !=
           std::string::npos);
     CHECK(text.find("## stroke") == text.rfind("## stroke"));
 }
