@@ -59,7 +59,7 @@ private:
                                                     Slopes* slopes) const;
     void add_stripes(const std::vector<double>& slopes, const std::vector<double>& errors, Bowl& bowl) const;
 
-    static constexpr double kFilmCounts = 0.7;
+    static constexpr double kFilmCounts = 1.5;
     static constexpr std::size_t kRows = 4;
 
     std::span<const CoatLines> coats_;

@@ -310,15 +310,20 @@ TEST_CASE("along the road the colour has 0.8 of its width between 10 and 90 %", 
 }
 
 TEST_CASE("along the road lightness runs as a blurred edge, more evenly than coat by coat", "[plan][fade]") {
-    // Away from the edge of 10 to 90 % = 0.8 w about its middle, each laid against its own ends.
+    // Away from the edge that comes to 10 and 90 % of the lightness where this does: its width is promised for the
+    // whole colour, of which lightness is only a part.
     const auto worst = [](const std::string& more) {
         const SeenUpwards seen = seen_upwards(test::job_of(straight_plan(150, 450, more)));
-        const double sigma = 0.8 * 300 / (2 * 1.2815516);  // the normal distribution's 90 % point (any table)
+        std::vector<double> share;
+        for (const double L : seen.L)
+            share.push_back((L - seen.L.front()) / (seen.L.back() - seen.L.front()));
+        const double ten = first_above(share, 0.1), ninety = first_above(share, 0.9);
+        const double sigma =
+            (ninety - ten) / (2 * 1.2815516);  // the normal distribution's 90 % point (any table)
         double off = 0;
-        for (std::size_t y = 0; y < seen.L.size(); ++y) {
-            const double edge = 0.5 * std::erfc(-(static_cast<double>(y) - 300) / sigma / std::sqrt(2.0));
-            const double share = (seen.L[y] - seen.L.front()) / (seen.L.back() - seen.L.front());
-            off = std::max(off, std::abs(share - edge));
+        for (std::size_t y = 0; y < share.size(); ++y) {
+            const double from_middle = static_cast<double>(y) - (ten + ninety) / 2;
+            off = std::max(off, std::abs(share[y] - 0.5 * std::erfc(-from_middle / sigma / std::sqrt(2.0))));
         }
         return off;
     };
