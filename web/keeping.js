@@ -11,6 +11,7 @@ const ASK_AGAIN_MS = 1000;
 export const keeping = { state: "saved", theirs: null };
 
 let saved_text = null;
+let sent_text = null;
 let first_change = 0;
 let timer = 0;
 let saving = null;
@@ -20,6 +21,7 @@ let events = null;
 export function watch() {
     on("opened", () => {
         saved_text = job.text;
+        sent_text = null;
         become("saved");
     });
     on("text", note_change);
@@ -91,6 +93,7 @@ export async function save() {
 
 async function write() {
     const { file, text, stamp } = job;
+    sent_text = text;
     try {
         const answer = await ask("/api/save", { file, text, stamp });
         if (file !== job.file) return;
@@ -115,11 +118,13 @@ async function look_at_disk(stamp) {
     meet(disk);
 }
 
+/** What lies on disk is not what was read: it is our own if its save was never answered, else somebody else's. */
 function meet(disk) {
-    if (disk.text === job.text) {
+    if (disk.text === job.text || disk.text === sent_text) {
         job.stamp = disk.stamp;
         saved_text = disk.text;
-        become("saved");
+        become("waiting");
+        note_change();
         return;
     }
     keeping.theirs = { text: disk.text, stamp: disk.stamp };
