@@ -21,8 +21,9 @@ th:nth-child(2),td:nth-child(2){text-align:left;font-weight:700}td:first-child,t
 dl{display:flex;flex-wrap:wrap;gap:.4em 2em;margin:.3em 0}dt{color:#666}dd{margin:0;font-size:1.4em;font-weight:700}
 ul{list-style:none;padding:0;margin:.3em 0}li{margin:.4em 0 .4em 2em;text-indent:-2em}li .box{margin-right:.8em;text-indent:0}
 .mind{font-weight:700}.faint{color:#666}svg{max-width:100%;height:auto}
-@media print{body{max-width:none;margin:0;font-size:14px}h2{break-before:page}tr,li,svg{break-inside:avoid}
-svg{max-height:62mm;width:auto;max-width:100%}}
+@page{margin:11mm}
+@media print{body{max-width:none;margin:0;font-size:13px}h2{margin:0 0 .3em}h3{margin:.7em 0 .2em}h2{break-before:page}tr,li,svg{break-inside:avoid}
+svg{max-height:55mm;width:auto;max-width:100%}}
 )";
 
 constexpr std::string_view kBox = "<span class=\"box\"></span>";

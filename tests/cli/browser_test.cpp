@@ -25,7 +25,8 @@ struct Printed {
 // Requests of the browser itself have no origin.
 std::vector<std::string> requests_of_page(const std::string& net_log) {
     std::vector<std::string> urls;
-    for (const json& event : json::parse(net_log)["events"]) {
+    const json log = json::parse(net_log);
+    for (const json& event : log.at("events")) {
         const json params = event.value("params", json::object());
         if (!params.contains("initiator") || params["initiator"] == "not an origin") continue;
         urls.push_back(params["url"]);

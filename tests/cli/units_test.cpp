@@ -56,6 +56,7 @@ struct Command {
     std::vector<std::string> words;
     std::vector<std::string> files;  // that it writes, below the folder
     int exit = 0;
+    bool in_picture = false;  // its quantities stand in the picture, which no test reads
 };
 
 // Words that begin with $ stand for files in the folder.
@@ -71,7 +72,7 @@ std::vector<Command> commands() {
         {{"match", "--lab", "62,41,38", "--over", "grey-sealer", "--film", "12 um", "--paints-at-most", "2"},
          {}},
         {{"section", "$plan.toml"}, {}},
-        {{"preview", "$plan.toml", "--show", "faults", "--size", "200", "-o", "$faults.png"}, {}},
+        {{"preview", "$plan.toml", "--show", "faults", "--size", "200", "-o", "$faults.png"}, {}, 0, true},
         {{"fade", "$fade.toml"}, {}},
         {{"tune", "$fade.toml", "--looks", "3", "--vary", "width", "--vary", "distance"}, {}},
         {{"sheet", "$plan.toml", "-o", "$b.pdf", "-o", "$b.html", "-o", "$b.csv", "--labels", "$l.pdf"},
@@ -140,8 +141,9 @@ std::string units_in(const std::string& text, const std::regex& units) {
 }
 
 const std::regex kMetric(
-    "\\b(mm|cm|um|mL|ml|cm2|m2|g/L|millimetres?|centimetres?|litres?)\\b|µm|°C|\\d (bar|m|L)\\b|/L\\b");
-const std::regex kUs("\\b(mil|oz|psi|inch|inches|ft|quarts?|qt)\\b|°F|\\d in\\b");
+    "\\b(mm|cm|um|mL|ml|cm2|m2|g/L|millimetres?|centimetres?|litres?)\\b|µm|°C|\\d "
+    "(bar|m|L)\\b(?!\\*)|/L\\b");
+const std::regex kUs("\\b(mil|oz|psi|inch|inches|ft|quarts?|qt)\\b|°F|\\d in\\b(?! parts)");
 
 std::string folder_with_files(const std::string& name, const std::string& units) {
     const std::string folder = test::fresh_folder(name);
@@ -169,7 +171,7 @@ TEST_CASE("whatever a command shows is in the units asked for", "[cli][units]") 
             const std::string text = shown_by(command, folder, {"--units", system});
             INFO(system << ": " << command.words[0] << " " << command.words[1] << "\n" << text);
             CHECK(units_in(text, system == "us" ? kMetric : kUs) == "");
-            CHECK(units_in(text, system == "us" ? kUs : kMetric) != "");
+            if (!command.in_picture) CHECK(units_in(text, system == "us" ? kUs : kMetric) != "");
         }
     }
 }
