@@ -52,10 +52,11 @@ export function tell(name, detail) {
     heard.dispatchEvent(new CustomEvent(name, { detail }));
 }
 
-/** Puts a plan on the bench. */
-export function open_job({ file, text, stamp }) {
+/** Puts a plan on the bench; `kept` is a newer text of it that was not saved. */
+export function open_job({ file, text, stamp }, kept = null) {
     Object.assign(job, { file, stamp, model: null, pot: null, coat: null, pass: 0, look: fresh_look() });
     job.history = new History(text);
+    if (kept !== null) job.history.add(kept, "brought back what was not saved");
     localStorage.setItem("bench.file", file);
     tell("opened");
     tell("text");

@@ -20,7 +20,7 @@ let events = null;
 /** Starts watching; once for the page. */
 export function watch() {
     on("opened", () => {
-        saved_text = job.text;
+        saved_text = job.history.steps[0].text;
         sent_text = null;
         become("saved");
     });
@@ -167,12 +167,10 @@ export async function save_as(name) {
 export async function open_file(file) {
     await save();
     const disk = await ask("/api/open", { file });
-    open_job(disk);
-    const kept = JSON.parse(localStorage.getItem(here()) ?? "null");
-    if (kept && kept.text !== disk.text) {
-        replace_text(kept.text, "brought back what was not saved");
-        if (kept.stamp !== disk.stamp) meet(disk);
-    }
+    const kept = JSON.parse(localStorage.getItem(`bench.kept.${file}`) ?? "null");
+    const newer = kept !== null && kept.text !== disk.text;
+    open_job(disk, newer ? kept.text : null);
+    if (newer && kept.stamp !== disk.stamp) meet(disk);
 }
 
 async function try_again() {

@@ -72,7 +72,7 @@ export async function ask(path, what, instead_of) {
 export async function picture(what, instead_of = "picture") {
     const signal = overtake(instead_of);
     const id = instead_of === "picture" ? page : beside;
-    const { told, headers } = await send("/api/picture", "blob", what, signal, id);
+    const { told, headers } = await newest(() => send("/api/picture", "blob", what, signal, id), signal);
     const [left_mm, top_mm, mm_per_px, width_px, height_px] = (headers.get("Bench-Frame") ?? "")
         .split(/[\s,]+/)
         .map(Number);
@@ -81,6 +81,17 @@ export async function picture(what, instead_of = "picture") {
         frame: height_px > 0 ? { left_mm, top_mm, mm_per_px, width_px, height_px } : null,
         note: decodeURIComponent(headers.get("Bench-Note") ?? ""),
     };
+}
+
+/** Asks again when an older request that came late has ended this one, which is still wanted. */
+async function newest(asking, signal) {
+    for (let left = 3; ; --left) {
+        try {
+            return await asking();
+        } catch (error) {
+            if (!(error instanceof Overtaken) || signal.aborted || left === 0) throw error;
+        }
+    }
 }
 
 /** A paper to keep: its bytes and the name it should have. */
