@@ -11,7 +11,7 @@ const ASK_AGAIN_MS = 1000;
 export const keeping = { state: "saved", theirs: null };
 
 let saved_text = null;
-let sent_text = null;
+const unanswered = new Set();
 let first_change = 0;
 let timer = 0;
 let saving = null;
@@ -21,7 +21,7 @@ let events = null;
 export function watch() {
     on("opened", () => {
         saved_text = job.history.steps[0].text;
-        sent_text = null;
+        unanswered.clear();
         become("saved");
     });
     on("text", note_change);
@@ -93,10 +93,11 @@ export async function save() {
 
 async function write() {
     const { file, text, stamp } = job;
-    sent_text = text;
+    unanswered.add(text);
     try {
         const answer = await ask("/api/save", { file, text, stamp });
         if (file !== job.file) return;
+        unanswered.clear();
         job.stamp = answer.stamp;
         saved_text = text;
         if (job.text === text) {
@@ -120,7 +121,7 @@ async function look_at_disk(stamp) {
 
 /** What lies on disk is not what was read: it is our own if its save was never answered, else somebody else's. */
 function meet(disk) {
-    if (disk.text === job.text || disk.text === sent_text) {
+    if (disk.text === job.text || unanswered.has(disk.text)) {
         job.stamp = disk.stamp;
         saved_text = disk.text;
         become("waiting");

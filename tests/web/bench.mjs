@@ -92,7 +92,7 @@ export async function open_bench(of = {}) {
     for (const plan of plans) writeFileSync(join(folder, plan), readFileSync(join(ROOT, "presets/plans", plan)));
     for (const [name, text] of Object.entries(texts)) writeFileSync(join(folder, name), text);
     const server = await new Server(folder).start();
-    const browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: ["--no-sandbox"] });
+    const browser = await chromium.launch({ executablePath: "/usr/bin/chromium" });
     const context = await browser.newContext({ viewport, hasTouch: touch, acceptDownloads: true });
     context.setDefaultTimeout(PATIENCE_MS);
     const page = await context.newPage();

@@ -76,6 +76,27 @@ test("the server killed at fifty moments while somebody edits: the plan is whole
     }
 });
 
+test("a save whose answer was lost is known again as the bench's own", async () => {
+    const bench = await on_the_bench();
+    const { page } = bench;
+    try {
+        const before = bench.on_disk("demo.toml");
+        await page.route("**/api/save", async (route) => {
+            await route.fetch();
+            await route.abort();
+        });
+        await more_extended(page).click();
+        await on_disk_soon(bench, "demo.toml", (text) => text !== before);
+        await more_extended(page).click();
+        await page.unroute("**/api/save");
+        await on_disk_soon(bench, "demo.toml", (text) => /extend = 3\b/.test(text), 10000);
+        await page.waitForFunction(() => document.querySelector(".job-file").textContent.endsWith("· saved"));
+        assert.equal(await page.getByRole("heading", { name: /was changed elsewhere/ }).count(), 0);
+    } finally {
+        await bench.close();
+    }
+});
+
 test("a server that is back with another key asks for it and then saves", async () => {
     const bench = await on_the_bench();
     const { page } = bench;
