@@ -139,6 +139,7 @@ private:
         const double shine = matt ? 1 : stack.back().film ? stack.back().mix.flatting.value : 0;
         const film::StackColour colours(look.ground->inside, std::move(stack),
                                         {looker(*look.light), plan_.view.angle, shine});
+        if (!has_road(grades, colours)) return one_by_one(coat, grades, guns, ground, mixes);
         return coats_on_road({coat, grades, guns, ground, colours, std::move(dry), plan_.view.distance},
                              diagnostics_);
     }

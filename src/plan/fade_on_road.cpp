@@ -2,6 +2,7 @@
 
 #include "fade_road.h"
 #include "fade_together.h"
+#include "fadewright/colour/delta_e.h"
 
 #include <algorithm>
 #include <array>
@@ -13,6 +14,7 @@ namespace {
 
 constexpr std::size_t kFewestPlaces = 161, kPlacesToALine = 4;
 constexpr double kCloser = 0.5;     // lie the lines that passes are chosen from
+constexpr double kAlike_dE = 1;     // no fade is seen between colours nearer than this
 constexpr double kNothing = 0.002;  // of a full film
 // How much a* and b* may count along the road: little keeps L* free of bands where it goes one way, much where it
 // turns back.
@@ -54,6 +56,11 @@ std::vector<WishedPlace> smoothest(FadeRoad& road, const SpotsAcross& spots, con
 }
 
 }  // namespace
+
+bool has_road(const Grades& grades, const film::StackColour& colours) {
+    const std::vector<std::vector<double>> films = films_along_road(grades);
+    return colour::delta_e_76(colours.lab(films.front()), colours.lab(films.back())) >= kAlike_dE;
+}
 
 std::optional<std::vector<Coat>> coats_on_road(const RoadFade& fade, Diagnostics& diagnostics) {
     const FadeGround& ground = fade.ground;

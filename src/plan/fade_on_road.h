@@ -19,6 +19,9 @@ struct RoadFade {
     Millimetres view_distance;
 };
 
+// Whether its ends look different; else no colours say how much of each coat is wanted where.
+[[nodiscard]] bool has_road(const Grades& grades, const film::StackColour& colours);
+
 // Reports P030.
 [[nodiscard]] std::optional<std::vector<Coat>> coats_on_road(const RoadFade& road, Diagnostics& diagnostics);
 

@@ -17,7 +17,6 @@ constexpr double kGoesFrom = 0.7;   // of the third root of the film above it, a
 constexpr std::size_t kGrid = 401;  // places that the wish is worked out at
 constexpr double kRounding = 0.1;   // spread that rounds corners of the road, of 10 to 90 %
 constexpr int kWidthRounds = 14;
-constexpr double kAlike_dE = 1;  // no fade is seen between colours nearer than this
 
 Lab mixed(const Lab& a, const Lab& b, double t) {
     return {a.L + t * (b.L - a.L), a.a + t * (b.a - a.a), a.b + t * (b.b - a.b)};
@@ -46,7 +45,6 @@ public:
 
     void fit() {
         lay_out();
-        if (colour::delta_e_76(labs_.front(), labs_.back()) < kAlike_dE) return;
         const double longest = 2 * (width_.last_mm - width_.first_mm);
         for (int round = 0; round < kWidthRounds; ++round) {
             const double ten = crossing(0.1), ninety = crossing(0.9);
