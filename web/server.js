@@ -27,6 +27,8 @@ export class Gone extends Error {}
 /** A newer request took this one's place; nothing is wrong. */
 export class Overtaken extends Error {}
 
+let turns = 0;
+
 /** Whether anything is being asked for; style sheets and tests can see it. */
 function count(by) {
     under_way += by;
@@ -35,6 +37,8 @@ function count(by) {
 
 async function send(path, how, what, signal, id = page) {
     const headers = { "Bench-Page": id };
+    // Two connections may deliver in another order than they were given.
+    if (path === "/api/picture") headers["Bench-Turn"] = String(++turns);
     if (what) headers["Content-Type"] = "application/json";
     const method = what ? "POST" : "GET";
     count(1);

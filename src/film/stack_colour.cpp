@@ -36,7 +36,7 @@ Lab lab_slope(const XYZ& at, const XYZ& white, const Slope& d) noexcept {
 }  // namespace
 
 StackColour::StackColour(const colour::Reflectance& ground, std::vector<Coat> bottom_up, StackView view)
-    : ground_(ground), view_(std::move(view)) {
+    : ground_(ground), view_(view) {
     // What lies below the open coats and holds no flakes is part of the ground.
     std::size_t first = 0;
     while (first < bottom_up.size() && bottom_up[first].film && !has_flakes(bottom_up[first].mix)) {

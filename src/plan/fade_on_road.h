@@ -23,6 +23,6 @@ struct RoadFade {
 [[nodiscard]] bool has_road(const Grades& grades, const film::StackColour& colours);
 
 // Reports P030.
-[[nodiscard]] std::optional<std::vector<Coat>> coats_on_road(const RoadFade& road, Diagnostics& diagnostics);
+[[nodiscard]] std::optional<std::vector<Coat>> coats_on_road(const RoadFade& fade, Diagnostics& diagnostics);
 
 }  // namespace fadewright::plan

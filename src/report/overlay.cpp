@@ -144,9 +144,13 @@ std::vector<render::Fault> pressing(const std::vector<render::Fault>& faults) {
     return out;
 }
 
-std::string fault_line(const render::Fault& fault) {
-    return fmt::format("{}: {}{}: {}", render::level_name(fault.level), kind_words(fault.kind),
+std::string fault_words(const render::Fault& fault) {
+    return fmt::format("{}{}: {}", kind_words(fault.kind),
                        fault.coat.empty() ? "" : " in '" + fault.coat + "'", fault.words);
+}
+
+std::string fault_line(const render::Fault& fault) {
+    return fmt::format("{}: {}", render::level_name(fault.level), fault_words(fault));
 }
 
 Picture faults_sheet(const Picture& painted, const render::Frame& frame, const render::Faults& faults,

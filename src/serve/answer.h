@@ -3,6 +3,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <cstdint>
 #include <optional>
 
 #include <string>
@@ -16,6 +17,7 @@ using Json = nlohmann::ordered_json;
 struct Asked {
     Json body;
     std::string page;  // which page asks; pages are told apart by a name they choose at random
+    std::optional<std::uint64_t> turn;  // which of the page's questions this is, if it counts them
 
     // Of the body; if it is absent or of another type, `otherwise`.
     [[nodiscard]] std::string text(const char* key, const std::string& otherwise = {}) const;

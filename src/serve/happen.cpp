@@ -68,7 +68,7 @@ Json coat_called(const InWork& work, const std::string& name) {
 
 void add_faults(const InWork& work, Sentences& sentences) {
     for (const render::Fault& fault : report::pressing(render::faults(*work.job)))
-        sentences.add(std::string(render::kind_name(fault.kind)).c_str(), report::fault_line(fault),
+        sentences.add(std::string(render::kind_name(fault.kind)).c_str(), report::fault_words(fault),
                       grave_name(fault.level), coat_called(work, fault.coat));
 }
 
@@ -81,8 +81,11 @@ void add_amounts(const InWork& work, Sentences& sentences, Json& figures) {
         passes += coat.passes;
         seconds += coat.gun_time.value;
     }
-    sentences.add("passes",
-                  fmt::format("{} passes, {:.0f} min with the trigger pulled", passes, seconds / 60), "fine");
+    const std::string minutes = seconds < 60 ? "under a minute" : fmt::format("{:.0f} min", seconds / 60);
+    sentences.add(
+        "passes",
+        fmt::format("{} pass{}, {} with the trigger pulled", passes, passes == 1 ? "" : "es", minutes),
+        "fine");
     const ShownUnits units = work.job->units;
     Json mixes = Json::array();
     for (const plan::MixAmounts& mix : amounts.mixes) {

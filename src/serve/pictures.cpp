@@ -153,8 +153,11 @@ std::shared_ptr<Pictures::Easel> Pictures::easel_of(const std::string& page) {
 Answer Pictures::picture(Desk& desk, const Asked& asked) {
     const auto begin = std::chrono::steady_clock::now();
     const std::shared_ptr<Easel> easel = easel_of(asked.page);
-    const std::uint64_t ticket = ++easel->newest;
-    const auto newer = [&] { return easel->newest != ticket; };
+    // Questions may arrive in another order than they were asked in: a page that counts them says which is newest.
+    const std::uint64_t ticket = asked.turn ? *asked.turn : ++easel->newest;
+    for (std::uint64_t newest = easel->newest; newest < ticket;)
+        if (easel->newest.compare_exchange_weak(newest, ticket)) break;
+    const auto newer = [&] { return easel->newest > ticket; };
     const std::lock_guard painting(easel->painting);
     if (newer()) return superseded();
     const std::shared_ptr<const InWork> work = desk.work(asked);

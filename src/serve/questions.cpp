@@ -67,7 +67,8 @@ std::string questions_markdown() {
         "printed address sets; POST bodies are JSON objects. A question about a plan carries `file` and "
         "`text`, the "
         "plan's whole text as it is being edited, and may say in which `units` (metric, us) it is told of "
-        "quantities; the header `Bench-Page` tells pages apart. A refusal is `refused` and `hint` with a "
+        "quantities; the header `Bench-Page` tells pages apart, and a rising "
+        "`Bench-Turn` tells which picture is the newest. A refusal is `refused` and `hint` with a "
         "status of "
         "400 or more; a plan that is not in order gets 422 and `diagnostics`.\n\n"
         "| question | takes | gives |\n|---|---|---|\n";

@@ -23,6 +23,7 @@
 #include <algorithm>
 #include <array>
 #include <atomic>
+#include <charconv>
 #include <chrono>
 #include <filesystem>
 #include <functional>
@@ -80,6 +81,12 @@ std::optional<Json> json_of(const std::string& body) {
         false);
     if (json.is_discarded() || too_deep || !json.is_object()) return std::nullopt;
     return json;
+}
+
+std::optional<std::uint64_t> turn_of(const std::string& header) {
+    std::uint64_t turn = 0;
+    const auto [end, fault] = std::from_chars(header.data(), header.data() + header.size(), turn);
+    return fault == std::errc{} && end == header.data() + header.size() ? std::optional(turn) : std::nullopt;
 }
 
 const EmbeddedFile* page_file(const std::string& name) {
@@ -162,19 +169,21 @@ private:
             server.Get(path, [reply](const Request&, Response& response) { send(reply({}), response); });
             return;
         }
-        server.Post(path, [reply](const Request& request, Response& response,
-                                  const httplib::ContentReader& reader) {
-            if (!request.get_header_value("Content-Type").starts_with("application/json"))
-                return send(refuse(415, "questions are JSON"), response);
-            const std::optional<std::string> body = body_of(reader);
-            if (!body) {
-                response.set_header("Connection", "close");
-                return send(refuse(413, "the question is too long or too slow"), response);
-            }
-            std::optional<Json> json = json_of(*body);
-            if (!json) return send(refuse(400, "the question is not a JSON object"), response);
-            send(reply({*std::move(json), request.get_header_value("Bench-Page").substr(0, 64)}), response);
-        });
+        server.Post(
+            path, [reply](const Request& request, Response& response, const httplib::ContentReader& reader) {
+                if (!request.get_header_value("Content-Type").starts_with("application/json"))
+                    return send(refuse(415, "questions are JSON"), response);
+                const std::optional<std::string> body = body_of(reader);
+                if (!body) {
+                    response.set_header("Connection", "close");
+                    return send(refuse(413, "the question is too long or too slow"), response);
+                }
+                std::optional<Json> json = json_of(*body);
+                if (!json) return send(refuse(400, "the question is not a JSON object"), response);
+                send(reply({*std::move(json), request.get_header_value("Bench-Page").substr(0, 64),
+                            turn_of(request.get_header_value("Bench-Turn"))}),
+                     response);
+            });
     }
 
     // True if the request may go on to who answers it.

@@ -101,7 +101,7 @@ TEST_CASE("every plan that ships refined is within 0.3 of every pixel worked out
     for (const auto& entry : std::filesystem::directory_iterator(test::source_path("presets/plans"))) {
         const std::string name = entry.path().filename().string();
         const plan::Job job = job_of_file("presets/plans/" + name);
-        const Apartness found = apart(devices(job, sized(360)), devices(job, sized(360, Work::every_pixel)));
+        const Apartness found = apart(devices(job, sized(300)), devices(job, sized(300, Work::every_pixel)));
         CAPTURE(name, found.max, found.p99);
         CHECK(found.max <= 0.3);
         CHECK(found.p99 <= 0.1);
@@ -114,7 +114,7 @@ TEST_CASE("random plans refined are within 0.3 of every pixel worked out, 99 % w
           "[render][preview]") {
     for (std::uint64_t seed = 1; seed <= 50; ++seed) {
         const plan::Job job = job_of(random_plan(seed));
-        const Apartness found = apart(devices(job, sized(320)), devices(job, sized(320, Work::every_pixel)));
+        const Apartness found = apart(devices(job, sized(220)), devices(job, sized(220, Work::every_pixel)));
         CAPTURE(seed, found.max, found.p99);
         CHECK(found.max <= 0.3);
         CHECK(found.p99 <= 0.1);

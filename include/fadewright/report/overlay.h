@@ -27,6 +27,7 @@ namespace fadewright::report {
 [[nodiscard]] std::vector<render::Fault> pressing(const std::vector<render::Fault>& faults);
 // "sag in 'plum': wrong: ..."
 [[nodiscard]] std::string fault_line(const render::Fault& fault);
+[[nodiscard]] std::string fault_words(const render::Fault& fault);  // without the level
 
 // The panel step by step: pictures of one size, each with what was laid last (contract: as many).
 // Pictures of one size in rows, each under its caption (contract: as many captions as pictures).

@@ -111,7 +111,7 @@ private:
     [[nodiscard]] std::string figure(double inner, int decimals, std::span<const Unit> units) const;
     [[nodiscard]] std::string rounded(double inner, int digits, std::span<const Unit> units) const;
     template <class Q>
-    [[nodiscard]] std::string with_name(std::string figures) const {
+    [[nodiscard]] std::string with_name(const std::string& figures) const {
         return figures + " " + std::string(name<Q>());
     }
 
