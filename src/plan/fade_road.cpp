@@ -17,7 +17,8 @@ constexpr double kGoesFrom = 0.7;   // of the third root of the film above it, a
 constexpr std::size_t kGrid = 401;  // places that the wish is worked out at
 constexpr double kRounding = 0.1;   // spread that rounds corners of the road, of 10 to 90 %
 constexpr int kWidthRounds = 14;
-constexpr double kAlike_dE = 1;  // no fade is seen between colours nearer than this
+constexpr double kAlike_dE = 1;     // no fade is seen between colours nearer than this
+constexpr double kNoWay_dE = 0.01;  // a road so short is rounding, no colours
 
 Lab mixed(const Lab& a, const Lab& b, double t) {
     return {a.L + t * (b.L - a.L), a.a + t * (b.a - a.a), a.b + t * (b.b - a.b)};
@@ -149,7 +150,7 @@ void FadeRoad::measure(double colour_counts) {
         way_.push_back(way_.back() +
                        std::hypot(a.L - b.L, colour_counts * (a.a - b.a), colour_counts * (a.b - b.b)));
     }
-    if (way_.back() > 0) return;
+    if (way_.back() > kNoWay_dE) return;
     for (std::size_t i = 0; i < way_.size(); ++i) way_[i] = static_cast<double>(i);  // all of one colour
 }
 
