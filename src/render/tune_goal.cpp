@@ -14,6 +14,7 @@ constexpr std::size_t kQuickPlaces = 201, kFilmPlaces = 41;
 constexpr double kEndMatters = 2;  // dE00
 constexpr double kBandsCount = 3, kTooMuchCounts = 10;
 constexpr double kUsualTolerance = 0.05;  // of the width
+constexpr double kAim = 0.8;              // of the tolerance: looked at closely the width is a little other
 
 }  // namespace
 
@@ -44,8 +45,9 @@ TuneGoal::Points TuneGoal::of(const plan::Plan& plan, plan::Shelf& shelf) const 
 
 double TuneGoal::width_points(Millimetres width) const {
     if (!line_.wanted) return 0;
-    const double off = std::abs((width - *line_.wanted).value) - tolerance_->value;
-    return off > 0 ? std::pow(off / tolerance_->value, 2) : 0;
+    const double aim = kAim * tolerance_->value;
+    const double off = std::abs((width - *line_.wanted).value) - aim;
+    return off > 0 ? std::pow(off / (tolerance_->value - aim), 2) : 0;
 }
 
 double TuneGoal::film_points(const plan::Job& job) const {

@@ -4,7 +4,7 @@
 //
 //     fault points of the colours (fade_way.h)
 //     + 3 (bands - 0.8) beyond 0.8 of the contrast that an eye just sees: they are not to show at all
-//     + ((|width - wanted| - tolerance) / tolerance)^2 beyond tolerance
+//     + ((|width - wanted| - 0.8 tolerance) / (0.2 tolerance))^2 beyond 0.8 tolerance
 //     + 10 (film / most - 1) beyond most, and 10 (wet film / what holds - 1) of the coat that comes nearest to a sag
 //     + passes / 40
 //     + dE00 / 2 of both ends of the line from what they are as planned: a fade may not run off its line
