@@ -62,8 +62,8 @@ bool coarse(std::span<const Poured> poured) {
 
 Millilitres enough_to_weigh(const std::vector<paint::Part>& parts, Steps steps, Grams division) {
     const std::vector<Poured> one = weighed(parts, steps.step, division);
-    const auto least = std::min_element(
-        one.begin(), one.end(), [](const Poured& a, const Poured& b) { return a.exact < b.exact; });
+    const auto least = std::min_element(one.begin(), one.end(),
+                                        [](const Poured& a, const Poured& b) { return a.exact < b.exact; });
     // From here on a whole division more or less is still good enough.
     const double sure = std::ceil(division.value / kCoarseWeighing.value / least->exact.value);
     for (std::int64_t n = steps.from; n < steps.from + steps.tried && static_cast<double>(n) < sure; ++n) {

@@ -179,9 +179,10 @@ Path Layout::names_of(const Path& path) const {
     for (const std::string& key : path) {
         const bool number = above && above->kind == Node::Kind::list;
         if (!number) names.push_back(key);
-        if (above) above = number && is_number(key) && std::stoul(key) < above->items.size()
-                               ? &above->items[std::stoul(key)]
-                               : above->find(key);
+        if (above)
+            above = number && is_number(key) && std::stoul(key) < above->items.size()
+                        ? &above->items[std::stoul(key)]
+                        : above->find(key);
     }
     return names;
 }

@@ -146,11 +146,11 @@ TEST_CASE("not-a-number and infinity are refused wherever a number is wanted", "
 TEST_CASE("the reference names every field once with its default", "[text]") {
     const std::string text = reference_markdown(reference_tables<Job>());
     INFO(text);
-    CHECK(text.find("| `distance` | quantity in mm, cm, m, in, ft | 50 mm to 600 mm | `\"150 mm\"` | nozzle to "
-                    "panel |") != std::string::npos);
-    CHECK(text.find(
-              "| `speed` | quantity in mm/s, cm/s, m/s, in/s, ft/min | 20 mm/s to 2000 mm/s | required | travel |") !=
-          std::string::npos);
+    CHECK(
+        text.find("| `distance` | quantity in mm, cm, m, in, ft | 50 mm to 600 mm | `\"150 mm\"` | nozzle to "
+                  "panel |") != std::string::npos);
+    CHECK(text.find("| `speed` | quantity in mm/s, cm/s, m/s, in/s, ft/min | 20 mm/s to 2000 mm/s | required "
+                    "| travel |") != std::string::npos);
     CHECK(text.find("## stroke") == text.rfind("## stroke"));
 }
 

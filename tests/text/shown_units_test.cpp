@@ -35,8 +35,8 @@ TEST_CASE("US units have the factors of NIST SP 811", "[text][units]") {
     CHECK(read<Millilitres>("1 gal") == Approx(3785.412).epsilon(1e-7));    // "gallon (U.S.)"
     // "ounce (avoirdupois) to gram: 2.834 952 E+01": to half a unit of its last digit
     CHECK(read<Grams>("1 oz") == Approx(28.34952).epsilon(0).margin(5e-6));
-    CHECK(read<Grams>("1 lb") == Approx(453.5924).epsilon(1e-7));           // "pound (avoirdupois)"
-    CHECK(read<Bar>("1 psi") == Approx(0.06894757).epsilon(1e-7));          // "6.894 757 E+03 Pa"
+    CHECK(read<Grams>("1 lb") == Approx(453.5924).epsilon(1e-7));   // "pound (avoirdupois)"
+    CHECK(read<Bar>("1 psi") == Approx(0.06894757).epsilon(1e-7));  // "6.894 757 E+03 Pa"
     CHECK(read<GramsPerLitre>("1 oz/qt") ==
           Approx(7.489152 * 4).epsilon(1e-6));  // "ounce per gallon: 7.489 152 kg/m3"
     CHECK(read<GramsPerMillilitre>("1 oz/fl oz") == Approx(28.34952 / 29.57353).epsilon(1e-6));

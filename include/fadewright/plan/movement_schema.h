@@ -148,10 +148,12 @@ struct Schema<plan::Fade> {
               "how far inside a rim the halfway line runs, instead"},
         Field{"inside", &T::inside, optional, "'to' lies in the middle; else at the rim"},
         Field{"width", &T::width, optional, range(1_mm, 5000_mm), "of the fade, with a path or a rim"},
-        Field{"ramp", &T::ramp, optional,
-              "seen: the film grows so that the colour changes evenly, thin for long where the paint is "
-              "strong; even: the film itself grows evenly; soft: it grows slowly at both ends; road: all passes "
-              "of all its coats are found together, so that the colours run softly from one end to the other"},
+        Field{
+            "ramp", &T::ramp, optional,
+            "seen: the film grows so that the colour changes evenly, thin for long where the paint is "
+            "strong; even: the film itself grows evenly; soft: it grows slowly at both ends; road: all "
+            "passes "
+            "of all its coats are found together, so that the colours run softly from one end to the other"},
         Field{"overlap", &T::overlap, optional, range(0_pct, 95_pct),
               "share of each pass that the next one covers"},
         Field{"middles", &T::middles, optional, range(0, 5),

@@ -28,8 +28,7 @@ struct Schema<plan::GunSet> {
     static constexpr std::string_view about = "how the gun was set, where that was not as planned";
     static constexpr auto fields =
         std::tuple{Field{"gun", &T::gun, optional, "another gun than the coat's"},
-                   Field{"flow", &T::flow, optional, plan::kFlowLimits,
-                         "paint leaving the gun"},
+                   Field{"flow", &T::flow, optional, plan::kFlowLimits, "paint leaving the gun"},
                    Field{"speed", &T::speed, optional, plan::kSpeedLimits, "travel over the panel"},
                    Field{"distance", &T::distance, optional, plan::kDistanceLimits, "nozzle to panel"},
                    Field{"needle", &T::needle, optional, plan::kNeedleLimits, "how far it was drawn back"},
@@ -51,8 +50,7 @@ struct Schema<plan::RecordEntry> {
         Field{"coat", &T::coat, optional, "the coat that was laid or read"},
         Field{"film", &T::film, optional, plan::kReadFilmLimits, "dry film of that coat alone, as read"},
         Field{"at", &T::at, optional, plan::kPlaceLimits, "where on the panel it was read"},
-        Field{"temperature", &T::temperature, optional, plan::kTemperatureLimits,
-              "of air and paint"},
+        Field{"temperature", &T::temperature, optional, plan::kTemperatureLimits, "of air and paint"},
         Field{"humidity", &T::humidity, optional, range(0_pct, 100_pct), "relative humidity of the air"},
         Field{"note", &T::note, optional, "whatever else should be remembered"},
         Field{"gun", &T::gun, optional, "how the gun was set, where that was not as planned"}};

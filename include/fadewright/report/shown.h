@@ -16,8 +16,8 @@ namespace fadewright::report {
 // As JSON holds them.
 [[nodiscard]] double thousandths(double v);
 [[nodiscard]] double millionths(double v);
-[[nodiscard]] std::string ratio_text(double parts_of_b);     // "1 : 9.3" or "9.3 : 1"
-[[nodiscard]] Rgb ink_on(const colour::Lab& lab);            // black or white, whichever reads better on it
+[[nodiscard]] std::string ratio_text(double parts_of_b);  // "1 : 9.3" or "9.3 : 1"
+[[nodiscard]] Rgb ink_on(const colour::Lab& lab);         // black or white, whichever reads better on it
 
 [[nodiscard]] std::string origin_words(paint::Origin origin);  // "estimated"
 
