@@ -9,7 +9,7 @@ namespace fadewright::bench {
 
 // Level and slanting passes in turn, three guns, every third coat let down with clear base.
 inline std::string coats_plan(int coats, int passes_each = 10) {
-    constexpr const char* kPaints[] = {"pyrrole-orange", "quinacridone-violet", "titanium-white",
+    constexpr const char* kPaints[] = {"pyrrole-orange", "quinacridone-violet", "hansa-yellow",
                                        "phthalo-blue-green-shade"};
     constexpr const char* kGuns[] = {"fan-gun-large", "fan-gun-small", "detail-gun-fan"};
     std::string text =
