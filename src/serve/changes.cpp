@@ -37,7 +37,8 @@ Result<std::string> added_coat(const std::string& text, const std::string& like)
     if (like.empty())
         return with_item(text, "coats",
                          fmt::format("name = \"{}\"\nmix = \"gloss-clear\"\ncover.film = \"20 um\"\n", name));
-    const Result<std::string> twice = copied(text, like);
+    if (!like.starts_with("coats.")) return Refusal{fmt::format("'{}' is not a coat", like)};
+    Result<std::string> twice = copied(text, like);
     if (!twice) return twice;
     const std::size_t dot = like.rfind('.');
     const std::string next = fmt::format("coats.{}", std::stoi(like.substr(dot + 1)) + 1);

@@ -142,7 +142,7 @@ std::shared_ptr<Pictures::Easel> Pictures::easel_of(const std::string& page) {
     std::shared_ptr<Easel>& easel = easels_[page];
     if (!easel) easel = std::make_shared<Easel>();
     easel->used = ++uses_;
-    const std::shared_ptr<Easel> found = easel;
+    std::shared_ptr<Easel> found = easel;
     if (easels_.size() > kMostPages)
         easels_.erase(std::min_element(easels_.begin(), easels_.end(), [](const auto& a, const auto& b) {
             return a.second->used < b.second->used;

@@ -126,7 +126,7 @@ public:
         server.set_error_handler([](const Request&, Response& response) {
             if (response.body.empty()) send(refuse(response.status, "there is nothing here"), response);
         });
-        server.set_exception_handler([](const Request&, Response& response, std::exception_ptr) {
+        server.set_exception_handler([](const Request&, Response& response, const std::exception_ptr&) {
             send(refuse(500, "our bug: this could not be answered"), response);
         });
     }

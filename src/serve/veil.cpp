@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
 
 namespace fadewright::serve {
@@ -31,9 +32,10 @@ void lay_veil(Picture& picture, const plan::Job& job, const render::Frame& frame
             std::uint8_t* p = picture.pixel(x, y);
             const double grey = 0.2126 * p[0] + 0.7152 * p[1] + 0.0722 * p[2];
             const std::uint8_t veil[] = {colour.r, colour.g, colour.b};
-            for (int c = 0; c < 3; ++c)
-                p[c] = static_cast<std::uint8_t>(
-                    (1 - t) * (everywhere > 0 ? grey : static_cast<double>(p[c])) + t * veil[c] + 0.5);
+            for (int c = 0; c < 3; ++c) {
+                const double below = everywhere > 0 ? grey : static_cast<double>(p[c]);
+                p[c] = static_cast<std::uint8_t>(std::lround((1 - t) * below + t * veil[c]));
+            }
         }
     });
 }
