@@ -4,6 +4,7 @@
 
 #include "fadewright/app/commands.h"
 #include "fadewright/base/parallel.h"
+#include "fadewright/render/panel_places.h"
 #include "fadewright/render/png.h"
 #include "fadewright/render/preview.h"
 #include "fadewright/render/spectra.h"
@@ -113,15 +114,7 @@ Exposures exposures_of(const std::vector<ReadyOption>& options) {
 plan::Point thickest(const plan::Job& job, const plan::ReadyCoat& coat) {
     constexpr int kPlaces = 41;
     constexpr double kAsThick = 0.98;
-    std::vector<double> x, y;
-    for (int row = 0; row < kPlaces; ++row)
-        for (int column = 0; column < kPlaces; ++column) {
-            const double at_x = (column + 0.5) / kPlaces * job.panel.width.value;
-            const double at_y = (row + 0.5) / kPlaces * job.panel.height.value;
-            if (!job.panel.inside(at_x, at_y)) continue;
-            x.push_back(at_x);
-            y.push_back(at_y);
-        }
+    const auto [x, y] = render::places_over(job.panel, kPlaces);
     std::vector<double> film(x.size());
     coat.add_film_um(x, y, film);
     plan::Point best{0.5 * job.panel.width, 0.5 * job.panel.height};

@@ -1,6 +1,7 @@
 #include "fade_on_road.h"
 
 #include "fade_road.h"
+#include "fade_seen.h"
 #include "fade_together.h"
 #include "fadewright/colour/delta_e.h"
 
@@ -14,7 +15,6 @@ namespace {
 
 constexpr std::size_t kFewestPlaces = 161, kPlacesToALine = 4;
 constexpr double kCloser = 0.5;     // lie the lines that passes are chosen from
-constexpr double kAlike_dE = 1;     // no fade is seen between colours nearer than this
 constexpr double kNothing = 0.002;  // of a full film
 // How much a* and b* may count along the road: little keeps L* free of bands where it goes one way, much where it
 // turns back.

@@ -7,9 +7,8 @@
 namespace fadewright::plan {
 namespace {
 
-constexpr int kFilms = 96;       // looked at, closer where the film is thin
-constexpr int kShares = 64;      // of the table
-constexpr double kAlike_dE = 1;  // no fade is seen between colours nearer than this
+constexpr int kFilms = 96;   // looked at, closer where the film is thin
+constexpr int kShares = 64;  // of the table
 
 }  // namespace
 

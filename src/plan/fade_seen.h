@@ -7,6 +7,8 @@
 
 namespace fadewright::plan {
 
+inline constexpr double kAlike_dE = 1;  // no fade is seen between colours nearer than this
+
 // For a mix laid over another that hides: colour differences add up along the growing film, and the film is
 // chosen so that they grow evenly. Mixes that look the same: an even ramp.
 [[nodiscard]] Growth seen_growth(const paint::MixedPaint& mix, Micrometres film,

@@ -2,6 +2,7 @@
 
 #include "fadewright/base/parallel.h"
 #include "fadewright/kernels/encode.h"
+#include "fadewright/render/panel_places.h"
 #include "painter.h"
 
 #include <algorithm>
@@ -12,17 +13,9 @@ double exposure_without_glare(const plan::Job& job, const colour::Light& light,
     constexpr int looks = 48;  // along each side
     const SeenJob seen(job, light, settings.coats, viewing_of(job, settings));
     if (!seen.sparkles()) return 1;
-    std::vector<double> x, y;
-    for (int j = 0; j < looks; ++j)
-        for (int i = 0; i < looks; ++i) {
-            const double px = (i + 0.5) / looks * job.panel.width.value,
-                         py = (j + 0.5) / looks * job.panel.height.value;
-            if (!job.panel.inside(px, py)) continue;
-            x.push_back(px);
-            y.push_back(py);
-        }
-    std::vector<colour::XYZ> xyz(x.size());
-    seen.xyz(x, y, xyz);
+    const PanelPlaces places = places_over(job.panel, looks);
+    std::vector<colour::XYZ> xyz(places.x_mm.size());
+    seen.xyz(places.x_mm, places.y_mm, xyz);
     double most = seen.white().Y;
     for (const colour::XYZ& c : xyz) most = std::max(most, c.Y);
     return seen.white().Y / most;

@@ -34,8 +34,8 @@ struct Shown {
     }
 };
 
-bool same_masks(const plan::ReadyCoat& a, const plan::ReadyCoat& b) {
-    return std::equal(a.masks.begin(), a.masks.end(), b.masks.begin(), b.masks.end(),
+bool same_masks(const std::vector<plan::ReadyMask>& a, const std::vector<plan::ReadyMask>& b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
                       [](const plan::ReadyMask& p, const plan::ReadyMask& q) {
                           return p.softness == q.softness && p.mask == q.mask;
                       });
@@ -43,7 +43,7 @@ bool same_masks(const plan::ReadyCoat& a, const plan::ReadyCoat& b) {
 
 bool same_film(const plan::ReadyCoat& a, const plan::ReadyCoat& b) {
     return a.cover == b.cover && paint::dry_per_wet(a.mix) == paint::dry_per_wet(b.mix) && a.gun == b.gun &&
-           a.passes == b.passes && same_masks(a, b);
+           a.passes == b.passes && same_masks(a.masks, b.masks);
 }
 
 bool same_paint(const plan::ReadyCoat& a, const plan::ReadyCoat& b) {
@@ -95,27 +95,22 @@ bool same_skin(const Shown& a, const Shown& b) {
     return p.flatting == q.flatting && p.haze == q.haze;
 }
 
-std::vector<const plan::ReadyMask*> masks_of(const Shown& shown) {
-    std::vector<const plan::ReadyMask*> masks;
+std::vector<plan::ReadyMask> masks_of(const Shown& shown) {
+    std::vector<plan::ReadyMask> masks;
     for (const plan::ReadyCoat& coat : shown.coats())
-        for (const plan::ReadyMask& mask : coat.masks) masks.push_back(&mask);
+        masks.insert(masks.end(), coat.masks.begin(), coat.masks.end());
     return masks;
 }
 
 // What places look like if their films are the same, and how finely they are worked out.
 bool same_look(const Shown& a, const Shown& b) {
-    const auto masks_a = masks_of(a), masks_b = masks_of(b);
     return a.settings.work == b.settings.work && a.settings.grain == b.settings.grain &&
            a.settings.seed == b.settings.seed && a.settings.exposure == b.settings.exposure &&
            same_viewing(viewing_of(a.job, a.settings), viewing_of(b.job, b.settings)) &&
            a.light.wavelengths_nm == b.light.wavelengths_nm && a.light.power == b.light.power &&
            a.light.lines == b.light.lines && a.job.observer == b.job.observer &&
            a.job.surface == b.job.surface && a.job.finest == b.job.finest && same_skin(a, b) &&
-           a.painter.seen().sparkles() == b.painter.seen().sparkles() &&
-           std::equal(masks_a.begin(), masks_a.end(), masks_b.begin(), masks_b.end(),
-                      [](const plan::ReadyMask* p, const plan::ReadyMask* q) {
-                          return p->softness == q->softness && p->mask == q->mask;
-                      });
+           a.painter.seen().sparkles() == b.painter.seen().sparkles() && same_masks(masks_of(a), masks_of(b));
 }
 
 struct Difference {

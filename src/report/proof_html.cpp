@@ -1,12 +1,12 @@
 // The client's pages as one HTML file: pictures inside it, no script, nothing fetched.
 
+#include "fadewright/base/base64.h"
 #include "fadewright/render/png.h"
 #include "fadewright/report/shown.h"
 #include "markup.h"
 #include "proof_words.h"
 
 #include <fmt/format.h>
-#include <glib.h>
 
 namespace fadewright::report {
 namespace {
@@ -31,13 +31,6 @@ section:last-of-type{break-after:auto}h1{font-size:1.4em;margin:0}h2{margin:.2em
 .sign span{margin-top:1em}figure,.sign,li{break-inside:avoid}
 *{print-color-adjust:exact;-webkit-print-color-adjust:exact}}
 )";
-
-std::string base64(const std::string& bytes) {
-    gchar* text = g_base64_encode(reinterpret_cast<const guchar*>(bytes.data()), bytes.size());
-    std::string out(text);
-    g_free(text);
-    return out;
-}
 
 std::string figure(const ProofPicture& shown, const std::string& caption, std::string_view kind = "") {
     return fmt::format(

@@ -1,5 +1,6 @@
 // The coats as the page draws them: what lays them, where the gun goes, how thick they lie.
 #include "fadewright/plan/plan_schema.h"
+#include "fadewright/render/panel_places.h"
 #include "look.h"
 
 #include <fmt/format.h>
@@ -88,15 +89,7 @@ struct Laid {
 Laid laid_of(const plan::Job& job, std::size_t first, std::size_t last) {
     constexpr int kPlaces = 15;
     Laid laid;
-    std::vector<double> x, y;
-    for (int j = 0; j < kPlaces; ++j)
-        for (int i = 0; i < kPlaces; ++i) {
-            const double px = (i + 0.5) / kPlaces * job.panel.width.value,
-                         py = (j + 0.5) / kPlaces * job.panel.height.value;
-            if (!job.panel.inside(px, py)) continue;
-            x.push_back(px);
-            y.push_back(py);
-        }
+    const auto [x, y] = render::places_over(job.panel, kPlaces);
     std::vector<double> film(x.size(), 0.0);
     for (std::size_t c = first; c < last; ++c) {
         job.coats[c].add_film_um(x, y, film);

@@ -29,15 +29,14 @@ void Events::end() {
 }
 
 void Events::watch() {
-    std::map<std::string, std::string> known = folder_.stamps();
+    std::map<std::string, Folder::OnDisk> known = folder_.on_disk({});
     while (!over_) {
         {
             std::unique_lock lock(lock_);
             happened_.wait_for(lock, kLookEvery, [&] { return over_.load(); });
         }
         if (over_) return;
-        std::map<std::string, std::string> now = folder_.stamps();
-        if (now == known) continue;
+        std::map<std::string, Folder::OnDisk> now = folder_.on_disk(known);
         const std::lock_guard lock(lock_);
         const auto tell = [&](const std::string& file, const std::string& stamp) {
             const Json data{{"file", file}, {"stamp", stamp}};
@@ -45,10 +44,10 @@ void Events::watch() {
             ++count_;
             if (told_.size() > kMostTold) told_.pop_front();
         };
-        for (const auto& [file, stamp] : now)
-            if (const auto was = known.find(file); was == known.end() || was->second != stamp)
-                tell(file, stamp);
-        for (const auto& [file, stamp] : known)
+        for (const auto& [file, plan] : now)
+            if (const auto was = known.find(file); was == known.end() || was->second.stamp != plan.stamp)
+                tell(file, plan.stamp);
+        for (const auto& [file, plan] : known)
             if (!now.contains(file)) tell(file, "");
         known = std::move(now);
         happened_.notify_all();

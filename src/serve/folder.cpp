@@ -37,6 +37,18 @@ std::string changed_at(const std::string& name) {
     return fmt::format("{:%Y-%m-%d %H:%M}", fmt::localtime(found.st_mtime));
 }
 
+// Files of the folder that may be plans, in order.
+std::vector<std::string> plan_names() {
+    std::vector<std::string> names;
+    std::error_code fault;
+    for (fs::directory_iterator entry(".", fault), end; !fault && entry != end; entry.increment(fault)) {
+        std::string name = entry->path().filename().string();
+        if (is_plan_name(name) && is_plain_file(name)) names.push_back(std::move(name));
+    }
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
 // The title a plan gives itself; nothing if the file is no plan.
 std::optional<std::string> title_of(const std::string& name, bool& sound) {
     const Result<std::string> text = read_whole(name, kTextFileLimit_bytes);
@@ -78,13 +90,7 @@ bool is_plan_name(const std::string& name) {
 
 Answer Folder::listed() const {
     Json plans = Json::array();
-    std::vector<std::string> names;
-    std::error_code fault;
-    for (fs::directory_iterator entry(".", fault), end; !fault && entry != end; entry.increment(fault))
-        names.push_back(entry->path().filename().string());
-    std::sort(names.begin(), names.end());
-    for (const std::string& name : names) {
-        if (!is_plan_name(name) || !is_plain_file(name)) continue;
+    for (const std::string& name : plan_names()) {
         bool sound = true;
         if (const auto title = title_of(name, sound))
             plans.push_back(
@@ -140,14 +146,20 @@ Answer Folder::save(const Asked& asked) {
     return written(name, text);
 }
 
-std::map<std::string, std::string> Folder::stamps() const {
-    std::map<std::string, std::string> found;
-    std::error_code fault;
-    for (fs::directory_iterator entry(".", fault), end; !fault && entry != end; entry.increment(fault)) {
-        const std::string name = entry->path().filename().string();
-        if (!is_plan_name(name) || !is_plain_file(name)) continue;
-        if (const Result<std::string> text = read_whole(name, kTextFileLimit_bytes))
-            found[name] = sha256_hex(text.value());
+std::map<std::string, Folder::OnDisk> Folder::on_disk(const std::map<std::string, OnDisk>& known) const {
+    std::map<std::string, OnDisk> found;
+    for (const std::string& name : plan_names()) {
+        struct stat file {};
+        if (::lstat(name.c_str(), &file) != 0) continue;
+        OnDisk now{"", file.st_ino, file.st_size, 1'000'000'000 * file.st_mtim.tv_sec + file.st_mtim.tv_nsec};
+        const auto was = known.find(name);
+        if (was != known.end() && was->second.file == now.file && was->second.size == now.size &&
+            was->second.changed_ns == now.changed_ns) {
+            found[name] = was->second;
+        } else if (const Result<std::string> text = read_whole(name, kTextFileLimit_bytes)) {
+            now.stamp = sha256_hex(text.value());
+            found[name] = std::move(now);
+        }
     }
     return found;
 }

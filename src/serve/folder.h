@@ -3,6 +3,7 @@
 
 #include "answer.h"
 
+#include <cstdint>
 #include <map>
 #include <mutex>
 #include <string>
@@ -22,8 +23,14 @@ public:
     [[nodiscard]] Answer begin(const Asked& asked);
     [[nodiscard]] Answer save(const Asked& asked);
 
-    // Of all plans, by name; what could not be read has none.
-    [[nodiscard]] std::map<std::string, std::string> stamps() const;
+    // A plan on disk; what its file was like when its stamp was taken tells whether it must be read again.
+    struct OnDisk {
+        std::string stamp;
+        std::uint64_t file = 0;
+        std::int64_t size = 0, changed_ns = 0;
+    };
+    // All plans by name, reading those that are not as they were known; what could not be read is left out.
+    [[nodiscard]] std::map<std::string, OnDisk> on_disk(const std::map<std::string, OnDisk>& known) const;
 
 private:
     std::string title_;

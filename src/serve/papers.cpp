@@ -79,12 +79,19 @@ struct PaperWish {
     std::optional<UnitSystem> units;
 };
 
-app::Outcome sheet(const PaperWish& wish, const std::string& out) {
-    app::SheetRequest request;
-    request.plan = wish.file;
-    request.paper = wish.paper;
+// What every command is asked alike.
+template <class Request>
+Request asked_of(const PaperWish& wish) {
+    Request request;
+    if constexpr (requires { request.plan; }) request.plan = wish.file;
+    if constexpr (requires { request.paper; }) request.paper = wish.paper;
     request.shelf = wish.shelf;
     request.units = wish.units;
+    return request;
+}
+
+app::Outcome sheet(const PaperWish& wish, const std::string& out) {
+    auto request = asked_of<app::SheetRequest>(wish);
     request.json = true;
     if (wish.what == "labels")
         request.labels = out;
@@ -94,46 +101,33 @@ app::Outcome sheet(const PaperWish& wish, const std::string& out) {
 }
 
 app::Outcome proof(const PaperWish& wish, const std::string& out) {
-    app::ProofRequest request;
+    auto request = asked_of<app::ProofRequest>(wish);
     request.plans = wish.plans;
     request.out = {out};
-    request.paper = wish.paper;
-    request.shelf = wish.shelf;
-    request.units = wish.units;
     request.json = true;
     return app::proof(request);
 }
 
 app::Outcome picture(const PaperWish& wish, const std::string& out) {
-    app::PreviewRequest request;
-    request.plan = wish.file;
+    auto request = asked_of<app::PreviewRequest>(wish);
     request.out = out;
     request.light = wish.light;
     request.size = 2400;
-    request.shelf = wish.shelf;
-    request.units = wish.units;
     request.json = true;
     return app::preview(request);
 }
 
 app::Outcome outline(const PaperWish& wish, const std::string& out) {
-    app::TemplateRequest request;
-    request.plan = wish.file;
+    auto request = asked_of<app::TemplateRequest>(wish);
     request.out = out;
-    request.paper = wish.paper;
-    request.shelf = wish.shelf;
-    request.units = wish.units;
     request.json = true;
     return app::outline_template(request);
 }
 
 // The record is words: what was mixed and sprayed, entry by entry.
 app::Outcome record(const PaperWish& wish, const std::string& out) {
-    app::RecordRequest request;
-    request.plan = wish.file;
+    auto request = asked_of<app::RecordRequest>(wish);
     request.list = true;
-    request.shelf = wish.shelf;
-    request.units = wish.units;
     app::Outcome outcome = app::record(request);
     if (outcome.exit != app::Exit::fine) return outcome;
     if (const Result<Done> done = write_whole(out, outcome.out); !done)

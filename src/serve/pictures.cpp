@@ -1,6 +1,7 @@
 #include "pictures.h"
 
 #include "fadewright/app/requests_schema.h"
+#include "fadewright/base/base64.h"
 #include "fadewright/colour/profile.h"
 #include "fadewright/render/form.h"
 #include "fadewright/render/frame.h"
@@ -107,12 +108,6 @@ std::string percent_encoded(const std::string& text) {
     const std::unique_ptr<char, decltype(&g_free)> escaped(g_uri_escape_string(text.c_str(), " ", FALSE),
                                                            &g_free);
     return escaped.get();
-}
-
-std::string base64(const std::string& bytes) {
-    const std::unique_ptr<char, decltype(&g_free)> text(
-        g_base64_encode(reinterpret_cast<const guchar*>(bytes.data()), bytes.size()), &g_free);
-    return text.get();
 }
 
 render::PngNotes notes_for(bool wide) {
