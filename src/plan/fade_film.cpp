@@ -13,6 +13,7 @@ namespace {
 // Cost of neighbours that differ, as a share of what the fit itself costs: enough to tell passes apart whose
 // films are nearly the same, too little to be seen in the film.
 constexpr double kEvenness = 2e-3;
+constexpr double kHardlyThere = 0.02;  // of what the best placed pass leaves on the panel
 constexpr int kMostRounds = 4000;
 constexpr double kSettled = 1e-7;  // change of an amount, as a share of the largest
 constexpr double kLeastWeight = 0.1;
@@ -101,6 +102,16 @@ double edge_width_mm(const std::vector<double>& pass, double step_mm) {
         sum = next;
     }
     return (ninety - ten) * step_mm;
+}
+
+std::vector<bool> meet_panel(const std::vector<std::vector<double>>& films) {
+    std::vector<double> peaks;
+    for (const std::vector<double>& film : films)
+        peaks.push_back(film.empty() ? 0 : *std::max_element(film.begin(), film.end()));
+    const double highest = peaks.empty() ? 0 : *std::max_element(peaks.begin(), peaks.end());
+    std::vector<bool> meet;
+    for (const double peak : peaks) meet.push_back(peak > kHardlyThere * highest);
+    return meet;
 }
 
 // Least squares on the normal equations, one amount after another, each held at or above 0 (projected

@@ -39,6 +39,10 @@ struct Band {
 // 10 to 90 % of the running sum of a pass, given at even steps.
 [[nodiscard]] double edge_width_mm(const std::vector<double>& pass, double step_mm);
 
+// Of each line, from what one pass along it leaves at every spot, whether it meets the panel: leaves there more than
+// a trace of what the best placed one does.
+[[nodiscard]] std::vector<bool> meet_panel(const std::vector<std::vector<double>>& films);
+
 // columns[j][i]: what one unit of pass j leaves at spot i; neighbours lie beside each other. The amounts,
 // none below 0, whose film is closest to the wished. Both have been multiplied with the weights of the spots.
 [[nodiscard]] std::vector<double> fitted_amounts(const std::vector<std::vector<double>>& columns,

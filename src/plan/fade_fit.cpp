@@ -11,7 +11,6 @@ using colour::Lab;
 
 constexpr double kStripeCounts = 6;
 constexpr double kUnevenCounts = 5e-3;
-constexpr double kHardlyThere = 0.02;  // of what the best placed pass leaves on the panel
 
 // Of two lines' films where both lie.
 double together(const FadeFit::Line& a, const FadeFit::Line& b) {
@@ -34,12 +33,9 @@ FadeFit::FadeFit(std::span<const CoatLines> coats, const film::StackColour& colo
 
 void FadeFit::take_lines(std::size_t coat) {
     const auto& films = coats_[coat].films_um;
-    std::vector<double> peaks;
-    for (const std::vector<double>& film : films)
-        peaks.push_back(film.empty() ? 0 : *std::max_element(film.begin(), film.end()));
-    const double highest = peaks.empty() ? 0 : *std::max_element(peaks.begin(), peaks.end());
+    const std::vector<bool> meet = meet_panel(films);
     for (std::size_t i = 0; i < films.size(); ++i) {
-        if (peaks[i] <= kHardlyThere * highest) continue;
+        if (!meet[i]) continue;
         const auto lies = [](double film) { return film > 0; };
         const auto first = std::find_if(films[i].begin(), films[i].end(), lies);
         const auto last = std::find_if(films[i].rbegin(), films[i].rend(), lies).base();

@@ -18,7 +18,6 @@ constexpr std::size_t kMostFollows = 200;  // that one coat of a plan may have
 constexpr std::size_t kFewestSpots = 300, kSpotsToALine = 12;
 // Of the largest amount; less is not worth a pass. A strong paint is seen where little of it lies.
 constexpr double kSmallest = 0.03, kSmallestSeen = 0.004;
-constexpr double kHardlyThere = 0.02;  // of what the best placed pass leaves on the panel
 
 // Of each line, in passes at 1 mm/s. Lines that hardly meet the panel get nothing.
 std::vector<double> amounts_of(const std::vector<FadeLine>& lines, const Grade& grade, const Growth& growth,
@@ -31,13 +30,9 @@ std::vector<double> amounts_of(const std::vector<FadeLine>& lines, const Grade& 
         wished.push_back(weights.back() * grade.film.value * share);
     }
     std::vector<std::vector<double>> films = films_of(lines, spots, set, dry);
-    std::vector<double> peaks;
-    for (const auto& film : films)
-        peaks.push_back(film.empty() ? 0 : *std::max_element(film.begin(), film.end()));
-    const double highest = peaks.empty() ? 0 : *std::max_element(peaks.begin(), peaks.end());
+    const std::vector<bool> meet = meet_panel(films);
     for (std::size_t i = 0; i < films.size(); ++i)
-        for (std::size_t k = 0; k < weights.size(); ++k)
-            films[i][k] *= peaks[i] > kHardlyThere * highest ? weights[k] : 0;
+        for (std::size_t k = 0; k < weights.size(); ++k) films[i][k] *= meet[i] ? weights[k] : 0;
     const std::vector<double> first = fitted_amounts(films, wished);
     // What is too little for a pass is left out, and the others make up for it.
     const double largest = first.empty() ? 0 : *std::max_element(first.begin(), first.end());
