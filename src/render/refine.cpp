@@ -10,15 +10,15 @@ namespace {
 
 constexpr int kSide = kBlock_px + 1;
 
-// A curve may cross its chord just at the middle of a cell and look straight there. The cell it was cut from
-// tells: the error of a straight line falls with the square of its length, so that a quarter, filled by
-// quarters of itself, is off by a sixteenth of what its parent was. A cell is trusted only if its parent was
-// off by no more than this many tolerances.
-constexpr double kTrustedParent = 4;
+// A curve may cross what was foretold of it just at the middle of a cell and look good there. The cell it was cut
+// from tells: the error of a parabola falls with the cube of its length, so a cell is trusted only if its parent
+// was off by no more than this many tolerances.
+constexpr double kTrustedParent = 8;
 
 struct Cell {
     int x, y, size;
-    double parent_dE = 0;  // worst middle of the cell that it is a quarter of
+    double parent_dE = 0;
+    int parent_x = 0, parent_y = 0, parent_size = 0;  // 0: not cut from any
 };
 
 DeviceColour between(const DeviceColour& a, const DeviceColour& b, float t) {
@@ -70,44 +70,72 @@ void want_nine(Nodes& nodes, const Cell& cell) {
         for (int i = 0; i <= 2; ++i) nodes.want(cell.x + i * cell.size / 2, cell.y + j * cell.size / 2);
 }
 
-// The largest distance of the five middle points from the interpolated corners.
-double worst_middle(const Nodes& nodes, const Cell& cell, const Apart& apart) {
-    const int h = cell.size / 2;
-    const DeviceColour& a = nodes.at(cell.x, cell.y);
-    const DeviceColour& b = nodes.at(cell.x + cell.size, cell.y);
-    const DeviceColour& c = nodes.at(cell.x, cell.y + cell.size);
-    const DeviceColour& d = nodes.at(cell.x + cell.size, cell.y + cell.size);
-    const DeviceColour top = between(a, b, 0.5f);
-    const DeviceColour bottom = between(c, d, 0.5f);
-    return std::max({apart(top, nodes.at(cell.x + h, cell.y)),
-                     apart(bottom, nodes.at(cell.x + h, cell.y + cell.size)),
-                     apart(between(a, c, 0.5f), nodes.at(cell.x, cell.y + h)),
-                     apart(between(b, d, 0.5f), nodes.at(cell.x + cell.size, cell.y + h)),
-                     apart(between(top, bottom, 0.5f), nodes.at(cell.x + h, cell.y + h))});
+// The parabola through the values at 0, 1/2 and 1.
+struct Parabola {
+    float first, middle, last;
+    explicit Parabola(float t)
+        : first((1 - 2 * t) * (1 - t)), middle(4 * t * (1 - t)), last(t * (2 * t - 1)) {}
+    [[nodiscard]] DeviceColour through(const DeviceColour& a, const DeviceColour& b,
+                                       const DeviceColour& c) const {
+        const auto mix = [this](float p, float q, float r) { return first * p + middle * q + last * r; };
+        return {mix(a.r, b.r, c.r), mix(a.g, b.g, c.g), mix(a.b, b.b, c.b),
+                mix(a.outside, b.outside, c.outside), std::max(0.0f, mix(a.grain, b.grain, c.grain))};
+    }
+};
+
+// Of a square of nodes: parabolas down its three columns, then a parabola across.
+DeviceColour curved(const Nodes& nodes, int x, int y, int size, float across, float down) {
+    const int h = size / 2;
+    const Parabola v(down);
+    const auto column = [&](int i) {
+        return v.through(nodes.at(x + i * h, y), nodes.at(x + i * h, y + h), nodes.at(x + i * h, y + size));
+    };
+    return Parabola(across).through(column(0), column(1), column(2));
 }
 
-void fill_quarter(const Nodes& nodes, const Cell& quarter, const Block& block,
-                  std::vector<DeviceColour>& colours) {
-    const DeviceColour& a = nodes.at(quarter.x, quarter.y);
-    const DeviceColour& b = nodes.at(quarter.x + quarter.size, quarter.y);
-    const DeviceColour& c = nodes.at(quarter.x, quarter.y + quarter.size);
-    const DeviceColour& d = nodes.at(quarter.x + quarter.size, quarter.y + quarter.size);
-    const float step = 1.0f / static_cast<float>(quarter.size);
-    for (int y = quarter.y; y < std::min(quarter.y + quarter.size, block.height); ++y) {
-        const float v = static_cast<float>(y - quarter.y) * step;
-        const DeviceColour left = between(a, c, v);
-        const DeviceColour right = between(b, d, v);
-        DeviceColour* row = colours.data() + static_cast<std::ptrdiff_t>(y) * block.width;
-        for (int x = quarter.x; x < std::min(quarter.x + quarter.size, block.width); ++x)
-            row[x] = between(left, right, static_cast<float>(x - quarter.x) * step);
+// What was to be expected at the pixel (x, y) of a cell before it was worked out.
+DeviceColour foretold(const Nodes& nodes, const Cell& cell, int x, int y) {
+    if (cell.parent_size > 0) {
+        const auto side = static_cast<float>(cell.parent_size);
+        return curved(nodes, cell.parent_x, cell.parent_y, cell.parent_size,
+                      static_cast<float>(x - cell.parent_x) / side,
+                      static_cast<float>(y - cell.parent_y) / side);
     }
+    const auto side = static_cast<float>(cell.size);
+    const float across = static_cast<float>(x - cell.x) / side;
+    const float down = static_cast<float>(y - cell.y) / side;
+    const int right = cell.x + cell.size, bottom = cell.y + cell.size;
+    return between(between(nodes.at(cell.x, cell.y), nodes.at(right, cell.y), across),
+                   between(nodes.at(cell.x, bottom), nodes.at(right, bottom), across), down);
+}
+
+// The largest distance of the five middle points from what was foretold.
+double worst_middle(const Nodes& nodes, const Cell& cell, const Apart& apart) {
+    const int h = cell.size / 2;
+    double worst = 0;
+    for (const PixelPlace& at : {PixelPlace{cell.x + h, cell.y}, PixelPlace{cell.x + h, cell.y + cell.size},
+                                 PixelPlace{cell.x, cell.y + h}, PixelPlace{cell.x + cell.size, cell.y + h},
+                                 PixelPlace{cell.x + h, cell.y + h}})
+        worst = std::max(worst, apart(foretold(nodes, cell, at.x, at.y), nodes.at(at.x, at.y)));
+    return worst;
 }
 
 void fill_leaf(const Nodes& nodes, const Cell& cell, const Block& block, std::vector<DeviceColour>& colours) {
     const int h = cell.size / 2;
-    for (const Cell& quarter : {Cell{cell.x, cell.y, h}, Cell{cell.x + h, cell.y, h},
-                                Cell{cell.x, cell.y + h, h}, Cell{cell.x + h, cell.y + h, h}})
-        fill_quarter(nodes, quarter, block, colours);
+    const float step = 1.0f / static_cast<float>(cell.size);
+    const int right = std::min(cell.x + cell.size, block.width);
+    std::vector<Parabola> across;
+    for (int x = cell.x; x < right; ++x) across.emplace_back(static_cast<float>(x - cell.x) * step);
+    for (int y = cell.y; y < std::min(cell.y + cell.size, block.height); ++y) {
+        const Parabola down(static_cast<float>(y - cell.y) * step);
+        std::array<DeviceColour, 3> column;
+        for (int i = 0; i < 3; ++i)
+            column[static_cast<std::size_t>(i)] =
+                down.through(nodes.at(cell.x + i * h, cell.y), nodes.at(cell.x + i * h, cell.y + h),
+                             nodes.at(cell.x + i * h, cell.y + cell.size));
+        DeviceColour* row = colours.data() + static_cast<std::ptrdiff_t>(y) * block.width + cell.x;
+        for (const Parabola& parabola : across) *row++ = parabola.through(column[0], column[1], column[2]);
+    }
 }
 
 // The quarters of a cell that hold any pixel of the block.
@@ -115,7 +143,7 @@ void cut(const Cell& cell, double dE, const Block& block, std::vector<Cell>& nex
     const int h = cell.size / 2;
     for (int y = cell.y; y <= cell.y + h; y += h)
         for (int x = cell.x; x <= cell.x + h; x += h)
-            if (x < block.width && y < block.height) next.push_back({x, y, h, dE});
+            if (x < block.width && y < block.height) next.push_back({x, y, h, dE, cell.x, cell.y, cell.size});
 }
 
 }  // namespace
@@ -127,7 +155,7 @@ std::size_t fill_block(const Block& block, int largest_cell_px, double tolerance
     colours.resize(static_cast<std::size_t>(block.width) * static_cast<std::size_t>(block.height));
     Nodes nodes(block, colours_at);
     std::vector<Cell> cells;
-    // Twice the largest cell to begin with: those are all cut, but their quarters know a parent.
+    // Twice the largest cell to begin with: those are all cut, but foretell their quarters.
     const int first_px = std::min(2 * largest_cell_px, kBlock_px);
     for (int y = 0; y < block.height; y += first_px)
         for (int x = 0; x < block.width; x += first_px) cells.push_back({x, y, first_px});
@@ -137,9 +165,9 @@ std::size_t fill_block(const Block& block, int largest_cell_px, double tolerance
         std::vector<Cell> next;
         for (const Cell& cell : cells) {
             const double dE = cell.size == 2 ? 0 : worst_middle(nodes, cell, apart);
-            const bool good = cell.size <= largest_cell_px && dE <= tolerance_dE &&
-                              cell.parent_dE <= kTrustedParent * tolerance_dE;
-            if (cell.size == 2 || good) {
+            const bool good = cell.size == 2 || (cell.size <= largest_cell_px && dE <= tolerance_dE &&
+                                                 cell.parent_dE <= kTrustedParent * tolerance_dE);
+            if (good) {
                 fill_leaf(nodes, cell, block, colours);
             } else {
                 cut(cell, dE, block, next);

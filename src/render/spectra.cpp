@@ -25,6 +25,14 @@ void lay(const plan::ReadyCoat& coat, std::size_t band, std::span<const double> 
 
 namespace {
 
+kernels::quick::Coat quick_coat(const plan::ReadyCoat& coat) {
+    using kernels::quick::Drying;
+    const Drying drying = coat.laydown == plan::Laydown::fog           ? Drying::fog
+                          : coat.laydown == plan::Laydown::as_it_lands ? Drying::as_it_lands
+                                                                       : Drying::film;
+    return {drying, coat.splat.value, coat.mix.K.at, coat.mix.S.at};
+}
+
 // A flatted clear on top spreads the shine, and the light that flakes throw.
 double flatting_of(const plan::Job& job, std::size_t coats) {
     if (job.surface == plan::Surface::matt) return 1;
@@ -62,7 +70,8 @@ film::GlintLamp between(const std::vector<film::GlintLamp>& table, double cosine
 SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats)
     : SeenJob(job, light, coats, instrument(job.view_angle)) {}
 
-SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats, const Viewing& viewing)
+SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats, const Viewing& viewing,
+                 Loops loops)
     : job_(job),
       coats_(std::min(coats, job.coats.size())),
       viewing_(viewing),
@@ -70,6 +79,8 @@ SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t c
       skin_(film::skin_at_normal({})),
       spread_shine_(flatting_of(job, coats_)),
       hazy_shine_((1 - spread_shine_) * haze_of(job, coats_)) {
+    if (loops == Loops::quick)
+        for (std::size_t c = 0; c < coats_; ++c) quick_.push_back(quick_coat(job.coats[c]));
     while (lowest_flakes_ < coats_ && !film::has_flakes(job.coats[lowest_flakes_].mix)) ++lowest_flakes_;
     for (std::size_t c = lowest_flakes_; c < coats_; ++c) {
         const paint::MixedPaint& mix = job.coats[c].mix;
@@ -139,6 +150,11 @@ void SeenJob::lay_coats(std::size_t first, std::size_t last, const Laid& laid,
                         std::span<double> reflectance) const {
     const std::size_t count = laid.count();
     const std::span<const double> films(laid.films);
+    if (!quick_.empty()) {
+        for (std::size_t c = first; c < last; ++c)
+            quick_[c].lay(films.subspan(c * count, count), reflectance);
+        return;
+    }
     for (std::size_t band = 0; band < colour::kBandCount; ++band)
         for (std::size_t c = first; c < last; ++c)
             lay(job_.coats[c], band, films.subspan(c * count, count),

@@ -105,7 +105,7 @@ TEST_CASE("no place is worked out twice, and the count is told", "[render][refin
 }
 
 TEST_CASE("where nothing can be interpolated every pixel is worked out", "[render][refine]") {
-    // A checkerboard: no straight line fits anywhere.
+    // A checkerboard: no curve fits anywhere.
     const Engine board{[](int x, int y) { return grey((x + y) % 2 == 0 ? 0.9 : 0.1); }, {}, 0};
     for (const Block& block : kBlocks) {
         Engine engine = board;
@@ -130,8 +130,8 @@ TEST_CASE("a smooth bend stays within the tolerance, and costs more the tighter 
             const std::size_t places =
                 fill_block(block, kBlock_px, tolerance, engine.colours_at(), apart, colours);
             CAPTURE(block.x, block.y, block.width, block.height, tolerance, places);
-            // A cell's own middle is within the tolerance and its quarters are four times better, since
-            // the error of a straight line falls with the square of its length.
+            // A cell's own points are within the tolerance and what is left is better by far, since the error of a
+            // parabola falls with the cube of its length.
             CHECK(worst(block, field, colours) <= tolerance);
             CHECK(places >= before);
             before = places;

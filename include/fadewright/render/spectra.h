@@ -15,6 +15,7 @@
 #include "fadewright/colour/lab.h"
 #include "fadewright/colour/light.h"
 #include "fadewright/film/glint.h"
+#include "fadewright/kernels/quick_layers.h"
 #include "fadewright/plan/job.h"
 #include "fadewright/render/viewing.h"
 
@@ -27,12 +28,16 @@ namespace fadewright::render {
 void lay(const plan::ReadyCoat& coat, std::size_t band, std::span<const double> film_um,
          std::span<double> reflectance);
 
+// How films are worked out: in vectors, or plainly, which is the truth (kernels/quick_layers.h has the bound).
+enum class Loops { quick, plain };
+
 class SeenJob {
 public:
     // coats: how many of the job's coats are on the panel, from the first.
     // Looked at as the plan says, by an instrument's beam, unless a way of viewing is given.
     SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats);
-    SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats, const Viewing& viewing);
+    SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats, const Viewing& viewing,
+            Loops loops = Loops::quick);
 
     [[nodiscard]] colour::XYZ white() const noexcept { return weights_.white; }
     [[nodiscard]] std::size_t coats() const noexcept { return coats_; }
@@ -100,6 +105,7 @@ private:
 
     const plan::Job& job_;
     std::size_t coats_;
+    std::vector<kernels::quick::Coat> quick_;  // of the coats; none where loops are plain
     Viewing viewing_;
     colour::Weights weights_;
     film::Skin skin_;
