@@ -28,7 +28,11 @@ std::size_t place_in(const Block& block, int x, int y) {
 
 int blocks_along(int px) { return (px + kBlock_px - 1) / kBlock_px; }
 
-void hand_over(const Block& block, const std::vector<DeviceColour>& colours, const KeepRow& keep) {
+// From light to the values of the picture.
+enum class Encode { no, yes };
+
+void hand_over(const Block& block, const std::vector<DeviceColour>& colours, Encode encode,
+               const KeepRow& keep) {
     std::vector<float> row(static_cast<std::size_t>(block.width) * 3);
     for (int y = 0; y < block.height; ++y) {
         for (int x = 0; x < block.width; ++x) {
@@ -38,6 +42,7 @@ void hand_over(const Block& block, const std::vector<DeviceColour>& colours, con
             out[1] = c.g;
             out[2] = c.b;
         }
+        if (encode == Encode::yes) colour::encode_srgb(row);
         keep(block.x, block.y + y, row);
     }
 }
@@ -58,7 +63,7 @@ Painter::Painter(const plan::Job& job, const colour::Light& light, const colour:
       profile_(profile),
       settings_(settings),
       seen_(job, light, settings.coats, viewing_of(job, settings),
-            settings.work == Work::every_pixel ? Loops::plain : Loops::quick),
+            settings.work == Work::every_pixel ? Loops::plain : Loops::for_pictures),
       grain_(job, settings.coats),
       field_(settings.seed, 0),
       frame_(framed(job.panel, settings.longest_px, settings.margin)) {
@@ -93,10 +98,15 @@ PaintedCounts Painter::paint(const Block& block, const KeepRow& keep, KeptPlaces
     } else {
         counts.places = block_colours(block, kept, colours);
         if (shows_grain()) roughen(block, colours);
+        if (middle_mm < -reach_mm) {
+            count_whole(colours, counts);
+            hand_over(block, colours, Encode::yes, keep);
+            return counts;
+        }
         encode(colours);
-        blend_surround(block, middle_mm > -reach_mm, colours, counts);
+        blend_surround(block, colours, counts);
     }
-    hand_over(block, colours, keep);
+    hand_over(block, colours, Encode::no, keep);
     return counts;
 }
 
@@ -178,7 +188,6 @@ void Painter::roughen(const Block& block, std::vector<DeviceColour>& colours) co
         }
 }
 
-// From light to the values of the picture.
 void Painter::encode(std::vector<DeviceColour>& colours) {
     std::vector<float> values;
     values.reserve(3 * colours.size());
@@ -275,16 +284,20 @@ std::size_t Painter::block_colours(const Block& block, KeptPlaces* kept,
     return pixels.size();
 }
 
-void Painter::blend_surround(const Block& block, bool at_outline, std::vector<DeviceColour>& colours,
+void Painter::count_whole(const std::vector<DeviceColour>& colours, PaintedCounts& counts) {
+    counts.panel_px = colours.size();
+    counts.outside_px = static_cast<std::size_t>(std::count_if(
+        colours.begin(), colours.end(), [](const DeviceColour& c) { return c.outside > 0.5f; }));
+}
+
+void Painter::blend_surround(const Block& block, std::vector<DeviceColour>& colours,
                              PaintedCounts& counts) const {
     for (int y = 0; y < block.height; ++y)
         for (int x = 0; x < block.width; ++x) {
             DeviceColour& c = colours[place_in(block, x, y)];
-            double share = 1;
-            if (at_outline)
-                share = coverage(
-                    job_.panel.signed_distance_mm(frame_.x_mm(block.x + x), frame_.y_mm(block.y + y)),
-                    frame_.mm_per_px);
+            const double share =
+                coverage(job_.panel.signed_distance_mm(frame_.x_mm(block.x + x), frame_.y_mm(block.y + y)),
+                         frame_.mm_per_px);
             if (share > 0) ++counts.panel_px;
             if (share > 0 && c.outside > 0.5f) ++counts.outside_px;
             if (share >= 1) continue;

@@ -57,8 +57,8 @@ private:
     [[nodiscard]] double apart(const DeviceColour& a, const DeviceColour& b) const;
     [[nodiscard]] int largest_cell(double finest_mm) const;
     std::size_t block_colours(const Block& block, KeptPlaces* kept, std::vector<DeviceColour>& colours) const;
-    void blend_surround(const Block& block, bool at_outline, std::vector<DeviceColour>& colours,
-                        PaintedCounts& counts) const;
+    static void count_whole(const std::vector<DeviceColour>& colours, PaintedCounts& counts);
+    void blend_surround(const Block& block, std::vector<DeviceColour>& colours, PaintedCounts& counts) const;
 
     const plan::Job& job_;
     const colour::OutputProfile& profile_;

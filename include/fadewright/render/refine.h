@@ -1,12 +1,12 @@
 // Colours over a block of pixels from few places: refined until interpolation is good enough.
 //
 // Films vary slowly where guns are wide, and the spectral sum at one place costs thousands of times what an
-// interpolated pixel costs. A block begins as square cells; every cell is worked out at its corners, edge
-// middles and centre. A cell that was cut from another is good if its new points lie within the tolerance of the
-// parabolas through the nine points of the other; the first cells foretell theirs straight from their corners.
-// What is not good is cut in four. Leaves are filled by parabolas through their nine points: the error of a parabola
-// falls with the cube of its length, so what is left is about an eighth of what was tested, and half of it at a
-// crease.
+// interpolated pixel costs. A block begins as square cells; every cell is worked out at nine nodes: its corners, the
+// middles of its edges, its centre. A cell that is off is cut in half across the way in which it is: most fades change
+// one way only. A half is good if its new nodes lie within the tolerance of the parabolas through the nine nodes of
+// the whole; a first cell foretells its own straight from their ends, and two more places prove it. Leaves are filled
+// by parabolas through their nine nodes: their error falls with the cube of their length, so what is left is about an
+// eighth of what was tested, and as much as was tested at a crease.
 //
 // Source     adaptive subdivision as in any hierarchical sampler; the test and its bound are our own
 // Holds for  colours that vary no faster than the largest cell lets be seen: the caller gives the finest
@@ -38,8 +38,8 @@ using ColoursAt = std::function<void(std::span<const PixelPlace>, std::span<Devi
 // How far apart two colours look (CIEDE2000).
 using Apart = std::function<double(const DeviceColour&, const DeviceColour&)>;
 
-inline constexpr int kBlock_px = 32;                // a power of two
-inline constexpr double kRefineTolerance_dE = 0.2;  // at the tested points; see Accuracy
+inline constexpr int kBlock_px = 32;                 // a power of two
+inline constexpr double kRefineTolerance_dE = 0.15;  // at the tested points; see Accuracy
 
 struct Block {
     int x = 0, y = 0;           // upper left pixel

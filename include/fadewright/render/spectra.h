@@ -28,8 +28,9 @@ namespace fadewright::render {
 void lay(const plan::ReadyCoat& coat, std::size_t band, std::span<const double> film_um,
          std::span<double> reflectance);
 
-// How films are worked out: in vectors, or plainly, which is the truth (kernels/quick_layers.h has the bound).
-enum class Loops { quick, plain };
+// How films are worked out: plainly, which is the truth, in vectors for figures, or in vectors for pictures
+// (kernels/quick_layers.h has the bounds).
+enum class Loops { plain, quick, for_pictures };
 
 class SeenJob {
 public:
@@ -73,7 +74,7 @@ public:
     void add_film(std::size_t coat, std::span<const double> x_mm, std::span<const double> y_mm,
                   std::span<double> film_um) const;
 
-    // Reflectances below the skin, band by band, a place beside the other: of the ground, and with coats from
+    // Reflectances below the skin, place by place, bands side by side: of the ground, and with coats from
     // `first` to before `last` laid over them.
     void bare(const Laid& laid, std::span<double> reflectance) const;
     void lay_coats(std::size_t first, std::size_t last, const Laid& laid,
@@ -96,9 +97,9 @@ private:
     // What the skin itself mirrors to the eye, sharp and as haze.
     [[nodiscard]] double shine_of(const Lighting& place) const noexcept;
 
-    // One band of places without flakes, below the skin, and then as seen.
+    void lay_plainly(std::size_t coat, std::span<const double> film_um, std::span<double> reflectance) const;
+    // Of places without flakes, and of places with them: from below the skin to what is seen.
     void light_up(const Laid& laid, std::span<double> reflectance) const;
-    // All bands of places with flakes, one band after the other.
     void light_flakes(const Laid& laid, std::span<double> values) const;
     [[nodiscard]] film::GlintScene scene_of(const Lighting& place) const;
     void tabulate_lamps();
