@@ -291,6 +291,7 @@ app::Outcome serve(const ServeRequest& request) {
     server.set_payload_max_length(kMostBody_bytes);
     server.set_read_timeout(kSlowestRead_s, 0);
     server.set_write_timeout(kSlowestRead_s, 0);
+    server.set_tcp_nodelay(true);  // small answers would wait forty milliseconds for company
     server.set_keep_alive_max_count(1000);
     server.set_keep_alive_timeout(kSlowestRead_s);
     const char* host = request.lan ? "0.0.0.0" : "127.0.0.1";
