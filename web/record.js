@@ -161,7 +161,7 @@ function typed(key, name, { whose = "", unit = unit_of(key), part = "" } = {}) {
     return make(
         "label",
         { class: key === "note" ? "line wide" : "line", "data-key": `${key}.line` },
-        make("span", {}, unit ? `${name}, ${unit}` : name),
+        make("span", {}, unit ? `${name}, ${unit.replace(/^um$/, "µm")}` : name),
         make("input", {
             type: "text",
             name: key,
@@ -208,6 +208,7 @@ async function write_down(event) {
 }
 
 function clear() {
+    sheet.querySelector("form details").open = false;
     for (const input of sheet.querySelectorAll("form input, form select")) {
         input.value = "";
         input.typing = false;

@@ -62,6 +62,7 @@ function show() {
     draw(
         place,
         make("h2", { class: "strip-name" }, "Coats"),
+        painting && errand_line(painting, "the steps are painted"),
         make(
             "div",
             {
@@ -76,7 +77,6 @@ function show() {
         make(
             "div",
             { class: "strip-end" },
-            painting && errand_line(painting, "the steps are painted"),
             make(
                 "button",
                 {

@@ -124,7 +124,7 @@ function card(way) {
     const mark = { [found.best]: "advised", [found.runner_up]: "next best" }[way.name];
     return make(
         "li",
-        { class: mark === "advised" || way === searched ? "way-card best" : "way-card", "data-key": `way ${way.name}` },
+        { class: way === cards()[0] ? "way-card best" : "way-card", "data-key": `way ${way.name}` },
         way.url ? make("img", { src: way.url, alt: "" }) : make("span", { class: "blank" }),
         make("h3", {}, way.name, mark && make("span", { class: "as" }, ` ${mark}`)),
         make("ul", { class: "words" }, (way.bought ?? []).map(bought), way.brief.map((words) => make("li", {}, words))),

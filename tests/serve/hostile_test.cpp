@@ -16,7 +16,6 @@
 #include <atomic>
 #include <chrono>
 #include <filesystem>
-#include <memory>
 #include <thread>
 
 using namespace fadewright;
@@ -149,22 +148,25 @@ TEST_CASE("bodies that are too long or too slow are cut off", "[serve][hostile]"
 
 TEST_CASE("clients that say letter by letter what they want cannot hold the bench", "[serve][hostile]") {
     const BenchServer bench("letters");
-    constexpr std::size_t kMoreThanThreads = 60;
-    std::vector<std::unique_ptr<test::RawClient>> slow;
-    for (std::size_t i = 0; i < kMoreThanThreads; ++i) {
-        slow.push_back(std::make_unique<test::RawClient>(bench.port()));
-        REQUIRE(slow.back()->open());
-    }
+    constexpr int kMoreThanThreads = 60;
     std::atomic<bool> over{false};
-    std::thread trickling([&] {
-        for (; !over; std::this_thread::sleep_for(std::chrono::milliseconds(200)))
-            for (const auto& one : slow) (void)one->send("G");
-    });
+    std::atomic<int> begun{0};
+    std::vector<std::thread> trickling;
+    for (int i = 0; i < kMoreThanThreads; ++i)
+        trickling.emplace_back([&] {
+            const test::RawClient one(bench.port());
+            for (bool first = true; !over; first = false) {
+                (void)one.send("G");
+                begun += first;
+                std::this_thread::sleep_for(std::chrono::milliseconds(200));
+            }
+        });
+    while (begun < kMoreThanThreads) std::this_thread::sleep_for(std::chrono::milliseconds(20));
     httplib::Client client = bench.client();
     client.set_read_timeout(25);
     const auto got = client.Get("/api/folder", bench.with_key());
     over = true;
-    trickling.join();
+    for (std::thread& one : trickling) one.join();
     REQUIRE(got);
     CHECK(got->status == 200);
 }

@@ -29,3 +29,28 @@ test("a proof tells how far it is and is stopped; the next paper is made", async
         await bench.close();
     }
 });
+
+test("steps that take long say so where nothing moves, and can be stopped", async () => {
+    const bench = await open_bench({ viewport: { width: 1024, height: 768 }, plans: ["guitar-burst.toml"] });
+    const { page } = bench;
+    try {
+        let strips = 0;
+        await page.route("**/api/strip", (route) => (++strips === 1 ? undefined : route.continue())); // the first hangs
+        await page.getByRole("button", { name: /guitar-burst\.toml/ }).click();
+        await page.waitForFunction(() => document.querySelector(".stage")?.dataset.shown === "whole");
+        const place = () => page.locator("#strip").boundingBox();
+        const before = await place();
+        await page.getByText(/the steps are painted/).waitFor();
+        assert.deepEqual(await place(), before);
+        await judge(page, "steps-painted");
+        await keep_picture(page, "steps-painted");
+        await page.locator("#strip").getByRole("button", { name: "Stop" }).click();
+        await page.waitForFunction(() => !document.querySelector("#strip .errand"));
+        assert.equal(await page.getByRole("alert").filter({ hasText: /\S/ }).count(), 0, "stopping is no trouble");
+        await page.locator("[data-key='light.choice']").selectOption({ index: 3 });
+        await page.waitForFunction(() => document.querySelectorAll("#strip .step img").length > 3);
+        assert.deepEqual(bench.complaints, []);
+    } finally {
+        await bench.close();
+    }
+});
