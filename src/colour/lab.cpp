@@ -2,7 +2,9 @@
 
 #include "matrix.h"
 
+#include <bit>
 #include <cmath>
+#include <cstdint>
 #include <numbers>
 
 namespace fadewright::colour {
@@ -10,8 +12,19 @@ namespace {
 
 constexpr double kDelta = 6.0 / 29;
 
+// Cube root of a positive number, to two units in the last place; several times as quick as the library's, which
+// serves all numbers. A third of the exponent's bits is 4 % off; Halley's step cubes the error, Newton's squares it.
+double cube_root(double t) noexcept {
+    double y = std::bit_cast<double>(std::bit_cast<std::uint64_t>(t) / 3 + (std::uint64_t{715094163} << 32));
+    for (int i = 0; i < 2; ++i) {
+        const double cube = y * y * y;
+        y *= (cube + 2 * t) / (2 * cube + t);
+    }
+    return y - (y * y * y - t) / (3 * y * y);
+}
+
 double f(double t) noexcept {
-    return t > kDelta * kDelta * kDelta ? std::cbrt(t) : t / (3 * kDelta * kDelta) + 4.0 / 29;
+    return t > kDelta * kDelta * kDelta ? cube_root(t) : t / (3 * kDelta * kDelta) + 4.0 / 29;
 }
 
 double f_inverse(double v) noexcept { return v > kDelta ? v * v * v : 3 * kDelta * kDelta * (v - 4.0 / 29); }

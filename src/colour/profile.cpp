@@ -72,31 +72,15 @@ std::string display_p3_icc() {
     return bytes;
 }
 
-// The encoded curve from a table fine enough that straight lines between its points are 1e-6 off at most; the
-// steep foot near zero goes by the formula.
-class EncodingTable {
-public:
-    EncodingTable() {
-        for (std::size_t i = 0; i <= kSteps; ++i)
-            at_[i] = static_cast<float>(srgb_encoded(static_cast<double>(i) / kSteps));
-    }
-    [[nodiscard]] float operator()(double linear) const noexcept {
-        if (linear < kFoot) return static_cast<float>(srgb_encoded(std::max(0.0, linear)));
-        const double where = std::min(linear, 1.0) * kSteps;
-        const auto i = std::min(static_cast<std::size_t>(where), kSteps - 1);
-        const auto t = static_cast<float>(where - static_cast<double>(i));
-        return at_[i] + t * (at_[i + 1] - at_[i]);
-    }
+void encode(Device& device) {
+    std::array<float, 3> values{device.r, device.g, device.b};
+    encode_srgb(values);
+    device = {values[0], values[1], values[2], device.outside};
+}
 
-private:
-    static constexpr std::size_t kSteps = 8192;
-    static constexpr double kFoot = 0.01;
-    std::array<float, kSteps + 1> at_{};
-};
-
-const EncodingTable& encoding_table() {
-    static const EncodingTable table;
-    return table;
+void decode(Device& device) {
+    const auto light = [](float v) { return static_cast<float>(srgb_decoded(v)); };
+    device = {light(device.r), light(device.g), light(device.b), device.outside};
 }
 
 }  // namespace
@@ -181,7 +165,12 @@ Result<OutputProfile> OutputProfile::from_icc(std::string bytes, const std::stri
 
 namespace {
 
-void to_srgb(std::span<const XYZ> seen, const Matrix& to_d65, std::span<Device> out) {
+Device device_of(const Rgb& values, bool outside) {
+    return {static_cast<float>(values.r), static_cast<float>(values.g), static_cast<float>(values.b),
+            outside};
+}
+
+void to_srgb_light(std::span<const XYZ> seen, const Matrix& to_d65, std::span<Device> out) {
     // Columns of XYZ (D65) -> linear sRGB, made once for the batch.
     const auto column = [](const XYZ& unit) {
         const Rgb c = to_linear_srgb(unit, d65_white());
@@ -193,10 +182,9 @@ void to_srgb(std::span<const XYZ> seen, const Matrix& to_d65, std::span<Device> 
                          x[2] * v.X + y[2] * v.Y + z[2] * v.Z};
         return Tried{linear, within_unit(linear)};
     };
-    const EncodingTable& encoded = encoding_table();
     for (std::size_t i = 0; i < seen.size(); ++i) {
         const auto [linear, outside] = mapped_into_gamut(applied(to_d65, seen[i]), on_screen);
-        out[i] = {encoded(linear.r), encoded(linear.g), encoded(linear.b), outside};
+        out[i] = device_of(linear, outside);
     }
 }
 
@@ -204,8 +192,12 @@ void to_srgb(std::span<const XYZ> seen, const Matrix& to_d65, std::span<Device> 
 
 void OutputProfile::to_device(std::span<const XYZ> seen, const XYZ& white, std::span<Device> out) const {
     FW_EXPECTS(seen.size() == out.size());
+    if (!inner_->from_pcs) {
+        to_light(seen, white, out);
+        for (Device& device : out) encode(device);
+        return;
+    }
     const Matrix to_d65 = adaptation(white, d65_white());
-    if (!inner_->from_pcs) return to_srgb(seen, to_d65, out);
     const Matrix to_d50 = adaptation(d65_white(), d50_white());
     const auto on_device = [&](const XYZ& v) {
         const XYZ pcs = applied(to_d50, v);
@@ -214,9 +206,15 @@ void OutputProfile::to_device(std::span<const XYZ> seen, const XYZ& white, std::
     };
     for (std::size_t i = 0; i < seen.size(); ++i) {
         const auto [values, outside] = mapped_into_gamut(applied(to_d65, seen[i]), on_device);
-        out[i] = {static_cast<float>(values.r), static_cast<float>(values.g), static_cast<float>(values.b),
-                  outside};
+        out[i] = device_of(values, outside);
     }
+}
+
+void OutputProfile::to_light(std::span<const XYZ> seen, const XYZ& white, std::span<Device> out) const {
+    FW_EXPECTS(seen.size() == out.size());
+    if (!inner_->from_pcs) return to_srgb_light(seen, adaptation(white, d65_white()), out);
+    to_device(seen, white, out);
+    for (Device& device : out) decode(device);
 }
 
 Lab OutputProfile::lab_of(const Device& device) const {
@@ -225,8 +223,23 @@ Lab OutputProfile::lab_of(const Device& device) const {
         const XYZ pcs = inner_->pcs_of({device.r, device.g, device.b});
         return to_lab(adapted(pcs, d50_white(), white), white);
     }
-    const Rgb linear{srgb_decoded(device.r), srgb_decoded(device.g), srgb_decoded(device.b)};
-    return to_lab(from_linear_srgb(linear, white), white);
+    Device light = device;
+    decode(light);
+    return lab_of_light(light);
+}
+
+Lab OutputProfile::lab_of_light(const Device& light) const {
+    if (inner_->to_pcs) {
+        Device device = light;
+        encode(device);
+        return lab_of(device);
+    }
+    const XYZ& white = d65_white();
+    static const XYZ r = from_linear_srgb({1, 0, 0}, white), g = from_linear_srgb({0, 1, 0}, white),
+                     b = from_linear_srgb({0, 0, 1}, white);
+    const double R = light.r, G = light.g, B = light.b;
+    return to_lab({R * r.X + G * g.X + B * b.X, R * r.Y + G * g.Y + B * b.Y, R * r.Z + G * g.Z + B * b.Z},
+                  white);
 }
 
 XYZ adapted(const XYZ& xyz, const XYZ& from_white, const XYZ& to_white) noexcept {

@@ -10,21 +10,10 @@ namespace {
 // Closer to 1 than this, the closed form is a difference of huge terms; the reflection itself is then nil.
 constexpr double kNoBoundary = 1e-6;
 
-// Share of the internal reflectance R that leaves through the skin, for one unit let in.
-double let_out(Skin skin, double R) noexcept {
-    const double trapped = 1 - skin.k2 * R;
-    return trapped <= 0 ? 1 : (1 - skin.k2) * R / trapped;
-}
-
 }  // namespace
 
 Skin skin_at_normal(RelativeIndex binder) noexcept {
     return {fresnel(binder, Degrees{0}), diffuse_from_inside(binder)};
-}
-
-double measured(Skin skin, double inside, Specular specular) noexcept {
-    const double mirrored = specular == Specular::included ? skin.k1 : 0;
-    return mirrored + (1 - skin.k1) * let_out(skin, inside);
 }
 
 double internal(Skin skin, double reported, Specular specular) noexcept {

@@ -49,9 +49,8 @@ void KeptPlaces::store(std::size_t first_slot, const SeenJob::Laid& laid, std::s
     for (std::size_t i = 0; i < count; ++i) {
         for (std::size_t c = 0; c < coats_; ++c)
             films_[(first_slot + i) * coats_ + c] = laid.films[c * count + i];
-        for (std::size_t band = 0; band < kBands; ++band)
-            below_[(first_slot + i) * kBands + band] = below[band * count + i];
     }
+    std::copy(below.begin(), below.end(), below_.begin() + static_cast<std::ptrdiff_t>(first_slot * kBands));
 }
 
 void KeptPlaces::keep_new(const SeenJob& seen, std::span<const PixelPlace> pixels,
@@ -83,8 +82,8 @@ std::size_t KeptPlaces::recall(const SeenJob& seen, std::span<const PixelPlace> 
     for (std::size_t i = 0; i < count; ++i) {
         const auto slot = static_cast<std::size_t>(slot_of_[index(pixels[i])]);
         for (std::size_t c = 0; c < coats_; ++c) laid.films[c * count + i] = films_[slot * coats_ + c];
-        for (std::size_t band = 0; band < kBands; ++band)
-            below[band * count + i] = below_[slot * kBands + band];
+        std::copy_n(below_.begin() + static_cast<std::ptrdiff_t>(slot * kBands), kBands,
+                    below.begin() + static_cast<std::ptrdiff_t>(i * kBands));
     }
     return lowest_;
 }
@@ -113,9 +112,7 @@ bool KeptPlaces::renew(const SeenJob& seen, const Frame& frame, const CoatsBefor
     std::vector<double> below(kBands * count);
     const bool higher = before.unchanged >= lowest_;
     if (higher) {
-        for (std::size_t i = 0; i < count; ++i)
-            for (std::size_t band = 0; band < kBands; ++band)
-                below[band * count + i] = below_[i * kBands + band];
+        below = below_;
     } else {
         seen.bare(laid, below);
     }

@@ -1,6 +1,7 @@
 #include "painter.h"
 
 #include "fadewright/colour/delta_e.h"
+#include "fadewright/colour/srgb.h"
 #include "kept_places.h"
 
 #include <algorithm>
@@ -27,7 +28,11 @@ std::size_t place_in(const Block& block, int x, int y) {
 
 int blocks_along(int px) { return (px + kBlock_px - 1) / kBlock_px; }
 
-void hand_over(const Block& block, const std::vector<DeviceColour>& colours, const KeepRow& keep) {
+// From light to the values of the picture.
+enum class Encode { no, yes };
+
+void hand_over(const Block& block, const std::vector<DeviceColour>& colours, Encode encode,
+               const KeepRow& keep) {
     std::vector<float> row(static_cast<std::size_t>(block.width) * 3);
     for (int y = 0; y < block.height; ++y) {
         for (int x = 0; x < block.width; ++x) {
@@ -37,6 +42,7 @@ void hand_over(const Block& block, const std::vector<DeviceColour>& colours, con
             out[1] = c.g;
             out[2] = c.b;
         }
+        if (encode == Encode::yes) colour::encode_srgb(row);
         keep(block.x, block.y + y, row);
     }
 }
@@ -56,7 +62,8 @@ Painter::Painter(const plan::Job& job, const colour::Light& light, const colour:
     : job_(job),
       profile_(profile),
       settings_(settings),
-      seen_(job, light, settings.coats, viewing_of(job, settings)),
+      seen_(job, light, settings.coats, viewing_of(job, settings),
+            settings.work == Work::every_pixel ? Loops::plain : Loops::for_pictures),
       grain_(job, settings.coats),
       field_(settings.seed, 0),
       frame_(framed(job.panel, settings.longest_px, settings.margin)) {
@@ -91,9 +98,15 @@ PaintedCounts Painter::paint(const Block& block, const KeepRow& keep, KeptPlaces
     } else {
         counts.places = block_colours(block, kept, colours);
         if (shows_grain()) roughen(block, colours);
-        blend_surround(block, middle_mm > -reach_mm, colours, counts);
+        if (middle_mm < -reach_mm) {
+            count_whole(colours, counts);
+            hand_over(block, colours, Encode::yes, keep);
+            return counts;
+        }
+        encode(colours);
+        blend_surround(block, colours, counts);
     }
-    hand_over(block, colours, keep);
+    hand_over(block, colours, Encode::no, keep);
     return counts;
 }
 
@@ -103,11 +116,11 @@ void Painter::expose(std::span<colour::XYZ> xyz) const {
     for (colour::XYZ& c : xyz) c = {e * c.X, e * c.Y, e * c.Z};
 }
 
-void Painter::to_device(std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const {
-    std::vector<colour::Device> device(xyz.size());
-    profile_.to_device(xyz, seen_.white(), device);
+void Painter::to_light(std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const {
+    std::vector<colour::Device> light(xyz.size());
+    profile_.to_light(xyz, seen_.white(), light);
     for (std::size_t i = 0; i < xyz.size(); ++i)
-        out[i] = {device[i].r, device[i].g, device[i].b, device[i].outside ? 1.0f : 0.0f, 0};
+        out[i] = {light[i].r, light[i].g, light[i].b, light[i].outside ? 1.0f : 0.0f, 0};
 }
 
 void Painter::colours_at(std::span<const PixelPlace> pixels, KeptPlaces* kept,
@@ -129,7 +142,7 @@ void Painter::colours_at(std::span<const PixelPlace> pixels, KeptPlaces* kept,
     seen_.lay_coats(lowest, seen_.coats(), laid, below);
     seen_.see(laid, below, xyz);
     expose(xyz);
-    to_device(xyz, out);
+    to_light(xyz, out);
     if (shows_grain()) add_grain(laid, x, y, xyz, out);
 }
 
@@ -146,10 +159,9 @@ void Painter::add_grain(const SeenJob::Laid& laid, std::span<const double> x, st
     }
 }
 
-// Luminance times a factor of mean 1 that is never negative, exp(s z - s^2/2), as the power of sRGB's curve does it
-// to encoded values; s^2 = ln(1 + variance) is the grain of the colours.
+// Light times a factor of mean 1 that is never negative, exp(s z - s^2/2); s^2 = ln(1 + variance) is the grain of the
+// colours.
 void Painter::roughen(const Block& block, std::vector<DeviceColour>& colours) const {
-    constexpr float gamma = 2.4f, offset = 0.055f;
     const bool any = std::any_of(colours.begin(), colours.end(),
                                  [](const DeviceColour& c) { return c.grain > kUnseenGrain; });
     if (!any) return;
@@ -171,10 +183,22 @@ void Painter::roughen(const Block& block, std::vector<DeviceColour>& colours) co
             const float s = c.grain;
             if (s <= 0) continue;
             const float z = static_cast<float>(noise[place_in(block, x, block.height - 1 - y)]) * mm_per_px;
-            const float f = std::exp((s * z - s * s / 2) / gamma);
-            const auto rough = [f](float v) { return (v + offset) * f - offset; };
-            c = {rough(c.r), rough(c.g), rough(c.b), c.outside, 0};
+            const float f = std::exp(s * z - s * s / 2);
+            c = {f * c.r, f * c.g, f * c.b, c.outside, 0};
         }
+}
+
+void Painter::encode(std::vector<DeviceColour>& colours) {
+    std::vector<float> values;
+    values.reserve(3 * colours.size());
+    for (const DeviceColour& c : colours) values.insert(values.end(), {c.r, c.g, c.b});
+    colour::encode_srgb(values);
+    const float* v = values.data();
+    for (DeviceColour& c : colours) {
+        c.r = *v++;
+        c.g = *v++;
+        c.b = *v++;
+    }
 }
 
 // What the edges near a block ask of it: the finest width (0: a jump), none if no edge is near.
@@ -216,16 +240,19 @@ void Painter::every_colour(std::span<const PixelPlace> pixels, bool jumps,
         for (const colour::XYZ& one : xyz)
             mean = {mean.X + one.X / (kFine * kFine), mean.Y + one.Y / (kFine * kFine),
                     mean.Z + one.Z / (kFine * kFine)};
-        to_device({&mean, 1}, out.subspan(i, 1));
+        to_light({&mean, 1}, out.subspan(i, 1));
     }
 }
 
-// Grain hides small differences below it.
+// Grain hides small differences below it. Where the Euclidean distance is far below the tolerance, CIEDE2000 is too:
+// its weights of lightness, chroma and hue are at least 1, but a* counts up to 1.5 times and blue hues turn.
 double Painter::apart(const DeviceColour& a, const DeviceColour& b) const {
-    const double hidden = 1 + kGrainHides * std::min(a.grain, b.grain);
-    return colour::delta_e_2000(profile_.lab_of({a.r, a.g, a.b, false}),
-                                profile_.lab_of({b.r, b.g, b.b, false})) /
-           hidden;
+    constexpr double kMoreThan76 = 2.2;
+    const colour::Lab p = profile_.lab_of_light({a.r, a.g, a.b, false});
+    const colour::Lab q = profile_.lab_of_light({b.r, b.g, b.b, false});
+    const double at_most = kMoreThan76 * colour::delta_e_76(p, q);
+    if (at_most <= kRefineTolerance_dE) return at_most;
+    return colour::delta_e_2000(p, q) / (1 + kGrainHides * std::min(a.grain, b.grain));
 }
 
 // No cell may be so large that a change of film fits between the places worked out in it.
@@ -257,16 +284,20 @@ std::size_t Painter::block_colours(const Block& block, KeptPlaces* kept,
     return pixels.size();
 }
 
-void Painter::blend_surround(const Block& block, bool at_outline, std::vector<DeviceColour>& colours,
+void Painter::count_whole(const std::vector<DeviceColour>& colours, PaintedCounts& counts) {
+    counts.panel_px = colours.size();
+    counts.outside_px = static_cast<std::size_t>(std::count_if(
+        colours.begin(), colours.end(), [](const DeviceColour& c) { return c.outside > 0.5f; }));
+}
+
+void Painter::blend_surround(const Block& block, std::vector<DeviceColour>& colours,
                              PaintedCounts& counts) const {
     for (int y = 0; y < block.height; ++y)
         for (int x = 0; x < block.width; ++x) {
             DeviceColour& c = colours[place_in(block, x, y)];
-            double share = 1;
-            if (at_outline)
-                share = coverage(
-                    job_.panel.signed_distance_mm(frame_.x_mm(block.x + x), frame_.y_mm(block.y + y)),
-                    frame_.mm_per_px);
+            const double share =
+                coverage(job_.panel.signed_distance_mm(frame_.x_mm(block.x + x), frame_.y_mm(block.y + y)),
+                         frame_.mm_per_px);
             if (share > 0) ++counts.panel_px;
             if (share > 0 && c.outside > 0.5f) ++counts.outside_px;
             if (share >= 1) continue;

@@ -42,12 +42,13 @@ public:
 
 private:
     void expose(std::span<colour::XYZ> xyz) const;
-    void to_device(std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const;
+    void to_light(std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const;
     void colours_at(std::span<const PixelPlace> pixels, KeptPlaces* kept, std::span<DeviceColour> out) const;
     void add_grain(const SeenJob::Laid& laid, std::span<const double> x, std::span<const double> y,
                    std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const;
     [[nodiscard]] bool shows_grain() const { return settings_.grain && (grain_.any() || seen_.sparkles()); }
     void roughen(const Block& block, std::vector<DeviceColour>& colours) const;
+    static void encode(std::vector<DeviceColour>& colours);
     // Half a pixel's diagonal and more: from here an edge cannot cross the pixel.
     [[nodiscard]] double clear_mm() const { return 0.75 * frame_.mm_per_px; }
     [[nodiscard]] std::optional<double> finest_near(const Block& block) const;
@@ -56,8 +57,8 @@ private:
     [[nodiscard]] double apart(const DeviceColour& a, const DeviceColour& b) const;
     [[nodiscard]] int largest_cell(double finest_mm) const;
     std::size_t block_colours(const Block& block, KeptPlaces* kept, std::vector<DeviceColour>& colours) const;
-    void blend_surround(const Block& block, bool at_outline, std::vector<DeviceColour>& colours,
-                        PaintedCounts& counts) const;
+    static void count_whole(const std::vector<DeviceColour>& colours, PaintedCounts& counts);
+    void blend_surround(const Block& block, std::vector<DeviceColour>& colours, PaintedCounts& counts) const;
 
     const plan::Job& job_;
     const colour::OutputProfile& profile_;

@@ -25,6 +25,21 @@ void lay(const plan::ReadyCoat& coat, std::size_t band, std::span<const double> 
 
 namespace {
 
+constexpr std::size_t kBands = colour::kBandCount;
+
+std::span<double> of_place(std::span<double> reflectance, std::size_t place) {
+    return reflectance.subspan(place * kBands, kBands);
+}
+
+kernels::quick::Coat quick_coat(const plan::ReadyCoat& coat, Loops loops) {
+    using kernels::quick::Drying, kernels::quick::Precision;
+    const Drying drying = coat.laydown == plan::Laydown::fog           ? Drying::fog
+                          : coat.laydown == plan::Laydown::as_it_lands ? Drying::as_it_lands
+                                                                       : Drying::film;
+    return {drying, coat.splat.value, coat.mix.K.at, coat.mix.S.at,
+            loops == Loops::quick ? Precision::fine : Precision::picture};
+}
+
 // A flatted clear on top spreads the shine, and the light that flakes throw.
 double flatting_of(const plan::Job& job, std::size_t coats) {
     if (job.surface == plan::Surface::matt) return 1;
@@ -62,7 +77,8 @@ film::GlintLamp between(const std::vector<film::GlintLamp>& table, double cosine
 SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats)
     : SeenJob(job, light, coats, instrument(job.view_angle)) {}
 
-SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats, const Viewing& viewing)
+SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats, const Viewing& viewing,
+                 Loops loops)
     : job_(job),
       coats_(std::min(coats, job.coats.size())),
       viewing_(viewing),
@@ -70,6 +86,8 @@ SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t c
       skin_(film::skin_at_normal({})),
       spread_shine_(flatting_of(job, coats_)),
       hazy_shine_((1 - spread_shine_) * haze_of(job, coats_)) {
+    if (loops != Loops::plain)
+        for (std::size_t c = 0; c < coats_; ++c) quick_.push_back(quick_coat(job.coats[c], loops));
     while (lowest_flakes_ < coats_ && !film::has_flakes(job.coats[lowest_flakes_].mix)) ++lowest_flakes_;
     for (std::size_t c = lowest_flakes_; c < coats_; ++c) {
         const paint::MixedPaint& mix = job.coats[c].mix;
@@ -130,19 +148,30 @@ void SeenJob::add_film(std::size_t coat, std::span<const double> x_mm, std::span
 }
 
 void SeenJob::bare(const Laid& laid, std::span<double> reflectance) const {
-    const std::size_t count = laid.count();
-    for (std::size_t band = 0; band < colour::kBandCount; ++band)
-        for (std::size_t i = 0; i < count; ++i) reflectance[band * count + i] = (*laid.grounds[i])[band];
+    for (std::size_t i = 0; i < laid.count(); ++i)
+        std::copy_n(laid.grounds[i]->at.begin(), kBands, of_place(reflectance, i).begin());
+}
+
+void SeenJob::lay_plainly(std::size_t coat, std::span<const double> film_um,
+                          std::span<double> reflectance) const {
+    std::vector<double> of_band(film_um.size());
+    for (std::size_t band = 0; band < kBands; ++band) {
+        for (std::size_t i = 0; i < of_band.size(); ++i) of_band[i] = reflectance[i * kBands + band];
+        lay(job_.coats[coat], band, film_um, of_band);
+        for (std::size_t i = 0; i < of_band.size(); ++i) reflectance[i * kBands + band] = of_band[i];
+    }
 }
 
 void SeenJob::lay_coats(std::size_t first, std::size_t last, const Laid& laid,
                         std::span<double> reflectance) const {
     const std::size_t count = laid.count();
-    const std::span<const double> films(laid.films);
-    for (std::size_t band = 0; band < colour::kBandCount; ++band)
-        for (std::size_t c = first; c < last; ++c)
-            lay(job_.coats[c], band, films.subspan(c * count, count),
-                reflectance.subspan(band * count, count));
+    for (std::size_t c = first; c < last; ++c) {
+        const std::span<const double> film = std::span(laid.films).subspan(c * count, count);
+        if (quick_.empty())
+            lay_plainly(c, film, reflectance);
+        else
+            quick_[c].lay(film, reflectance);
+    }
 }
 
 double SeenJob::through_skin(double inside) const noexcept {
@@ -172,9 +201,10 @@ const SeenJob::Facing& SeenJob::facing_at(const Lighting& place, Facing& own) co
 }
 
 void SeenJob::light_up(const Laid& laid, std::span<double> reflectance) const {
-    for (std::size_t i = 0; i < reflectance.size(); ++i) {
+    for (std::size_t i = 0; i < laid.count(); ++i) {
         const Lighting& place = laid.light(i);
-        reflectance[i] = (place.ambient + place.beam) * through_skin(reflectance[i]) + shine_of(place);
+        const double lit = place.ambient + place.beam, shine = shine_of(place);
+        for (double& R : of_place(reflectance, i)) R = lit * through_skin(R) + shine;
     }
 }
 
@@ -187,8 +217,9 @@ void SeenJob::light_flakes(const Laid& laid, std::span<double> values) const {
         film::GlintSum sum;
         for (std::size_t c = coats_; c-- > lowest_flakes_;)
             sum.add(facing.coats[c - lowest_flakes_], Micrometres{laid.films[c * count + i]});
-        for (std::size_t band = 0; band < colour::kBandCount; ++band) {
-            double& R = values[band * count + i];
+        const std::span<double> seen = of_place(values, i);
+        for (std::size_t band = 0; band < kBands; ++band) {
+            double& R = seen[band];
             const double lamp = film::seen_with_glint(skin_, sum, band, R) + spread_shine_ * skin_.k1;
             const double even = place.ambient > 0 ? place.ambient * through_skin(R) : 0;
             R = even + place.beam * lamp + shine_of(place);
@@ -197,18 +228,19 @@ void SeenJob::light_flakes(const Laid& laid, std::span<double> values) const {
 }
 
 void SeenJob::see(const Laid& laid, std::span<double> reflectance, std::span<colour::XYZ> out) const {
-    const std::size_t count = laid.count();
-    FW_EXPECTS(out.size() == count && reflectance.size() == colour::kBandCount * count);
-    if (sparkles()) light_flakes(laid, reflectance);
-    std::fill(out.begin(), out.end(), colour::XYZ{});
-    for (std::size_t band = 0; band < colour::kBandCount; ++band) {
-        const std::span<double> seen = reflectance.subspan(band * count, count);
-        if (!sparkles()) light_up(laid, seen);
-        const auto& w = weights_.w[band];
-        for (std::size_t i = 0; i < count; ++i) {
-            out[i].X += w[0] * seen[i];
-            out[i].Y += w[1] * seen[i];
-            out[i].Z += w[2] * seen[i];
+    FW_EXPECTS(out.size() == laid.count() && reflectance.size() == kBands * out.size());
+    if (sparkles())
+        light_flakes(laid, reflectance);
+    else
+        light_up(laid, reflectance);
+    for (std::size_t i = 0; i < out.size(); ++i) {
+        const std::span<const double> seen = of_place(reflectance, i);
+        out[i] = {};
+        for (std::size_t band = 0; band < kBands; ++band) {
+            const auto& w = weights_.w[band];
+            out[i].X += w[0] * seen[band];
+            out[i].Y += w[1] * seen[band];
+            out[i].Z += w[2] * seen[band];
         }
     }
 }
@@ -245,7 +277,7 @@ void SeenJob::sparkle(const Laid& laid, std::span<double> power) const {
 void SeenJob::xyz(std::span<const double> x_mm, std::span<const double> y_mm,
                   std::span<colour::XYZ> out) const {
     const Laid places = laid(x_mm, y_mm);
-    std::vector<double> reflectance(colour::kBandCount * places.count());
+    std::vector<double> reflectance(kBands * places.count());
     bare(places, reflectance);
     lay_coats(0, coats_, places, reflectance);
     see(places, reflectance, out);
@@ -261,11 +293,10 @@ colour::Reflectance SeenJob::reflectance(double x_mm, double y_mm) const {
     colour::Reflectance seen;
     bare(place, seen.at);
     lay_coats(0, coats_, place, seen.at);
-    if (sparkles()) {
+    if (sparkles())
         light_flakes(place, seen.at);
-        return seen;
-    }
-    for (double& band : seen.at) light_up(place, {&band, 1});
+    else
+        light_up(place, seen.at);
     return seen;
 }
 

@@ -21,7 +21,7 @@
 
 namespace fadewright::colour {
 
-// Encoded values, 0 to 1.
+// Encoded values or light, 0 to 1.
 struct Device {
     float r = 0, g = 0, b = 0;
     bool outside = false;
@@ -44,8 +44,13 @@ public:
     // seen.size() == out.size(); white is the light's. May be called from many threads at once.
     void to_device(std::span<const XYZ> seen, const XYZ& white, std::span<Device> out) const;
 
+    // The same before encoding: values decoded by the curve of sRGB, whatever the profile's own, so that they follow
+    // the light and may be interpolated and dimmed. encode_srgb() turns them into to_device()'s.
+    void to_light(std::span<const XYZ> seen, const XYZ& white, std::span<Device> out) const;
+
     // The colour that encoded values stand for, relative to the profile's white (adapted to D65).
     [[nodiscard]] Lab lab_of(const Device& device) const;
+    [[nodiscard]] Lab lab_of_light(const Device& light) const;
 
 private:
     struct Inner;

@@ -49,7 +49,13 @@ enum class Specular { included, excluded };
 
 // Reflectance inside the film -> outside, and back. internal() returns 0 for a reading darker than the skin
 // alone, which no film can give: the caller who has readings compares with k1 and says so.
-[[nodiscard]] double measured(Skin skin, double inside, Specular specular = Specular::included) noexcept;
+[[nodiscard]] constexpr double measured(Skin skin, double inside,
+                                        Specular specular = Specular::included) noexcept {
+    const double mirrored = specular == Specular::included ? skin.k1 : 0;
+    const double trapped = 1 - skin.k2 * inside;
+    const double let_out = trapped <= 0 ? 1 : (1 - skin.k2) * inside / trapped;
+    return mirrored + (1 - skin.k1) * let_out;
+}
 [[nodiscard]] double internal(Skin skin, double reported, Specular specular = Specular::included) noexcept;
 
 // Reflectance factor at 45:0; above 1 for a nearly perfect white, as the geometry allows.

@@ -15,6 +15,7 @@
 #include "fadewright/colour/lab.h"
 #include "fadewright/colour/light.h"
 #include "fadewright/film/glint.h"
+#include "fadewright/kernels/quick_layers.h"
 #include "fadewright/plan/job.h"
 #include "fadewright/render/viewing.h"
 
@@ -27,12 +28,17 @@ namespace fadewright::render {
 void lay(const plan::ReadyCoat& coat, std::size_t band, std::span<const double> film_um,
          std::span<double> reflectance);
 
+// How films are worked out: plainly, which is the truth, in vectors for figures, or in vectors for pictures
+// (kernels/quick_layers.h has the bounds).
+enum class Loops { plain, quick, for_pictures };
+
 class SeenJob {
 public:
     // coats: how many of the job's coats are on the panel, from the first.
     // Looked at as the plan says, by an instrument's beam, unless a way of viewing is given.
     SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats);
-    SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats, const Viewing& viewing);
+    SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats, const Viewing& viewing,
+            Loops loops = Loops::quick);
 
     [[nodiscard]] colour::XYZ white() const noexcept { return weights_.white; }
     [[nodiscard]] std::size_t coats() const noexcept { return coats_; }
@@ -68,7 +74,7 @@ public:
     void add_film(std::size_t coat, std::span<const double> x_mm, std::span<const double> y_mm,
                   std::span<double> film_um) const;
 
-    // Reflectances below the skin, band by band, a place beside the other: of the ground, and with coats from
+    // Reflectances below the skin, place by place, bands side by side: of the ground, and with coats from
     // `first` to before `last` laid over them.
     void bare(const Laid& laid, std::span<double> reflectance) const;
     void lay_coats(std::size_t first, std::size_t last, const Laid& laid,
@@ -91,15 +97,16 @@ private:
     // What the skin itself mirrors to the eye, sharp and as haze.
     [[nodiscard]] double shine_of(const Lighting& place) const noexcept;
 
-    // One band of places without flakes, below the skin, and then as seen.
+    void lay_plainly(std::size_t coat, std::span<const double> film_um, std::span<double> reflectance) const;
+    // Of places without flakes, and of places with them: from below the skin to what is seen.
     void light_up(const Laid& laid, std::span<double> reflectance) const;
-    // All bands of places with flakes, one band after the other.
     void light_flakes(const Laid& laid, std::span<double> values) const;
     [[nodiscard]] film::GlintScene scene_of(const Lighting& place) const;
     void tabulate_lamps();
 
     const plan::Job& job_;
     std::size_t coats_;
+    std::vector<kernels::quick::Coat> quick_;  // of the coats; none where loops are plain
     Viewing viewing_;
     colour::Weights weights_;
     film::Skin skin_;
