@@ -1,7 +1,7 @@
 // From one fade to another by edits of the text: nothing else changes, and the text reads as the other plan.
 #include "fadewright/plan/fade_edits.h"
 
-#include "fadewright/plan/plan_schema.h"
+#include "fadewright/plan/job.h"
 #include "fadewright/text/edit.h"
 
 #include <catch2/catch.hpp>
