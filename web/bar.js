@@ -6,7 +6,7 @@ import { keeping, unlock } from "./keeping.js";
 
 let trouble = null;
 
-/** Draws the bar and keeps it true. `opens` says what its three doors do: {jobs, papers, client}. */
+/** Draws the bar and keeps it true. `opens` says what its doors do: {jobs, record, papers, client}. */
 export function start_bar(opens) {
     const again = () => draw_bar(opens);
     on("opened text model keeping look back", again);
@@ -53,6 +53,7 @@ function draw_bar(opens) {
             unit_button("metric", "mm"),
             unit_button("us", "inch"),
         ),
+        job.file && job.model && make("button", { "data-key": "record", onclick: opens.record }, "Record"),
         job.file && make("button", { "data-key": "papers", onclick: opens.papers }, "Papers"),
         job.file && make("button", { "data-key": "client", onclick: opens.client }, "Show the client"),
     );

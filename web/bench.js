@@ -12,11 +12,12 @@ import { show_papers } from "./papers.js";
 import { start_pins } from "./pins.js";
 import { start_pots } from "./pots.js";
 import { start_section } from "./section.js";
+import { show_record } from "./record.js";
 import { ask } from "./server.js";
 import { start_sight } from "./sight.js";
 import { start_strip } from "./strip.js";
 
-start_bar({ jobs: show_folder, papers: show_papers, client: show_client });
+start_bar({ jobs: show_folder, record: show_record, papers: show_papers, client: show_client });
 watch();
 start_sight();
 start_lamps();

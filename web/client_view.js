@@ -14,7 +14,7 @@ let before_clear = false;
 let round = 0;
 
 /** Opens the view on the job and all pinned looks. */
-export function show_client() {
+export async function show_client() {
     if (!sheet) {
         sheet = make("dialog", { class: "client", "aria-labelledby": "client-title", onclose: leave });
         document.body.append(sheet);
@@ -23,8 +23,9 @@ export function show_client() {
     light = job.look.light ?? job.model?.view?.light ?? null;
     before_clear = job.look.before_clear;
     show();
+    // A dialog itself may not fill the screen; the page may, and what opens after it lies on top.
+    await document.documentElement.requestFullscreen?.().catch(() => {});
     sheet.showModal();
-    sheet.requestFullscreen?.().catch(() => {});
     fetch_all();
 }
 

@@ -5,6 +5,7 @@ import { change, job, PIECE, pick } from "./job.js";
 import { piece_card } from "./piece.js";
 import { choice, field, name_field, stepper } from "./stepper.js";
 import { lift, move_coat } from "./strip.js";
+import { show_ways } from "./ways.js";
 
 let wide_open = innerHeight >= 900;
 
@@ -15,6 +16,7 @@ export function coat_card() {
     if (index === PIECE) return piece_card();
     const coat = coats[index];
     if (!coat) return null;
+    const first_fade = coats.find(({ fade }) => fade);  // the one that the server judges
     const out = job.look.without.includes(index);
     const act = (key, name, on, does) =>
         make("button", { "data-key": `coat ${key}`, disabled: !on, onclick: does }, name);
@@ -39,6 +41,7 @@ export function coat_card() {
         make(
             "div",
             { class: "row", role: "group", "aria-label": `Coat ${coat.name}` },
+            first_fade === coat && act("ways", "Other ways", true, () => show_ways(coat)),
             act("earlier", "Earlier", index > 0, () => move_coat(index, index - 1)),
             act("later", "Later", index + 1 < coats.length, () => move_coat(index, index + 1)),
             act("lift", out ? "Lay back" : "Lift out", true, () => lift(index)),

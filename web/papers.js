@@ -1,6 +1,7 @@
 // Papers of the job to keep, print or send: what goes to the booth, to the client, to the cutter (/api/paper).
 import { draw, make, say } from "./draw.js";
-import { job, on, quietly } from "./job.js";
+import { begin_errand, errand_line } from "./errand.js";
+import { job, quietly } from "./job.js";
 import { looks } from "./pins.js";
 import { paper } from "./server.js";
 import { view_request } from "./sight.js";
@@ -22,18 +23,13 @@ const PAPERS = [
 
 let sheet = null;
 let making = null;
-let share = null;
+let errand = null;
 
 /** Opens the papers. */
 export function show_papers() {
     if (!sheet) {
         sheet = make("dialog", { class: "sheet papers", "aria-labelledby": "papers-title" });
         document.body.append(sheet);
-        on("progress", (progress) => {
-            if (!making) return;
-            share = progress.share;
-            show();
-        });
     }
     show();
     sheet.showModal();
@@ -63,16 +59,9 @@ function show() {
                         },
                         make("strong", {}, each.name),
                         make("span", { class: "as" }, each.as.toUpperCase()),
-                        make(
-                            "span",
-                            {},
-                            making === each
-                                ? share === null
-                                    ? "being made …"
-                                    : `being made: ${Math.round(100 * share)} %`
-                                : each.about,
-                        ),
+                        make("span", {}, each.about),
                     ),
+                    making === each && errand_line(errand, "being made"),
                 ),
             ),
         ),
@@ -81,7 +70,7 @@ function show() {
             {},
             "They are made of the job as it lies on the bench now. Only a sprayed and signed sample approves a colour.",
         ),
-        make("div", { class: "refused", role: "alert", "data-own": "yes" }),
+        make("div", { class: "refused", role: "alert", "data-key": "refused", "data-own": "yes" }),
     );
 }
 
@@ -94,16 +83,18 @@ function request({ what, as }) {
 
 async function fetch_paper(each) {
     making = each;
-    share = null;
+    errand = begin_errand("paper", show);
     show();
     sheet.querySelector(".refused").replaceChildren();
     await quietly(async () => {
-        const { bytes, name } = await paper(request(each));
+        const { bytes, name } = await paper({ ...request(each), errand: errand.name });
         const link = make("a", { href: URL.createObjectURL(bytes), download: name });
         link.click();
         setTimeout(() => URL.revokeObjectURL(link.href), 60000);
         say(`${name} is in your downloads`);
     });
+    errand.end();
     making = null;
     show();
+    sheet.querySelector(`[data-key="${each.what} ${each.as}"] button`).focus();
 }

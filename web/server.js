@@ -98,9 +98,19 @@ async function newest(asking, signal) {
     }
 }
 
+/** A name for an answer that takes its time: events of kind progress carry it. */
+export function errand_name() {
+    return random_id();
+}
+
+/** Hangs up on a request of that name; the server then leaves off. */
+export function hang_up(name) {
+    running.get(name)?.abort();
+}
+
 /** A paper to keep: its bytes and the name it should have. */
 export async function paper(what) {
-    const { told, headers } = await send("/api/paper", "blob", what);
+    const { told, headers } = await send("/api/paper", "blob", what, overtake("paper"));
     const name = /filename="?([^";]+)"?/.exec(headers.get("Content-Disposition") ?? "");
     return { bytes: told, name: name ? name[1] : `${what.what}.${what.as}` };
 }

@@ -2,12 +2,14 @@
 // panel is after it (/api/strip). Touch a step to see the panel then and take the coat in hand; drag it to lay it
 // earlier or later; hold it to lift it out and see without it.
 import { draw, make, say } from "./draw.js";
+import { begin_errand, errand_line } from "./errand.js";
 import { change, job, look, on, PIECE, pick, quietly } from "./job.js";
 import { view_request } from "./sight.js";
 import { ask } from "./server.js";
 
 const HOLD_MS = 550;
 const DRAG_PX = 12;
+const SOON_MS = 700;
 
 let pictures = [];
 let finger = null;
@@ -23,6 +25,7 @@ export function start_strip() {
 }
 
 let asked = "";
+let painting = null;  // shown when it takes longer than one would notice
 
 async function fetch_pictures() {
     if (!job.file || !job.model?.good) return;
@@ -30,9 +33,18 @@ async function fetch_pictures() {
     const request = { file, text, height: 96, light, angle, form, before_clear, wide_gamut };
     if (asked === JSON.stringify(request)) return;
     asked = JSON.stringify(request);
-    const answer = await quietly(() => ask("/api/strip", request, "strip"));
+    const errand = begin_errand("strip", show);
+    const soon = setTimeout(() => {
+        painting = errand;
+        show();
+    }, SOON_MS);
+    const answer = await quietly(() => ask("/api/strip", { ...request, errand: errand.name }, "strip"));
+    clearTimeout(soon);
+    errand.end();
+    if (painting === errand) painting = null;
     if (!answer) {
-        asked = "";
+        if (asked === JSON.stringify(request)) asked = "";
+        show();
         return;
     }
     pictures = answer.steps;
@@ -50,6 +62,7 @@ function show() {
     draw(
         place,
         make("h2", { class: "strip-name" }, "Coats"),
+        painting && errand_line(painting, "the steps are painted"),
         make(
             "div",
             {

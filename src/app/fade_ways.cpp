@@ -13,8 +13,10 @@ Outcome compare_ways(const FadeRequest& request) {
     if (!opened.ready()) return opened.outcome;
     plan::Plan& plan = *opened.plan;
     if (!request.light.empty()) plan.view.light.value = request.light;
+    const render::Watched watched{request.told, request.stopped};
     const std::optional<render::FadeWays> ways =
-        render::fade_ways(plan, opened.source->text(), *opened.shelf, opened.diagnostics);
+        render::fade_ways(plan, opened.source->text(), *opened.shelf, opened.diagnostics, watched);
+    if (watched.over()) return ended_early();
     if (!ways) return wrong_data(opened.diagnostics, request.json);
     const std::string title = plan.title.empty() ? request.plan : plan.title;
 

@@ -11,6 +11,8 @@ namespace fadewright::app {
 
 Outcome refused(const Refusal& refusal) { return {Exit::refused, "", "error: " + refusal.message + "\n"}; }
 
+Outcome ended_early() { return {Exit::refused, "", "ended before it was done\n"}; }
+
 Outcome wrong_data(const Diagnostics& diagnostics, bool json) {
     if (json) return {Exit::wrong_data, to_json(diagnostics), ""};
     return {Exit::wrong_data, "", to_text(diagnostics)};

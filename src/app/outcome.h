@@ -13,6 +13,7 @@
 namespace fadewright::app {
 
 [[nodiscard]] Outcome refused(const Refusal& refusal);
+[[nodiscard]] Outcome ended_early();  // by whoever asked
 [[nodiscard]] Outcome wrong_data(const Diagnostics& diagnostics, bool json);
 [[nodiscard]] Outcome wrong_command(const std::string& message, const std::string& hint);
 

@@ -6,7 +6,7 @@
 #include "fadewright/base/parallel.h"
 #include "fadewright/render/panel_places.h"
 #include "fadewright/render/png.h"
-#include "fadewright/render/preview.h"
+#include "fadewright/render/redraw.h"
 #include "fadewright/render/spectra.h"
 #include "fadewright/report/flake_look.h"
 #include "fadewright/report/shrunk.h"
@@ -162,16 +162,65 @@ std::vector<report::ProofColour> colours_of(const ReadyOption& option, double ex
     return colours;
 }
 
-report::ProofOption painted(const ReadyOption& ready, const ProofRequest& request,
-                            const Exposures& exposures) {
+// Paints the pictures of one option; coats that a picture shows keep their films for the next of its size.
+class Painting {
+public:
+    Painting(const ReadyOption& ready, const ProofRequest& request, render::Watched watched)
+        : job_(ready.job()), request_(request), watched_(std::move(watched)) {}
+
+    // Nothing if it was stopped. `share` of the option's work, as far as is known before.
+    std::optional<Picture> picture(const colour::Light& light, const render::PreviewSettings& settings,
+                                   double share) {
+        render::Redraw& redraw = settings.longest_px == kLarge_px ? large_ : small_;
+        const render::Preview* shown =
+            redraw.show(job_, light, settings, watched_.piece(done_, done_ + share));
+        done_ += share;
+        return shown ? std::optional(shown->picture) : std::nullopt;
+    }
+
+    [[nodiscard]] Picture marked(const Picture& picture) const {
+        return request_.no_watermark ? picture : report::stamped(picture);
+    }
+
+private:
+    const plan::Job& job_;
+    const ProofRequest& request_;
+    render::Watched watched_;
+    double done_ = 0;
+    render::Redraw large_{colour::OutputProfile::srgb()}, small_{colour::OutputProfile::srgb()};
+};
+
+constexpr double kLargeShare = 0.7;  // of the work on one option, about
+
+// Adds the small pictures; false if it was stopped.
+bool add_small(report::ProofOption& option, const ReadyOption& ready, const Picture& large,
+               const Exposures& exposures, Painting& painting) {
+    const bool flakes = holds_flakes(ready.job());
+    const std::size_t count = ready.lights.size() + (flakes ? report::kShownAngles.size() : 0);
+    const double share = (1 - kLargeShare) / static_cast<double>(count);
+    const colour::Light& own = *ready.opened.light;
+    for (const colour::Light& light : ready.lights) {
+        // In the plan's own light it is painted already.
+        const std::optional<Picture> small =
+            light.id == own.id ? report::shrunk(large, kSmall_px)
+                               : painting.picture(light, settings_for(kSmall_px, exposures.usual), share);
+        if (!small) return false;
+        option.lights.push_back({painting.marked(*small), light.title});
+    }
+    if (!flakes) return true;
+    for (const Degrees angle : report::kShownAngles) {
+        const auto small = painting.picture(own, turned(kSmall_px, exposures.angles, angle), share);
+        if (!small) return false;
+        option.angles.push_back(
+            {painting.marked(*small), fmt::format("{:.0f}° from the shine", angle.value)});
+    }
+    return true;
+}
+
+// Nothing if it was stopped.
+std::optional<report::ProofOption> painted(const ReadyOption& ready, const ProofRequest& request,
+                                           const Exposures& exposures, const render::Watched& watched) {
     const plan::Job& job = ready.job();
-    const colour::OutputProfile& srgb = colour::OutputProfile::srgb();
-    const auto paint = [&](const colour::Light& light, const render::PreviewSettings& settings) {
-        return render::preview(job, light, srgb, settings).picture;
-    };
-    const auto marked = [&](const Picture& picture) {
-        return request.no_watermark ? picture : report::stamped(picture);
-    };
     report::ProofOption option;
     option.title = job.title;
     option.width = job.panel.width;
@@ -180,21 +229,31 @@ report::ProofOption painted(const ReadyOption& ready, const ProofRequest& reques
     option.angles_exposure = exposures.angles;
     option.estimated = job.origin == paint::Origin::estimated;
     const colour::Light& own = *ready.opened.light;
-    const Picture large = paint(own, settings_for(kLarge_px, exposures.usual));
-    option.large = {marked(large), "seen in " + own.title};
-    option.overview = marked(report::shrunk(large, kOverview_px));
-    for (const colour::Light& light : ready.lights) {
-        // In the plan's own light it is painted already.
-        const Picture small = light.id == own.id ? report::shrunk(large, kSmall_px)
-                                                 : paint(light, settings_for(kSmall_px, exposures.usual));
-        option.lights.push_back({marked(small), light.title});
-    }
-    if (holds_flakes(job))
-        for (const Degrees angle : report::kShownAngles)
-            option.angles.push_back({marked(paint(own, turned(kSmall_px, exposures.angles, angle))),
-                                     fmt::format("{:.0f}° from the shine", angle.value)});
+    Painting painting(ready, request, watched);
+    const std::optional<Picture> large =
+        painting.picture(own, settings_for(kLarge_px, exposures.usual), kLargeShare);
+    if (!large) return std::nullopt;
+    option.large = {painting.marked(*large), "seen in " + own.title};
+    option.overview = painting.marked(report::shrunk(*large, kOverview_px));
+    if (!add_small(option, ready, *large, exposures, painting)) return std::nullopt;
     option.colours = colours_of(ready, exposures.usual);
     return option;
+}
+
+// All options; nothing if it was stopped.
+std::optional<std::vector<report::ProofOption>> all_painted(const std::vector<ReadyOption>& options,
+                                                            const ProofRequest& request) {
+    const render::Watched watched{request.told, request.stopped};
+    const Exposures exposures = exposures_of(options);
+    std::vector<report::ProofOption> out;
+    const double share = 1 / static_cast<double>(options.size());
+    for (const ReadyOption& option : options) {
+        const double begun = static_cast<double>(out.size()) * share;
+        auto one = painted(option, request, exposures, watched.piece(begun, begun + share));
+        if (!one) return std::nullopt;
+        out.push_back(std::move(*one));
+    }
+    return out;
 }
 
 NewFiles files_of(const ProofRequest& request, const report::Proof& proof) {
@@ -231,13 +290,14 @@ Outcome proof(const ProofRequest& request) {
         outcome.talk += option.opened.outcome.talk;
         options.push_back(std::move(option));
     }
-    const Exposures exposures = exposures_of(options);
+    auto all = all_painted(options, request);
+    if (!all) return ended_early();
     report::Proof proof;
+    proof.options = std::move(*all);
     proof.units = options.front().job().units;
     proof.not_included = request.not_included;
     if (proof.not_included.empty())
         proof.not_included.assign(kUsuallyNotIncluded.begin(), kUsuallyNotIncluded.end());
-    for (const ReadyOption& option : options) proof.options.push_back(painted(option, request, exposures));
     const auto files = files_of(request, proof);
     for (const auto& [path, bytes] : files)
         for (const std::string& plan : request.plans)

@@ -286,7 +286,7 @@ void advise(FadeWays& out) {
 }  // namespace
 
 std::optional<FadeWays> fade_ways(const plan::Plan& plan, const std::string& plan_text, plan::Shelf& shelf,
-                                  Diagnostics& diagnostics) {
+                                  Diagnostics& diagnostics, const Watched& watched) {
     const std::optional<plan::Job> job = plan::ready_job(plan, plan_text, shelf, diagnostics);
     if (!job) return std::nullopt;
     FadeWays out;
@@ -295,8 +295,12 @@ std::optional<FadeWays> fade_ways(const plan::Plan& plan, const std::string& pla
     if (!own) return std::nullopt;
     out.ways.push_back(std::move(*own));
     if (const std::optional<std::size_t> c = faded_coat(plan)) {
-        for (const Variation& variation :
-             variations(*plan.coats[*c].fade, seen_half(plan, *plan.coats[*c].fade, *job, shelf))) {
+        const std::vector<Variation> others =
+            variations(*plan.coats[*c].fade, seen_half(plan, *plan.coats[*c].fade, *job, shelf));
+        double done = 1;  // the plan's own
+        for (const Variation& variation : others) {
+            if (watched.over()) return std::nullopt;
+            watched.tell(done++ / static_cast<double>(others.size() + 1));
             if (variation.fade == *plan.coats[*c].fade) {
                 out.ways.front().name = "planned: " + variation.name;
                 continue;

@@ -184,15 +184,15 @@ struct Redraw::Kept {
         return differs || difference.everywhere;
     }
 
-    bool paint(const std::shared_ptr<const Shown>& now, const Stop& stop) {
+    bool paint(const std::shared_ptr<const Shown>& now, const Watched& watched) {
         const std::map<const Shown*, Difference> differ = differences(*now);
         std::atomic<bool> stopped{false};
-        std::atomic<std::size_t> painted{0};
+        std::atomic<std::size_t> painted{0}, done{0};
         const KeepRow keep = [&](int x, int y, std::span<const float> row) {
             kernels::to_8_bits(row, 3, x, y, {preview.picture.pixel(x, y), row.size()});
         };
         for_each_index(blocks.size(), [&](std::size_t i) {
-            if (stopped || (stop && stop())) {
+            if (stopped || watched.over()) {
                 stopped = true;
                 return;
             }
@@ -203,6 +203,7 @@ struct Redraw::Kept {
                 ++painted;
             }
             block.shown = now;
+            watched.tell(static_cast<double>(++done) / static_cast<double>(blocks.size()));
         });
         effort = {blocks.size(), painted};
         return !stopped;
@@ -216,10 +217,15 @@ Redraw& Redraw::operator=(Redraw&&) noexcept = default;
 
 const Preview* Redraw::show(plan::Job job, const colour::Light& light, const PreviewSettings& settings,
                             const Stop& stop) {
+    return show(std::move(job), light, settings, Watched{{}, stop});
+}
+
+const Preview* Redraw::show(plan::Job job, const colour::Light& light, const PreviewSettings& settings,
+                            const Watched& watched) {
     const auto now = std::make_shared<const Shown>(std::move(job), light, kept_->profile, settings);
     if (!kept_->last || !same_frame(*kept_->last, *now)) kept_->begin_anew(now->painter);
     kept_->last = now;
-    if (!kept_->paint(now, stop)) return nullptr;
+    if (!kept_->paint(now, watched)) return nullptr;
     Preview& preview = kept_->preview;
     preview.places = preview.panel_px = preview.outside_px = 0;
     for (const KeptBlock& block : kept_->blocks) {

@@ -1,6 +1,9 @@
 #include "fadewright/report/fade_report.h"
 #include "fadewright/spray/drying.h"
 
+#include "edits_json.h"
+#include "fade_brief.h"
+
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
@@ -11,13 +14,7 @@ namespace {
 using render::FadeWay;
 using render::FadeWays;
 
-constexpr double kSecondsPerMinute = 60;
 constexpr std::size_t kPlacesToAColour = 10;  // of the JSON
-
-std::string minutes(Seconds time) {
-    return fmt::format("{}:{:02}", static_cast<int>(time.value / kSecondsPerMinute),
-                       static_cast<int>(time.value) % static_cast<int>(kSecondsPerMinute));
-}
 
 std::string row(const FadeWay& way, const std::string& mark) {
     const ShownUnits units = way.job.units;
@@ -31,11 +28,11 @@ std::string row(const FadeWay& way, const std::string& mark) {
                               f.band_times_threshold, f.corner, f.chroma_dip, f.hue_swing.value);
     }
     return fmt::format("{:<2}{:<34} {} {:>6.1f} {:>6.2f} {:>5.2f} {:>6} {:>6} {:>6}\n", mark, way.name,
-                       figures, c.grain_L, c.dry.figure, c.sag.figure, c.passes, minutes(c.gun_time),
+                       figures, c.grain_L, c.dry.figure, c.sag.figure, c.passes, minutes_at_gun(c.gun_time),
                        units.figure(c.most_film));
 }
 
-nlohmann::ordered_json figures_json(const FadeWay& way) {
+nlohmann::ordered_json figures_json(const FadeWay& way, const FadeWays& ways) {
     nlohmann::ordered_json json;
     json["name"] = way.name;
     json["points"] = way.points;
@@ -53,6 +50,9 @@ nlohmann::ordered_json figures_json(const FadeWay& way) {
         json["chroma_dip"] = f.chroma_dip;
         json["hue_swing_degrees"] = f.hue_swing.value;
         json["back_step_L"] = f.back_step;
+        json["words"] = render::fade_words(f, way.job.units);
+        if (const auto words = render::halfway_words(way, ways.line, way.job.units))
+            json["words"].push_back(*words);
     }
     json["grain_L"] = way.cost.grain_L;
     json["dryness"] = way.cost.dry.figure;
@@ -65,6 +65,8 @@ nlohmann::ordered_json figures_json(const FadeWay& way) {
         json["colours"].push_back({{"at_mm", place.at_mm}, {"Lab", {place.lab.L, place.lab.a, place.lab.b}}});
     }
     for (const render::PaintUse& use : way.cost.paint) json["sprayed_mL"][use.mix] = use.sprayed.value;
+    json["brief"] = fade_brief(way);
+    json["edits"] = edits_json(ways.ways.front().plan, way.plan);
     return json;
 }
 
@@ -141,7 +143,7 @@ std::string fade_json(const FadeWays& ways, const std::string& title) {
     json["to_mm"] = {ways.line.to.x.value, ways.line.to.y.value};
     if (ways.line.wanted) json["wanted_width_mm"] = ways.line.wanted->value;
     if (ways.line.halfway) json["planned_halfway_mm"] = ways.line.halfway->value;
-    for (const FadeWay& way : ways.ways) json["ways"].push_back(figures_json(way));
+    for (const FadeWay& way : ways.ways) json["ways"].push_back(figures_json(way, ways));
     for (const render::NoWay& no : ways.not_made)
         json["not_made"].push_back({{"name", no.name}, {"reason", no.reason}});
     json["best"] = ways.ways[ways.best].name;

@@ -1,6 +1,7 @@
 // Maps of one value in false colours: film and grain.
 
 #include "fadewright/colour/srgb.h"
+#include "fadewright/colour/words.h"
 #include "fadewright/film/grain.h"
 #include "fadewright/report/axes.h"
 #include "fadewright/report/overlay.h"
@@ -90,13 +91,21 @@ std::string where(const render::PanelMap& map, ShownUnits units) {
 
 }  // namespace
 
-Rgb ramp(double share) {
+namespace {
+
+colour::Lab ramp_at(double share) {
     const double t = std::clamp(share, 0.0, 1.0);
     const colour::LCh at{kDarkest_L + t * (kLightest_L - kDarkest_L),
                          kLeast_C + std::pow(t, 4) * (kMost_C - kLeast_C),
                          kFirstHue + t * (kLastHue - kFirstHue)};
-    return shown(colour::to_lab(at));
+    return colour::to_lab(at);
 }
+
+}  // namespace
+
+Rgb ramp(double share) { return shown(ramp_at(share)); }
+
+std::string ramp_words(double share) { return colour::colour_words(ramp_at(share)); }
 
 Picture film_sheet(const render::PanelMap& film, const std::string& coat, const std::string& title,
                    ShownUnits units) {

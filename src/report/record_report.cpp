@@ -112,8 +112,9 @@ Json gun_json(const plan::GunSet& gun) {
     return json;
 }
 
-Json entry_json(const plan::RecordEntry& entry) {
+Json entry_json(const plan::RecordEntry& entry, ShownUnits units) {
     Json json{{"date", entry.date.value}, {"plan", entry.plan.value}};
+    json["words"] = date_words(entry.date.value) + "\n" + entry_words(entry, units);
     put(json, "mix", entry.mix);
     for (const Named<Grams>& one : entry.poured) json["poured_g"][one.name] = one.value.value;
     for (const Named<std::string>& one : entry.bottles) json["bottles"][one.name] = one.value;
@@ -181,7 +182,8 @@ std::string record_json(const RecordTold& told) {
                                  {"readable", plan.readable},
                                  {"changes", plan.changes}});
     json["entries"] = Json::array();
-    for (const plan::RecordEntry& entry : told.record.entries) json["entries"].push_back(entry_json(entry));
+    for (const plan::RecordEntry& entry : told.record.entries)
+        json["entries"].push_back(entry_json(entry, told.units));
     return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 

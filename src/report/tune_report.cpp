@@ -3,6 +3,9 @@
 #include "fadewright/report/axes.h"
 #include "fadewright/report/shown.h"
 
+#include "edits_json.h"
+#include "fade_brief.h"
+
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
@@ -38,11 +41,13 @@ nlohmann::ordered_json way_json(const FadeWay& way) {
         json["stripes_over_threshold"] = way.figures->band_times_threshold;
         json["corner"] = way.figures->corner;
         json["chroma_dip"] = way.figures->chroma_dip;
+        json["words"] = render::fade_words(*way.figures, way.job.units);
     }
     json["passes"] = way.cost.passes;
     json["most_film_um"] = way.cost.most_film.value;
     json["dryness"] = way.cost.dry.figure;
     json["points"] = way.points;
+    json["brief"] = fade_brief(way);
     return json;
 }
 
@@ -92,6 +97,7 @@ std::string tune_json(const Tuned& t, const std::string& title) {
     for (const render::Change& c : t.changes)
         json["changes"].push_back(
             {{"what", c.what}, {"before", c.before}, {"after", c.after}, {"points", c.bought}});
+    json["edits"] = edits_json(t.before.plan, t.after.plan);
     json["hand"] = {{"tries", t.hand.tries},
                     {"narrowest_mm", t.hand.narrowest.value},
                     {"widest_mm", t.hand.widest.value}};

@@ -4,8 +4,8 @@
 #include <nlohmann/json.hpp>
 
 #include <cstdint>
+#include <functional>
 #include <optional>
-
 #include <string>
 #include <utility>
 #include <vector>
@@ -18,6 +18,7 @@ struct Asked {
     Json body;
     std::string page;  // which page asks; pages are told apart by a name they choose at random
     std::optional<std::uint64_t> turn;  // which of the page's questions this is, if it counts them
+    std::function<bool()> left;         // whether nobody waits for the answer any more
 
     // Of the body; if it is absent or of another type, `otherwise`.
     [[nodiscard]] std::string text(const char* key, const std::string& otherwise = {}) const;

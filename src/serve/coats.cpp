@@ -134,6 +134,9 @@ Json coats_of(const InWork& work) {
             const InWork::Coats laid = work.laid_for(i);
             json["first_laid"] = laid.first;
             json["laid"] = laid.last - laid.first;
+            json["laid_names"] = Json::array();  // as they are sprayed and written down
+            for (std::size_t c = laid.first; c < laid.last; ++c)
+                json["laid_names"].push_back(work.job->coats[c].name);
             json["words"] = words_of(laid_of(*work.job, laid.first, laid.last), work.job->units);
             json["film"] = json["words"][0];
         }

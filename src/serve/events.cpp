@@ -37,21 +37,25 @@ void Events::watch() {
         }
         if (over_) return;
         std::map<std::string, Folder::OnDisk> now = folder_.on_disk(known);
-        const std::lock_guard lock(lock_);
-        const auto tell = [&](const std::string& file, const std::string& stamp) {
-            const Json data{{"file", file}, {"stamp", stamp}};
-            told_.push_back(fmt::format("event: changed\ndata: {}\n\n", answer(data).body));
-            ++count_;
-            if (told_.size() > kMostTold) told_.pop_front();
+        const auto changed = [&](const std::string& file, const std::string& stamp) {
+            tell("changed", {{"file", file}, {"stamp", stamp}});
         };
         for (const auto& [file, plan] : now)
             if (const auto was = known.find(file); was == known.end() || was->second.stamp != plan.stamp)
-                tell(file, plan.stamp);
+                changed(file, plan.stamp);
         for (const auto& [file, plan] : known)
-            if (!now.contains(file)) tell(file, "");
+            if (!now.contains(file)) changed(file, "");
         known = std::move(now);
-        happened_.notify_all();
     }
+}
+
+void Events::tell(const std::string& kind, const Json& data) {
+    const std::string event = fmt::format("event: {}\ndata: {}\n\n", kind, answer(data).body);
+    const std::lock_guard lock(lock_);
+    told_.push_back(event);
+    ++count_;
+    if (told_.size() > kMostTold) told_.pop_front();
+    happened_.notify_all();
 }
 
 std::uint64_t Events::now() const {

@@ -1,6 +1,7 @@
-// What pages are told without asking: plans that changed on disk.
+// What pages are told without asking: plans that changed on disk, and how far long answers are.
 #pragma once
 
+#include "answer.h"
 #include "folder.h"
 
 #include <atomic>
@@ -27,6 +28,8 @@ public:
     // What happened since, as text/event-stream, waiting a while for it; a remark if nothing did. Nothing once the
     // server ends.
     [[nodiscard]] std::optional<std::string> next(std::uint64_t& since);
+    // Tells every page that listens.
+    void tell(const std::string& kind, const Json& data);
     void end();
 
 private:

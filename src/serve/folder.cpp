@@ -20,7 +20,6 @@ namespace fs = std::filesystem;
 constexpr std::size_t kLongestName = 100;
 constexpr std::string_view kEnding = ".toml";
 
-// A link could lead out of the folder.
 bool is_plain_file(const std::string& name) {
     struct stat found {};
     return ::lstat(name.c_str(), &found) == 0 && S_ISREG(found.st_mode);
@@ -88,6 +87,8 @@ bool is_plan_name(const std::string& name) {
            name.front() != '.' && name.front() != '-' && std::all_of(name.begin(), name.end(), fits);
 }
 
+bool leads_elsewhere(const std::string& name) { return exists(name) && !is_plain_file(name); }
+
 Answer Folder::listed() const {
     Json plans = Json::array();
     for (const std::string& name : plan_names()) {
@@ -131,7 +132,7 @@ Answer Folder::save(const Asked& asked) {
     if (!as.empty() && exists(name))
         return refuse(409, fmt::format("there is a '{}' already", name), "give it another name");
     if (as.empty() && exists(name)) {
-        if (!is_plain_file(name)) return refuse(403, fmt::format("'{}' is not a file of this folder", name));
+        if (leads_elsewhere(name)) return refuse(403, fmt::format("'{}' is not a file of this folder", name));
         const Result<std::string> there = read_whole(name, kTextFileLimit_bytes);
         if (!there) return refuse(500, there.refusal().message);
         const std::string stamp = sha256_hex(there.value());

@@ -12,6 +12,8 @@ namespace fadewright::serve {
 
 // A plain file name that ends in .toml: no folders, not hidden.
 [[nodiscard]] bool is_plan_name(const std::string& name);
+// Something of that name is there that is no plain file: a link could lead out of the folder.
+[[nodiscard]] bool leads_elsewhere(const std::string& name);
 
 // The program works inside the folder, so that plans find what lies beside them under the names written in them.
 class Folder {

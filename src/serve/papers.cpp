@@ -77,7 +77,15 @@ struct PaperWish {
     std::vector<std::string> plans;  // of a proof: the names in hand
     std::string shelf;
     std::optional<UnitSystem> units;
+    Errand* errand = nullptr;
 };
+
+template <class Request>
+void watch(Request& request, Errand& errand) {
+    const render::Watched watched = errand.watched();
+    request.told = watched.told;
+    request.stopped = watched.stopped;
+}
 
 // What every command is asked alike.
 template <class Request>
@@ -105,6 +113,7 @@ app::Outcome proof(const PaperWish& wish, const std::string& out) {
     request.plans = wish.plans;
     request.out = {out};
     request.json = true;
+    watch(request, *wish.errand);
     return app::proof(request);
 }
 
@@ -169,8 +178,9 @@ void take_in_hand(const Asked& asked, PaperWish& wish, std::vector<std::unique_p
 
 }  // namespace
 
-Answer paper(Desk& desk, const Asked& asked) {
+Answer paper(Desk& desk, const Asked& asked, Errand& errand) {
     PaperWish wish;
+    wish.errand = &errand;
     wish.file = asked.text("file");
     wish.what = asked.text("what");
     wish.as = asked.text("as");
@@ -190,6 +200,7 @@ Answer paper(Desk& desk, const Asked& asked) {
     take_in_hand(asked, wish, hands);
     const std::string name = fmt::format("{}-{}.{}", fs::path(wish.file).stem().string(), wish.what, wish.as);
     const app::Outcome outcome = made(wish, workplace.file(name));
+    if (errand.over()) return was_stopped();
     return outcome.exit == app::Exit::fine ? file_answer(workplace.file(name), name, type_of(wish.as))
                                            : failed(outcome);
 }
@@ -205,14 +216,32 @@ Answer checked(Desk& desk, const Asked& asked) {
     return {200, outcome.out, "application/json", {}};
 }
 
-Answer ways(Desk& desk, const Asked& asked) {
+Answer ways(Desk& desk, const Asked& asked, Errand& errand) {
     const std::string file = asked.text("file", "plan.toml");
     const app::InHand hand(file, asked.text("text"));
     app::FadeRequest request;
     request.plan = file;
     request.shelf = desk.shelf_folder();
+    request.units = asked_units(asked);
     request.json = true;
+    watch(request, errand);
     const app::Outcome outcome = app::fade(request);
+    if (errand.over()) return was_stopped();
+    return outcome.exit == app::Exit::fine ? Answer{200, outcome.out, "application/json", {}}
+                                           : failed(outcome);
+}
+
+Answer tuned(Desk& desk, const Asked& asked, Errand& errand) {
+    const std::string file = asked.text("file", "plan.toml");
+    const app::InHand hand(file, asked.text("text"));
+    app::TuneRequest request;
+    request.plan = file;
+    request.shelf = desk.shelf_folder();
+    request.units = asked_units(asked);
+    request.json = true;
+    watch(request, errand);
+    const app::Outcome outcome = app::tune(request);
+    if (errand.left()) return was_stopped();
     return outcome.exit == app::Exit::fine ? Answer{200, outcome.out, "application/json", {}}
                                            : failed(outcome);
 }

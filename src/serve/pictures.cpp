@@ -190,7 +190,7 @@ Answer Pictures::picture(Desk& desk, const Asked& asked) {
 }
 
 // The panel after no coat, after the first, and so on, as the plan writes its coats.
-Answer Pictures::strip(Desk& desk, const Asked& asked) {
+Answer Pictures::strip(Desk& desk, const Asked& asked, Errand& errand) {
     const std::shared_ptr<const InWork> work = desk.work(asked);
     if (!work->job) return not_in_order(*work);
     const std::optional<colour::Light> light = light_for(*work, asked.text("light"));
@@ -203,15 +203,19 @@ Answer Pictures::strip(Desk& desk, const Asked& asked) {
     const double across = job.panel.width / job.panel.height;
     settings.longest_px =
         static_cast<int>(std::min<double>(kStepHighest_px * 2, high * std::max(1.0, across)));
-    const colour::OutputProfile& srgb = colour::OutputProfile::srgb();
+    render::Redraw redraw(colour::OutputProfile::srgb());  // coats that lie keep their films
     Json steps = Json::array();
-    for (std::size_t after = 0; after <= work->plan->coats.size(); ++after) {
+    const std::size_t coats = work->plan->coats.size();
+    for (std::size_t after = 0; after <= coats; ++after) {
         settings.coats = after == 0 ? 0 : work->laid_for(after - 1).last;
-        const render::Preview shown = render::preview(job, *light, srgb, settings);
+        const auto step = 1 / static_cast<double>(coats + 1), begun = static_cast<double>(after) * step;
+        const render::Preview* shown =
+            redraw.show(job, *light, settings, errand.watched().piece(begun, begun + step));
+        if (!shown) return was_stopped();
         steps.push_back(
             {{"after", after},
              {"name", after == 0 ? "ground" : work->plan->coats[after - 1].name},
-             {"picture", "data:image/png;base64," + base64(render::png_bytes(shown.picture, {}))}});
+             {"picture", "data:image/png;base64," + base64(render::png_bytes(shown->picture, {}))}});
     }
     return answer({{"steps", steps}});
 }

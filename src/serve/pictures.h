@@ -3,6 +3,7 @@
 
 #include "answer.h"
 #include "desk.h"
+#include "errands.h"
 #include "fadewright/render/redraw.h"
 
 #include <atomic>
@@ -17,7 +18,7 @@ namespace fadewright::serve {
 class Pictures {
 public:
     [[nodiscard]] Answer picture(Desk& desk, const Asked& asked);
-    [[nodiscard]] Answer strip(Desk& desk, const Asked& asked);
+    [[nodiscard]] Answer strip(Desk& desk, const Asked& asked, Errand& errand);
 
 private:
     static constexpr std::size_t kMostPages = 24;

@@ -17,7 +17,8 @@ constexpr std::array kQuestions{
     Question{"GET", "/api/shelf", "what a plan may name", "",
              "paints with their looks over white and black, guns, grounds, lights, forms"},
     Question{"GET", "/api/events", "what pages are told without asking, as text/event-stream", "",
-             "event changed: file and stamp of a plan that changed on disk; an empty stamp: it is gone"},
+             "event changed: file and stamp of a plan that changed on disk; an empty stamp: it is gone; "
+             "event progress: errand and share, 0 to 1, of an answer under way"},
     Question{"POST", "/api/open", "a plan as it is on disk", "file",
              "file, text, stamp (SHA-256 of the bytes)"},
     Question{"POST", "/api/begin", "a new plan from a starting point", "start, file",
@@ -40,19 +41,26 @@ constexpr std::array kQuestions{
         "PNG; headers Bench-Frame (left mm, top mm, mm to a pixel, width, height), Bench-Took (ms), "
         "Bench-Note; "
         "409 if a newer one was asked for"},
-    Question{"POST", "/api/strip", "the panel after no coat, after the first, and so on", "height, light",
-             "steps: after, name, picture"},
+    Question{"POST", "/api/strip", "the panel after no coat, after the first, and so on",
+             "height, light, errand", "steps: after, name, picture"},
     Question{"POST", "/api/happen", "what will happen, in sentences with figures", "",
              "sentences: about, words, grave (fine, note, wrong), coat; figures"},
     Question{"POST", "/api/section", "colours and films along a line",
              "from, to (else across the fade), light",
              "from, to, at_mm, L, a, b, colour, films, at_10_mm, at_half_mm, at_90_mm, words"},
-    Question{"POST", "/api/ways", "the ways of making the plan's fade, compared", "",
-             "the answer of fade --json"},
+    Question{"POST", "/api/ways", "the ways of making the plan's fade, compared", "errand",
+             "the answer of fade --json; the edits of each way are changes as /api/change takes them"},
+    Question{"POST", "/api/tune", "the search for a smoother fade", "errand",
+             "the answer of tune --json, with edits as those of a way; stopped, the best so far"},
+    Question{"POST", "/api/stop", "ends answers under way", "errand: the name that they were asked under",
+             "stopped: how many there were"},
+    Question{"POST", "/api/record", "what was really mixed and sprayed; adds to it what is given",
+             "entry: the options of record by their names, texts or lists of texts",
+             "the answer of record --list --json"},
     Question{
         "POST", "/api/paper", "files to take away, made by the commands of the same names",
         "what (sheet, labels, proof, picture, template, record), as (pdf, html, csv, json, png, txt), paper "
-        "(A4, Letter), light, plans (of a proof: a text for each option)",
+        "(A4, Letter), light, plans (of a proof: a text for each option), errand",
         "the file"}};
 
 }  // namespace
@@ -68,7 +76,10 @@ std::string questions_markdown() {
         "`text`, the "
         "plan's whole text as it is being edited, and may say in which `units` (metric, us) it is told of "
         "quantities; the header `Bench-Page` tells pages apart, and a rising "
-        "`Bench-Turn` tells which picture is the newest. A refusal is `refused` and `hint` with a "
+        "`Bench-Turn` tells which picture is the newest. What may take long is told of under the name given "
+        "as `errand`, ends when "
+        "`/api/stop` says so (then it is 409 with `superseded`), and when the page hangs up. A refusal is "
+        "`refused` and `hint` with a "
         "status of "
         "400 or more; a plan that is not in order gets 422 and `diagnostics`.\n\n"
         "| question | takes | gives |\n|---|---|---|\n";

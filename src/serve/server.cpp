@@ -7,13 +7,16 @@
 #include "changes.h"
 #include "desk.h"
 #include "embedded.h"
+#include "errands.h"
 #include "events.h"
 #include "folder.h"
 #include "guard.h"
 #include "happen.h"
+#include "listener.h"
 #include "look.h"
 #include "papers.h"
 #include "pictures.h"
+#include "records.h"
 #include "shelf_list.h"
 
 #include <fmt/format.h>
@@ -24,7 +27,6 @@
 #include <array>
 #include <atomic>
 #include <charconv>
-#include <chrono>
 #include <filesystem>
 #include <functional>
 #include <map>
@@ -41,8 +43,6 @@ using httplib::Response;
 
 constexpr std::size_t kThreads = 48;
 constexpr std::size_t kMostListening = 12;  // pages that hear events, each of which holds a thread
-constexpr std::chrono::seconds kSlowestBody{10};
-constexpr time_t kSlowestRead_s = 5;
 constexpr int kDeepestJson = 64;
 constexpr const char* kPolicy =
     "default-src 'self'; img-src 'self' data: blob:; style-src 'self'; object-src 'none'; base-uri 'none'; "
@@ -54,13 +54,11 @@ void send(const Answer& answer, Response& response) {
     response.set_content(answer.body, answer.type);
 }
 
-// The whole body, within the limits of size and time; nothing if it breaks them.
+// The whole body; nothing if it is too long, or came too slowly.
 std::optional<std::string> body_of(const httplib::ContentReader& reader) {
-    const auto begin = std::chrono::steady_clock::now();
     std::string body;
     const bool whole = reader([&](const char* data, std::size_t size) {
-        if (body.size() + size > kMostBody_bytes || std::chrono::steady_clock::now() - begin > kSlowestBody)
-            return false;
+        if (body.size() + size > kMostBody_bytes) return false;
         body.append(data, size);
         return true;
     });
@@ -106,7 +104,7 @@ std::string page_type(const std::string& name) {
 class Bench {
 public:
     Bench(Desk& desk, Folder& folder, int port)
-        : desk_(desk), folder_(folder), guard_(port), events_(folder) {}
+        : desk_(desk), folder_(folder), guard_(port), events_(folder), errands_(events_) {}
 
     [[nodiscard]] const Guard& guard() const { return guard_; }
     void end() { events_.end(); }
@@ -153,14 +151,25 @@ private:
             {"/api/look", [&desk = desk_](const Asked& asked) { return looked(desk, asked); }},
             {"/api/change", [](const Asked& asked) { return changed(asked); }},
             {"/api/picture", [this](const Asked& asked) { return pictures_.picture(desk_, asked); }},
-            {"/api/strip", [this](const Asked& asked) { return pictures_.strip(desk_, asked); }},
+            {"/api/strip", [this](const Asked& asked) { return strip(asked); }},
             {"/api/happen", [&desk = desk_](const Asked& asked) { return will_happen(desk, asked); }},
             {"/api/section", [&desk = desk_](const Asked& asked) { return along_line(desk, asked); }},
-            {"/api/ways", [&desk = desk_](const Asked& asked) { return ways(desk, asked); }},
-            {"/api/paper", [&desk = desk_](const Asked& asked) { return paper(desk, asked); }}};
+            {"/api/ways", [this](const Asked& asked) { return errand(ways, asked); }},
+            {"/api/tune", [this](const Asked& asked) { return errand(tuned, asked); }},
+            {"/api/record", [&desk = desk_](const Asked& asked) { return record(desk, asked); }},
+            {"/api/paper", [this](const Asked& asked) { return errand(paper, asked); }},
+            {"/api/stop", [this](const Asked& asked) { return errands_.stop(asked); }}};
         const auto found = replies.find(path);
         FW_EXPECTS(found != replies.end());
         return found->second;
+    }
+
+    Answer errand(Answer (*answered)(Desk&, const Asked&, Errand&), const Asked& asked) {
+        return errands_.run(asked, [&](Errand& one) { return answered(desk_, asked, one); });
+    }
+
+    Answer strip(const Asked& asked) {
+        return errands_.run(asked, [&](Errand& one) { return pictures_.strip(desk_, asked, one); });
     }
 
     static void answer_to(httplib::Server& server, const Question& question, const Reply& reply) {
@@ -181,7 +190,7 @@ private:
                 std::optional<Json> json = json_of(*body);
                 if (!json) return send(refuse(400, "the question is not a JSON object"), response);
                 send(reply({*std::move(json), request.get_header_value("Bench-Page").substr(0, 64),
-                            turn_of(request.get_header_value("Bench-Turn"))}),
+                            turn_of(request.get_header_value("Bench-Turn")), client_left()}),
                      response);
             });
     }
@@ -237,6 +246,7 @@ private:
     Folder& folder_;
     Guard guard_;
     Events events_;
+    Errands errands_;
     Pictures pictures_;
     std::atomic<std::size_t> listening_{0};
 };
@@ -286,14 +296,11 @@ app::Outcome serve(const ServeRequest& request) {
     if (fault) return refused(fmt::format("cannot open the folder {}: {}", request.folder, fault.message()));
     const std::string title = (where.has_filename() ? where : where.parent_path()).filename().string();
 
-    httplib::Server server;
+    Listener server;
     server.new_task_queue = [] { return new httplib::ThreadPool(kThreads); };
     server.set_payload_max_length(kMostBody_bytes);
-    server.set_read_timeout(kSlowestRead_s, 0);
-    server.set_write_timeout(kSlowestRead_s, 0);
     server.set_tcp_nodelay(true);  // small answers would wait forty milliseconds for company
     server.set_keep_alive_max_count(1000);
-    server.set_keep_alive_timeout(kSlowestRead_s);
     const char* host = request.lan ? "0.0.0.0" : "127.0.0.1";
     int port = request.port;
     if (port == 0)

@@ -4,6 +4,7 @@
 #include "fadewright/film/outlook.h"
 #include "fadewright/paint/usual_coat.h"
 #include "fadewright/plan/plan_schema.h"
+#include "fadewright/plan/record_schema.h"
 #include "fadewright/report/shown.h"
 
 #include <cmath>
@@ -148,6 +149,7 @@ Json paints(plan::Shelf& shelf) {
 Answer fields() {
     Json things = Json::object();
     add_thing<plan::Plan>(things);
+    add_thing<plan::RecordEntry>(things);
     return answer(things);
 }
 

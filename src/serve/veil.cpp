@@ -17,6 +17,8 @@ namespace {
 constexpr double kStrength = 0.7;    // how much of the veil's own colour shows
 constexpr double kLeastGrain_L = 1;  // a scale that ends below would make something of nothing
 
+constexpr double kMayGoWrong = 1, kGoesWrong = 2;  // severities (render/faults.h)
+
 using ShareAt = std::function<double(int x, int y)>;  // 0 to 1
 
 // Grey where the veil lies, so that its own colours are read and not mixed with the paint's.
@@ -27,7 +29,9 @@ void lay_veil(Picture& picture, const plan::Job& job, const render::Frame& frame
         for (int x = 0; x < picture.width; ++x) {
             if (!job.panel.inside(frame.x_mm(x), frame.y_mm(y))) continue;
             const double share = std::clamp(share_at(x, y), 0.0, 1.0);
-            const double t = std::max(everywhere, std::min(1.0, 2 * share)) * kStrength;
+            // Half way up the scale it lies fully; below it thins out quickly.
+            const double lies = std::pow(std::min(1.0, 2 * share), 2);
+            const double t = std::max(everywhere, lies) * kStrength;
             const report::Rgb colour = report::ramp(share);
             std::uint8_t* p = picture.pixel(x, y);
             const double grey = 0.2126 * p[0] + 0.7152 * p[1] + 0.0722 * p[2];
@@ -59,11 +63,15 @@ Veiled veiled(Picture picture, Veil veil, const plan::Job& job, const colour::Li
                          py = (map.frame.top_mm - frame.y_mm(y)) / map.frame.mm_per_px;
             const int ix = std::clamp(static_cast<int>(px), 0, map.severity.width - 1),
                       iy = std::clamp(static_cast<int>(py), 0, map.severity.height - 1);
-            return static_cast<double>(*map.severity.pixel(ix, iy));
+            const float* kinds = map.severity.pixel(ix, iy);  // of every kind of fault
+            return *std::max_element(kinds, kinds + map.severity.channels) / kGoesWrong;
         });
         const auto pressing = report::pressing(found.list).size();
-        return {std::move(picture), pressing == 0 ? "nothing to watch anywhere"
-                                                  : "strong where something goes wrong, faint where it may"};
+        return {std::move(picture),
+                pressing == 0
+                    ? "nothing to watch anywhere"
+                    : fmt::format("{} where something goes wrong, {} where it may, fainter the less",
+                                  report::ramp_words(1), report::ramp_words(kMayGoWrong / kGoesWrong))};
     }
     Image<float> sum(frame.width, frame.height, 1);
     double most = 0;

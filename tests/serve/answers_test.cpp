@@ -3,6 +3,7 @@
 
 #include "fadewright/base/files.h"
 #include "fadewright/render/png.h"
+#include "fadewright/report/overlay.h"
 #include "fadewright/serve/questions.h"
 #include "published.h"
 
@@ -242,4 +243,27 @@ TEST_CASE("pages hear of plans that change on disk", "[serve][answers]") {
     listening.join();
     CHECK(heard.find("event: changed") != std::string::npos);
     CHECK(heard.find(sha256_hex(demo() + "# more\n")) != std::string::npos);
+}
+
+TEST_CASE("the veil of faults says its colours in words, and they are on the picture", "[serve][answers]") {
+    const BenchServer bench("veil");
+    Json question = about(demo());
+    question["size"] = 300;
+    const std::string bare = bench.ask("picture", question).body;
+    question["veil"] = "faults";
+    const auto veiled = bench.ask("picture", question);
+    REQUIRE(veiled.status == 200);
+    const std::string note = httplib::detail::decode_url(veiled.headers.find("Bench-Note")->second, false);
+    INFO(note);
+    CHECK(note.find(report::ramp_words(1) + " where something goes wrong") != std::string::npos);
+    CHECK(note.find(report::ramp_words(0.5) + " where it may") != std::string::npos);
+    CHECK(report::ramp_words(1) != report::ramp_words(0.5));
+    // The demo's fade lands dry in places and is thick in others: not one kind of fault alone shows.
+    const Picture with = render::read_picture(veiled.body, "veiled").value(),
+                  without = render::read_picture(bare, "bare").value();
+    std::size_t differ = 0;
+    for (int y = 0; y < with.height; ++y)
+        for (int x = 0; x < with.width; ++x)
+            if (std::abs(with.pixel(x, y)[0] - without.pixel(x, y)[0]) > 20) ++differ;
+    CHECK(differ > 100);
 }

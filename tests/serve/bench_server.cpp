@@ -107,6 +107,14 @@ BenchServer::Reply BenchServer::ask(const std::string& what, const Json& questio
     return result ? Reply{result->status, result->body, result->headers} : Reply{};
 }
 
+std::string BenchServer::as_request(const std::string& what, const Json& question) const {
+    const std::string body = question.dump();
+    return "POST /api/" + what + " HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(port_) +
+           "\r\nCookie: fadewright-key=" + kKey +
+           "\r\nContent-Type: application/json\r\nContent-Length: " + std::to_string(body.size()) +
+           "\r\n\r\n" + body;
+}
+
 BenchServer::Reply BenchServer::ask(const std::string& what) const {
     httplib::Client asking = client();
     const httplib::Result result = asking.Get("/api/" + what, with_key());

@@ -33,6 +33,9 @@ public:
     [[nodiscard]] httplib::Client client() const;
     [[nodiscard]] httplib::Headers with_key() const;
 
+    // The same question as its bytes.
+    [[nodiscard]] std::string as_request(const std::string& what, const Json& question) const;
+
     struct Reply {
         int status = 0;  // 0: no answer
         std::string body;

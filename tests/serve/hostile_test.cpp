@@ -1,5 +1,6 @@
 // What must be refused, and what must survive. The bench stays up and touches nothing beside its folder.
 #include "bench_server.h"
+#include "raw_client.h"
 
 #include "fadewright/base/files.h"
 #include "fadewright/base/random.h"
@@ -12,6 +13,7 @@
 #include <sys/socket.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <chrono>
 #include <filesystem>
 #include <thread>
@@ -24,18 +26,6 @@ namespace {
 
 const std::string kSmall =
     "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\nground = \"white-primer\"\n";
-
-int connected(int port) {
-    const int fd = ::socket(AF_INET, SOCK_STREAM, 0);
-    if (fd < 0) return -1;
-    sockaddr_in to{};
-    to.sin_family = AF_INET;
-    to.sin_port = htons(static_cast<std::uint16_t>(port));
-    to.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-    if (::connect(fd, reinterpret_cast<const sockaddr*>(&to), sizeof to) == 0) return fd;
-    ::close(fd);
-    return -1;
-}
 
 bool answers(const BenchServer& bench) { return bench.ask("folder").status == 200; }
 
@@ -141,21 +131,44 @@ TEST_CASE("bodies that are too long or too slow are cut off", "[serve][hostile]"
     const auto long_body =
         client.Post("/api/look", bench.with_key(), std::string(6'000'000, ' '), "application/json");
     CHECK((!long_body || long_body->status == 413));
-    const int slow = connected(bench.port());
-    const std::string head =
-        "POST /api/look HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(bench.port()) +
-        "\r\nCookie: fadewright-key=a-key-for-tests-only\r\nContent-Type: application/json\r\n"
-        "Content-Length: 1000000000\r\n\r\n{";
-    REQUIRE(::send(slow, head.data(), head.size(), MSG_NOSIGNAL) > 0);
+    const test::RawClient slow(bench.port());
+    const std::string request = bench.as_request("look", {{"text", std::string(200, 'x')}});
+    REQUIRE(slow.send(request.substr(0, request.size() - 200)));
     const auto begin = std::chrono::steady_clock::now();
-    timeval patience{30, 0};
-    ::setsockopt(slow, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
-    char answer[64]{};
-    const ssize_t got = ::recv(slow, answer, sizeof answer - 1, 0);
-    CHECK(got >= 0);  // an answer or a closed connection, long before the body would have come
+    bool closed = false;
+    std::string answer;
+    while (answer.empty() && !closed && std::chrono::steady_clock::now() - begin < std::chrono::seconds(40)) {
+        answer = slow.heard(std::chrono::milliseconds(300), closed);
+        if (answer.empty() && !closed) (void)slow.send("x");  // always a little, never all of it
+    }
+    CHECK((closed || answer.find(" 413 ") != std::string::npos));
     CHECK(std::chrono::steady_clock::now() - begin < std::chrono::seconds(25));
-    ::close(slow);
     CHECK(answers(bench));
+}
+
+TEST_CASE("clients that say letter by letter what they want cannot hold the bench", "[serve][hostile]") {
+    const BenchServer bench("letters");
+    constexpr int kMoreThanThreads = 60;
+    std::atomic<bool> over{false};
+    std::atomic<int> begun{0};
+    std::vector<std::thread> trickling;
+    for (int i = 0; i < kMoreThanThreads; ++i)
+        trickling.emplace_back([&] {
+            const test::RawClient one(bench.port());
+            for (bool first = true; !over; first = false) {
+                (void)one.send("G");
+                begun += first;
+                std::this_thread::sleep_for(std::chrono::milliseconds(200));
+            }
+        });
+    while (begun < kMoreThanThreads) std::this_thread::sleep_for(std::chrono::milliseconds(20));
+    httplib::Client client = bench.client();
+    client.set_read_timeout(25);
+    const auto got = client.Get("/api/folder", bench.with_key());
+    over = true;
+    for (std::thread& one : trickling) one.join();
+    REQUIRE(got);
+    CHECK(got->status == 200);
 }
 
 TEST_CASE("ten thousand connections at once are survived", "[serve][hostile]") {

@@ -139,6 +139,7 @@ struct PresetsRequest {
     bool json = false;
 };
 
+// `told` and `stopped`: as of TuneRequest; what is stopped gives nothing.
 struct FadeRequest {
     std::string plan;
     std::string out;
@@ -147,6 +148,8 @@ struct FadeRequest {
     std::string shelf;
     std::optional<UnitSystem> units;
     bool json = false;
+    std::function<void(double)> told;
+    std::function<bool()> stopped;
 };
 
 // `told` hears, from any thread, how much of the search is done; `stopped` is asked whether to end it.

@@ -5,6 +5,7 @@
 #include "fadewright/report/paper.h"
 #include "fadewright/text/unit_system.h"
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -21,7 +22,8 @@ struct SheetRequest {
     bool json = false;
 };
 
-// Each plan is one option; `out` may name several files.
+// Each plan is one option; `out` may name several files. `told` and `stopped`: as of TuneRequest (commands.h); what is
+// stopped is not written.
 struct ProofRequest {
     std::vector<std::string> plans;
     std::vector<std::string> out;
@@ -33,6 +35,8 @@ struct ProofRequest {
     std::string shelf;
     std::optional<UnitSystem> units;
     bool json = false;
+    std::function<void(double)> told;
+    std::function<bool()> stopped;
 };
 
 struct TemplateRequest {

@@ -20,6 +20,7 @@
 #include "fadewright/plan/shelf.h"
 #include "fadewright/render/fade_cost.h"
 #include "fadewright/render/fade_figures.h"
+#include "fadewright/render/watched.h"
 
 #include <optional>
 #include <string>
@@ -86,8 +87,9 @@ struct FadeWays {
     std::string advice;  // in words, with the reason
 };
 
-// Nothing if the plan as it stands cannot be made.
+// Nothing if the plan as it stands cannot be made, or if it was stopped.
 [[nodiscard]] std::optional<FadeWays> fade_ways(const plan::Plan& plan, const std::string& plan_text,
-                                                plan::Shelf& shelf, Diagnostics& diagnostics);
+                                                plan::Shelf& shelf, Diagnostics& diagnostics,
+                                                const Watched& watched = {});
 
 }  // namespace fadewright::render

@@ -15,6 +15,7 @@
 #pragma once
 
 #include "fadewright/render/preview.h"
+#include "fadewright/render/watched.h"
 
 #include <functional>
 #include <memory>
@@ -40,6 +41,9 @@ public:
     // object's and changes with the next call.
     const Preview* show(plan::Job job, const colour::Light& light, const PreviewSettings& settings,
                         const Stop& stop = {});
+    // The same for work that somebody waits for.
+    const Preview* show(plan::Job job, const colour::Light& light, const PreviewSettings& settings,
+                        const Watched& watched);
 
     [[nodiscard]] Effort effort() const;  // of the last call
 

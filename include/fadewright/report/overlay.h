@@ -19,7 +19,8 @@
 
 namespace fadewright::report {
 
-[[nodiscard]] Rgb ramp(double share);  // 0 to 1, beyond as at the ends
+[[nodiscard]] Rgb ramp(double share);                // 0 to 1, beyond as at the ends
+[[nodiscard]] std::string ramp_words(double share);  // its colour there, as one says it
 [[nodiscard]] Rgb kind_colour(render::FaultKind kind);
 [[nodiscard]] Rgb coat_colour(std::size_t coat);
 

@@ -1,0 +1,13 @@
+// Edits of a plan's text as JSON, in the form that they are asked for again: set and to, or take_out.
+#pragma once
+
+#include "fadewright/plan/fade_edits.h"
+
+#include <nlohmann/json.hpp>
+
+namespace fadewright::report {
+
+// From the fade of `before` to that of `after`; an empty list where there is no fade.
+[[nodiscard]] nlohmann::ordered_json edits_json(const plan::Plan& before, const plan::Plan& after);
+
+}  // namespace fadewright::report

@@ -1,0 +1,39 @@
+#include "raw_client.h"
+
+#include <arpa/inet.h>
+#include <poll.h>
+#include <sys/socket.h>
+#include <unistd.h>
+
+#include <array>
+
+namespace fadewright::test {
+
+RawClient::RawClient(int port) : fd_(::socket(AF_INET, SOCK_STREAM, 0)) {
+    sockaddr_in to{};
+    to.sin_family = AF_INET;
+    to.sin_port = htons(static_cast<std::uint16_t>(port));
+    to.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+    if (fd_ < 0 || ::connect(fd_, reinterpret_cast<const sockaddr*>(&to), sizeof to) == 0) return;
+    ::close(fd_);
+    fd_ = -1;
+}
+
+RawClient::~RawClient() {
+    if (fd_ >= 0) ::close(fd_);
+}
+
+bool RawClient::send(std::string_view bytes) const {
+    return ::send(fd_, bytes.data(), bytes.size(), MSG_NOSIGNAL) == static_cast<ssize_t>(bytes.size());
+}
+
+std::string RawClient::heard(std::chrono::milliseconds time, bool& closed) const {
+    pollfd one{fd_, POLLIN, 0};
+    if (::poll(&one, 1, static_cast<int>(time.count())) <= 0) return "";
+    std::array<char, 4096> part{};
+    const ssize_t got = ::recv(fd_, part.data(), part.size(), 0);
+    closed = got <= 0;
+    return closed ? "" : std::string(part.data(), static_cast<std::size_t>(got));
+}
+
+}  // namespace fadewright::test
