@@ -162,6 +162,7 @@ TEST_CASE("clients that say letter by letter what they want cannot hold the benc
             }
         });
     while (begun < kMoreThanThreads) std::this_thread::sleep_for(std::chrono::milliseconds(20));
+    std::this_thread::sleep_for(std::chrono::seconds(4));  // until all that can be let in have been
     httplib::Client client = bench.client();
     client.set_read_timeout(25);
     const auto got = client.Get("/api/folder", bench.with_key());
