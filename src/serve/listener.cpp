@@ -1,5 +1,7 @@
 #include "listener.h"
 
+#include "fadewright/serve/serve.h"
+
 #include <arpa/inet.h>
 #include <poll.h>
 #include <sys/socket.h>
@@ -8,6 +10,7 @@
 #include <algorithm>
 #include <array>
 #include <cerrno>
+#include <cstdint>
 #include <string>
 
 namespace fadewright::serve {
@@ -74,6 +77,7 @@ public:
         const std::size_t taken = std::min(size, filled_ - next_);
         std::copy_n(buffer_.data() + next_, taken, to);
         next_ += taken;
+        body_left_ -= std::min(body_left_, taken);
         return static_cast<ssize_t>(taken);
     }
 
@@ -91,11 +95,29 @@ public:
 
     [[nodiscard]] bool has_more() const { return next_ < filled_; }
 
+    // The head has been read; so much follows it.
+    void expect_body(const httplib::Request& request) {
+        hear_within(kSlowestBody);
+        body_left_ = request.get_header_value<std::uint64_t>("Content-Length");
+        in_pieces_ = request.has_header("Transfer-Encoding");
+    }
+
+    // Reads what a refused question left unread, so that it is not taken for the next. False if that cannot be.
+    bool pass_over_body() {
+        std::array<char, kBuffer_bytes> unheard{};
+        if (in_pieces_ || body_left_ > kMostBody_bytes) return false;
+        while (body_left_ > 0)
+            if (read(unheard.data(), std::min(body_left_, unheard.size())) <= 0) return false;
+        return true;
+    }
+
 private:
     socket_t socket_;
     Clock::time_point until_;
     std::array<char, kBuffer_bytes> buffer_{};
     std::size_t next_ = 0, filled_ = 0;
+    std::size_t body_left_ = 0;
+    bool in_pieces_ = false;  // chunked: where it ends is not known before
 };
 
 }  // namespace
@@ -114,8 +136,8 @@ bool Listener::process_and_close_socket(socket_t socket) {
         bool closed = false;
         connection.hear_within(kSlowestHead);
         fine = process_request(connection, left == 1, closed,
-                               [&](httplib::Request&) { connection.hear_within(kSlowestBody); });
-        if (!fine || closed) break;
+                               [&](httplib::Request& request) { connection.expect_body(request); });
+        if (!fine || closed || !connection.pass_over_body()) break;
     }
     answering = INVALID_SOCKET;
     ::shutdown(socket, SHUT_RDWR);

@@ -146,6 +146,22 @@ TEST_CASE("bodies that are too long or too slow are cut off", "[serve][hostile]"
     CHECK(answers(bench));
 }
 
+TEST_CASE("a question refused unread is not taken for the next one", "[serve][hostile]") {
+    const BenchServer bench("unread");
+    httplib::Client client = bench.client();
+    client.set_keep_alive(true);
+    const httplib::Headers wrong{{"Cookie", "fadewright-key=wrong"}};
+    for (const std::size_t size : {10u, 3000u, 200'000u, 3'000'000u}) {
+        CAPTURE(size);
+        const auto refused = client.Post("/api/look", wrong, std::string(size, '\n'), "application/json");
+        REQUIRE(refused);
+        CHECK(refused->status == 401);
+        const auto next = client.Get("/api/folder", bench.with_key());
+        REQUIRE(next);
+        CHECK(next->status == 200);
+    }
+}
+
 TEST_CASE("clients that say letter by letter what they want cannot hold the bench", "[serve][hostile]") {
     const BenchServer bench("letters");
     constexpr int kMoreThanThreads = 60;
