@@ -178,6 +178,7 @@ void program(State& state, const std::vector<std::string>& arguments) {
 }  // namespace
 
 namespace fadewright::bench {
+void add_layers();   // layers_bench.cpp
 void add_frames();   // frame_bench.cpp
 void add_machine();  // machine_bench.cpp
 }  // namespace fadewright::bench
@@ -201,6 +202,7 @@ int main(int argc, char** argv) {
     part("preview 1920, refined", preview_refined)->UseManualTime()->Iterations(10);
     part("PNG of it", png_encode)->UseRealTime();
     part("film of every coat, 1920 x 1200, 1 thread", deposit_alone)->UseRealTime();
+    bench::add_layers();
     bench::add_frames();
     bench::add_machine();
     benchmark::Initialize(&argc, argv);

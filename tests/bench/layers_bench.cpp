@@ -1,0 +1,83 @@
+// The colour of a stack: one coat over many points in all bands, by the quick loops and by the plain ones, which
+// verify them.
+#include "fadewright/kernels/layer_stack.h"
+#include "fadewright/kernels/quick_layers.h"
+
+#include <benchmark/benchmark.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <vector>
+
+using namespace fadewright::kernels;
+using benchmark::State;
+
+namespace {
+
+constexpr std::size_t kBands = 36, kPoints = 1024;
+constexpr double kSplat_um = 3, kAllowed = 1e-6;
+
+// An orange over grey: films from a first breath to two full coats.
+struct Coated {
+    std::vector<double> K, S, film, ground;
+    Coated() : ground(kBands * kPoints, 0.4) {
+        for (std::size_t band = 0; band < kBands; ++band) {
+            K.push_back(0.3 / (1 + std::exp((static_cast<double>(band) - 18) / 2)));
+            S.push_back(0.08 + 0.002 * static_cast<double>(band));
+        }
+        for (std::size_t i = 0; i < kPoints; ++i) film.push_back(0.05 * static_cast<double>(i + 1));
+    }
+};
+
+std::vector<double> plainly(const Coated& coated, quick::Drying drying) {
+    std::vector<double> out = coated.ground, of_band(kPoints);
+    for (std::size_t band = 0; band < kBands; ++band) {
+        for (std::size_t i = 0; i < kPoints; ++i) of_band[i] = out[i * kBands + band];
+        const double K = coated.K[band], S = coated.S[band];
+        if (drying == quick::Drying::film) lay_coat(coated.film, K, S, of_band);
+        if (drying == quick::Drying::fog) lay_fog(coated.film, kSplat_um, K, S, of_band);
+        if (drying == quick::Drying::as_it_lands) lay_as_it_lands(coated.film, kSplat_um, K, S, of_band);
+        for (std::size_t i = 0; i < kPoints; ++i) out[i * kBands + band] = of_band[i];
+    }
+    return out;
+}
+
+void lay(State& state, quick::Drying drying) {
+    const Coated coated;
+    const auto begin = std::chrono::steady_clock::now();
+    const std::vector<double> plain = plainly(coated, drying);
+    const std::chrono::duration<double> plain_s = std::chrono::steady_clock::now() - begin;
+    const quick::Coat coat(drying, kSplat_um, coated.K, coated.S, quick::Precision::picture);
+    std::vector<double> reflectance;
+    double quick_s = 0;
+    for (auto _ : state) {
+        reflectance = coated.ground;
+        const auto start = std::chrono::steady_clock::now();
+        coat.lay(coated.film, reflectance);
+        const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
+        state.SetIterationTime(took.count());
+        quick_s += took.count();
+    }
+    double most = 0;
+    for (std::size_t i = 0; i < plain.size(); ++i) most = std::max(most, std::abs(plain[i] - reflectance[i]));
+    if (most > kAllowed) return state.SkipWithError("further than allowed from the plain loops");
+    const double per_pass = quick_s / static_cast<double>(state.iterations());
+    state.counters["cheaper"] = plain_s.count() / per_pass;
+    state.counters["ns_a_value"] = 1e9 * per_pass / static_cast<double>(kBands * kPoints);
+}
+
+}  // namespace
+
+namespace fadewright::bench {
+
+void add_layers() {
+    const auto add = [](const char* name, quick::Drying drying) {
+        benchmark::RegisterBenchmark(name, lay, drying)->UseManualTime()->Unit(benchmark::kMicrosecond);
+    };
+    add("colour of 1024 points: a film", quick::Drying::film);
+    add("colour of 1024 points: as it lands", quick::Drying::as_it_lands);
+    add("colour of 1024 points: fog", quick::Drying::fog);
+}
+
+}  // namespace fadewright::bench
