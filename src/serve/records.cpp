@@ -58,7 +58,7 @@ Answer failed(const app::Outcome& outcome) {
     return answer(json, outcome.exit == app::Exit::refused ? 500 : 422);
 }
 
-std::optional<Answer> add(const Json& entry, app::RecordRequest request) {
+std::optional<Answer> add(const Json& entry, const app::RecordRequest& request) {
     std::optional<ReadTree> tree = tree_of(entry);
     if (!tree) return refuse(400, "an entry is made of texts under the names of the command's options");
     tree->root.entries.push_back({"plan", {}, said("plan", request.plan)});
