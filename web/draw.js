@@ -114,3 +114,13 @@ export function say(words) {
     if (place.textContent === words) place.textContent = "";
     place.textContent = words;
 }
+
+/** The head of a sheet that lies over the bench: its name, and the way back; `close` null: there is none. */
+export function sheet_head(id, title, close) {
+    return make(
+        "div",
+        { class: "sheet-head" },
+        make("h2", { id }, title),
+        close && make("button", { class: "close", onclick: close }, "Back to the bench"),
+    );
+}

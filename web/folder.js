@@ -1,6 +1,6 @@
 // The jobs of the folder and the starting points (/api/folder, /api/begin). It is what an empty bench shows, and what
 // the job's tag at the top opens.
-import { draw, make } from "./draw.js";
+import { draw, make, sheet_head } from "./draw.js";
 import { job, on, open_job, quietly } from "./job.js";
 import { open_file, save, save_as } from "./keeping.js";
 import { ask } from "./server.js";
@@ -33,11 +33,10 @@ function show(folder) {
     const empty = folder.plans.length === 0;
     draw(
         sheet,
-        make(
-            "div",
-            { class: "sheet-head" },
-            make("h2", { id: "folder-title" }, empty ? "An empty bench" : `Jobs in ${folder.folder}`),
-            job.file && make("button", { class: "close", onclick: () => sheet.close() }, "Back to the bench"),
+        sheet_head(
+            "folder-title",
+            empty ? "An empty bench" : `Jobs in ${folder.folder}`,
+            job.file && (() => sheet.close()),
         ),
         empty
             ? make(

@@ -1,5 +1,5 @@
 // Papers of the job to keep, print or send: what goes to the booth, to the client, to the cutter (/api/paper).
-import { draw, make, say } from "./draw.js";
+import { draw, make, say, sheet_head } from "./draw.js";
 import { begin_errand, errand_line } from "./errand.js";
 import { job, quietly } from "./job.js";
 import { looks } from "./pins.js";
@@ -38,12 +38,7 @@ export function show_papers() {
 function show() {
     draw(
         sheet,
-        make(
-            "div",
-            { class: "sheet-head" },
-            make("h2", { id: "papers-title" }, "Papers"),
-            make("button", { class: "close", onclick: () => sheet.close() }, "Back to the bench"),
-        ),
+        sheet_head("papers-title", "Papers", () => sheet.close()),
         make(
             "ul",
             { class: "paper-list" },

@@ -1,6 +1,6 @@
 // The record of the job: what was really mixed and sprayed, in the order it was written down, and a form to write down
 // more (/api/record). It only ever grows. Fields and their units come from /api/fields.
-import { draw, make, say } from "./draw.js";
+import { draw, make, say, sheet_head } from "./draw.js";
 import { job, quietly } from "./job.js";
 import { ask } from "./server.js";
 
@@ -37,12 +37,7 @@ async function keep(what) {
 function show() {
     draw(
         sheet,
-        make(
-            "div",
-            { class: "sheet-head" },
-            make("h2", { id: "record-title" }, "Record"),
-            make("button", { class: "close", onclick: () => sheet.close() }, "Back to the bench"),
-        ),
+        sheet_head("record-title", "Record", () => sheet.close()),
         written(),
         form(),
     );

@@ -1,6 +1,6 @@
 // The ways a fade can be made, side by side (/api/ways): each laid on this panel, in few words, with its picture and the
 // advice. Taking one changes the fade in the plan and nothing else. From here the best can be searched for (/api/tune).
-import { draw, make } from "./draw.js";
+import { draw, make, sheet_head } from "./draw.js";
 import { begin_errand, errand_line } from "./errand.js";
 import { change, job, quietly } from "./job.js";
 import { ask, hang_up, picture } from "./server.js";
@@ -100,12 +100,7 @@ function cards() {
 function show() {
     draw(
         sheet,
-        make(
-            "div",
-            { class: "sheet-head" },
-            make("h2", { id: "ways-title" }, `Ways to make ${coat.name}`),
-            make("button", { class: "close", onclick: () => sheet.close() }, "Back to the bench"),
-        ),
+        sheet_head("ways-title", `Ways to make ${coat.name}`, () => sheet.close()),
         errand && errand_line(errand, "each way is laid on this panel"),
         found && make("p", { class: "advice" }, make("strong", {}, "Advice: "), `${found.advice}.`),
         found && make("ul", { class: "way-list" }, cards().map(card)),

@@ -216,34 +216,38 @@ Answer checked(Desk& desk, const Asked& asked) {
     return {200, outcome.out, "application/json", {}};
 }
 
-Answer ways(Desk& desk, const Asked& asked, Errand& errand) {
-    const std::string file = asked.text("file", "plan.toml");
-    const app::InHand hand(file, asked.text("text"));
-    app::FadeRequest request;
-    request.plan = file;
+namespace {
+
+// What both commands of a fade are asked alike.
+template <class Request>
+Request request_about(Desk& desk, const Asked& asked, Errand& errand) {
+    Request request;
+    request.plan = asked.text("file", "plan.toml");
     request.shelf = desk.shelf_folder();
     request.units = asked_units(asked);
     request.json = true;
     watch(request, errand);
-    const app::Outcome outcome = app::fade(request);
-    if (errand.over()) return was_stopped();
+    return request;
+}
+
+Answer json_of(const app::Outcome& outcome) {
     return outcome.exit == app::Exit::fine ? Answer{200, outcome.out, "application/json", {}}
                                            : failed(outcome);
 }
 
+}  // namespace
+
+Answer ways(Desk& desk, const Asked& asked, Errand& errand) {
+    const app::InHand hand(asked.text("file", "plan.toml"), asked.text("text"));
+    const app::Outcome outcome = app::fade(request_about<app::FadeRequest>(desk, asked, errand));
+    return errand.over() ? was_stopped() : json_of(outcome);
+}
+
+// A search that is stopped gives the best so far.
 Answer tuned(Desk& desk, const Asked& asked, Errand& errand) {
-    const std::string file = asked.text("file", "plan.toml");
-    const app::InHand hand(file, asked.text("text"));
-    app::TuneRequest request;
-    request.plan = file;
-    request.shelf = desk.shelf_folder();
-    request.units = asked_units(asked);
-    request.json = true;
-    watch(request, errand);
-    const app::Outcome outcome = app::tune(request);
-    if (errand.left()) return was_stopped();
-    return outcome.exit == app::Exit::fine ? Answer{200, outcome.out, "application/json", {}}
-                                           : failed(outcome);
+    const app::InHand hand(asked.text("file", "plan.toml"), asked.text("text"));
+    const app::Outcome outcome = app::tune(request_about<app::TuneRequest>(desk, asked, errand));
+    return errand.left() ? was_stopped() : json_of(outcome);
 }
 
 }  // namespace fadewright::serve

@@ -16,13 +16,10 @@
 
 using namespace fadewright;
 using test::BenchServer;
+using test::demo;
 using test::Json;
 
 namespace {
-
-std::string demo() {
-    return read_whole(test::source_path("presets/plans/dusk-fade-short.toml"), kTextFileLimit_bytes).value();
-}
 
 Json about(const std::string& text) { return {{"file", "job.toml"}, {"text", text}}; }
 

@@ -121,6 +121,10 @@ BenchServer::Reply BenchServer::ask(const std::string& what) const {
     return result ? Reply{result->status, result->body, result->headers} : Reply{};
 }
 
+std::string demo() {
+    return read_whole(source_path("presets/plans/dusk-fade-short.toml"), kTextFileLimit_bytes).value();
+}
+
 std::string said_in(const std::string& folder, const std::vector<std::string>& arguments) {
     const Piped piped = started(folder, arguments);
     std::string said;

@@ -52,6 +52,9 @@ private:
     int port_ = 0;
 };
 
+// The text of the demo's plan.
+[[nodiscard]] std::string demo();
+
 // What the program itself prints in a folder.
 [[nodiscard]] std::string said_in(const std::string& folder, const std::vector<std::string>& arguments);
 

@@ -11,13 +11,10 @@
 
 using namespace fadewright;
 using test::BenchServer;
+using test::demo;
 using test::Json;
 
 namespace {
-
-std::string demo() {
-    return read_whole(test::source_path("presets/plans/dusk-fade-short.toml"), kTextFileLimit_bytes).value();
-}
 
 Json question() { return {{"file", "job.toml"}, {"text", demo()}}; }
 
