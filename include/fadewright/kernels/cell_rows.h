@@ -1,0 +1,35 @@
+// The inner loops of noise made of cells that are cut in four (render/grain_field.h): rows of cells at once.
+//
+// A cell of mean m and width w that the numbers a, b, d cut has the quarters
+//
+//     left  m + (a +- b +- d) / w,     right  m + (-a +- b -+ d) / w,     the upper signs for the upper row.
+//
+// Holds for  any finite numbers; all spans of a call as long as said
+// Accuracy   to rounding; the same bits for any width of vectors
+// Checks     tests/kernels/cell_rows_test.cpp, tests/render/grain_field_test.cpp
+#pragma once
+
+#include <cstdint>
+#include <span>
+
+namespace fadewright::kernels {
+
+// The numbers that cut the cells of a row.
+struct RowCuts {
+    std::span<const float> a, b, d;
+};
+
+// bits[i] = mixed_bits(key ^ places[i]) (base/random.h).
+void mix_places(std::uint64_t key, std::span<const std::uint64_t> places, std::span<std::uint64_t> bits);
+
+// Halves of a row of cells side by side, two for each: of its upper or of its lower row of quarters.
+void quarter_row(std::span<const double> means, const RowCuts& cuts, double per_width, bool lower,
+                 std::span<double> quarters);
+
+// sums[i] += u x[i], and sums[i] += u x[i] + s y[i].
+void add_times(double u, std::span<const double> x, std::span<double> sums);
+void add_times(double u, std::span<const float> x, std::span<double> sums);
+void add_times(double u, std::span<const double> x, double s, std::span<const float> y, std::span<double> sums);
+void add_times(double u, std::span<const float> x, double s, std::span<const float> y, std::span<double> sums);
+
+}  // namespace fadewright::kernels
