@@ -40,6 +40,11 @@ kernels::quick::Coat quick_coat(const plan::ReadyCoat& coat, Loops loops) {
             loops == Loops::quick ? Precision::fine : Precision::picture};
 }
 
+kernels::quick::GlintCoat quick_glint(const film::GlintCoat& coat) {
+    return {coat.has_flakes,
+            {coat.diffuse, coat.lost_diffuse, coat.lamp, coat.lost_lamp, coat.turned, coat.seen, coat.lost_seen}};
+}
+
 // A flatted clear on top spreads the shine, and the light that flakes throw.
 double flatting_of(const plan::Job& job, std::size_t coats) {
     if (job.surface == plan::Surface::matt) return 1;
@@ -80,6 +85,7 @@ SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t c
 SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats, const Viewing& viewing,
                  Loops loops)
     : job_(job),
+      loops_(loops),
       coats_(std::min(coats, job.coats.size())),
       viewing_(viewing),
       weights_(colour::weights(light, job.observer)),
@@ -185,12 +191,14 @@ double SeenJob::shine_of(const Lighting& place) const noexcept {
 }
 
 SeenJob::Facing SeenJob::facing(const Lighting& place) const {
-    Facing out{scene_of(place), {}};
+    Facing out{scene_of(place), {}, {}};
     out.coats.reserve(glint_paints_.size());
     for (std::size_t c = 0; c < glint_paints_.size(); ++c)
         out.coats.push_back(lamps_.empty() ? film::glint_coat(glint_paints_[c], out.scene)
                                            : film::glint_coat(glint_paints_[c], out.scene,
                                                               between(lamps_[c], out.scene.light.z)));
+    if (loops_ == Loops::for_pictures)
+        for (const film::GlintCoat& coat : out.coats) out.quick.push_back(quick_glint(coat));
     return out;
 }
 
@@ -209,6 +217,7 @@ void SeenJob::light_up(const Laid& laid, std::span<double> reflectance) const {
 }
 
 void SeenJob::light_flakes(const Laid& laid, std::span<double> values) const {
+    if (loops_ == Loops::for_pictures) return light_flakes_quickly(laid, values);
     const std::size_t count = laid.count();
     Facing own;
     for (std::size_t i = 0; i < count; ++i) {
@@ -224,6 +233,22 @@ void SeenJob::light_flakes(const Laid& laid, std::span<double> values) const {
             const double even = place.ambient > 0 ? place.ambient * through_skin(R) : 0;
             R = even + place.beam * lamp + shine_of(place);
         }
+    }
+}
+
+void SeenJob::light_flakes_quickly(const Laid& laid, std::span<double> values) const {
+    const std::size_t count = laid.count();
+    const double let_through = (1 - skin_.k1) * (1 - skin_.k2);
+    kernels::quick::GlintSum sum(kBands);
+    Facing own;
+    for (std::size_t i = 0; i < count; ++i) {
+        const Lighting& place = laid.light(i);
+        const Facing& facing = facing_at(place, own);
+        sum.clear();
+        for (std::size_t c = coats_; c-- > lowest_flakes_;)
+            sum.add(facing.quick[c - lowest_flakes_], laid.films[c * count + i]);
+        const double spread = (place.ambient + place.beam) * spread_shine_ * skin_.k1;
+        sum.see({place.ambient, place.beam, spread + shine_of(place), let_through, skin_.k2}, of_place(values, i));
     }
 }
 

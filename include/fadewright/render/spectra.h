@@ -15,6 +15,7 @@
 #include "fadewright/colour/lab.h"
 #include "fadewright/colour/light.h"
 #include "fadewright/film/glint.h"
+#include "fadewright/kernels/quick_glint.h"
 #include "fadewright/kernels/quick_layers.h"
 #include "fadewright/plan/job.h"
 #include "fadewright/render/viewing.h"
@@ -88,6 +89,7 @@ private:
     struct Facing {
         film::GlintScene scene;
         std::vector<film::GlintCoat> coats;
+        std::vector<kernels::quick::GlintCoat> quick;  // the same; none but for pictures
     };
     [[nodiscard]] Facing facing(const Lighting& place) const;
     // The one for all places, or the place's own, kept in `own`.
@@ -101,10 +103,12 @@ private:
     // Of places without flakes, and of places with them: from below the skin to what is seen.
     void light_up(const Laid& laid, std::span<double> reflectance) const;
     void light_flakes(const Laid& laid, std::span<double> values) const;
+    void light_flakes_quickly(const Laid& laid, std::span<double> values) const;
     [[nodiscard]] film::GlintScene scene_of(const Lighting& place) const;
     void tabulate_lamps();
 
     const plan::Job& job_;
+    Loops loops_;
     std::size_t coats_;
     std::vector<kernels::quick::Coat> quick_;  // of the coats; none where loops are plain
     Viewing viewing_;
