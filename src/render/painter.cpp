@@ -2,6 +2,7 @@
 
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/srgb.h"
+#include "fadewright/kernels/quick_noise.h"
 #include "kept_places.h"
 
 #include <algorithm>
@@ -177,15 +178,19 @@ void Painter::roughen(const Block& block, std::vector<DeviceColour>& colours) co
     grid.rows = block.height;
     field_.means(grid, noise);
     const auto mm_per_px = static_cast<float>(frame_.mm_per_px);
-    for (int y = 0; y < block.height; ++y)
-        for (int x = 0; x < block.width; ++x) {
-            DeviceColour& c = colours[place_in(block, x, y)];
-            const float s = c.grain;
-            if (s <= 0) continue;
-            const float z = static_cast<float>(noise[place_in(block, x, block.height - 1 - y)]) * mm_per_px;
-            const float f = std::exp(s * z - s * s / 2);
-            c = {f * c.r, f * c.g, f * c.b, c.outside, 0};
+    const auto width = static_cast<std::size_t>(block.width);
+    std::vector<float> s(width), z(width), f(width);
+    for (int y = 0; y < block.height; ++y) {
+        DeviceColour* const row = &colours[place_in(block, 0, y)];
+        const double* const of_row = &noise[place_in(block, 0, block.height - 1 - y)];
+        for (std::size_t x = 0; x < width; ++x) {
+            s[x] = std::max(0.0f, row[x].grain);
+            z[x] = static_cast<float>(of_row[x]) * mm_per_px;
         }
+        kernels::quick::noise_factors(s, z, f);
+        for (std::size_t x = 0; x < width; ++x)
+            row[x] = {f[x] * row[x].r, f[x] * row[x].g, f[x] * row[x].b, row[x].outside, 0};
+    }
 }
 
 void Painter::encode(std::vector<DeviceColour>& colours) {
