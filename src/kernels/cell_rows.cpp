@@ -14,38 +14,35 @@ FW_WIDE void mix(std::uint64_t key, const std::uint64_t* __restrict places, std:
 }
 
 FW_WIDE void quarter(const double* __restrict means, const float* __restrict a, const float* __restrict b,
-                     const float* __restrict d, double per_width, double sign, std::size_t count,
+                     const float* __restrict d, double across, double down, std::size_t count,
                      double* __restrict out) {
-    const double across_width = sign * per_width;
     for (std::size_t i = 0; i < count; ++i) {
-        const double middle = means[i] + static_cast<double>(b[i]) * across_width;
-        const double side = static_cast<double>(a[i]) * per_width + static_cast<double>(d[i]) * across_width;
+        const double middle = means[i] + down * static_cast<double>(b[i]);
+        const double side = across * static_cast<double>(a[i]) + down * static_cast<double>(d[i]);
         out[2 * i] = middle + side;
         out[2 * i + 1] = middle - side;
     }
 }
 
-template <class Real>
-[[gnu::always_inline]] inline void add_in(double u, const Real* __restrict x, std::size_t count,
-                                          double* __restrict sums) {
+FW_WIDE void add(const double* __restrict means, const float* __restrict a, const float* __restrict b,
+                 const float* __restrict d, double times, double across, double down, std::size_t count,
+                 double* __restrict sums) {
+    for (std::size_t i = 0; i < count; ++i) {
+        const double middle = times * means[i] + down * static_cast<double>(b[i]);
+        const double side = across * static_cast<double>(a[i]) + down * static_cast<double>(d[i]);
+        sums[2 * i] += middle + side;
+        sums[2 * i + 1] += middle - side;
+    }
+}
+
+FW_WIDE void add(double u, const float* __restrict x, std::size_t count, double* __restrict sums) {
     for (std::size_t i = 0; i < count; ++i) sums[i] += u * static_cast<double>(x[i]);
 }
 
-template <class Real>
-[[gnu::always_inline]] inline void add_in(double u, const Real* __restrict x, double s,
-                                          const float* __restrict y, std::size_t count,
-                                          double* __restrict sums) {
+FW_WIDE void add(double u, const float* __restrict x, double v, const float* __restrict y, std::size_t count,
+                 double* __restrict sums) {
     for (std::size_t i = 0; i < count; ++i)
-        sums[i] += u * static_cast<double>(x[i]) + s * static_cast<double>(y[i]);
-}
-
-FW_WIDE void add(double u, const double* x, std::size_t count, double* sums) { add_in(u, x, count, sums); }
-FW_WIDE void add(double u, const float* x, std::size_t count, double* sums) { add_in(u, x, count, sums); }
-FW_WIDE void add(double u, const double* x, double s, const float* y, std::size_t count, double* sums) {
-    add_in(u, x, s, y, count, sums);
-}
-FW_WIDE void add(double u, const float* x, double s, const float* y, std::size_t count, double* sums) {
-    add_in(u, x, s, y, count, sums);
+        sums[i] += u * static_cast<double>(x[i]) + v * static_cast<double>(y[i]);
 }
 
 }  // namespace
@@ -54,24 +51,22 @@ void mix_places(std::uint64_t key, std::span<const std::uint64_t> places, std::s
     mix(key, places.data(), places.size(), bits.data());
 }
 
-void quarter_row(std::span<const double> means, const RowCuts& cuts, double per_width, bool lower,
-                 std::span<double> quarters) {
-    quarter(means.data(), cuts.a.data(), cuts.b.data(), cuts.d.data(), per_width, lower ? -1 : 1, means.size(),
-            quarters.data());
+void quarter_row(const CellRow& cells, bool lower, std::span<double> quarters) {
+    quarter(cells.means.data(), cells.a.data(), cells.b.data(), cells.d.data(), cells.per_width,
+            lower ? -cells.per_width : cells.per_width, cells.means.size(), quarters.data());
 }
 
-void add_times(double u, std::span<const double> x, std::span<double> sums) {
-    add(u, x.data(), sums.size(), sums.data());
+void add_quarters(const CellRow& cells, double upper, double lower, std::span<double> sums) {
+    const double times = upper + lower;
+    add(cells.means.data(), cells.a.data(), cells.b.data(), cells.d.data(), times, times * cells.per_width,
+        (upper - lower) * cells.per_width, cells.means.size(), sums.data());
 }
+
 void add_times(double u, std::span<const float> x, std::span<double> sums) {
-    add(u, x.data(), sums.size(), sums.data());
+    add(u, x.data(), x.size(), sums.data());
 }
-void add_times(double u, std::span<const double> x, double s, std::span<const float> y,
-               std::span<double> sums) {
-    add(u, x.data(), s, y.data(), sums.size(), sums.data());
-}
-void add_times(double u, std::span<const float> x, double s, std::span<const float> y, std::span<double> sums) {
-    add(u, x.data(), s, y.data(), sums.size(), sums.data());
+void add_times(double u, std::span<const float> x, double v, std::span<const float> y, std::span<double> sums) {
+    add(u, x.data(), v, y.data(), x.size(), sums.data());
 }
 
 }  // namespace fadewright::kernels

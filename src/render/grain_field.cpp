@@ -59,8 +59,58 @@ double GrainField::mean_over(double x0_mm, double y0_mm, double x1_mm, double y1
     return sum / ((x1_mm - x0_mm) * (y1_mm - y0_mm));
 }
 
-// Row of pixels by row of pixels: rows of cells are put together downwards, what they hold and what cut ones hold
-// crosswise, and then along the row.
+namespace {
+
+// One row of pixels: what its cells hold downwards, and what cut ones hold crosswise.
+class RowSums {
+public:
+    RowSums(CellRows& rows, const PixelAxis& across, const PixelRow& pixels, double side_mm)
+        : rows_(rows),
+          side_mm_(side_mm),
+          halves_(rows.halves_before() + across.cells() + PixelRow::kMoreCells),
+          crosswise_(across.pixels() + 1),
+          cut_count_(pixels.cut_cells().size()) {}
+
+    void add_up(const PixelAxis& down, std::size_t row) {
+        std::fill(halves_.begin(), halves_.end(), 0.0);
+        std::fill(crosswise_.begin(), crosswise_.end(), 0.0);
+        const std::int64_t first = down.first(row), last = down.last(row);
+        if (rows_.has_above())
+            for (std::int64_t above = first >> 1; above <= last >> 1; ++above) {
+                const auto u = [&](std::int64_t iy) {
+                    return iy < first || iy > last ? 0 : down.part(row, iy).u * side_mm_;
+                };
+                kernels::add_quarters(rows_.above(above), u(2 * above), u(2 * above + 1), halves_);
+            }
+        for (std::int64_t iy = first; iy <= last; ++iy) add_cuts(iy, down.part(row, iy));
+    }
+
+    [[nodiscard]] std::span<const double> cells() const {
+        return std::span(halves_).subspan(rows_.halves_before());
+    }
+    [[nodiscard]] std::span<const double> crosswise() const { return crosswise_; }
+
+private:
+    void add_cuts(std::int64_t iy, const CellPart& part) {
+        if (part.s != 0) {
+            const CellRows::Cuts cuts = rows_.cut(iy);
+            kernels::add_times(part.s, cuts.b, std::span(halves_).subspan(rows_.halves_before()));
+            kernels::add_times(part.u, cuts.a_of_cut, part.s, cuts.d_of_cut, crosswise_);
+        } else if (cut_count_ > 0) {
+            kernels::add_times(part.u, rows_.whole(iy).a_of_cut, crosswise_);
+        }
+    }
+
+    CellRows& rows_;
+    double side_mm_;
+    std::vector<double> halves_;  // of cells twice as large
+    std::vector<double> crosswise_;
+    std::size_t cut_count_;
+};
+
+}  // namespace
+
+// Row of pixels by row of pixels: rows of cells are put together downwards, and then along the row.
 void GrainField::means(const GrainGrid& grid, std::span<double> means_per_mm) const {
     FW_EXPECTS(grid.columns >= 0 && grid.rows >= 0);
     FW_EXPECTS(means_per_mm.size() ==
@@ -71,25 +121,12 @@ void GrainField::means(const GrainGrid& grid, std::span<double> means_per_mm) co
     const PixelAxis down(grid.y0_mm, grid.first_row, grid.rows, grid.pixel_mm, level);
     const PixelRow pixels(across);
     CellRows rows({seed_, stream_}, level, across.first(), across.last(), pixels.cut_cells());
-    std::vector<double> cells(across.cells() + 1), crosswise(pixels.cut_cells().size() + 1);
-    const std::span<double> sums = std::span(cells).first(across.cells());
-    const std::span<double> cut_sums = std::span(crosswise).first(pixels.cut_cells().size());
+    RowSums sums(rows, across, pixels, level.side_mm);
     const double scale = level.side_mm / (grid.pixel_mm * grid.pixel_mm);
     for (std::size_t r = 0; r < down.pixels(); ++r) {
-        std::fill(sums.begin(), sums.end(), 0.0);
-        std::fill(cut_sums.begin(), cut_sums.end(), 0.0);
-        for (std::int64_t iy = down.first(r); iy <= down.last(r); ++iy) {
-            const CellPart part = down.part(r, iy);
-            rows.to(iy, part.s != 0);
-            if (part.s != 0) {
-                kernels::add_times(part.u * level.side_mm, rows.means(), part.s, rows.b(), sums);
-                kernels::add_times(part.u, rows.a(), part.s, rows.d(), cut_sums);
-            } else {
-                kernels::add_times(part.u * level.side_mm, rows.means(), sums);
-                kernels::add_times(part.u, rows.a(), cut_sums);
-            }
-        }
-        pixels.sum(cells, crosswise, scale, means_per_mm.subspan(r * across.pixels(), across.pixels()));
+        sums.add_up(down, r);
+        pixels.sum(sums.cells(), sums.crosswise(), scale,
+                   means_per_mm.subspan(r * across.pixels(), across.pixels()));
     }
 }
 

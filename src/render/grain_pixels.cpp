@@ -1,5 +1,7 @@
 #include "grain_pixels.h"
 
+#include <algorithm>
+
 namespace fadewright::render {
 
 PixelAxis::PixelAxis(double origin_mm, int first, int count, double pixel_mm, const CellLevel& level) {
@@ -18,36 +20,42 @@ PixelAxis::PixelAxis(double origin_mm, int first, int count, double pixel_mm, co
 PixelRow::PixelRow(const PixelAxis& across) {
     pixels_.reserve(across.pixels());
     cut_cells_.reserve(across.pixels() + 1);
+    bool any_cut = false;
     for (std::size_t i = 0; i < across.pixels(); ++i) {
         const std::int64_t first = across.first(i), last = across.last(i);
-        Pixel one;
-        one.first = static_cast<std::size_t>(first - across.first());
-        one.last = static_cast<std::size_t>(last - across.first());
-        one.u_first = across.part(i, first).u;
-        one.left = end_at(one.first, across.part(i, first));
-        if (last > first) {
-            one.u_next = last > first + 1 ? 1 : 0;
-            one.u_last = across.part(i, last).u;
-            one.right = end_at(one.last, across.part(i, last));
-        }
+        Pixel one{static_cast<std::size_t>(first - across.first()), {}, 0, 0};
+        for (std::int64_t cell = first; cell <= std::min(last, first + 2); ++cell)
+            one.u[cell - first] = across.part(i, cell).u;
+        one.s_first = across.part(i, first).s;
+        if (last > first) one.s_last = across.part(i, last).s;
+        if (last > first + 2)
+            long_ones_.push_back(
+                {i, static_cast<std::size_t>(last - across.first()), across.part(i, last).u});
+        any_cut = any_cut || one.s_first != 0 || one.s_last != 0;
         pixels_.push_back(one);
+        cut_cells_.push_back(one.first);
     }
-}
-
-PixelRow::End PixelRow::end_at(std::size_t cell, const CellPart& part) {
-    if (part.s == 0) return {};
-    if (cut_cells_.empty() || cut_cells_.back() != cell) cut_cells_.push_back(cell);
-    return {cut_cells_.size() - 1, part.s};
+    cut_cells_.push_back(static_cast<std::size_t>(across.last() - across.first()));
+    if (!any_cut) cut_cells_.clear();
 }
 
 void PixelRow::sum(std::span<const double> cells, std::span<const double> crosswise, double scale,
                    std::span<double> out) const {
+    const double* cut = crosswise.data();
     double* to = out.data();
     for (const Pixel& p : pixels_) {
-        double sum = p.left.s * crosswise[p.left.cut] + p.right.s * crosswise[p.right.cut] +
-                     p.u_first * cells[p.first] + p.u_next * cells[p.first + 1] + p.u_last * cells[p.last];
-        for (std::size_t cell = p.first + 2; cell < p.last; ++cell) sum += cells[cell];
-        *to++ = scale * sum;
+        const double* cell = cells.data() + p.first;
+        *to++ = scale * (p.u[0] * cell[0] + p.u[1] * cell[1] + p.u[2] * cell[2] + p.s_first * cut[0] + p.s_last * cut[1]);
+        ++cut;
+    }
+    if (!long_ones_.empty()) add_long_ones(cells, scale, out);
+}
+
+void PixelRow::add_long_ones(std::span<const double> cells, double scale, std::span<double> out) const {
+    for (const Long& one : long_ones_) {
+        double sum = one.u_last * cells[one.end];
+        for (std::size_t cell = pixels_[one.pixel].first + 3; cell < one.end; ++cell) sum += cells[cell];
+        out[one.pixel] += scale * sum;
     }
 }
 

@@ -41,27 +41,32 @@ class PixelRow {
 public:
     explicit PixelRow(const PixelAxis& across);
 
-    // Cells that are cut between two pixels, counted from the first.
+    // The first cell of each pixel and the last of the last one, counted from the first of all, as far as any is cut
+    // between two pixels: else none.
     [[nodiscard]] std::span<const std::size_t> cut_cells() const noexcept { return cut_cells_; }
 
-    // Of what cells hold, and of what cut ones hold crosswise in the order of cut_cells(). Behind the last cell, and
-    // behind the last cut one, there is one more value.
+    // How many more values than there are cells and cut cells the spans of sum() hold.
+    static constexpr std::size_t kMoreCells = 2;
+    // Of what cells hold, and of what cut_cells() hold crosswise (nothing for each edge of a pixel if there are none).
     void sum(std::span<const double> cells, std::span<const double> crosswise, double scale,
              std::span<double> out) const;
 
 private:
-    struct End {
-        std::size_t cut = 0;  // its number among the cut cells
-        double s = 0;
-    };
     struct Pixel {
-        std::size_t first = 0, last = 0;  // cells
-        double u_first = 1, u_next = 0, u_last = 0;  // of the first, the next and the last if they are not the same
-        End left, right;
+        std::size_t first;      // cell
+        double u[3];            // shares of it and of the two that follow
+        double s_first, s_last;  // crosswise
     };
-    [[nodiscard]] End end_at(std::size_t cell, const CellPart& part);
+    void add_long_ones(std::span<const double> cells, double scale, std::span<double> out) const;
 
     std::vector<Pixel> pixels_;
+    // Of pixels larger than the roots, those of more than three cells, where their cells from the fourth on end, and the
+    // share of the last.
+    struct Long {
+        std::size_t pixel, end;
+        double u_last;
+    };
+    std::vector<Long> long_ones_;
     std::vector<std::size_t> cut_cells_;
 };
 

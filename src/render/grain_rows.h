@@ -1,6 +1,7 @@
 // Rows of cells of a field of grain (render/grain_field.h), one after the other down a picture.
 #pragma once
 
+#include "fadewright/kernels/cell_rows.h"
 #include "grain_cells.h"
 
 #include <cstddef>
@@ -10,49 +11,56 @@
 
 namespace fadewright::render {
 
-// At each level from the root down to that of the pixels it holds the row which the row asked for lies in, from one
-// column of cells to another; so each cell is cut once where rows are asked for in their order.
+// From one column of cells to another. At each level from the root down it holds one row, so that each cell is worked
+// out once where rows are asked for in their order.
 class CellRows {
 public:
-    // cut_cells: those of the row, counted from the first, that are cut between two pixels. They must outlive this.
+    // Some cells are cut between two pixels: cut_cells, counted from the first. They must outlive this.
     CellRows(const CutKey& key, const CellLevel& level, std::int64_t first, std::int64_t last,
              std::span<const std::size_t> cut_cells);
 
-    // down: the row is cut between two rows of pixels; else b() and d() do not count.
-    void to(std::int64_t iy, bool down);
+    // Cells as large as four of the level's, in a row of their own; none above a root. The first of the level's is the
+    // left or the right half of theirs.
+    [[nodiscard]] bool has_above() const noexcept { return !above_.empty(); }
+    [[nodiscard]] const kernels::CellRow& above(std::int64_t row);
+    [[nodiscard]] std::size_t halves_before() const noexcept { return static_cast<std::size_t>(first_ & 1); }
 
-    [[nodiscard]] std::span<const double> means() const noexcept { return rows_.back().means; }
-    [[nodiscard]] std::span<const float> b() const noexcept { return rows_.back().b; }
-    // Of cut cells only, one beside the other.
-    [[nodiscard]] std::span<const float> a() const noexcept { return a_; }
-    [[nodiscard]] std::span<const float> d() const noexcept { return d_; }
+    // What cuts the cells of a row from top to bottom, and cut_cells from left to right and crosswise. b and d are only
+    // there for a row that is cut from top to bottom.
+    struct Cuts {
+        std::span<const float> b;
+        std::span<const float> a_of_cut, d_of_cut;
+    };
+    [[nodiscard]] Cuts whole(std::int64_t row);
+    [[nodiscard]] Cuts cut(std::int64_t row);
 
 private:
     struct Row {
-        int level;
-        double per_side;
-        bool known;       // whether it holds a row at all
-        std::int64_t at;  // which
-        std::span<double> quarters;      // of all cells above
-        std::span<const double> means;   // those of this row
+        int level = 0;
+        bool known = false;  // whether it holds any row yet
+        std::int64_t at = 0;
         std::span<const std::uint64_t> places;
+        std::span<double> quarters;  // of all cells of the row above
         std::span<float> a, b, d;
+        kernels::CellRow cells;
     };
 
-    void cut_row(Row& row);
-    void cut_down();
-    void cut_across();
-    void mix(const Row& row, std::span<const std::uint64_t> places);
+    void make_room(const CellLevel& level, std::int64_t last);
+    void mix(int level, std::int64_t row, std::span<const std::uint64_t> places);
+    void cut_all(Row& row);
 
     CutKey key_;
+    int level_;
+    std::int64_t first_;
     std::span<const std::size_t> cut_cells_;
-    std::vector<double> doubles_;
+    std::vector<double> doubles_;  // of all rows above, and so on
     std::vector<float> floats_;
-    std::vector<std::uint64_t> places_;
-    std::vector<Row> rows_;
-    std::vector<std::uint64_t> cut_places_, bits_;
-    std::vector<float> a_, d_;
-    bool has_a_ = false, has_all_ = false;  // of the last row
+    std::vector<std::uint64_t> all_places_;
+    std::vector<Row> above_;
+    std::vector<std::uint64_t> places_, cut_places_, bits_;
+    std::vector<float> a_, b_, d_;
+    bool known_ = false;
+    std::int64_t at_ = 0;  // the row that b and d are of
 };
 
 }  // namespace fadewright::render

@@ -14,22 +14,24 @@
 
 namespace fadewright::kernels {
 
-// The numbers that cut the cells of a row.
-struct RowCuts {
+// A row of cells: what they hold on average, what cuts them, and one over their width.
+struct CellRow {
+    std::span<const double> means;
     std::span<const float> a, b, d;
+    double per_width;
 };
 
 // bits[i] = mixed_bits(key ^ places[i]) (base/random.h).
 void mix_places(std::uint64_t key, std::span<const std::uint64_t> places, std::span<std::uint64_t> bits);
 
-// Halves of a row of cells side by side, two for each: of its upper or of its lower row of quarters.
-void quarter_row(std::span<const double> means, const RowCuts& cuts, double per_width, bool lower,
-                 std::span<double> quarters);
+// The halves of each cell side by side: of its upper or of its lower quarters.
+void quarter_row(const CellRow& cells, bool lower, std::span<double> quarters);
 
-// sums[i] += u x[i], and sums[i] += u x[i] + s y[i].
-void add_times(double u, std::span<const double> x, std::span<double> sums);
+// Adds so many times the upper quarters and so many times the lower ones.
+void add_quarters(const CellRow& cells, double upper, double lower, std::span<double> sums);
+
+// sums[i] += u x[i], and sums[i] += u x[i] + v y[i].
 void add_times(double u, std::span<const float> x, std::span<double> sums);
-void add_times(double u, std::span<const double> x, double s, std::span<const float> y, std::span<double> sums);
-void add_times(double u, std::span<const float> x, double s, std::span<const float> y, std::span<double> sums);
+void add_times(double u, std::span<const float> x, double v, std::span<const float> y, std::span<double> sums);
 
 }  // namespace fadewright::kernels
