@@ -2,6 +2,7 @@
 
 #include "fadewright/colour/gamut.h"
 #include "fadewright/colour/light.h"
+#include "fadewright/kernels/quick_srgb.h"
 #include "matrix.h"
 
 #include <algorithm>
@@ -24,34 +25,6 @@ constexpr Matrix to_xyz_matrix(const Vector& white) {
     const Matrix primaries{{Vector{r[0], g[0], b[0]}, Vector{r[1], g[1], b[1]}, Vector{r[2], g[2], b[2]}}};
     return primaries * diagonal(inverse(primaries) * white);
 }
-
-// The encoded curve between points so close that straight lines are 1e-6 off at most: a table of all linear values,
-// and a finer one of the steep foot.
-class EncodingTable {
-public:
-    EncodingTable() {
-        for (std::size_t i = 0; i <= kSteps; ++i) {
-            all_[i] = static_cast<float>(srgb_encoded(static_cast<double>(i) / kSteps));
-            foot_[i] = static_cast<float>(srgb_encoded(kFoot * static_cast<double>(i) / kSteps));
-        }
-    }
-    [[nodiscard]] float operator()(float linear) const noexcept {
-        const float v = std::clamp(linear, 0.0f, 1.0f);
-        return v < kFoot ? between(foot_, v * (kSteps / kFoot)) : between(all_, v * kSteps);
-    }
-
-private:
-    static constexpr std::size_t kSteps = 8192;
-    static constexpr float kFoot = 1.0f / 64;
-    using Table = std::array<float, kSteps + 1>;
-
-    [[nodiscard]] static float between(const Table& table, float where) noexcept {
-        const auto i = std::min(static_cast<std::size_t>(where), kSteps - 1);
-        return table[i] + (where - static_cast<float>(i)) * (table[i + 1] - table[i]);
-    }
-
-    Table all_{}, foot_{};
-};
 
 Vector unit(const XYZ& white) { return {white.X / white.Y, 1, white.Z / white.Y}; }
 
@@ -83,10 +56,7 @@ double srgb_decoded(double encoded) noexcept {
     return encoded <= 0.04045 ? encoded / 12.92 : std::pow((encoded + 0.055) / 1.055, 2.4);
 }
 
-void encode_srgb(std::span<float> linear) noexcept {
-    static const EncodingTable encoded;
-    for (float& v : linear) v = encoded(v);
-}
+void encode_srgb(std::span<float> linear) noexcept { kernels::quick::encode_srgb(linear); }
 
 std::array<std::uint8_t, 3> srgb_bytes(const Lab& lab) {
     const XYZ& white = d65_white();
