@@ -65,7 +65,8 @@ void add_quarters(const CellRow& cells, double upper, double lower, std::span<do
 void add_times(double u, std::span<const float> x, std::span<double> sums) {
     add(u, x.data(), x.size(), sums.data());
 }
-void add_times(double u, std::span<const float> x, double v, std::span<const float> y, std::span<double> sums) {
+void add_times(double u, std::span<const float> x, double v, std::span<const float> y,
+               std::span<double> sums) {
     add(u, x.data(), v, y.data(), x.size(), sums.data());
 }
 

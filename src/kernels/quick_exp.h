@@ -16,7 +16,8 @@ struct PowerOfE {
 };
 
 [[gnu::always_inline]] inline PowerOfE power_of_e(float x) {
-    constexpr float kRound = 0x1.8p23f;  // adding it and taking it away rounds, and leaves n in the lowest bits
+    constexpr float kRound =
+        0x1.8p23f;  // adding it and taking it away rounds, and leaves n in the lowest bits
     constexpr float kPerLn2 = 0x1.715476p0f, kLn2High = 0x1.63p-1f, kLn2Low = -0x1.bd0106p-13f;
     const float shifted = x * kPerLn2 + kRound;
     const float n = shifted - kRound;

@@ -33,9 +33,9 @@ enum SumRow : std::size_t {
     kSumRows
 };
 
-constexpr float kMostOnce = 0.5f;     // as in film/glint.cpp
-constexpr float kDeepest = 80;        // exp of minus that is still a normal number
-constexpr float kLeast = 1e-12f;      // lost per micrometre: as good as nothing, but may divide
+constexpr float kMostOnce = 0.5f;  // as in film/glint.cpp
+constexpr float kDeepest = 80;     // exp of minus that is still a normal number
+constexpr float kLeast = 1e-12f;   // lost per micrometre: as good as nothing, but may divide
 
 [[gnu::always_inline]] inline float left(float depth) { return exp_of(-std::min(depth, kDeepest)); }
 
@@ -43,9 +43,9 @@ constexpr float kLeast = 1e-12f;      // lost per micrometre: as good as nothing
     return -expm1_of_minus(std::min(lost * X, kDeepest)) * per_lost;
 }
 
-FW_WIDE void add_flakes(const float* __restrict coat, const float* __restrict faded, float X, std::size_t bands,
-                        float* __restrict removed, float* __restrict mirrored, float* __restrict turned_back,
-                        float* __restrict glint) {
+FW_WIDE void add_flakes(const float* __restrict coat, const float* __restrict faded, float X,
+                        std::size_t bands, float* __restrict removed, float* __restrict mirrored,
+                        float* __restrict turned_back, float* __restrict glint) {
     for (std::size_t i = 0; i < bands; ++i) {
         const auto of = [&](CoatRow row) { return coat[row * bands + i]; };
         const auto left_of = [&](SumRow row) { return left(faded[(row - kFadedDiffuse) * bands + i]); };

@@ -18,7 +18,8 @@ FW_WIDE void factors_of(const float* __restrict s, const float* __restrict z, st
 
 }  // namespace
 
-void noise_factors(std::span<const float> deviations, std::span<const float> noise, std::span<float> factors) {
+void noise_factors(std::span<const float> deviations, std::span<const float> noise,
+                   std::span<float> factors) {
     factors_of(deviations.data(), noise.data(), factors.size(), factors.data());
 }
 

@@ -11,7 +11,8 @@ namespace {
 // the one behind it the rest.
 struct Edge {
     double mm;
-    std::int64_t before, behind;  // last cell of the one, first of the other; not the same where nothing is cut
+    std::int64_t before,
+        behind;  // last cell of the one, first of the other; not the same where nothing is cut
     CellPart of_before, of_behind;
 };
 
@@ -68,7 +69,8 @@ void PixelRow::sum(std::span<const double> cells, std::span<const double> crossw
     double* to = out.data();
     for (const Pixel& p : pixels_) {
         const double* cell = cells.data() + p.first;
-        *to++ = scale * (p.u[0] * cell[0] + p.u[1] * cell[1] + p.u[2] * cell[2] + p.s_first * cut[0] + p.s_last * cut[1]);
+        *to++ = scale * (p.u[0] * cell[0] + p.u[1] * cell[1] + p.u[2] * cell[2] + p.s_first * cut[0] +
+                         p.s_last * cut[1]);
         ++cut;
     }
     if (!long_ones_.empty()) add_long_ones(cells, scale, out);

@@ -5,7 +5,9 @@
 namespace fadewright::render {
 namespace {
 
-std::size_t count_of(std::int64_t first, std::int64_t last) { return static_cast<std::size_t>(last - first + 1); }
+std::size_t count_of(std::int64_t first, std::int64_t last) {
+    return static_cast<std::size_t>(last - first + 1);
+}
 
 }  // namespace
 
@@ -46,7 +48,8 @@ void CellRows::make_room(const CellLevel& level, std::int64_t last) {
         row.a = {cuts, count};
         row.b = {cuts + count, count};
         row.d = {cuts + 2 * count, count};
-        row.cells = {row.quarters.subspan(static_cast<std::size_t>(x0 & 1), count), row.a, row.b, row.d, 1 / side};
+        row.cells = {row.quarters.subspan(static_cast<std::size_t>(x0 & 1), count), row.a, row.b, row.d,
+                     1 / side};
         above_.push_back(row);
         quarters += of_above;
         cuts += 3 * count;

@@ -41,8 +41,9 @@ kernels::quick::Coat quick_coat(const plan::ReadyCoat& coat, Loops loops) {
 }
 
 kernels::quick::GlintCoat quick_glint(const film::GlintCoat& coat) {
-    return {coat.has_flakes,
-            {coat.diffuse, coat.lost_diffuse, coat.lamp, coat.lost_lamp, coat.turned, coat.seen, coat.lost_seen}};
+    return {
+        coat.has_flakes,
+        {coat.diffuse, coat.lost_diffuse, coat.lamp, coat.lost_lamp, coat.turned, coat.seen, coat.lost_seen}};
 }
 
 // A flatted clear on top spreads the shine, and the light that flakes throw.
@@ -248,7 +249,8 @@ void SeenJob::light_flakes_quickly(const Laid& laid, std::span<double> values) c
         for (std::size_t c = coats_; c-- > lowest_flakes_;)
             sum.add(facing.quick[c - lowest_flakes_], laid.films[c * count + i]);
         const double spread = (place.ambient + place.beam) * spread_shine_ * skin_.k1;
-        sum.see({place.ambient, place.beam, spread + shine_of(place), let_through, skin_.k2}, of_place(values, i));
+        sum.see({place.ambient, place.beam, spread + shine_of(place), let_through, skin_.k2},
+                of_place(values, i));
     }
 }
 

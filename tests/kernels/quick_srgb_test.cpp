@@ -18,12 +18,14 @@ double encoded(double v) { return v <= 0.0031308 ? 12.92 * v : 1.055 * std::pow(
 TEST_CASE("light is encoded as sRGB says", "[kernels][quick]") {
     std::vector<float> light;
     for (int i = 0; i <= 100000; ++i) light.push_back(static_cast<float>(i) / 100000);
-    for (int i = 0; i < 1001; ++i) light.push_back(0.007f * static_cast<float>(i) / 1000);  // about the corner
+    for (int i = 0; i < 1001; ++i)
+        light.push_back(0.007f * static_cast<float>(i) / 1000);  // about the corner
     std::vector<float> codes = light;
     encode_srgb(codes);
     double most = 0;
     for (std::size_t i = 0; i < light.size(); ++i)
-        most = std::max(most, std::abs(static_cast<double>(codes[i]) - encoded(static_cast<double>(light[i]))));
+        most =
+            std::max(most, std::abs(static_cast<double>(codes[i]) - encoded(static_cast<double>(light[i]))));
     CHECK(most < 5e-7);
 }
 

@@ -32,6 +32,7 @@ void add_quarters(const CellRow& cells, double upper, double lower, std::span<do
 
 // sums[i] += u x[i], and sums[i] += u x[i] + v y[i].
 void add_times(double u, std::span<const float> x, std::span<double> sums);
-void add_times(double u, std::span<const float> x, double v, std::span<const float> y, std::span<double> sums);
+void add_times(double u, std::span<const float> x, double v, std::span<const float> y,
+               std::span<double> sums);
 
 }  // namespace fadewright::kernels
