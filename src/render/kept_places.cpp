@@ -42,7 +42,7 @@ void KeptPlaces::forget() {
 }
 
 // Slots from first_slot on take the places of `laid`, in order.
-void KeptPlaces::store(std::size_t first_slot, const SeenJob::Laid& laid, std::span<const double> below) {
+void KeptPlaces::store(std::size_t first_slot, const SeenJob::Laid& laid, std::span<const float> below) {
     const std::size_t count = laid.count();
     films_.resize((first_slot + count) * coats_);
     below_.resize((first_slot + count) * kBands);
@@ -67,7 +67,7 @@ void KeptPlaces::keep_new(const SeenJob& seen, std::span<const PixelPlace> pixel
     }
     if (x.empty()) return;
     const SeenJob::Laid laid = seen.laid(x, y);
-    std::vector<double> below(kBands * x.size());
+    std::vector<float> below(kBands * x.size());
     seen.bare(laid, below);
     seen.lay_coats(0, lowest_, laid, below);
     store(first_slot, laid, below);
@@ -75,7 +75,7 @@ void KeptPlaces::keep_new(const SeenJob& seen, std::span<const PixelPlace> pixel
 
 std::size_t KeptPlaces::recall(const SeenJob& seen, std::span<const PixelPlace> pixels,
                                std::span<const double> x_mm, std::span<const double> y_mm,
-                               SeenJob::Laid& laid, std::span<double> below) {
+                               SeenJob::Laid& laid, std::span<float> below) {
     if (empty()) coats_ = seen.coats();
     keep_new(seen, pixels, x_mm, y_mm);
     const std::size_t count = pixels.size();
@@ -109,7 +109,7 @@ bool KeptPlaces::renew(const SeenJob& seen, const Frame& frame, const CoatsBefor
     for (const std::size_t coat : before.gone)
         for (std::size_t i = 0; i < count; ++i) differs = differs || old_film(coat, i) != 0;
 
-    std::vector<double> below(kBands * count);
+    std::vector<float> below(kBands * count);
     const bool higher = before.unchanged >= lowest_;
     if (higher) {
         below = below_;

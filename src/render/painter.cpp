@@ -131,16 +131,15 @@ void Painter::colours_at(std::span<const PixelPlace> pixels, KeptPlaces* kept,
         y[i] = frame_.y_mm(pixels[i].y);
     }
     std::vector<colour::XYZ> xyz(pixels.size());
-    std::vector<double> below(colour::kBandCount * pixels.size());
     SeenJob::Laid laid = kept ? seen_.unlaid(x, y) : seen_.laid(x, y);
-    std::size_t lowest = 0;
     if (kept) {
-        lowest = kept->recall(seen_, pixels, x, y, laid, below);
+        std::vector<float> below(colour::kBandCount * pixels.size());
+        const std::size_t lowest = kept->recall(seen_, pixels, x, y, laid, below);
+        seen_.lay_coats(lowest, seen_.coats(), laid, below);
+        seen_.see(laid, below, xyz);
     } else {
-        seen_.bare(laid, below);
+        seen_.xyz(laid, xyz);
     }
-    seen_.lay_coats(lowest, seen_.coats(), laid, below);
-    seen_.see(laid, below, xyz);
     expose(xyz);
     to_light(xyz, out);
     if (shows_grain()) add_grain(laid, x, y, xyz, out);
