@@ -9,50 +9,42 @@ namespace {
 
 // Every eighth band goes into the same sum, and the eight are added last, whatever the vectors hold.
 constexpr std::size_t kLanes = 8;
-using Lanes = std::array<float, kLanes>;
 
-struct Sums {
-    Lanes x{}, y{}, z{};
-};
-
-double total(const Lanes& lanes) {
+[[gnu::always_inline]] inline double weighed(const float* weights, const float* seen, std::size_t bands) {
+    float lanes[kLanes] = {};
+    for (std::size_t band = 0; band < bands; band += kLanes)
+        for (std::size_t i = 0; i < kLanes; ++i) lanes[i] += weights[band + i] * seen[band + i];
     double sum = 0;
-    for (const float v : lanes) sum += static_cast<double>(v);
+    for (const float lane : lanes) sum += static_cast<double>(lane);
     return sum;
 }
 
-FW_WIDE void add_bands(const float* x, const float* y, const float* z, float k2, const float* R,
-                       std::size_t bands, Sums& sums) {
-    Sums at = sums;
-    std::size_t band = 0;
-    for (; band + kLanes <= bands; band += kLanes)
-        for (std::size_t i = 0; i < kLanes; ++i) {
-            const float out = R[band + i] / (1 - k2 * R[band + i]);
-            at.x[i] += x[band + i] * out;
-            at.y[i] += y[band + i] * out;
-            at.z[i] += z[band + i] * out;
-        }
-    for (std::size_t i = 0; band + i < bands; ++i) {
-        const float out = R[band + i] / (1 - k2 * R[band + i]);
-        at.x[i] += x[band + i] * out;
-        at.y[i] += y[band + i] * out;
-        at.z[i] += z[band + i] * out;
+// seen: room for one point's bands; it and the weights are filled up with zeros to whole lanes.
+FW_WIDE void sum_bands(const float* x, const float* y, const float* z, float k2, const float* R,
+                       std::size_t bands, std::size_t points, float* seen, std::array<double, 3>* out) {
+    const std::size_t lanes = (bands + kLanes - 1) / kLanes * kLanes;
+    for (std::size_t point = 0; point < points; ++point, R += bands) {
+        for (std::size_t i = 0; i < bands; ++i) seen[i] = R[i] / (1 - k2 * R[i]);
+        out[point] = {weighed(x, seen, lanes), weighed(y, seen, lanes), weighed(z, seen, lanes)};
     }
-    sums = at;
 }
 
 }  // namespace
 
-void seen_sums(const std::array<std::vector<float>, 3>& weights, float k2, std::span<const float> reflectance,
-               std::span<std::array<double, 3>> out) {
-    const std::size_t bands = weights[0].size();
-    const float* R = reflectance.data();
-    for (std::array<double, 3>& sum : out) {
-        Sums sums;
-        add_bands(weights[0].data(), weights[1].data(), weights[2].data(), k2, R, bands, sums);
-        sum = {total(sums.x), total(sums.y), total(sums.z)};
-        R += bands;
+SeenWeights::SeenWeights(std::span<const std::array<double, 3>> of_bands) : bands_(of_bands.size()) {
+    const std::size_t lanes = (bands_ + kLanes - 1) / kLanes * kLanes;
+    for (std::size_t j = 0; j < weights_.size(); ++j) {
+        weights_[j].assign(lanes, 0.0f);
+        for (std::size_t band = 0; band < bands_; ++band)
+            weights_[j][band] = static_cast<float>(of_bands[band][j]);
     }
+}
+
+void SeenWeights::sum(float k2, std::span<const float> reflectance,
+                      std::span<std::array<double, 3>> out) const {
+    std::vector<float> seen(weights_[0].size(), 0.0f);
+    sum_bands(weights_[0].data(), weights_[1].data(), weights_[2].data(), k2, reflectance.data(), bands_,
+              out.size(), seen.data(), out.data());
 }
 
 }  // namespace fadewright::kernels

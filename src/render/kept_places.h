@@ -24,6 +24,7 @@ struct CoatsBefore {
     std::vector<std::size_t> gone;  // coats before whose film none of the new ones has
     std::size_t unchanged = 0;      // so many of the lowest coats are the same in everything
     [[nodiscard]] bool all_same() const;
+    [[nodiscard]] bool each_film_where_it_was() const;
 };
 
 class KeptPlaces {
@@ -50,6 +51,11 @@ private:
     void keep_new(const SeenJob& seen, std::span<const PixelPlace> pixels, std::span<const double> x_mm,
                   std::span<const double> y_mm);
     void store(std::size_t first_slot, const SeenJob::Laid& laid, std::span<const float> below);
+    struct Where {
+        std::vector<double> x_mm, y_mm;
+    };
+    [[nodiscard]] bool renew_films(const SeenJob& seen, const Where& where, const CoatsBefore& before);
+    void renew_below(const SeenJob& seen, const Where& where, std::size_t lowest);
 
     Block block_;
     std::array<std::int16_t, static_cast<std::size_t>(kSide) * kSide> slot_of_{};

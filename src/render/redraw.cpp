@@ -188,8 +188,8 @@ struct Redraw::Kept {
         const std::map<const Shown*, Difference> differ = differences(*now);
         std::atomic<bool> stopped{false};
         std::atomic<std::size_t> painted{0}, done{0};
-        const KeepRow keep = [&](int x, int y, std::span<const float> row) {
-            kernels::to_8_bits(row, 3, x, y, {preview.picture.pixel(x, y), row.size()});
+        const KeepRow keep = [&](int x, int y, const kernels::PlaneRow& row) {
+            kernels::to_8_bits(row, x, y, {preview.picture.pixel(x, y), 3 * row[0].size()});
         };
         for_each_index(blocks.size(), [&](std::size_t i) {
             if (stopped || watched.over()) {

@@ -4,7 +4,6 @@
 #include "fadewright/film/angled.h"
 #include "fadewright/film/sparkle.h"
 #include "fadewright/kernels/layer_stack.h"
-#include "fadewright/kernels/seen_sums.h"
 #include "fadewright/render/dot_grain.h"
 
 #include <algorithm>
@@ -86,6 +85,7 @@ SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t c
       loops_(loops),
       viewing_(viewing),
       weights_(colour::weights(light, job.observer)),
+      picture_weights_(weights_.w),
       skin_(film::skin_at_normal({})),
       spread_shine_(flatting_of(job, coats_)),
       hazy_shine_((1 - spread_shine_) * haze_of(job, coats_)) {
@@ -93,8 +93,6 @@ SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t c
         if (loops == Loops::quick) quick_.push_back(quick_coat<double>(job.coats[c]));
         if (loops == Loops::for_pictures) for_pictures_.push_back(quick_coat<float>(job.coats[c]));
     }
-    for (std::size_t j = 0; j < picture_weights_.size(); ++j)
-        for (const auto& of_band : weights_.w) picture_weights_[j].push_back(static_cast<float>(of_band[j]));
     while (lowest_flakes_ < coats_ && !film::has_flakes(job.coats[lowest_flakes_].mix)) ++lowest_flakes_;
     for (std::size_t c = lowest_flakes_; c < coats_; ++c) {
         const paint::MixedPaint& mix = job.coats[c].mix;
@@ -124,22 +122,26 @@ void SeenJob::tabulate_lamps() {
     }
 }
 
-SeenJob::Laid SeenJob::unlaid(std::span<const double> x_mm, std::span<const double> y_mm) const {
+void SeenJob::unlay(std::span<const double> x_mm, std::span<const double> y_mm, Laid& out) const {
     FW_EXPECTS(x_mm.size() == y_mm.size());
-    Laid out;
     const std::size_t count = x_mm.size();
     out.films.assign(coats_ * count, 0.0);
     out.grounds.assign(count, &job_.ground);
     for (const plan::ReadyRegion& region : job_.regions)
         for (std::size_t i = 0; i < count; ++i)
             if (region.outline.inside(x_mm[i], y_mm[i])) out.grounds[i] = &region.ground;
+    out.lights.clear();
     if (!viewing_.by_form) {
-        out.lights = {lighting(viewing_, {})};
-        return out;
+        out.lights.push_back(lighting(viewing_, {}));
+        return;
     }
-    out.lights.reserve(count);
     for (std::size_t i = 0; i < count; ++i)
         out.lights.push_back(lighting(viewing_, job_.panel.surface(x_mm[i], y_mm[i])));
+}
+
+SeenJob::Laid SeenJob::unlaid(std::span<const double> x_mm, std::span<const double> y_mm) const {
+    Laid out;
+    unlay(x_mm, y_mm, out);
     return out;
 }
 
@@ -276,7 +278,7 @@ void SeenJob::see(const Laid& laid, std::span<float> reflectance, std::span<colo
         return see(laid, fine, out);
     }
     std::vector<std::array<double, 3>> sums(out.size());
-    kernels::seen_sums(picture_weights_, static_cast<float>(skin_.k2), reflectance, sums);
+    picture_weights_.sum(static_cast<float>(skin_.k2), reflectance, sums);
     const double let_out = (1 - skin_.k1) * (1 - skin_.k2), spread = spread_shine_ * skin_.k1;
     for (std::size_t i = 0; i < out.size(); ++i) {
         const Lighting& place = laid.light(i);

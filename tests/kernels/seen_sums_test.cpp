@@ -11,11 +11,13 @@ using namespace fadewright::kernels;
 
 namespace {
 
-double plain_sum(const std::vector<float>& weights, float k2, const float* R) {
+using Weights = std::vector<std::array<double, 3>>;
+
+double plain_sum(const Weights& weights, std::size_t j, float k2, const float* R) {
     double sum = 0;
     for (std::size_t band = 0; band < weights.size(); ++band) {
         const double inside = static_cast<double>(R[band]);
-        sum += static_cast<double>(weights[band]) * inside / (1 - static_cast<double>(k2) * inside);
+        sum += weights[band][j] * inside / (1 - static_cast<double>(k2) * inside);
     }
     return sum;
 }
@@ -28,20 +30,19 @@ TEST_CASE("sums of bands seen through a skin are the plain ones", "[kernels][qui
     constexpr std::size_t kPoints = 29;
     for (const std::size_t bands : {1u, 7u, 8u, 13u, 36u})
         for (const float k2 : {0.0f, 0.596f, 0.75f}) {
-            std::array<std::vector<float>, 3> weights;
-            for (std::vector<float>& of_one : weights)
-                for (std::size_t band = 0; band < bands; ++band)
-                    of_one.push_back(unit(random) - 0.1f);  // some are negative
+            Weights weights(bands);
+            for (auto& of_band : weights)
+                for (double& w : of_band) w = static_cast<double>(unit(random)) - 0.1;  // some are negative
             std::vector<float> R(bands * kPoints);
             for (float& v : R) v = std::clamp(1.2f * unit(random) - 0.1f, 0.0f, 1.0f);
             std::vector<std::array<double, 3>> sums(kPoints);
-            seen_sums(weights, k2, R, sums);
+            SeenWeights(weights).sum(k2, R, sums);
             CAPTURE(bands, k2);
             for (std::size_t j = 0; j < 3; ++j) {
                 double all = 0;
-                for (const float w : weights[j]) all += std::abs(static_cast<double>(w));
+                for (const auto& of_band : weights) all += std::abs(of_band[j]);
                 for (std::size_t i = 0; i < kPoints; ++i)
-                    CHECK(std::abs(sums[i][j] - plain_sum(weights[j], k2, &R[i * bands])) < 1e-6 * all);
+                    CHECK(std::abs(sums[i][j] - plain_sum(weights, j, k2, &R[i * bands])) < 1e-6 * all);
             }
         }
 }

@@ -13,13 +13,22 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <span>
 #include <vector>
 
 namespace fadewright::kernels {
 
-// out has a place for every point; reflectance.size() == out.size() * weights[0].size()
-void seen_sums(const std::array<std::vector<float>, 3>& weights, float k2, std::span<const float> reflectance,
-               std::span<std::array<double, 3>> out);
+class SeenWeights {
+public:
+    explicit SeenWeights(std::span<const std::array<double, 3>> of_bands);
+
+    // out has a place for every point; reflectance.size() == out.size() * bands
+    void sum(float k2, std::span<const float> reflectance, std::span<std::array<double, 3>> out) const;
+
+private:
+    std::size_t bands_;
+    std::array<std::vector<float>, 3> weights_;
+};
 
 }  // namespace fadewright::kernels

@@ -16,10 +16,10 @@
 #include "fadewright/colour/light.h"
 #include "fadewright/film/glint.h"
 #include "fadewright/kernels/quick_layers.h"
+#include "fadewright/kernels/seen_sums.h"
 #include "fadewright/plan/job.h"
 #include "fadewright/render/viewing.h"
 
-#include <array>
 #include <span>
 #include <vector>
 
@@ -69,8 +69,9 @@ public:
         }
     };
     [[nodiscard]] Laid laid(std::span<const double> x_mm, std::span<const double> y_mm) const;
-    [[nodiscard]] Laid unlaid(std::span<const double> x_mm,
-                              std::span<const double> y_mm) const;  // no film yet
+    // No film yet.
+    [[nodiscard]] Laid unlaid(std::span<const double> x_mm, std::span<const double> y_mm) const;
+    void unlay(std::span<const double> x_mm, std::span<const double> y_mm, Laid& out) const;
 
     void add_film(std::size_t coat, std::span<const double> x_mm, std::span<const double> y_mm,
                   std::span<double> film_um) const;
@@ -119,7 +120,7 @@ private:
     std::vector<kernels::quick::Coat<float>> for_pictures_;
     Viewing viewing_;
     colour::Weights weights_;
-    std::array<std::vector<float>, 3> picture_weights_;  // the same for pictures: of X, Y, Z
+    kernels::SeenWeights picture_weights_;  // the same for pictures
     film::Skin skin_;
     double spread_shine_ = 0;        // share of the skin's own reflection that is spread over everything
     double hazy_shine_ = 0;          // share that it throws a few degrees beside the mirror image
