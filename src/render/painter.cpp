@@ -81,17 +81,17 @@ Block Painter::block(std::size_t i) const {
     return {x, y, std::min(kBlock_px, frame_.width - x), std::min(kBlock_px, frame_.height - y)};
 }
 
-PaintedCounts Painter::paint(const Block& block, const KeepRow& keep, KeptPlaces* kept) const {
+PaintedCounts Painter::paint(const Block& block, const KeepRow& keep, Workings& at, KeptPlaces* kept) const {
     PaintedCounts counts;
     const double reach_mm = (kBlock_px + 1) * frame_.mm_per_px;
     const double middle_mm = job_.panel.signed_distance_mm(frame_.x_mm(block.x + block.width / 2),
                                                            frame_.y_mm(block.y + block.height / 2));
-    ColourPlanes colours;
+    ColourPlanes& colours = at.colours;
     if (middle_mm > reach_mm) {
         colours.assign(static_cast<std::size_t>(block.width) * static_cast<std::size_t>(block.height),
                        surround_);
     } else {
-        counts.places = block_colours(block, kept, colours);
+        counts.places = block_colours(block, kept, at);
         if (shows_grain()) roughen(block, colours);
         encode(colours);
         if (middle_mm < -reach_mm)
@@ -109,8 +109,9 @@ void Painter::expose(std::span<colour::XYZ> xyz) const {
     for (colour::XYZ& c : xyz) c = {e * c.X, e * c.Y, e * c.Z};
 }
 
-void Painter::to_light(std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const {
-    std::vector<colour::Device> light(xyz.size());
+void Painter::to_light(std::span<const colour::XYZ> xyz, std::vector<colour::Device>& light,
+                       std::span<DeviceColour> out) const {
+    light.resize(xyz.size());
     profile_.to_light(xyz, seen_.white(), light);
     for (std::size_t i = 0; i < xyz.size(); ++i)
         out[i] = {light[i].r, light[i].g, light[i].b, light[i].outside ? 1.0f : 0.0f, 0};
@@ -136,7 +137,7 @@ void Painter::colours_at(std::span<const PixelPlace> pixels, KeptPlaces* kept, W
         seen_.xyz(at.laid, at.xyz);
     }
     expose(at.xyz);
-    to_light(at.xyz, out);
+    to_light(at.xyz, at.light, out);
     if (shows_grain()) add_grain(at.laid, at.x_mm, at.y_mm, at.xyz, out);
 }
 
@@ -200,10 +201,9 @@ bool Painter::jumps_in(double x, double y) const {
 }
 
 // Every pixel of a block; those that an edge crosses as the mean of what is seen at kFine x kFine places.
-void Painter::every_colour(std::span<const PixelPlace> pixels, bool jumps,
+void Painter::every_colour(std::span<const PixelPlace> pixels, bool jumps, Workings& at,
                            std::span<DeviceColour> out) const {
-    Workings workings;
-    colours_at(pixels, nullptr, workings, out);
+    colours_at(pixels, nullptr, at, out);
     if (!jumps) return;
     constexpr int kFine = 6;
     for (std::size_t i = 0; i < pixels.size(); ++i) {
@@ -222,7 +222,7 @@ void Painter::every_colour(std::span<const PixelPlace> pixels, bool jumps,
         for (const colour::XYZ& one : xyz)
             mean = {mean.X + one.X / (kFine * kFine), mean.Y + one.Y / (kFine * kFine),
                     mean.Z + one.Z / (kFine * kFine)};
-        to_light({&mean, 1}, out.subspan(i, 1));
+        to_light({&mean, 1}, at.light, out.subspan(i, 1));
     }
 }
 
@@ -248,28 +248,27 @@ int Painter::largest_cell(double finest_mm) const {
     return cell;
 }
 
-std::size_t Painter::block_colours(const Block& block, KeptPlaces* kept, ColourPlanes& colours) const {
+std::size_t Painter::block_colours(const Block& block, KeptPlaces* kept, Workings& at) const {
     const std::optional<double> near = finest_near(block);
     const bool jumps = near && *near < frame_.mm_per_px;
     const double all = job_.finest.value;
     const double finest = near ? (all > 0 ? std::min(*near, all) : *near) : all;
     if (settings_.work == Work::refined && !jumps) {
-        Workings workings;
-        const ColoursAt at = [&](std::span<const PixelPlace> p, std::span<DeviceColour> out) {
-            colours_at(p, kept, workings, out);
+        const ColoursAt colours_of = [&](std::span<const PixelPlace> p, std::span<DeviceColour> out) {
+            colours_at(p, kept, at, out);
         };
         const Apart apart_of = [this](const ColourPlanes& a, const ColourPlanes& b, std::span<double> dE) {
             apart(a, b, dE);
         };
-        return fill_block(block, largest_cell(finest), kRefineTolerance_dE, at, apart_of, colours);
+        return fill_block(block, largest_cell(finest), kRefineTolerance_dE, colours_of, apart_of, at.colours);
     }
     std::vector<PixelPlace> pixels;
     for (int y = 0; y < block.height; ++y)
         for (int x = 0; x < block.width; ++x) pixels.push_back({block.x + x, block.y + y});
     std::vector<DeviceColour> found(pixels.size());
-    every_colour(pixels, jumps, found);
-    colours.resize(found.size());
-    for (std::size_t i = 0; i < found.size(); ++i) colours.put(i, found[i]);
+    every_colour(pixels, jumps, at, found);
+    at.colours.resize(found.size());
+    for (std::size_t i = 0; i < found.size(); ++i) at.colours.put(i, found[i]);
     return pixels.size();
 }
 

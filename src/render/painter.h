@@ -27,6 +27,9 @@ struct PaintedCounts {
     std::size_t places = 0, panel_px = 0, outside_px = 0;
 };
 
+// So many blocks one after the other take turns in the same workings.
+inline constexpr std::size_t kBlocksInTurn = 8;
+
 // The job and what else is given must outlive the painter.
 class Painter {
 public:
@@ -38,19 +41,23 @@ public:
     [[nodiscard]] std::size_t blocks() const;
     [[nodiscard]] Block block(std::size_t i) const;
 
-    // Hands every row of one block to `keep`. Places that are kept are not worked out again.
-    PaintedCounts paint(const Block& block, const KeepRow& keep, KeptPlaces* kept = nullptr) const;
-
-private:
-    void expose(std::span<colour::XYZ> xyz) const;
-    void to_light(std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const;
-    // What the places of a block are worked out in, one lot after the other.
+    // What a block is worked out in; the next one takes it over.
     struct Workings {
         std::vector<double> x_mm, y_mm;
         SeenJob::Laid laid;
         std::vector<float> reflectance;
         std::vector<colour::XYZ> xyz;
+        std::vector<colour::Device> light;
+        ColourPlanes colours;
     };
+    // Hands every row of one block to `keep`. Places that are kept are not worked out again.
+    PaintedCounts paint(const Block& block, const KeepRow& keep, Workings& at,
+                        KeptPlaces* kept = nullptr) const;
+
+private:
+    void expose(std::span<colour::XYZ> xyz) const;
+    void to_light(std::span<const colour::XYZ> xyz, std::vector<colour::Device>& light,
+                  std::span<DeviceColour> out) const;
     void colours_at(std::span<const PixelPlace> pixels, KeptPlaces* kept, Workings& at,
                     std::span<DeviceColour> out) const;
     void add_grain(const SeenJob::Laid& laid, std::span<const double> x, std::span<const double> y,
@@ -61,10 +68,11 @@ private:
     [[nodiscard]] double clear_mm() const { return 0.75 * frame_.mm_per_px; }
     [[nodiscard]] std::optional<double> finest_near(const Block& block) const;
     [[nodiscard]] bool jumps_in(double x, double y) const;
-    void every_colour(std::span<const PixelPlace> pixels, bool jumps, std::span<DeviceColour> out) const;
+    void every_colour(std::span<const PixelPlace> pixels, bool jumps, Workings& at,
+                      std::span<DeviceColour> out) const;
     void apart(const ColourPlanes& a, const ColourPlanes& b, std::span<double> dE) const;
     [[nodiscard]] int largest_cell(double finest_mm) const;
-    std::size_t block_colours(const Block& block, KeptPlaces* kept, ColourPlanes& colours) const;
+    std::size_t block_colours(const Block& block, KeptPlaces* kept, Workings& at) const;
     static void count_whole(const ColourPlanes& colours, PaintedCounts& counts);
     void blend_surround(const Block& block, ColourPlanes& colours, PaintedCounts& counts) const;
 

@@ -38,7 +38,10 @@ Preview painted(const Painter& painter, const KeepRow& keep) {
     Preview preview;
     preview.pixels_per_metre = 1000 / painter.frame().mm_per_px;
     std::vector<PaintedCounts> counts(painter.blocks());
-    for_each_index(counts.size(), [&](std::size_t i) { counts[i] = painter.paint(painter.block(i), keep); });
+    for_each_turn(counts.size(), kBlocksInTurn, [&](std::size_t first, std::size_t end) {
+        Painter::Workings at;
+        for (std::size_t i = first; i < end; ++i) counts[i] = painter.paint(painter.block(i), keep, at);
+    });
     for (const PaintedCounts& c : counts) {
         preview.places += c.places;
         preview.panel_px += c.panel_px;
