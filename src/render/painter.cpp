@@ -1,6 +1,7 @@
 #include "painter.h"
 
 #include "fadewright/colour/delta_e.h"
+#include "fadewright/kernels/quick_noise.h"
 #include "kept_places.h"
 
 #include <algorithm>
@@ -172,15 +173,16 @@ void Painter::roughen(const Block& block, ColourPlanes& colours) const {
     grid.rows = block.height;
     field_.means(grid, noise);
     const auto mm_per_px = static_cast<float>(frame_.mm_per_px);
-    for (int y = 0; y < block.height; ++y)
-        for (int x = 0; x < block.width; ++x) {
-            const std::size_t i = place_in(block, x, y);
-            const float s = colours.grain[i];
-            if (s <= 0) continue;
-            const float z = static_cast<float>(noise[place_in(block, x, block.height - 1 - y)]) * mm_per_px;
-            const float f = std::exp(s * z - s * s / 2);
-            for (std::vector<float>* plane : {&colours.r, &colours.g, &colours.b}) (*plane)[i] *= f;
-        }
+    const auto width = static_cast<std::size_t>(block.width);
+    std::vector<float> z(width), factors(width);
+    for (int y = 0; y < block.height; ++y) {
+        const std::size_t row = place_in(block, 0, y);
+        const double* const of_row = &noise[place_in(block, 0, block.height - 1 - y)];
+        for (std::size_t x = 0; x < width; ++x) z[x] = static_cast<float>(of_row[x]) * mm_per_px;
+        kernels::quick::noise_factors(std::span(colours.grain).subspan(row, width), z, factors);
+        for (std::vector<float>* plane : {&colours.r, &colours.g, &colours.b})
+            for (std::size_t x = 0; x < width; ++x) (*plane)[row + x] *= factors[x];
+    }
 }
 
 // What the edges near a block ask of it: the finest width (0: a jump), none if no edge is near.

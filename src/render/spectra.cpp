@@ -41,6 +41,12 @@ kernels::quick::Coat<Real> quick_coat(const plan::ReadyCoat& coat) {
     return {drying, coat.splat.value, coat.mix.K.at, coat.mix.S.at};
 }
 
+kernels::quick::GlintCoat quick_glint(const film::GlintCoat& coat) {
+    return {
+        coat.has_flakes,
+        {coat.diffuse, coat.lost_diffuse, coat.lamp, coat.lost_lamp, coat.turned, coat.seen, coat.lost_seen}};
+}
+
 // A flatted clear on top spreads the shine, and the light that flakes throw.
 double flatting_of(const plan::Job& job, std::size_t coats) {
     if (job.surface == plan::Surface::matt) return 1;
@@ -208,12 +214,14 @@ double SeenJob::shine_of(const Lighting& place) const noexcept {
 }
 
 SeenJob::Facing SeenJob::facing(const Lighting& place) const {
-    Facing out{scene_of(place), {}};
+    Facing out{scene_of(place), {}, {}};
     out.coats.reserve(glint_paints_.size());
     for (std::size_t c = 0; c < glint_paints_.size(); ++c)
         out.coats.push_back(lamps_.empty() ? film::glint_coat(glint_paints_[c], out.scene)
                                            : film::glint_coat(glint_paints_[c], out.scene,
                                                               between(lamps_[c], out.scene.light.z)));
+    if (loops_ == Loops::for_pictures)
+        for (const film::GlintCoat& coat : out.coats) out.quick.push_back(quick_glint(coat));
     return out;
 }
 
@@ -261,6 +269,23 @@ colour::XYZ SeenJob::weighed(std::span<const double> seen) const noexcept {
     return sum;
 }
 
+void SeenJob::light_flakes_quickly(const Laid& laid, std::span<float> values) const {
+    const std::size_t count = laid.count();
+    const double let_through = (1 - skin_.k1) * (1 - skin_.k2);
+    kernels::quick::GlintSum sum(kBands);
+    Facing own;
+    for (std::size_t i = 0; i < count; ++i) {
+        const Lighting& place = laid.light(i);
+        const Facing& facing = facing_at(place, own);
+        sum.clear();
+        for (std::size_t c = coats_; c-- > lowest_flakes_;)
+            sum.add(facing.quick[c - lowest_flakes_], laid.films[c * count + i]);
+        const double spread = (place.ambient + place.beam) * spread_shine_ * skin_.k1;
+        sum.see({place.ambient, place.beam, spread + shine_of(place), let_through, skin_.k2},
+                of_place(values, i));
+    }
+}
+
 void SeenJob::see(const Laid& laid, std::span<double> reflectance, std::span<colour::XYZ> out) const {
     FW_EXPECTS(out.size() == laid.count() && reflectance.size() == kBands * out.size());
     if (sparkles())
@@ -273,11 +298,13 @@ void SeenJob::see(const Laid& laid, std::span<double> reflectance, std::span<col
 // Without flakes what the skin does is the same for all bands but for its R / (1 - k2 R): that is summed in vectors.
 void SeenJob::see(const Laid& laid, std::span<float> reflectance, std::span<colour::XYZ> out) const {
     FW_EXPECTS(out.size() == laid.count() && reflectance.size() == kBands * out.size());
-    if (sparkles()) {
-        std::vector<double> fine(reflectance.begin(), reflectance.end());
-        return see(laid, fine, out);
-    }
     std::vector<std::array<double, 3>> sums(out.size());
+    if (sparkles()) {
+        light_flakes_quickly(laid, reflectance);
+        picture_weights_.sum(0, reflectance, sums);
+        for (std::size_t i = 0; i < out.size(); ++i) out[i] = {sums[i][0], sums[i][1], sums[i][2]};
+        return;
+    }
     picture_weights_.sum(static_cast<float>(skin_.k2), reflectance, sums);
     const double let_out = (1 - skin_.k1) * (1 - skin_.k2), spread = spread_shine_ * skin_.k1;
     for (std::size_t i = 0; i < out.size(); ++i) {

@@ -15,6 +15,7 @@
 #include "fadewright/colour/lab.h"
 #include "fadewright/colour/light.h"
 #include "fadewright/film/glint.h"
+#include "fadewright/kernels/quick_glint.h"
 #include "fadewright/kernels/quick_layers.h"
 #include "fadewright/kernels/seen_sums.h"
 #include "fadewright/plan/job.h"
@@ -95,6 +96,7 @@ private:
     struct Facing {
         film::GlintScene scene;
         std::vector<film::GlintCoat> coats;
+        std::vector<kernels::quick::GlintCoat> quick;  // the same; none but for pictures
     };
     [[nodiscard]] Facing facing(const Lighting& place) const;
     // The one for all places, or the place's own, kept in `own`.
@@ -109,6 +111,7 @@ private:
     void light_up(const Laid& laid, std::span<double> reflectance) const;
     [[nodiscard]] colour::XYZ weighed(std::span<const double> seen) const noexcept;
     void light_flakes(const Laid& laid, std::span<double> values) const;
+    void light_flakes_quickly(const Laid& laid, std::span<float> values) const;
     [[nodiscard]] film::GlintScene scene_of(const Lighting& place) const;
     void tabulate_lamps();
 
