@@ -35,7 +35,9 @@ public:
     [[nodiscard]] float d(std::uint64_t bits) const noexcept { return normal(bits >> 51); }
 
 private:
-    [[nodiscard]] float normal(std::uint64_t bits) const noexcept { return steps_[bits & (steps_.size() - 1)]; }
+    [[nodiscard]] float normal(std::uint64_t bits) const noexcept {
+        return steps_[bits & (steps_.size() - 1)];
+    }
 
     std::uint64_t mixed_;
     const NormalSteps& steps_;

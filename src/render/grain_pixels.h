@@ -53,8 +53,8 @@ public:
 
 private:
     struct Pixel {
-        std::size_t first;      // cell
-        double u[3];            // shares of it and of the two that follow
+        std::size_t first;       // cell
+        double u[3];             // shares of it and of the two that follow
         double s_first, s_last;  // crosswise
     };
     void add_long_ones(std::span<const double> cells, double scale, std::span<double> out) const;

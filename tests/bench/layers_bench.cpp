@@ -2,6 +2,7 @@
 // verify them.
 #include "fadewright/kernels/layer_stack.h"
 #include "fadewright/kernels/quick_layers.h"
+#include "machine.h"
 
 #include <benchmark/benchmark.h>
 
@@ -17,6 +18,8 @@ namespace {
 
 constexpr std::size_t kBands = 36, kPoints = 1024;
 constexpr double kSplat_um = 3, kAllowed = 1e-6;
+// Additions, multiplications and the like of one film over one value, its division counted once.
+constexpr double kFilmFlops = 36;
 
 // An orange over grey: films from a first breath to two full coats.
 struct Coated {
@@ -66,7 +69,11 @@ void lay(State& state, quick::Drying drying) {
     if (most > kAllowed) return state.SkipWithError("further than allowed from the plain loops");
     const double per_pass = quick_s / static_cast<double>(state.iterations());
     state.counters["cheaper"] = plain_s.count() / per_pass;
-    state.counters["ns_a_value"] = 1e9 * per_pass / static_cast<double>(kBands * kPoints);
+    constexpr double kValues = kBands * kPoints;
+    state.counters["ns_a_value"] = 1e9 * per_pass / kValues;
+    if (drying == quick::Drying::film)
+        state.counters["of_arithmetic"] =
+            kFilmFlops * kValues / per_pass / fadewright::bench::vector_flops_per_s();
 }
 
 }  // namespace
