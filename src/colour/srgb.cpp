@@ -2,7 +2,6 @@
 
 #include "fadewright/colour/gamut.h"
 #include "fadewright/colour/light.h"
-#include "fadewright/kernels/quick_srgb.h"
 #include "matrix.h"
 
 #include <algorithm>
@@ -55,8 +54,6 @@ double srgb_decoded(double encoded) noexcept {
     if (encoded < 0) return -srgb_decoded(-encoded);
     return encoded <= 0.04045 ? encoded / 12.92 : std::pow((encoded + 0.055) / 1.055, 2.4);
 }
-
-void encode_srgb(std::span<float> linear) noexcept { kernels::quick::encode_srgb(linear); }
 
 std::array<std::uint8_t, 3> srgb_bytes(const Lab& lab) {
     const XYZ& white = d65_white();

@@ -71,14 +71,14 @@ FW_WIDE void fade(const float* __restrict coat, float X, std::size_t bands, floa
 }
 
 FW_WIDE void see_all(const float* __restrict sum, float even, float beam, float shine, float let_through,
-                     float turned_back, std::size_t bands, double* __restrict reflectance) {
+                     float turned_back, std::size_t bands, float* __restrict reflectance) {
     for (std::size_t i = 0; i < bands; ++i) {
         const auto at = [&](SumRow row) { return sum[row * bands + i]; };
-        const float R = static_cast<float>(reflectance[i]);
+        const float R = reflectance[i];
         const float out = let_through / (1 - turned_back * R);
         const float rest = (1 - at(kMirrored)) * std::max(0.0f, R - at(kRemoved)) / (1 - at(kRemoved));
         const float risen = rest + at(kTurnedBack) * R;
-        reflectance[i] = static_cast<double>(out * (even * R + beam * risen) + beam * at(kGlint) + shine);
+        reflectance[i] = out * (even * R + beam * risen) + beam * at(kGlint) + shine;
     }
 }
 
@@ -119,7 +119,7 @@ void GlintSum::add(const GlintCoat& coat, double film_um) {
     fade(coat.numbers_.data(), X, bands_, sum);
 }
 
-void GlintSum::see(const GlintLight& light, std::span<double> reflectance) const {
+void GlintSum::see(const GlintLight& light, std::span<float> reflectance) const {
     see_all(numbers_.data(), static_cast<float>(light.even), static_cast<float>(light.beam),
             static_cast<float>(light.shine), static_cast<float>(light.let_through),
             static_cast<float>(light.turned_back), bands_, reflectance.data());

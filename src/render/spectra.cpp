@@ -27,17 +27,18 @@ namespace {
 
 constexpr std::size_t kBands = colour::kBandCount;
 
-std::span<double> of_place(std::span<double> reflectance, std::size_t place) {
+template <class Real>
+std::span<Real> of_place(std::span<Real> reflectance, std::size_t place) {
     return reflectance.subspan(place * kBands, kBands);
 }
 
-kernels::quick::Coat quick_coat(const plan::ReadyCoat& coat, Loops loops) {
-    using kernels::quick::Drying, kernels::quick::Precision;
+template <class Real>
+kernels::quick::Coat<Real> quick_coat(const plan::ReadyCoat& coat) {
+    using kernels::quick::Drying;
     const Drying drying = coat.laydown == plan::Laydown::fog           ? Drying::fog
                           : coat.laydown == plan::Laydown::as_it_lands ? Drying::as_it_lands
                                                                        : Drying::film;
-    return {drying, coat.splat.value, coat.mix.K.at, coat.mix.S.at,
-            loops == Loops::quick ? Precision::fine : Precision::picture};
+    return {drying, coat.splat.value, coat.mix.K.at, coat.mix.S.at};
 }
 
 kernels::quick::GlintCoat quick_glint(const film::GlintCoat& coat) {
@@ -86,15 +87,18 @@ SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t c
 SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t coats, const Viewing& viewing,
                  Loops loops)
     : job_(job),
-      loops_(loops),
       coats_(std::min(coats, job.coats.size())),
+      loops_(loops),
       viewing_(viewing),
       weights_(colour::weights(light, job.observer)),
+      picture_weights_(weights_.w),
       skin_(film::skin_at_normal({})),
       spread_shine_(flatting_of(job, coats_)),
       hazy_shine_((1 - spread_shine_) * haze_of(job, coats_)) {
-    if (loops != Loops::plain)
-        for (std::size_t c = 0; c < coats_; ++c) quick_.push_back(quick_coat(job.coats[c], loops));
+    for (std::size_t c = 0; c < coats_; ++c) {
+        if (loops == Loops::quick) quick_.push_back(quick_coat<double>(job.coats[c]));
+        if (loops == Loops::for_pictures) for_pictures_.push_back(quick_coat<float>(job.coats[c]));
+    }
     while (lowest_flakes_ < coats_ && !film::has_flakes(job.coats[lowest_flakes_].mix)) ++lowest_flakes_;
     for (std::size_t c = lowest_flakes_; c < coats_; ++c) {
         const paint::MixedPaint& mix = job.coats[c].mix;
@@ -124,22 +128,26 @@ void SeenJob::tabulate_lamps() {
     }
 }
 
-SeenJob::Laid SeenJob::unlaid(std::span<const double> x_mm, std::span<const double> y_mm) const {
+void SeenJob::unlay(std::span<const double> x_mm, std::span<const double> y_mm, Laid& out) const {
     FW_EXPECTS(x_mm.size() == y_mm.size());
-    Laid out;
     const std::size_t count = x_mm.size();
     out.films.assign(coats_ * count, 0.0);
     out.grounds.assign(count, &job_.ground);
     for (const plan::ReadyRegion& region : job_.regions)
         for (std::size_t i = 0; i < count; ++i)
             if (region.outline.inside(x_mm[i], y_mm[i])) out.grounds[i] = &region.ground;
+    out.lights.clear();
     if (!viewing_.by_form) {
-        out.lights = {lighting(viewing_, {})};
-        return out;
+        out.lights.push_back(lighting(viewing_, {}));
+        return;
     }
-    out.lights.reserve(count);
     for (std::size_t i = 0; i < count; ++i)
         out.lights.push_back(lighting(viewing_, job_.panel.surface(x_mm[i], y_mm[i])));
+}
+
+SeenJob::Laid SeenJob::unlaid(std::span<const double> x_mm, std::span<const double> y_mm) const {
+    Laid out;
+    unlay(x_mm, y_mm, out);
     return out;
 }
 
@@ -159,6 +167,12 @@ void SeenJob::bare(const Laid& laid, std::span<double> reflectance) const {
         std::copy_n(laid.grounds[i]->at.begin(), kBands, of_place(reflectance, i).begin());
 }
 
+void SeenJob::bare(const Laid& laid, std::span<float> reflectance) const {
+    for (std::size_t i = 0; i < laid.count(); ++i)
+        std::transform(laid.grounds[i]->at.begin(), laid.grounds[i]->at.end(),
+                       of_place(reflectance, i).begin(), [](double R) { return static_cast<float>(R); });
+}
+
 void SeenJob::lay_plainly(std::size_t coat, std::span<const double> film_um,
                           std::span<double> reflectance) const {
     std::vector<double> of_band(film_um.size());
@@ -174,11 +188,19 @@ void SeenJob::lay_coats(std::size_t first, std::size_t last, const Laid& laid,
     const std::size_t count = laid.count();
     for (std::size_t c = first; c < last; ++c) {
         const std::span<const double> film = std::span(laid.films).subspan(c * count, count);
-        if (quick_.empty())
-            lay_plainly(c, film, reflectance);
-        else
+        if (loops_ == Loops::quick)
             quick_[c].lay(film, reflectance);
+        else
+            lay_plainly(c, film, reflectance);
     }
+}
+
+void SeenJob::lay_coats(std::size_t first, std::size_t last, const Laid& laid,
+                        std::span<float> reflectance) const {
+    FW_EXPECTS(loops_ == Loops::for_pictures);
+    const std::size_t count = laid.count();
+    for (std::size_t c = first; c < last; ++c)
+        for_pictures_[c].lay(std::span(laid.films).subspan(c * count, count), reflectance);
 }
 
 double SeenJob::through_skin(double inside) const noexcept {
@@ -218,7 +240,6 @@ void SeenJob::light_up(const Laid& laid, std::span<double> reflectance) const {
 }
 
 void SeenJob::light_flakes(const Laid& laid, std::span<double> values) const {
-    if (loops_ == Loops::for_pictures) return light_flakes_quickly(laid, values);
     const std::size_t count = laid.count();
     Facing own;
     for (std::size_t i = 0; i < count; ++i) {
@@ -237,7 +258,18 @@ void SeenJob::light_flakes(const Laid& laid, std::span<double> values) const {
     }
 }
 
-void SeenJob::light_flakes_quickly(const Laid& laid, std::span<double> values) const {
+colour::XYZ SeenJob::weighed(std::span<const double> seen) const noexcept {
+    colour::XYZ sum{};
+    for (std::size_t band = 0; band < kBands; ++band) {
+        const auto& w = weights_.w[band];
+        sum.X += w[0] * seen[band];
+        sum.Y += w[1] * seen[band];
+        sum.Z += w[2] * seen[band];
+    }
+    return sum;
+}
+
+void SeenJob::light_flakes_quickly(const Laid& laid, std::span<float> values) const {
     const std::size_t count = laid.count();
     const double let_through = (1 - skin_.k1) * (1 - skin_.k2);
     kernels::quick::GlintSum sum(kBands);
@@ -260,15 +292,28 @@ void SeenJob::see(const Laid& laid, std::span<double> reflectance, std::span<col
         light_flakes(laid, reflectance);
     else
         light_up(laid, reflectance);
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] = weighed(of_place(reflectance, i));
+}
+
+// Without flakes what the skin does is the same for all bands but for its R / (1 - k2 R): that is summed in vectors.
+void SeenJob::see(const Laid& laid, std::span<float> reflectance, std::span<colour::XYZ> out) const {
+    FW_EXPECTS(out.size() == laid.count() && reflectance.size() == kBands * out.size());
+    std::vector<std::array<double, 3>> sums(out.size());
+    if (sparkles()) {
+        light_flakes_quickly(laid, reflectance);
+        picture_weights_.sum(0, reflectance, sums);
+        for (std::size_t i = 0; i < out.size(); ++i) out[i] = {sums[i][0], sums[i][1], sums[i][2]};
+        return;
+    }
+    picture_weights_.sum(static_cast<float>(skin_.k2), reflectance, sums);
+    const double let_out = (1 - skin_.k1) * (1 - skin_.k2), spread = spread_shine_ * skin_.k1;
     for (std::size_t i = 0; i < out.size(); ++i) {
-        const std::span<const double> seen = of_place(reflectance, i);
-        out[i] = {};
-        for (std::size_t band = 0; band < kBands; ++band) {
-            const auto& w = weights_.w[band];
-            out[i].X += w[0] * seen[band];
-            out[i].Y += w[1] * seen[band];
-            out[i].Z += w[2] * seen[band];
-        }
+        const Lighting& place = laid.light(i);
+        const double lit = place.ambient + place.beam, even = lit * spread + shine_of(place);
+        const auto of = [&](std::size_t j, double white) {
+            return lit * let_out * sums[i][j] + even * white;
+        };
+        out[i] = {of(0, weights_.white.X), of(1, weights_.white.Y), of(2, weights_.white.Z)};
     }
 }
 
@@ -309,13 +354,22 @@ void SeenJob::sparkle(const Laid& laid, std::span<double> power) const {
     }
 }
 
+void SeenJob::xyz(const Laid& places, std::span<colour::XYZ> out) const {
+    const auto see_in = [&](auto zero) {
+        std::vector<decltype(zero)> reflectance(kBands * places.count(), zero);
+        bare(places, reflectance);
+        lay_coats(0, coats_, places, reflectance);
+        see(places, reflectance, out);
+    };
+    if (loops_ == Loops::for_pictures)
+        see_in(0.0f);
+    else
+        see_in(0.0);
+}
+
 void SeenJob::xyz(std::span<const double> x_mm, std::span<const double> y_mm,
                   std::span<colour::XYZ> out) const {
-    const Laid places = laid(x_mm, y_mm);
-    std::vector<double> reflectance(kBands * places.count());
-    bare(places, reflectance);
-    lay_coats(0, coats_, places, reflectance);
-    see(places, reflectance, out);
+    xyz(laid(x_mm, y_mm), out);
 }
 
 void SeenJob::sparkle_power_mm2(std::span<const double> x_mm, std::span<const double> y_mm,

@@ -102,15 +102,17 @@ TEST_CASE("quick glint is the plain one", "[film][quick]") {
             with_glint += sum.has_glint();
             const quick::GlintLight light{unit(random), unit(random), 0.1 * unit(random),
                                           (1 - kSkin.k1) * (1 - kSkin.k2), kSkin.k2};
-            std::vector<double> inside(kBands), seen;
-            for (double& R : inside) R = unit(random);
-            seen = inside;
+            std::vector<float> inside;
+            for (std::size_t band = 0; band < kBands; ++band)
+                inside.push_back(static_cast<float>(unit(random)));
+            std::vector<float> seen = inside;
             quick_sum.see(light, seen);
             for (std::size_t band = 0; band < kBands; ++band) {
-                const double R = inside[band];
+                const double R = static_cast<double>(inside[band]);
                 const double expected = light.even * measured(kSkin, R, Specular::excluded) +
                                         light.beam * seen_with_glint(kSkin, sum, band, R) + light.shine;
-                most = std::max(most, std::abs(seen[band] - expected) / std::max(1.0, expected));
+                most = std::max(
+                    most, std::abs(static_cast<double>(seen[band]) - expected) / std::max(1.0, expected));
             }
         }
     }
@@ -121,12 +123,12 @@ TEST_CASE("quick glint is the plain one", "[film][quick]") {
 TEST_CASE("a coat of none, and one without end, are still seen", "[film][quick]") {
     const Coats coats(aspecular(15));
     quick::GlintSum sum(kBands);
-    const std::vector<double> inside(kBands, 0.5);
-    std::vector<double> bare = inside, buried = inside;
+    const std::vector<float> inside(kBands, 0.5f);
+    std::vector<float> bare = inside, buried = inside;
     const quick::GlintLight light{0, 1, 0, 1, 0};
     sum.see(light, bare);
-    for (const double R : bare) CHECK(R == 0.5);
+    for (const float R : bare) CHECK(R == 0.5f);
     for (std::size_t i = 0; i < coats.count(); ++i) sum.add(coats.quick(i), 1e12);
     sum.see(light, buried);
-    for (const double R : buried) CHECK(std::isfinite(R));
+    for (const float R : buried) CHECK(std::isfinite(R));
 }

@@ -45,7 +45,7 @@ public:
     void clear();
     void add(const GlintCoat& coat, double film_um);
     // From reflectance inside, of the whole stack, to what is seen.
-    void see(const GlintLight& light, std::span<double> reflectance) const;
+    void see(const GlintLight& light, std::span<float> reflectance) const;
 
 private:
     std::size_t bands_;
