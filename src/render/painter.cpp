@@ -174,16 +174,15 @@ void Painter::roughen(const Block& block, ColourPlanes& colours) const {
     grid.rows = block.height;
     field_.means(grid, noise);
     const auto mm_per_px = static_cast<float>(frame_.mm_per_px);
-    const auto width = static_cast<std::size_t>(block.width);
-    std::vector<float> z(width), factors(width);
+    std::vector<float> z(colours.size()), factors(colours.size());
+    float* to = z.data();
     for (int y = 0; y < block.height; ++y) {
-        const std::size_t row = place_in(block, 0, y);
-        const double* const of_row = &noise[place_in(block, 0, block.height - 1 - y)];
-        for (std::size_t x = 0; x < width; ++x) z[x] = static_cast<float>(of_row[x]) * mm_per_px;
-        kernels::quick::noise_factors(std::span(colours.grain).subspan(row, width), z, factors);
-        for (std::vector<float>* plane : {&colours.r, &colours.g, &colours.b})
-            for (std::size_t x = 0; x < width; ++x) (*plane)[row + x] *= factors[x];
+        const double* const row = &noise[place_in(block, 0, block.height - 1 - y)];
+        for (int x = 0; x < block.width; ++x) *to++ = static_cast<float>(row[x]) * mm_per_px;
     }
+    kernels::quick::noise_factors(colours.grain, z, factors);
+    for (std::vector<float>* plane : {&colours.r, &colours.g, &colours.b})
+        for (std::size_t i = 0; i < factors.size(); ++i) (*plane)[i] *= factors[i];
 }
 
 // What the edges near a block ask of it: the finest width (0: a jump), none if no edge is near.
