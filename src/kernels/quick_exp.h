@@ -3,7 +3,7 @@
 //
 // Source     the polynomial fitted here, at the zeros of a Chebyshev polynomial, to what exp r has besides 1 + r
 // Holds for  -80 <= x <= 80
-// Accuracy   exp, and expm1 of minus, within 6e-7 of themselves
+// Accuracy   exp within 6e-7 of itself, expm1 of minus within 1.2e-6
 // Checks     tests/kernels/quick_noise_test.cpp, tests/film/quick_glint_test.cpp
 #pragma once
 
