@@ -28,28 +28,27 @@ FW_WIDE void follow_rays(const Rows& rows, const PuffTarget& at, double distance
     const double *vx = rows.along[0], *vy = rows.along[1], *vz = rows.along[2];
     const double* landed = rows.landed;
     const double x = at.x, y = at.y, z = at.z, slope_x = at.dz_dx, slope_y = at.dz_dy;
-    const double normal = std::sqrt(1 + slope_x * slope_x + slope_y * slope_y);
+    const double per_normal = 1 / std::sqrt(1 + slope_x * slope_x + slope_y * slope_y);
     for (std::size_t i = 0; i < count; ++i) {
         const double rx = x - nx[i], ry = y - ny[i], rz = z - nz[i];
         const double depth = rx * ax[i] + ry * ay[i] + rz * az[i];
-        const double k = distance / depth;
-        const double facing = (rx * slope_x + ry * slope_y - rz) / normal;
+        const double per_depth = 1 / depth, k = distance * per_depth;
+        const double facing = (rx * slope_x + ry * slope_y - rz) * per_normal;
         out_across[i] = k * (rx * ux[i] + ry * uy[i] + rz * uz[i]);
         out_along[i] = k * (rx * vx[i] + ry * vy[i] + rz * vz[i]);
-        out_weight[i] = (depth > 0) & (facing > 0) ? landed[i] * k * k * facing / depth : 0;
+        out_weight[i] = (depth > 0) & (facing > 0) ? landed[i] * k * k * facing * per_depth : 0;
     }
 }
 
 FW_WIDE void bells_of(const double* across, const double* along, std::size_t count, const Bell& shape,
                       double* __restrict out) {
-    constexpr double kPerHalving = 1 / kLn2;
+    constexpr double kHalvings = 0.5 / kLn2;  // of exp(-r^2/2)
     const double per_sigma2 = 1 / (shape.sigma * shape.sigma), reach2 = shape.reach * shape.reach;
     const double ring = shape.ring, peak = shape.peak;
     for (std::size_t i = 0; i < count; ++i) {
         const double r2 = (across[i] * across[i] + along[i] * along[i]) * per_sigma2;
         const double within = std::min(r2, reach2);
-        const double bell =
-            (1 - ring + ring * within / 2) * left_after_halvings(within / 2 * kPerHalving) * peak;
+        const double bell = (1 - ring + ring * within / 2) * left_after_halvings(within * kHalvings) * peak;
         out[i] = r2 < reach2 ? bell : 0;
     }
 }
