@@ -22,12 +22,10 @@ struct PowerOfE {
     const float shifted = x * kPerLn2 + kRound;
     const float n = shifted - kRound;
     const float r = (x - n * kLn2High) - n * kLn2Low;
-    float p = 1.0f / 5040;
-    p = p * r + 1.0f / 720;
-    p = p * r + 1.0f / 120;
-    p = p * r + 1.0f / 24;
-    p = p * r + 1.0f / 6;
-    p = p * r + 1.0f / 2;
+    float p = 0.0083632357f;
+    p = p * r + 0.041666463f;
+    p = p * r + 0.16666576f;
+    p = p * r + 0.5f;
     p = p * r * r + r;
     return {std::bit_cast<float>((std::bit_cast<std::uint32_t>(shifted) + 127u) << 23), p};
 }

@@ -8,7 +8,7 @@
 namespace fadewright::kernels::quick {
 namespace {
 
-// Rows of numbers, one for each band: of a coat, with the inverse of what is lost where anything is, and of a sum.
+// Rows of numbers, one for each band: of a coat, with the inverse of what is lost, and of a sum.
 enum CoatRow : std::size_t {
     kDiffuse,
     kLostDiffuse,
@@ -33,20 +33,14 @@ enum SumRow : std::size_t {
     kSumRows
 };
 
-constexpr float kMostOnce = 0.5f;     // as in film/glint.cpp
-constexpr float kSmallDepth = 1e-3f;  // below it 1 - exp(-y) is as good as its series
-constexpr float kDeepest = 80;        // exp of minus that is still a normal number
-constexpr float kLeast = 1e-30f;
+constexpr float kMostOnce = 0.5f;  // as in film/glint.cpp
+constexpr float kDeepest = 80;     // exp of minus that is still a normal number
+constexpr float kLeast = 1e-12f;   // lost per micrometre: as good as nothing, but may divide
 
-[[gnu::always_inline]] inline float left(float depth) {
-    return 1 + expm1_of_minus(std::min(depth, kDeepest));
-}
+[[gnu::always_inline]] inline float left(float depth) { return exp_of(-std::min(depth, kDeepest)); }
 
 [[gnu::always_inline]] inline float depth_seen(float lost, float per_lost, float X) {
-    const float y = std::min(lost * X, kDeepest);
-    const float deep = -expm1_of_minus(y) * per_lost;
-    const float thin = X * (1 - y / 2 * (1 - y / 3));
-    return y < kSmallDepth ? thin : deep;
+    return -expm1_of_minus(std::min(lost * X, kDeepest)) * per_lost;
 }
 
 FW_WIDE void add_flakes(const float* __restrict coat, const float* __restrict faded, float X,
@@ -95,22 +89,20 @@ GlintCoat::GlintCoat(bool has_flakes, const GlintBands& coat)
     const auto put = [&](CoatRow row, std::span<const double> values) {
         for (std::size_t i = 0; i < bands_; ++i) numbers_[row * bands_ + i] = static_cast<float>(values[i]);
     };
-    const auto invert = [&](CoatRow from, CoatRow row) {
+    const auto put_lost = [&](CoatRow row, CoatRow per, std::span<const double> values) {
         for (std::size_t i = 0; i < bands_; ++i) {
-            const float lost = numbers_[from * bands_ + i];
-            numbers_[row * bands_ + i] = lost > kLeast ? 1 / lost : 0;
+            const float lost = std::max(kLeast, static_cast<float>(values[i]));
+            numbers_[row * bands_ + i] = lost;
+            numbers_[per * bands_ + i] = 1 / lost;
         }
     };
     put(kDiffuse, coat.diffuse);
-    put(kLostDiffuse, coat.lost_diffuse);
+    put_lost(kLostDiffuse, kPerDiffuse, coat.lost_diffuse);
     put(kLamp, coat.lamp);
-    put(kLostLamp, coat.lost_lamp);
+    put_lost(kLostLamp, kPerLamp, coat.lost_lamp);
     put(kTurned, coat.turned);
     put(kSeen, coat.seen);
-    put(kLostSeen, coat.lost_seen);
-    invert(kLostDiffuse, kPerDiffuse);
-    invert(kLostLamp, kPerLamp);
-    invert(kLostSeen, kPerSeen);
+    put_lost(kLostSeen, kPerSeen, coat.lost_seen);
 }
 
 GlintSum::GlintSum(std::size_t bands) : bands_(bands), numbers_(kSumRows * bands) {}

@@ -57,14 +57,6 @@ struct CellLevel {
     return static_cast<double>(towards_0) > at ? towards_0 - 1 : towards_0;
 }
 
-// The last cell that begins before a place, `first` at least.
-[[nodiscard]] inline std::int64_t last_cell(double before_mm, std::int64_t first,
-                                            const CellLevel& level) noexcept {
-    const std::int64_t at = cell_at(before_mm, level);
-    const bool begins_there = static_cast<double>(at) * level.side_mm == before_mm;
-    return std::max(first, begins_there ? at - 1 : at);
-}
-
 // Part of a cell that a stretch of the axis covers.
 struct CellPart {
     double u = 1;  // share of the cell

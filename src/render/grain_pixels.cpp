@@ -1,19 +1,43 @@
 #include "grain_pixels.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace fadewright::render {
 
+namespace {
+
+// Where an edge between two pixels lies, and what they cover of the cell there: the one before it all that lies before,
+// the one behind it the rest.
+struct Edge {
+    double mm;
+    std::int64_t before,
+        behind;  // last cell of the one, first of the other; not the same where nothing is cut
+    CellPart of_before, of_behind;
+};
+
+Edge edge_at(double mm, const CellLevel& level) {
+    const std::int64_t cell = cell_at(mm, level);
+    const double u = (mm - static_cast<double>(cell) * level.side_mm) * level.per_side;
+    if (u == 0) return {mm, cell - 1, cell, {}, {}};
+    const double s = std::sqrt((1 - u) * u);
+    return {mm, cell, cell, {u, s}, {1 - u, -s}};
+}
+
+}  // namespace
+
 PixelAxis::PixelAxis(double origin_mm, int first, int count, double pixel_mm, const CellLevel& level) {
     stretches_.reserve(static_cast<std::size_t>(count));
+    Edge from = edge_at(origin_mm + first * pixel_mm, level);
     for (int i = first; i < first + count; ++i) {
-        const double from = origin_mm + i * pixel_mm, to = origin_mm + (i + 1) * pixel_mm;
-        Stretch one;
-        one.first = cell_at(from, level);
-        one.last = last_cell(to, one.first, level);
-        one.at_first = part_of(one.first, level, from, to);
-        one.at_last = part_of(one.last, level, from, to);
-        stretches_.push_back(one);
+        const Edge to = edge_at(origin_mm + (i + 1) * pixel_mm, level);
+        if (from.behind < to.before) {
+            stretches_.push_back({from.behind, to.before, from.of_behind, to.of_before});
+        } else {
+            const CellPart part = part_of(from.behind, level, from.mm, to.mm);
+            stretches_.push_back({from.behind, from.behind, part, part});
+        }
+        from = to;
     }
 }
 

@@ -147,11 +147,12 @@ void Painter::add_grain(const SeenJob::Laid& laid, std::span<const double> x, st
     std::vector<double> roots(out.size(), 0.0), flashes(out.size(), 0.0);
     seen_.sparkle(laid, flashes);
     if (grain_.any()) grain_.roots_mm(x, y, roots);
+    const double area = frame_.mm_per_px * frame_.mm_per_px;
     for (std::size_t i = 0; i < out.size(); ++i) {
         const double Y = xyz[i].Y / (settings_.exposure * seen_.white().Y);
         const double flashing = Y > 0 ? std::sqrt(flashes[i]) / Y : 0;
-        const double deviation = std::hypot(roots[i], flashing) / frame_.mm_per_px;
-        out[i].grain = static_cast<float>(std::sqrt(std::log1p(deviation * deviation)));
+        const double variance = (roots[i] * roots[i] + flashing * flashing) / area;
+        out[i].grain = static_cast<float>(std::sqrt(std::log1p(variance)));
     }
 }
 

@@ -322,12 +322,20 @@ void SeenJob::sparkle(const Laid& laid, std::span<double> power) const {
     if (!sparkles()) return;
     const Degrees lamp{std::max(kRoomLight_deg, viewing_.lamp.value)};
     Facing own;
+    std::vector<double> shares;  // of each kind of flakes, from the top down
     for (std::size_t i = 0; i < power.size(); ++i) {
         const Lighting& place = laid.light(i);
         const Facing& facing = facing_at(place, own);
         const film::FlakeGeometry& geometry = facing.scene.geometry;
         if (place.beam <= 0 || geometry.let_in <= 0 || geometry.let_out <= 0) continue;
+        if (shares.empty() || viewing_.by_form) {
+            shares.clear();
+            for (std::size_t c = coats_; c-- > lowest_flakes_;)
+                for (const paint::Flakes& flakes : job_.coats[c].mix.flakes)
+                    shares.push_back(film::glinting_share(flakes, facing.scene, lamp));
+        }
         double above = 1;
+        const double* share = shares.data();
         for (std::size_t c = coats_; c-- > lowest_flakes_;) {
             const film::GlintCoat& coat = facing.coats[c - lowest_flakes_];
             const Micrometres film{laid.films[c * power.size() + i]};
@@ -335,7 +343,7 @@ void SeenJob::sparkle(const Laid& laid, std::span<double> power) const {
             const double left = std::exp(-lost * film.value);
             double flashing = 0;  // 1 / power of each kind adds up: more flakes, less noise
             for (const paint::Flakes& flakes : job_.coats[c].mix.flakes) {
-                const film::Sparkle found = film::sparkle(flakes, film, facing.scene, lamp, lost);
+                const film::Sparkle found = film::sparkle(flakes, film, *share++, lost);
                 if (found.relative_power_mm2 > 0) flashing += 1 / found.relative_power_mm2;
             }
             const double depth = lost > 0 ? (1 - left) / lost : film.value;
