@@ -1,65 +1,29 @@
 #include "fadewright/kernels/quick_layers.h"
 
+#include "halvings.h"
 #include "wide.h"
 
 #include <algorithm>
-#include <array>
-#include <bit>
 #include <cmath>
-#include <cstdint>
 #include <limits>
 #include <type_traits>
 
 namespace fadewright::kernels::quick {
 namespace {
 
-// What one kind of number needs to know. kLeast_g: stands for no absorption at all; its square is still a number.
-// kDeepest: halvings after which nothing comes back, and a half to that power is still a normal number. kRound: adding
-// it and taking it away rounds to whole numbers, and leaves them in the lowest bits. kTerms: of the series of a power
-// of two that count.
+// kLeast_g: stands for no absorption at all; its square is still a number.
 template <class Real>
 struct Numbers;
 
 template <>
 struct Numbers<double> {
-    using Bits = std::uint64_t;
-    static constexpr double kLeast_g = 1e-150, kDeepest = 1000, kThickest_um = 1e100, kRound = 0x1.8p52;
-    static constexpr int kTerms = 13, kMantissa = 52;
-    static constexpr Bits kBias = 1023;
+    static constexpr double kLeast_g = 1e-150, kThickest_um = 1e100;
 };
 
 template <>
 struct Numbers<float> {
-    using Bits = std::uint32_t;
-    static constexpr float kLeast_g = 1e-18f, kDeepest = 120, kThickest_um = 1e9f, kRound = 0x1.8p23f;
-    static constexpr int kTerms = 6, kMantissa = 23;
-    static constexpr Bits kBias = 127;
+    static constexpr float kLeast_g = 1e-18f, kThickest_um = 1e9f;
 };
-
-constexpr double kLn2 = 0.693147180559945309;
-
-// ln(2)^k / k!
-constexpr std::array<double, 14> kOfTwoToThe = [] {
-    std::array<double, 14> terms{1};
-    for (std::size_t k = 1; k < terms.size(); ++k) terms[k] = terms[k - 1] * kLn2 / static_cast<double>(k);
-    return terms;
-}();
-
-// 1 - 2^-t, to its last digits however small t is.
-template <class Real>
-[[gnu::always_inline]] inline Real lost_in_halvings(Real t) {
-    using N = Numbers<Real>;
-    const Real shifted = N::kRound - t;
-    const Real whole = shifted - N::kRound;
-    const Real rest = -(t + whole);
-    Real p = static_cast<Real>(kOfTwoToThe[N::kTerms]);
-#pragma GCC unroll 16
-    for (int k = N::kTerms - 1; k > 0; --k)
-        p = p * rest + static_cast<Real>(kOfTwoToThe[static_cast<std::size_t>(k)]);
-    const auto bits = std::bit_cast<typename N::Bits>(shifted);
-    const Real power = std::bit_cast<Real>((bits + N::kBias) << N::kMantissa);
-    return (1 - power) - power * (p * rest);
-}
 
 // An even film over one point, in all bands.
 template <class Real>
@@ -68,7 +32,7 @@ template <class Real>
                                                std::size_t bands) {
     for (std::size_t i = 0; i < bands; ++i) {
         const Real ground = reflectance[i];
-        const Real L = lost_in_halvings(std::min(halvings[i] * film_um, Numbers<Real>::kDeepest));
+        const Real L = lost_in_halvings(std::min(halvings[i] * film_um, HalvingNumbers<Real>::kDeepest));
         const Real s = L * S_per_g[i];
         const Real V = (2 - L * less_K_per_g[i]) + s * (1 - ground);
         const Real W = V + s * ground;
