@@ -40,7 +40,7 @@ inline constexpr std::array<double, 14> kOfTwoToThe = [] {
     return terms;
 }();
 
-// 2^-t = power (1 + more), for t from 0 to kDeepest.
+// 2^-t = power (1 + more), for t up to kDeepest, and down to minus that for numbers of half the length.
 template <class Real>
 struct Halved {
     Real power, more;

@@ -1,6 +1,6 @@
 #include "fadewright/kernels/quick_glint.h"
 
-#include "quick_exp.h"
+#include "halvings.h"
 #include "wide.h"
 
 #include <algorithm>
@@ -8,7 +8,8 @@
 namespace fadewright::kernels::quick {
 namespace {
 
-// Rows of numbers, one for each band: of a coat, with the inverse of what is lost, and of a sum.
+// Rows of numbers, one for each band: of a coat, what is lost in halvings per micrometre and its inverse in natural
+// ones, and of a sum.
 enum CoatRow : std::size_t {
     kDiffuse,
     kLostDiffuse,
@@ -34,13 +35,15 @@ enum SumRow : std::size_t {
 };
 
 constexpr float kMostOnce = 0.5f;  // as in film/glint.cpp
-constexpr float kDeepest = 80;     // exp of minus that is still a normal number
 constexpr float kLeast = 1e-12f;   // lost per micrometre: as good as nothing, but may divide
+constexpr float kDeepest = HalvingNumbers<float>::kDeepest;
 
-[[gnu::always_inline]] inline float left(float depth) { return exp_of(-std::min(depth, kDeepest)); }
+[[gnu::always_inline]] inline float left(float halvings) {
+    return left_after_halvings(std::min(halvings, kDeepest));
+}
 
-[[gnu::always_inline]] inline float depth_seen(float lost, float per_lost, float X) {
-    return -expm1_of_minus(std::min(lost * X, kDeepest)) * per_lost;
+[[gnu::always_inline]] inline float depth_seen(float halvings_per_um, float per_lost, float X) {
+    return lost_in_halvings(std::min(halvings_per_um * X, kDeepest)) * per_lost;
 }
 
 FW_WIDE void add_flakes(const float* __restrict coat, const float* __restrict faded, float X,
@@ -92,7 +95,7 @@ GlintCoat::GlintCoat(bool has_flakes, const GlintBands& coat)
     const auto put_lost = [&](CoatRow row, CoatRow per, std::span<const double> values) {
         for (std::size_t i = 0; i < bands_; ++i) {
             const float lost = std::max(kLeast, static_cast<float>(values[i]));
-            numbers_[row * bands_ + i] = lost;
+            numbers_[row * bands_ + i] = static_cast<float>(static_cast<double>(lost) / kLn2);
             numbers_[per * bands_ + i] = 1 / lost;
         }
     };

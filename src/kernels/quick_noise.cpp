@@ -1,6 +1,6 @@
 #include "fadewright/kernels/quick_noise.h"
 
-#include "quick_exp.h"
+#include "halvings.h"
 #include "wide.h"
 
 #include <algorithm>
@@ -11,9 +11,11 @@ namespace {
 
 FW_WIDE void factors_of(const float* __restrict s, const float* __restrict z, std::size_t count,
                         float* __restrict out) {
-    constexpr float kMost = 80;
-    for (std::size_t i = 0; i < count; ++i)
-        out[i] = exp_of(std::min(kMost, std::max(-kMost, s[i] * z[i] - s[i] * s[i] / 2)));
+    constexpr float kPerLn2 = static_cast<float>(1 / kLn2), kMost = HalvingNumbers<float>::kDeepest;
+    for (std::size_t i = 0; i < count; ++i) {
+        const float halvings = (s[i] / 2 - z[i]) * s[i] * kPerLn2;
+        out[i] = left_after_halvings(std::min(kMost, std::max(-kMost, halvings)));
+    }
 }
 
 }  // namespace

@@ -1,7 +1,7 @@
 // The quick twin of film/glint.h for pictures: what flakes add to the light of a place and take from it, in all bands
 // at once, in vectors of short numbers.
 //
-// Holds for  what film/glint.h holds for; places that are seen through at most 80 times their depth of fading
+// Holds for  what film/glint.h holds for
 // Accuracy   within 3e-6 of film::GlintSum and film::seen_with_glint(), of the glint itself where that is more than 1;
 //            the same bits on every machine, whatever its vectors hold
 // Checks     tests/film/quick_glint_test.cpp; speed in tests/bench
