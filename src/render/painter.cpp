@@ -28,6 +28,10 @@ std::size_t place_in(const Block& block, int x, int y) {
 
 int blocks_along(int px) { return (px + kBlock_px - 1) / kBlock_px; }
 
+constexpr int kBlocksInTurn = 8;
+
+int turns_along(int px) { return (blocks_along(px) + kBlocksInTurn - 1) / kBlocksInTurn; }
+
 // From light to the values of the picture.
 void encode(ColourPlanes& colours) {
     for (std::vector<float>* plane : {&colours.r, &colours.g, &colours.b}) kernels::encode_srgb(*plane);
@@ -82,6 +86,18 @@ Block Painter::block(std::size_t i) const {
     return {x, y, std::min(kBlock_px, frame_.width - x), std::min(kBlock_px, frame_.height - y)};
 }
 
+std::size_t Painter::turns() const {
+    return static_cast<std::size_t>(turns_along(frame_.width)) *
+           static_cast<std::size_t>(blocks_along(frame_.height));
+}
+
+Painter::Turn Painter::turn(std::size_t i) const {
+    const auto across = static_cast<std::size_t>(blocks_along(frame_.width));
+    const auto turns = static_cast<std::size_t>(turns_along(frame_.width));
+    const std::size_t row = i / turns * across, first = i % turns * kBlocksInTurn;
+    return {row + first, row + std::min(across, first + kBlocksInTurn)};
+}
+
 PaintedCounts Painter::paint(const Block& block, const KeepRow& keep, Workings& at, KeptPlaces* kept) const {
     PaintedCounts counts;
     const double reach_mm = (kBlock_px + 1) * frame_.mm_per_px;
@@ -93,7 +109,7 @@ PaintedCounts Painter::paint(const Block& block, const KeepRow& keep, Workings& 
                        surround_);
     } else {
         counts.places = block_colours(block, kept, at);
-        if (shows_grain()) roughen(block, colours);
+        if (shows_grain()) roughen(block, at);
         encode(colours);
         if (middle_mm < -reach_mm)
             count_whole(colours, counts);
@@ -156,13 +172,12 @@ void Painter::add_grain(const SeenJob::Laid& laid, std::span<const double> x, st
     }
 }
 
-// Light times a factor of mean 1 that is never negative, exp(s z - s^2/2); s^2 = ln(1 + variance) is the grain of the
-// colours.
-void Painter::roughen(const Block& block, ColourPlanes& colours) const {
-    const bool any = std::any_of(colours.grain.begin(), colours.grain.end(),
-                                 [](float grain) { return grain > kUnseenGrain; });
-    if (!any) return;
-    std::vector<double> noise(colours.size());
+// From the block to the end of its turn, so that the next ones find theirs.
+void Painter::find_noise(const Block& block, Workings& at) const {
+    constexpr int kTurn_px = kBlocksInTurn * kBlock_px;
+    const int end = std::min(frame_.width, (block.x / kTurn_px + 1) * kTurn_px);
+    at.noise_x = block.x;
+    at.noise_width = end - block.x;
     // The grid's rows run up, the picture's run down: from the block's lowest row.
     GrainGrid grid;
     grid.x0_mm = frame_.left_mm;
@@ -170,19 +185,38 @@ void Painter::roughen(const Block& block, ColourPlanes& colours) const {
     grid.pixel_mm = frame_.mm_per_px;
     grid.first_column = block.x;
     grid.first_row = frame_.height - (block.y + block.height);
-    grid.columns = block.width;
+    grid.columns = at.noise_width;
     grid.rows = block.height;
-    field_.means(grid, noise);
-    const auto mm_per_px = static_cast<float>(frame_.mm_per_px);
-    std::vector<float> z(colours.size()), factors(colours.size());
-    float* to = z.data();
+    const auto width = static_cast<std::ptrdiff_t>(at.noise_width);
+    std::vector<double> means(static_cast<std::size_t>(width * block.height));
+    field_.means(grid, means);
+    at.noise.resize(means.size());
+    for (int y = 0; y < block.height; ++y)
+        std::transform(
+            means.begin() + (block.height - 1 - y) * width, means.begin() + (block.height - y) * width,
+            at.noise.begin() + y * width,
+            [this](double mean) { return static_cast<float>(mean) * static_cast<float>(frame_.mm_per_px); });
+}
+
+// Light times a factor of mean 1 that is never negative, exp(s z - s^2/2); s^2 = ln(1 + variance) is the grain of the
+// colours.
+void Painter::roughen(const Block& block, Workings& at) const {
+    ColourPlanes& colours = at.colours;
+    const bool any = std::any_of(colours.grain.begin(), colours.grain.end(),
+                                 [](float grain) { return grain > kUnseenGrain; });
+    if (!any) return;
+    if (block.x < at.noise_x || block.x >= at.noise_x + at.noise_width) find_noise(block, at);
+    const auto width = static_cast<std::size_t>(block.width);
+    at.factors.resize(colours.size());
     for (int y = 0; y < block.height; ++y) {
-        const double* const row = &noise[place_in(block, 0, block.height - 1 - y)];
-        for (int x = 0; x < block.width; ++x) *to++ = static_cast<float>(row[x]) * mm_per_px;
+        const std::size_t row = place_in(block, 0, y);
+        const auto noise = std::span(at.noise).subspan(
+            static_cast<std::size_t>(y * at.noise_width + block.x - at.noise_x), width);
+        kernels::quick::noise_factors(std::span(colours.grain).subspan(row, width), noise,
+                                      std::span(at.factors).subspan(row, width));
     }
-    kernels::quick::noise_factors(colours.grain, z, factors);
     for (std::vector<float>* plane : {&colours.r, &colours.g, &colours.b})
-        for (std::size_t i = 0; i < factors.size(); ++i) (*plane)[i] *= factors[i];
+        for (std::size_t i = 0; i < at.factors.size(); ++i) (*plane)[i] *= at.factors[i];
 }
 
 // What the edges near a block ask of it: the finest width (0: a jump), none if no edge is near.

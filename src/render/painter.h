@@ -27,9 +27,6 @@ struct PaintedCounts {
     std::size_t places = 0, panel_px = 0, outside_px = 0;
 };
 
-// So many blocks one after the other take turns in the same workings.
-inline constexpr std::size_t kBlocksInTurn = 8;
-
 // The job and what else is given must outlive the painter.
 class Painter {
 public:
@@ -41,6 +38,13 @@ public:
     [[nodiscard]] std::size_t blocks() const;
     [[nodiscard]] Block block(std::size_t i) const;
 
+    // Some blocks side by side, which take turns in the same workings.
+    struct Turn {
+        std::size_t first, end;
+    };
+    [[nodiscard]] std::size_t turns() const;
+    [[nodiscard]] Turn turn(std::size_t i) const;
+
     // What a block is worked out in; the next one takes it over.
     struct Workings {
         std::vector<double> x_mm, y_mm;
@@ -49,6 +53,10 @@ public:
         std::vector<colour::XYZ> xyz;
         std::vector<colour::Device> light;
         ColourPlanes colours;
+        // Noise of the pixels from one block of a turn to its last, row by row.
+        int noise_x = 0, noise_width = 0;
+        std::vector<float> noise;
+        std::vector<float> factors;
     };
     // Hands every row of one block to `keep`. Places that are kept are not worked out again.
     PaintedCounts paint(const Block& block, const KeepRow& keep, Workings& at,
@@ -63,7 +71,8 @@ private:
     void add_grain(const SeenJob::Laid& laid, std::span<const double> x, std::span<const double> y,
                    std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const;
     [[nodiscard]] bool shows_grain() const { return settings_.grain && (grain_.any() || seen_.sparkles()); }
-    void roughen(const Block& block, ColourPlanes& colours) const;
+    void find_noise(const Block& block, Workings& at) const;
+    void roughen(const Block& block, Workings& at) const;
     // Half a pixel's diagonal and more: from here an edge cannot cross the pixel.
     [[nodiscard]] double clear_mm() const { return 0.75 * frame_.mm_per_px; }
     [[nodiscard]] std::optional<double> finest_near(const Block& block) const;

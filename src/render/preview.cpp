@@ -38,8 +38,9 @@ Preview painted(const Painter& painter, const KeepRow& keep) {
     Preview preview;
     preview.pixels_per_metre = 1000 / painter.frame().mm_per_px;
     std::vector<PaintedCounts> counts(painter.blocks());
-    for_each_turn(counts.size(), kBlocksInTurn, [&](std::size_t first, std::size_t end) {
+    for_each_index(painter.turns(), [&](std::size_t turn) {
         Painter::Workings at;
+        const auto [first, end] = painter.turn(turn);
         for (std::size_t i = first; i < end; ++i) counts[i] = painter.paint(painter.block(i), keep, at);
     });
     for (const PaintedCounts& c : counts) {

@@ -201,8 +201,9 @@ struct Redraw::Kept {
             block.shown = now;
             watched.tell(static_cast<double>(++done) / static_cast<double>(blocks.size()));
         };
-        for_each_turn(blocks.size(), kBlocksInTurn, [&](std::size_t first, std::size_t end) {
+        for_each_index(now->painter.turns(), [&](std::size_t turn) {
             Painter::Workings at;
+            const auto [first, end] = now->painter.turn(turn);
             for (std::size_t i = first; i < end && !stopped; ++i)
                 if (watched.over())
                     stopped = true;
