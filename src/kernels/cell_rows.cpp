@@ -1,17 +1,11 @@
 #include "fadewright/kernels/cell_rows.h"
 
-#include "fadewright/base/random.h"
 #include "wide.h"
 
 #include <cstddef>
 
 namespace fadewright::kernels {
 namespace {
-
-FW_WIDE void mix(std::uint64_t key, const std::uint64_t* __restrict places, std::size_t count,
-                 std::uint64_t* __restrict bits) {
-    for (std::size_t i = 0; i < count; ++i) bits[i] = mixed_bits(key ^ places[i]);
-}
 
 FW_WIDE void quarter(const double* __restrict means, const float* __restrict a, const float* __restrict b,
                      const float* __restrict d, double across, double down, std::size_t count,
@@ -46,10 +40,6 @@ FW_WIDE void add(double u, const float* __restrict x, double v, const float* __r
 }
 
 }  // namespace
-
-void mix_places(std::uint64_t key, std::span<const std::uint64_t> places, std::span<std::uint64_t> bits) {
-    mix(key, places.data(), places.size(), bits.data());
-}
 
 void quarter_row(const CellRow& cells, bool lower, std::span<double> quarters) {
     quarter(cells.means.data(), cells.a.data(), cells.b.data(), cells.d.data(), cells.per_width,

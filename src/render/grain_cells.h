@@ -2,7 +2,6 @@
 // part of one a pixel covers.
 #pragma once
 
-#include "fadewright/base/normal.h"
 #include "fadewright/base/random.h"
 
 #include <algorithm>
@@ -11,36 +10,30 @@
 
 namespace fadewright::render {
 
-// Level and place of a cell as one number, 29 bits for each coordinate: place_of() its column, or row_of() the rest.
-constexpr int kPlaceBits = 29;
-constexpr std::uint64_t kPlace = (1ull << kPlaceBits) - 1;
+// The numbers that cut a cell: left against right, top against bottom, crosswise.
+enum class Cutting : std::uint64_t { across, down, crosswise };
 
-constexpr std::uint64_t place_of(std::int64_t ix) noexcept {
-    return (static_cast<std::uint64_t>(ix) & kPlace) << kPlaceBits;
-}
-constexpr std::uint64_t row_of(int level, std::int64_t iy) noexcept {
-    return static_cast<std::uint64_t>(level) << (2 * kPlaceBits) | (static_cast<std::uint64_t>(iy) & kPlace);
-}
-
-// What all cells of a field share: random_bits() of seed and stream as far as it goes without the cell; and the
-// numbers that cut one, of its random bits: left against right, top against bottom, crosswise.
+// What all cells of a field share. The numbers of a row of cells are keyed normals (kernels/keyed_normals.h): the key
+// is the row's, the number the column's.
 class CutKey {
 public:
     CutKey(std::uint64_t seed, std::uint64_t stream) noexcept
-        : mixed_(mixed_bits(mixed_bits(seed) ^ stream)), steps_(normal_steps()) {}
+        : mixed_(mixed_bits(mixed_bits(seed) ^ stream)) {}
 
-    [[nodiscard]] std::uint64_t mixed() const noexcept { return mixed_; }
-    [[nodiscard]] float a(std::uint64_t bits) const noexcept { return normal(bits >> 9); }
-    [[nodiscard]] float b(std::uint64_t bits) const noexcept { return normal(bits >> 30); }
-    [[nodiscard]] float d(std::uint64_t bits) const noexcept { return normal(bits >> 51); }
-
-private:
-    [[nodiscard]] float normal(std::uint64_t bits) const noexcept {
-        return steps_[bits & (steps_.size() - 1)];
+    [[nodiscard]] std::uint64_t of_row(int level, std::int64_t iy, Cutting cutting) const noexcept {
+        constexpr int kRowBits = 56, kCuttingBits = 2;
+        constexpr std::uint64_t kRow = (1ull << kRowBits) - 1;
+        const std::uint64_t place = static_cast<std::uint64_t>(level) << (kRowBits + kCuttingBits) |
+                                    static_cast<std::uint64_t>(cutting) << kRowBits |
+                                    (static_cast<std::uint64_t>(iy) & kRow);
+        return mixed_bits(mixed_ ^ place);
+    }
+    [[nodiscard]] static std::uint32_t column(std::int64_t ix) noexcept {
+        return static_cast<std::uint32_t>(ix);
     }
 
+private:
     std::uint64_t mixed_;
-    const NormalSteps& steps_;
 };
 
 // Cells of one size, from the roots down.

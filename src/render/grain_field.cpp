@@ -2,6 +2,7 @@
 
 #include "fadewright/base/contract.h"
 #include "fadewright/kernels/cell_rows.h"
+#include "fadewright/kernels/keyed_normals.h"
 #include "grain_cells.h"
 #include "grain_pixels.h"
 #include "grain_rows.h"
@@ -19,8 +20,10 @@ struct Cut {
 };
 
 Cut cut_of(const CutKey& key, int level, std::int64_t ix, std::int64_t iy) noexcept {
-    const std::uint64_t bits = mixed_bits(key.mixed() ^ (row_of(level, iy) | place_of(ix)));
-    return {key.a(bits), key.b(bits), key.d(bits)};
+    const auto of = [&](Cutting cutting) {
+        return static_cast<double>(kernels::keyed_normal(key.of_row(level, iy, cutting), CutKey::column(ix)));
+    };
+    return {of(Cutting::across), of(Cutting::down), of(Cutting::crosswise)};
 }
 
 double quarter(double mean, const Cut& cut, double per_side, bool right, bool lower) noexcept {

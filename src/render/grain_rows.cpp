@@ -1,5 +1,6 @@
 #include "grain_rows.h"
 
+#include "fadewright/kernels/keyed_normals.h"
 #include "fadewright/render/grain_field.h"
 
 namespace fadewright::render {
@@ -13,16 +14,15 @@ std::size_t count_of(std::int64_t first, std::int64_t last) {
 
 CellRows::CellRows(const CutKey& key, const CellLevel& level, std::int64_t first, std::int64_t last,
                    std::span<const std::size_t> cut_cells)
-    : key_(key), level_(level.number), first_(first), cut_cells_(cut_cells) {
+    : key_(key), level_(level.number), first_(first) {
     make_room(level, last);
-    places_.reserve(count_of(first, last));
-    for (std::int64_t ix = first; ix <= last; ++ix) places_.push_back(place_of(ix));
-    cut_places_.reserve(cut_cells.size());
-    for (const std::size_t cell : cut_cells) cut_places_.push_back(places_[cell]);
-    bits_.resize(places_.size());
-    a_.resize(cut_cells.size());
-    b_.resize(places_.size());
-    d_.resize(cut_cells.size());
+    columns_.reserve(count_of(first, last));
+    for (std::int64_t ix = first; ix <= last; ++ix) columns_.push_back(CutKey::column(ix));
+    cut_columns_.reserve(cut_cells.size());
+    for (const std::size_t cell : cut_cells) cut_columns_.push_back(columns_[cell]);
+    a_.resize(cut_columns_.size());
+    b_.resize(columns_.size());
+    d_.resize(cut_columns_.size());
 }
 
 void CellRows::make_room(const CellLevel& level, std::int64_t last) {
@@ -33,7 +33,7 @@ void CellRows::make_room(const CellLevel& level, std::int64_t last) {
     }
     doubles_.resize(halves);
     floats_.resize(3 * cells);
-    all_places_.reserve(cells);
+    all_columns_.reserve(cells);
     double* quarters = doubles_.data();
     float* cuts = floats_.data();
     double side = kGrainRoot_mm;
@@ -42,8 +42,8 @@ void CellRows::make_room(const CellLevel& level, std::int64_t last) {
         const std::size_t count = count_of(x0, x1), of_above = 2 * count_of(x0 >> 1, x1 >> 1);
         Row row;
         row.level = level.number - up;
-        row.places = {all_places_.data() + all_places_.size(), count};
-        for (std::int64_t ix = x0; ix <= x1; ++ix) all_places_.push_back(place_of(ix));
+        row.columns = {all_columns_.data() + all_columns_.size(), count};
+        for (std::int64_t ix = x0; ix <= x1; ++ix) all_columns_.push_back(CutKey::column(ix));
         row.quarters = {quarters, of_above};
         row.a = {cuts, count};
         row.b = {cuts + count, count};
@@ -57,18 +57,15 @@ void CellRows::make_room(const CellLevel& level, std::int64_t last) {
     }
 }
 
-void CellRows::mix(int level, std::int64_t row, std::span<const std::uint64_t> places) {
-    kernels::mix_places(key_.mixed() ^ row_of(level, row), places, bits_);
+void CellRows::find(Cutting cutting, int level, std::int64_t row, std::span<const std::uint32_t> columns,
+                    std::span<float> out) const {
+    kernels::keyed_normals(key_.of_row(level, row, cutting), columns, out);
 }
 
-void CellRows::cut_all(Row& row) {
-    mix(row.level, row.at, row.places);
-    for (std::size_t i = 0; i < row.places.size(); ++i) {
-        const std::uint64_t bits = bits_[i];
-        row.a[i] = key_.a(bits);
-        row.b[i] = key_.b(bits);
-        row.d[i] = key_.d(bits);
-    }
+void CellRows::cut_all(Row& row) const {
+    find(Cutting::across, row.level, row.at, row.columns, row.a);
+    find(Cutting::down, row.level, row.at, row.columns, row.b);
+    find(Cutting::crosswise, row.level, row.at, row.columns, row.d);
 }
 
 const kernels::CellRow& CellRows::above(std::int64_t row) {
@@ -85,21 +82,16 @@ const kernels::CellRow& CellRows::above(std::int64_t row) {
 }
 
 CellRows::Cuts CellRows::whole(std::int64_t row) {
-    mix(level_, row, cut_places_);
-    for (std::size_t i = 0; i < cut_cells_.size(); ++i) a_[i] = key_.a(bits_[i]);
+    find(Cutting::across, level_, row, cut_columns_, a_);
     known_ = false;
     return {{}, a_, {}};
 }
 
 CellRows::Cuts CellRows::cut(std::int64_t row) {
     if (!known_ || at_ != row) {
-        mix(level_, row, places_);
-        for (std::size_t i = 0; i < places_.size(); ++i) b_[i] = key_.b(bits_[i]);
-        for (std::size_t i = 0; i < cut_cells_.size(); ++i) {
-            const std::uint64_t bits = bits_[cut_cells_[i]];
-            a_[i] = key_.a(bits);
-            d_[i] = key_.d(bits);
-        }
+        find(Cutting::across, level_, row, cut_columns_, a_);
+        find(Cutting::down, level_, row, columns_, b_);
+        find(Cutting::crosswise, level_, row, cut_columns_, d_);
         known_ = true;
         at_ = row;
     }

@@ -15,7 +15,7 @@ namespace fadewright::render {
 // out once where rows are asked for in their order.
 class CellRows {
 public:
-    // Some cells are cut between two pixels: cut_cells, counted from the first. They must outlive this.
+    // Some cells are cut between two pixels: cut_cells, counted from the first.
     CellRows(const CutKey& key, const CellLevel& level, std::int64_t first, std::int64_t last,
              std::span<const std::size_t> cut_cells);
 
@@ -39,25 +39,25 @@ private:
         int level = 0;
         bool known = false;  // whether it holds any row yet
         std::int64_t at = 0;
-        std::span<const std::uint64_t> places;
+        std::span<const std::uint32_t> columns;
         std::span<double> quarters;  // of all cells of the row above
         std::span<float> a, b, d;
         kernels::CellRow cells;
     };
 
     void make_room(const CellLevel& level, std::int64_t last);
-    void mix(int level, std::int64_t row, std::span<const std::uint64_t> places);
-    void cut_all(Row& row);
+    void find(Cutting cutting, int level, std::int64_t row, std::span<const std::uint32_t> columns,
+              std::span<float> out) const;
+    void cut_all(Row& row) const;
 
     CutKey key_;
     int level_;
     std::int64_t first_;
-    std::span<const std::size_t> cut_cells_;
     std::vector<double> doubles_;  // of all rows above, and so on
     std::vector<float> floats_;
-    std::vector<std::uint64_t> all_places_;
+    std::vector<std::uint32_t> all_columns_;
     std::vector<Row> above_;
-    std::vector<std::uint64_t> places_, cut_places_, bits_;
+    std::vector<std::uint32_t> columns_, cut_columns_;
     std::vector<float> a_, b_, d_;
     bool known_ = false;
     std::int64_t at_ = 0;  // the row that b and d are of

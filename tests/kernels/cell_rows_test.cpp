@@ -1,7 +1,5 @@
 #include "fadewright/kernels/cell_rows.h"
 
-#include "fadewright/base/random.h"
-
 #include <catch2/catch.hpp>
 
 #include <random>
@@ -42,16 +40,6 @@ double quarter_of(const Cells& cells, std::size_t i, bool right, bool lower, dou
 }
 
 }  // namespace
-
-TEST_CASE("places are mixed as random.h mixes one", "[kernels]") {
-    for (const std::size_t count : kCounts) {
-        std::vector<std::uint64_t> places, bits(count);
-        for (std::size_t i = 0; i < count; ++i) places.push_back(mixed_bits(count) << i);
-        constexpr std::uint64_t key = 0xF123456789ABCDEFull;
-        mix_places(key, places, bits);
-        for (std::size_t i = 0; i < count; ++i) CHECK(bits[i] == mixed_bits(key ^ places[i]));
-    }
-}
 
 TEST_CASE("a row of cells is cut into two rows of quarters", "[kernels]") {
     for (const std::size_t count : kCounts) {

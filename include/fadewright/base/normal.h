@@ -4,17 +4,11 @@
 // Source     rational approximations by P. J. Acklam (from memory)
 // Holds for  0 < chance < 1
 //
-// For noise by the million there is a table of it at the middles of 4096 even steps of chance, stretched so that
-// its deviation is 1: numbers keyed by 12 bits.
-//
-// Accuracy   1.2e-9 relative; the table within 0.01 where 1 to 99 % lie below, its ends at 3.67; its fourth moment
-//            3 less 0.05
+// Accuracy   1.2e-9 relative
 // Checks     tests/base/normal_test.cpp, against erfc
 #pragma once
 
-#include <array>
 #include <cmath>
-#include <cstddef>
 
 namespace fadewright {
 
@@ -39,23 +33,6 @@ inline double normal_quantile(double chance) noexcept {
     const double r = q * q;
     return (((((a[0] * r + a[1]) * r + a[2]) * r + a[3]) * r + a[4]) * r + a[5]) * q /
            (((((b[0] * r + b[1]) * r + b[2]) * r + b[3]) * r + b[4]) * r + 1);
-}
-
-using NormalSteps = std::array<float, 4096>;
-
-inline const NormalSteps& normal_steps() {
-    static const NormalSteps steps = [] {
-        NormalSteps made;
-        double squares = 0;
-        const auto at = [](std::size_t i) {
-            return normal_quantile((static_cast<double>(i) + 0.5) / std::tuple_size_v<NormalSteps>);
-        };
-        for (std::size_t i = 0; i < made.size(); ++i) squares += at(i) * at(i);
-        const double stretch = std::sqrt(static_cast<double>(made.size()) / squares);
-        for (std::size_t i = 0; i < made.size(); ++i) made[i] = static_cast<float>(stretch * at(i));
-        return made;
-    }();
-    return steps;
 }
 
 }  // namespace fadewright

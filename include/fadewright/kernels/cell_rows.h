@@ -9,7 +9,6 @@
 // Checks     tests/kernels/cell_rows_test.cpp, tests/render/grain_field_test.cpp
 #pragma once
 
-#include <cstdint>
 #include <span>
 
 namespace fadewright::kernels {
@@ -20,9 +19,6 @@ struct CellRow {
     std::span<const float> a, b, d;
     double per_width;
 };
-
-// bits[i] = mixed_bits(key ^ places[i]) (base/random.h).
-void mix_places(std::uint64_t key, std::span<const std::uint64_t> places, std::span<std::uint64_t> bits);
 
 // The halves of each cell side by side: of its upper or of its lower quarters.
 void quarter_row(const CellRow& cells, bool lower, std::span<double> quarters);

@@ -24,8 +24,8 @@
 //            variance 1/A - 1/root area). Pictures of one panel with pixels of p and of 2p are the same to
 //            rounding where pixels are power-of-two parts of a millimetre in place and size; else they are cut
 //            differently at the edges of pixels, and correlate by 0.8 to 0.9 pixel by pixel, by more than
-//            0.97 in patches of eight pixels. Numbers that cut a cell end at 3.67
-//            deviations (base/normal.h)
+//            0.97 in patches of eight pixels. Numbers that cut a cell end at 4.04
+//            deviations (kernels/keyed_normals.h)
 // Checks     tests/render/grain_field_test.cpp
 #pragma once
 
