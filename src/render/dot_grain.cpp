@@ -60,18 +60,15 @@ DotGrain::DotGrain(const plan::Job& job, std::size_t coats)
     }
 }
 
-void DotGrain::roots_mm(std::span<const double> x_mm, std::span<const double> y_mm,
+void DotGrain::roots_mm(std::span<const double> films_um, std::span<const colour::Reflectance* const> grounds,
                         std::span<double> roots) const {
     const std::size_t count = roots.size();
-    std::vector<double> R(count, job_.ground[kGrainBand]), power(count, 0.0), film(count);
-    for (const plan::ReadyRegion& region : job_.regions)
-        for (std::size_t i = 0; i < count; ++i)
-            if (region.outline.inside(x_mm[i], y_mm[i])) R[i] = region.ground[kGrainBand];
+    std::vector<double> R, power(count, 0.0);
+    for (const colour::Reflectance* ground : grounds) R.push_back((*ground)[kGrainBand]);
     for (std::size_t c = 0; c < tables_.size(); ++c) {
         const plan::ReadyCoat& coat = job_.coats[c];
         const double K = coat.mix.K[kGrainBand], S = coat.mix.S[kGrainBand];
-        std::fill(film.begin(), film.end(), 0.0);
-        coat.add_film_um(x_mm, y_mm, film);
+        const std::span<const double> film = films_um.subspan(c * count, count);
         for (std::size_t i = 0; i < count; ++i) {
             const kernels::TwoFlux flux = kernels::two_flux(K, S, film[i]);
             const double kept = 1 - flux.R0 * R[i];

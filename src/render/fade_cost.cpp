@@ -24,10 +24,11 @@ double greatest_grain_L(const plan::Job& job, std::span<const double> x, std::sp
     const DotGrain grain(job, job.coats.size());
     if (!grain.any()) return 0;
     std::vector<double> roots(x.size());
-    grain.roots_mm(x, y, roots);
     const SeenJob seen(job, job.light, job.coats.size());
+    const SeenJob::Laid laid = seen.laid(x, y);
+    grain.roots_mm(laid.films, laid.grounds, roots);
     std::vector<colour::XYZ> xyz(x.size());
-    seen.xyz(x, y, xyz);
+    seen.xyz(laid, xyz);
     double greatest = 0;
     for (std::size_t i = 0; i < x.size(); ++i) {
         const double Y = xyz[i].Y / seen.white().Y;

@@ -75,16 +75,17 @@ public:
           cut_count_(pixels.cut_cells().size()) {}
 
     void add_up(const PixelAxis& down, std::size_t row) {
-        std::fill(halves_.begin(), halves_.end(), 0.0);
         std::fill(crosswise_.begin(), crosswise_.end(), 0.0);
         const std::int64_t first = down.first(row), last = down.last(row);
-        if (rows_.has_above())
-            for (std::int64_t above = first >> 1; above <= last >> 1; ++above) {
-                const auto u = [&](std::int64_t iy) {
-                    return iy < first || iy > last ? 0 : down.part(row, iy).u * side_mm_;
-                };
-                kernels::add_quarters(rows_.above(above), u(2 * above), u(2 * above + 1), halves_);
-            }
+        const auto u = [&](std::int64_t iy) {
+            return iy < first || iy > last ? 0 : down.part(row, iy).u * side_mm_;
+        };
+        if (!rows_.has_above())
+            std::fill(halves_.begin(), halves_.end(), 0.0);
+        else
+            for (std::int64_t above = first >> 1; above <= last >> 1; ++above)
+                (above == first >> 1 ? kernels::put_quarters : kernels::add_quarters)(
+                    rows_.above(above), u(2 * above), u(2 * above + 1), halves_);
         for (std::int64_t iy = first; iy <= last; ++iy) add_cuts(iy, down.part(row, iy));
     }
 

@@ -92,8 +92,9 @@ PanelMap grain_map(const plan::Job& job, const colour::Light& light, const Frame
             const std::vector<double> y(columns, grid.y(row * columns));
             std::vector<double> roots(columns);
             std::vector<colour::XYZ> xyz(columns);
-            dots.roots_mm(x, y, roots);
-            seen.xyz(x, y, xyz);
+            const SeenJob::Laid laid = seen.laid(x, y);
+            dots.roots_mm(laid.films, laid.grounds, roots);
+            seen.xyz(laid, xyz);
             for (std::size_t i = 0; i < columns; ++i) {
                 const double Y = xyz[i].Y / seen.white().Y;
                 grain[row * columns + i] = seen_grain_L(roots[i], Y, job.view_distance);

@@ -155,14 +155,14 @@ void Painter::colours_at(std::span<const PixelPlace> pixels, KeptPlaces* kept, W
     }
     expose(at.xyz);
     to_light(at.xyz, at.light, out);
-    if (shows_grain()) add_grain(at.laid, at.x_mm, at.y_mm, at.xyz, out);
+    if (shows_grain()) add_grain(at.laid, at.xyz, out);
 }
 
-void Painter::add_grain(const SeenJob::Laid& laid, std::span<const double> x, std::span<const double> y,
-                        std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const {
+void Painter::add_grain(const SeenJob::Laid& laid, std::span<const colour::XYZ> xyz,
+                        std::span<DeviceColour> out) const {
     std::vector<double> roots(out.size(), 0.0), flashes(out.size(), 0.0);
     seen_.sparkle(laid, flashes);
-    if (grain_.any()) grain_.roots_mm(x, y, roots);
+    if (grain_.any()) grain_.roots_mm(laid.films, laid.grounds, roots);
     const double area = frame_.mm_per_px * frame_.mm_per_px;
     for (std::size_t i = 0; i < out.size(); ++i) {
         const double Y = xyz[i].Y / (settings_.exposure * seen_.white().Y);

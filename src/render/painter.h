@@ -68,8 +68,8 @@ private:
                   std::span<DeviceColour> out) const;
     void colours_at(std::span<const PixelPlace> pixels, KeptPlaces* kept, Workings& at,
                     std::span<DeviceColour> out) const;
-    void add_grain(const SeenJob::Laid& laid, std::span<const double> x, std::span<const double> y,
-                   std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const;
+    void add_grain(const SeenJob::Laid& laid, std::span<const colour::XYZ> xyz,
+                   std::span<DeviceColour> out) const;
     [[nodiscard]] bool shows_grain() const { return settings_.grain && (grain_.any() || seen_.sparkles()); }
     void find_noise(const Block& block, Workings& at) const;
     void roughen(const Block& block, Workings& at) const;

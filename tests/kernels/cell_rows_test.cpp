@@ -64,6 +64,9 @@ TEST_CASE("quarters are added up without being written down", "[kernels]") {
         add_quarters(cells.row(2.5), 0.7, -0.2, sums);
         for (std::size_t i = 0; i < sums.size(); ++i)
             CHECK_THAT(sums[i], WithinAbs(5 + 0.7 * upper[i] - 0.2 * lower[i], 1e-13));
+        put_quarters(cells.row(2.5), 0.7, -0.2, sums);
+        for (std::size_t i = 0; i < sums.size(); ++i)
+            CHECK_THAT(sums[i], WithinAbs(0.7 * upper[i] - 0.2 * lower[i], 1e-13));
     }
 }
 

@@ -2,6 +2,7 @@
 #include "fadewright/film/dots.h"
 #include "fadewright/film/grain.h"
 #include "fadewright/render/preview.h"
+#include "fadewright/render/spectra.h"
 #include "shelf.h"
 
 #include <catch2/catch.hpp>
@@ -24,7 +25,9 @@ double root_of(const plan::Job& job) {
     const render::DotGrain grain(job, 100);
     const double x = 30, y = 20;
     double root = 0;
-    grain.roots_mm({&x, 1}, {&y, 1}, {&root, 1});
+    const render::SeenJob::Laid laid =
+        render::SeenJob(job, job.light, job.coats.size()).laid({&x, 1}, {&y, 1});
+    grain.roots_mm(laid.films, laid.grounds, {&root, 1});
     return root;
 }
 

@@ -23,8 +23,10 @@ struct CellRow {
 // The halves of each cell side by side: of its upper or of its lower quarters.
 void quarter_row(const CellRow& cells, bool lower, std::span<double> quarters);
 
-// Adds so many times the upper quarters and so many times the lower ones.
+// So many times the upper quarters and so many times the lower ones: added to sums, or put there in place of what they
+// hold.
 void add_quarters(const CellRow& cells, double upper, double lower, std::span<double> sums);
+void put_quarters(const CellRow& cells, double upper, double lower, std::span<double> sums);
 
 // sums[i] += u x[i], and sums[i] += u x[i] + v y[i].
 void add_times(double u, std::span<const float> x, std::span<double> sums);

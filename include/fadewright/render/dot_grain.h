@@ -34,8 +34,9 @@ public:
 
     [[nodiscard]] bool any() const noexcept { return any_; }
     // Root of the power of the relative luminance, mm: over A mm2 the luminance deviates by root / sqrt(A) of
-    // itself.
-    void roots_mm(std::span<const double> x_mm, std::span<const double> y_mm, std::span<double> roots) const;
+    // itself. Of dry films, coat by coat, over grounds (SeenJob::Laid, render/spectra.h).
+    void roots_mm(std::span<const double> films_um, std::span<const colour::Reflectance* const> grounds,
+                  std::span<double> roots) const;
 
 private:
     static constexpr std::size_t kLoads = 33, kGrounds = 9;
