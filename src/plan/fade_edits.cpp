@@ -3,7 +3,7 @@
 #include "fadewright/base/contract.h"
 #include "fadewright/plan/plan_schema.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace fadewright::plan {
 namespace {

@@ -5,7 +5,7 @@
 #include "fadewright/plan/plan_changes.h"
 #include "fadewright/plan/record_schema.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <memory>

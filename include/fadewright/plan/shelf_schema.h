@@ -1,6 +1,7 @@
 // The fields of the files on the shelf, each said once (text/schema.h).
 #pragma once
 
+#include "fadewright/plan/plan_schema.h"
 #include "fadewright/plan/shelf_files.h"
 
 namespace fadewright {
