@@ -75,7 +75,7 @@ void add_command(CLI::App& program, std::function<app::Outcome(const Request&)> 
             if (kIsList<M>) list_fields.emplace_back(field.name);
         }
     };
-    std::apply([&](const auto&... field) { (add(field), ...); }, S::fields);
+    S::fields.each(add);
     std::string examples = "Examples:";
     for (const std::string_view example : S::examples) examples += "\n  " + std::string(example);
     command->footer(examples);

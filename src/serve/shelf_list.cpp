@@ -129,7 +129,7 @@ void add_thing(Json& things) {
                    .type = type_told<T>()});
         if constexpr (Described<T>) add_thing<T>(things);
     };
-    std::apply([&](const auto&... f) { (one(f), ...); }, Schema<S>::fields);
+    Schema<S>::fields.each(one);
 }
 
 std::string_view kind_of(paint::Role role) {

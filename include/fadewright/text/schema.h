@@ -5,7 +5,7 @@
 //     template <> struct Schema<Pass> {
 //         static constexpr std::string_view name = "pass";
 //         static constexpr std::string_view about = "one movement of the gun";
-//         static constexpr auto fields = std::tuple{
+//         static constexpr auto fields = Fields{
 //             Field{"speed", &Pass::speed, required, range(20_mm_s, 2000_mm_s), "travel over the panel"},
 //             Field{"repeats", &Pass::repeats, optional, range(1, 50), "strokes laid on the same path"}};
 //     };
@@ -22,6 +22,7 @@
 
 #include "fadewright/base/quantity.h"
 #include "fadewright/text/field.h"
+#include "fadewright/text/fields.h"
 #include "fadewright/text/shown_units.h"
 #include "fadewright/text/tree.h"
 #include "fadewright/text/units.h"
@@ -32,7 +33,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <tuple>
 #include <type_traits>
 #include <utility>
 #include <vector>
@@ -267,7 +267,7 @@ struct Codec<S> {
             if (const Node* value = section.value_of(f.name, f.about, f.presence, kIsSection<M>))
                 section.note(Codec<M>::read(*value, {f.name, f.about, f.limits}, r, out.*f.member));
         };
-        std::apply([&](const auto&... f) { (one(f), ...); }, Schema<S>::fields);
+        Schema<S>::fields.each(one);
         return section.end();
     }
     static std::vector<std::string> required_names() {
@@ -275,7 +275,7 @@ struct Codec<S> {
         const auto one = [&](const auto& f) {
             if (f.presence == Presence::required) names.emplace_back(f.name);
         };
-        std::apply([&](const auto&... f) { (one(f), ...); }, Schema<S>::fields);
+        Schema<S>::fields.each(one);
         return names;
     }
     static std::string type_words() { return std::string(Schema<S>::name); }
@@ -341,8 +341,8 @@ void print_fields(const S& thing, const std::string& path, std::string& out) {
         using M = std::remove_cvref_t<decltype(thing.*f.member)>;
         if constexpr (kIsSection<M>) print_section(f.name, thing.*f.member, path, out);
     };
-    std::apply([&](const auto&... f) { (inlined(f), ...); }, Schema<S>::fields);
-    std::apply([&](const auto&... f) { (section(f), ...); }, Schema<S>::fields);
+    Schema<S>::fields.each(inlined);
+    Schema<S>::fields.each(section);
 }
 
 }  // namespace printing
