@@ -1,12 +1,23 @@
 #include "fadewright/base/parallel.h"
 
+#include "fadewright/base/contract.h"
+
 #include <tbb/global_control.h>
 #include <tbb/parallel_for.h>
+
+#include <algorithm>
 
 namespace fadewright {
 
 void for_each_index(std::size_t count, const std::function<void(std::size_t)>& work) {
     tbb::parallel_for(std::size_t{0}, count, [&](std::size_t i) { work(i); });
+}
+
+void for_each_turn(std::size_t count, std::size_t at_once,
+                   const std::function<void(std::size_t first, std::size_t end)>& work) {
+    FW_EXPECTS(at_once > 0);
+    for_each_index((count + at_once - 1) / at_once,
+                   [&](std::size_t turn) { work(turn * at_once, std::min(count, (turn + 1) * at_once)); });
 }
 
 ThreadLimit::ThreadLimit(int threads)

@@ -77,6 +77,21 @@ XYZ to_xyz(const OKLab& oklab) noexcept {
     return {100 * xyz[0], 100 * xyz[1], 100 * xyz[2]};
 }
 
+// Cones are cubes of (grey + share x chroma), both by the matrix of OKLab.
+ChromaLine chroma_line(const OKLab& oklab) noexcept {
+    const Vector grey = kFromOKLab * Vector{oklab.L, 0, 0};
+    const Vector chroma = kFromOKLab * Vector{0, oklab.a, oklab.b};
+    const auto xyz_of = [&](const auto& term) {
+        const Vector v =
+            kFromCones * Vector{term(grey[0], chroma[0]), term(grey[1], chroma[1]), term(grey[2], chroma[2])};
+        return XYZ{100 * v[0], 100 * v[1], 100 * v[2]};
+    };
+    return {xyz_of([](double g, double) { return g * g * g; }),
+            xyz_of([](double g, double c) { return 3 * g * g * c; }),
+            xyz_of([](double g, double c) { return 3 * g * c * c; }),
+            xyz_of([](double, double c) { return c * c * c; })};
+}
+
 double delta_e_76(const Lab& a, const Lab& b) noexcept {
     return std::sqrt((a.L - b.L) * (a.L - b.L) + (a.a - b.a) * (a.a - b.a) + (a.b - b.b) * (a.b - b.b));
 }

@@ -3,6 +3,7 @@
 #include "fadewright/base/contract.h"
 #include "fadewright/colour/gamut.h"
 #include "fadewright/colour/srgb.h"
+#include "fadewright/kernels/encode.h"
 #include "matrix.h"
 
 #include <lcms2.h>
@@ -72,9 +73,23 @@ std::string display_p3_icc() {
     return bytes;
 }
 
+// Of linear sRGB, to XYZ over its white.
+kernels::LightToWhite light_to_white() {
+    const XYZ& white = d65_white();
+    kernels::LightToWhite out{};
+    const Rgb units[] = {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
+    for (std::size_t k = 0; k < 3; ++k) {
+        const XYZ v = from_linear_srgb(units[k], white);
+        out[0][k] = static_cast<float>(v.X / white.X);
+        out[1][k] = static_cast<float>(v.Y / white.Y);
+        out[2][k] = static_cast<float>(v.Z / white.Z);
+    }
+    return out;
+}
+
 void encode(Device& device) {
     std::array<float, 3> values{device.r, device.g, device.b};
-    encode_srgb(values);
+    kernels::encode_srgb(values);
     device = {values[0], values[1], values[2], device.outside};
 }
 
@@ -225,21 +240,26 @@ Lab OutputProfile::lab_of(const Device& device) const {
     }
     Device light = device;
     decode(light);
-    return lab_of_light(light);
+    return to_lab(from_linear_srgb({light.r, light.g, light.b}, white), white);
 }
 
-Lab OutputProfile::lab_of_light(const Device& light) const {
-    if (inner_->to_pcs) {
-        Device device = light;
-        encode(device);
-        return lab_of(device);
+kernels::LabPlanes OutputProfile::labs_of_light(std::span<const float> r, std::span<const float> g,
+                                                std::span<const float> b) const {
+    FW_EXPECTS(r.size() == g.size() && g.size() == b.size());
+    if (!inner_->to_pcs) {
+        static const kernels::LightToWhite of_srgb = light_to_white();
+        return kernels::quick_labs(of_srgb, r, g, b);
     }
-    const XYZ& white = d65_white();
-    static const XYZ r = from_linear_srgb({1, 0, 0}, white), g = from_linear_srgb({0, 1, 0}, white),
-                     b = from_linear_srgb({0, 0, 1}, white);
-    const double R = light.r, G = light.g, B = light.b;
-    return to_lab({R * r.X + G * g.X + B * b.X, R * r.Y + G * g.Y + B * b.Y, R * r.Z + G * g.Z + B * b.Z},
-                  white);
+    kernels::LabPlanes out;
+    for (std::size_t i = 0; i < r.size(); ++i) {
+        Device device{r[i], g[i], b[i], false};
+        encode(device);
+        const Lab lab = lab_of(device);
+        out.L.push_back(static_cast<float>(lab.L));
+        out.a.push_back(static_cast<float>(lab.a));
+        out.b.push_back(static_cast<float>(lab.b));
+    }
+    return out;
 }
 
 XYZ adapted(const XYZ& xyz, const XYZ& from_white, const XYZ& to_white) noexcept {

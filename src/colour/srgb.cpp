@@ -25,34 +25,6 @@ constexpr Matrix to_xyz_matrix(const Vector& white) {
     return primaries * diagonal(inverse(primaries) * white);
 }
 
-// The encoded curve between points so close that straight lines are 1e-6 off at most: a table of all linear values,
-// and a finer one of the steep foot.
-class EncodingTable {
-public:
-    EncodingTable() {
-        for (std::size_t i = 0; i <= kSteps; ++i) {
-            all_[i] = static_cast<float>(srgb_encoded(static_cast<double>(i) / kSteps));
-            foot_[i] = static_cast<float>(srgb_encoded(kFoot * static_cast<double>(i) / kSteps));
-        }
-    }
-    [[nodiscard]] float operator()(float linear) const noexcept {
-        const float v = std::clamp(linear, 0.0f, 1.0f);
-        return v < kFoot ? between(foot_, v * (kSteps / kFoot)) : between(all_, v * kSteps);
-    }
-
-private:
-    static constexpr std::size_t kSteps = 8192;
-    static constexpr float kFoot = 1.0f / 64;
-    using Table = std::array<float, kSteps + 1>;
-
-    [[nodiscard]] static float between(const Table& table, float where) noexcept {
-        const auto i = std::min(static_cast<std::size_t>(where), kSteps - 1);
-        return table[i] + (where - static_cast<float>(i)) * (table[i + 1] - table[i]);
-    }
-
-    Table all_{}, foot_{};
-};
-
 Vector unit(const XYZ& white) { return {white.X / white.Y, 1, white.Z / white.Y}; }
 
 }  // namespace
@@ -81,11 +53,6 @@ double srgb_encoded(double linear) noexcept {
 double srgb_decoded(double encoded) noexcept {
     if (encoded < 0) return -srgb_decoded(-encoded);
     return encoded <= 0.04045 ? encoded / 12.92 : std::pow((encoded + 0.055) / 1.055, 2.4);
-}
-
-void encode_srgb(std::span<float> linear) noexcept {
-    static const EncodingTable encoded;
-    for (float& v : linear) v = encoded(v);
 }
 
 std::array<std::uint8_t, 3> srgb_bytes(const Lab& lab) {

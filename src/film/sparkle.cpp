@@ -21,24 +21,32 @@ double depth_spread(double faded) noexcept {
 
 }  // namespace
 
-Sparkle sparkle(const paint::Flakes& flakes, Micrometres film, const GlintScene& scene, Degrees lamp,
-                double lost_per_um, double area_variation) {
+double glinting_share(const paint::Flakes& flakes, const GlintScene& scene, Degrees lamp) {
     FW_EXPECTS(lamp.value > 0 && lamp.value < 90);
-    FW_EXPECTS(lost_per_um >= 0);
     const FlakeGeometry& g = scene.geometry;
     const double n = scene.binder.value;
     const double slope = std::tan(flakes.tilt.value * kPerDegree);
     const double cone = 2 * std::numbers::pi * (1 - std::cos(lamp.value * kPerDegree));
     const double normals =
         cone * std::max(0.0, scene.light.z) / (n * n * g.cos_light) / (4 * g.cos_incidence);
-    const double share = std::min(1.0, normal_density(g.cos_tilt, slope * slope) * g.cos_tilt * normals);
+    return std::min(1.0, normal_density(g.cos_tilt, slope * slope) * g.cos_tilt * normals);
+}
+
+Sparkle sparkle(const paint::Flakes& flakes, Micrometres film, double glinting_share, double lost_per_um,
+                double area_variation) {
+    FW_EXPECTS(lost_per_um >= 0);
     Sparkle found;
-    found.glinting_per_cm2 = flakes_per_cm2(flakes, film) * share;
+    found.glinting_per_cm2 = flakes_per_cm2(flakes, film) * glinting_share;
     if (found.glinting_per_cm2 > 0)
         found.relative_power_mm2 = (1 + area_variation * area_variation) *
                                    depth_spread(lost_per_um * film.value) * kSquareMillimetresPerCm2 /
                                    found.glinting_per_cm2;
     return found;
+}
+
+Sparkle sparkle(const paint::Flakes& flakes, Micrometres film, const GlintScene& scene, Degrees lamp,
+                double lost_per_um, double area_variation) {
+    return sparkle(flakes, film, glinting_share(flakes, scene, lamp), lost_per_um, area_variation);
 }
 
 double sparkle_power_mm2(const Sparkle& sparkle, double Y) noexcept {

@@ -7,26 +7,15 @@ namespace {
 
 constexpr std::size_t kBands = colour::kBandCount;
 
-struct Places {
-    std::vector<double> x_mm, y_mm;
-};
-
-Places places_of(std::span<const PixelPlace> pixels, const Frame& frame) {
-    Places places;
-    for (const PixelPlace& pixel : pixels) {
-        places.x_mm.push_back(frame.x_mm(pixel.x));
-        places.y_mm.push_back(frame.y_mm(pixel.y));
-    }
-    return places;
-}
-
-bool any_film(std::span<const double> film) {
-    return std::any_of(film.begin(), film.end(), [](double um) { return um != 0; });
-}
-
 }  // namespace
 
 bool CoatsBefore::all_same() const { return gone.empty() && unchanged == coats.size(); }
+
+bool CoatsBefore::each_film_where_it_was() const {
+    for (std::size_t c = 0; c < coats.size(); ++c)
+        if (coats[c].film && *coats[c].film != c) return false;
+    return true;
+}
 
 std::size_t KeptPlaces::index(PixelPlace pixel) const {
     return static_cast<std::size_t>(pixel.y - block_.y) * kSide +
@@ -42,7 +31,7 @@ void KeptPlaces::forget() {
 }
 
 // Slots from first_slot on take the places of `laid`, in order.
-void KeptPlaces::store(std::size_t first_slot, const SeenJob::Laid& laid, std::span<const double> below) {
+void KeptPlaces::store(std::size_t first_slot, const SeenJob::Laid& laid, std::span<const float> below) {
     const std::size_t count = laid.count();
     films_.resize((first_slot + count) * coats_);
     below_.resize((first_slot + count) * kBands);
@@ -67,7 +56,7 @@ void KeptPlaces::keep_new(const SeenJob& seen, std::span<const PixelPlace> pixel
     }
     if (x.empty()) return;
     const SeenJob::Laid laid = seen.laid(x, y);
-    std::vector<double> below(kBands * x.size());
+    std::vector<float> below(kBands * x.size());
     seen.bare(laid, below);
     seen.lay_coats(0, lowest_, laid, below);
     store(first_slot, laid, below);
@@ -75,7 +64,7 @@ void KeptPlaces::keep_new(const SeenJob& seen, std::span<const PixelPlace> pixel
 
 std::size_t KeptPlaces::recall(const SeenJob& seen, std::span<const PixelPlace> pixels,
                                std::span<const double> x_mm, std::span<const double> y_mm,
-                               SeenJob::Laid& laid, std::span<double> below) {
+                               SeenJob::Laid& laid, std::span<float> below) {
     if (empty()) coats_ = seen.coats();
     keep_new(seen, pixels, x_mm, y_mm);
     const std::size_t count = pixels.size();
@@ -88,38 +77,59 @@ std::size_t KeptPlaces::recall(const SeenJob& seen, std::span<const PixelPlace> 
     return lowest_;
 }
 
+// True if the film of a coat that looks different now, or did before, lies at any of the places.
+bool KeptPlaces::renew_films(const SeenJob& seen, const Where& where, const CoatsBefore& before) {
+    const std::size_t count = pixels_.size(), coats = seen.coats();
+    const auto any_film = [&](std::size_t coat) {
+        for (std::size_t i = 0; i < count; ++i)
+            if (films_[i * coats_ + coat] != 0) return true;
+        return false;
+    };
+    bool differs = std::any_of(before.gone.begin(), before.gone.end(), any_film);
+    const bool in_place = coats == coats_ && before.each_film_where_it_was();
+    if (!in_place) {
+        std::vector<double> moved(count * coats);
+        for (std::size_t c = 0; c < coats; ++c)
+            if (const auto& was = before.coats[c].film)
+                for (std::size_t i = 0; i < count; ++i) moved[i * coats + c] = films_[i * coats_ + *was];
+        films_ = std::move(moved);
+        coats_ = coats;
+    }
+    std::vector<double> film;
+    for (std::size_t c = 0; c < coats; ++c) {
+        const CoatsBefore::Coat& was = before.coats[c];
+        if (!was.film) {
+            film.assign(count, 0.0);
+            seen.add_film(c, where.x_mm, where.y_mm, film);
+            for (std::size_t i = 0; i < count; ++i) films_[i * coats + c] = film[i];
+        }
+        if (!was.film || !was.same_paint) differs = differs || any_film(c);
+    }
+    return differs;
+}
+
+// From what lay below before, if that is not too high, else from the ground.
+void KeptPlaces::renew_below(const SeenJob& seen, const Where& where, std::size_t lowest) {
+    if (lowest == lowest_) return;
+    SeenJob::Laid laid = seen.unlaid(where.x_mm, where.y_mm);
+    const std::size_t first = lowest > lowest_ ? lowest_ : 0;
+    for (std::size_t c = first; c < lowest; ++c)
+        for (std::size_t i = 0; i < pixels_.size(); ++i) laid.film(c)[i] = films_[i * coats_ + c];
+    if (first == 0) seen.bare(laid, below_);
+    seen.lay_coats(first, lowest, laid, below_);
+    lowest_ = lowest;
+}
+
 bool KeptPlaces::renew(const SeenJob& seen, const Frame& frame, const CoatsBefore& before) {
     if (pixels_.size() > kMost) forget();
     if (empty()) return true;
-    const std::size_t count = pixels_.size();
-    const auto old_film = [&](std::size_t coat, std::size_t slot) { return films_[slot * coats_ + coat]; };
-    const Places places = places_of(pixels_, frame);
-    SeenJob::Laid laid = seen.unlaid(places.x_mm, places.y_mm);
-    bool differs = false;
-    for (std::size_t c = 0; c < seen.coats(); ++c) {
-        const std::span<double> film = laid.film(c);
-        const CoatsBefore::Coat& was = before.coats[c];
-        if (was.film) {
-            for (std::size_t i = 0; i < count; ++i) film[i] = old_film(*was.film, i);
-        } else {
-            seen.add_film(c, places.x_mm, places.y_mm, film);
-        }
-        if (!was.film || !was.same_paint) differs = differs || any_film(film);
+    Where where;
+    for (const PixelPlace& pixel : pixels_) {
+        where.x_mm.push_back(frame.x_mm(pixel.x));
+        where.y_mm.push_back(frame.y_mm(pixel.y));
     }
-    for (const std::size_t coat : before.gone)
-        for (std::size_t i = 0; i < count; ++i) differs = differs || old_film(coat, i) != 0;
-
-    std::vector<double> below(kBands * count);
-    const bool higher = before.unchanged >= lowest_;
-    if (higher) {
-        below = below_;
-    } else {
-        seen.bare(laid, below);
-    }
-    seen.lay_coats(higher ? lowest_ : 0, before.unchanged, laid, below);
-    lowest_ = before.unchanged;
-    coats_ = seen.coats();
-    store(0, laid, below);
+    const bool differs = renew_films(seen, where, before);
+    renew_below(seen, where, before.unchanged);
     return differs;
 }
 

@@ -24,6 +24,7 @@ struct CoatsBefore {
     std::vector<std::size_t> gone;  // coats before whose film none of the new ones has
     std::size_t unchanged = 0;      // so many of the lowest coats are the same in everything
     [[nodiscard]] bool all_same() const;
+    [[nodiscard]] bool each_film_where_it_was() const;
 };
 
 class KeptPlaces {
@@ -32,7 +33,7 @@ public:
 
     // Fills films and the reflectance below a coat, which is returned. New places are worked out and kept.
     std::size_t recall(const SeenJob& seen, std::span<const PixelPlace> pixels, std::span<const double> x_mm,
-                       std::span<const double> y_mm, SeenJob::Laid& laid, std::span<double> below);
+                       std::span<const double> y_mm, SeenJob::Laid& laid, std::span<float> below);
 
     // Brings what is kept to another job on the same frame. False if nothing that was kept looks different.
     bool renew(const SeenJob& seen, const Frame& frame, const CoatsBefore& before);
@@ -49,7 +50,12 @@ private:
     [[nodiscard]] std::size_t index(PixelPlace pixel) const;
     void keep_new(const SeenJob& seen, std::span<const PixelPlace> pixels, std::span<const double> x_mm,
                   std::span<const double> y_mm);
-    void store(std::size_t first_slot, const SeenJob::Laid& laid, std::span<const double> below);
+    void store(std::size_t first_slot, const SeenJob::Laid& laid, std::span<const float> below);
+    struct Where {
+        std::vector<double> x_mm, y_mm;
+    };
+    [[nodiscard]] bool renew_films(const SeenJob& seen, const Where& where, const CoatsBefore& before);
+    void renew_below(const SeenJob& seen, const Where& where, std::size_t lowest);
 
     Block block_;
     std::array<std::int16_t, static_cast<std::size_t>(kSide) * kSide> slot_of_{};
@@ -57,7 +63,7 @@ private:
     std::size_t coats_ = 0;
     std::size_t lowest_ = 0;     // below_ is the reflectance below this coat
     std::vector<double> films_;  // slot by slot, coats side by side
-    std::vector<double> below_;  // slot by slot, bands side by side
+    std::vector<float> below_;   // slot by slot, bands side by side
 };
 
 }  // namespace fadewright::render

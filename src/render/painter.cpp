@@ -1,7 +1,7 @@
 #include "painter.h"
 
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/colour/srgb.h"
+#include "fadewright/kernels/quick_noise.h"
 #include "kept_places.h"
 
 #include <algorithm>
@@ -29,21 +29,17 @@ std::size_t place_in(const Block& block, int x, int y) {
 int blocks_along(int px) { return (px + kBlock_px - 1) / kBlock_px; }
 
 // From light to the values of the picture.
-enum class Encode { no, yes };
+void encode(ColourPlanes& colours) {
+    for (std::vector<float>* plane : {&colours.r, &colours.g, &colours.b}) kernels::encode_srgb(*plane);
+}
 
-void hand_over(const Block& block, const std::vector<DeviceColour>& colours, Encode encode,
-               const KeepRow& keep) {
-    std::vector<float> row(static_cast<std::size_t>(block.width) * 3);
+void hand_over(const Block& block, const ColourPlanes& colours, const KeepRow& keep) {
+    const auto width = static_cast<std::size_t>(block.width);
     for (int y = 0; y < block.height; ++y) {
-        for (int x = 0; x < block.width; ++x) {
-            const DeviceColour& c = colours[place_in(block, x, y)];
-            float* out = row.data() + static_cast<std::ptrdiff_t>(x) * 3;
-            out[0] = c.r;
-            out[1] = c.g;
-            out[2] = c.b;
-        }
-        if (encode == Encode::yes) colour::encode_srgb(row);
-        keep(block.x, block.y + y, row);
+        const auto row = [&](const std::vector<float>& plane) {
+            return std::span(plane).subspan(place_in(block, 0, y), width);
+        };
+        keep(block.x, block.y + y, {row(colours.r), row(colours.g), row(colours.b)});
     }
 }
 
@@ -86,27 +82,25 @@ Block Painter::block(std::size_t i) const {
     return {x, y, std::min(kBlock_px, frame_.width - x), std::min(kBlock_px, frame_.height - y)};
 }
 
-PaintedCounts Painter::paint(const Block& block, const KeepRow& keep, KeptPlaces* kept) const {
+PaintedCounts Painter::paint(const Block& block, const KeepRow& keep, Workings& at, KeptPlaces* kept) const {
     PaintedCounts counts;
     const double reach_mm = (kBlock_px + 1) * frame_.mm_per_px;
     const double middle_mm = job_.panel.signed_distance_mm(frame_.x_mm(block.x + block.width / 2),
                                                            frame_.y_mm(block.y + block.height / 2));
-    std::vector<DeviceColour> colours;
+    ColourPlanes& colours = at.colours;
     if (middle_mm > reach_mm) {
         colours.assign(static_cast<std::size_t>(block.width) * static_cast<std::size_t>(block.height),
                        surround_);
     } else {
-        counts.places = block_colours(block, kept, colours);
+        counts.places = block_colours(block, kept, at);
         if (shows_grain()) roughen(block, colours);
-        if (middle_mm < -reach_mm) {
-            count_whole(colours, counts);
-            hand_over(block, colours, Encode::yes, keep);
-            return counts;
-        }
         encode(colours);
-        blend_surround(block, colours, counts);
+        if (middle_mm < -reach_mm)
+            count_whole(colours, counts);
+        else
+            blend_surround(block, colours, counts);
     }
-    hand_over(block, colours, Encode::no, keep);
+    hand_over(block, colours, keep);
     return counts;
 }
 
@@ -116,34 +110,36 @@ void Painter::expose(std::span<colour::XYZ> xyz) const {
     for (colour::XYZ& c : xyz) c = {e * c.X, e * c.Y, e * c.Z};
 }
 
-void Painter::to_light(std::span<const colour::XYZ> xyz, std::span<DeviceColour> out) const {
-    std::vector<colour::Device> light(xyz.size());
+void Painter::to_light(std::span<const colour::XYZ> xyz, std::vector<colour::Device>& light,
+                       std::span<DeviceColour> out) const {
+    light.resize(xyz.size());
     profile_.to_light(xyz, seen_.white(), light);
     for (std::size_t i = 0; i < xyz.size(); ++i)
         out[i] = {light[i].r, light[i].g, light[i].b, light[i].outside ? 1.0f : 0.0f, 0};
 }
 
-void Painter::colours_at(std::span<const PixelPlace> pixels, KeptPlaces* kept,
+void Painter::colours_at(std::span<const PixelPlace> pixels, KeptPlaces* kept, Workings& at,
                          std::span<DeviceColour> out) const {
-    std::vector<double> x(pixels.size()), y(pixels.size());
-    for (std::size_t i = 0; i < pixels.size(); ++i) {
-        x[i] = frame_.x_mm(pixels[i].x);
-        y[i] = frame_.y_mm(pixels[i].y);
+    at.x_mm.clear();
+    at.y_mm.clear();
+    for (const PixelPlace& pixel : pixels) {
+        at.x_mm.push_back(frame_.x_mm(pixel.x));
+        at.y_mm.push_back(frame_.y_mm(pixel.y));
     }
-    std::vector<colour::XYZ> xyz(pixels.size());
-    std::vector<double> below(colour::kBandCount * pixels.size());
-    SeenJob::Laid laid = kept ? seen_.unlaid(x, y) : seen_.laid(x, y);
-    std::size_t lowest = 0;
+    at.xyz.resize(pixels.size());
     if (kept) {
-        lowest = kept->recall(seen_, pixels, x, y, laid, below);
+        seen_.unlay(at.x_mm, at.y_mm, at.laid);
+        at.reflectance.resize(colour::kBandCount * pixels.size());
+        const std::size_t lowest = kept->recall(seen_, pixels, at.x_mm, at.y_mm, at.laid, at.reflectance);
+        seen_.lay_coats(lowest, seen_.coats(), at.laid, at.reflectance);
+        seen_.see(at.laid, at.reflectance, at.xyz);
     } else {
-        seen_.bare(laid, below);
+        at.laid = seen_.laid(at.x_mm, at.y_mm);
+        seen_.xyz(at.laid, at.xyz);
     }
-    seen_.lay_coats(lowest, seen_.coats(), laid, below);
-    seen_.see(laid, below, xyz);
-    expose(xyz);
-    to_light(xyz, out);
-    if (shows_grain()) add_grain(laid, x, y, xyz, out);
+    expose(at.xyz);
+    to_light(at.xyz, at.light, out);
+    if (shows_grain()) add_grain(at.laid, at.x_mm, at.y_mm, at.xyz, out);
 }
 
 void Painter::add_grain(const SeenJob::Laid& laid, std::span<const double> x, std::span<const double> y,
@@ -151,19 +147,20 @@ void Painter::add_grain(const SeenJob::Laid& laid, std::span<const double> x, st
     std::vector<double> roots(out.size(), 0.0), flashes(out.size(), 0.0);
     seen_.sparkle(laid, flashes);
     if (grain_.any()) grain_.roots_mm(x, y, roots);
+    const double area = frame_.mm_per_px * frame_.mm_per_px;
     for (std::size_t i = 0; i < out.size(); ++i) {
         const double Y = xyz[i].Y / (settings_.exposure * seen_.white().Y);
         const double flashing = Y > 0 ? std::sqrt(flashes[i]) / Y : 0;
-        const double deviation = std::hypot(roots[i], flashing) / frame_.mm_per_px;
-        out[i].grain = static_cast<float>(std::sqrt(std::log1p(deviation * deviation)));
+        const double variance = (roots[i] * roots[i] + flashing * flashing) / area;
+        out[i].grain = static_cast<float>(std::sqrt(std::log1p(variance)));
     }
 }
 
 // Light times a factor of mean 1 that is never negative, exp(s z - s^2/2); s^2 = ln(1 + variance) is the grain of the
 // colours.
-void Painter::roughen(const Block& block, std::vector<DeviceColour>& colours) const {
-    const bool any = std::any_of(colours.begin(), colours.end(),
-                                 [](const DeviceColour& c) { return c.grain > kUnseenGrain; });
+void Painter::roughen(const Block& block, ColourPlanes& colours) const {
+    const bool any = std::any_of(colours.grain.begin(), colours.grain.end(),
+                                 [](float grain) { return grain > kUnseenGrain; });
     if (!any) return;
     std::vector<double> noise(colours.size());
     // The grid's rows run up, the picture's run down: from the block's lowest row.
@@ -177,27 +174,15 @@ void Painter::roughen(const Block& block, std::vector<DeviceColour>& colours) co
     grid.rows = block.height;
     field_.means(grid, noise);
     const auto mm_per_px = static_cast<float>(frame_.mm_per_px);
-    for (int y = 0; y < block.height; ++y)
-        for (int x = 0; x < block.width; ++x) {
-            DeviceColour& c = colours[place_in(block, x, y)];
-            const float s = c.grain;
-            if (s <= 0) continue;
-            const float z = static_cast<float>(noise[place_in(block, x, block.height - 1 - y)]) * mm_per_px;
-            const float f = std::exp(s * z - s * s / 2);
-            c = {f * c.r, f * c.g, f * c.b, c.outside, 0};
-        }
-}
-
-void Painter::encode(std::vector<DeviceColour>& colours) {
-    std::vector<float> values;
-    values.reserve(3 * colours.size());
-    for (const DeviceColour& c : colours) values.insert(values.end(), {c.r, c.g, c.b});
-    colour::encode_srgb(values);
-    const float* v = values.data();
-    for (DeviceColour& c : colours) {
-        c.r = *v++;
-        c.g = *v++;
-        c.b = *v++;
+    const auto width = static_cast<std::size_t>(block.width);
+    std::vector<float> z(width), factors(width);
+    for (int y = 0; y < block.height; ++y) {
+        const std::size_t row = place_in(block, 0, y);
+        const double* const of_row = &noise[place_in(block, 0, block.height - 1 - y)];
+        for (std::size_t x = 0; x < width; ++x) z[x] = static_cast<float>(of_row[x]) * mm_per_px;
+        kernels::quick::noise_factors(std::span(colours.grain).subspan(row, width), z, factors);
+        for (std::vector<float>* plane : {&colours.r, &colours.g, &colours.b})
+            for (std::size_t x = 0; x < width; ++x) (*plane)[row + x] *= factors[x];
     }
 }
 
@@ -219,9 +204,9 @@ bool Painter::jumps_in(double x, double y) const {
 }
 
 // Every pixel of a block; those that an edge crosses as the mean of what is seen at kFine x kFine places.
-void Painter::every_colour(std::span<const PixelPlace> pixels, bool jumps,
+void Painter::every_colour(std::span<const PixelPlace> pixels, bool jumps, Workings& at,
                            std::span<DeviceColour> out) const {
-    colours_at(pixels, nullptr, out);
+    colours_at(pixels, nullptr, at, out);
     if (!jumps) return;
     constexpr int kFine = 6;
     for (std::size_t i = 0; i < pixels.size(); ++i) {
@@ -240,19 +225,22 @@ void Painter::every_colour(std::span<const PixelPlace> pixels, bool jumps,
         for (const colour::XYZ& one : xyz)
             mean = {mean.X + one.X / (kFine * kFine), mean.Y + one.Y / (kFine * kFine),
                     mean.Z + one.Z / (kFine * kFine)};
-        to_light({&mean, 1}, out.subspan(i, 1));
+        to_light({&mean, 1}, at.light, out.subspan(i, 1));
     }
 }
 
 // Grain hides small differences below it. Where the Euclidean distance is far below the tolerance, CIEDE2000 is too:
 // its weights of lightness, chroma and hue are at least 1, but a* counts up to 1.5 times and blue hues turn.
-double Painter::apart(const DeviceColour& a, const DeviceColour& b) const {
+void Painter::apart(const ColourPlanes& a, const ColourPlanes& b, std::span<double> dE) const {
     constexpr double kMoreThan76 = 2.2;
-    const colour::Lab p = profile_.lab_of_light({a.r, a.g, a.b, false});
-    const colour::Lab q = profile_.lab_of_light({b.r, b.g, b.b, false});
-    const double at_most = kMoreThan76 * colour::delta_e_76(p, q);
-    if (at_most <= kRefineTolerance_dE) return at_most;
-    return colour::delta_e_2000(p, q) / (1 + kGrainHides * std::min(a.grain, b.grain));
+    const kernels::LabPlanes p = profile_.labs_of_light(a.r, a.g, a.b),
+                             q = profile_.labs_of_light(b.r, b.g, b.b);
+    for (std::size_t i = 0; i < dE.size(); ++i) {
+        const colour::Lab one{p.L[i], p.a[i], p.b[i]}, other{q.L[i], q.a[i], q.b[i]};
+        dE[i] = kMoreThan76 * colour::delta_e_76(one, other);
+        if (dE[i] > kRefineTolerance_dE)
+            dE[i] = colour::delta_e_2000(one, other) / (1 + kGrainHides * std::min(a.grain[i], b.grain[i]));
+    }
 }
 
 // No cell may be so large that a change of film fits between the places worked out in it.
@@ -263,47 +251,53 @@ int Painter::largest_cell(double finest_mm) const {
     return cell;
 }
 
-std::size_t Painter::block_colours(const Block& block, KeptPlaces* kept,
-                                   std::vector<DeviceColour>& colours) const {
+std::size_t Painter::block_colours(const Block& block, KeptPlaces* kept, Workings& at) const {
     const std::optional<double> near = finest_near(block);
     const bool jumps = near && *near < frame_.mm_per_px;
     const double all = job_.finest.value;
     const double finest = near ? (all > 0 ? std::min(*near, all) : *near) : all;
     if (settings_.work == Work::refined && !jumps) {
-        const ColoursAt at = [this, kept](std::span<const PixelPlace> p, std::span<DeviceColour> out) {
-            colours_at(p, kept, out);
+        const ColoursAt colours_of = [&](std::span<const PixelPlace> p, std::span<DeviceColour> out) {
+            colours_at(p, kept, at, out);
         };
-        const Apart apart_of = [this](const DeviceColour& a, const DeviceColour& b) { return apart(a, b); };
-        return fill_block(block, largest_cell(finest), kRefineTolerance_dE, at, apart_of, colours);
+        const Apart apart_of = [this](const ColourPlanes& a, const ColourPlanes& b, std::span<double> dE) {
+            apart(a, b, dE);
+        };
+        return fill_block(block, largest_cell(finest), kRefineTolerance_dE, colours_of, apart_of, at.colours);
     }
     std::vector<PixelPlace> pixels;
     for (int y = 0; y < block.height; ++y)
         for (int x = 0; x < block.width; ++x) pixels.push_back({block.x + x, block.y + y});
-    colours.resize(pixels.size());
-    every_colour(pixels, jumps, colours);
+    std::vector<DeviceColour> found(pixels.size());
+    every_colour(pixels, jumps, at, found);
+    at.colours.resize(found.size());
+    for (std::size_t i = 0; i < found.size(); ++i) at.colours.put(i, found[i]);
     return pixels.size();
 }
 
-void Painter::count_whole(const std::vector<DeviceColour>& colours, PaintedCounts& counts) {
+void Painter::count_whole(const ColourPlanes& colours, PaintedCounts& counts) {
     counts.panel_px = colours.size();
-    counts.outside_px = static_cast<std::size_t>(std::count_if(
-        colours.begin(), colours.end(), [](const DeviceColour& c) { return c.outside > 0.5f; }));
+    counts.outside_px = static_cast<std::size_t>(std::count_if(colours.outside.begin(), colours.outside.end(),
+                                                               [](float mark) { return mark > 0.5f; }));
 }
 
-void Painter::blend_surround(const Block& block, std::vector<DeviceColour>& colours,
-                             PaintedCounts& counts) const {
+void Painter::blend_surround(const Block& block, ColourPlanes& colours, PaintedCounts& counts) const {
     for (int y = 0; y < block.height; ++y)
         for (int x = 0; x < block.width; ++x) {
-            DeviceColour& c = colours[place_in(block, x, y)];
             const double share =
                 coverage(job_.panel.signed_distance_mm(frame_.x_mm(block.x + x), frame_.y_mm(block.y + y)),
                          frame_.mm_per_px);
+            const std::size_t i = place_in(block, x, y);
             if (share > 0) ++counts.panel_px;
-            if (share > 0 && c.outside > 0.5f) ++counts.outside_px;
+            if (share > 0 && colours.outside[i] > 0.5f) ++counts.outside_px;
             if (share >= 1) continue;
             const auto t = static_cast<float>(share);
-            c = {surround_.r + t * (c.r - surround_.r), surround_.g + t * (c.g - surround_.g),
-                 surround_.b + t * (c.b - surround_.b), 0, 0};
+            const auto blend = [&](std::vector<float>& plane, float surround) {
+                plane[i] = surround + t * (plane[i] - surround);
+            };
+            blend(colours.r, surround_.r);
+            blend(colours.g, surround_.g);
+            blend(colours.b, surround_.b);
         }
 }
 

@@ -38,7 +38,10 @@ Preview painted(const Painter& painter, const KeepRow& keep) {
     Preview preview;
     preview.pixels_per_metre = 1000 / painter.frame().mm_per_px;
     std::vector<PaintedCounts> counts(painter.blocks());
-    for_each_index(counts.size(), [&](std::size_t i) { counts[i] = painter.paint(painter.block(i), keep); });
+    for_each_turn(counts.size(), kBlocksInTurn, [&](std::size_t first, std::size_t end) {
+        Painter::Workings at;
+        for (std::size_t i = first; i < end; ++i) counts[i] = painter.paint(painter.block(i), keep, at);
+    });
     for (const PaintedCounts& c : counts) {
         preview.places += c.places;
         preview.panel_px += c.panel_px;
@@ -53,8 +56,8 @@ Preview preview(const plan::Job& job, const colour::Light& light, const colour::
                 const PreviewSettings& settings) {
     const Painter painter(job, light, profile, settings);
     Picture picture(painter.frame().width, painter.frame().height, 3);
-    Preview preview = painted(painter, [&](int x, int y, std::span<const float> row) {
-        kernels::to_8_bits(row, 3, x, y, {picture.pixel(x, y), row.size()});
+    Preview preview = painted(painter, [&](int x, int y, const kernels::PlaneRow& row) {
+        kernels::to_8_bits(row, x, y, {picture.pixel(x, y), 3 * row[0].size()});
     });
     preview.picture = std::move(picture);
     return preview;
@@ -64,8 +67,10 @@ Image<float> device_picture(const plan::Job& job, const colour::Light& light,
                             const colour::OutputProfile& profile, const PreviewSettings& settings) {
     const Painter painter(job, light, profile, settings);
     Image<float> picture(painter.frame().width, painter.frame().height, 3);
-    painted(painter, [&](int x, int y, std::span<const float> row) {
-        std::copy(row.begin(), row.end(), picture.pixel(x, y));
+    painted(painter, [&](int x, int y, const kernels::PlaneRow& row) {
+        float* to = picture.pixel(x, y);
+        for (std::size_t i = 0; i < row[0].size(); ++i)
+            for (const std::span<const float> plane : row) *to++ = plane[i];
     });
     return picture;
 }

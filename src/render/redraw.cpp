@@ -188,22 +188,26 @@ struct Redraw::Kept {
         const std::map<const Shown*, Difference> differ = differences(*now);
         std::atomic<bool> stopped{false};
         std::atomic<std::size_t> painted{0}, done{0};
-        const KeepRow keep = [&](int x, int y, std::span<const float> row) {
-            kernels::to_8_bits(row, 3, x, y, {preview.picture.pixel(x, y), row.size()});
+        const KeepRow keep = [&](int x, int y, const kernels::PlaneRow& row) {
+            kernels::to_8_bits(row, x, y, {preview.picture.pixel(x, y), 3 * row[0].size()});
         };
-        for_each_index(blocks.size(), [&](std::size_t i) {
-            if (stopped || watched.over()) {
-                stopped = true;
-                return;
-            }
+        const auto bring = [&](std::size_t i, Painter::Workings& at) {
             KeptBlock& block = blocks[i];
             const Block where = now->painter.block(i);
             if (brought_to(block, now, differ, where)) {
-                block.counts = now->painter.paint(where, keep, &block.places);
+                block.counts = now->painter.paint(where, keep, at, &block.places);
                 ++painted;
             }
             block.shown = now;
             watched.tell(static_cast<double>(++done) / static_cast<double>(blocks.size()));
+        };
+        for_each_turn(blocks.size(), kBlocksInTurn, [&](std::size_t first, std::size_t end) {
+            Painter::Workings at;
+            for (std::size_t i = first; i < end && !stopped; ++i)
+                if (watched.over())
+                    stopped = true;
+                else
+                    bring(i, at);
         });
         effort = {blocks.size(), painted};
         return !stopped;

@@ -27,17 +27,24 @@ namespace {
 
 constexpr std::size_t kBands = colour::kBandCount;
 
-std::span<double> of_place(std::span<double> reflectance, std::size_t place) {
+template <class Real>
+std::span<Real> of_place(std::span<Real> reflectance, std::size_t place) {
     return reflectance.subspan(place * kBands, kBands);
 }
 
-kernels::quick::Coat quick_coat(const plan::ReadyCoat& coat, Loops loops) {
-    using kernels::quick::Drying, kernels::quick::Precision;
+template <class Real>
+kernels::quick::Coat<Real> quick_coat(const plan::ReadyCoat& coat) {
+    using kernels::quick::Drying;
     const Drying drying = coat.laydown == plan::Laydown::fog           ? Drying::fog
                           : coat.laydown == plan::Laydown::as_it_lands ? Drying::as_it_lands
                                                                        : Drying::film;
-    return {drying, coat.splat.value, coat.mix.K.at, coat.mix.S.at,
-            loops == Loops::quick ? Precision::fine : Precision::picture};
+    return {drying, coat.splat.value, coat.mix.K.at, coat.mix.S.at};
+}
+
+kernels::quick::GlintCoat quick_glint(const film::GlintCoat& coat) {
+    return {
+        coat.has_flakes,
+        {coat.diffuse, coat.lost_diffuse, coat.lamp, coat.lost_lamp, coat.turned, coat.seen, coat.lost_seen}};
 }
 
 // A flatted clear on top spreads the shine, and the light that flakes throw.
@@ -81,13 +88,17 @@ SeenJob::SeenJob(const plan::Job& job, const colour::Light& light, std::size_t c
                  Loops loops)
     : job_(job),
       coats_(std::min(coats, job.coats.size())),
+      loops_(loops),
       viewing_(viewing),
       weights_(colour::weights(light, job.observer)),
+      picture_weights_(weights_.w),
       skin_(film::skin_at_normal({})),
       spread_shine_(flatting_of(job, coats_)),
       hazy_shine_((1 - spread_shine_) * haze_of(job, coats_)) {
-    if (loops != Loops::plain)
-        for (std::size_t c = 0; c < coats_; ++c) quick_.push_back(quick_coat(job.coats[c], loops));
+    for (std::size_t c = 0; c < coats_; ++c) {
+        if (loops == Loops::quick) quick_.push_back(quick_coat<double>(job.coats[c]));
+        if (loops == Loops::for_pictures) for_pictures_.push_back(quick_coat<float>(job.coats[c]));
+    }
     while (lowest_flakes_ < coats_ && !film::has_flakes(job.coats[lowest_flakes_].mix)) ++lowest_flakes_;
     for (std::size_t c = lowest_flakes_; c < coats_; ++c) {
         const paint::MixedPaint& mix = job.coats[c].mix;
@@ -117,22 +128,26 @@ void SeenJob::tabulate_lamps() {
     }
 }
 
-SeenJob::Laid SeenJob::unlaid(std::span<const double> x_mm, std::span<const double> y_mm) const {
+void SeenJob::unlay(std::span<const double> x_mm, std::span<const double> y_mm, Laid& out) const {
     FW_EXPECTS(x_mm.size() == y_mm.size());
-    Laid out;
     const std::size_t count = x_mm.size();
     out.films.assign(coats_ * count, 0.0);
     out.grounds.assign(count, &job_.ground);
     for (const plan::ReadyRegion& region : job_.regions)
         for (std::size_t i = 0; i < count; ++i)
             if (region.outline.inside(x_mm[i], y_mm[i])) out.grounds[i] = &region.ground;
+    out.lights.clear();
     if (!viewing_.by_form) {
-        out.lights = {lighting(viewing_, {})};
-        return out;
+        out.lights.push_back(lighting(viewing_, {}));
+        return;
     }
-    out.lights.reserve(count);
     for (std::size_t i = 0; i < count; ++i)
         out.lights.push_back(lighting(viewing_, job_.panel.surface(x_mm[i], y_mm[i])));
+}
+
+SeenJob::Laid SeenJob::unlaid(std::span<const double> x_mm, std::span<const double> y_mm) const {
+    Laid out;
+    unlay(x_mm, y_mm, out);
     return out;
 }
 
@@ -152,6 +167,12 @@ void SeenJob::bare(const Laid& laid, std::span<double> reflectance) const {
         std::copy_n(laid.grounds[i]->at.begin(), kBands, of_place(reflectance, i).begin());
 }
 
+void SeenJob::bare(const Laid& laid, std::span<float> reflectance) const {
+    for (std::size_t i = 0; i < laid.count(); ++i)
+        std::transform(laid.grounds[i]->at.begin(), laid.grounds[i]->at.end(),
+                       of_place(reflectance, i).begin(), [](double R) { return static_cast<float>(R); });
+}
+
 void SeenJob::lay_plainly(std::size_t coat, std::span<const double> film_um,
                           std::span<double> reflectance) const {
     std::vector<double> of_band(film_um.size());
@@ -167,11 +188,19 @@ void SeenJob::lay_coats(std::size_t first, std::size_t last, const Laid& laid,
     const std::size_t count = laid.count();
     for (std::size_t c = first; c < last; ++c) {
         const std::span<const double> film = std::span(laid.films).subspan(c * count, count);
-        if (quick_.empty())
-            lay_plainly(c, film, reflectance);
-        else
+        if (loops_ == Loops::quick)
             quick_[c].lay(film, reflectance);
+        else
+            lay_plainly(c, film, reflectance);
     }
+}
+
+void SeenJob::lay_coats(std::size_t first, std::size_t last, const Laid& laid,
+                        std::span<float> reflectance) const {
+    FW_EXPECTS(loops_ == Loops::for_pictures);
+    const std::size_t count = laid.count();
+    for (std::size_t c = first; c < last; ++c)
+        for_pictures_[c].lay(std::span(laid.films).subspan(c * count, count), reflectance);
 }
 
 double SeenJob::through_skin(double inside) const noexcept {
@@ -185,12 +214,14 @@ double SeenJob::shine_of(const Lighting& place) const noexcept {
 }
 
 SeenJob::Facing SeenJob::facing(const Lighting& place) const {
-    Facing out{scene_of(place), {}};
+    Facing out{scene_of(place), {}, {}};
     out.coats.reserve(glint_paints_.size());
     for (std::size_t c = 0; c < glint_paints_.size(); ++c)
         out.coats.push_back(lamps_.empty() ? film::glint_coat(glint_paints_[c], out.scene)
                                            : film::glint_coat(glint_paints_[c], out.scene,
                                                               between(lamps_[c], out.scene.light.z)));
+    if (loops_ == Loops::for_pictures)
+        for (const film::GlintCoat& coat : out.coats) out.quick.push_back(quick_glint(coat));
     return out;
 }
 
@@ -227,21 +258,62 @@ void SeenJob::light_flakes(const Laid& laid, std::span<double> values) const {
     }
 }
 
+colour::XYZ SeenJob::weighed(std::span<const double> seen) const noexcept {
+    colour::XYZ sum{};
+    for (std::size_t band = 0; band < kBands; ++band) {
+        const auto& w = weights_.w[band];
+        sum.X += w[0] * seen[band];
+        sum.Y += w[1] * seen[band];
+        sum.Z += w[2] * seen[band];
+    }
+    return sum;
+}
+
+void SeenJob::light_flakes_quickly(const Laid& laid, std::span<float> values) const {
+    const std::size_t count = laid.count();
+    const double let_through = (1 - skin_.k1) * (1 - skin_.k2);
+    kernels::quick::GlintSum sum(kBands);
+    Facing own;
+    for (std::size_t i = 0; i < count; ++i) {
+        const Lighting& place = laid.light(i);
+        const Facing& facing = facing_at(place, own);
+        sum.clear();
+        for (std::size_t c = coats_; c-- > lowest_flakes_;)
+            sum.add(facing.quick[c - lowest_flakes_], laid.films[c * count + i]);
+        const double spread = (place.ambient + place.beam) * spread_shine_ * skin_.k1;
+        sum.see({place.ambient, place.beam, spread + shine_of(place), let_through, skin_.k2},
+                of_place(values, i));
+    }
+}
+
 void SeenJob::see(const Laid& laid, std::span<double> reflectance, std::span<colour::XYZ> out) const {
     FW_EXPECTS(out.size() == laid.count() && reflectance.size() == kBands * out.size());
     if (sparkles())
         light_flakes(laid, reflectance);
     else
         light_up(laid, reflectance);
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] = weighed(of_place(reflectance, i));
+}
+
+// Without flakes what the skin does is the same for all bands but for its R / (1 - k2 R): that is summed in vectors.
+void SeenJob::see(const Laid& laid, std::span<float> reflectance, std::span<colour::XYZ> out) const {
+    FW_EXPECTS(out.size() == laid.count() && reflectance.size() == kBands * out.size());
+    std::vector<std::array<double, 3>> sums(out.size());
+    if (sparkles()) {
+        light_flakes_quickly(laid, reflectance);
+        picture_weights_.sum(0, reflectance, sums);
+        for (std::size_t i = 0; i < out.size(); ++i) out[i] = {sums[i][0], sums[i][1], sums[i][2]};
+        return;
+    }
+    picture_weights_.sum(static_cast<float>(skin_.k2), reflectance, sums);
+    const double let_out = (1 - skin_.k1) * (1 - skin_.k2), spread = spread_shine_ * skin_.k1;
     for (std::size_t i = 0; i < out.size(); ++i) {
-        const std::span<const double> seen = of_place(reflectance, i);
-        out[i] = {};
-        for (std::size_t band = 0; band < kBands; ++band) {
-            const auto& w = weights_.w[band];
-            out[i].X += w[0] * seen[band];
-            out[i].Y += w[1] * seen[band];
-            out[i].Z += w[2] * seen[band];
-        }
+        const Lighting& place = laid.light(i);
+        const double lit = place.ambient + place.beam, even = lit * spread + shine_of(place);
+        const auto of = [&](std::size_t j, double white) {
+            return lit * let_out * sums[i][j] + even * white;
+        };
+        out[i] = {of(0, weights_.white.X), of(1, weights_.white.Y), of(2, weights_.white.Z)};
     }
 }
 
@@ -250,12 +322,20 @@ void SeenJob::sparkle(const Laid& laid, std::span<double> power) const {
     if (!sparkles()) return;
     const Degrees lamp{std::max(kRoomLight_deg, viewing_.lamp.value)};
     Facing own;
+    std::vector<double> shares;  // of each kind of flakes, from the top down
     for (std::size_t i = 0; i < power.size(); ++i) {
         const Lighting& place = laid.light(i);
         const Facing& facing = facing_at(place, own);
         const film::FlakeGeometry& geometry = facing.scene.geometry;
         if (place.beam <= 0 || geometry.let_in <= 0 || geometry.let_out <= 0) continue;
+        if (shares.empty() || viewing_.by_form) {
+            shares.clear();
+            for (std::size_t c = coats_; c-- > lowest_flakes_;)
+                for (const paint::Flakes& flakes : job_.coats[c].mix.flakes)
+                    shares.push_back(film::glinting_share(flakes, facing.scene, lamp));
+        }
         double above = 1;
+        const double* share = shares.data();
         for (std::size_t c = coats_; c-- > lowest_flakes_;) {
             const film::GlintCoat& coat = facing.coats[c - lowest_flakes_];
             const Micrometres film{laid.films[c * power.size() + i]};
@@ -263,7 +343,7 @@ void SeenJob::sparkle(const Laid& laid, std::span<double> power) const {
             const double left = std::exp(-lost * film.value);
             double flashing = 0;  // 1 / power of each kind adds up: more flakes, less noise
             for (const paint::Flakes& flakes : job_.coats[c].mix.flakes) {
-                const film::Sparkle found = film::sparkle(flakes, film, facing.scene, lamp, lost);
+                const film::Sparkle found = film::sparkle(flakes, film, *share++, lost);
                 if (found.relative_power_mm2 > 0) flashing += 1 / found.relative_power_mm2;
             }
             const double depth = lost > 0 ? (1 - left) / lost : film.value;
@@ -274,13 +354,22 @@ void SeenJob::sparkle(const Laid& laid, std::span<double> power) const {
     }
 }
 
+void SeenJob::xyz(const Laid& places, std::span<colour::XYZ> out) const {
+    const auto see_in = [&](auto zero) {
+        std::vector<decltype(zero)> reflectance(kBands * places.count(), zero);
+        bare(places, reflectance);
+        lay_coats(0, coats_, places, reflectance);
+        see(places, reflectance, out);
+    };
+    if (loops_ == Loops::for_pictures)
+        see_in(0.0f);
+    else
+        see_in(0.0);
+}
+
 void SeenJob::xyz(std::span<const double> x_mm, std::span<const double> y_mm,
                   std::span<colour::XYZ> out) const {
-    const Laid places = laid(x_mm, y_mm);
-    std::vector<double> reflectance(kBands * places.count());
-    bare(places, reflectance);
-    lay_coats(0, coats_, places, reflectance);
-    see(places, reflectance, out);
+    xyz(laid(x_mm, y_mm), out);
 }
 
 void SeenJob::sparkle_power_mm2(std::span<const double> x_mm, std::span<const double> y_mm,

@@ -11,38 +11,33 @@
 
 namespace fadewright::spray {
 
-class Bins {
+// The cells over an area, of which some may have no width.
+class BinCells {
 public:
-    Bins() = default;
-    // Boxes outside `area` are not found there.
-    Bins(const std::vector<Box>& boxes, Box area) : area_(area) {
+    BinCells() = default;
+    explicit BinCells(Box area) : area_(area) {
         const double width = area.x1 - area.x0, height = area.y1 - area.y0;
-        if (boxes.empty() || !(width > 0) || !(height > 0)) return;
+        if (!(width > 0) || !(height > 0)) return;
         const double side = std::max(width, height) / kAcross;
         across_ = std::max(1, static_cast<int>(std::ceil(width / side)));
         down_ = std::max(1, static_cast<int>(std::ceil(height / side)));
         per_mm_ = 1 / side;
-        std::vector<std::vector<std::uint32_t>> cells(static_cast<std::size_t>(across_) *
-                                                      static_cast<std::size_t>(down_));
-        for (std::size_t i = 0; i < boxes.size(); ++i) {
-            const Box& b = boxes[i];
-            if (b.x1 < area.x0 || b.x0 > area.x1 || b.y1 < area.y0 || b.y0 > area.y1) continue;
-            for (int y = row(b.y0); y <= row(b.y1); ++y)
-                for (int x = column(b.x0); x <= column(b.x1); ++x)
-                    cells[cell(x, y)].push_back(static_cast<std::uint32_t>(i));
-        }
-        starts_.push_back(0);
-        for (const auto& c : cells) {
-            found_.insert(found_.end(), c.begin(), c.end());
-            starts_.push_back(found_.size());
-        }
     }
 
-    // In increasing order; some of them may not hold the place.
-    [[nodiscard]] std::span<const std::uint32_t> near(double x, double y) const noexcept {
-        if (starts_.empty() || x < area_.x0 || x > area_.x1 || y < area_.y0 || y > area_.y1) return {};
-        const std::size_t c = cell(column(x), row(y));
-        return {found_.data() + starts_[c], starts_[c + 1] - starts_[c]};
+    [[nodiscard]] std::size_t size() const noexcept {
+        return static_cast<std::size_t>(across_) * static_cast<std::size_t>(down_);
+    }
+    [[nodiscard]] bool holds(double x, double y) const noexcept {
+        return size() > 0 && x >= area_.x0 && x <= area_.x1 && y >= area_.y0 && y <= area_.y1;
+    }
+    [[nodiscard]] std::size_t at(double x, double y) const noexcept { return cell(column(x), row(y)); }
+
+    // Of the part of the box that lies in the area.
+    template <class Work>
+    void each_touched(const Box& b, const Work& work) const {
+        if (size() == 0 || b.x1 < area_.x0 || b.x0 > area_.x1 || b.y1 < area_.y0 || b.y0 > area_.y1) return;
+        for (int y = row(b.y0); y <= row(b.y1); ++y)
+            for (int x = column(b.x0); x <= column(b.x1); ++x) work(cell(x, y));
     }
 
 private:
@@ -61,8 +56,84 @@ private:
     Box area_{0, 0, 0, 0};
     int across_ = 0, down_ = 0;
     double per_mm_ = 0;
+};
+
+// What each cell has, in one list.
+template <class Item>
+class BinLists {
+public:
+    BinLists() = default;
+    explicit BinLists(const std::vector<std::vector<Item>>& cells) {
+        starts_.push_back(0);
+        for (const auto& cell : cells) {
+            items_.insert(items_.end(), cell.begin(), cell.end());
+            starts_.push_back(items_.size());
+        }
+    }
+    [[nodiscard]] std::span<const Item> of(std::size_t cell) const noexcept {
+        return {items_.data() + starts_[cell], starts_[cell + 1] - starts_[cell]};
+    }
+
+private:
     std::vector<std::size_t> starts_;
-    std::vector<std::uint32_t> found_;
+    std::vector<Item> items_;
+};
+
+// Boxes outside `area` are not found there.
+class Bins {
+public:
+    Bins() = default;
+    Bins(const std::vector<Box>& boxes, Box area) : cells_(area) {
+        std::vector<std::vector<std::uint32_t>> lists(cells_.size());
+        for (std::size_t i = 0; i < boxes.size(); ++i)
+            cells_.each_touched(
+                boxes[i], [&](std::size_t cell) { lists[cell].push_back(static_cast<std::uint32_t>(i)); });
+        lists_ = BinLists<std::uint32_t>(lists);
+    }
+
+    // In increasing order; some of them may not hold the place.
+    [[nodiscard]] std::span<const std::uint32_t> near(double x, double y) const noexcept {
+        if (!cells_.holds(x, y)) return {};
+        return lists_.of(cells_.at(x, y));
+    }
+
+private:
+    BinCells cells_;
+    BinLists<std::uint32_t> lists_;
+};
+
+// The same for boxes of which neighbours have neighbouring numbers: runs of them.
+class RunBins {
+public:
+    struct Run {
+        std::uint32_t first, end;
+    };
+
+    RunBins() = default;
+    RunBins(const std::vector<Box>& boxes, Box area) : cells_(area) {
+        std::vector<std::vector<Run>> lists(cells_.size());
+        for (std::size_t i = 0; i < boxes.size(); ++i)
+            cells_.each_touched(boxes[i], [&](std::size_t cell) {
+                const auto number = static_cast<std::uint32_t>(i);
+                std::vector<Run>& runs = lists[cell];
+                if (!runs.empty() && number - runs.back().end <= kGap)
+                    runs.back().end = number + 1;
+                else
+                    runs.push_back({number, number + 1});
+            });
+        lists_ = BinLists<Run>(lists);
+    }
+
+    [[nodiscard]] std::span<const Run> near(double x, double y) const noexcept {
+        if (!cells_.holds(x, y)) return {};
+        return lists_.of(cells_.at(x, y));
+    }
+
+private:
+    static constexpr std::uint32_t kGap = 4;  // taken along rather than begin a new run
+
+    BinCells cells_;
+    BinLists<Run> lists_;
 };
 
 }  // namespace fadewright::spray

@@ -2,6 +2,7 @@
 
 #include "bins.h"
 #include "fadewright/base/contract.h"
+#include "fadewright/kernels/quick_puffs.h"
 
 #include <algorithm>
 #include <limits>
@@ -25,6 +26,16 @@ Box around(const std::vector<Box>& boxes) noexcept {
             std::min(all.y1, far_mm)};
 }
 
+void add_to(kernels::quick::PuffRows& rows, const Puff& puff) {
+    for (std::size_t i = 0; i < 3; ++i) {
+        rows.nozzle[i].push_back(puff.nozzle[i]);
+        rows.axis[i].push_back(puff.axis[i]);
+        rows.across[i].push_back(puff.across[i]);
+        rows.along[i].push_back(puff.along[i]);
+    }
+    rows.landed.push_back(puff.landed_mm3);
+}
+
 }  // namespace
 
 struct Deposit::Parts {
@@ -32,8 +43,10 @@ struct Deposit::Parts {
     double distance_mm;
     std::vector<Stroke> strokes;
     std::vector<Puff> puffs;
-    std::vector<Box> stroke_boxes, puff_boxes;
-    Bins stroke_bins, puff_bins;
+    std::vector<Box> stroke_boxes;
+    Bins stroke_bins;
+    kernels::quick::PuffRows puff_rows;
+    RunBins puff_bins;
     std::shared_ptr<const Relief> relief;
     double finest_mm = std::numeric_limits<double>::infinity();
     Used used;
@@ -59,9 +72,13 @@ struct Deposit::Parts {
         }
         for (const Stroke& s : strokes) stroke_boxes.push_back(reach(footprint, distance_mm, s));
         const double low = relief ? relief->lowest_mm() : 0, high = relief ? relief->highest_mm() : 0;
-        for (const Puff& p : puffs) puff_boxes.push_back(reach(footprint, distance_mm, p, low, high));
+        std::vector<Box> puff_boxes;
+        for (const Puff& p : puffs) {
+            puff_boxes.push_back(reach(footprint, distance_mm, p, low, high));
+            add_to(puff_rows, p);
+        }
         stroke_bins = Bins(stroke_boxes, around(stroke_boxes));
-        puff_bins = Bins(puff_boxes, around(puff_boxes));
+        puff_bins = RunBins(puff_boxes, around(puff_boxes));
     }
 
     [[nodiscard]] Slope surface(double x, double y) const noexcept {
@@ -70,13 +87,21 @@ struct Deposit::Parts {
 
     template <class F>
     [[nodiscard]] double puffs_at(const F& f, double x, double y) const noexcept {
-        const std::span<const std::uint32_t> near = puff_bins.near(x, y);
+        const std::span<const RunBins::Run> near = puff_bins.near(x, y);
         if (near.empty()) return 0;
         const Slope here = surface(x, y);
-        double film = 0;
-        for (const std::uint32_t i : near)
-            if (holds(puff_boxes[i], x, y)) film += spray::wet_um(f, puffs[i], distance_mm, x, y, here);
-        return film;
+        const kernels::quick::PuffTarget target{x, y, here.height_mm, here.dz_dx, here.dz_dy};
+        kernels::quick::PuffRays rays;
+        kernels::quick::PuffShares shares;
+        double film_mm = 0;
+        for (const RunBins::Run& run : near)
+            for (std::size_t first = run.first; first < run.end; first += kernels::quick::kPuffsAtOnce) {
+                const std::size_t count = std::min(kernels::quick::kPuffsAtOnce, run.end - first);
+                kernels::quick::rays(puff_rows, first, count, target, distance_mm, rays);
+                f.at(rays, shares);
+                film_mm += kernels::quick::laid(rays, shares);
+            }
+        return kMicrometresPerMillimetre * film_mm;
     }
 
     template <class F>

@@ -10,6 +10,14 @@ namespace {
 
 constexpr double kSigmasInWidth = 4;
 
+// One place after the other, of a footprint that has no vectors.
+template <class Footprint>
+void each_at(const Footprint& footprint, const kernels::quick::PuffRays& rays,
+             kernels::quick::PuffShares& out) noexcept {
+    for (std::size_t i = 0; i < rays.count; ++i)
+        out[i] = rays.weight[i] == 0 ? 0 : footprint.at(rays.across[i], rays.along[i]);
+}
+
 }  // namespace
 
 RoundFootprint::RoundFootprint(Millimetres sigma, Share ring)
@@ -22,6 +30,11 @@ double RoundFootprint::at(double across_mm, double along_mm) const noexcept {
     const double r2 = (across_mm * across_mm + along_mm * along_mm) / (sigma_ * sigma_);
     if (r2 >= kRoundReach * kRoundReach) return 0;
     return (1 - ring_ + ring_ * r2 / 2) * std::exp(-r2 / 2) * peak_ * peak_;
+}
+
+void RoundFootprint::at(const kernels::quick::PuffRays& rays,
+                        kernels::quick::PuffShares& out) const noexcept {
+    kernels::quick::bells(rays, {sigma_, ring_, peak_ * peak_, kRoundReach}, out);
 }
 
 // With t in spreads: of the bell, its tail; of t^2 bell(t), the same less t bell(t).
@@ -57,6 +70,12 @@ double FanFootprint::at(double across_mm, double along_mm) const noexcept {
     return across_(t) * depth_(rest) * peak_ / (B_ * along_.total());
 }
 
+void FanFootprint::at(const kernels::quick::PuffRays& rays, kernels::quick::PuffShares& out) const noexcept {
+    if (across_.halves() < 0 || depth_.halves() < 0) return each_at(*this, rays, out);
+    kernels::quick::ellipses(rays, {a_, B_, across_.halves(), depth_.halves(), peak_ / (B_ * along_.total())},
+                             out);
+}
+
 MeasuredFootprint::MeasuredFootprint(const std::vector<double>& profile, Millimetres width, Millimetres depth,
                                      double taper_along)
     : a_(width.value / 2),
@@ -77,6 +96,11 @@ double MeasuredFootprint::at(double across_mm, double along_mm) const noexcept {
     const double rest = (1 - v) * (1 + v);
     if (!(rest > 0)) return 0;
     return cut(across_mm).profile * depth_(rest) / (B_ * along_.total());
+}
+
+void MeasuredFootprint::at(const kernels::quick::PuffRays& rays,
+                           kernels::quick::PuffShares& out) const noexcept {
+    each_at(*this, rays, out);
 }
 
 Footprint footprint_of(const Gun& gun) {

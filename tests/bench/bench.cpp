@@ -20,6 +20,8 @@
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <map>
+#include <string>
 #include <vector>
 
 using namespace fadewright;
@@ -30,6 +32,7 @@ namespace {
 
 constexpr const char* kDemo = "presets/plans/dusk-fade.toml";
 constexpr const char* kFade = "presets/plans/dusk-fade-short.toml";
+constexpr int kSizes_px[] = {1280, 1920, 3840};
 constexpr int kWide_px = 1920;
 constexpr double kAllowed_dE = 0.3;
 
@@ -47,27 +50,27 @@ const colour::OutputProfile& srgb() {
     return profile;
 }
 
-PreviewSettings wide(Work work) {
+PreviewSettings sized(int longest_px, Work work) {
     PreviewSettings settings;
-    settings.longest_px = kWide_px;
+    settings.longest_px = longest_px;
     settings.work = work;
     return settings;
 }
 
-// The plain picture before dithering and how long it took, made once.
+// The plain picture before dithering and how long it took, made once for each size.
 struct Plain {
     Image<float> picture;
     double seconds;
 };
 
-const Plain& plain() {
-    static const Plain made = [] {
-        (void)demo();
-        const auto begin = std::chrono::steady_clock::now();
-        Image<float> picture = device_picture(demo(), demo().light, srgb(), wide(Work::every_pixel));
-        return Plain{std::move(picture), seconds_since(begin)};
-    }();
-    return made;
+const Plain& plain(int longest_px) {
+    static std::map<int, Plain> made;
+    const auto known = made.find(longest_px);
+    if (known != made.end()) return known->second;
+    (void)demo();
+    const auto begin = std::chrono::steady_clock::now();
+    Image<float> picture = device_picture(demo(), demo().light, srgb(), sized(longest_px, Work::every_pixel));
+    return made.emplace(longest_px, Plain{std::move(picture), seconds_since(begin)}).first->second;
 }
 
 double worst_dE(const Image<float>& a, const Image<float>& b) {
@@ -83,33 +86,35 @@ double worst_dE(const Image<float>& a, const Image<float>& b) {
     return *std::max_element(worst.begin(), worst.end());
 }
 
-void preview_plain(State& state) {
-    for (auto _ : state) state.SetIterationTime(plain().seconds);
-    state.counters["px"] = static_cast<double>(plain().picture.width * plain().picture.height);
+void preview_plain(State& state, int longest_px) {
+    for (auto _ : state) state.SetIterationTime(plain(longest_px).seconds);
+    const Image<float>& picture = plain(longest_px).picture;
+    state.counters["px"] = static_cast<double>(picture.width) * picture.height;
 }
 
-void preview_refined(State& state) {
+void preview_refined(State& state, int longest_px) {
     (void)demo();
-    const Image<float> picture = device_picture(demo(), demo().light, srgb(), wide(Work::refined));
-    const double dE = worst_dE(picture, plain().picture);
+    const Image<float> picture =
+        device_picture(demo(), demo().light, srgb(), sized(longest_px, Work::refined));
+    const double dE = worst_dE(picture, plain(longest_px).picture);
     if (dE > kAllowed_dE) return state.SkipWithError("further than allowed from the plain picture");
     double seconds = 0;
     std::size_t places = 0;
     for (auto _ : state) {
         const auto begin = std::chrono::steady_clock::now();
-        const Preview made = preview(demo(), demo().light, srgb(), wide(Work::refined));
+        const Preview made = preview(demo(), demo().light, srgb(), sized(longest_px, Work::refined));
         const double took = seconds_since(begin);
         state.SetIterationTime(took);
         seconds += took;
         places = made.places;
     }
-    state.counters["cheaper"] = plain().seconds * static_cast<double>(state.iterations()) / seconds;
+    state.counters["cheaper"] = plain(longest_px).seconds * static_cast<double>(state.iterations()) / seconds;
     state.counters["max_dE"] = dE;
     state.counters["places"] = static_cast<double>(places);
 }
 
 void png_encode(State& state) {
-    const Preview made = preview(demo(), demo().light, srgb(), wide(Work::refined));
+    const Preview made = preview(demo(), demo().light, srgb(), sized(kWide_px, Work::refined));
     PngNotes notes;
     notes.icc = srgb().icc_bytes();
     notes.icc_name = "sRGB";
@@ -178,9 +183,10 @@ void program(State& state, const std::vector<std::string>& arguments) {
 }  // namespace
 
 namespace fadewright::bench {
-void add_layers();   // layers_bench.cpp
-void add_frames();   // frame_bench.cpp
-void add_machine();  // machine_bench.cpp
+void add_layers();    // layers_bench.cpp
+void add_encoding();  // encode_bench.cpp
+void add_frames();    // frame_bench.cpp
+void add_machine();   // machine_bench.cpp
 }  // namespace fadewright::bench
 
 int main(int argc, char** argv) {
@@ -198,11 +204,21 @@ int main(int argc, char** argv) {
     const auto part = [](const std::string& name, void (*function)(State&)) {
         return benchmark::RegisterBenchmark(name.c_str(), function)->Unit(benchmark::kMillisecond);
     };
-    part("preview 1920, every pixel", preview_plain)->UseManualTime()->Iterations(1);
-    part("preview 1920, refined", preview_refined)->UseManualTime()->Iterations(10);
-    part("PNG of it", png_encode)->UseRealTime();
+    for (const int px : kSizes_px) {
+        const auto of_size = [px](const char* how, void (*function)(State&, int), int iterations) {
+            const std::string name = "preview " + std::to_string(px) + ", " + how;
+            benchmark::RegisterBenchmark(name.c_str(), function, px)
+                ->Unit(benchmark::kMillisecond)
+                ->UseManualTime()
+                ->Iterations(iterations);
+        };
+        of_size("every pixel", preview_plain, 1);
+        of_size("refined", preview_refined, 10);
+    }
+    part("PNG of 1920", png_encode)->UseRealTime();
     part("film of every coat, 1920 x 1200, 1 thread", deposit_alone)->UseRealTime();
     bench::add_layers();
+    bench::add_encoding();
     bench::add_frames();
     bench::add_machine();
     benchmark::Initialize(&argc, argv);

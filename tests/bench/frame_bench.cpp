@@ -128,23 +128,28 @@ double refined_seconds(const plan::Job& job, int longest_px) {
     return median(took);
 }
 
-// The exponent over sixteen times the pixels, and over sixteen times the coats (three to forty-eight).
-void growth_with_pixels(State& state) {
-    const plan::Job job = test::job_of(bench::coats_plan(kCoats));
+// Times of twice, four and sixteen times as much over that of once, and the exponent over all sixteen.
+void show_growth(State& state, const std::function<double(int times)>& seconds_of_times) {
     for (auto _ : state) {
-        const double small = refined_seconds(job, 960), large = refined_seconds(job, 3840);
-        state.SetIterationTime(large);
-        state.counters["exponent"] = std::log(large / small) / std::log(16.0);
+        const double once = seconds_of_times(1), all = seconds_of_times(16);
+        state.SetIterationTime(all);
+        state.counters["x2"] = seconds_of_times(2) / once;
+        state.counters["x4"] = seconds_of_times(4) / once;
+        state.counters["x16"] = all / once;
+        state.counters["exponent"] = std::log(all / once) / std::log(16.0);
     }
 }
 
+void growth_with_pixels(State& state) {
+    const plan::Job job = test::job_of(bench::coats_plan(kCoats));
+    show_growth(state, [&](int times) {
+        return refined_seconds(job, static_cast<int>(std::lround(960 * std::sqrt(times))));
+    });
+}
+
 void growth_with_coats(State& state) {
-    const plan::Job few = test::job_of(bench::coats_plan(3)), many = test::job_of(bench::coats_plan(48));
-    for (auto _ : state) {
-        const double small = refined_seconds(few, 1920), large = refined_seconds(many, 1920);
-        state.SetIterationTime(large);
-        state.counters["exponent"] = std::log(large / small) / std::log(16.0);
-    }
+    show_growth(state,
+                [&](int times) { return refined_seconds(test::job_of(bench::coats_plan(3 * times)), 1920); });
 }
 
 }  // namespace

@@ -89,3 +89,18 @@ TEST_CASE("OKLab and XYZ undo each other", "[colour]") {
 TEST_CASE("the plain distance in Lab is the straight one", "[colour]") {
     CHECK_THAT(delta_e_76({50, 0, 0}, {52, 3, -6}), WithinAbs(7, 1e-12));
 }
+
+TEST_CASE("a line of chroma holds the colours that OKLab does", "[colour]") {
+    for (const double L : {0.0, 0.2, 0.63, 1.0})
+        for (const double a : {-0.3, 0.0, 0.17})
+            for (const double b : {-0.25, 0.02, 0.3}) {
+                const ChromaLine line = chroma_line({L, a, b});
+                for (const double share : {0.0, 0.37, 1.0}) {
+                    const XYZ on_line = line.at(share), plain = to_xyz(OKLab{L, share * a, share * b});
+                    CAPTURE(L, a, b, share);
+                    CHECK_THAT(on_line.X, WithinAbs(plain.X, 1e-11));
+                    CHECK_THAT(on_line.Y, WithinAbs(plain.Y, 1e-11));
+                    CHECK_THAT(on_line.Z, WithinAbs(plain.Z, 1e-11));
+                }
+            }
+}

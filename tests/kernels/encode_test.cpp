@@ -13,9 +13,12 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-std::vector<std::uint8_t> row_of(const std::vector<float>& values, int x0, int y, int channels = 3) {
+// Of values side by side, three to a pixel.
+std::vector<std::uint8_t> row_of(const std::vector<float>& values, int x0, int y) {
+    std::array<std::vector<float>, 3> planes;
+    for (std::size_t i = 0; i < values.size(); ++i) planes[i % 3].push_back(values[i]);
     std::vector<std::uint8_t> out(values.size());
-    to_8_bits(values, channels, x0, y, out);
+    to_8_bits({planes[0], planes[1], planes[2]}, x0, y, out);
     return out;
 }
 
@@ -80,16 +83,18 @@ TEST_CASE("a row cut into tiles has the same bytes", "[kernels]") {
 
 TEST_CASE("a slow ramp rises in every stretch where plain rounding would show a band", "[kernels]") {
     // Two steps over 512 pixels. Bands would be flat for 256 pixels and then jump.
-    std::vector<float> ramp(512);
+    std::vector<float> ramp(3 * std::size_t{512});
     for (std::size_t i = 0; i < ramp.size(); ++i)
-        ramp[i] = static_cast<float>((100 + static_cast<double>(i) / 256) / 255);
-    std::array<double, 16> stretches{};
-    for (int y = 0; y < 32; ++y) {
-        const auto row = row_of(ramp, 0, y, 1);
-        for (std::size_t i = 0; i < row.size(); ++i) stretches[i / 32] += row[i] / 1024.0;
+        ramp[i] = static_cast<float>((100 + static_cast<double>(i / 3) / 256) / 255);
+    for (std::size_t channel = 0; channel < 3; ++channel) {
+        std::array<double, 16> stretches{};
+        for (int y = 0; y < 32; ++y) {
+            const auto row = row_of(ramp, 0, y);
+            for (std::size_t i = 0; i < 512; ++i) stretches[i / 32] += row[3 * i + channel] / 1024.0;
+        }
+        for (std::size_t i = 0; i < stretches.size(); ++i)
+            CHECK_THAT(stretches[i], WithinAbs(100 + (static_cast<double>(i) + 0.5) / 8, 0.05));
     }
-    for (std::size_t i = 0; i < stretches.size(); ++i)
-        CHECK_THAT(stretches[i], WithinAbs(100 + (static_cast<double>(i) + 0.5) / 8, 0.05));
 }
 
 TEST_CASE("a grey between two steps is never rounded the same way in all three channels", "[kernels]") {
@@ -101,3 +106,34 @@ TEST_CASE("a grey between two steps is never rounded the same way in all three c
 }
 
 TEST_CASE("an empty row is no trouble", "[kernels]") { CHECK(row_of({}, 3, 4).empty()); }
+
+TEST_CASE("the curve of sRGB is the published one", "[kernels][quick]") {
+    // IEC 61966-2-1.
+    const auto published = [](double v) {
+        return v <= 0.0031308 ? 12.92 * v : 1.055 * std::pow(v, 1 / 2.4) - 0.055;
+    };
+    std::vector<float> light;
+    for (int i = 0; i <= 100000; ++i) {
+        light.push_back(static_cast<float>(i) / 100000);
+        light.push_back(static_cast<float>(i) / 10000000);
+    }
+    std::vector<float> encoded = light;
+    encode_srgb(encoded);
+    double most = 0;
+    for (std::size_t i = 0; i < light.size(); ++i)
+        most = std::max(most,
+                        std::abs(static_cast<double>(encoded[i]) - published(static_cast<double>(light[i]))));
+    CHECK(most < 1e-6);
+    std::vector<float> ends{0.0f, 1.0f, -0.5f, 7.0f};
+    encode_srgb(ends);
+    CHECK(ends == std::vector<float>{0.0f, 1.0f, 0.0f, 1.0f});
+}
+
+TEST_CASE("a value's curve does not depend on its neighbours", "[kernels][quick]") {
+    std::vector<float> together;
+    for (int i = 0; i < 53; ++i) together.push_back(0.001f + 0.019f * static_cast<float>(i));
+    std::vector<float> alone = together;
+    encode_srgb(together);
+    for (float& v : alone) encode_srgb({&v, 1});
+    CHECK(alone == together);
+}

@@ -9,7 +9,7 @@
 #include <vector>
 
 using namespace fadewright::kernels;
-using quick::Drying, quick::Precision;
+using quick::Drying;
 
 namespace {
 
@@ -53,22 +53,31 @@ std::vector<double> plainly(const Case& given, Drying drying, double splat_um) {
     return out;
 }
 
-double furthest(const std::vector<double>& a, const std::vector<double>& b) {
+template <class Real>
+double furthest(const std::vector<double>& a, const std::vector<Real>& b) {
     double most = 0;
     for (std::size_t i = 0; i < a.size(); ++i) {
         REQUIRE(std::isfinite(b[i]));
-        most = std::max(most, std::abs(a[i] - b[i]));
+        most = std::max(most, std::abs(a[i] - static_cast<double>(b[i])));
     }
     return most;
 }
 
-double furthest_of_many(Drying drying, double splat_um, Precision precision = Precision::fine) {
+template <class Real>
+std::vector<Real> in(const std::vector<double>& values) {
+    std::vector<Real> out;
+    for (const double v : values) out.push_back(static_cast<Real>(v));
+    return out;
+}
+
+template <class Real = double>
+double furthest_of_many(Drying drying, double splat_um) {
     std::mt19937 random(7);
     double most = 0;
     for (int i = 0; i < 200; ++i) {
         const Case given = random_case(random);
-        std::vector<double> quickly = given.reflectance;
-        quick::Coat(drying, splat_um, given.K, given.S, precision).lay(given.film, quickly);
+        std::vector<Real> quickly = in<Real>(given.reflectance);
+        quick::Coat<Real>(drying, splat_um, given.K, given.S).lay(given.film, quickly);
         most = std::max(most, furthest(plainly(given, drying, splat_um), quickly));
     }
     return most;
@@ -95,11 +104,11 @@ TEST_CASE("what dries as it lands is the same quickly and plainly", "[kernels][q
 }
 
 TEST_CASE("what is worked out for pictures alone is near enough for them", "[kernels][quick]") {
-    CHECK(furthest_of_many(Drying::film, 0, Precision::picture) < 1e-6);
+    CHECK(furthest_of_many<float>(Drying::film, 0) < 1e-6);
     for (const double splat_um : {0.3, 4.0, 30.0}) {
         CAPTURE(splat_um);
-        CHECK(furthest_of_many(Drying::fog, splat_um, Precision::picture) < 1e-6);
-        CHECK(furthest_of_many(Drying::as_it_lands, splat_um, Precision::picture) < 1e-6);
+        CHECK(furthest_of_many<float>(Drying::fog, splat_um) < 1e-6);
+        CHECK(furthest_of_many<float>(Drying::as_it_lands, splat_um) < 1e-6);
     }
 }
 
@@ -108,14 +117,16 @@ TEST_CASE("films at their limits: nothing, everything, very deep", "[kernels][qu
     for (const double K : {0.0, 1e-12, 1.0, 1e6})
         for (const double S : {0.0, 1e-12, 1.0, 1e6})
             for (const double R_g : ground) {
-                std::vector<double> plain(film.size(), R_g), fast = plain, seen = plain;
+                std::vector<double> plain(film.size(), R_g), fast = plain;
+                std::vector<float> seen = in<float>(plain);
                 lay_coat(film, K, S, plain);
                 const std::vector<double> Ks{K}, Ss{S};
-                quick::Coat(Drying::film, 0, Ks, Ss).lay(film, fast);
+                quick::Coat<double>(Drying::film, 0, Ks, Ss).lay(film, fast);
                 CAPTURE(K, S, R_g);
                 CHECK(furthest(plain, fast) < 1e-12);
-                seen.back() = plain.back() = 0;  // thicker than films are for pictures
-                quick::Coat(Drying::film, 0, Ks, Ss, Precision::picture)
+                plain.back() = 0;
+                seen.back() = 0;  // thicker than films are for pictures
+                quick::Coat<float>(Drying::film, 0, Ks, Ss)
                     .lay({film.data(), film.size() - 1}, {seen.data(), seen.size() - 1});
                 CHECK(furthest(plain, seen) < 1e-6);
             }
@@ -125,7 +136,7 @@ TEST_CASE("points do not feel their neighbours", "[kernels][quick]") {
     std::mt19937 random(3);
     const Case given = random_case(random);
     for (const Drying drying : {Drying::film, Drying::fog, Drying::as_it_lands}) {
-        const quick::Coat coat(drying, 2, given.K, given.S);
+        const quick::Coat<double> coat(drying, 2, given.K, given.S);
         std::vector<double> together = given.reflectance;
         coat.lay(given.film, together);
         for (std::size_t i = 0; i < kPoints; i += 17) {

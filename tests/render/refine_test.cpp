@@ -33,9 +33,15 @@ struct Engine {
     }
 };
 
-double apart(const DeviceColour& a, const DeviceColour& b) {
+double apart_of(const DeviceColour& a, const DeviceColour& b) {
     return 100 *
            static_cast<double>(std::max({std::abs(a.r - b.r), std::abs(a.g - b.g), std::abs(a.b - b.b)}));
+}
+
+void apart(const ColourPlanes& a, const ColourPlanes& b, std::span<double> out) {
+    REQUIRE(a.size() == out.size());
+    REQUIRE(b.size() == out.size());
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] = apart_of(a.at(i), b.at(i));
 }
 
 DeviceColour grey(double v) {
@@ -43,12 +49,12 @@ DeviceColour grey(double v) {
     return {f, f, f, 0};
 }
 
-double worst(const Block& block, const Field& field, const std::vector<DeviceColour>& colours) {
+double worst(const Block& block, const Field& field, const ColourPlanes& colours) {
     double most = 0;
     for (int y = 0; y < block.height; ++y)
         for (int x = 0; x < block.width; ++x)
-            most = std::max(most, apart(colours[static_cast<std::size_t>(y * block.width + x)],
-                                        field(block.x + x, block.y + y)));
+            most = std::max(most, apart_of(colours.at(static_cast<std::size_t>(y * block.width + x)),
+                                           field(block.x + x, block.y + y)));
     return most;
 }
 
@@ -73,7 +79,7 @@ TEST_CASE("colours that vary linearly come out exactly and cheaply", "[render][r
                   0};
     for (const Block& block : kBlocks) {
         engine.asked.clear();
-        std::vector<DeviceColour> colours;
+        ColourPlanes colours;
         const std::size_t places = fill_block(block, kBlock_px, 0.01, engine.colours_at(), apart, colours);
         CAPTURE(block.x, block.y, block.width, block.height);
         REQUIRE(colours.size() == static_cast<std::size_t>(block.width * block.height));
@@ -89,7 +95,7 @@ TEST_CASE("no place is worked out twice, and the count is told", "[render][refin
     for (const int largest : {2, 4, 8, 16, kBlock_px})
         for (const Block& block : kBlocks) {
             engine.asked.clear();
-            std::vector<DeviceColour> colours;
+            ColourPlanes colours;
             const std::size_t places = fill_block(block, largest, 0.01, engine.colours_at(), apart, colours);
             CAPTURE(largest, block.width, block.height);
             CHECK(engine.twice == 0);
@@ -109,7 +115,7 @@ TEST_CASE("where nothing can be interpolated every pixel is worked out", "[rende
     const Engine board{[](int x, int y) { return grey((x + y) % 2 == 0 ? 0.9 : 0.1); }, {}, 0};
     for (const Block& block : kBlocks) {
         Engine engine = board;
-        std::vector<DeviceColour> colours;
+        ColourPlanes colours;
         fill_block(block, 2, 0.01, engine.colours_at(), apart, colours);
         CAPTURE(block.width, block.height);
         CHECK(worst(block, engine.field, colours) < 100 * 1e-6);
@@ -126,7 +132,7 @@ TEST_CASE("a smooth bend stays within the tolerance, and costs more the tighter 
         std::size_t before = 0;
         for (const double tolerance : {5.0, 1.0, 0.2, 0.05}) {
             Engine engine{field, {}, 0};
-            std::vector<DeviceColour> colours;
+            ColourPlanes colours;
             const std::size_t places =
                 fill_block(block, kBlock_px, tolerance, engine.colours_at(), apart, colours);
             CAPTURE(block.x, block.y, block.width, block.height, tolerance, places);
@@ -143,18 +149,18 @@ TEST_CASE("a step in one corner is found and refined only there", "[render][refi
     const Field field = [](int x, int y) { return grey(x + y < 9 ? 0.9 : 0.2); };
     Engine engine{field, {}, 0};
     const Block block{0, 0, kBlock_px, kBlock_px};
-    std::vector<DeviceColour> colours;
+    ColourPlanes colours;
     const std::size_t places = fill_block(block, 8, 0.2, engine.colours_at(), apart, colours);
     CHECK(worst(block, field, colours) < 100 * 1e-6);
     CHECK(places < 400);  // of 1089
-    CHECK(colours[31 * kBlock_px + 31].r == 0.2f);
+    CHECK(colours.r[31 * kBlock_px + 31] == 0.2f);
 }
 
 TEST_CASE("what changes one way only is refined that way only", "[render][refine]") {
     const auto wave = [](double t) { return grey(0.5 + 0.3 * std::sin(0.5 * t)); };
     const auto places_of = [](const Field& field) {
         Engine engine{field, {}, 0};
-        std::vector<DeviceColour> colours;
+        ColourPlanes colours;
         const Block block{0, 0, kBlock_px, kBlock_px};
         const std::size_t places = fill_block(block, kBlock_px, 0.2, engine.colours_at(), apart, colours);
         CHECK(worst(block, field, colours) < 0.2);
@@ -171,7 +177,7 @@ TEST_CASE("a largest cell keeps narrow stripes from hiding between places", "[re
     // A stripe 6 pixels wide between the places of a 32-pixel cell is missed; with cells of 4 it is seen.
     const Field field = [](int x, int) { return grey(x >= 9 && x < 15 ? 0.9 : 0.2); };
     const Block block{0, 0, kBlock_px, kBlock_px};
-    std::vector<DeviceColour> colours;
+    ColourPlanes colours;
     Engine coarse{field, {}, 0};
     fill_block(block, kBlock_px, 0.2, coarse.colours_at(), apart, colours);
     CHECK(worst(block, field, colours) > 50);
@@ -187,11 +193,11 @@ TEST_CASE("the mark of colours outside the profile is interpolated like the rest
         return c;
     };
     Engine engine{field, {}, 0};
-    std::vector<DeviceColour> colours;
+    ColourPlanes colours;
     fill_block({0, 0, kBlock_px, kBlock_px}, 8, 0.2, engine.colours_at(), apart, colours);
     int outside = 0;
-    for (const DeviceColour& c : colours)
-        if (c.outside > 0.5f) ++outside;
+    for (const float mark : colours.outside)
+        if (mark > 0.5f) ++outside;
     // The edge may be off by half a quarter cell, since a mark alone is no reason to refine.
     CHECK(std::abs(outside - kBlock_px * 16) <= kBlock_px * 4);
 }

@@ -1,7 +1,9 @@
 // Work spread over threads, with results that do not depend on how many there are.
 //
 // for_each_index(count, work) calls work(i) once for every i below count, in any order, on oneTBB's
-// threads. Each call must write only what belongs to its own i. set_thread_count(0) means all cores.
+// threads. Each call must write only what belongs to its own i.
+// for_each_turn(count, at_once, work) calls work(first, end) for stretches of so many, the last one shorter, where
+// several in turn share what is costly to set up.
 #pragma once
 
 #include <cstddef>
@@ -10,6 +12,8 @@
 namespace fadewright {
 
 void for_each_index(std::size_t count, const std::function<void(std::size_t)>& work);
+void for_each_turn(std::size_t count, std::size_t at_once,
+                   const std::function<void(std::size_t first, std::size_t end)>& work);
 
 // Holds the number of threads for its lifetime.
 class ThreadLimit {

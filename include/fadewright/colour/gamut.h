@@ -43,10 +43,8 @@ template <class OnDevice>
     const Tried asked = on_device(xyz);
     if (asked.fits) return {asked.values, false};
     const OKLab wanted = to_oklab(xyz);
-    const double L = std::clamp(wanted.L, 0.0, 1.0);
-    const auto with_chroma = [&](double share) {
-        return on_device(to_xyz(OKLab{L, share * wanted.a, share * wanted.b}));
-    };
+    const ChromaLine line = chroma_line({std::clamp(wanted.L, 0.0, 1.0), wanted.a, wanted.b});
+    const auto with_chroma = [&](double share) { return on_device(line.at(share)); };
     constexpr int kHalvings = 12;
     double inside = 0, beyond = 1;
     for (int step = 0; step < kHalvings; ++step) {

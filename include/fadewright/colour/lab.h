@@ -43,6 +43,19 @@ struct OKLab {
 [[nodiscard]] OKLab to_oklab(const XYZ& xyz) noexcept;
 [[nodiscard]] XYZ to_xyz(const OKLab& oklab) noexcept;
 
+// All colours of one lightness and hue, by their share of a chroma: XYZ is a cubic in it.
+struct ChromaLine {
+    XYZ c0, c1, c2, c3;
+    [[nodiscard]] XYZ at(double share) const noexcept {
+        const auto cubic = [share](double a, double b, double c, double d) {
+            return a + share * (b + share * (c + share * d));
+        };
+        return {cubic(c0.X, c1.X, c2.X, c3.X), cubic(c0.Y, c1.Y, c2.Y, c3.Y), cubic(c0.Z, c1.Z, c2.Z, c3.Z)};
+    }
+};
+// at(1) is the colour itself.
+[[nodiscard]] ChromaLine chroma_line(const OKLab& oklab) noexcept;
+
 // The plain distance in Lab (CIE 1976).
 [[nodiscard]] double delta_e_76(const Lab& a, const Lab& b) noexcept;
 

@@ -14,6 +14,7 @@
 
 #include "fadewright/base/result.h"
 #include "fadewright/colour/lab.h"
+#include "fadewright/kernels/quick_lab.h"
 
 #include <memory>
 #include <span>
@@ -45,12 +46,14 @@ public:
     void to_device(std::span<const XYZ> seen, const XYZ& white, std::span<Device> out) const;
 
     // The same before encoding: values decoded by the curve of sRGB, whatever the profile's own, so that they follow
-    // the light and may be interpolated and dimmed. encode_srgb() turns them into to_device()'s.
+    // the light and may be interpolated and dimmed. kernels::encode_srgb() turns them into to_device()'s.
     void to_light(std::span<const XYZ> seen, const XYZ& white, std::span<Device> out) const;
 
     // The colour that encoded values stand for, relative to the profile's white (adapted to D65).
     [[nodiscard]] Lab lab_of(const Device& device) const;
-    [[nodiscard]] Lab lab_of_light(const Device& light) const;
+    // Of many colours in light, as many of r, g and b; of sRGB within 1e-3, of others as exactly as lab_of().
+    [[nodiscard]] kernels::LabPlanes labs_of_light(std::span<const float> r, std::span<const float> g,
+                                                   std::span<const float> b) const;
 
 private:
     struct Inner;

@@ -31,9 +31,6 @@ struct Rgb {
 [[nodiscard]] double srgb_encoded(double linear) noexcept;
 [[nodiscard]] double srgb_decoded(double encoded) noexcept;
 
-// Many linear values at once, from tables: within 1e-6 of srgb_encoded() of the value held to 0 to 1.
-void encode_srgb(std::span<float> linear) noexcept;
-
 // A colour given as Lab relative to its own white, for showing on a screen: 8 bits, out-of-gamut colours
 // mapped as profile.h does.
 [[nodiscard]] std::array<std::uint8_t, 3> srgb_bytes(const Lab& lab);

@@ -47,10 +47,16 @@ struct Sparkle {
     double relative_power_mm2 = 0;  // times 1/A: variance of the mean over A mm2 by its square; 0: none
 };
 
+// Share of the flakes that glint, D cos(tilt) W: the same for any film.
+[[nodiscard]] double glinting_share(const paint::Flakes& flakes, const GlintScene& scene, Degrees lamp);
+
 // lost_per_um: a(lamp) + a(eye) of GlintCoat, in the band or mean of bands that counts.
 [[nodiscard]] Sparkle sparkle(const paint::Flakes& flakes, Micrometres film, const GlintScene& scene,
                               Degrees lamp, double lost_per_um = 0,
                               double area_variation = kUsualAreaVariation);
+
+[[nodiscard]] Sparkle sparkle(const paint::Flakes& flakes, Micrometres film, double glinting_share,
+                              double lost_per_um, double area_variation = kUsualAreaVariation);
 
 // The same as a noise power of luminance, for a glint of luminance Y.
 [[nodiscard]] double sparkle_power_mm2(const Sparkle& sparkle, double Y) noexcept;

@@ -15,6 +15,8 @@
 // Checks     tests/render/refine_test.cpp, tests/render/preview_test.cpp
 #pragma once
 
+#include "fadewright/render/colour_planes.h"
+
 #include <cstddef>
 #include <functional>
 #include <span>
@@ -22,21 +24,14 @@
 
 namespace fadewright::render {
 
-// What is interpolated: the light of the output profile, 0 to 1 (OutputProfile::to_light).
-struct DeviceColour {
-    float r = 0, g = 0, b = 0;
-    float outside = 0;  // 1 where the profile could not hold the colour
-    float grain = 0;    // deviation of the logarithm of a pixel's luminance
-};
-
 struct PixelPlace {
     int x = 0, y = 0;
 };
 
 // Works out the colours at the centres of the given pixels.
 using ColoursAt = std::function<void(std::span<const PixelPlace>, std::span<DeviceColour>)>;
-// How far apart two colours look (CIEDE2000).
-using Apart = std::function<double(const DeviceColour&, const DeviceColour&)>;
+// How far apart two colours look (CIEDE2000), one pair after the other.
+using Apart = std::function<void(const ColourPlanes&, const ColourPlanes&, std::span<double>)>;
 
 inline constexpr int kBlock_px = 32;                 // a power of two
 inline constexpr double kRefineTolerance_dE = 0.15;  // at the tested points; see Accuracy
@@ -46,9 +41,9 @@ struct Block {
     int width = 0, height = 0;  // at most kBlock_px each
 };
 
-// Fills colours (row by row, width * height) and returns how many places were worked out.
+// Fills colours (row by row, width * height of them) and returns how many places were worked out.
 // largest_cell_px: a power of two from 2 to kBlock_px.
 std::size_t fill_block(const Block& block, int largest_cell_px, double tolerance_dE,
-                       const ColoursAt& colours_at, const Apart& apart, std::vector<DeviceColour>& colours);
+                       const ColoursAt& colours_at, const Apart& apart, ColourPlanes& colours);
 
 }  // namespace fadewright::render

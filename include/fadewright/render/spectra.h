@@ -15,7 +15,9 @@
 #include "fadewright/colour/lab.h"
 #include "fadewright/colour/light.h"
 #include "fadewright/film/glint.h"
+#include "fadewright/kernels/quick_glint.h"
 #include "fadewright/kernels/quick_layers.h"
+#include "fadewright/kernels/seen_sums.h"
 #include "fadewright/plan/job.h"
 #include "fadewright/render/viewing.h"
 
@@ -68,19 +70,25 @@ public:
         }
     };
     [[nodiscard]] Laid laid(std::span<const double> x_mm, std::span<const double> y_mm) const;
-    [[nodiscard]] Laid unlaid(std::span<const double> x_mm,
-                              std::span<const double> y_mm) const;  // no film yet
+    // No film yet.
+    [[nodiscard]] Laid unlaid(std::span<const double> x_mm, std::span<const double> y_mm) const;
+    void unlay(std::span<const double> x_mm, std::span<const double> y_mm, Laid& out) const;
 
     void add_film(std::size_t coat, std::span<const double> x_mm, std::span<const double> y_mm,
                   std::span<double> film_um) const;
 
     // Reflectances below the skin, place by place, bands side by side: of the ground, and with coats from
-    // `first` to before `last` laid over them.
+    // `first` to before `last` laid over them. In the numbers of the loops: float for pictures, else double.
     void bare(const Laid& laid, std::span<double> reflectance) const;
+    void bare(const Laid& laid, std::span<float> reflectance) const;
     void lay_coats(std::size_t first, std::size_t last, const Laid& laid,
                    std::span<double> reflectance) const;
+    void lay_coats(std::size_t first, std::size_t last, const Laid& laid, std::span<float> reflectance) const;
     // What is seen of places whose coats are all laid; `reflectance` is used up.
     void see(const Laid& laid, std::span<double> reflectance, std::span<colour::XYZ> out) const;
+    void see(const Laid& laid, std::span<float> reflectance, std::span<colour::XYZ> out) const;
+    // All of that from the ground up.
+    void xyz(const Laid& laid, std::span<colour::XYZ> out) const;
     void sparkle(const Laid& laid, std::span<double> power) const;
 
 private:
@@ -88,6 +96,7 @@ private:
     struct Facing {
         film::GlintScene scene;
         std::vector<film::GlintCoat> coats;
+        std::vector<kernels::quick::GlintCoat> quick;  // the same; none but for pictures
     };
     [[nodiscard]] Facing facing(const Lighting& place) const;
     // The one for all places, or the place's own, kept in `own`.
@@ -100,15 +109,21 @@ private:
     void lay_plainly(std::size_t coat, std::span<const double> film_um, std::span<double> reflectance) const;
     // Of places without flakes, and of places with them: from below the skin to what is seen.
     void light_up(const Laid& laid, std::span<double> reflectance) const;
+    [[nodiscard]] colour::XYZ weighed(std::span<const double> seen) const noexcept;
     void light_flakes(const Laid& laid, std::span<double> values) const;
+    void light_flakes_quickly(const Laid& laid, std::span<float> values) const;
     [[nodiscard]] film::GlintScene scene_of(const Lighting& place) const;
     void tabulate_lamps();
 
     const plan::Job& job_;
     std::size_t coats_;
-    std::vector<kernels::quick::Coat> quick_;  // of the coats; none where loops are plain
+    Loops loops_;
+    // Of the coats, for the loops that there are.
+    std::vector<kernels::quick::Coat<double>> quick_;
+    std::vector<kernels::quick::Coat<float>> for_pictures_;
     Viewing viewing_;
     colour::Weights weights_;
+    kernels::SeenWeights picture_weights_;  // the same for pictures
     film::Skin skin_;
     double spread_shine_ = 0;        // share of the skin's own reflection that is spread over everything
     double hazy_shine_ = 0;          // share that it throws a few degrees beside the mirror image

@@ -34,10 +34,12 @@ public:
         return power;
     }
     [[nodiscard]] double exponent() const noexcept { return exponent_; }
+    // Twice the exponent where that is small and whole, else -1.
+    [[nodiscard]] int halves() const noexcept { return halves_; }
 
 private:
     double exponent_;
-    int halves_ = -1;  // twice the exponent where that is small and whole
+    int halves_ = -1;
 };
 
 // What has gone by: its share of the whole, and its first moment about the middle.

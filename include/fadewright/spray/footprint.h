@@ -18,6 +18,8 @@
 // and for the share of it that has gone by when the gun is at a given place, which makes the ends of strokes
 // exact: cut() takes the footprint at one place across, passed() integrates that cut along the travel.
 //
+// at() takes a place, or the places of many puffs at once.
+//
 // Symbols    x across, y along, mm; sigma spread, mm; a, B half axes of the ellipse, mm; b1, b2 tapers
 // Source     round: bivariate Gaussian, the usual class of spray models (Antonio 1994, from memory); its ring
 //            as in models of rotary bells (Conner et al. 2005, from memory), with the pass derived here; fan:
@@ -31,6 +33,7 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/kernels/quick_puffs.h"
 #include "fadewright/spray/beta_curve.h"
 #include "fadewright/spray/gun.h"
 
@@ -55,6 +58,7 @@ public:
     explicit RoundFootprint(Millimetres sigma, Share ring = {});
 
     [[nodiscard]] double at(double across_mm, double along_mm) const noexcept;  // per mm2
+    void at(const kernels::quick::PuffRays& rays, kernels::quick::PuffShares& out) const noexcept;
     [[nodiscard]] double reach_across_mm() const noexcept { return kRoundReach * sigma_; }
     [[nodiscard]] double reach_along_mm() const noexcept { return kRoundReach * sigma_; }
 
@@ -81,6 +85,7 @@ public:
     FanFootprint(Millimetres width, Millimetres depth, double taper_across, double taper_along);
 
     [[nodiscard]] double at(double across_mm, double along_mm) const noexcept;
+    void at(const kernels::quick::PuffRays& rays, kernels::quick::PuffShares& out) const noexcept;
     [[nodiscard]] double reach_across_mm() const noexcept { return a_; }
     [[nodiscard]] double reach_along_mm() const noexcept { return B_; }
 
@@ -114,6 +119,7 @@ public:
                       double taper_along);
 
     [[nodiscard]] double at(double across_mm, double along_mm) const noexcept;
+    void at(const kernels::quick::PuffRays& rays, kernels::quick::PuffShares& out) const noexcept;
     [[nodiscard]] double reach_across_mm() const noexcept { return a_; }
     [[nodiscard]] double reach_along_mm() const noexcept { return B_; }
 

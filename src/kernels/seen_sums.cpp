@@ -1,0 +1,50 @@
+#include "fadewright/kernels/seen_sums.h"
+
+#include "wide.h"
+
+#include <cstddef>
+
+namespace fadewright::kernels {
+namespace {
+
+// Every eighth band goes into the same sum, and the eight are added last, whatever the vectors hold.
+constexpr std::size_t kLanes = 8;
+
+[[gnu::always_inline]] inline double weighed(const float* weights, const float* seen, std::size_t bands) {
+    float lanes[kLanes] = {};
+    for (std::size_t band = 0; band < bands; band += kLanes)
+        for (std::size_t i = 0; i < kLanes; ++i) lanes[i] += weights[band + i] * seen[band + i];
+    double sum = 0;
+    for (const float lane : lanes) sum += static_cast<double>(lane);
+    return sum;
+}
+
+// seen: room for one point's bands; it and the weights are filled up with zeros to whole lanes.
+FW_WIDE void sum_bands(const float* x, const float* y, const float* z, float k2, const float* R,
+                       std::size_t bands, std::size_t points, float* seen, std::array<double, 3>* out) {
+    const std::size_t lanes = (bands + kLanes - 1) / kLanes * kLanes;
+    for (std::size_t point = 0; point < points; ++point, R += bands) {
+        for (std::size_t i = 0; i < bands; ++i) seen[i] = R[i] / (1 - k2 * R[i]);
+        out[point] = {weighed(x, seen, lanes), weighed(y, seen, lanes), weighed(z, seen, lanes)};
+    }
+}
+
+}  // namespace
+
+SeenWeights::SeenWeights(std::span<const std::array<double, 3>> of_bands) : bands_(of_bands.size()) {
+    const std::size_t lanes = (bands_ + kLanes - 1) / kLanes * kLanes;
+    for (std::size_t j = 0; j < weights_.size(); ++j) {
+        weights_[j].assign(lanes, 0.0f);
+        for (std::size_t band = 0; band < bands_; ++band)
+            weights_[j][band] = static_cast<float>(of_bands[band][j]);
+    }
+}
+
+void SeenWeights::sum(float k2, std::span<const float> reflectance,
+                      std::span<std::array<double, 3>> out) const {
+    std::vector<float> seen(weights_[0].size(), 0.0f);
+    sum_bands(weights_[0].data(), weights_[1].data(), weights_[2].data(), k2, reflectance.data(), bands_,
+              out.size(), seen.data(), out.data());
+}
+
+}  // namespace fadewright::kernels

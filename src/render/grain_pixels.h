@@ -1,0 +1,73 @@
+// How pixels are made of cells (render/grain_field.h), along one axis.
+#pragma once
+
+#include "grain_cells.h"
+
+#include <cstddef>
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace fadewright::render {
+
+// The cells of each pixel, and the parts of them that it covers. Only its first and its last can be cut.
+class PixelAxis {
+public:
+    PixelAxis(double origin_mm, int first, int count, double pixel_mm, const CellLevel& level);
+
+    [[nodiscard]] std::size_t pixels() const noexcept { return stretches_.size(); }
+    [[nodiscard]] std::size_t cells() const noexcept {  // of all pixels together
+        return static_cast<std::size_t>(stretches_.back().last - first() + 1);
+    }
+    [[nodiscard]] std::int64_t first() const noexcept { return stretches_.front().first; }
+    [[nodiscard]] std::int64_t last() const noexcept { return stretches_.back().last; }
+    [[nodiscard]] std::int64_t first(std::size_t pixel) const noexcept { return stretches_[pixel].first; }
+    [[nodiscard]] std::int64_t last(std::size_t pixel) const noexcept { return stretches_[pixel].last; }
+    [[nodiscard]] CellPart part(std::size_t pixel, std::int64_t cell) const noexcept {
+        const Stretch& stretch = stretches_[pixel];
+        return cell == stretch.first ? stretch.at_first : cell == stretch.last ? stretch.at_last : CellPart{};
+    }
+
+private:
+    struct Stretch {
+        std::int64_t first, last;
+        CellPart at_first, at_last;
+    };
+    std::vector<Stretch> stretches_;
+};
+
+// A row of pixels from a row of cells.
+class PixelRow {
+public:
+    explicit PixelRow(const PixelAxis& across);
+
+    // The first cell of each pixel and the last of the last one, counted from the first of all, as far as any is cut
+    // between two pixels: else none.
+    [[nodiscard]] std::span<const std::size_t> cut_cells() const noexcept { return cut_cells_; }
+
+    // How many more values than there are cells and cut cells the spans of sum() hold.
+    static constexpr std::size_t kMoreCells = 2;
+    // Of what cells hold, and of what cut_cells() hold crosswise (nothing for each edge of a pixel if there are none).
+    void sum(std::span<const double> cells, std::span<const double> crosswise, double scale,
+             std::span<double> out) const;
+
+private:
+    struct Pixel {
+        std::size_t first;       // cell
+        double u[3];             // shares of it and of the two that follow
+        double s_first, s_last;  // crosswise
+    };
+    void add_long_ones(std::span<const double> cells, double scale, std::span<double> out) const;
+
+    std::vector<Pixel> pixels_;
+    // Of pixels larger than the roots, those of more than three cells, where their cells from the fourth on end, and the
+    // share of the last.
+    struct Long {
+        std::size_t pixel, end;
+        double u_last;
+    };
+    std::vector<Long> long_ones_;
+    std::vector<std::size_t> cut_cells_;
+};
+
+}  // namespace fadewright::render
