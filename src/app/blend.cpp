@@ -8,7 +8,7 @@
 #include "mix_choice.h"
 #include "outcome.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace fadewright::app {
 namespace {

@@ -10,7 +10,7 @@
 #include "fadewright/report/scale_bar.h"
 #include "outcome.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace fadewright::app {
 namespace {

@@ -2,9 +2,10 @@
 
 #include "fadewright/colour/spectra_file.h"
 #include "fadewright/render/png.h"
+#include "fadewright/text/schema.h"
 #include "outcome.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <filesystem>
 #include <map>

@@ -10,7 +10,7 @@
 #include "fadewright/plan/shelf_schema.h"
 #include "outcome.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <filesystem>

@@ -10,7 +10,7 @@
 #include "fadewright/report/gun_card_report.h"
 #include "outcome.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <filesystem>
 

@@ -13,7 +13,7 @@
 #include "fadewright/text/rules.h"
 #include "outcome.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <functional>

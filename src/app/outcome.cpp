@@ -2,8 +2,9 @@
 
 #include "embedded.h"
 #include "fadewright/app/in_hand.h"
+#include "fadewright/text/schema.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <filesystem>
 

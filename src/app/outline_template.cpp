@@ -3,9 +3,10 @@
 #include "fadewright/report/outline_template.h"
 
 #include "fadewright/app/commands.h"
+#include "fadewright/text/schema.h"
 #include "outcome.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <nlohmann/json.hpp>

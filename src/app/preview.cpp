@@ -10,7 +10,7 @@
 #include "show.h"
 #include "views.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <nlohmann/json.hpp>
 

@@ -10,9 +10,10 @@
 #include "fadewright/render/spectra.h"
 #include "fadewright/report/flake_look.h"
 #include "fadewright/report/shrunk.h"
+#include "fadewright/text/schema.h"
 #include "outcome.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

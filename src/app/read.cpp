@@ -9,7 +9,7 @@
 #include "fadewright/colour/words.h"
 #include "outcome.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 #include <nlohmann/json.hpp>

@@ -7,7 +7,7 @@
 #include "record_entry.h"
 #include "repair.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <chrono>
 #include <filesystem>

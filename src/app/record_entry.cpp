@@ -3,7 +3,7 @@
 #include "fadewright/plan/plan_schema.h"
 #include "outcome.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

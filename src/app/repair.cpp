@@ -3,7 +3,7 @@
 #include "fadewright/plan/fade.h"
 #include "fadewright/report/repair_report.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <memory>
 

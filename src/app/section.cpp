@@ -8,7 +8,7 @@
 #include "fadewright/report/section_report.h"
 #include "outcome.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace fadewright {
 

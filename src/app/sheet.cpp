@@ -5,7 +5,7 @@
 #include "fadewright/report/booth_sheet.h"
 #include "outcome.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 

@@ -4,7 +4,7 @@
 #include "fadewright/report/overlay.h"
 #include "outcome.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <charconv>

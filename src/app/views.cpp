@@ -3,7 +3,7 @@
 #include "fadewright/film/angled.h"
 #include "fadewright/report/overlay.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

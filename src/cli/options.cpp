@@ -5,6 +5,20 @@
 namespace fadewright::cli {
 namespace {
 
+// "after_coat" -> "after-coat"
+std::string option_name(std::string_view field) {
+    std::string name(field);
+    std::replace(name.begin(), name.end(), '_', '-');
+    return name;
+}
+
+std::string option_help(const OptionTold& told) {
+    std::string help = told.about;
+    if (!told.allowed.empty()) help += " [" + told.allowed + "]";
+    if (!told.initial.empty()) help += " (default " + told.initial + ")";
+    return help;
+}
+
 Node text_node(const std::string& field, const std::string& text) {
     Node node;
     node.kind = Node::Kind::text;
@@ -18,17 +32,18 @@ Node text_node(const std::string& field, const std::string& text) {
 
 }  // namespace
 
-std::string option_name(std::string_view field) {
-    std::string name(field);
-    std::replace(name.begin(), name.end(), '_', '-');
-    return name;
+void add_flag(CLI::App& command, Typed& typed, const std::string& name, std::string_view about) {
+    command.add_flag("--" + option_name(name), typed.flags[name], std::string(about));
 }
 
-std::string option_help(std::string_view about, const std::string& allowed, const std::string& initial) {
-    std::string help(about);
-    if (!allowed.empty()) help += " [" + allowed + "]";
-    if (!initial.empty()) help += " (default " + initial + ")";
-    return help;
+void add_option(CLI::App& command, Typed& typed, const OptionTold& told) {
+    const std::string flag =
+        told.positional ? told.name : (told.name == "out" ? "-o,--out" : "--" + option_name(told.name));
+    CLI::Option* option = command.add_option(flag, typed.texts[told.name], option_help(told));
+    option->type_name(told.positional ? "" : "TEXT");
+    option->expected(1, told.list ? 10000 : 1);
+    if (!told.positional && told.list) option->expected(1)->take_all();
+    if (told.required) option->required();
 }
 
 ReadTree typed_tree(const Typed& typed, const std::vector<std::string>& list_fields) {

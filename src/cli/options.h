@@ -23,11 +23,16 @@ struct Typed {
     std::map<std::string, bool> flags;
 };
 
-[[nodiscard]] std::string option_name(std::string_view field);  // "after_coat" -> "after-coat"
-[[nodiscard]] std::string option_help(std::string_view about, const std::string& allowed,
-                                      const std::string& initial);
 [[nodiscard]] ReadTree typed_tree(const Typed& typed, const std::vector<std::string>& list_fields);
 [[nodiscard]] app::Outcome wrong_command(const Diagnostics& diagnostics);
+
+// One option of a command, and where what is typed for it goes.
+struct OptionTold {
+    std::string name, about, allowed, initial;
+    bool positional, list, required;
+};
+void add_flag(CLI::App& command, Typed& typed, const std::string& name, std::string_view about);
+void add_option(CLI::App& command, Typed& typed, const OptionTold& told);
 
 template <class M>
 inline constexpr bool kIsList = false;
@@ -54,24 +59,23 @@ void add_command(CLI::App& program, std::function<app::Outcome(const Request&)> 
     const Request initial{};
     const auto add = [&](const auto& field) {
         using M = std::remove_cvref_t<decltype(initial.*field.member)>;
-        const std::string key(field.name);
-        const std::string help = option_help(field.about, Codec<M>::allowed_words(field.limits),
-                                             initial_help(initial.*field.member));
         if constexpr (std::is_same_v<M, bool>) {
-            command->add_flag("--" + option_name(key), typed->flags[key], std::string(field.about));
+            add_flag(*command, *typed, std::string(field.name), field.about);
         } else {
             const bool positional =
                 std::find(S::positional.begin(), S::positional.end(), field.name) != S::positional.end();
-            const std::string flag = positional ? key : (key == "out" ? "-o,--out" : "--" + option_name(key));
-            CLI::Option* option = command->add_option(flag, typed->texts[key], help);
-            option->type_name(positional ? "" : "TEXT");
-            option->expected(1, kIsList<M> ? 10000 : 1);
-            if (!positional && kIsList<M>) option->expected(1)->take_all();
-            if (field.presence == Presence::required) option->required();
-            if (kIsList<M>) list_fields.push_back(key);
+            add_option(*command, *typed,
+                       {.name = std::string(field.name),
+                        .about = std::string(field.about),
+                        .allowed = Codec<M>::allowed_words(field.limits),
+                        .initial = initial_help(initial.*field.member),
+                        .positional = positional,
+                        .list = kIsList<M>,
+                        .required = field.presence == Presence::required});
+            if (kIsList<M>) list_fields.emplace_back(field.name);
         }
     };
-    std::apply([&](const auto&... field) { (add(field), ...); }, S::fields);
+    S::fields.each(add);
     std::string examples = "Examples:";
     for (const std::string_view example : S::examples) examples += "\n  " + std::string(example);
     command->footer(examples);

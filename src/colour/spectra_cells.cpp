@@ -1,6 +1,6 @@
 #include "spectra_cells.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

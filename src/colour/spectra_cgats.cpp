@@ -4,7 +4,7 @@
 #include "spectra_grid.h"
 #include "spectra_table.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -4,7 +4,7 @@
 #include "spectra_cells.h"
 #include "spectra_fields.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

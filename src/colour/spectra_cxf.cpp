@@ -6,7 +6,7 @@
 
 #include "spectra_cxf_spec.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <map>

@@ -2,7 +2,7 @@
 
 #include "fadewright/text/units.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

@@ -4,7 +4,7 @@
 #include "spectra_parts.h"
 #include "spectra_words.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

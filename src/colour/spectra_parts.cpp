@@ -1,6 +1,6 @@
 #include "spectra_parts.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <charconv>

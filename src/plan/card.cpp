@@ -6,7 +6,7 @@
 #include "fadewright/plan/card_schema.h"
 #include "names.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

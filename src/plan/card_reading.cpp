@@ -4,7 +4,7 @@
 #include "fadewright/colour/srgb.h"
 #include "fadewright/plan/plan_schema.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

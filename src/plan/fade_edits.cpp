@@ -3,7 +3,7 @@
 #include "fadewright/base/contract.h"
 #include "fadewright/plan/plan_schema.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace fadewright::plan {
 namespace {
@@ -51,7 +51,7 @@ std::vector<TextEdit> fade_edits(const Plan& before, const Plan& after, std::siz
     const std::string at = fmt::format("coats.{}", coat);
     std::vector<TextEdit> out;
     Edits fades(at + ".fade", *was.fade, *is.fade, out);
-    std::apply([&](const auto&... f) { (fades.field(f), ...); }, Schema<Fade>::fields);
+    Schema<Fade>::fields.each([&](const auto& f) { fades.field(f); });
     if (was.distance != is.distance)
         out.push_back({at + ".distance",
                        is.distance ? std::optional<std::string>(written(is.distance)) : std::nullopt});

@@ -2,7 +2,7 @@
 
 #include "fadewright/plan/plan_schema.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

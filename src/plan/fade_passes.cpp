@@ -3,7 +3,7 @@
 #include "coat_gun.h"
 #include "fadewright/spray/deposit.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -3,7 +3,7 @@
 #include "fadewright/plan/plan_schema.h"
 #include "movements.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <initializer_list>

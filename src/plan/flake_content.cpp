@@ -2,6 +2,7 @@
 
 #include "fadewright/film/flake_layer.h"
 #include "fadewright/plan/shelf_schema.h"
+#include "fadewright/text/tree.h"
 #include "flake_paint.h"
 
 namespace fadewright::plan {

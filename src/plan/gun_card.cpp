@@ -3,7 +3,7 @@
 #include "fadewright/plan/gun_card_schema.h"
 #include "gun_card_reader.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

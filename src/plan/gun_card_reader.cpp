@@ -5,7 +5,7 @@
 #include "fadewright/plan/job.h"
 #include "names.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

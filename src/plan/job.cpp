@@ -9,7 +9,7 @@
 #include "names.h"
 #include "shapes.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

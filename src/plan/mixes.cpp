@@ -2,7 +2,7 @@
 
 #include "names.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

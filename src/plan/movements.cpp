@@ -2,7 +2,7 @@
 
 #include "fadewright/spray/curve.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "names.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace fadewright::plan {
 

@@ -2,7 +2,7 @@
 
 #include "fadewright/plan/plan_schema.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 
@@ -46,7 +46,7 @@ public:
     template <Described S>
     void compare(const std::string& where, const S& before, const S& now) {
         const auto one = [&](const auto& f) { field(where, f.name, before.*f.member, now.*f.member); };
-        std::apply([&](const auto&... f) { (one(f), ...); }, Schema<S>::fields);
+        Schema<S>::fields.each(one);
     }
 
 private:

@@ -52,8 +52,8 @@ void write_fields(const S& thing, const std::string& path, std::string& out) {
             write_line(f.name, thing.*f.member, out);
         }
     };
-    std::apply([&](const auto&... f) { (one(f, false), ...); }, Schema<S>::fields);
-    std::apply([&](const auto&... f) { (one(f, true), ...); }, Schema<S>::fields);
+    Schema<S>::fields.each([&](const auto& f) { one(f, false); });
+    Schema<S>::fields.each([&](const auto& f) { one(f, true); });
 }
 
 }  // namespace

@@ -5,7 +5,7 @@
 #include "fadewright/plan/record_schema.h"
 #include "names.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

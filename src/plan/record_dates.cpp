@@ -2,7 +2,7 @@
 
 #include "fadewright/plan/record.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <chrono>
 

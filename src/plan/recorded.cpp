@@ -2,7 +2,7 @@
 
 #include "mixes.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

@@ -4,7 +4,7 @@
 #include "fadewright/text/edit.h"
 #include "fadewright/text/schema.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <vector>

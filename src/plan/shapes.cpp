@@ -5,7 +5,7 @@
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/spray/curve.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <filesystem>

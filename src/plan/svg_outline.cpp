@@ -2,7 +2,7 @@
 
 #include "svg_tags.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <librsvg/rsvg.h>
 
 #include <algorithm>

@@ -6,7 +6,7 @@
 #include "fadewright/render/spectra.h"
 #include "fadewright/spray/drying.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "fadewright/render/fade_figures.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 

@@ -4,7 +4,7 @@
 #include "fadewright/render/dot_grain.h"
 #include "fault_kinds.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

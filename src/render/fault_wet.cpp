@@ -5,7 +5,7 @@
 #include "fadewright/spray/settings.h"
 #include "fault_kinds.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

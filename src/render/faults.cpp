@@ -2,7 +2,7 @@
 
 #include "fault_kinds.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

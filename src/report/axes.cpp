@@ -1,6 +1,6 @@
 #include "fadewright/report/axes.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

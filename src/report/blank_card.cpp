@@ -3,7 +3,7 @@
 #include "fadewright/colour/srgb.h"
 #include "fadewright/report/scale_bar.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 

@@ -4,7 +4,7 @@
 #include "fadewright/report/shown.h"
 #include "fadewright/spray/flow.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <nlohmann/json.hpp>
 

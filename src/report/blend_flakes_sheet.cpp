@@ -3,7 +3,7 @@
 #include "blend_flakes.h"
 #include "fadewright/report/shown.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <cmath>

@@ -3,7 +3,7 @@
 #include "fadewright/report/blend.h"
 #include "fadewright/report/shown.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 

@@ -5,7 +5,7 @@
 #include "fadewright/report/blend.h"
 #include "fadewright/report/shown.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 #include <nlohmann/json.hpp>

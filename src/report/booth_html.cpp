@@ -4,7 +4,7 @@
 #include "booth_passes.h"
 #include "markup.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <set>
 

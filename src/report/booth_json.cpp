@@ -5,7 +5,7 @@
 #include "fadewright/base/contract.h"
 #include "fadewright/report/shown.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

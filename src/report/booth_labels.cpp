@@ -2,7 +2,7 @@
 
 #include "booth_page.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

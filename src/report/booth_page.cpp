@@ -2,7 +2,7 @@
 
 #include "fadewright/report/scale_bar.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

@@ -1,6 +1,6 @@
 #include "booth_passes.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -3,7 +3,7 @@
 #include "booth_page.h"
 #include "booth_passes.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <set>

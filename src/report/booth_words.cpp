@@ -5,7 +5,7 @@
 #include "fadewright/report/overlay.h"
 #include "fadewright/spray/footprint.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

@@ -2,7 +2,7 @@
 
 #include "fadewright/report/shown.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

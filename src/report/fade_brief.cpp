@@ -1,6 +1,6 @@
 #include "fade_brief.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace fadewright::report {
 namespace {

@@ -6,7 +6,7 @@
 #include "fadewright/report/overlay.h"
 #include "fadewright/report/shown.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -4,7 +4,7 @@
 #include "edits_json.h"
 #include "fade_brief.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <nlohmann/json.hpp>
 

@@ -7,7 +7,7 @@
 #include "fadewright/film/outlook.h"
 #include "fadewright/film/settling.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -2,7 +2,7 @@
 #include "fadewright/report/canvas.h"
 #include "fadewright/report/gun_card_report.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -4,7 +4,7 @@
 #include "fadewright/base/contract.h"
 #include "fadewright/report/scale_bar.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

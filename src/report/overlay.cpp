@@ -3,7 +3,7 @@
 #include "fadewright/base/contract.h"
 #include "overlay_sheet.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

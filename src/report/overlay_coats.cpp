@@ -1,7 +1,7 @@
 #include "fadewright/base/contract.h"
 #include "fadewright/report/overlay.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

@@ -8,7 +8,7 @@
 #include "fadewright/report/shown.h"
 #include "overlay_sheet.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

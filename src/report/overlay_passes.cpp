@@ -4,7 +4,7 @@
 #include "fadewright/report/overlay.h"
 #include "overlay_sheet.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

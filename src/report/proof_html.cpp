@@ -6,7 +6,7 @@
 #include "markup.h"
 #include "proof_words.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace fadewright::report {
 namespace {

@@ -5,7 +5,7 @@
 #include "fadewright/report/shown.h"
 #include "proof_words.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -5,7 +5,7 @@
 #include "fadewright/plan/plan_changes.h"
 #include "fadewright/plan/record_schema.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <memory>
@@ -51,7 +51,7 @@ std::string settings_words(const plan::GunSet& gun, ShownUnits units) {
             words.push_back(fmt::format("{} {}", f.name, units.as_given(*value)));
         }
     };
-    std::apply([&](const auto&... f) { (one(f), ...); }, Schema<plan::GunSet>::fields);
+    Schema<plan::GunSet>::fields.each(one);
     return reading::joined(words, ", ");
 }
 

@@ -6,7 +6,7 @@
 #include "fadewright/report/shown.h"
 #include "fadewright/text/schema.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
 #include "fadewright/report/scale_bar.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace fadewright::report {
 namespace {

@@ -3,7 +3,7 @@
 #include "fadewright/report/canvas.h"
 #include "fadewright/report/section_report.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

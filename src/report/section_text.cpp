@@ -3,7 +3,7 @@
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/words.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <nlohmann/json.hpp>

@@ -3,7 +3,7 @@
 #include "fadewright/colour/srgb.h"
 #include "fadewright/colour/words.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 #include <nlohmann/json.hpp>

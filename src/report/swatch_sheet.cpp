@@ -6,7 +6,7 @@
 #include "fadewright/report/flake_look.h"
 #include "fadewright/report/shown.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

@@ -4,7 +4,7 @@
 #include "fadewright/text/edit.h"
 #include "fadewright/text/tree.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace fadewright::serve {
 namespace {

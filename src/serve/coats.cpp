@@ -3,7 +3,7 @@
 #include "fadewright/render/panel_places.h"
 #include "look.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -5,7 +5,7 @@
 #include "starts.h"
 
 #include <fmt/chrono.h>
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <sys/stat.h>
 

@@ -1,6 +1,6 @@
 #include "guard.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <arpa/inet.h>
 #include <sys/random.h>

@@ -7,7 +7,7 @@
 #include "fadewright/report/overlay.h"
 #include "fadewright/report/shown.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

@@ -5,7 +5,7 @@
 #include "fadewright/base/files.h"
 #include "folder.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <filesystem>

@@ -10,7 +10,7 @@
 #include "fadewright/serve/serve.h"
 #include "veil.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <glib.h>
 

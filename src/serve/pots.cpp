@@ -5,7 +5,7 @@
 #include "fadewright/report/shown.h"
 #include "look.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

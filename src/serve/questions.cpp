@@ -1,6 +1,6 @@
 #include "fadewright/serve/questions.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 

@@ -6,7 +6,7 @@
 #include "fadewright/plan/record.h"
 #include "folder.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

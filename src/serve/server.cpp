@@ -19,7 +19,7 @@
 #include "records.h"
 #include "shelf_list.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <httplib.h>
 

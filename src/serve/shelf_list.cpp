@@ -8,7 +8,10 @@
 #include "fadewright/report/shown.h"
 
 #include <cmath>
-#include <set>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
 
 namespace fadewright::serve {
 namespace {
@@ -33,69 +36,100 @@ struct Item<std::vector<Named<M>>> {
     static constexpr bool list = true, named = true;
 };
 
+// What may be written into a field; one function puts all of them into words.
+struct TypeTold {
+    std::string_view type;
+    std::string_view section{};          // the thing that a section holds
+    std::vector<std::string> choices{};  // the words
+    std::span<const Unit> units{};       // of a quantity
+};
+
 template <class T>
-void add_type(Json& field) {
+TypeTold type_told() {
     if constexpr (Described<T>) {
-        field["type"] = "section";
-        field["of"] = Schema<T>::name;
+        return {.type = "section", .section = Schema<T>::name};
     } else if constexpr (requires { Names<T>::list; }) {
-        field["type"] = "word";
-        field["choices"] = Codec<T>::names();
+        return {.type = "word", .choices = Codec<T>::names()};
     } else if constexpr (std::is_same_v<T, double>) {
-        field["type"] = "number";
+        return {.type = "number"};
     } else if constexpr (std::is_same_v<T, int>) {
-        field["type"] = "whole";
+        return {.type = "whole"};
     } else if constexpr (std::is_same_v<T, bool>) {
-        field["type"] = "truth";
+        return {.type = "truth"};
     } else if constexpr (requires(T t) {
                              t.value;
                              units_of<T>();
                          }) {
-        field["type"] = "quantity";
-        Json units = Json::array();
-        for (const Unit& unit : units_of<T>()) units.push_back(unit.name);
-        field["units"] = units;
+        return {.type = "quantity", .units = units_of<T>()};
     } else if constexpr (std::is_same_v<T, plan::Point>) {
-        field["type"] = "place";
+        return {.type = "place"};
     } else {
-        field["type"] = "text";
+        return {.type = "text"};
     }
 }
 
 // Limits are inner values; the page speaks in the first unit.
-template <class T>
-Json limit(double inner) {
+Json limit(double inner, std::span<const Unit> units) {
     if (!std::isfinite(inner)) return nullptr;
-    if constexpr (requires(T t) {
-                      t.value;
-                      units_of<T>();
-                  }) {
-        const Unit& unit = units_of<T>().front();
-        return (inner - unit.offset) * unit.divisor / unit.factor;
+    if (units.empty()) return inner;
+    return (inner - units.front().offset) * units.front().divisor / units.front().factor;
+}
+
+struct FieldTold {
+    std::string_view name, about;
+    bool required, list, named;
+    Limits limits;
+    TypeTold type;
+};
+
+Json field_json(const FieldTold& told) {
+    Json field{{"name", told.name},
+               {"about", told.about},
+               {"required", told.required},
+               {"list", told.list},
+               {"named", told.named},
+               {"lowest", limit(told.limits.lowest, told.type.units)},
+               {"highest", limit(told.limits.highest, told.type.units)},
+               {"type", told.type.type}};
+    if (!told.type.section.empty()) field["of"] = told.type.section;
+    if (!told.type.choices.empty()) field["choices"] = told.type.choices;
+    if (!told.type.units.empty()) {
+        Json units = Json::array();
+        for (const Unit& unit : told.type.units) units.push_back(unit.name);
+        field["units"] = units;
     }
-    return inner;
+    return field;
+}
+
+// Whether it was not yet there.
+bool begin_thing(Json& things, const std::string& name, std::string_view about) {
+    if (things.contains(name)) return false;
+    things[name] = {{"about", about}, {"fields", Json::array()}};
+    return true;
+}
+
+void add_field(Json& things, const std::string& name, const FieldTold& told) {
+    things[name]["fields"].push_back(field_json(told));
 }
 
 template <Described S>
 void add_thing(Json& things) {
     const std::string name(Schema<S>::name);
-    if (things.contains(name)) return;
-    things[name] = {{"about", Schema<S>::about}, {"fields", Json::array()}};
+    if (!begin_thing(things, name, Schema<S>::about)) return;
     const auto one = [&](const auto& f) {
         using M = std::remove_cvref_t<decltype(std::declval<S>().*f.member)>;
         using T = typename Item<M>::Type;
-        Json field{{"name", f.name},
-                   {"about", f.about},
-                   {"required", f.presence == Presence::required},
-                   {"list", Item<M>::list},
-                   {"named", Item<M>::named},
-                   {"lowest", limit<T>(f.limits.lowest)},
-                   {"highest", limit<T>(f.limits.highest)}};
-        add_type<T>(field);
-        things[name]["fields"].push_back(std::move(field));
+        add_field(things, name,
+                  {.name = f.name,
+                   .about = f.about,
+                   .required = f.presence == Presence::required,
+                   .list = Item<M>::list,
+                   .named = Item<M>::named,
+                   .limits = f.limits,
+                   .type = type_told<T>()});
         if constexpr (Described<T>) add_thing<T>(things);
     };
-    std::apply([&](const auto&... f) { (one(f), ...); }, Schema<S>::fields);
+    Schema<S>::fields.each(one);
 }
 
 std::string_view kind_of(paint::Role role) {

@@ -5,7 +5,7 @@
 #include "fadewright/render/maps.h"
 #include "fadewright/report/overlay.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -3,7 +3,7 @@
 #include "fadewright/text/schema.h"
 #include "layout.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

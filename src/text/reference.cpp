@@ -1,6 +1,6 @@
 #include "fadewright/text/reference.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace fadewright {
 

@@ -156,26 +156,41 @@ bool read_quantity_node(const Node& node, const FieldWords& field, std::span<con
     return true;
 }
 
-void report_names(const Node& table, std::string_view thing, const std::vector<std::string>& known,
-                  const std::vector<MissingField>& missing, Reading& reading) {
+Section::Section(const Node& table, std::string_view thing, Reading& reading)
+    : table_(table), thing_(thing), reading_(reading) {}
+
+const Node* Section::value_of(std::string_view name, std::string_view about, Presence presence,
+                              bool section) {
+    known_.emplace_back(name);
+    const Node* value = table_.find(name);
+    if (!value && presence == Presence::required) missing_.push_back({name, about, section});
+    return value;
+}
+
+bool Section::end() {
     std::vector<std::string> explained;  // missing names that a near miss accounts for
-    for (const Entry& entry : table.entries) {
-        if (std::find(known.begin(), known.end(), entry.key) != known.end()) continue;
-        const std::string_view close = closest_name(entry.key, known);
-        const bool taken = !close.empty() && table.find(close) != nullptr;
-        reading.diagnostics.error(
-            "T022", entry.key_place, fmt::format("unknown name '{}' in {}", entry.key, thing),
-            close.empty() || taken ? fmt::format("names of {}: {}", thing, joined(known, ", "))
+    for (const Entry& entry : table_.entries) {
+        if (std::find(known_.begin(), known_.end(), entry.key) != known_.end()) continue;
+        good_ = false;
+        const std::string_view close = closest_name(entry.key, known_);
+        const bool taken = !close.empty() && table_.find(close) != nullptr;
+        reading_.diagnostics.error(
+            "T022", entry.key_place, fmt::format("unknown name '{}' in {}", entry.key, thing_),
+            close.empty() || taken ? fmt::format("names of {}: {}", thing_, joined(known_, ", "))
                                    : fmt::format("did you mean '{}'?", close));
         if (!close.empty()) explained.emplace_back(close);
     }
-    if (!reading.whole) return;
-    for (const MissingField& field : missing) {
+    if (reading_.whole) report_missing(explained);
+    return good_ && missing_.empty();
+}
+
+void Section::report_missing(const std::vector<std::string>& explained) {
+    for (const MissingField& field : missing_) {
         if (std::find(explained.begin(), explained.end(), field.name) != explained.end()) continue;
         const std::string line =
             field.section ? fmt::format("[{}]", field.name) : fmt::format("{} = ...", field.name);
-        reading.diagnostics.error(
-            "T021", table.place, fmt::format("{} needs '{}'", thing, field.name),
+        reading_.diagnostics.error(
+            "T021", table_.place, fmt::format("{} needs '{}'", thing_, field.name),
             fmt::format("add the {}  {}  ({})", field.section ? "section" : "line", line, field.about));
     }
 }
@@ -234,3 +249,7 @@ std::string joined(const std::vector<std::string>& parts, std::string_view betwe
 }
 
 }  // namespace fadewright::reading
+
+void fadewright::printing::print_line(std::string_view name, const std::string& value, std::string& out) {
+    out.append(name).append(" = ").append(value).append("\n");
+}

@@ -1,6 +1,6 @@
 #include "fadewright/text/shown_units.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

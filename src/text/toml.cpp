@@ -15,7 +15,7 @@
 
 #include "fadewright/text/tree.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
 #include "fadewright/text/units.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

@@ -1,10 +1,16 @@
 // The pages for the client, as files judged by other programs' tools (poppler, qpdf).
 #include "fadewright/app/commands.h"
+#include "fadewright/base/files.h"
+#include "fadewright/render/png.h"
 #include "paper.h"
 
+#include <catch2/catch.hpp>
+
 #include <array>
+#include <cmath>
 #include <cstdlib>
 #include <filesystem>
+#include <sstream>
 
 using namespace fadewright;
 using test::bytes_of, test::said_by, test::scratch;

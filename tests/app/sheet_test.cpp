@@ -1,7 +1,10 @@
 // The booth sheet as the command writes it: figures that agree, and paper judged by other programs' tools
 // (poppler, qpdf): page boxes, fonts, sizes of letters, true scale, and nothing over anything else.
 #include "fadewright/app/commands.h"
+#include "fadewright/base/files.h"
 #include "paper.h"
+
+#include <catch2/catch.hpp>
 
 #include <algorithm>
 #include <cmath>

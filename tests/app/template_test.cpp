@@ -1,7 +1,11 @@
 // Outlines at true size, measured on the page as another program (poppler) paints it: a pixel is 0.1 mm.
 #include "fadewright/app/commands.h"
+#include "fadewright/base/files.h"
 #include "paper.h"
 
+#include <catch2/catch.hpp>
+
+#include <algorithm>
 #include <cmath>
 
 using namespace fadewright;

@@ -5,6 +5,7 @@
 #include "program.h"
 #include "published.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <nlohmann/json.hpp>

@@ -4,7 +4,7 @@
 
 #include <catch2/catch.hpp>
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <string>
 

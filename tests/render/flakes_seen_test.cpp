@@ -10,7 +10,7 @@
 
 #include <catch2/catch.hpp>
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -12,7 +12,7 @@
 
 #include <catch2/catch.hpp>
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

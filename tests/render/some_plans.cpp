@@ -2,7 +2,7 @@
 
 #include "fadewright/base/random.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <cmath>

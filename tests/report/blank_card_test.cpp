@@ -3,6 +3,8 @@
 
 #include "paper.h"
 
+#include <catch2/catch.hpp>
+
 #include <string>
 
 using namespace fadewright;

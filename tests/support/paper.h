@@ -1,45 +1,18 @@
 // Printed files as other programs see them: poppler's and qpdf's tools, asked for words, boxes and pixels.
 #pragma once
 
-#include "fadewright/base/files.h"
 #include "fadewright/base/image.h"
-#include "fadewright/render/png.h"
 #include "published.h"
 
-#include <unistd.h>
-#include <catch2/catch.hpp>
-
-#include <algorithm>
-#include <cmath>
-#include <cstdio>
-#include <regex>
-#include <sstream>
 #include <string>
 #include <vector>
 
 namespace fadewright::test {
 
-// Tests run side by side, each in a process of its own.
-inline std::string scratch(const std::string& name) {
-    return scratch_path(std::to_string(::getpid()) + "-" + name);
-}
-
-inline std::string said_by(const std::string& command) {
-    std::string said;
-    std::FILE* pipe = ::popen(command.c_str(), "r");
-    REQUIRE(pipe);
-    char part[4096];
-    for (std::size_t n; (n = std::fread(part, 1, sizeof part, pipe)) > 0;) said.append(part, n);
-    INFO(command << "\n" << said);
-    REQUIRE(::pclose(pipe) == 0);
-    return said;
-}
-
-inline std::string bytes_of(const std::string& path) {
-    const auto bytes = read_whole(path, kBinaryFileLimit_bytes);
-    REQUIRE(bytes);
-    return bytes.value();
-}
+[[nodiscard]] std::string scratch(
+    const std::string& name);  // tests run side by side, each in a process of its own
+std::string said_by(const std::string& command);
+[[nodiscard]] std::string bytes_of(const std::string& path);
 
 struct Word {
     int page = 0;
@@ -48,96 +21,21 @@ struct Word {
     [[nodiscard]] double height() const { return y1 - y0; }
 };
 
-inline std::vector<Word> words_of(const std::string& pdf) {
-    const std::string html = said_by("pdftotext -bbox '" + pdf + "' -");
-    const std::regex word(
-        "<word xMin=\"([^\"]*)\" yMin=\"([^\"]*)\" xMax=\"([^\"]*)\" yMax=\"([^\"]*)\">(.*)</word>");
-    std::vector<Word> words;
-    std::stringstream in(html);
-    int page = 0;
-    for (std::string line; std::getline(in, line);) {
-        if (line.find("<page ") != std::string::npos) ++page;
-        std::smatch m;
-        if (std::regex_search(line, m, word))
-            words.push_back({page, std::stod(m[1]), std::stod(m[2]), std::stod(m[3]), std::stod(m[4]), m[5]});
-    }
-    REQUIRE_FALSE(words.empty());
-    return words;
-}
+[[nodiscard]] std::vector<Word> words_of(const std::string& pdf);
 
 // Words that lie over one another. Boxes hold the room over capitals and below descenders; letters do not touch
 // before that.
-inline std::string overlaps_in(const std::vector<Word>& words) {
-    std::string which;
-    for (std::size_t i = 0; i < words.size(); ++i)
-        for (std::size_t k = i + 1; k < words.size(); ++k) {
-            const Word &a = words[i], &b = words[k];
-            if (a.page != b.page) continue;
-            const double wide = std::min(a.x1, b.x1) - std::max(a.x0, b.x0);
-            const double high = std::min(a.y1, b.y1) - std::max(a.y0, b.y0);
-            if (wide <= 0.5 || high <= 0.25 * std::min(a.height(), b.height())) continue;
-            which += a.text + " and " + b.text + " on page " + std::to_string(a.page) + "; ";
-        }
-    return which;
-}
+[[nodiscard]] std::string overlaps_in(const std::vector<Word>& words);
 
-inline int pages_of(const std::string& pdf) {
-    const std::string info = said_by("pdfinfo '" + pdf + "'");
-    return std::stoi(info.substr(info.find("Pages:") + 6));
-}
+[[nodiscard]] int pages_of(const std::string& pdf);
 
 // Every page has that box, and every font is DejaVu, embedded in part.
-inline void check_boxes_and_fonts(const std::string& pdf, const std::string& box) {
-    const int pages = pages_of(pdf);
-    std::stringstream info(said_by("pdfinfo -box -f 1 -l " + std::to_string(pages) + " '" + pdf + "'"));
-    int boxes = 0;
-    for (std::string line; std::getline(info, line);)
-        if (line.find("MediaBox:") != std::string::npos) {
-            INFO(line);
-            CHECK(line.find(box) != std::string::npos);
-            ++boxes;
-        }
-    CHECK(boxes == pages);
-    std::stringstream fonts(said_by("pdffonts '" + pdf + "'"));
-    std::string line;
-    std::getline(fonts, line);
-    std::getline(fonts, line);  // head and rule
-    int seen = 0;
-    while (std::getline(fonts, line)) {
-        INFO(line);
-        CHECK(line.find("DejaVu") != std::string::npos);
-        CHECK(line.find(" yes yes ") != std::string::npos);  // embedded, subset
-        ++seen;
-    }
-    CHECK(seen >= 2);
-}
+void check_boxes_and_fonts(const std::string& pdf, const std::string& box);
 
 // A page at 254 dots per inch: a pixel is 0.1 mm.
-inline Picture page_of(const std::string& pdf, int page) {
-    const std::string root = pdf.substr(0, pdf.size() - 4) + "-" + std::to_string(page);
-    const std::string number = std::to_string(page);
-    said_by("pdftoppm -r 254 -f " + number + " -l " + number + " -png -singlefile '" + pdf + "' '" + root +
-            "'");
-    auto picture = render::read_picture(bytes_of(root + ".png"), root);
-    REQUIRE(picture);
-    return std::move(picture).value();
-}
-
-// Length of the run of pixels darker than paper that begins first in the row; 0 if there is none.
-inline int run_in_row(const Picture& picture, int y) {
-    int x = 0;
-    while (x < picture.width && picture.pixel(x, y)[0] > 230) ++x;
-    const int begin = x;
-    while (x < picture.width && picture.pixel(x, y)[0] <= 230) ++x;
-    return x - begin;
-}
+[[nodiscard]] Picture page_of(const std::string& pdf, int page);
 
 // Rows of the page whose first dark run is so long, to 0.1 mm: those of the scale bar.
-inline int rows_as_long(const Picture& page, double mm, int first_row = 0) {
-    int rows = 0;
-    for (int y = first_row; y < page.height; ++y)
-        if (std::abs(run_in_row(page, y) - 10 * mm) <= 1) ++rows;
-    return rows;
-}
+[[nodiscard]] int rows_as_long(const Picture& page, double mm, int first_row = 0);
 
 }  // namespace fadewright::test

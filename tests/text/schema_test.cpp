@@ -40,21 +40,21 @@ struct Schema<Stroke> {
     static constexpr std::string_view name = "stroke";
     static constexpr std::string_view about = "a test stroke";
     static constexpr auto fields =
-        std::tuple{Field{"distance", &Stroke::distance, optional, range(50_mm, 600_mm), "nozzle to panel"},
-                   Field{"speed", &Stroke::speed, required, range(20_mm_s, 2000_mm_s), "travel"},
-                   Field{"repeats", &Stroke::repeats, optional, range(1, 50), "times"},
-                   Field{"kind", &Stroke::kind, optional, "shape"},
-                   Field{"tilt", &Stroke::tilt, optional, range(0_deg, 60_deg), "tilt"},
-                   Field{"weights", &Stroke::weights, optional, items(0, 3, range(0.0, 1.0)), "weights"}};
+        Fields{Field{"distance", &Stroke::distance, optional, range(50_mm, 600_mm), "nozzle to panel"},
+               Field{"speed", &Stroke::speed, required, range(20_mm_s, 2000_mm_s), "travel"},
+               Field{"repeats", &Stroke::repeats, optional, range(1, 50), "times"},
+               Field{"kind", &Stroke::kind, optional, "shape"},
+               Field{"tilt", &Stroke::tilt, optional, range(0_deg, 60_deg), "tilt"},
+               Field{"weights", &Stroke::weights, optional, items(0, 3, range(0.0, 1.0)), "weights"}};
 };
 template <>
 struct Schema<Job> {
     static constexpr std::string_view name = "job";
     static constexpr std::string_view about = "a test job";
-    static constexpr auto fields = std::tuple{Field{"title", &Job::title, required, "what it is"},
-                                              Field{"dry", &Job::dry, optional, "no paint"},
-                                              Field{"strokes", &Job::strokes, optional, "strokes"},
-                                              Field{"named", &Job::named, optional, "named strokes"}};
+    static constexpr auto fields = Fields{Field{"title", &Job::title, required, "what it is"},
+                                          Field{"dry", &Job::dry, optional, "no paint"},
+                                          Field{"strokes", &Job::strokes, optional, "strokes"},
+                                          Field{"named", &Job::named, optional, "named strokes"}};
 };
 }  // namespace fadewright
 

@@ -34,12 +34,12 @@ struct Schema<app::CheckRequest> {
     static constexpr std::string_view about =
         "finds every mistake in a plan or preset file, and says what to write";
     static constexpr auto fields =
-        std::tuple{Field{"plans", &T::plans, required,
-                         "plan or preset files, or folders of presets; - reads standard input"},
-                   Field{"shelf", &T::shelf, optional, app::kShelfWords},
-                   Field{"canonical", &T::canonical, optional, "print the plan with every default filled in"},
-                   Field{"units", &T::units, optional, app::kUnitsWords},
-                   Field{"json", &T::json, optional, app::kJsonWords}};
+        Fields{Field{"plans", &T::plans, required,
+                     "plan or preset files, or folders of presets; - reads standard input"},
+               Field{"shelf", &T::shelf, optional, app::kShelfWords},
+               Field{"canonical", &T::canonical, optional, "print the plan with every default filled in"},
+               Field{"units", &T::units, optional, app::kUnitsWords},
+               Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"plans"};
     static constexpr std::array<std::string_view, 2> examples{"fadewright check my-job.toml",
                                                               "fadewright check my-job.toml --json"};
@@ -59,7 +59,7 @@ struct Schema<app::PreviewRequest> {
     using T = app::PreviewRequest;
     static constexpr std::string_view name = "preview";
     static constexpr std::string_view about = "paints the picture of the finished panel";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"plan", &T::plan, required, app::kPlanWords},
         Field{"out", &T::out, required, "the picture to write (PNG)"},
         Field{"show", &T::show, optional,
@@ -101,7 +101,7 @@ struct Schema<app::SectionRequest> {
     static constexpr std::string_view name = "section";
     static constexpr std::string_view about =
         "film of every coat and colour along a straight line over the panel";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"plan", &T::plan, required, app::kPlanWords},
         Field{"from", &T::from, optional, "start, \"x,y\" with units; else the middle of the lower edge"},
         Field{"to", &T::to, optional, "end, \"x,y\" with units; else the middle of the upper edge"},
@@ -125,7 +125,7 @@ struct Schema<app::BlendRequest> {
     static constexpr std::string_view name = "blend";
     static constexpr std::string_view about =
         "what a mix will look like, coat by coat, and what to expect of it";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"parts", &T::parts, optional, app::kPartsWords},
         Field{"extend", &T::extend, optional, range(0.0, 50.0), "parts of clear base to one part of colour"},
         Field{"reduce", &T::reduce, optional, range(0_pct, 300_pct), "reducer, as % of paint"},
@@ -155,7 +155,7 @@ struct Schema<app::LadderRequest> {
     static constexpr std::string_view name = "ladder";
     static constexpr std::string_view about =
         "steps one thing of a mix and shows the steps side by side; the list with several values is stepped";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"parts", &T::parts, optional, app::kPartsWords},
         Field{"ratio", &T::steps_ratio, optional, "ratios of the mix's two parts: 4:1,2:1,1:1,1:2,1:4"},
         Field{"extend", &T::steps_extend, optional, "parts of clear base to one of colour: 0,1,2,3,4"},
@@ -188,7 +188,7 @@ struct Schema<app::MatchRequest> {
     using T = app::MatchRequest;
     static constexpr std::string_view name = "match";
     static constexpr std::string_view about = "a recipe from the shelf for a colour, and others beside it";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"lab", &T::lab, optional, "the colour as \"L,a,b\", in this light and for this observer"},
         Field{"srgb", &T::srgb, optional, "the colour as a screen shows it, \"#rrggbb\""},
         Field{"spectrum", &T::spectrum, optional, "the colour as measured: a file of an instrument"},
@@ -230,14 +230,14 @@ struct Schema<app::ReadRequest> {
     static constexpr std::string_view about =
         "reads measured spectra (CGATS text, CxF3, CSV): their colours, and how far they are apart";
     static constexpr auto fields =
-        std::tuple{Field{"files", &T::files, required, "files of measured spectra; - reads standard input"},
-                   Field{"against", &T::against, optional,
-                         "compare with the first sample of this file; else with the first sample read"},
-                   Field{"light", &T::light, optional, "light to look at them in; else day"},
-                   Field{"observer", &T::observer, optional, "field of view of the eye"},
-                   Field{"shelf", &T::shelf, optional, app::kShelfWords},
-                   Field{"units", &T::units, optional, app::kUnitsWords},
-                   Field{"json", &T::json, optional, app::kJsonWords}};
+        Fields{Field{"files", &T::files, required, "files of measured spectra; - reads standard input"},
+               Field{"against", &T::against, optional,
+                     "compare with the first sample of this file; else with the first sample read"},
+               Field{"light", &T::light, optional, "light to look at them in; else day"},
+               Field{"observer", &T::observer, optional, "field of view of the eye"},
+               Field{"shelf", &T::shelf, optional, app::kShelfWords},
+               Field{"units", &T::units, optional, app::kUnitsWords},
+               Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"files"};
     static constexpr std::array<std::string_view, 2> examples{
         "fadewright read drawdown.cxf", "fadewright read batch.txt --against standard.txt --light warm-lamp"};
@@ -249,14 +249,14 @@ struct Schema<app::PresetsRequest> {
     static constexpr std::string_view name = "presets";
     static constexpr std::string_view about = "lists the shelf, or shows one thing on it";
     static constexpr auto fields =
-        std::tuple{Field{"what", &T::what, optional,
-                         "paints, grounds, guns, panels, lights, plans, or the name of one thing"},
-                   Field{"sheet", &T::sheet, optional,
-                         "write a picture of all paints over black and white and let down (PNG)"},
-                   Field{"forms", &T::forms, optional,
-                         "write a picture of all effect paints on a form, over black and white (PNG)"},
-                   Field{"shelf", &T::shelf, optional, app::kShelfWords},
-                   Field{"json", &T::json, optional, app::kJsonWords}};
+        Fields{Field{"what", &T::what, optional,
+                     "paints, grounds, guns, panels, lights, plans, or the name of one thing"},
+               Field{"sheet", &T::sheet, optional,
+                     "write a picture of all paints over black and white and let down (PNG)"},
+               Field{"forms", &T::forms, optional,
+                     "write a picture of all effect paints on a form, over black and white (PNG)"},
+               Field{"shelf", &T::shelf, optional, app::kShelfWords},
+               Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"what"};
     static constexpr std::array<std::string_view, 3> examples{"fadewright presets paints",
                                                               "fadewright presets titanium-white",
@@ -276,13 +276,13 @@ struct Schema<app::CardRequest> {
     static constexpr std::string_view about =
         "learns a paint from a test card, or makes a blank card to print and spray on";
     static constexpr auto fields =
-        std::tuple{Field{"card", &T::card, optional, "the card file; - reads standard input"},
-                   Field{"out", &T::out, optional, "the paint file to write (TOML), or the blank card (PDF)"},
-                   Field{"blank", &T::blank, optional, "make a blank card instead"},
-                   Field{"paper", &T::paper, optional, "of the blank card"},
-                   Field{"shelf", &T::shelf, optional, app::kShelfWords},
-                   Field{"units", &T::units, optional, app::kUnitsWords},
-                   Field{"json", &T::json, optional, app::kJsonWords}};
+        Fields{Field{"card", &T::card, optional, "the card file; - reads standard input"},
+               Field{"out", &T::out, optional, "the paint file to write (TOML), or the blank card (PDF)"},
+               Field{"blank", &T::blank, optional, "make a blank card instead"},
+               Field{"paper", &T::paper, optional, "of the blank card"},
+               Field{"shelf", &T::shelf, optional, app::kShelfWords},
+               Field{"units", &T::units, optional, app::kUnitsWords},
+               Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"card"};
     static constexpr std::array<std::string_view, 3> examples{
         "fadewright card my-card.toml -o my-shelf/paints/plum.toml", "fadewright card my-card.toml --json",
@@ -296,12 +296,12 @@ struct Schema<app::GunRequest> {
     static constexpr std::string_view about =
         "learns a gun from the picture of one pass or one spot sprayed on white card";
     static constexpr auto fields =
-        std::tuple{Field{"card", &T::card, required, "the gun card file; - reads standard input"},
-                   Field{"out", &T::out, optional, "the gun file to write (TOML)"},
-                   Field{"plot", &T::plot, optional, "plot of the measured film against the fitted (PNG)"},
-                   Field{"shelf", &T::shelf, optional, app::kShelfWords},
-                   Field{"units", &T::units, optional, app::kUnitsWords},
-                   Field{"json", &T::json, optional, app::kJsonWords}};
+        Fields{Field{"card", &T::card, required, "the gun card file; - reads standard input"},
+               Field{"out", &T::out, optional, "the gun file to write (TOML)"},
+               Field{"plot", &T::plot, optional, "plot of the measured film against the fitted (PNG)"},
+               Field{"shelf", &T::shelf, optional, app::kShelfWords},
+               Field{"units", &T::units, optional, app::kUnitsWords},
+               Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"card"};
     static constexpr std::array<std::string_view, 2> examples{
         "fadewright gun my-pass.toml -o my-shelf/guns/my-airbrush.toml --plot fit.png",
@@ -314,7 +314,7 @@ struct Schema<app::FadeRequest> {
     static constexpr std::string_view name = "fade";
     static constexpr std::string_view about =
         "compares the ways of making a plan's fade, or writes the fade out as coats and passes";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"plan", &T::plan, required, app::kPlanWords},
         Field{"out", &T::out, optional, "the file to write; else standard output"},
         Field{"expand", &T::expand, optional, "print the plan with coats and passes instead of its fades"},
@@ -333,7 +333,7 @@ struct Schema<app::TuneRequest> {
     static constexpr std::string_view name = "tune";
     static constexpr std::string_view about =
         "searches the measures that make a plan's fade smoothest, and shows what each of them buys";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"plan", &T::plan, required, app::kPlanWords},
         Field{"out", &T::out, optional, "the tuned plan to write"},
         Field{"plot", &T::plot, optional, "before and after along the fade, with an unsteady hand (PNG)"},
@@ -367,7 +367,7 @@ struct Schema<app::SheetRequest> {
     static constexpr std::string_view name = "sheet";
     static constexpr std::string_view about =
         "says how much of everything to mix, weigh and spray, and makes the sheet for the booth";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"plan", &T::plan, required, app::kPlanWords},
         Field{"out", &T::out, optional,
               "file to write: sheet to print .pdf or .html, table .csv, everything .json; may be repeated"},
@@ -388,7 +388,7 @@ struct Schema<app::RecordRequest> {
     static constexpr std::string_view name = "record";
     static constexpr std::string_view about =
         "keeps what was really mixed and sprayed, beside the plan; and from that plans the repair of a spot";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"plan", &T::plan, required, "the plan file that was worked by"},
         Field{"mix", &T::mix, optional, "a mix of the plan that was mixed"},
         Field{"grams", &T::grams, optional, "what was poured: \"paint=12.3 g, other=4.1 g\""},
@@ -432,7 +432,7 @@ struct Schema<app::ProofRequest> {
     static constexpr std::string_view name = "proof";
     static constexpr std::string_view about =
         "makes the pages for the client: every plan is an option to choose";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"plans", &T::plans, required, "plan files, one for each option: A, B, C ..."},
         Field{"out", &T::out, required,
               "file to write: pages .pdf or .html, or .png for a picture of each (NAME-a.png ...); may be "
@@ -461,15 +461,15 @@ struct Schema<app::TemplateRequest> {
     static constexpr std::string_view about =
         "prints the outlines at true size, over as many pages as it takes";
     static constexpr auto fields =
-        std::tuple{Field{"plan", &T::plan, required, app::kPlanWords},
-                   Field{"out", &T::out, required, "the template to write (PDF)"},
-                   Field{"mask", &T::mask, optional,
-                         "only this mask of the plan; else the panel, its masks and regions"},
-                   Field{"mirror", &T::mirror, optional, "mirrored left to right; the lettering is not"},
-                   Field{"paper", &T::paper, optional, "to print on"},
-                   Field{"shelf", &T::shelf, optional, app::kShelfWords},
-                   Field{"units", &T::units, optional, app::kUnitsWords},
-                   Field{"json", &T::json, optional, app::kJsonWords}};
+        Fields{Field{"plan", &T::plan, required, app::kPlanWords},
+               Field{"out", &T::out, required, "the template to write (PDF)"},
+               Field{"mask", &T::mask, optional,
+                     "only this mask of the plan; else the panel, its masks and regions"},
+               Field{"mirror", &T::mirror, optional, "mirrored left to right; the lettering is not"},
+               Field{"paper", &T::paper, optional, "to print on"},
+               Field{"shelf", &T::shelf, optional, app::kShelfWords},
+               Field{"units", &T::units, optional, app::kUnitsWords},
+               Field{"json", &T::json, optional, app::kJsonWords}};
     static constexpr std::array<std::string_view, 1> positional{"plan"};
     static constexpr std::array<std::string_view, 2> examples{
         "fadewright template my-job.toml -o outline.pdf",
@@ -483,8 +483,8 @@ struct Schema<app::HelpRequest> {
     static constexpr std::string_view about =
         "the reference: plan, paint, gun, ground, panel, light, card, gun-card, rules, units";
     static constexpr auto fields =
-        std::tuple{Field{"topic", &T::topic, optional,
-                         "plan, paint, gun, ground, panel, light, card, gun-card, rules or units"}};
+        Fields{Field{"topic", &T::topic, optional,
+                     "plan, paint, gun, ground, panel, light, card, gun-card, rules or units"}};
     static constexpr std::array<std::string_view, 1> positional{"topic"};
     static constexpr std::array<std::string_view, 2> examples{"fadewright help plan",
                                                               "fadewright help rules"};

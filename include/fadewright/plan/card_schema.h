@@ -22,19 +22,19 @@ struct Schema<plan::CardReading> {
     static constexpr std::string_view name = "reading";
     static constexpr std::string_view about =
         "what was read in one place: values, or file and sample, or patch, or lab, or srgb";
-    static constexpr auto fields = std::tuple{
-        Field{"values", &T::values, optional, items(1, 1000, range(0.0, 100.0)),
-              "reflectance at even steps of wavelength, 0 to 1"},
-        Field{"from", &T::from, optional, plan::kWavelengthLimits, "first wavelength of the values"},
-        Field{"step", &T::step, optional, plan::kStepLimits, "from one value to the next"},
-        Field{"file", &T::file, optional, "measurement file, beside the card file"},
-        Field{"sample", &T::sample, optional, "name of the sample in that file"},
-        Field{"patch", &T::patch, optional, plan::kPatchLimits,
-              "in the scan: left, top, width, height in pixels"},
-        Field{"lab", &T::lab, optional, items(3, 3, range(-200.0, 200.0)),
-              "L*, a*, b* in the card's light and observer; a guess at the spectrum"},
-        Field{"srgb", &T::srgb, optional, items(3, 3, range(0, 255)),
-              "colour on a screen, 0 to 255; a guess at the spectrum"}};
+    static constexpr auto fields =
+        Fields{Field{"values", &T::values, optional, items(1, 1000, range(0.0, 100.0)),
+                     "reflectance at even steps of wavelength, 0 to 1"},
+               Field{"from", &T::from, optional, plan::kWavelengthLimits, "first wavelength of the values"},
+               Field{"step", &T::step, optional, plan::kStepLimits, "from one value to the next"},
+               Field{"file", &T::file, optional, "measurement file, beside the card file"},
+               Field{"sample", &T::sample, optional, "name of the sample in that file"},
+               Field{"patch", &T::patch, optional, plan::kPatchLimits,
+                     "in the scan: left, top, width, height in pixels"},
+               Field{"lab", &T::lab, optional, items(3, 3, range(-200.0, 200.0)),
+                     "L*, a*, b* in the card's light and observer; a guess at the spectrum"},
+               Field{"srgb", &T::srgb, optional, items(3, 3, range(0, 255)),
+                     "colour on a screen, 0 to 255; a guess at the spectrum"}};
 };
 
 template <>
@@ -44,10 +44,10 @@ struct Schema<plan::WeighedFilm> {
     static constexpr std::string_view about =
         "a dried film on the scale; dry_density turns it into micrometres";
     static constexpr auto fields =
-        std::tuple{Field{"dried", &T::dried, required, range(Grams{1e-4}, Grams{1000.0}),
-                         "weight without the card's own"},
-                   Field{"width", &T::width, required, range(5_mm, 2000_mm), "of the area it covers"},
-                   Field{"height", &T::height, required, range(5_mm, 2000_mm), "of the area it covers"}};
+        Fields{Field{"dried", &T::dried, required, range(Grams{1e-4}, Grams{1000.0}),
+                     "weight without the card's own"},
+               Field{"width", &T::width, required, range(5_mm, 2000_mm), "of the area it covers"},
+               Field{"height", &T::height, required, range(5_mm, 2000_mm), "of the area it covers"}};
 };
 
 template <>
@@ -56,7 +56,7 @@ struct Schema<plan::CardFilm> {
     static constexpr std::string_view name = "card film";
     static constexpr std::string_view about =
         "one film over both halves; thickness by film, weighed, comb or coats";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"film", &T::film, optional, range(Micrometres{0.1}, 2000_um), "dry film as measured"},
         Field{"comb", &T::comb, optional, items(2, 2, range(1_um, 5000_um)),
               "wet film: last tooth that touched, first that did not"},
@@ -71,8 +71,8 @@ struct Schema<plan::BareCard> {
     using T = plan::BareCard;
     static constexpr std::string_view name = "bare card";
     static constexpr std::string_view about = "the halves before any paint, read the same way";
-    static constexpr auto fields = std::tuple{Field{"black", &T::black, required, "the black half"},
-                                              Field{"white", &T::white, required, "the white half"}};
+    static constexpr auto fields = Fields{Field{"black", &T::black, required, "the black half"},
+                                          Field{"white", &T::white, required, "the white half"}};
 };
 
 template <>
@@ -80,7 +80,7 @@ struct Schema<plan::LetDown> {
     using T = plan::LetDown;
     static constexpr std::string_view name = "let-down";
     static constexpr std::string_view about = "the paint in white, so thick that no ground shows";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"parts", &T::parts, required, range(0.01, 10000.0), "of white to one of the paint, by volume"},
         Field{"white", &T::white, optional, "the white: a paint of the shelf"},
         Field{"seen", &T::seen, required, "what was read"}};
@@ -92,9 +92,9 @@ struct Schema<plan::ThickFilm> {
     static constexpr std::string_view name = "thick film";
     static constexpr std::string_view about = "the paint alone, so thick that no ground shows";
     static constexpr auto fields =
-        std::tuple{Field{"hides_in", &T::hides_in, optional, range(0.1, 1000.0),
-                         "coats of coat_film after which black and white look the same"},
-                   Field{"seen", &T::seen, required, "what was read"}};
+        Fields{Field{"hides_in", &T::hides_in, optional, range(0.1, 1000.0),
+                     "coats of coat_film after which black and white look the same"},
+               Field{"seen", &T::seen, required, "what was read"}};
 };
 
 template <>
@@ -104,12 +104,12 @@ struct Schema<plan::CardScan> {
     static constexpr std::string_view about =
         "picture of the card, with a grey patch of known lightness in it";
     static constexpr auto fields =
-        std::tuple{Field{"picture", &T::picture, required, "PNG or JPEG, beside the card file"},
-                   Field{"grey", &T::grey, required, plan::kPatchLimits,
-                         "the grey patch: left, top, width, height in pixels"},
-                   Field{"grey_L", &T::grey_L, optional, range(1.0, 100.0), "its L*, if that is known"},
-                   Field{"grey_reflectance", &T::grey_reflectance, optional, range(0.001, 1.0),
-                         "its reflectance, if that is known"}};
+        Fields{Field{"picture", &T::picture, required, "PNG or JPEG, beside the card file"},
+               Field{"grey", &T::grey, required, plan::kPatchLimits,
+                     "the grey patch: left, top, width, height in pixels"},
+               Field{"grey_L", &T::grey_L, optional, range(1.0, 100.0), "its L*, if that is known"},
+               Field{"grey_reflectance", &T::grey_reflectance, optional, range(0.001, 1.0),
+                     "its reflectance, if that is known"}};
 };
 
 template <>
@@ -117,7 +117,7 @@ struct Schema<plan::CardFile> {
     using T = plan::CardFile;
     static constexpr std::string_view name = "card";
     static constexpr std::string_view about = "a test card, and the paint that was laid on it";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"card", &T::version, required, plan::kVersionLimits, "version of the card format"},
         Field{"title", &T::title, required, "what the paint is called"},
         Field{"colour_index", &T::colour_index, optional, "Colour Index generic name of the pigment"},

@@ -25,7 +25,7 @@ struct Schema<plan::ScaleBar> {
     static constexpr std::string_view name = "scale bar";
     static constexpr std::string_view about =
         "something of known length in the picture: a ruler, a printed bar";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"length", &T::length, required, range(5_mm, 2000_mm), "from one end to the other"},
         Field{"from", &T::from, required, plan::kPixelLimits, "one end in the picture: x, y in pixels"},
         Field{"to", &T::to, required, plan::kPixelLimits, "the other end"}};
@@ -37,7 +37,7 @@ struct Schema<plan::KnownPatch> {
     static constexpr std::string_view name = "reference";
     static constexpr std::string_view about =
         "a neutral patch of known lightness beside the card; it tells how light the card itself is";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"patch", &T::patch, required, plan::kRectangleLimits, "left, top, width, height in pixels"},
         Field{"L", &T::L, optional, range(1.0, 100.0), "its L*, if that is known"},
         Field{"reflectance", &T::reflectance, optional, range(0.001, 1.0),
@@ -50,9 +50,9 @@ struct Schema<plan::WeighedCup> {
     static constexpr std::string_view name = "weighed cup";
     static constexpr std::string_view about = "the flow by the scale: the gun or its cup before and after";
     static constexpr auto fields =
-        std::tuple{Field{"before", &T::before, required, plan::kWeightLimits, "before the trigger is pulled"},
-                   Field{"after", &T::after, required, plan::kWeightLimits, "afterwards"},
-                   Field{"time", &T::time, required, plan::kTriggerLimits, "for which it was pulled"}};
+        Fields{Field{"before", &T::before, required, plan::kWeightLimits, "before the trigger is pulled"},
+               Field{"after", &T::after, required, plan::kWeightLimits, "afterwards"},
+               Field{"time", &T::time, required, plan::kTriggerLimits, "for which it was pulled"}};
 };
 
 template <>
@@ -62,10 +62,10 @@ struct Schema<plan::WeighedCard> {
     static constexpr std::string_view about =
         "the dried card on the scale; what it says of the paint landed goes before what the picture says";
     static constexpr auto fields =
-        std::tuple{Field{"dried", &T::dried, required, plan::kWeightLimits,
-                         "weight of the dried paint, without the card"},
-                   Field{"length", &T::length, optional, range(10_mm, 5000_mm),
-                         "of the pass over the card, from edge to edge; a pass needs it"}};
+        Fields{Field{"dried", &T::dried, required, plan::kWeightLimits,
+                     "weight of the dried paint, without the card"},
+               Field{"length", &T::length, optional, range(10_mm, 5000_mm),
+                     "of the pass over the card, from edge to edge; a pass needs it"}};
 };
 
 template <>
@@ -73,7 +73,7 @@ struct Schema<plan::GunCardFile> {
     using T = plan::GunCardFile;
     static constexpr std::string_view name = "gun card";
     static constexpr std::string_view about = "one pass or one spot sprayed on white card, and its picture";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"gun_card", &T::version, required, plan::kVersionLimits, "version of the gun card format"},
         Field{"title", &T::title, required, "what the gun, set like this, is called"},
         Field{"picture", &T::picture, required, "scan or photograph, PNG or JPEG, beside this file"},

@@ -13,7 +13,7 @@ struct Schema<plan::Mixing> {
     static constexpr std::string_view name = "mixing";
     static constexpr std::string_view about =
         "what the booth sheet reckons with; every number is a starting value until you have weighed your own";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"hold_up", &T::hold_up, optional, range(Millilitres{0.0}, Millilitres{2000.0}),
               "left in cup and line, each time a gun is filled"},
         Field{"cards", &T::cards, optional, range(0, 50), "test cards sprayed of every coat"},

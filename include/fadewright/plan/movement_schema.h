@@ -27,7 +27,7 @@ struct Names<plan::Ramp> {
 };
 namespace plan {
 // What the hand does, for everything that moves the gun.
-inline constexpr auto kHandFields = std::tuple{
+inline constexpr auto kHandFields = Fields{
     Field{"speed", &Hand::speed, optional, kSpeedLimits, "travel over the panel; else the coat's"},
     Field{"speeds", &Hand::speeds, optional, items(2, 1000, kSpeedLimits),
           "travel at every place of the path, changing evenly between them"},
@@ -58,10 +58,10 @@ struct Schema<plan::Arc> {
     static constexpr std::string_view name = "arc";
     static constexpr std::string_view about = "part of a circle";
     static constexpr auto fields =
-        std::tuple{Field{"centre", &T::centre, required, plan::kPlaceLimits, "of the circle"},
-                   Field{"radius", &T::radius, required, range(1_mm, 10000_mm), "of the circle"},
-                   Field{"from", &T::from, required, plan::kTurnLimits, "anticlockwise from the right"},
-                   Field{"to", &T::to, required, plan::kTurnLimits, "more than 'from': anticlockwise"}};
+        Fields{Field{"centre", &T::centre, required, plan::kPlaceLimits, "of the circle"},
+               Field{"radius", &T::radius, required, range(1_mm, 10000_mm), "of the circle"},
+               Field{"from", &T::from, required, plan::kTurnLimits, "anticlockwise from the right"},
+               Field{"to", &T::to, required, plan::kTurnLimits, "more than 'from': anticlockwise"}};
 };
 
 template <>
@@ -69,16 +69,16 @@ struct Schema<plan::Pass> {
     using T = plan::Pass;
     static constexpr std::string_view name = "pass";
     static constexpr std::string_view about = "one movement of the gun; the fan lies across the way it goes";
-    static constexpr auto fields = std::tuple_cat(
-        std::tuple{Field{"path", &T::path, optional, items(1, 1000, plan::kPlaceLimits),
-                         "places the gun goes through; a single place is a still burst"},
-                   Field{"smooth", &T::smooth, optional, "a curve through the places; else straight pieces"},
-                   Field{"arc", &T::arc, optional, "part of a circle, instead of a path"}},
-        plan::kHandFields,
-        std::tuple{Field{"dwell", &T::dwell, optional, range(Seconds{0.01}, Seconds{60.0}),
-                         "length of a still burst"},
-                   Field{"turn", &T::turn, optional, plan::kTurnLimits,
-                         "of the fan of a still burst, anticlockwise from upright"}});
+    static constexpr auto fields =
+        Fields{Field{"path", &T::path, optional, items(1, 1000, plan::kPlaceLimits),
+                     "places the gun goes through; a single place is a still burst"},
+               Field{"smooth", &T::smooth, optional, "a curve through the places; else straight pieces"},
+               Field{"arc", &T::arc, optional, "part of a circle, instead of a path"}} +
+        plan::kHandFields +
+        Fields{Field{"dwell", &T::dwell, optional, range(Seconds{0.01}, Seconds{60.0}),
+                     "length of a still burst"},
+               Field{"turn", &T::turn, optional, plan::kTurnLimits,
+                     "of the fan of a still burst, anticlockwise from upright"}};
 };
 
 template <>
@@ -86,19 +86,18 @@ struct Schema<plan::Sweep> {
     using T = plan::Sweep;
     static constexpr std::string_view name = "sweep";
     static constexpr std::string_view about = "parallel passes over a rectangle";
-    static constexpr auto fields = std::tuple_cat(
-        std::tuple{
-            Field{"from", &T::from, required, plan::kPlaceLimits, "one corner of the rectangle"},
-            Field{"to", &T::to, required, plan::kPlaceLimits, "the opposite corner"},
-            Field{"overlap", &T::overlap, optional, range(0_pct, 95_pct),
-                  "share of each pass that the next one covers; the width is the fan's, or four sigma of "
-                  "a round gun"},
-            Field{"direction", &T::direction, optional, range(Degrees{-180.0}, Degrees{180.0}),
-                  "way of travel, anticlockwise from left-to-right"},
-            Field{"cross", &T::cross, optional, "lay a second set at a right angle"},
-            Field{"offset", &T::offset, optional, range(0_pct, 100_pct),
-                  "shift of the first pass, in spacings"}},
-        plan::kHandFields);
+    static constexpr auto fields =
+        Fields{Field{"from", &T::from, required, plan::kPlaceLimits, "one corner of the rectangle"},
+               Field{"to", &T::to, required, plan::kPlaceLimits, "the opposite corner"},
+               Field{"overlap", &T::overlap, optional, range(0_pct, 95_pct),
+                     "share of each pass that the next one covers; the width is the fan's, or four sigma of "
+                     "a round gun"},
+               Field{"direction", &T::direction, optional, range(Degrees{-180.0}, Degrees{180.0}),
+                     "way of travel, anticlockwise from left-to-right"},
+               Field{"cross", &T::cross, optional, "lay a second set at a right angle"},
+               Field{"offset", &T::offset, optional, range(0_pct, 100_pct),
+                     "shift of the first pass, in spacings"}} +
+        plan::kHandFields;
 };
 
 template <>
@@ -107,15 +106,15 @@ struct Schema<plan::Follow> {
     static constexpr std::string_view name = "follow";
     static constexpr std::string_view about =
         "passes along a line: the panel's outline, another shape, or a path; anticlockwise around a shape";
-    static constexpr auto fields = std::tuple_cat(
-        std::tuple{
+    static constexpr auto fields =
+        Fields{
             Field{"shape", &T::shape, optional, "the shape to follow; else the panel's outline"},
             Field{"path", &T::path, optional, items(2, 1000, plan::kPlaceLimits), "a line to follow instead"},
             Field{"smooth", &T::smooth, optional, "a curve through the places of the path"},
             Field{"offset", &T::offset, optional, range(Millimetres{-2000.0}, Millimetres{2000.0}),
                   "distance from the line: plus outside the shape, minus inside; plus to the left of a "
-                  "path"}},
-        plan::kHandFields);
+                  "path"}} +
+        plan::kHandFields;
 };
 
 template <>
@@ -125,7 +124,7 @@ struct Schema<plan::Fade> {
     static constexpr std::string_view about =
         "a change from one mix to another, sprayed with passes that the program works out; it runs from "
         "'start' to 'end', or along a path, or around a rim";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"from", &T::from, required, "the mix or paint that it fades from"},
         Field{"to", &T::to, required, "the mix or paint that it fades to"},
         Field{"method", &T::method, optional,

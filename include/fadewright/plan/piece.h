@@ -5,7 +5,7 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/text/schema.h"
+#include "fadewright/text/field.h"
 
 #include <optional>
 #include <string>

@@ -63,7 +63,7 @@ struct Schema<plan::Shape> {
     using T = plan::Shape;
     static constexpr std::string_view name = "shape";
     static constexpr std::string_view about = "a closed line: out of a drawing, or through corners";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"drawing", &T::drawing, optional, "SVG file beside the plan, or a drawing of the shelf"},
         Field{"part", &T::part, optional, "id of one element of the drawing; else all that is drawn"},
         Field{"width", &T::width, optional, range(1_mm, 10000_mm),
@@ -79,7 +79,7 @@ struct Schema<plan::Relief> {
     static constexpr std::string_view about =
         "a form that the panel has; several add up. The gun's distance counts from the plane of the highest "
         "place of a cylinder or dome, and from the face of a bevelled or grooved board";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"form", &T::form, required, "cylinder, dome, bevel, groove, or map: a picture of heights"},
         Field{"centre", &T::centre, optional, plan::kPlaceLimits,
               "highest place of a cylinder or dome; else the panel's middle"},
@@ -104,8 +104,8 @@ struct Schema<plan::Region> {
     static constexpr std::string_view name = "region";
     static constexpr std::string_view about = "a part of the panel with another ground";
     static constexpr auto fields =
-        std::tuple{Field{"shape", &T::shape, required, "where"},
-                   Field{"ground", &T::ground, required, "what the first coat lands on there"}};
+        Fields{Field{"shape", &T::shape, required, "where"},
+               Field{"ground", &T::ground, required, "what the first coat lands on there"}};
 };
 
 template <>
@@ -113,7 +113,7 @@ struct Schema<plan::Mask> {
     using T = plan::Mask;
     static constexpr std::string_view name = "mask";
     static constexpr std::string_view about = "what keeps paint off while chosen coats are laid";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"shape", &T::shape, required, "the mask's edge"},
         Field{"covers", &T::covers, optional, "the inside of the shape, or everything outside it"},
         Field{"gap", &T::gap, optional, range(0_mm, 200_mm),
@@ -126,7 +126,7 @@ struct Schema<plan::Panel> {
     static constexpr std::string_view name = "panel";
     static constexpr std::string_view about =
         "the piece to be painted: a rectangle with rounded corners, or a drawn outline";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"title", &T::title, optional, "what the piece is"},
         Field{"width", &T::width, optional, range(10_mm, 10000_mm), "left to right; not with an outline"},
         Field{"height", &T::height, optional, range(10_mm, 10000_mm),

@@ -15,7 +15,7 @@
 #include "fadewright/plan/mixing.h"
 #include "fadewright/plan/movement.h"
 #include "fadewright/plan/piece.h"
-#include "fadewright/text/schema.h"
+#include "fadewright/text/field.h"
 #include "fadewright/text/unit_system.h"
 
 #include <optional>

@@ -36,7 +36,7 @@ struct Schema<plan::Booth> {
     using T = plan::Booth;
     static constexpr std::string_view name = "booth";
     static constexpr std::string_view about = "the air that the paint flies and dries in";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"temperature", &T::temperature, optional, plan::kTemperatureLimits, "of air and paint"},
         Field{"humidity", &T::humidity, optional, range(0_pct, 100_pct), "relative humidity of the air"}};
 };
@@ -46,7 +46,7 @@ struct Schema<plan::View> {
     using T = plan::View;
     static constexpr std::string_view name = "view";
     static constexpr std::string_view about = "how the finished panel is looked at";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"light", &T::light, optional, "a light of the shelf"},
         Field{"observer", &T::observer, optional, "size of the field the eye judges"},
         Field{"distance", &T::distance, optional, range(100_mm, 100000_mm), "from the eye to the panel"},
@@ -63,7 +63,7 @@ struct Schema<plan::Mix> {
     using T = plan::Mix;
     static constexpr std::string_view name = "mix";
     static constexpr std::string_view about = "what goes into the cup";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"parts", &T::parts, required, items(1, 12, range(0.0, 1e6)),
               "colour part: paints of the shelf, or other mixes of this plan"},
         Field{"by", &T::by, optional, "how the parts are measured"},
@@ -84,7 +84,7 @@ struct Schema<plan::Cover> {
     static constexpr std::string_view name = "cover";
     static constexpr std::string_view about = "an even film over the whole panel";
     static constexpr auto fields =
-        std::tuple{Field{"film", &T::film, required, range(Micrometres{0.0}, 1000_um), "dry film"}};
+        Fields{Field{"film", &T::film, required, range(Micrometres{0.0}, 1000_um), "dry film"}};
 };
 
 template <>
@@ -93,7 +93,7 @@ struct Schema<plan::Coat> {
     static constexpr std::string_view name = "coat";
     static constexpr std::string_view about =
         "one application of one mix; coats are laid in the order written";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"name", &T::name, required, "what the painter calls it"},
         Field{"mix", &T::mix, optional,
               "a mix of this plan, or a paint of the shelf as it is; needed unless there is a fade"},
@@ -121,7 +121,7 @@ struct Schema<plan::Plan> {
     using T = plan::Plan;
     static constexpr std::string_view name = "plan";
     static constexpr std::string_view about = "the job file";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"plan", &T::version, required, range(1, plan::kPlanVersion), "version of the plan format"},
         Field{"title", &T::title, optional, "name of the job"},
         Field{"units", &T::units, optional,

@@ -17,8 +17,8 @@ struct Schema<plan::KeptPlan> {
     static constexpr std::string_view name = "kept plan";
     static constexpr std::string_view about = "a plan as it was when something was done by it";
     static constexpr auto fields =
-        std::tuple{Field{"sha256", &T::sha256, required, "hash of its text, by which entries name it"},
-                   Field{"text", &T::text, required, "the plan, letter for letter"}};
+        Fields{Field{"sha256", &T::sha256, required, "hash of its text, by which entries name it"},
+               Field{"text", &T::text, required, "the plan, letter for letter"}};
 };
 
 template <>
@@ -27,12 +27,12 @@ struct Schema<plan::GunSet> {
     static constexpr std::string_view name = "gun as set";
     static constexpr std::string_view about = "how the gun was set, where that was not as planned";
     static constexpr auto fields =
-        std::tuple{Field{"gun", &T::gun, optional, "another gun than the coat's"},
-                   Field{"flow", &T::flow, optional, plan::kFlowLimits, "paint leaving the gun"},
-                   Field{"speed", &T::speed, optional, plan::kSpeedLimits, "travel over the panel"},
-                   Field{"distance", &T::distance, optional, plan::kDistanceLimits, "nozzle to panel"},
-                   Field{"needle", &T::needle, optional, plan::kNeedleLimits, "how far it was drawn back"},
-                   Field{"air", &T::air, optional, plan::kAirLimits, "air pressure"}};
+        Fields{Field{"gun", &T::gun, optional, "another gun than the coat's"},
+               Field{"flow", &T::flow, optional, plan::kFlowLimits, "paint leaving the gun"},
+               Field{"speed", &T::speed, optional, plan::kSpeedLimits, "travel over the panel"},
+               Field{"distance", &T::distance, optional, plan::kDistanceLimits, "nozzle to panel"},
+               Field{"needle", &T::needle, optional, plan::kNeedleLimits, "how far it was drawn back"},
+               Field{"air", &T::air, optional, plan::kAirLimits, "air pressure"}};
 };
 
 template <>
@@ -40,7 +40,7 @@ struct Schema<plan::RecordEntry> {
     using T = plan::RecordEntry;
     static constexpr std::string_view name = "record entry";
     static constexpr std::string_view about = "one thing that was done";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"date", &T::date, required, "when, in UTC: \"2026-03-01T14:05:00Z\""},
         Field{"plan", &T::plan, required, "the sha256 of the kept plan that was worked by"},
         Field{"mix", &T::mix, optional, "a mix of that plan, or a paint that a coat is made of"},
@@ -61,7 +61,7 @@ struct Schema<plan::RecordFile> {
     using T = plan::RecordFile;
     static constexpr std::string_view name = "record";
     static constexpr std::string_view about = "what was really mixed and sprayed; it only ever grows";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"record", &T::version, required, range(1, plan::kRecordVersion),
               "version of the record format"},
         Field{"plans", &T::plans, optional, items(0, 10'000), "every plan that something was done by"},

@@ -6,6 +6,7 @@
 #pragma once
 
 #include "fadewright/base/files.h"
+#include "fadewright/plan/plan.h"
 #include "fadewright/plan/shelf_files.h"
 #include "fadewright/text/diagnostic.h"
 

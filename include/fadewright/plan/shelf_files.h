@@ -9,9 +9,8 @@
 #include "fadewright/colour/light.h"
 #include "fadewright/paint/modelled.h"
 #include "fadewright/paint/paint.h"
-#include "fadewright/plan/plan_schema.h"
 #include "fadewright/spray/gun.h"
-#include "fadewright/text/schema.h"
+#include "fadewright/text/field.h"
 
 #include <optional>
 #include <string>

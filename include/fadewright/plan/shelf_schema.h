@@ -1,6 +1,7 @@
 // The fields of the files on the shelf, each said once (text/schema.h).
 #pragma once
 
+#include "fadewright/plan/plan_schema.h"
 #include "fadewright/plan/shelf_files.h"
 
 namespace fadewright {
@@ -73,10 +74,10 @@ struct Schema<plan::Spectrum> {
     static constexpr std::string_view about =
         "values at even steps of wavelength; the ends are held beyond the grid";
     static constexpr auto fields =
-        std::tuple{Field{"from", &T::from, optional, plan::kWavelengthLimits, "first wavelength"},
-                   Field{"step", &T::step, optional, plan::kStepLimits, "from one value to the next"},
-                   Field{"values", &T::values, required, items(1, 1000, range(0.0, 1e6)),
-                         "reflectance from 0 to 1, or the power of a light on any scale"}};
+        Fields{Field{"from", &T::from, optional, plan::kWavelengthLimits, "first wavelength"},
+               Field{"step", &T::step, optional, plan::kStepLimits, "from one value to the next"},
+               Field{"values", &T::values, required, items(1, 1000, range(0.0, 1e6)),
+                     "reflectance from 0 to 1, or the power of a light on any scale"}};
 };
 
 template <>
@@ -85,12 +86,12 @@ struct Schema<plan::PaintSpectrum> {
     static constexpr std::string_view name = "paint spectrum";
     static constexpr std::string_view about = "absorption and scattering of the dry film, per micrometre";
     static constexpr auto fields =
-        std::tuple{Field{"from", &T::from, optional, plan::kWavelengthLimits, "first wavelength"},
-                   Field{"step", &T::step, optional, plan::kStepLimits, "from one value to the next"},
-                   Field{"absorption", &T::absorption, required, items(1, 1000, range(0.0, 1000.0)),
-                         "K, per micrometre"},
-                   Field{"scattering", &T::scattering, required, items(1, 1000, range(0.0, 1000.0)),
-                         "S, per micrometre"}};
+        Fields{Field{"from", &T::from, optional, plan::kWavelengthLimits, "first wavelength"},
+               Field{"step", &T::step, optional, plan::kStepLimits, "from one value to the next"},
+               Field{"absorption", &T::absorption, required, items(1, 1000, range(0.0, 1000.0)),
+                     "K, per micrometre"},
+               Field{"scattering", &T::scattering, required, items(1, 1000, range(0.0, 1000.0)),
+                     "S, per micrometre"}};
 };
 
 template <>
@@ -98,7 +99,7 @@ struct Schema<paint::AbsorptionBand> {
     using T = paint::AbsorptionBand;
     static constexpr std::string_view name = "absorption band";
     static constexpr std::string_view about = "a stretch of the spectrum that the pigment swallows";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"centre", &T::centre, required, plan::kWavelengthLimits, "where it swallows most"},
         Field{"width", &T::width, required, range(1_nm, 1000_nm), "full width at half its height"},
         Field{"lean", &T::lean, optional, plan::kLeanLimits, "positive: stretched towards long wavelengths"},
@@ -111,7 +112,7 @@ struct Schema<paint::AbsorptionEdge> {
     static constexpr std::string_view name = "absorption edge";
     static constexpr std::string_view about =
         "everything below a wavelength is swallowed: yellows, oranges, reds";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"at", &T::at, required, plan::kWavelengthLimits, "where the absorption has fallen to half"},
         Field{"softness", &T::softness, required, range(Nanometres{0.1}, 200_nm), "how gently it falls"},
         Field{"strength", &T::strength, required, plan::kCoefficientLimits, "K far below the edge"}};
@@ -122,7 +123,7 @@ struct Schema<paint::AbsorptionModel> {
     using T = paint::AbsorptionModel;
     static constexpr std::string_view name = "absorption";
     static constexpr std::string_view about = "absorption of an estimated paint's dry film, per micrometre";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"floor", &T::floor, optional, plan::kCoefficientLimits, "under everything else, at 550 nm"},
         Field{"floor_slope", &T::floor_slope, optional, range(-10.0, 10.0),
               "positive: more of it in the blue"},
@@ -135,7 +136,7 @@ struct Schema<paint::ScatteringBand> {
     using T = paint::ScatteringBand;
     static constexpr std::string_view name = "scattering band";
     static constexpr std::string_view about = "extra scattering, as just above a strong absorption edge";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"centre", &T::centre, required, plan::kWavelengthLimits, "where it scatters most"},
         Field{"width", &T::width, required, range(1_nm, 1000_nm), "full width at half its height"},
         Field{"lean", &T::lean, optional, plan::kLeanLimits, "positive: stretched towards long wavelengths"},
@@ -147,10 +148,10 @@ struct Schema<paint::ScatteringModel> {
     using T = paint::ScatteringModel;
     static constexpr std::string_view name = "scattering";
     static constexpr std::string_view about = "scattering of an estimated paint's dry film, per micrometre";
-    static constexpr auto fields = std::tuple{
-        Field{"strength", &T::strength, required, plan::kCoefficientLimits, "S at 550 nm"},
-        Field{"slope", &T::slope, optional, range(-10.0, 10.0), "positive: rises towards the blue"},
-        Field{"bands", &T::bands, optional, items(0, 20), "extra scattering"}};
+    static constexpr auto fields =
+        Fields{Field{"strength", &T::strength, required, plan::kCoefficientLimits, "S at 550 nm"},
+               Field{"slope", &T::slope, optional, range(-10.0, 10.0), "positive: rises towards the blue"},
+               Field{"bands", &T::bands, optional, items(0, 20), "extra scattering"}};
 };
 
 template <>
@@ -159,7 +160,7 @@ struct Schema<plan::FlakesFile> {
     static constexpr std::string_view name = "flakes";
     static constexpr std::string_view about =
         "the little mirrors of a pearl, interference or metallic paint, beside its absorption and scattering";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"kind", &T::kind, required, "what they are made of"},
         Field{"crystal", &T::crystal, optional, "form of the titania"},
         Field{"oxide", &T::oxide, optional, range(Nanometres{0.0}, 1000_nm),
@@ -191,7 +192,7 @@ struct Schema<plan::PaintFile> {
     using T = plan::PaintFile;
     static constexpr std::string_view name = "paint";
     static constexpr std::string_view about = "what is in the bottle";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"paint", &T::version, required, plan::kVersionLimits, "version of the paint format"},
         Field{"title", &T::title, required, "what it is called"},
         Field{"colour_index", &T::colour_index, optional, "Colour Index generic name of the pigment"},
@@ -228,7 +229,7 @@ struct Schema<plan::GroundFile> {
     using T = plan::GroundFile;
     static constexpr std::string_view name = "ground";
     static constexpr std::string_view about = "what the first coat lands on";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"ground", &T::version, required, plan::kVersionLimits, "version of the ground format"},
         Field{"title", &T::title, required, "what it is called"},
         Field{"origin", &T::origin, required, "how its colour is known"},
@@ -243,7 +244,7 @@ struct Schema<plan::GunFile> {
     using T = plan::GunFile;
     static constexpr std::string_view name = "gun";
     static constexpr std::string_view about = "a spray tool with its settings";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"gun", &T::version, required, plan::kVersionLimits, "version of the gun format"},
         Field{"title", &T::title, required, "what it is called"},
         Field{"origin", &T::origin, required, "how its numbers are known"},
@@ -279,7 +280,7 @@ struct Schema<plan::LightFile> {
     using T = plan::LightFile;
     static constexpr std::string_view name = "light";
     static constexpr std::string_view about = "what the panel is seen in";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"light", &T::version, required, plan::kVersionLimits, "version of the light format"},
         Field{"title", &T::title, required, "what it is called"},
         Field{"source", &T::source, required, "where the numbers come from"},

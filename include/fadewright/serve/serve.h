@@ -42,7 +42,7 @@ struct Schema<serve::ServeRequest> {
     using T = serve::ServeRequest;
     static constexpr std::string_view name = "serve";
     static constexpr std::string_view about = "opens the plans of a folder in the browser";
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = Fields{
         Field{"folder", &T::folder, optional, "where the plans lie; else the folder you are in"},
         Field{"port", &T::port, optional, range(0, 65535), "of this machine; 0 takes a free one"},
         Field{"lan", &T::lan, optional,

@@ -58,7 +58,7 @@ void add_tables(std::vector<ReferenceTable>& tables) {
         using Item = typename Inner<M>::Type;
         if constexpr (Described<Item>) add_tables<Item>(tables);
     };
-    std::apply([&](const auto&... f) { (one(f), ...); }, Schema<S>::fields);
+    Schema<S>::fields.each(one);
 }
 
 }  // namespace referring

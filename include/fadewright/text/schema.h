@@ -5,7 +5,7 @@
 //     template <> struct Schema<Pass> {
 //         static constexpr std::string_view name = "pass";
 //         static constexpr std::string_view about = "one movement of the gun";
-//         static constexpr auto fields = std::tuple{
+//         static constexpr auto fields = Fields{
 //             Field{"speed", &Pass::speed, required, range(20_mm_s, 2000_mm_s), "travel over the panel"},
 //             Field{"repeats", &Pass::repeats, optional, range(1, 50), "strokes laid on the same path"}};
 //     };
@@ -22,6 +22,7 @@
 
 #include "fadewright/base/quantity.h"
 #include "fadewright/text/field.h"
+#include "fadewright/text/fields.h"
 #include "fadewright/text/shown_units.h"
 #include "fadewright/text/tree.h"
 #include "fadewright/text/units.h"
@@ -32,7 +33,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <tuple>
 #include <type_traits>
 #include <utility>
 #include <vector>
@@ -58,10 +58,6 @@ template <class T>
 struct Codec;
 
 namespace reading {  // the parts of the reader that do not depend on the type
-struct MissingField {
-    std::string_view name, about;
-    bool section;  // written as [name]
-};
 bool wrong_kind(const Node& node, const FieldWords& field, std::string_view wanted, Reading& reading,
                 std::string_view example = {});
 bool in_range(double inner, const Node& node, const FieldWords& field, std::string_view shown,
@@ -75,8 +71,31 @@ bool read_choice(const Node& node, const FieldWords& field, const std::vector<st
                  Reading& reading, std::size_t& out);
 bool read_quantity_node(const Node& node, const FieldWords& field, std::span<const Unit> units,
                         Reading& reading, double& out);
-void report_names(const Node& table, std::string_view thing, const std::vector<std::string>& known,
-                  const std::vector<MissingField>& missing, Reading& reading);
+// One section while its fields are read.
+class Section {
+public:
+    Section(const Node& table, std::string_view thing, Reading& reading);
+    // Null if it is not written; where it must be, end() says so.
+    [[nodiscard]] const Node* value_of(std::string_view name, std::string_view about, Presence presence,
+                                       bool section);
+    void note(bool good) { good_ = good && good_; }  // of a field that was read
+    // Reports what is missing and what nobody knows; whether all was good.
+    [[nodiscard]] bool end();
+
+private:
+    struct MissingField {
+        std::string_view name, about;
+        bool section;  // written as [name]
+    };
+    void report_missing(const std::vector<std::string>& explained);  // all but those
+
+    const Node& table_;
+    std::string_view thing_;
+    Reading& reading_;
+    std::vector<std::string> known_;
+    std::vector<MissingField> missing_;
+    bool good_ = true;
+};
 std::string section_hint(std::string_view name, const std::vector<std::string>& required_names);
 std::string quoted(std::string_view text);
 std::string key_text(std::string_view key);
@@ -242,33 +261,21 @@ struct Codec<S> {
             return reading::wrong_kind(node, field, "a section of its own", r,
                                        reading::section_hint(field.name, required_names()));
         if constexpr (requires { out.place; }) out.place = node.place;
-        bool good = true;
-        std::vector<std::string> known;
-        std::vector<reading::MissingField> missing;
+        reading::Section section(node, Schema<S>::name, r);
         const auto one = [&](const auto& f) {
-            known.emplace_back(f.name);
-            const Node* value = node.find(f.name);
-            if (value) {
-                using M = std::remove_cvref_t<decltype(out.*f.member)>;
-                good = Codec<M>::read(*value, {f.name, f.about, f.limits}, r, out.*f.member) && good;
-            } else if (f.presence == Presence::required) {
-                using M = std::remove_cvref_t<decltype(out.*f.member)>;
-                missing.push_back({f.name, f.about, kIsSection<M>});
-                good = false;
-            }
+            using M = std::remove_cvref_t<decltype(out.*f.member)>;
+            if (const Node* value = section.value_of(f.name, f.about, f.presence, kIsSection<M>))
+                section.note(Codec<M>::read(*value, {f.name, f.about, f.limits}, r, out.*f.member));
         };
-        std::apply([&](const auto&... f) { (one(f), ...); }, Schema<S>::fields);
-        for (const Entry& entry : node.entries)
-            good = good && std::find(known.begin(), known.end(), entry.key) != known.end();
-        reading::report_names(node, Schema<S>::name, known, missing, r);
-        return good;
+        Schema<S>::fields.each(one);
+        return section.end();
     }
     static std::vector<std::string> required_names() {
         std::vector<std::string> names;
         const auto one = [&](const auto& f) {
             if (f.presence == Presence::required) names.emplace_back(f.name);
         };
-        std::apply([&](const auto&... f) { (one(f), ...); }, Schema<S>::fields);
+        Schema<S>::fields.each(one);
         return names;
     }
     static std::string type_words() { return std::string(Schema<S>::name); }
@@ -283,6 +290,8 @@ bool read_thing(const ReadTree& tree, S& out, Diagnostics& diagnostics) {
 }
 
 namespace printing {
+
+void print_line(std::string_view name, const std::string& value, std::string& out);  // name = value
 
 template <Described S>
 void print_fields(const S& thing, const std::string& path, std::string& out);
@@ -313,7 +322,7 @@ void print_inline(std::string_view name, const M& value, std::string& out) {
     if constexpr (requires { value.has_value(); }) {
         if (value) print_inline(name, *value, out);
     } else {
-        out += std::string(name) + " = " + Codec<M>::inline_text(value) + "\n";
+        print_line(name, Codec<M>::inline_text(value), out);
     }
 }
 
@@ -332,8 +341,8 @@ void print_fields(const S& thing, const std::string& path, std::string& out) {
         using M = std::remove_cvref_t<decltype(thing.*f.member)>;
         if constexpr (kIsSection<M>) print_section(f.name, thing.*f.member, path, out);
     };
-    std::apply([&](const auto&... f) { (inlined(f), ...); }, Schema<S>::fields);
-    std::apply([&](const auto&... f) { (section(f), ...); }, Schema<S>::fields);
+    Schema<S>::fields.each(inlined);
+    Schema<S>::fields.each(section);
 }
 
 }  // namespace printing
