@@ -1,6 +1,7 @@
 // The blank card, judged by another program's tools (poppler): page box, text, fonts, and true size.
 #include "fadewright/report/blank_card.h"
 
+#include "fadewright/base/files.h"
 #include "paper.h"
 
 #include <catch2/catch.hpp>
