@@ -36,7 +36,7 @@ FW_WIDE void follow_rays(const Rows& rows, const PuffTarget& at, double distance
         const double facing = (rx * slope_x + ry * slope_y - rz) * per_normal;
         out_across[i] = k * (rx * ux[i] + ry * uy[i] + rz * uz[i]);
         out_along[i] = k * (rx * vx[i] + ry * vy[i] + rz * vz[i]);
-        out_weight[i] = (depth > 0) & (facing > 0) ? landed[i] * k * k * facing * per_depth : 0;
+        out_weight[i] = std::min(depth, facing) > 0 ? landed[i] * k * k * facing * per_depth : 0;
     }
 }
 
