@@ -117,10 +117,9 @@ constexpr Part kParts[] = {&DeviceColour::r, &DeviceColour::g, &DeviceColour::b,
 using Nine = std::array<float, 9>;
 Nine nine_of(const Nodes& nodes, const Along& at, const Along& size, Part part) {
     Nine out;
+    float* to = out.data();
     for (int j = 0; j <= 2; ++j)
-        for (int i = 0; i <= 2; ++i)
-            out[static_cast<std::size_t>(3 * j + i)] =
-                nodes.at(at.x + i * size.x / 2, at.y + j * size.y / 2).*part;
+        for (int i = 0; i <= 2; ++i) *to++ = nodes.at(at.x + i * size.x / 2, at.y + j * size.y / 2).*part;
     return out;
 }
 

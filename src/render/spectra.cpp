@@ -354,12 +354,12 @@ void SeenJob::sparkle(const Laid& laid, std::span<double> power) const {
     }
 }
 
-void SeenJob::xyz(const Laid& places, std::span<colour::XYZ> out) const {
+void SeenJob::xyz(const Laid& laid, std::span<colour::XYZ> out) const {
     const auto see_in = [&](auto zero) {
-        std::vector<decltype(zero)> reflectance(kBands * places.count(), zero);
-        bare(places, reflectance);
-        lay_coats(0, coats_, places, reflectance);
-        see(places, reflectance, out);
+        std::vector<decltype(zero)> reflectance(kBands * laid.count(), zero);
+        bare(laid, reflectance);
+        lay_coats(0, coats_, laid, reflectance);
+        see(laid, reflectance, out);
     };
     if (loops_ == Loops::for_pictures)
         see_in(0.0f);

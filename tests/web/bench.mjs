@@ -150,7 +150,7 @@ export async function and_see(page, act) {
 export async function on_disk_soon(bench, file, wanted, within_ms = 3000) {
     const end = Date.now() + within_ms;
     for (;;) {
-        const text = bench.on_disk(file);
+        const text = existsSync(join(bench.folder, file)) ? bench.on_disk(file) : "";
         if (wanted(text)) return text;
         if (Date.now() > end) throw new Error(`not on disk after ${within_ms} ms:\n${text}`);
         await new Promise((then) => setTimeout(then, 25));

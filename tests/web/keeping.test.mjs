@@ -158,8 +158,8 @@ test("a file that somebody else saved is never written over: both are shown and 
 
         from_elsewhere("Changed twice");
         await page.getByRole("button", { name: "Keep the bench's under another name" }).click();
-        await on_disk_soon(bench, "demo.toml", (text) => text.includes("Changed twice"));
-        assert.match(bench.on_disk("demo-bench.toml"), /Changed in the office/);
+        await on_disk_soon(bench, "demo-bench.toml", (text) => text.includes("Changed in the office"));
+        assert.match(bench.on_disk("demo.toml"), /Changed twice/);
 
         from_elsewhere("Changed thrice");
         await page.getByRole("button", { name: "Keep the bench's", exact: true }).click();
