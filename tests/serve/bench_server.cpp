@@ -94,7 +94,9 @@ httplib::Client BenchServer::client() const {
 }
 
 httplib::Headers BenchServer::with_key() const {
-    return {{"Cookie", std::string("fadewright-key=") + kKey}, {"Bench-Page", "test"}};
+    std::string cookie = "fadewright-key=";
+    cookie += kKey;
+    return {{"Cookie", cookie}, {"Bench-Page", "test"}};
 }
 
 BenchServer::Reply BenchServer::ask(const std::string& what, const Json& question,
