@@ -7,17 +7,6 @@
 namespace fadewright::kernels {
 namespace {
 
-FW_WIDE void quarter(const double* __restrict means, const float* __restrict a, const float* __restrict b,
-                     const float* __restrict d, double across, double down, std::size_t count,
-                     double* __restrict out) {
-    for (std::size_t i = 0; i < count; ++i) {
-        const double middle = means[i] + down * static_cast<double>(b[i]);
-        const double side = across * static_cast<double>(a[i]) + down * static_cast<double>(d[i]);
-        out[2 * i] = middle + side;
-        out[2 * i + 1] = middle - side;
-    }
-}
-
 // What the quarters above one another hold together, times so much each; on top of what `sums` holds, or in its place.
 enum class Put { on_top, in_place };
 
@@ -57,11 +46,6 @@ FW_WIDE void add(double u, const float* __restrict x, double v, const float* __r
 
 }  // namespace
 
-void quarter_row(const CellRow& cells, bool lower, std::span<double> quarters) {
-    quarter(cells.means.data(), cells.a.data(), cells.b.data(), cells.d.data(), cells.per_width,
-            lower ? -cells.per_width : cells.per_width, cells.means.size(), quarters.data());
-}
-
 void add_quarters(const CellRow& cells, double upper, double lower, std::span<double> sums) {
     const double times = upper + lower;
     add(cells.means.data(), cells.a.data(), cells.b.data(), cells.d.data(), times, times * cells.per_width,
@@ -72,6 +56,10 @@ void put_quarters(const CellRow& cells, double upper, double lower, std::span<do
     const double times = upper + lower;
     put(cells.means.data(), cells.a.data(), cells.b.data(), cells.d.data(), times, times * cells.per_width,
         (upper - lower) * cells.per_width, cells.means.size(), sums.data());
+}
+
+void quarter_row(const CellRow& cells, bool lower, std::span<double> quarters) {
+    put_quarters(cells, lower ? 0 : 1, lower ? 1 : 0, quarters);
 }
 
 void add_times(double u, std::span<const float> x, std::span<double> sums) {

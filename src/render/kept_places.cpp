@@ -78,7 +78,7 @@ std::size_t KeptPlaces::recall(const SeenJob& seen, std::span<const PixelPlace> 
 }
 
 // True if the film of a coat that looks different now, or did before, lies at any of the places.
-bool KeptPlaces::renew_films(const SeenJob& seen, const Where& where, const CoatsBefore& before) {
+bool KeptPlaces::renew_films(const SeenJob& seen, const PanelPlaces& where, const CoatsBefore& before) {
     const std::size_t count = pixels_.size(), coats = seen.coats();
     const auto any_film = [&](std::size_t coat) {
         for (std::size_t i = 0; i < count; ++i)
@@ -109,7 +109,7 @@ bool KeptPlaces::renew_films(const SeenJob& seen, const Where& where, const Coat
 }
 
 // From what lay below before, if that is not too high, else from the ground.
-void KeptPlaces::renew_below(const SeenJob& seen, const Where& where, std::size_t lowest) {
+void KeptPlaces::renew_below(const SeenJob& seen, const PanelPlaces& where, std::size_t lowest) {
     if (lowest == lowest_) return;
     SeenJob::Laid laid = seen.unlaid(where.x_mm, where.y_mm);
     const std::size_t first = lowest > lowest_ ? lowest_ : 0;
@@ -123,7 +123,7 @@ void KeptPlaces::renew_below(const SeenJob& seen, const Where& where, std::size_
 bool KeptPlaces::renew(const SeenJob& seen, const Frame& frame, const CoatsBefore& before) {
     if (pixels_.size() > kMost) forget();
     if (empty()) return true;
-    Where where;
+    PanelPlaces where;
     for (const PixelPlace& pixel : pixels_) {
         where.x_mm.push_back(frame.x_mm(pixel.x));
         where.y_mm.push_back(frame.y_mm(pixel.y));

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "fadewright/render/frame.h"
+#include "fadewright/render/panel_places.h"
 #include "fadewright/render/refine.h"
 #include "fadewright/render/spectra.h"
 
@@ -51,11 +52,8 @@ private:
     void keep_new(const SeenJob& seen, std::span<const PixelPlace> pixels, std::span<const double> x_mm,
                   std::span<const double> y_mm);
     void store(std::size_t first_slot, const SeenJob::Laid& laid, std::span<const float> below);
-    struct Where {
-        std::vector<double> x_mm, y_mm;
-    };
-    [[nodiscard]] bool renew_films(const SeenJob& seen, const Where& where, const CoatsBefore& before);
-    void renew_below(const SeenJob& seen, const Where& where, std::size_t lowest);
+    [[nodiscard]] bool renew_films(const SeenJob& seen, const PanelPlaces& where, const CoatsBefore& before);
+    void renew_below(const SeenJob& seen, const PanelPlaces& where, std::size_t lowest);
 
     Block block_;
     std::array<std::int16_t, static_cast<std::size_t>(kSide) * kSide> slot_of_{};

@@ -4,30 +4,24 @@
 // are in shares of the largest film. `linear` is the time of twice the passes over twice the time of one: 1 is
 // linear.
 #include "fadewright/spray/film_grid.h"
+#include "seconds.h"
 #include "shelf.h"
 
 #include <benchmark/benchmark.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
-#include <functional>
 #include <vector>
 
 using namespace fadewright;
 using namespace fadewright::spray;
+using bench::seconds_of;
 using benchmark::State;
 
 namespace {
 
 constexpr int kColumns = 1920, kRows = 1080;
 constexpr double kWidth_mm = 900, kHeight_mm = 506;
-
-double seconds(const std::function<void()>& work) {
-    const auto begin = std::chrono::steady_clock::now();
-    work();
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
-}
 
 Gun small_fan() {
     Diagnostics diagnostics;
@@ -69,7 +63,7 @@ void deposit_many(State& state) {
     const Gun gun = small_fan();
     const Deposit all(gun, many(500)), twice(gun, many(1000));
     std::vector<double> film = wet_film(all, picture()), plain;
-    const double plain_s = seconds([&] { plain = wet_film_plain(all, picture()); });
+    const double plain_s = seconds_of([&] { plain = wet_film_plain(all, picture()); });
     const double most = *std::max_element(plain.begin(), plain.end());
     double worst = 0;
     for (std::size_t i = 0; i < film.size(); ++i)
@@ -77,12 +71,12 @@ void deposit_many(State& state) {
     if (worst > 1e-3) return state.SkipWithError("further than allowed from the plain film");
     double total = 0;
     for (auto _ : state) {
-        const double took = seconds([&] { film = wet_film(all, picture()); });
+        const double took = seconds_of([&] { film = wet_film(all, picture()); });
         state.SetIterationTime(took);
         total += took;
     }
     const double mean = total / static_cast<double>(state.iterations());
-    const double doubled = seconds([&] { film = wet_film(twice, picture()); });
+    const double doubled = seconds_of([&] { film = wet_film(twice, picture()); });
     state.counters["cheaper"] = plain_s / mean;
     state.counters["worst"] = worst;
     state.counters["linear"] = doubled / (2 * mean);

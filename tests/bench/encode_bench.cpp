@@ -1,33 +1,27 @@
 // From light to eight bits: a picture's worth of values by the vector loops and by the published formula, number by
 // number, which verifies them; and as much of CIELAB.
 #include "fadewright/colour/lab.h"
+#include "fadewright/colour/profile.h"
 #include "fadewright/colour/srgb.h"
 #include "fadewright/kernels/encode.h"
-#include "fadewright/kernels/quick_lab.h"
 #include "machine.h"
+#include "seconds.h"
 
 #include <benchmark/benchmark.h>
 
 #include <algorithm>
 #include <array>
-#include <chrono>
 #include <cmath>
 #include <cstdint>
-#include <functional>
 #include <vector>
 
 using namespace fadewright;
+using bench::seconds_of;
 using benchmark::State;
 
 namespace {
 
 constexpr int kWidth = 1920, kHeight = 1080, kAtOnce = 32;
-
-double seconds(const std::function<void()>& work) {
-    const auto begin = std::chrono::steady_clock::now();
-    work();
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
-}
 
 // A row that runs from the darkest to the lightest, each channel another way.
 std::array<std::vector<float>, 3> a_row() {
@@ -46,7 +40,7 @@ void to_bits(State& state) {
     std::vector<std::uint8_t> out(3 * kWidth);
     double quick_s = 0;
     for (auto _ : state) {
-        const double took = seconds([&] {
+        const double took = seconds_of([&] {
             for (int y = 0; y < kHeight; ++y)
                 for (int x = 0; x < kWidth; x += kAtOnce) {
                     std::array<std::array<float, kAtOnce>, 3> planes;
@@ -64,7 +58,7 @@ void to_bits(State& state) {
     }
     quick_s /= static_cast<double>(state.iterations());
     std::vector<double> exact(3 * kWidth);
-    const double plain_s = seconds([&] {
+    const double plain_s = seconds_of([&] {
         for (int y = 0; y < kHeight; ++y) {
             for (std::size_t i = 0; i < exact.size(); ++i)
                 exact[i] = 255 * colour::srgb_encoded(static_cast<double>(light[i % 3][i / 3]));
@@ -83,24 +77,17 @@ void to_bits(State& state) {
 void labs(State& state) {
     const std::array<std::vector<float>, 3> light = a_row();
     const colour::XYZ& white = colour::d65_white();
-    kernels::LightToWhite M{};
-    const colour::Rgb units[] = {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
-    for (std::size_t k = 0; k < 3; ++k) {
-        const colour::XYZ v = colour::from_linear_srgb(units[k], white);
-        M[0][k] = static_cast<float>(v.X / white.X);
-        M[1][k] = static_cast<float>(v.Y / white.Y);
-        M[2][k] = static_cast<float>(v.Z / white.Z);
-    }
+    const colour::OutputProfile srgb = colour::OutputProfile::srgb();
     kernels::LabPlanes found;
     double quick_s = 0;
     for (auto _ : state) {
-        const double took = seconds([&] { found = kernels::quick_labs(M, light[0], light[1], light[2]); });
+        const double took = seconds_of([&] { found = srgb.labs_of_light(light[0], light[1], light[2]); });
         state.SetIterationTime(took);
         quick_s += took;
     }
     quick_s /= static_cast<double>(state.iterations());
     std::vector<colour::Lab> plain(kWidth);
-    const double plain_s = seconds([&] {
+    const double plain_s = seconds_of([&] {
         for (std::size_t i = 0; i < plain.size(); ++i)
             plain[i] = colour::to_lab(
                 colour::from_linear_srgb({light[0][i], light[1][i], light[2][i]}, white), white);

@@ -4,19 +4,20 @@
 #include "fadewright/colour/profile.h"
 #include "fadewright/render/preview.h"
 #include "fadewright/render/redraw.h"
+#include "seconds.h"
 #include "shelf.h"
 #include "twelve_coats.h"
 
 #include <benchmark/benchmark.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <functional>
 #include <vector>
 
 using namespace fadewright;
 using namespace fadewright::render;
+using bench::seconds_of;
 using benchmark::State;
 
 namespace {
@@ -35,12 +36,6 @@ PreviewSettings sized(int longest_px, Work work = Work::refined) {
     settings.margin = Millimetres{0.0};
     settings.work = work;
     return settings;
-}
-
-double seconds_of(const std::function<void()>& work) {
-    const auto begin = std::chrono::steady_clock::now();
-    work();
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
 }
 
 double median(std::vector<double> values) {

@@ -1,10 +1,10 @@
 #include "machine.h"
+#include "seconds.h"
 
 #include <benchmark/benchmark.h>
 
 #include <algorithm>
 #include <array>
-#include <chrono>
 #include <cmath>
 #include <cstddef>
 #include <functional>
@@ -23,12 +23,7 @@ namespace {
 
 double best_seconds(const std::function<void()>& work) {
     double best = 1e9;
-    for (int i = 0; i < 7; ++i) {
-        const auto begin = std::chrono::steady_clock::now();
-        work();
-        best =
-            std::min(best, std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count());
-    }
+    for (int i = 0; i < 7; ++i) best = std::min(best, seconds_of(work));
     return best;
 }
 
