@@ -1,73 +1,83 @@
-// Along the top: which job is on the bench, back and forward, whether all is saved, units, papers and the client's view.
-// Below it, when there is trouble: the server that has ended, a change that was refused (no request of its own).
-import { draw, make, say } from "./draw.js";
-import { go_all_back, go_back, go_forward, job, on, set_units } from "./job.js";
-import { keeping, unlock } from "./keeping.js";
+// The bar at the top: the open job, undo and redo, whether everything is saved, units, job log, exports and client
+// view. Below it the alert: the server has stopped or was restarted, or an edit was rejected. Sends no requests of
+// its own.
+import { autosave, unlock } from "./autosave.js";
+import { announce, make, render } from "./dom.js";
+import { job, on, redo, set_units, undo, undo_all } from "./job.js";
 
-let trouble = null;
+let alert_error = null;
 
-/** Draws the bar and keeps it true. `opens` says what its doors do: {jobs, record, papers, client}. */
-export function start_bar(opens) {
-    const again = () => draw_bar(opens);
-    on("opened text model keeping look back", again);
-    on("opened text", () => show_trouble(null));
-    on("keeping", () => show_trouble(trouble));
-    on("refused", (error) => error.status === 401 || error.status === 403 || show_trouble(error));
-    document.addEventListener("keydown", keys);
-    again();
+/**
+ * Draws the bar and keeps it up to date. `actions` are called by its buttons: {jobs, job_log, exports, client_view}.
+ */
+export function start_bar(actions) {
+    const update = () => render_bar(actions);
+    on("opened text model save_state view reconnected", update);
+    on("opened text", () => show_alert(null));
+    on("save_state", () => show_alert(alert_error));
+    on("error", (error) => error.status === 401 || error.status === 403 || show_alert(error));
+    document.addEventListener("keydown", handle_shortcut);
+    update();
 }
 
-function keys(event) {
-    if (!(event.ctrlKey || event.metaKey) || event.altKey || !job.file || event.target.dataset?.typed) return;
+function handle_shortcut(event) {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || !job.file || event.target.dataset?.textField) return;
     const key = event.key.toLowerCase();
-    if (key === "z" && !event.shiftKey) go_back();
-    else if (key === "y" || (key === "z" && event.shiftKey)) go_forward();
+    if (key === "z" && !event.shiftKey) undo();
+    else if (key === "y" || (key === "z" && event.shiftKey)) redo();
     else return;
     event.preventDefault();
 }
 
-function draw_bar(opens) {
-    const bar = document.getElementById("bar");
-    const title = job.model?.title || job.file || "no job yet";
-    draw(
-        bar,
+function render_bar(actions) {
+    const title = job.model?.title || job.file;
+    show_page_title(title);
+    render(
+        document.getElementById("bar"),
         make(
             "button",
-            { class: "job-tag", "data-key": "jobs", onclick: opens.jobs },
-            make("span", { class: "unseen" }, "Jobs. On the bench: "),
-            make("span", { class: "job-title" }, title),
-            make("span", { class: "job-file" }, job.file ? `${job.file} · ${saved_words()}` : "choose one"),
+            { class: "job-button", "data-key": "jobs", onclick: actions.jobs },
+            make("span", { class: "visually-hidden" }, "Jobs. Open: "),
+            make("span", { class: "job-title" }, title || "No job open"),
+            make("span", { class: "job-file" }, job.file ? `${job.file} · ${save_state_label()}` : "Open a job"),
         ),
         job.file &&
             make(
                 "div",
-                { class: "steps-back", role: "group", "aria-label": "Back and forward" },
-                step_button("back", "Back", job.history.back_words, go_back),
-                step_button("forward", "Forward", job.history.forward_words, go_forward),
-                step_button("all-back", "All back", job.history.back_words && "everything", go_all_back),
+                { class: "undo-group", role: "group", "aria-label": "Undo and redo" },
+                undo_button("undo", "Undo", job.history.undo_description, undo),
+                undo_button("redo", "Redo", job.history.redo_description, redo),
+                undo_button("undo-all", "Undo all", job.history.undo_description && "everything", undo_all),
             ),
-        make("span", { class: "push" }),
+        make("span", { class: "spacer" }),
         make(
             "div",
-            { class: "either", role: "group", "aria-label": "Units" },
+            { class: "toggle-group", role: "group", "aria-label": "Units" },
             unit_button("metric", "mm"),
-            unit_button("us", "inch"),
+            unit_button("us", "in"),
         ),
-        job.file && job.model && make("button", { "data-key": "record", onclick: opens.record }, "Record"),
-        job.file && make("button", { "data-key": "papers", onclick: opens.papers }, "Papers"),
-        job.file && make("button", { "data-key": "client", onclick: opens.client }, "Show the client"),
+        job.file && job.model && make("button", { "data-key": "job-log", onclick: actions.job_log }, "Job log"),
+        job.file && make("button", { "data-key": "exports", onclick: actions.exports }, "Print & export"),
+        job.file && make("button", { "data-key": "client-view", onclick: actions.client_view }, "Client view"),
     );
 }
 
-function step_button(key, name, words, act) {
+function show_page_title(title) {
+    const text = title ? `Fadewright: ${title}` : "Fadewright";
+    document.title = text;
+    document.getElementById("page-title").textContent = text;
+}
+
+function undo_button(key, name, description, action) {
+    const label = description ? `${name}: ${description}` : name;
     return make(
         "button",
         {
             "data-key": key,
-            disabled: !words,
-            onclick: act,
-            "aria-label": words ? `${name}: ${words}` : name,
-            title: words ? `${name}: ${words}` : null,
+            disabled: !description,
+            onclick: action,
+            "aria-label": label,
+            title: description ? label : null,
         },
         name,
     );
@@ -82,77 +92,82 @@ function unit_button(units, name) {
             onclick: () => set_units(units),
         },
         name,
-        make("span", { class: "unseen" }, units === "us" ? ", mil and fluid ounces" : ", micrometres and millilitres"),
+        make(
+            "span",
+            { class: "visually-hidden" },
+            units === "us" ? ", mils and fluid ounces" : ", micrometres and millilitres",
+        ),
     );
 }
 
-function saved_words() {
+function save_state_label() {
     return {
         saved: "saved",
-        waiting: "saving …",
-        gone: "kept in this browser, not saved",
-        locked: "kept in this browser, not saved",
-        met: "changed elsewhere, not saved",
-    }[keeping.state];
+        saving: "saving …",
+        server_down: "stored in this browser only, not saved",
+        locked: "stored in this browser only, not saved",
+        conflict: "changed elsewhere, not saved",
+    }[autosave.state];
 }
 
-/** Shows what went wrong, or with null nothing. What the server's silence means is always shown. */
-export function show_trouble(error) {
-    const sheet = document.querySelector("dialog[open] .refused");
-    if (error && sheet) {
-        draw(sheet, make("strong", {}, `${what_failed(error)}. `), what_to_do(error));
+/** Shows an error, or with null none. A server that has stopped or was restarted is always shown. */
+export function show_alert(error) {
+    const dialog_error = document.querySelector("dialog[open] .error");
+    if (error && dialog_error) {
+        render(dialog_error, make("strong", {}, `${error_message(error)}. `), error_hint(error));
         return;
     }
-    trouble = error;
-    const place = document.getElementById("trouble");
-    if (keeping.state === "gone") {
-        draw(
-            place,
+    alert_error = error;
+    const container = document.getElementById("alert");
+    if (autosave.state === "server_down") {
+        render(
+            container,
             make(
                 "p",
                 {},
-                make("strong", {}, "The bench's program has stopped. "),
-                "Your work is kept in this browser and is saved as soon as it runs again. Start it again in the same folder, with the same --port.",
+                make("strong", {}, "Fadewright has stopped on the shop computer. "),
+                "Your work is stored in this browser and is saved as soon as Fadewright runs again. " +
+                    "Start it again in the same folder and on the same port.",
             ),
         );
-    } else if (keeping.state === "locked") {
-        draw(
-            place,
+    } else if (autosave.state === "locked") {
+        render(
+            container,
             make(
                 "form",
-                { onsubmit: give_key },
+                { onsubmit: submit_address },
                 make(
                     "label",
-                    { for: "new-key" },
-                    make("strong", {}, "The program was started again and wants its new key. "),
-                    "Paste the address that it printed; your work is still here.",
+                    { for: "new-address" },
+                    make("strong", {}, "Fadewright was restarted. Paste the new address it printed. "),
+                    "Your work is still here.",
                 ),
-                make("input", { id: "new-key", type: "text", "data-typed": "yes", autocomplete: "off" }),
-                make("button", {}, "Go on"),
+                make("input", { id: "new-address", type: "text", "data-text-field": "yes", autocomplete: "off" }),
+                make("button", {}, "Continue"),
             ),
         );
     } else if (error) {
-        draw(
-            place,
-            make("p", {}, make("strong", {}, `${what_failed(error)}. `), what_to_do(error)),
-            make("button", { onclick: () => show_trouble(null) }, "Understood"),
+        render(
+            container,
+            make("p", {}, make("strong", {}, `${error_message(error)}. `), error_hint(error)),
+            make("button", { onclick: () => show_alert(null) }, "Dismiss"),
         );
     } else {
-        draw(place);
+        render(container);
     }
 }
 
-function what_failed(error) {
-    return (error.answer?.refused ?? error.answer?.diagnostics?.[0]?.message ?? error.message).replace(/\.$/, "");
+function error_message(error) {
+    return (error.answer?.error ?? error.answer?.diagnostics?.[0]?.message ?? error.message).replace(/\.$/, "");
 }
 
-function what_to_do(error) {
+function error_hint(error) {
     return error.hint || (error.answer?.diagnostics?.[0]?.hint ?? "");
 }
 
-async function give_key(event) {
+async function submit_address(event) {
     event.preventDefault();
-    const typed = document.getElementById("new-key").value.trim();
-    const key = /[?&]key=([^&\s]+)/.exec(typed)?.[1] ?? typed;
-    if (!(await unlock(key))) say("That key was not taken. Copy the whole address.");
+    const input = document.getElementById("new-address").value.trim();
+    const key = /[?&]key=([^&\s]+)/.exec(input)?.[1] ?? input;
+    if (!(await unlock(key))) announce("That did not work. Copy the whole address.");
 }

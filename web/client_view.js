@@ -1,81 +1,86 @@
-// For the client: nothing but the looks, side by side on neutral grey, each in the light that is chosen, before or after
-// clear (/api/picture for each look, one after the other).
-import { differences } from "./differs.js";
-import { draw, make } from "./draw.js";
-import { job, quietly } from "./job.js";
-import { length_text } from "./lengths.js";
-import { looks } from "./pins.js";
-import { picture } from "./server.js";
+// The client view: nothing but the versions, side by side on neutral grey, under the chosen light, with or without
+// clear (/api/picture for each, one after the other).
+import { differences } from "./compare.js";
+import { make, render } from "./dom.js";
+import { guard_errors, job } from "./job.js";
+import { request_picture } from "./server.js";
+import { length_text } from "./units.js";
+import { all_versions } from "./versions.js";
 
-let sheet = null;
+let dialog = null;
 let options = [];
 let light = null;
-let before_clear = false;
+let without_clear = false;
 let round = 0;
 
-/** Opens the view on the job and all pinned looks. */
-export async function show_client() {
-    if (!sheet) {
-        sheet = make("dialog", { class: "client", "aria-labelledby": "client-title", onclose: leave });
-        document.body.append(sheet);
+/** Opens the view on the open plan and all saved versions. */
+export async function show_client_view() {
+    if (!dialog) {
+        dialog = make("dialog", { class: "client-view", "aria-labelledby": "client-title", onclose: clean_up });
+        document.body.append(dialog);
     }
-    options = looks().map(({ text, model }, index) => ({ letter: letter(index), text, model, url: null }));
-    light = job.look.light ?? job.model?.view?.light ?? null;
-    before_clear = job.look.before_clear;
+    options = all_versions().map(({ text, model }, index) => ({
+        letter: option_letter(index),
+        text,
+        model,
+        url: null,
+    }));
+    light = job.view.light ?? job.model?.view?.light ?? null;
+    without_clear = job.view.without_clear;
     show();
-    // A dialog itself may not fill the screen; the page may, and what opens after it lies on top.
+    // A dialog itself cannot go full screen; the page can, and what opens after it lies on top.
     await document.documentElement.requestFullscreen?.().catch(() => {});
-    sheet.showModal();
-    fetch_all();
+    dialog.showModal();
+    fetch_pictures();
 }
 
-function letter(index) {
+function option_letter(index) {
     return String.fromCharCode(65 + (index % 26));
 }
 
-function leave() {
+function clean_up() {
     round += 1;
     for (const option of options) if (option.url) URL.revokeObjectURL(option.url);
     if (document.fullscreenElement) document.exitFullscreen();
 }
 
-async function fetch_all() {
-    const mine = ++round;
+async function fetch_pictures() {
+    const this_round = ++round;
     const size = Math.min(1920, Math.ceil((innerWidth * devicePixelRatio) / Math.min(options.length, 3) / 160) * 160);
     for (const option of options) {
-        const shown = await quietly(() =>
-            picture(
+        const answer = await guard_errors(() =>
+            request_picture(
                 {
                     file: job.file,
                     text: option.text,
                     size,
                     light,
-                    before_clear,
+                    without_clear,
                     wide_gamut: matchMedia("(color-gamut: p3)").matches,
                     draft: false,
                 },
-                "client",
+                "client view",
             ),
         );
-        if (mine !== round) return;
-        if (!shown) continue;
+        if (this_round !== round) return;
+        if (!answer) continue;
         if (option.url) URL.revokeObjectURL(option.url);
-        option.url = URL.createObjectURL(shown.bytes);
+        option.url = URL.createObjectURL(answer.bytes);
         show();
     }
 }
 
 function show() {
-    const lights = job.shelf?.lights ?? [];
-    draw(
-        sheet,
+    const lights = job.library?.lights ?? [];
+    render(
+        dialog,
         make(
             "div",
             { class: "client-head" },
             make("h2", { id: "client-title" }, job.model?.title || job.file),
             make(
                 "label",
-                { class: "lamp" },
+                { class: "view-control" },
                 make("span", {}, "Light"),
                 make(
                     "select",
@@ -83,7 +88,7 @@ function show() {
                         value: light ?? "",
                         onchange: (event) => {
                             light = event.target.value;
-                            fetch_all();
+                            fetch_pictures();
                         },
                     },
                     lights.map((each) =>
@@ -94,25 +99,25 @@ function show() {
             make(
                 "button",
                 {
-                    "data-key": "clear",
-                    "aria-pressed": String(before_clear),
+                    "data-key": "without-clear",
+                    "aria-pressed": String(without_clear),
                     onclick: () => {
-                        before_clear = !before_clear;
+                        without_clear = !without_clear;
                         show();
-                        fetch_all();
+                        fetch_pictures();
                     },
                 },
-                "Before clear",
+                "Without clear",
             ),
             make(
                 "button",
-                { class: "close", "data-key": "close", autofocus: true, onclick: () => sheet.close() },
-                "Back to the bench",
+                { class: "close", "data-key": "close", autofocus: true, onclick: () => dialog.close() },
+                "Close",
             ),
         ),
         make(
             "div",
-            { class: "options", vars: { "--across": Math.min(options.length, options.length === 4 ? 2 : 3) } },
+            { class: "options", vars: { "--columns": Math.min(options.length, options.length === 4 ? 2 : 3) } },
             options.map(option_figure),
         ),
         make(
@@ -124,7 +129,7 @@ function show() {
 }
 
 function option_figure(option, index) {
-    const words = index === 0 ? [] : differences(option.model, options[0].model, (mm) => length_text(mm, job.units), 4);
+    const items = index === 0 ? [] : differences(option.model, options[0].model, (mm) => length_text(mm, job.units), 4);
     return make(
         "figure",
         { class: "option", "data-key": option.letter },
@@ -133,7 +138,7 @@ function option_figure(option, index) {
             "figcaption",
             {},
             make("strong", {}, `Option ${option.letter}`),
-            words.length ? ` ${words.join(" · ")}` : "",
+            items.length ? ` ${items.join(" · ")}` : "",
         ),
     );
 }

@@ -1,119 +1,139 @@
-// The coat in hand: what it is laid with, how thick, how its fade is made; earlier, later, lifted out, taken away
-// (coats of /api/look, choices of /api/fields and /api/shelf).
-import { make } from "./draw.js";
-import { change, job, PIECE, pick } from "./job.js";
-import { piece_card } from "./piece.js";
-import { choice, field, name_field, stepper } from "./stepper.js";
-import { lift, move_coat } from "./strip.js";
-import { show_ways } from "./ways.js";
+// The card of the selected coat: mix, gun, film build, fade method; move, hide and delete it (coats of /api/model,
+// choices of /api/schema and /api/library).
+import { make } from "./dom.js";
+import { edit_plan, job, select, WORKPIECE } from "./job.js";
+import { show_methods } from "./methods.js";
+import { name_field, schema_field, select_field, stepper } from "./stepper.js";
+import { move_coat, toggle_coat } from "./strip.js";
+import { workpiece_card } from "./workpiece.js";
 
-let wide_open = innerHeight >= 900;
+const METHOD_LABELS = {
+    over: "over",
+    under: "under",
+    fogged: "fogged from both sides",
+    "mid-colours": "mid colours",
+    stepped: "stepped",
+    glazed: "glazed",
+    burst: "sunburst",
+};
 
-/** The coat in hand as a small card, or the piece itself; null if there is neither. */
+let expanded = innerHeight >= 900;
+
+/** The selected coat as a small card, or the workpiece; null if neither is selected. */
 export function coat_card() {
     const index = job.coat;
     const coats = job.model?.coats ?? [];
-    if (index === PIECE) return piece_card();
+    if (index === WORKPIECE) return workpiece_card();
     const coat = coats[index];
     if (!coat) return null;
-    const first_fade = coats.find(({ fade }) => fade);  // the one that the server judges
-    const out = job.look.without.includes(index);
-    const act = (key, name, on, does) =>
-        make("button", { "data-key": `coat ${key}`, disabled: !on, onclick: does }, name);
+    const first_fade = coats.find(({ fade }) => fade); // the one that the server assesses
+    const hidden = job.view.hidden_coats.includes(index);
+    const button = (key, name, enabled, action) =>
+        make("button", { "data-key": `coat ${key}`, disabled: !enabled, onclick: action }, name);
     return make(
         "details",
         {
             class: "coat-card",
             "data-key": "coat card",
-            open: wide_open,
+            open: expanded,
             ontoggle: (event) => {
-                wide_open = event.target.open;
+                expanded = event.target.open;
             },
         },
-        make("summary", {}, make("h3", {}, `Coat ${index + 1}: ${coat.name}`), make("span", {}, summary(coat))),
-        name_field(coat.name, "the coat", (to) => [{ set: `${coat.at}.name`, to: JSON.stringify(to) }]),
-        make("div", { class: "lines-of-coat" }, coat.fade ? fade_lines(coat) : plain_lines(coat)),
+        make("summary", {}, make("h3", {}, `Coat ${index + 1}: ${coat.name}`), make("span", {}, coat_summary(coat))),
+        name_field(coat.name, "the coat", (name) => [{ set: `${coat.key}.name`, to: JSON.stringify(name) }]),
+        make("div", { class: "coat-fields" }, coat.fade ? fade_fields(coat) : plain_fields(coat)),
         make(
             "ul",
-            { class: "words" },
-            (coat.words ?? []).map((words) => make("li", {}, words)),
+            { class: "notes" },
+            (coat.notes ?? []).map((note) => make("li", {}, note)),
         ),
         make(
             "div",
             { class: "row", role: "group", "aria-label": `Coat ${coat.name}` },
-            first_fade === coat && act("ways", "Other ways", true, () => show_ways(coat)),
-            act("earlier", "Earlier", index > 0, () => move_coat(index, index - 1)),
-            act("later", "Later", index + 1 < coats.length, () => move_coat(index, index + 1)),
-            act("lift", out ? "Lay back" : "Lift out", true, () => lift(index)),
-            act("away", "Take away", true, () => take_away(coat)),
+            first_fade === coat && button("methods", "Compare methods", true, () => show_methods(coat)),
+            button("earlier", "Move earlier", index > 0, () => move_coat(index, index - 1)),
+            button("later", "Move later", index + 1 < coats.length, () => move_coat(index, index + 1)),
+            button("hide", hidden ? "Show coat" : "Hide coat", true, () => toggle_coat(index)),
+            button("delete", "Delete coat", true, () => delete_coat(coat)),
         ),
     );
 }
 
-function summary({ fade, mix, film }) {
-    const of_what = fade ? `${fade.from} to ${fade.to}, ${fade.method}` : mix;
-    return [of_what, film].filter(Boolean).join(", ");
+function coat_summary({ fade, mix, film }) {
+    if (!fade) return [mix, film].filter(Boolean).join(", ");
+    return [`${fade.from} to ${fade.to}`, method_summary(fade), film && `${film} total`].filter(Boolean).join(", ");
 }
 
-async function take_away(coat) {
-    job.look.without = [];
-    if (await change([{ take_out: coat.at }], `${coat.name} taken away`))
-        pick({ coat: Math.max(0, job.coat - 1), pass: 0 });
+function method_summary({ method, mid_colours }) {
+    if (method !== "mid-colours" || !mid_colours) return METHOD_LABELS[method] ?? method;
+    return mid_colours === 1 ? "1 mid colour" : `${mid_colours} mid colours`;
 }
 
-function mixes() {
+async function delete_coat(coat) {
+    job.view.hidden_coats = [];
+    if (await edit_plan([{ remove: coat.key }], `${coat.name} deleted`))
+        select({ coat: Math.max(0, job.coat - 1), pass: 0 });
+}
+
+function mix_options() {
     return [
-        ["pots of this job", job.model.pots.filter((pot) => !pot.ratio_at).map((pot) => [pot.name, pot.name])],
-        ["the shelf", (job.shelf?.paints ?? []).map((paint) => [paint.name, paint.title])],
+        ["mixes of this job", job.model.mixes.filter((mix) => !mix.ratio_key).map((mix) => [mix.name, mix.name])],
+        ["library", (job.library?.paints ?? []).map((paint) => [paint.name, paint.title])],
     ];
 }
 
-function plain_lines(coat) {
-    const guns = [["", (job.shelf?.guns ?? []).map((gun) => [gun.name, gun.title])]];
+function plain_fields(coat) {
+    const guns = [["", (job.library?.guns ?? []).map((gun) => [gun.name, gun.title])]];
     return [
-        choice({ at: `${coat.at}.mix`, name: "mix", whose: coat.name, value: coat.mix }, mixes()),
-        coat.kind === "even"
-            ? film(coat, `${coat.at}.cover.film`, coat.cover_film, "cover.film")
-            : choice({ at: `${coat.at}.gun`, name: "gun", whose: coat.name, value: coat.gun }, guns),
+        select_field({ key: `${coat.key}.mix`, name: "mix", owner: coat.name, value: coat.mix }, mix_options()),
+        coat.kind === "even-coat"
+            ? film_stepper(coat, `${coat.key}.even_coat.film`, coat.even_coat_film, "even coat.film")
+            : select_field({ key: `${coat.key}.gun`, name: "gun", owner: coat.name, value: coat.gun }, guns),
     ];
 }
 
-function fade_lines(coat) {
+function fade_fields(coat) {
     const { fade } = coat;
-    const methods = (field("fade.method")?.choices ?? [fade.method]).map((each) => [each, each]);
-    const turn = (key, name, step) =>
+    const methods = (schema_field("fade.method")?.choices ?? [fade.method]).map((method) => [
+        method,
+        METHOD_LABELS[method] ?? method,
+    ]);
+    const fade_select = (key, options) =>
+        select_field({ key: `${fade.key}.${key}`, name: key, owner: coat.name, value: fade[key] }, options);
+    const fade_stepper = (key, name, step) =>
         stepper({
-            at: `${fade.at}.${key}`,
+            key: `${fade.key}.${key}`,
             name,
-            whose: coat.name,
+            owner: coat.name,
             value: fade[key] ?? null,
             field: `fade.${key}`,
             step,
-            none: "as usual",
+            placeholder: "default",
         });
     return [
-        choice({ at: `${fade.at}.from`, name: "from", whose: coat.name, value: fade.from }, mixes()),
-        choice({ at: `${fade.at}.to`, name: "to", whose: coat.name, value: fade.to }, mixes()),
-        choice({ at: `${fade.at}.method`, name: "made", whose: coat.name, value: fade.method }, [["", methods]]),
-        film(coat, `${fade.at}.film`, fade.film ?? null, "fade.film"),
-        turn("middles", "middles", 1),
-        has_cup(coat) ? null : turn("extend", "extend", 0.5),
-        fade.start ? null : turn("width", "width", { mm: 10, cm: 1, m: 0.01, in: 0.5 }),
+        fade_select("from", mix_options()),
+        fade_select("to", mix_options()),
+        fade_select("method", [["", methods]]),
+        film_stepper(coat, `${fade.key}.film`, fade.film ?? null, "fade.film"),
+        fade_stepper("mid_colours", "mid colours", 1),
+        has_mid_colour_mix(coat) ? null : fade_stepper("extend", "extend", 0.5),
+        fade.start ? null : fade_stepper("width", "width", { mm: 10, cm: 1, m: 0.01, in: 0.5 }),
     ];
 }
 
-/** Whether its middle stands among the pots, where it is turned. */
-function has_cup(coat) {
-    return job.model.pots.some((pot) => pot.ratio_at?.startsWith(`${coat.at}.`));
+/** Whether its mid colour is among the mixes, where its clear base is set. */
+function has_mid_colour_mix(coat) {
+    return job.model.mixes.some((mix) => mix.ratio_key?.startsWith(`${coat.key}.`));
 }
 
-function film(coat, at, value, in_schema) {
+function film_stepper(coat, key, value, field) {
     return stepper({
-        at,
-        name: "film",
-        whose: coat.name,
+        key,
+        name: "dry film",
+        owner: coat.name,
         value,
-        field: in_schema,
+        field,
         step: { um: 1, mm: 0.001, mil: 0.1 },
     });
 }

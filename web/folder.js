@@ -1,134 +1,132 @@
-// The jobs of the folder and the starting points (/api/folder, /api/begin). It is what an empty bench shows, and what
-// the job's tag at the top opens.
-import { draw, make, sheet_head } from "./draw.js";
-import { job, on, open_job, quietly } from "./job.js";
-import { open_file, save, save_as } from "./keeping.js";
-import { ask } from "./server.js";
+// The jobs of the folder and the starter plans (/api/folder, /api/create): shown when no job is open, and by the job
+// button.
+import { open_file, save, save_copy } from "./autosave.js";
+import { dialog_head, make, render } from "./dom.js";
+import { guard_errors, job, on, open_job } from "./job.js";
+import { request_json } from "./server.js";
 
-let sheet = null;
-let chosen = null;
+let dialog = null;
+let selected_starter = null;
 
-/** Opens the last job again, or offers what there is. */
+/** Opens the last job again, or shows the folder. */
 export async function start_folder() {
-    sheet = make("dialog", { class: "sheet folder", "aria-labelledby": "folder-title" });
-    document.body.append(sheet);
-    on("opened", () => sheet.close());
-    const last = localStorage.getItem("bench.file");
-    const folder = await quietly(() => ask("/api/folder"));
-    if (folder?.plans.some((plan) => plan.file === last)) await quietly(() => open_file(last));
+    dialog = make("dialog", { class: "dialog folder", "aria-labelledby": "folder-title" });
+    document.body.append(dialog);
+    on("opened", () => dialog.close());
+    const last_file = localStorage.getItem("fadewright.file");
+    const folder = await guard_errors(() => request_json("/api/folder"));
+    if (folder?.plans.some((plan) => plan.file === last_file)) await guard_errors(() => open_file(last_file));
     else await show_folder();
 }
 
 /** Shows the folder. */
 export async function show_folder() {
-    await quietly(save);
-    const folder = await quietly(() => ask("/api/folder"));
+    await guard_errors(save);
+    const folder = await guard_errors(() => request_json("/api/folder"));
     if (!folder) return;
-    chosen ??= folder.starts[0]?.name ?? null;
+    selected_starter ??= folder.starters[0]?.name ?? null;
     show(folder);
-    if (!sheet.open) sheet.showModal();
+    if (!dialog.open) dialog.showModal();
 }
 
 function show(folder) {
-    const empty = folder.plans.length === 0;
-    draw(
-        sheet,
-        sheet_head(
+    const is_empty = folder.plans.length === 0;
+    render(
+        dialog,
+        dialog_head(
             "folder-title",
-            empty ? "An empty bench" : `Jobs in ${folder.folder}`,
-            job.file && (() => sheet.close()),
+            is_empty ? "No jobs yet" : `Jobs in ${folder.folder}`,
+            job.file && (() => dialog.close()),
         ),
-        empty
+        is_empty
             ? make(
                   "p",
                   {},
-                  `There is no job in ${folder.folder} yet. Choose something to start from; it is copied into the folder and is yours to change.`,
+                  `There is no job in ${folder.folder} yet. Choose something to start from; ` +
+                      "it is copied into the folder and is yours to change.",
               )
-            : make("ul", { class: "jobs" }, folder.plans.map(job_line)),
-        make("h3", {}, empty ? "Start from" : "Start another job from"),
+            : make("ul", { class: "jobs" }, folder.plans.map(job_item)),
+        make("h3", {}, is_empty ? "Start from" : "Start another job from"),
         make(
             "form",
-            { onsubmit: begin },
+            { onsubmit: create_job },
             make(
                 "div",
-                { class: "starts", role: "radiogroup", "aria-label": "Start from" },
-                folder.starts.map((start) => start_card(start, folder)),
+                { class: "starters", role: "radiogroup", "aria-label": "Start from" },
+                folder.starters.map((starter) => starter_card(starter, folder)),
             ),
             make(
                 "div",
                 { class: "row" },
-                make("label", { for: "job-name" }, "Name of its file"),
-                make("input", {
-                    id: "job-name",
-                    type: "text",
-                    "data-typed": "yes",
-                    required: true,
-                    value: free_name(folder),
-                    autocomplete: "off",
-                }),
-                make("button", { class: "first" }, "Put it on the bench"),
+                make("label", { for: "job-name" }, "File name"),
+                file_name_input("job-name", free_name(folder)),
+                make("button", { class: "primary" }, "Create job"),
             ),
         ),
         job.file &&
             make(
                 "form",
-                { class: "row", onsubmit: keep_copy },
-                make("label", { for: "copy-name" }, "Or go on with this job under another name"),
-                make("input", {
-                    id: "copy-name",
-                    type: "text",
-                    "data-typed": "yes",
-                    required: true,
-                    autocomplete: "off",
-                }),
-                make("button", {}, "Save as"),
+                { class: "row", onsubmit: submit_copy },
+                make("label", { for: "copy-name" }, "Save a copy as"),
+                file_name_input("copy-name"),
+                make("button", {}, "Save copy"),
             ),
-        make("div", { class: "refused", role: "alert", "data-own": "yes" }),
+        make("div", { class: "error", role: "alert", "data-unmanaged": "yes" }),
     );
 }
 
-function job_line(plan) {
-    const mistakes = plan.mistakes > 0 ? ` · ${plan.mistakes} ${plan.mistakes === 1 ? "mistake" : "mistakes"}` : "";
+function file_name_input(id, value) {
+    return make("input", {
+        id,
+        type: "text",
+        "data-text-field": "yes",
+        required: true,
+        value,
+        autocomplete: "off",
+    });
+}
+
+function job_item(plan) {
     return make(
         "li",
         { "data-key": plan.file },
         make(
             "button",
             {
-                onclick: () => quietly(() => open_file(plan.file)),
+                onclick: () => guard_errors(() => open_file(plan.file)),
                 "aria-current": plan.file === job.file ? "true" : null,
             },
             make("strong", {}, plan.title || plan.file),
-            make("span", {}, `${plan.file} · ${plan.changed}${mistakes}`),
+            make("span", {}, `${plan.file} · ${plan.modified}`),
         ),
     );
 }
 
-function start_card(start, folder) {
+function starter_card(starter, folder) {
     return make(
         "label",
-        { class: "start", "data-key": start.name },
+        { class: "starter", "data-key": starter.name },
         make("input", {
             type: "radio",
-            name: "start",
-            value: start.name,
-            checked: start.name === chosen,
+            name: "starter",
+            value: starter.name,
+            checked: starter.name === selected_starter,
             onchange: () => {
-                chosen = start.name;
+                selected_starter = starter.name;
                 show(folder);
             },
         }),
-        make("strong", {}, start.title),
-        make("span", {}, start.about),
+        make("strong", {}, starter.title),
+        make("span", {}, starter.about),
     );
 }
 
 function free_name(folder) {
-    const base = chosen ?? "job";
-    const taken = new Set(folder.plans.map((plan) => plan.file));
+    const base = selected_starter ?? "job";
+    const existing = new Set(folder.plans.map((plan) => plan.file));
     for (let number = 1; ; ++number) {
         const name = number === 1 ? base : `${base}-${number}`;
-        if (!taken.has(`${name}.toml`)) return name;
+        if (!existing.has(`${name}.toml`)) return name;
     }
 }
 
@@ -137,15 +135,16 @@ function file_name(id) {
     return name.endsWith(".toml") ? name : `${name}.toml`;
 }
 
-async function begin(event) {
+async function create_job(event) {
     event.preventDefault();
-    await quietly(async () => open_job(await ask("/api/begin", { start: chosen, file: file_name("job-name") })));
+    const body = { starter: selected_starter, file: file_name("job-name") };
+    await guard_errors(async () => open_job(await request_json("/api/create", body)));
 }
 
-async function keep_copy(event) {
+async function submit_copy(event) {
     event.preventDefault();
-    await quietly(async () => {
-        await save_as(file_name("copy-name"));
-        sheet.close();
+    await guard_errors(async () => {
+        await save_copy(file_name("copy-name"));
+        dialog.close();
     });
 }

@@ -1,53 +1,53 @@
-// Every step of the work, as whole plan texts with a few words on what was done; back and forward without limit.
+// Undo history: every step as a whole plan text with a short description; unlimited undo and redo.
 
-/** One job's steps. The first is the text as it was opened. */
+/** The steps of one job. The first is the text as it was opened. */
 export class History {
     constructor(text) {
-        this.steps = [{ text, words: "opened", on_trial: false }];
-        this.at = 0;
+        this.steps = [{ text, description: "opened", provisional: false }];
+        this.index = 0;
     }
 
     get text() {
-        return this.steps[this.at].text;
+        return this.steps[this.index].text;
     }
 
-    get on_trial() {
-        return this.steps[this.at].on_trial;
+    get provisional() {
+        return this.steps[this.index].provisional;
     }
 
-    /** What going back would undo, or null. */
-    get back_words() {
-        return this.at > 0 ? this.steps[this.at].words : null;
+    /** What undo would take back, or null. */
+    get undo_description() {
+        return this.index > 0 ? this.steps[this.index].description : null;
     }
 
-    /** What going forward would do again, or null. */
-    get forward_words() {
-        return this.at + 1 < this.steps.length ? this.steps[this.at + 1].words : null;
+    /** What redo would do again, or null. */
+    get redo_description() {
+        return this.index + 1 < this.steps.length ? this.steps[this.index + 1].description : null;
     }
 
-    /** `on_trial`: it goes again if the plan turns out not to be in order. */
-    add(text, words, on_trial = false) {
+    /** `provisional`: dropped again if the plan turns out to be invalid. */
+    add(text, description, provisional = false) {
         if (text === this.text) return;
-        this.steps.length = this.at + 1;
-        this.steps.push({ text, words, on_trial });
-        this.at += 1;
+        this.steps.length = this.index + 1;
+        this.steps.push({ text, description, provisional });
+        this.index += 1;
     }
 
-    /** Takes the last step away, as if it had never been. */
-    drop() {
-        this.steps.length = Math.max(1, this.at);
-        this.at = this.steps.length - 1;
+    /** Removes the last step as if it had never been. */
+    drop_last() {
+        this.steps.length = Math.max(1, this.index);
+        this.index = this.steps.length - 1;
     }
 
-    back() {
-        if (this.at > 0) this.at -= 1;
+    undo() {
+        if (this.index > 0) this.index -= 1;
     }
 
-    forward() {
-        if (this.at + 1 < this.steps.length) this.at += 1;
+    redo() {
+        if (this.index + 1 < this.steps.length) this.index += 1;
     }
 
-    all_back() {
-        this.at = 0;
+    undo_all() {
+        this.index = 0;
     }
 }

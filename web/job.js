@@ -1,214 +1,218 @@
-// The job on the bench: its text, its history, what the server reads out of it, and how it is being looked at. Zones
-// listen to it and ask it for changes; nothing else holds the text. The server makes every change; here it is only kept.
-import { ask, Gone, Overtaken, Refused } from "./server.js";
+// The open job: its text, its history, the model the server read out of it, the selection and the view settings. Zones
+// listen to it and send it edits; nothing else holds the text. The server makes every edit; here the result is kept.
+import { announce } from "./dom.js";
 import { History } from "./history.js";
-import { say } from "./draw.js";
+import { request_json, ServerDown, ServerError, Superseded } from "./server.js";
 
-/** Instead of a coat's number: the piece itself is in hand. */
-export const PIECE = -1;
+/** Instead of a coat's index: the workpiece itself is selected. */
+export const WORKPIECE = -1;
 
-/** What there is to know; zones read it, only this file writes it. */
+/** The state that zones read; only this file writes it. */
 export const job = {
     file: null,
-    stamp: null,
+    sha256: null,
     history: null,
     model: null,
-    fields: null,
-    shelf: null,
-    units: localStorage.getItem("bench.units") ?? "metric",
-    pot: null,
+    schema: null,
+    library: null,
+    units: localStorage.getItem("fadewright.units") ?? "metric",
+    mix: null,
     coat: null,
     pass: 0,
-    look: fresh_look(),
+    view: default_view(),
     get text() {
         return this.history ? this.history.text : null;
     },
 };
 
-const heard = new EventTarget();
-let last_change = Promise.resolve();
+const events = new EventTarget();
+let last_edit = Promise.resolve();
 
-/** How a job is first looked at. `after` null: all coats. */
-export function fresh_look() {
+/** The view settings of a job that has just been opened. `after` null: all coats. */
+export function default_view() {
     return {
         after: null,
-        without: [],
+        hidden_coats: [],
         light: null,
         angle: null,
-        form: "panel",
-        before_clear: false,
-        veil: null,
-        cutting: false,
-        cut: null,
+        display_shape: "panel",
+        without_clear: false,
+        overlay: null,
+        section_open: false,
+        section_line: null,
     };
 }
 
-/** Events: opened, text, model, look, picked, held, cut, picture, told, keeping, back, progress, refused, gone. */
-export function on(names, then) {
-    for (const name of names.split(" ")) heard.addEventListener(name, (event) => then(event.detail));
+/**
+ * Calls `listener` on each of these events: opened, text, model, view, selection, drag, section_line, picture,
+ * forecast, save_state, reconnected, progress, error, server_down.
+ */
+export function on(names, listener) {
+    for (const name of names.split(" ")) events.addEventListener(name, (event) => listener(event.detail));
 }
 
-export function tell(name, detail) {
-    heard.dispatchEvent(new CustomEvent(name, { detail }));
+export function emit(name, detail) {
+    events.dispatchEvent(new CustomEvent(name, { detail }));
 }
 
-/** Puts a plan on the bench; `kept` is a newer text of it that was not saved. */
-export function open_job({ file, text, stamp }, kept = null) {
-    Object.assign(job, { file, stamp, model: null, pot: null, coat: null, pass: 0, look: fresh_look() });
+/** Opens a plan; `unsaved_text` is a newer text of it that had not been saved. */
+export function open_job({ file, text, sha256 }, unsaved_text = null) {
+    Object.assign(job, { file, sha256, model: null, mix: null, coat: null, pass: 0, view: default_view() });
     job.history = new History(text);
-    if (kept !== null) job.history.add(kept, "brought back what was not saved");
-    localStorage.setItem("bench.file", file);
-    tell("opened");
-    tell("text");
+    if (unsaved_text !== null) job.history.add(unsaved_text, "restored unsaved work");
+    localStorage.setItem("fadewright.file", file);
+    emit("opened");
+    emit("text");
 }
 
-/** Asks what the plan says; a newer text overtakes. */
+/** Asks the server to read the plan; a newer text supersedes an older one. */
 export async function read_model() {
     const { file, text, units } = job;
-    await quietly(async () => {
-        const model = await ask("/api/look", { file, text, units }, "look");
+    await guard_errors(async () => {
+        const model = await request_json("/api/model", { file, text, units }, "model");
         if (text !== job.text) return;
-        if (!model.good && job.model?.good && job.history.on_trial) {
-            turn_down(model.diagnostics);
+        if (!model.valid && job.model?.valid && job.history.provisional) {
+            reject_edit(model.diagnostics);
             return;
         }
-        if (!model.good && job.model) {
-            model.pots ??= job.model.pots;
+        if (!model.valid && job.model) {
+            model.mixes ??= job.model.mixes;
             model.coats ??= job.model.coats;
         }
         job.model = model;
-        pick_something();
-        tell("model");
+        repair_selection();
+        emit("model");
     });
 }
 
-/** A plan that was in order stays in order: the last change goes again, and is told why. */
-function turn_down(diagnostics) {
-    job.history.drop();
+/** A valid plan stays valid: the last edit is dropped and the reason is shown. */
+function reject_edit(diagnostics) {
+    job.history.drop_last();
     const { message, hint } = diagnostics.find(({ severity }) => severity === "error") ?? {};
-    tell("text");
-    tell("refused", new Refused(422, { refused: message, hint }));
+    emit("text");
+    emit("error", new ServerError(422, { error: message, hint }));
 }
 
-/** A fade if there is one, else what is laid from the pot in hand. */
-function first_coat(coats) {
+/** The first fade if there is one, else the coat sprayed with the selected mix. */
+function default_coat(coats) {
     if (coats.length === 0) return null;
     const fade = coats.findIndex((coat) => coat.fade);
-    return Math.max(0, fade >= 0 ? fade : coats.findIndex((coat) => coat.mix === job.pot));
+    return Math.max(0, fade >= 0 ? fade : coats.findIndex((coat) => coat.mix === job.mix));
 }
 
-function pick_something() {
-    const { pots = [], coats = [] } = job.model;
-    if (!pots.some((pot) => pot.name === job.pot)) {
-        const mixed = pots.find((pot) => pot.ratio_at) ?? pots.find((pot) => pot.parts.some((part) => part.is_mix));
-        job.pot = (mixed ?? pots[0])?.name ?? null;
+function repair_selection() {
+    const { mixes = [], coats = [] } = job.model;
+    if (!mixes.some((mix) => mix.name === job.mix)) {
+        const blended =
+            mixes.find((mix) => mix.ratio_key) ?? mixes.find((mix) => mix.parts.some((part) => part.is_mix));
+        job.mix = (blended ?? mixes[0])?.name ?? null;
     }
-    if (job.coat === null || job.coat >= coats.length) job.coat = first_coat(coats);
-    if (job.look.after !== null && job.look.after > coats.length) job.look.after = null;
+    if (job.coat === null || job.coat >= coats.length) job.coat = default_coat(coats);
+    if (job.view.after !== null && job.view.after > coats.length) job.view.after = null;
 }
 
 /**
- * Changes the plan. Changes that come while one is under way wait for it.
- * @param {object[]} changes  as /api/change takes them
- * @param {string} words  what was done, for going back
- * @returns {Promise<boolean>} whether it was taken
+ * Edits the plan. Edits that come while another is under way wait for it.
+ * @param {object[]} edits  as /api/edit takes them
+ * @param {string} description  what was done, for undo
+ * @returns {Promise<boolean>} whether the edit was accepted
  */
-export function change(changes, words) {
+export function edit_plan(edits, description) {
     const file = job.file;
-    const done = last_change.then(() => (file === job.file ? apply(changes, words) : false));
-    last_change = done.catch(() => false);
+    const done = last_edit.then(() => (file === job.file ? apply_edits(edits, description) : false));
+    last_edit = done.catch(() => false);
     return done;
 }
 
-async function apply(changes, words) {
+async function apply_edits(edits, description) {
     return (
-        (await quietly(async () => {
-            const { text } = await ask("/api/change", { file: job.file, text: job.text, changes });
-            replace_text(text, words, true);
+        (await guard_errors(async () => {
+            const { text } = await request_json("/api/edit", { file: job.file, text: job.text, edits });
+            replace_text(text, description, true);
             return true;
-        })) ?? as_it_was()
+        })) ?? restore_controls()
     );
 }
 
 /** Controls and picture go back to what the plan says. */
-function as_it_was() {
-    tell("model");
-    tell("look");
+function restore_controls() {
+    emit("model");
+    emit("view");
     return false;
 }
 
-/** The text after changes that are not kept: what a drag shows while the finger is down. */
-export async function tried(changes) {
-    return (await ask("/api/change", { file: job.file, text: job.text, changes }, "tried")).text;
+/** The text after edits that are not kept: what a drag shows before it is released. */
+export async function preview_edits(edits) {
+    return (await request_json("/api/edit", { file: job.file, text: job.text, edits }, "preview edits")).text;
 }
 
-/** Takes a whole text as the next step; `on_trial` if it goes again should the plan not be in order. */
-export function replace_text(text, words, on_trial = false) {
+/** Takes a whole text as the next step; a `provisional` one is dropped again should the plan turn out invalid. */
+export function replace_text(text, description, provisional = false) {
     if (text === job.text) {
-        as_it_was();
+        restore_controls();
         return;
     }
-    job.history.add(text, words, on_trial);
-    after_text(words);
+    job.history.add(text, description, provisional);
+    announce_text(description);
 }
 
-function after_text(words) {
-    say(words);
-    tell("text");
+function announce_text(description) {
+    announce(description);
+    emit("text");
 }
 
-export function go_back() {
-    const words = job.history.back_words;
-    if (!words) return;
-    job.history.back();
-    after_text(`undone: ${words}`);
+export function undo() {
+    const description = job.history.undo_description;
+    if (!description) return;
+    job.history.undo();
+    announce_text(`undone: ${description}`);
 }
 
-export function go_forward() {
-    const words = job.history.forward_words;
-    if (!words) return;
-    job.history.forward();
-    after_text(`done again: ${words}`);
+export function redo() {
+    const description = job.history.redo_description;
+    if (!description) return;
+    job.history.redo();
+    announce_text(`redone: ${description}`);
 }
 
-export function go_all_back() {
-    if (job.history.at === 0) return;
-    job.history.all_back();
-    after_text("everything undone");
+export function undo_all() {
+    if (job.history.index === 0) return;
+    job.history.undo_all();
+    announce_text("everything undone");
 }
 
-/** Looks differently at the same plan. */
-export function look(changes) {
-    Object.assign(job.look, changes);
-    tell("look");
+/** Changes view settings; the plan stays as it is. */
+export function set_view(settings) {
+    Object.assign(job.view, settings);
+    emit("view");
 }
 
-/** Takes a pot, a coat or a pass in hand; with a coat comes the pot it is laid from. */
-export function pick(what) {
-    Object.assign(job, what);
-    if ("coat" in what) {
-        const mix = job.model?.coats?.[what.coat]?.mix;
-        const pot = job.model?.pots?.find((each) => (mix ? each.name === mix : each.coat === what.coat));
-        if (pot) job.pot = pot.name;
+/** Selects a mix, a coat or a pass; with a coat, the mix it is sprayed with. */
+export function select(selection) {
+    Object.assign(job, selection);
+    if ("coat" in selection) {
+        const name = job.model?.coats?.[selection.coat]?.mix;
+        const mix = job.model?.mixes?.find((each) => (name ? each.name === name : each.coat === selection.coat));
+        if (mix) job.mix = mix.name;
     }
-    tell("picked");
+    emit("selection");
 }
 
 export function set_units(units) {
     job.units = units;
-    localStorage.setItem("bench.units", units);
-    tell("look");
+    localStorage.setItem("fadewright.units", units);
+    emit("view");
     read_model();
 }
 
-/** Does something whose failure is told in one place; gives undefined when it failed. */
-export async function quietly(what) {
+/** Runs `action` and reports its failure in one place; returns undefined when it failed. */
+export async function guard_errors(action) {
     try {
-        return await what();
+        return await action();
     } catch (error) {
-        if (error instanceof Overtaken) return undefined;
-        if (error instanceof Gone) tell("gone");
-        else if (error instanceof Refused) tell("refused", error);
+        if (error instanceof Superseded) return undefined;
+        if (error instanceof ServerDown) emit("server_down");
+        else if (error instanceof ServerError) emit("error", error);
         else throw error;
         return undefined;
     }

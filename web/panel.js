@@ -1,74 +1,68 @@
-// The panel: its picture at true proportions on neutral grey, with what can be taken hold of for the coat in hand
-// (pictures from sight.js, grips from grips.js).
-import { draw, make } from "./draw.js";
-import { grips } from "./grips.js";
+// The panel: its picture in true proportions on neutral grey, with the handles of the selected coat (pictures from
+// picture.js, handles from handles.js).
+import { make, render } from "./dom.js";
+import { current_drag, handle_button } from "./drag.js";
+import { panel_handles } from "./handles.js";
 import { job, on } from "./job.js";
-import { grip_button, holding } from "./hold.js";
-import { sight, whole } from "./sight.js";
+import { picture, update_picture } from "./picture.js";
 
 let stage = null;
-let room = { width: 0, height: 0 };
+let stage_size = { width: 0, height: 0 };
 
-/** Draws the zone and keeps it true. */
+/** Draws the zone and keeps it up to date. */
 export function start_panel() {
-    stage = make("div", { class: "stage", "data-own": "yes" });
-    on("opened model look picked picture cut", show);
-    on("held", fit);
+    stage = make("div", { class: "stage", "data-unmanaged": "yes" });
+    on("opened model view selection picture section_line", show);
+    on("drag", fit_picture);
     new ResizeObserver(([entry]) => {
-        room = { width: entry.contentRect.width, height: entry.contentRect.height };
-        fit();
+        stage_size = { width: entry.contentRect.width, height: entry.contentRect.height };
+        fit_picture();
     }).observe(stage);
     show();
 }
 
 function show() {
-    const place = document.getElementById("panel");
-    draw(
-        place,
-        make("h2", { class: "unseen" }, "Panel"),
-        make("div", { class: "easel", "data-key": "easel", "data-own": "yes" }),
+    const container = document.getElementById("panel");
+    render(
+        container,
+        make("h2", { class: "visually-hidden" }, "Panel"),
+        make("div", { class: "stage-frame", "data-key": "stage frame", "data-unmanaged": "yes" }),
         make("figure", {
             id: "section",
             class: "section",
             "data-key": "section",
-            "data-own": "yes",
-            hidden: !job.look.cutting,
+            "data-unmanaged": "yes",
+            hidden: !job.view.section_open,
         }),
-        make("p", { class: "view-note", "data-key": "note" }, view_words()),
+        make("p", { class: "view-note", "data-key": "note" }, view_note()),
     );
-    const easel = place.querySelector(".easel");
-    if (stage.parentNode !== easel) easel.append(stage);
-    show_stage();
+    const stage_frame = container.querySelector(".stage-frame");
+    if (stage.parentNode !== stage_frame) stage_frame.append(stage);
+    show_picture();
 }
 
-function view_words() {
+function view_note() {
     if (!job.file) return "";
     const coats = job.model?.coats ?? [];
-    const words = [];
-    if (job.look.after === 0) words.push("the bare ground");
-    else if (job.look.after !== null && job.look.after < coats.length)
-        words.push(`as it is after ${coats[job.look.after - 1].name}`);
-    for (const index of job.look.without) if (coats[index]) words.push(`without ${coats[index].name}`);
-    if (job.look.veil === "film" && coats[job.coat]) words.push(`film of ${coats[job.coat].name}`);
-    if (sight.shown?.note) words.push(sight.shown.note);
-    return words.join(" · ");
+    const items = [];
+    if (job.view.after === 0) items.push("bare ground");
+    else if (job.view.after !== null && job.view.after < coats.length)
+        items.push(`after ${coats[job.view.after - 1].name}`);
+    for (const index of job.view.hidden_coats) if (coats[index]) items.push(`without ${coats[index].name}`);
+    if (job.view.overlay === "film" && coats[job.coat]) items.push(`film build of ${coats[job.coat].name}`);
+    if (picture.shown?.note) items.push(picture.shown.note);
+    return items.join(" · ");
 }
 
-function show_stage() {
-    const shown = sight.shown;
+function show_picture() {
+    const { shown } = picture;
     if (!shown) {
-        stage.dataset.shown = "nothing";
-        draw(
-            stage,
-            make(
-                "p",
-                { class: "empty" },
-                job.file ? "The picture is coming …" : "The panel stands here. Choose a job, or start one.",
-            ),
-        );
+        stage.dataset.shown = "none";
+        const text = job.file ? "Drawing …" : "Open or start a job to see the panel.";
+        render(stage, make("p", { class: "empty" }, text));
         return;
     }
-    stage.dataset.shown = shown.draft ? "draft" : "whole";
+    stage.dataset.shown = shown.draft ? "draft" : "final";
     stage.dataset.picture = shown.image.src;
     if (shown.image.parentNode !== stage) {
         stage.querySelector("img")?.remove();
@@ -77,53 +71,51 @@ function show_stage() {
         shown.image.draggable = false;
         stage.prepend(shown.image);
     }
-    fit();
+    fit_picture();
 }
 
-/** The largest true-to-proportion size in the room there is; grips and lines follow. */
-function fit() {
-    const { image, frame } = sight.shown ?? {};
-    if (!image || image.parentNode !== stage || room.width < 10) return;
-    const scale = Math.min(room.width / image.naturalWidth, room.height / image.naturalHeight);
+/** Shows the picture as large as fits in true proportions; handles and lines follow. */
+function fit_picture() {
+    const { image, frame } = picture.shown ?? {};
+    if (!image || image.parentNode !== stage || stage_size.width < 10) return;
+    const scale = Math.min(stage_size.width / image.naturalWidth, stage_size.height / image.naturalHeight);
     const width = Math.floor(image.naturalWidth * scale);
     const height = Math.floor(image.naturalHeight * scale);
-    for (const [name, value] of [
-        ["--w", width],
-        ["--h", height],
-    ])
-        stage.style.setProperty(name, `${value}px`);
-    want_px(Math.max(width, height));
-    const hands =
-        job.look.form === "panel" && frame && job.model
-            ? grips(to_place(frame, width), width, height, holding())
-            : { lines: [], grips: [] };
-    let overlay = stage.querySelector(".hands");
-    if (!overlay) {
-        overlay = make("div", { class: "hands" });
-        stage.append(overlay);
+    stage.style.setProperty("--w", `${width}px`);
+    stage.style.setProperty("--h", `${height}px`);
+    request_size(Math.max(width, height));
+    const map = frame && panel_map(frame, width);
+    const { lines, handles } =
+        job.view.display_shape === "panel" && frame && job.model
+            ? panel_handles(map, width, height, current_drag())
+            : { lines: [], handles: [] };
+    let layer = stage.querySelector(".handle-layer");
+    if (!layer) {
+        layer = make("div", { class: "handle-layer" });
+        stage.append(layer);
     }
-    draw(
-        overlay,
-        make("svg:svg", { viewBox: `0 0 ${width} ${height}`, "aria-hidden": "true" }, hands.lines),
-        hands.grips.map((grip) => grip_button(grip, to_place(frame, width), overlay)),
+    render(
+        layer,
+        make("svg:svg", { viewBox: `0 0 ${width} ${height}`, "aria-hidden": "true" }, lines),
+        handles.map((handle) => handle_button(handle, map, layer)),
     );
 }
 
-/** A big screen gets a big picture, in coarse steps so that a drag of the window asks seldom. */
-function want_px(px) {
+/** A large screen gets a large picture, in coarse steps so that resizing the window sends few requests. */
+function request_size(px) {
     const wanted = Math.min(1920, Math.max(640, Math.ceil((px * devicePixelRatio) / 320) * 320));
-    if (wanted === sight.wanted_px) return;
-    const larger = wanted > sight.wanted_px;
-    sight.wanted_px = wanted;
-    if (larger && sight.shown && !sight.shown.draft) whole();
+    if (wanted === picture.wanted_px) return;
+    const is_larger = wanted > picture.wanted_px;
+    picture.wanted_px = wanted;
+    if (is_larger && picture.shown && !picture.shown.draft) update_picture();
 }
 
-/** From millimetres to pixels of the shown picture and back. */
-function to_place(frame, width) {
-    const mm = (frame.mm_per_px * frame.width_px) / width;
+/** Maps millimetres on the panel to pixels of the shown picture and back. */
+function panel_map(frame, width) {
+    const mm_per_px = (frame.mm_per_px * frame.width_px) / width;
     return {
-        mm_per_px: mm,
-        px: ([x, y]) => [(x - frame.left_mm) / mm, (frame.top_mm - y) / mm],
-        mm: ([x, y]) => [frame.left_mm + x * mm, frame.top_mm - y * mm],
+        mm_per_px,
+        to_px: ([x, y]) => [(x - frame.left_mm) / mm_per_px, (frame.top_mm - y) / mm_per_px],
+        to_mm: ([x, y]) => [frame.left_mm + x * mm_per_px, frame.top_mm - y * mm_per_px],
     };
 }

@@ -1,44 +1,44 @@
-// The cut through the paint under the panel: the colour along the line that is drawn over the panel, its lightness, and
-// the film of every coat (/api/section). It follows the line while that is dragged.
-import { draw, make } from "./draw.js";
-import { job, on, quietly, tell } from "./job.js";
-import { length_text } from "./lengths.js";
-import { ask } from "./server.js";
+// The cross-section under the panel: colour and lightness along the line drawn over the panel, and the film build of
+// every coat (/api/section). It follows the line while that is dragged.
+import { make, render } from "./dom.js";
+import { emit, guard_errors, job, on } from "./job.js";
+import { request_json } from "./server.js";
+import { length_text } from "./units.js";
 
-const WIDE = 600;
-const BAND = 18;
-const PLOT = 96;
+const WIDTH = 600;
+const COLOUR_HEIGHT = 18;
+const PLOT_HEIGHT = 96;
 const GREYS = ["#5a5a5a", "#8f8f8f", "#3c3c3c", "#a8a8a8", "#6e6e6e", "#c4c4c4"];
+const SELECTED_GREY = "#1c1c1c";
 
-let cut = null;
-let again = false;
+let section = null;
+let is_outdated = false;
 let busy = false;
 
-/** Draws the zone and keeps it true. */
+/** Draws the section and keeps it up to date. */
 export function start_section() {
     on("opened", () => {
-        cut = null;
+        section = null;
     });
-    on("model look cut", follow);
-    on("model look picked", show);
+    on("model view section_line", fetch_section);
+    on("model view selection", show);
 }
 
-async function follow() {
-    again = true;
+async function fetch_section() {
+    is_outdated = true;
     if (busy) return;
     busy = true;
-    while (again) {
-        again = false;
-        if (!job.look.cutting || !job.model?.good) break;
-        const line = job.look.cut;
-        const answer = await quietly(() =>
-            ask("/api/section", { file: job.file, text: job.text, units: job.units, ...line }, "section"),
-        );
+    while (is_outdated) {
+        is_outdated = false;
+        if (!job.view.section_open || !job.model?.valid) break;
+        const line = job.view.section_line;
+        const body = { file: job.file, text: job.text, units: job.units, ...line };
+        const answer = await guard_errors(() => request_json("/api/section", body, "section"));
         if (!answer) break;
-        cut = answer;
-        if (!line && job.look.cutting && !job.look.cut) {
-            job.look.cut = { from: answer.from, to: answer.to };
-            tell("picked");
+        section = answer;
+        if (!line && job.view.section_open && !job.view.section_line) {
+            job.view.section_line = { from: answer.from, to: answer.to };
+            emit("selection");
         }
         show();
     }
@@ -46,69 +46,74 @@ async function follow() {
 }
 
 function show() {
-    const place = document.getElementById("section");
-    if (!place) return;
-    if (!job.look.cutting) draw(place);
-    else draw(place, cut ? plot(cut) : make("p", { class: "empty" }, "Being cut …"));
+    const container = document.getElementById("section");
+    if (!container) return;
+    if (!job.view.section_open) render(container);
+    else render(container, section ? plot(section) : make("p", { class: "empty" }, "Working out the section …"));
 }
 
-function plot({ at_mm, L, colour, films, words }) {
-    const last = at_mm[at_mm.length - 1] || 1;
-    const x = (i) => (at_mm[i] / last) * WIDE;
-    const most = Math.max(1e-9, ...at_mm.map((_, i) => films.reduce((sum, film) => sum + film.um[i], 0)));
-    const light_top = Math.max(100, ...L);
+function plot({ at_mm, L, colours, films, sentences }) {
+    const length_mm = at_mm[at_mm.length - 1] || 1;
+    const x = (i) => (at_mm[i] / length_mm) * WIDTH;
+    const max_um = Math.max(1e-9, ...at_mm.map((_, i) => films.reduce((sum, film) => sum + film.um[i], 0)));
+    const max_L = Math.max(100, ...L);
     const line = L.map(
-        (value, i) => `${i ? "L" : "M"}${x(i).toFixed(1)} ${(PLOT - (value / light_top) * (PLOT - 8)).toFixed(1)}`,
+        (value, i) =>
+            `${i ? "L" : "M"}${x(i).toFixed(1)} ${(PLOT_HEIGHT - (value / max_L) * (PLOT_HEIGHT - 8)).toFixed(1)}`,
     ).join("");
     return [
         make(
             "svg:svg",
             {
-                viewBox: `0 0 ${WIDE} ${PLOT + BAND + 2}`,
+                viewBox: `0 0 ${WIDTH} ${PLOT_HEIGHT + COLOUR_HEIGHT + 2}`,
                 preserveAspectRatio: "none",
                 role: "img",
-                "aria-label": `Cut: ${words?.[0] ?? ""}`,
+                "aria-label": `Cross-section: ${sentences?.[0] ?? ""}`,
             },
-            stacked(films, at_mm, x, most),
-            make("svg:path", { d: line, class: "lightness-under" }),
+            stacked_films(films, at_mm, x, max_um),
+            make("svg:path", { d: line, class: "lightness-outline" }),
             make("svg:path", { d: line, class: "lightness" }),
-            colour.map((each, i) =>
+            colours.map((colour, i) =>
                 make("svg:rect", {
                     x: x(i).toFixed(1),
-                    y: PLOT + 2,
-                    width: ((i + 1 < colour.length ? x(i + 1) - x(i) : 4) + 0.5).toFixed(1),
-                    height: BAND,
-                    fill: each,
+                    y: PLOT_HEIGHT + 2,
+                    width: ((i + 1 < colours.length ? x(i + 1) - x(i) : 4) + 0.5).toFixed(1),
+                    height: COLOUR_HEIGHT,
+                    fill: colour,
                 }),
             ),
         ),
         make(
             "figcaption",
             {},
-            make("span", {}, `0 to ${length_text(last, job.units)}: line: lightness · areas: film of each coat`),
-            make("span", {}, words?.[0] ?? ""),
+            make(
+                "span",
+                {},
+                `0 to ${length_text(length_mm, job.units)} · line: lightness L* · areas: film build of each coat`,
+            ),
+            make("span", {}, sentences?.[0] ?? ""),
         ),
     ];
 }
 
-/** The films as areas on top of each other, the coat in hand the darkest. */
-function stacked(films, at_mm, x, most) {
-    const below = at_mm.map(() => 0);
-    const y = (um) => (PLOT - (um / most) * (PLOT - 8)).toFixed(1);
+/** The films as areas on top of each other, the selected coat the darkest. */
+function stacked_films(films, at_mm, x, max_um) {
+    const base_um = at_mm.map(() => 0);
+    const y = (um) => (PLOT_HEIGHT - (um / max_um) * (PLOT_HEIGHT - 8)).toFixed(1);
     return films.map((film) => {
-        const foot = below
+        const lower_edge = base_um
             .map((um, i) => `L${x(i).toFixed(1)} ${y(um)}`)
             .reverse()
             .join("");
         film.um.forEach((um, i) => {
-            below[i] += um;
+            base_um[i] += um;
         });
-        const top = below.map((um, i) => `${i ? "L" : "M"}${x(i).toFixed(1)} ${y(um)}`).join("");
+        const upper_edge = base_um.map((um, i) => `${i ? "L" : "M"}${x(i).toFixed(1)} ${y(um)}`).join("");
         return make(
             "svg:path",
             {
-                d: `${top}${foot}Z`,
-                fill: film.coat === job.coat ? "#1c1c1c" : GREYS[film.coat % GREYS.length],
+                d: `${upper_edge}${lower_edge}Z`,
+                fill: film.coat === job.coat ? SELECTED_GREY : GREYS[film.coat % GREYS.length],
                 class: "film",
             },
             make("svg:title", {}, film.name),

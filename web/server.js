@@ -1,139 +1,139 @@
-// Every request of the page goes through here: one function for each kind of answer, one error for each way to fail.
-// A server that does not answer is told apart from one that refuses.
+// The HTTP client of the page: one function for each kind of answer, one error class for each kind of failure. A server
+// that does not answer is told apart from one that answers with an error.
 
-const page = random_id();
-const beside = random_id();
+const page_id = random_id();
+const side_page_id = random_id();
 const running = new Map();
-let under_way = 0;
+let pending = 0;
+let picture_sequence = 0;
 
-/** Also where the page is not served from this machine, and browsers keep randomUUID to themselves. */
+/** Browsers offer crypto.randomUUID only in secure contexts; this works on plain HTTP as well. */
 function random_id() {
     return [...crypto.getRandomValues(new Uint8Array(12))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
-/** The server has said no, and why. */
-export class Refused extends Error {
+/** The server answered with an error. */
+export class ServerError extends Error {
     constructor(status, answer) {
-        super(answer.refused ?? "The server could not do this.");
+        super(answer.error ?? "The server could not do this.");
         this.status = status;
         this.answer = answer;
         this.hint = answer.hint ?? "";
     }
 }
 
-/** Nobody answers: the program has ended, or the network is down. */
-export class Gone extends Error {}
+/** The server does not answer: it has stopped, or the network is down. */
+export class ServerDown extends Error {}
 
 /** A newer request took this one's place; nothing is wrong. */
-export class Overtaken extends Error {}
+export class Superseded extends Error {}
 
-let turns = 0;
-
-/** Whether anything is being asked for; style sheets and tests can see it. */
-function count(by) {
-    under_way += by;
-    document.body.dataset.busy = under_way > 0 ? "yes" : "no";
+/** Counts running requests; style sheets and tests can read body[data-busy]. */
+function count_pending(change) {
+    pending += change;
+    document.body.dataset.busy = pending > 0 ? "yes" : "no";
 }
 
-async function send(path, how, what, signal, id = page) {
-    const headers = { "Bench-Page": id };
-    // Two connections may deliver in another order than they were given.
-    if (path === "/api/picture") headers["Bench-Turn"] = String(++turns);
-    if (what) headers["Content-Type"] = "application/json";
-    const method = what ? "POST" : "GET";
-    count(1);
+async function send(path, format, body, signal, id = page_id) {
+    const headers = { "Fadewright-Page": id };
+    // Two connections may deliver requests in another order than they were sent in.
+    if (path === "/api/picture") headers["Fadewright-Sequence"] = String(++picture_sequence);
+    if (body) headers["Content-Type"] = "application/json";
+    const method = body ? "POST" : "GET";
+    count_pending(1);
     try {
-        const request = { method, headers, body: what && JSON.stringify(what), signal, cache: "no-store" };
-        const answer = await fetch(path, request);
-        const told = await (answer.ok ? answer[how]() : answer.json().catch(() => ({})));
-        if (answer.ok) return { told, headers: answer.headers };
-        if (told.superseded) throw new Overtaken();
-        throw new Refused(answer.status, told);
+        const options = { method, headers, body: body && JSON.stringify(body), signal, cache: "no-store" };
+        const response = await fetch(path, options);
+        const content = await (response.ok ? response[format]() : response.json().catch(() => ({})));
+        if (response.ok) return { content, headers: response.headers };
+        if (content.superseded) throw new Superseded();
+        throw new ServerError(response.status, content);
     } catch (error) {
-        if (error instanceof Overtaken || error instanceof Refused) throw error;
-        if (signal?.aborted) throw new Overtaken();
-        throw new Gone("the program does not answer", { cause: error });
+        if (error instanceof Superseded || error instanceof ServerError) throw error;
+        if (signal?.aborted) throw new Superseded();
+        throw new ServerDown("the server does not answer", { cause: error });
     } finally {
-        count(-1);
+        count_pending(-1);
     }
 }
 
 /**
- * Asks for JSON.
- * @param {string} path  such as "/api/look"
- * @param {object=} what  sent as JSON; without it the request is a GET
- * @param {string=} instead_of  a name: an earlier request of the same name that still runs is ended
+ * Requests JSON.
+ * @param {string} path  such as "/api/model"
+ * @param {object=} body  sent as JSON; without it the request is a GET
+ * @param {string=} slot  an earlier request in the same slot that still runs is aborted
  */
-export async function ask(path, what, instead_of) {
-    const signal = instead_of ? overtake(instead_of) : undefined;
-    return (await send(path, "json", what, signal)).told;
+export async function request_json(path, body, slot) {
+    const signal = slot ? supersede(slot) : undefined;
+    return (await send(path, "json", body, signal)).content;
 }
 
 /**
- * A picture: its bytes, its frame in mm, and what the server noted about it. The server makes one at a time for each
- * page; pictures that are not the panel's (`instead_of` names them) ask as another page, so as not to end the panel's.
+ * Requests a picture: its bytes, its frame in mm, and the server's note on it. The server makes one picture at a time
+ * for each page; pictures in another slot than the panel's are requested under a second page id, so as not to end the
+ * panel's.
  */
-export async function picture(what, instead_of = "picture") {
-    const signal = overtake(instead_of);
-    const id = instead_of === "picture" ? page : beside;
-    const { told, headers } = await newest(() => send("/api/picture", "blob", what, signal, id), signal);
-    const [left_mm, top_mm, mm_per_px, width_px, height_px] = (headers.get("Bench-Frame") ?? "")
+export async function request_picture(body, slot = "picture") {
+    const signal = supersede(slot);
+    const id = slot === "picture" ? page_id : side_page_id;
+    const { content, headers } = await retry_superseded(() => send("/api/picture", "blob", body, signal, id), signal);
+    const [left_mm, top_mm, mm_per_px, width_px, height_px] = (headers.get("Fadewright-Frame") ?? "")
         .split(/[\s,]+/)
         .map(Number);
     return {
-        bytes: told,
+        bytes: content,
         frame: height_px > 0 ? { left_mm, top_mm, mm_per_px, width_px, height_px } : null,
-        note: decodeURIComponent(headers.get("Bench-Note") ?? ""),
+        note: decodeURIComponent(headers.get("Fadewright-Note") ?? ""),
     };
 }
 
-/** Asks again when an older request that came late has ended this one, which is still wanted. */
-async function newest(asking, signal) {
+/** Repeats a request that an older one, delivered late, has ended although it is still wanted. */
+async function retry_superseded(request, signal) {
     for (let left = 3; ; --left) {
         try {
-            return await asking();
+            return await request();
         } catch (error) {
-            if (!(error instanceof Overtaken) || signal.aborted || left === 0) throw error;
+            if (!(error instanceof Superseded) || signal.aborted || left === 0) throw error;
         }
     }
 }
 
-/** A name for an answer that takes its time: events of kind progress carry it. */
-export function errand_name() {
+/** An id for a request that takes long; its progress events carry it. */
+export function create_task_id() {
     return random_id();
 }
 
-/** Hangs up on a request of that name; the server then leaves off. */
-export function hang_up(name) {
-    running.get(name)?.abort();
+/** Aborts the request in that slot; the server then stops working at it. */
+export function abort_request(slot) {
+    running.get(slot)?.abort();
 }
 
-/** A paper to keep: its bytes and the name it should have. */
-export async function paper(what) {
-    const { told, headers } = await send("/api/paper", "blob", what, overtake("paper"));
+/** Requests a file to keep: its bytes and its name. */
+export async function request_export(body) {
+    const { content, headers } = await send("/api/export", "blob", body, supersede("export"));
     const name = /filename="?([^";]+)"?/.exec(headers.get("Content-Disposition") ?? "");
-    return { bytes: told, name: name ? name[1] : `${what.what}.${what.as}` };
+    return { bytes: content, name: name ? name[1] : `${body.document}.${body.format}` };
 }
 
-/** Ends a running request of that name and gives the next one its signal. */
-function overtake(name) {
-    running.get(name)?.abort();
-    const control = new AbortController();
-    running.set(name, control);
-    return control.signal;
+/** Aborts the running request in that slot and returns the signal of the next one. */
+function supersede(slot) {
+    running.get(slot)?.abort();
+    const controller = new AbortController();
+    running.set(slot, controller);
+    return controller.signal;
 }
 
-/** Gives a new key to a server that was started again; true if it took it. */
-export async function enter(key) {
-    const answer = await fetch(`/?key=${encodeURIComponent(key)}`, { cache: "no-store" }).catch(() => null);
-    return Boolean(answer?.ok);
+/** Presents the key of a server that was restarted; true if it was accepted. */
+export async function send_key(key) {
+    const response = await fetch(`/?key=${encodeURIComponent(key)}`, { cache: "no-store" }).catch(() => null);
+    return Boolean(response?.ok);
 }
 
-/** Hears what the server has to tell of its own accord. `heard(kind, data)`; kinds: changed, progress. */
-export function listen(heard) {
-    const events = new EventSource("/api/events");
-    for (const kind of ["changed", "progress"]) {
-        events.addEventListener(kind, (event) => heard(kind, JSON.parse(event.data)));
+/** Listens to the server's events. `on_event(name, data)`; names: file-changed, progress. */
+export function listen_to_events(on_event) {
+    const source = new EventSource("/api/events");
+    for (const name of ["file-changed", "progress"]) {
+        source.addEventListener(name, (event) => on_event(name, JSON.parse(event.data)));
     }
-    return events;
+    return source;
 }

@@ -1,111 +1,113 @@
-// A value of the plan that is turned down and up, or typed: a number, or a number with its unit. What it may hold comes
-// from /api/fields; what it means is for the server to say.
-import { make } from "./draw.js";
-import { change, job } from "./job.js";
+// Form fields for values of the plan: a stepper for a number with or without a unit, a name, a selection. Limits and
+// units come from /api/schema; the server decides what is valid.
+import { make } from "./dom.js";
+import { edit_plan, job } from "./job.js";
 
 /**
- * A stepper for one field of the plan.
- * @param {object} of
- * @param {string} of.at  the field, such as "mixes.middle.extend"
- * @param {string} of.name  what the painter calls it
- * @param {string} of.whose  whose it is, for those who only hear it
- * @param {string|number|null} of.value  plan text value; null where the plan says nothing
- * @param {string} of.field  in the schema, such as "mix.extend"
- * @param {number|object} of.step  how far one touch turns it; by unit where that differs
- * @param {string=} of.none  what is shown where the plan says nothing
+ * A stepper for one value of the plan.
+ * @param {object} options
+ * @param {string} options.key  key path of the value, such as "mixes.plum.extend"
+ * @param {string} options.name  label
+ * @param {string=} options.note  what the number means, shown after the label
+ * @param {string} options.owner  what it belongs to, for screen readers
+ * @param {string|number|null} options.value  as written in the plan; null where the plan has none
+ * @param {string} options.field  in the schema, such as "mix.extend"
+ * @param {number|object} options.step  size of one step; by unit where that differs
+ * @param {string=} options.placeholder  shown where the plan has no value
  */
-export function stepper(of) {
+export function stepper(options) {
     const input = make("input", {
         type: "text",
         inputmode: "decimal",
-        "data-typed": "yes",
-        "data-key": `${of.at}.typed`,
+        "data-text-field": "yes",
+        "data-key": `${options.key}.input`,
         autocomplete: "off",
-        "aria-label": `${of.name} of ${of.whose}`,
-        value: shown(of.value ?? ""),
-        placeholder: of.none ?? "none",
+        "aria-label": `${options.name} of ${options.owner}`,
+        value: display_text(options.value ?? ""),
+        placeholder: options.placeholder ?? "none",
         onchange: (event) => {
             event.target.typing = false;
-            set(of, typed(of, event.target.value));
+            set_value(options, parse_input(options, event.target.value));
         },
         onkeydown: (event) => {
             if (event.key === "ArrowUp" || event.key === "ArrowDown") {
                 event.preventDefault();
-                turn(of, event.target, event.key === "ArrowUp" ? 1 : -1);
+                step_value(options, event.target, event.key === "ArrowUp" ? 1 : -1);
             }
         },
     });
-    const button = (sign, way) =>
+    const step_button = (sign, verb, direction) =>
         make(
             "button",
             {
-                class: "turn",
-                "data-key": `${of.at}.${way}`,
-                "aria-label": `${way} ${of.name} of ${of.whose}`,
+                class: "step-button",
+                "data-key": `${options.key}.${verb}`,
+                "aria-label": `${verb} ${options.name} of ${options.owner}`,
                 onclick: (event) =>
-                    turn(of, event.currentTarget.parentNode.querySelector("input"), way === "more" ? 1 : -1),
+                    step_value(options, event.currentTarget.parentNode.querySelector("input"), direction),
             },
             sign,
         );
     return make(
         "div",
-        { class: "stepper", "data-key": of.at },
-        make("span", { class: "stepper-name" }, of.name),
-        button("−", "less"),
+        { class: "stepper", "data-key": options.key },
+        make("span", { class: "stepper-name" }, options.note ? `${options.name}, ${options.note}` : options.name),
+        step_button("−", "decrease", -1),
         input,
-        button("+", "more"),
+        step_button("+", "increase", 1),
     );
 }
 
 /**
- * A name that is written over by typing: of a pot, a coat, the job.
- * @param {string} name  as it is
- * @param {string} of_what  for those who only hear it
- * @param {function(string): object[]} changes  what renaming means
+ * A text field for the name of a mix, a coat or the job.
+ * @param {string} name  the present one
+ * @param {string} owner  what it names, for screen readers
+ * @param {function(string): object[]} rename_edits  the edits that rename it
  */
-export function name_field(name, of_what, changes) {
+export function name_field(name, owner, rename_edits) {
     return make("input", {
         type: "text",
         class: "name",
-        "data-typed": "yes",
-        "data-key": `name of ${of_what}`,
-        "aria-label": `Name of ${of_what}`,
+        "data-text-field": "yes",
+        "data-key": `name of ${owner}`,
+        "aria-label": `Name of ${owner}`,
         autocomplete: "off",
         value: name,
         onchange: (event) => {
             event.target.typing = false;
-            const to = event.target.value.trim();
-            if (to && to !== name) change(changes(to), `${name} is called ${to}`);
+            const new_name = event.target.value.trim();
+            if (new_name && new_name !== name) edit_plan(rename_edits(new_name), `${name} renamed to ${new_name}`);
             else event.target.value = name;
         },
     });
 }
 
 /**
- * A choice for a text field of the plan.
- * @param {object} of  at, name, whose, value: as for a stepper
- * @param {Array} groups  [label or "", [[value, words], …]]
+ * A selection for a text value of the plan.
+ * @param {object} options  key, name, owner, value: as for a stepper
+ * @param {Array} groups  [label or "", [[value, label], …]]
  */
-export function choice({ at, name, whose, value }, groups) {
-    const option = ([to, words]) => make("option", { value: to, selected: to === value }, words);
-    const words_of = (to) => groups.flatMap(([, options]) => options).find(([each]) => each === to)?.[1] ?? to;
+export function select_field({ key, name, owner, value }, groups) {
+    const option = ([choice, label]) => make("option", { value: choice, selected: choice === value }, label);
+    const label_of = (choice) =>
+        groups.flatMap(([, options]) => options).find(([each]) => each === choice)?.[1] ?? choice;
     return make(
         "label",
-        { class: "line", "data-key": at },
+        { class: "field", "data-key": key },
         make("span", {}, name),
         make(
             "select",
             {
-                "data-key": `${at}.choice`,
+                "data-key": `${key}.select`,
                 value: value ?? "",
-                "aria-label": `${name} of ${whose}`,
+                "aria-label": `${name} of ${owner}`,
                 onchange: ({ target }) =>
-                    change(
-                        [{ set: at, to: JSON.stringify(target.value) }],
-                        `${whose}: ${name} ${words_of(target.value)}`,
+                    edit_plan(
+                        [{ set: key, to: JSON.stringify(target.value) }],
+                        `${owner}: ${name} ${label_of(target.value)}`,
                     ),
             },
-            value ? null : make("option", { value: "" }, "choose"),
+            value ? null : make("option", { value: "" }, "Choose"),
             groups.map(([label, options]) =>
                 label ? make("optgroup", { label }, options.map(option)) : options.map(option),
             ),
@@ -114,56 +116,59 @@ export function choice({ at, name, whose, value }, groups) {
 }
 
 /** A field of the plan's schema; "mix.extend" is the field extend of a mix. */
-export function field(path) {
+export function schema_field(path) {
     const [section, name] = path.split(".");
-    return job.fields?.[section]?.fields.find((each) => each.name === name) ?? null;
+    return job.schema?.[section]?.fields.find((each) => each.name === name) ?? null;
 }
 
-/** Micrometres are written "um" in a plan and read "µm". */
-function shown(value) {
+/** Micrometres are "um" in the plan and "µm" on screen. */
+function display_text(value) {
     return String(value).replace(/\bum$/, "µm");
 }
 
-function turn(of, input, way) {
-    const about = field(of.field);
-    const { number, unit } = split(input.value, about);
-    const now = number ?? about?.lowest ?? 0;
-    const step = of.step[unit] ?? (Number(of.step) || 1);
-    const on_grid = way > 0 ? Math.floor(now / step + 1e-6) + 1 : Math.ceil(now / step - 1e-6) - 1;
-    let to = Number((on_grid * step).toFixed(4));
-    if (about?.lowest !== undefined) to = Math.max(to, about.lowest);
-    if (about?.highest !== undefined) to = Math.min(to, about.highest);
-    if (to === number) return;
-    const text = unit ? `${to} ${unit}` : String(to);
-    input.value = shown(text);
-    set(of, text);
+function step_value(options, input, direction) {
+    const field = schema_field(options.field);
+    const { number, unit } = split_unit(input.value, field);
+    const current = number ?? field?.min ?? 0;
+    const step = options.step[unit] ?? (Number(options.step) || 1);
+    const multiple = direction > 0 ? Math.floor(current / step + 1e-6) + 1 : Math.ceil(current / step - 1e-6) - 1;
+    let value = Number((multiple * step).toFixed(4));
+    if (field?.min !== undefined) value = Math.max(value, field.min);
+    if (field?.max !== undefined) value = Math.min(value, field.max);
+    if (value === number) return;
+    const text = unit ? `${value} ${unit}` : String(value);
+    input.value = display_text(text);
+    set_value(options, text);
 }
 
-function split(text, about) {
-    const read = /^\s*(-?[\d.]+)\s*(\D.*)?$/.exec(text);
+function split_unit(text, field) {
+    const match = /^\s*(-?[\d.]+)\s*(\D.*)?$/.exec(text);
     return {
-        number: read ? Number(read[1]) : null,
-        unit: read?.[2]?.trim().replace(/^[µμ]m$/, "um") || about?.units?.[0] || "",
+        number: match ? Number(match[1]) : null,
+        unit: match?.[2]?.trim().replace(/^[µμ]m$/, "um") || field?.units?.[0] || "",
     };
 }
 
-function typed(of, text) {
-    const { number, unit } = split(text, field(of.field));
+function parse_input(options, text) {
+    const { number, unit } = split_unit(text, schema_field(options.field));
     return number !== null && unit ? `${number} ${unit}` : text.trim();
 }
 
-function set(of, text) {
-    if (text === String(of.value ?? "")) return;
+function set_value(options, text) {
+    if (text === String(options.value ?? "")) return;
     if (text === "") {
-        change([{ take_out: of.at }], `${of.whose}: ${of.name} left out`);
+        edit_plan([{ remove: options.key }], `${options.owner}: ${options.name} cleared`);
         return;
     }
-    const before = of.value === null || of.value === undefined ? (of.none ?? "none") : of.value;
-    change([{ set: of.at, to: toml(of, text) }], `${of.whose}: ${of.name} ${before} → ${text}`);
+    const before = display_text(options.value ?? options.placeholder ?? "none");
+    edit_plan(
+        [{ set: options.key, to: toml_value(options, text) }],
+        `${options.owner}: ${options.name} ${before} → ${display_text(text)}`,
+    );
 }
 
-function toml(of, text) {
-    const kind = field(of.field)?.type;
-    const plain = /^-?\d+(\.\d+)?$/.test(text) && kind !== "quantity";
-    return plain ? text : JSON.stringify(text);
+function toml_value(options, text) {
+    const type = schema_field(options.field)?.type;
+    const is_plain_number = /^-?\d+(\.\d+)?$/.test(text) && type !== "quantity";
+    return is_plain_number ? text : JSON.stringify(text);
 }

@@ -1,74 +1,74 @@
-// The coat strip along the foot: the stack as a stepped spray card, one step higher for each coat, each step as the
-// panel is after it (/api/strip). Touch a step to see the panel then and take the coat in hand; drag it to lay it
-// earlier or later; hold it to lift it out and see without it.
-import { draw, make, say } from "./draw.js";
-import { begin_errand, errand_line } from "./errand.js";
-import { change, job, look, on, PIECE, pick, quietly } from "./job.js";
-import { view_request } from "./sight.js";
-import { ask } from "./server.js";
+// The coat strip at the bottom: the stack of coats as a stepped spray-out card, one step higher for each coat, each
+// step as the panel looks after it (/api/thumbnails). Tap a step to select the coat and see the panel after it; drag
+// it to move the coat; hold it to hide the coat.
+import { announce, make, render } from "./dom.js";
+import { edit_plan, guard_errors, job, on, select, set_view, WORKPIECE } from "./job.js";
+import { view_request } from "./picture.js";
+import { progress_line, start_task } from "./progress.js";
+import { request_json } from "./server.js";
 
 const HOLD_MS = 550;
 const DRAG_PX = 12;
-const SOON_MS = 700;
+const SHOW_PROGRESS_AFTER_MS = 700;
 
-let pictures = [];
-let finger = null;
+let thumbnails = [];
+let pointer = null;
+let last_request = "";
+let slow_task = null; // shown when it takes noticeably long
 
-/** Draws the zone and keeps it true. */
+/** Draws the strip and keeps it up to date. */
 export function start_strip() {
     on("opened", () => {
-        pictures = [];
+        thumbnails = [];
     });
-    on("opened model look picked", show);
-    on("told look", fetch_pictures);
+    on("opened model view selection", show);
+    on("forecast view", fetch_thumbnails);
     show();
 }
 
-let asked = "";
-let painting = null;  // shown when it takes longer than one would notice
-
-async function fetch_pictures() {
-    if (!job.file || !job.model?.good) return;
-    const { file, text, light, angle, form, before_clear, wide_gamut } = view_request();
-    const request = { file, text, height: 96, light, angle, form, before_clear, wide_gamut };
-    if (asked === JSON.stringify(request)) return;
-    asked = JSON.stringify(request);
-    const errand = begin_errand("strip", show);
-    const soon = setTimeout(() => {
-        painting = errand;
+async function fetch_thumbnails() {
+    if (!job.file || !job.model?.valid) return;
+    const { file, text, light, angle, display_shape, without_clear, wide_gamut } = view_request();
+    const body = { file, text, height: 96, light, angle, display_shape, without_clear, wide_gamut };
+    const request_text = JSON.stringify(body);
+    if (last_request === request_text) return;
+    last_request = request_text;
+    const task = start_task("thumbnails", show);
+    const timer = setTimeout(() => {
+        slow_task = task;
         show();
-    }, SOON_MS);
-    const answer = await quietly(() => ask("/api/strip", { ...request, errand: errand.name }, "strip"));
-    clearTimeout(soon);
-    errand.end();
-    if (painting === errand) painting = null;
+    }, SHOW_PROGRESS_AFTER_MS);
+    const answer = await guard_errors(() => request_json("/api/thumbnails", { ...body, task: task.id }, "thumbnails"));
+    clearTimeout(timer);
+    task.finish();
+    if (slow_task === task) slow_task = null;
     if (!answer) {
-        if (asked === JSON.stringify(request)) asked = "";
+        if (last_request === request_text) last_request = "";
         show();
         return;
     }
-    pictures = answer.steps;
+    thumbnails = answer.thumbnails;
     show();
 }
 
 function show() {
-    const place = document.getElementById("strip");
+    const container = document.getElementById("strip");
     const coats = job.model?.coats ?? [];
     if (!job.file) {
-        draw(place, make("p", { class: "empty" }, "The coats stand here in the order they are laid, one step each."));
+        render(container, make("p", { class: "empty" }, "Coats appear here in spraying order."));
         return;
     }
-    const shown = job.look.after ?? coats.length;
-    draw(
-        place,
+    const shown = job.view.after ?? coats.length;
+    render(
+        container,
         make("h2", { class: "strip-name" }, "Coats"),
-        painting && errand_line(painting, "the steps are painted"),
+        slow_task && progress_line(slow_task, "Drawing the steps"),
         make(
             "div",
             {
-                class: "stairs",
+                class: "coat-steps",
                 role: "group",
-                "aria-label": "Coats in the order they are laid",
+                "aria-label": "Coats in spraying order",
                 vars: { "--steps": coats.length + 1 },
             },
             ground_step(shown),
@@ -80,23 +80,23 @@ function show() {
             make(
                 "button",
                 {
-                    "data-key": "finished",
-                    "aria-pressed": String(job.look.after === null && job.look.without.length === 0),
-                    onclick: () => look({ after: null, without: [] }),
+                    "data-key": "all-coats",
+                    "aria-pressed": String(job.view.after === null && job.view.hidden_coats.length === 0),
+                    onclick: () => set_view({ after: null, hidden_coats: [] }),
                 },
-                "Finished",
+                "All coats",
             ),
             make(
                 "button",
                 { "data-key": "add-coat", onclick: add_coat },
-                coats.length ? "Add a coat" : "Lay the first coat",
+                coats.length ? "Add a coat" : "Add the first coat",
             ),
         ),
     );
 }
 
-function picture_of(after) {
-    const found = pictures.find((step) => step.after === after);
+function thumbnail(after) {
+    const found = thumbnails.find((each) => each.after === after);
     return found ? make("img", { src: found.picture, alt: "", draggable: "false" }) : make("span", { class: "blank" });
 }
 
@@ -104,126 +104,128 @@ function ground_step(shown) {
     return make(
         "button",
         {
-            class: job.coat === PIECE ? "step held" : "step",
+            class: job.coat === WORKPIECE ? "coat-step selected" : "coat-step",
             "data-key": "step ground",
             vars: { "--rise": 0 },
             "aria-pressed": String(shown === 0),
             onclick: () => {
-                pick({ coat: PIECE });
-                look({ after: 0 });
+                select({ coat: WORKPIECE });
+                set_view({ after: 0 });
             },
         },
-        picture_of(0),
+        thumbnail(0),
         make("span", { class: "step-name" }, job.model?.panel?.ground?.name ?? "ground"),
         make("span", { class: "step-film" }, "ground"),
-        make("span", { class: "unseen" }, ", the piece and its ground"),
+        make("span", { class: "visually-hidden" }, ", the piece and its ground"),
     );
 }
 
 function coat_step(coat, index, shown) {
-    const out = job.look.without.includes(index);
-    const held = index === job.coat;
+    const hidden = job.view.hidden_coats.includes(index);
+    const selected = index === job.coat;
     return make(
         "button",
         {
-            class: `step${out ? " lifted" : ""}${held ? " held" : ""}`,
-            "data-key": coat.at,
+            class: `coat-step${hidden ? " hidden-coat" : ""}${selected ? " selected" : ""}`,
+            "data-key": coat.key,
             "data-step": index,
             vars: { "--rise": index + 1, "--shift": "0px" },
             "aria-pressed": String(shown === index + 1),
-            onpointerdown: (event) => down(event, index),
+            onpointerdown: (event) => press(event, index),
             onpointermove: move,
-            onpointerup: up,
+            onpointerup: release,
             onpointercancel: cancel,
             oncontextmenu: (event) => event.preventDefault(),
-            onclick: (event) => touch(event, index),
+            onclick: () => tap(index),
         },
-        picture_of(index + 1),
+        thumbnail(index + 1),
         make("span", { class: "step-name" }, coat.name),
-        make("span", { class: "step-film" }, out ? "lifted out" : (coat.film ?? coat.kind)),
-        make("span", { class: "unseen" }, `, coat ${index + 1}${held ? ", in hand" : ""}`),
+        make("span", { class: "step-film" }, hidden ? "hidden" : (coat.film ?? coat.kind.replaceAll("-", " "))),
+        make("span", { class: "visually-hidden" }, `, coat ${index + 1}${selected ? ", selected" : ""}`),
     );
 }
 
-function touch(event, index) {
-    if (finger?.spent) {
-        finger = null;
+function tap(index) {
+    if (pointer?.handled) {
+        pointer = null;
         return;
     }
-    pick({ coat: index, pass: 0 });
-    look({ after: index + 1 === job.model.coats.length ? null : index + 1 });
+    select({ coat: index, pass: 0 });
+    set_view({ after: index + 1 === job.model.coats.length ? null : index + 1 });
 }
 
-function down(event, index) {
+function press(event, index) {
     if (event.button !== 0) return;
     const step = event.currentTarget;
     step.setPointerCapture(event.pointerId);
-    finger = { index, step, x: event.clientX, spent: false, to: null };
-    finger.timer = setTimeout(() => {
-        finger.spent = true;
-        lift(index);
+    pointer = { index, step, x: event.clientX, handled: false, new_index: null };
+    pointer.timer = setTimeout(() => {
+        pointer.handled = true;
+        toggle_coat(index);
     }, HOLD_MS);
 }
 
 function move(event) {
-    if (!finger || !event.currentTarget.hasPointerCapture(event.pointerId)) return;
-    const way = event.clientX - finger.x;
-    if (finger.to === null && (Math.abs(way) < DRAG_PX || finger.spent)) return;
-    clearTimeout(finger.timer);
-    finger.spent = true;
-    finger.step.style.setProperty("--shift", `${way}px`);
-    finger.step.classList.add("dragged");
-    const steps = [...document.querySelectorAll("#strip [data-step]")].filter((step) => step !== finger.step);
-    finger.to = steps.filter((step) => middle_of(step) < event.clientX).length;
+    if (!pointer || !event.currentTarget.hasPointerCapture(event.pointerId)) return;
+    const shift = event.clientX - pointer.x;
+    if (pointer.new_index === null && (Math.abs(shift) < DRAG_PX || pointer.handled)) return;
+    clearTimeout(pointer.timer);
+    pointer.handled = true;
+    pointer.step.style.setProperty("--shift", `${shift}px`);
+    pointer.step.classList.add("dragging");
+    const other_steps = [...document.querySelectorAll("#strip [data-step]")].filter((step) => step !== pointer.step);
+    pointer.new_index = other_steps.filter((step) => centre_x(step) < event.clientX).length;
 }
 
-function middle_of(step) {
+function centre_x(step) {
     const box = step.getBoundingClientRect();
     return box.left + box.width / 2;
 }
 
-function up() {
-    if (!finger) return;
-    clearTimeout(finger.timer);
-    const { index, to, step } = finger;
+function release() {
+    if (!pointer) return;
+    clearTimeout(pointer.timer);
+    const { index, new_index, step } = pointer;
     step.style.setProperty("--shift", "0px");
-    step.classList.remove("dragged");
-    if (to !== null && to !== index) move_coat(index, to);
-    if (!finger.spent) return;
+    step.classList.remove("dragging");
+    if (new_index !== null && new_index !== index) move_coat(index, new_index);
+    if (!pointer.handled) return;
     setTimeout(() => {
-        finger = null;
+        pointer = null;
     });
 }
 
 function cancel() {
-    if (!finger) return;
-    clearTimeout(finger.timer);
-    finger.step.style.setProperty("--shift", "0px");
-    finger = null;
+    if (!pointer) return;
+    clearTimeout(pointer.timer);
+    pointer.step.style.setProperty("--shift", "0px");
+    pointer = null;
 }
 
-/** Lays a coat at another place of the order. */
-export async function move_coat(index, to) {
+/** Moves a coat to another place in the spraying order. */
+export async function move_coat(index, new_index) {
     const coats = job.model.coats;
-    const before = index < to ? to + 1 : to;
-    const words = `${coats[index].name} laid ${to < index ? "earlier" : "later"}`;
-    job.look.without = [];
-    pick({ coat: to, pass: 0 });
-    const taken = await change(
-        [{ move: coats[index].at, before: before >= coats.length ? "end" : coats[before].at }],
-        words,
+    const before = index < new_index ? new_index + 1 : new_index;
+    const description = `${coats[index].name} moved ${new_index < index ? "earlier" : "later"}`;
+    job.view.hidden_coats = [];
+    select({ coat: new_index, pass: 0 });
+    const accepted = await edit_plan(
+        [{ move: coats[index].key, before: before >= coats.length ? "end" : coats[before].key }],
+        description,
     );
-    if (!taken) pick({ coat: index });
+    if (!accepted) select({ coat: index });
 }
 
-/** Lifts a coat out of the picture, or lays it back; the plan stays as it is. */
-export function lift(index) {
-    const out = job.look.without.includes(index);
-    look({ without: out ? job.look.without.filter((each) => each !== index) : [...job.look.without, index].sort() });
-    say(`${job.model.coats[index].name} ${out ? "laid back" : "lifted out"}`);
+/** Hides a coat in the picture, or shows it again; the plan stays as it is. */
+export function toggle_coat(index) {
+    const { hidden_coats } = job.view;
+    const hidden = hidden_coats.includes(index);
+    const others = hidden_coats.filter((each) => each !== index);
+    set_view({ hidden_coats: hidden ? others : [...others, index].sort() });
+    announce(`${job.model.coats[index].name} ${hidden ? "shown" : "hidden"}`);
 }
 
 async function add_coat() {
     const coats = job.model?.coats ?? [];
-    if (await change([{ add: "coats", like: null }], "a coat added")) pick({ coat: coats.length, pass: 0 });
+    if (await edit_plan([{ add: "coats", copy_of: null }], "coat added")) select({ coat: coats.length, pass: 0 });
 }
