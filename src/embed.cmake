@@ -3,7 +3,7 @@
 #   std::span<const EmbeddedFile> embedded_<name>();     EmbeddedFile{path below folder, text}
 # One C++ raw string per file, written again only when a file changes.
 set(FW_EMBED_SELF ${CMAKE_CURRENT_LIST_FILE})
-set(FW_EMBED_KINDS *.toml *.csv *.svg *.html *.css *.js)
+set(FW_EMBED_KINDS *.toml *.csv *.svg *.html *.css *.js *.md *.txt)
 
 if(FW_EMBED_RUN)  # script mode: FW_EMBED_ROOT, FW_EMBED_NAME, FW_EMBED_OUT
   list(TRANSFORM FW_EMBED_KINDS PREPEND ${FW_EMBED_ROOT}/)

@@ -1,4 +1,4 @@
-// Creates elements and updates a zone in place: a node of the same kind and key is existing, so that focus, a pointer
+// Creates elements and updates a zone in place: a node of the same kind and key is kept, so that focus, a pointer
 // that is down and scroll positions survive while new pictures and figures arrive.
 
 const SVG = "http://www.w3.org/2000/svg";

@@ -1,12 +1,12 @@
 // The files a card names: pictures and measurements beside it.
 #pragma once
 
-#include "fadewright/plan/card.h"
+#include "fadewright/plan/paint_calibration.h"
 
 #include <string>
 
 namespace fadewright::app {
 
-[[nodiscard]] plan::CardFiles files_beside(const std::string& card_path);
+[[nodiscard]] plan::CardFiles card_files(const std::string& card_path);
 
 }  // namespace fadewright::app

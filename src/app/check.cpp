@@ -4,10 +4,10 @@
 #include "card_files.h"
 #include "embedded.h"
 #include "fadewright/app/commands.h"
-#include "fadewright/plan/gun_card.h"
+#include "fadewright/plan/gun_calibration.h"
+#include "fadewright/plan/job_log.h"
+#include "fadewright/plan/library_schema.h"
 #include "fadewright/plan/plan_schema.h"
-#include "fadewright/plan/record.h"
-#include "fadewright/plan/shelf_schema.h"
 #include "outcome.h"
 
 #include <fmt/core.h>
@@ -21,94 +21,95 @@ namespace {
 namespace fs = std::filesystem;
 
 // A panel has a ground by name; a ground file begins with  ground = 1.
-bool names_a_ground(std::string_view key, const Node& node) {
-    return key == "ground" && node.kind != Node::Kind::whole;
+bool is_ground_name(std::string_view key, const Node& node) {
+    return key == "ground" && node.kind != Node::Kind::integer;
 }
 
 // The kind of shelf file a source is; plans when it says so or says nothing.
-std::optional<plan::ShelfKind> kind_of(const std::string& path, const ReadTree& tree) {
-    constexpr std::pair<std::string_view, plan::ShelfKind> kKeys[] = {{"plan", plan::ShelfKind::plans},
-                                                                      {"paint", plan::ShelfKind::paints},
-                                                                      {"ground", plan::ShelfKind::grounds},
-                                                                      {"gun", plan::ShelfKind::guns},
-                                                                      {"light", plan::ShelfKind::lights}};
+std::optional<plan::LibraryKind> library_kind_of(const std::string& path, const ParsedTree& tree) {
+    constexpr std::pair<std::string_view, plan::LibraryKind> kKeys[] = {
+        {"plan", plan::LibraryKind::plans},
+        {"paint", plan::LibraryKind::paints},
+        {"ground", plan::LibraryKind::grounds},
+        {"gun", plan::LibraryKind::guns},
+        {"light", plan::LibraryKind::lights}};
     for (const auto& [key, kind] : kKeys)
-        if (const Node* node = tree.root.find(key); node && !names_a_ground(key, *node)) return kind;
-    if (fs::path(path).parent_path().filename() == "panels") return plan::ShelfKind::panels;
+        if (const Node* node = tree.root.find(key); node && !is_ground_name(key, *node)) return kind;
+    if (fs::path(path).parent_path().filename() == "panels") return plan::LibraryKind::panels;
     return std::nullopt;
 }
 
 // Checks a file as a thing on the shelf: the shelf reads it under its own name.
-void check_on_shelf(plan::ShelfKind kind, const std::string& name, plan::Shelf& shelf,
-                    Diagnostics& diagnostics) {
+void check_library_file(plan::LibraryKind kind, const std::string& name, plan::Library& library,
+                        Diagnostics& diagnostics) {
     switch (kind) {
-        case plan::ShelfKind::paints:
-            (void)shelf.paint(name, diagnostics);
+        case plan::LibraryKind::paints:
+            (void)library.paint(name, diagnostics);
             return;
-        case plan::ShelfKind::grounds:
-            (void)shelf.ground(name, diagnostics);
+        case plan::LibraryKind::grounds:
+            (void)library.ground(name, diagnostics);
             return;
-        case plan::ShelfKind::guns:
-            (void)shelf.gun(name, diagnostics);
+        case plan::LibraryKind::guns:
+            (void)library.gun(name, diagnostics);
             return;
-        case plan::ShelfKind::panels:
-            (void)shelf.panel(name, diagnostics);
+        case plan::LibraryKind::panels:
+            (void)library.panel(name, diagnostics);
             return;
-        case plan::ShelfKind::lights:
-            (void)shelf.light(name, diagnostics);
+        case plan::LibraryKind::lights:
+            (void)library.light(name, diagnostics);
             return;
-        case plan::ShelfKind::plans:
+        case plan::LibraryKind::plans:
             return;
     }
 }
 
 class Checker {
 public:
-    Checker(plan::Shelf& shelf, bool canonical, const Answer& answer)
-        : shelf_(shelf), canonical_(canonical), answer_(answer) {}
+    Checker(plan::Library& library, bool canonical, const OutputOptions& output)
+        : library_(library), canonical_(canonical), output_(output) {}
 
-    std::optional<Refusal> check_file(const std::string& path) {
+    std::optional<Error> check_file(const std::string& path) {
         Result<std::shared_ptr<const Source>> source = read_source(path);
-        if (!source) return source.refusal();
+        if (!source) return source.error();
         ++files_;
-        diagnostics.show_in(answer_.shown().system());
+        diagnostics.set_units(output_.display_units().system());
         Diagnostics found;  // a file that is not readable at all says nothing about what it is
-        const std::optional<ReadTree> tree = read_toml(source.value(), found);
+        const std::optional<ParsedTree> tree = read_toml(source.value(), found);
         if (!tree) {
             (void)read_toml(source.value(), diagnostics);
             return std::nullopt;
         }
         if (tree->root.find("card")) {
-            check_card(source.value(), path);
+            check_spray_out_card(source.value(), path);
             return std::nullopt;
         }
         if (tree->root.find("gun_card")) {
-            check_gun_card(source.value(), path);
+            check_spray_pattern_card(source.value(), path);
             return std::nullopt;
         }
         if (tree->root.find("record")) {
-            (void)plan::read_record(source.value(), diagnostics);
+            (void)plan::read_job_log(source.value(), diagnostics);
             return std::nullopt;
         }
-        const std::optional<plan::ShelfKind> kind = kind_of(path, *tree);
-        if (!kind || *kind == plan::ShelfKind::plans) {  // a plan must say so itself
+        const std::optional<plan::LibraryKind> kind = library_kind_of(path, *tree);
+        if (!kind || *kind == plan::LibraryKind::plans) {  // a plan must say so itself
             check_plan(source.value());
         } else {
             const std::string name = fs::path(path).stem().string();
-            shelf_.put(*kind, name, source.value());
-            check_on_shelf(*kind, name, shelf_, diagnostics);
+            library_.add_file(*kind, name, source.value());
+            check_library_file(*kind, name, library_, diagnostics);
         }
         return std::nullopt;
     }
 
-    std::optional<Refusal> check_folder(const std::string& folder) {
+    std::optional<Error> check_folder(const std::string& folder) {
         std::vector<std::string> paths;
-        std::error_code fault;
-        for (fs::recursive_directory_iterator entry(folder, fault), end; !fault && entry != end;
-             entry.increment(fault))
+        std::error_code error;
+        for (fs::recursive_directory_iterator entry(folder, error), end; !error && entry != end;
+             entry.increment(error))
             if (entry->path().extension() == ".toml") paths.push_back(entry->path().string());
-        if (fault) return Refusal{"cannot read " + folder + ": " + fault.message()};
-        if (paths.empty()) return Refusal{"cannot check " + folder + ": there is no .toml file in it"};
+        if (error) return Error{"cannot read " + folder + ": " + error.message()};
+        if (paths.empty()) return Error{"cannot check " + folder + ": there is no .toml file in it"};
         std::sort(paths.begin(), paths.end());
         for (const std::string& path : paths)
             if (auto refusal = check_file(path)) return refusal;
@@ -122,47 +123,47 @@ public:
 
 private:
     void check_plan(const std::shared_ptr<const Source>& source) {
-        const std::optional<plan::Plan> plan = plan::read_plan(source, diagnostics, answer_.shown_in());
+        const std::optional<plan::Plan> plan = plan::read_plan(source, diagnostics, output_.unit_system());
         if (!plan) return;
-        (void)plan::ready_job(*plan, source->text(), shelf_, diagnostics);
+        (void)plan::resolve_job(*plan, source->text(), library_, diagnostics);
         if (canonical_) canonical_text += fadewright::canonical_text(*plan);
     }
 
-    void check_card(const std::shared_ptr<const Source>& source, const std::string& path) {
-        const std::optional<plan::CardFile> card = plan::read_card(source, diagnostics);
-        if (card) (void)plan::ready_card(*card, shelf_, files_beside(path), diagnostics);
+    void check_spray_out_card(const std::shared_ptr<const Source>& source, const std::string& path) {
+        const std::optional<plan::SprayOutCard> card = plan::read_spray_out_card(source, diagnostics);
+        if (card) (void)plan::prepare_card(*card, library_, card_files(path), diagnostics);
     }
 
-    void check_gun_card(const std::shared_ptr<const Source>& source, const std::string& path) {
-        const std::optional<plan::GunCardFile> card = plan::read_gun_card(source, diagnostics);
-        if (card) (void)plan::learned_gun(*card, shelf_, files_beside(path), diagnostics);
+    void check_spray_pattern_card(const std::shared_ptr<const Source>& source, const std::string& path) {
+        const std::optional<plan::SprayPatternCard> card = plan::read_spray_pattern_card(source, diagnostics);
+        if (card) (void)plan::fit_gun(*card, library_, card_files(path), diagnostics);
     }
 
-    plan::Shelf& shelf_;
+    plan::Library& library_;
     bool canonical_;
-    Answer answer_;
+    OutputOptions output_;
     std::size_t files_ = 0;
 };
 
 }  // namespace
 
 Outcome check(const CheckRequest& request) {
-    Result<plan::Shelf> shelf = plan::Shelf::open(embedded_presets(), request.shelf);
-    if (!shelf) return refused(shelf.refusal());
-    plan::Shelf opened = std::move(shelf).value();
-    Checker checker(opened, request.canonical, answer_of(request));
+    Result<plan::Library> library = plan::Library::open(embedded_presets(), request.library);
+    if (!library) return system_error(library.error());
+    plan::Library opened = std::move(library).value();
+    Checker checker(opened, request.canonical, output_options(request));
     for (const std::string& path : request.plans) {
-        std::error_code fault;
+        std::error_code error;
         const auto refusal =
-            fs::is_directory(path, fault) ? checker.check_folder(path) : checker.check_file(path);
-        if (refusal) return refused(*refusal);
+            fs::is_directory(path, error) ? checker.check_folder(path) : checker.check_file(path);
+        if (refusal) return system_error(*refusal);
     }
-    if (checker.diagnostics.has_errors()) return wrong_data(checker.diagnostics, request.json);
+    if (checker.diagnostics.has_errors()) return data_error(checker.diagnostics, request.json);
     Outcome outcome;
     if (request.json) {
         outcome.out = to_json(checker.diagnostics);
     } else {
-        outcome.talk = to_text(checker.diagnostics);
+        outcome.err = to_text(checker.diagnostics);
         outcome.out =
             request.canonical
                 ? checker.canonical_text

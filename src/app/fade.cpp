@@ -2,7 +2,7 @@
 
 #include "fadewright/plan/fade.h"
 
-#include "fade_ways.h"
+#include "compare_methods.h"
 #include "fadewright/app/commands.h"
 #include "outcome.h"
 
@@ -12,21 +12,21 @@ namespace fadewright::app {
 namespace {
 
 Outcome expand(const FadeRequest& request) {
-    OpenedPlan opened = open_plan(request.plan, request.shelf, answer_of(request));
+    OpenedPlan opened = open_plan(request.plan, request.library, output_options(request));
     if (!opened.ready()) return opened.outcome;
     const std::optional<plan::Plan> expanded =
-        plan::expanded_plan(*opened.plan, *opened.shelf, opened.diagnostics);
-    if (!expanded) return wrong_data(opened.diagnostics, request.json);
+        plan::expand_fades(*opened.plan, *opened.library, opened.diagnostics);
+    if (!expanded) return data_error(opened.diagnostics, request.json);
 
     Outcome outcome;
-    outcome.talk = to_text(opened.diagnostics);
-    plan::Plan as_it_says = *expanded;
-    as_it_says.units = opened.own_units;
-    const std::string text = plan::plan_text(as_it_says);
+    outcome.err = to_text(opened.diagnostics);
+    plan::Plan in_plan_units = *expanded;
+    in_plan_units.units = opened.plan_units;
+    const std::string text = plan::plan_text(in_plan_units);
     if (!request.out.empty()) {
-        const Result<Done> written = write_whole(request.out, text);
-        if (!written) return refused(written.refusal());
-        say_written(outcome, request.out, request.json);
+        const Result<Success> result = write_file_atomic(request.out, text);
+        if (!result) return system_error(result.error());
+        report_written(outcome, request.out, request.json);
     }
     if (request.json) {
         outcome.out = nlohmann::ordered_json{{"plan", text}}.dump(2) + "\n";
@@ -39,8 +39,9 @@ Outcome expand(const FadeRequest& request) {
 }  // namespace
 
 Outcome fade(const FadeRequest& request) {
-    if (!request.out.empty() && is_the_plan(request.out, request.plan)) return would_lose_plan(request.plan);
-    if (!request.expand) return compare_ways(request);
+    if (!request.out.empty() && overwrites_plan(request.out, request.plan))
+        return refuse_overwrite(request.plan);
+    if (!request.expand) return compare_methods(request);
     return expand(request);
 }
 

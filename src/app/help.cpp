@@ -1,14 +1,14 @@
 #include "fadewright/app/commands.h"
 #include "fadewright/colour/spectra_file.h"
-#include "fadewright/plan/card.h"
-#include "fadewright/plan/card_schema.h"
-#include "fadewright/plan/gun_card.h"
-#include "fadewright/plan/gun_card_schema.h"
+#include "fadewright/plan/gun_calibration.h"
+#include "fadewright/plan/job_log.h"
+#include "fadewright/plan/job_log_schema.h"
+#include "fadewright/plan/library_schema.h"
+#include "fadewright/plan/paint_calibration.h"
 #include "fadewright/plan/plan_schema.h"
-#include "fadewright/plan/record.h"
-#include "fadewright/plan/record_schema.h"
 #include "fadewright/plan/rules.h"
-#include "fadewright/plan/shelf_schema.h"
+#include "fadewright/plan/spray_out_card_schema.h"
+#include "fadewright/plan/spray_pattern_card_schema.h"
 #include "fadewright/text/reference.h"
 #include "fadewright/text/rules.h"
 #include "outcome.h"
@@ -21,7 +21,7 @@
 namespace fadewright::app {
 namespace {
 
-template <Described S>
+template <HasSchema S>
 std::string reference(std::string_view title, std::string_view intro) {
     return fmt::format("# {}\n\n{}\n\n", title, intro) + reference_markdown(reference_tables<S>());
 }
@@ -33,9 +33,11 @@ std::string rules_text() {
         "|\n|---|---|\n";
     for (const Rule& rule : text_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     for (const Rule& rule : plan::plan_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
-    for (const Rule& rule : plan::card_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
-    for (const Rule& rule : plan::gun_card_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
-    for (const Rule& rule : plan::record_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
+    for (const Rule& rule : plan::spray_out_card_rules())
+        out += fmt::format("| {} | {} |\n", rule.id, rule.title);
+    for (const Rule& rule : plan::spray_pattern_card_rules())
+        out += fmt::format("| {} | {} |\n", rule.id, rule.title);
+    for (const Rule& rule : plan::job_log_rules()) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     for (const Rule& rule : colour::measured_rules())
         out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     return out;
@@ -43,7 +45,7 @@ std::string rules_text() {
 
 template <class Q>
 std::string unit_row(std::string_view kind) {
-    return fmt::format("| {} | {} |\n", kind, units_words(units_of<Q>()));
+    return fmt::format("| {} | {} |\n", kind, units_label(units_of<Q>()));
 }
 
 std::string units_text() {
@@ -84,9 +86,9 @@ const std::array<Topic, 11>& topics() {
          {"gun", [] { return reference<plan::GunFile>("A gun of the shelf", kFileIntro); }},
          {"panel", [] { return reference<plan::Panel>("A panel of the shelf", kFileIntro); }},
          {"light", [] { return reference<plan::LightFile>("A light of the shelf", kFileIntro); }},
-         {"card", [] { return reference<plan::CardFile>("A test card", kFileIntro); }},
-         {"gun-card", [] { return reference<plan::GunCardFile>("A gun card", kFileIntro); }},
-         {"record", [] { return reference<plan::RecordFile>("The record of a job", kFileIntro); }},
+         {"card", [] { return reference<plan::SprayOutCard>("A test card", kFileIntro); }},
+         {"gun-card", [] { return reference<plan::SprayPatternCard>("A gun card", kFileIntro); }},
+         {"record", [] { return reference<plan::JobLog>("The record of a job", kFileIntro); }},
          {"rules", rules_text},
          {"units", units_text}}};
     return all;
@@ -106,8 +108,8 @@ Outcome help(const HelpRequest& request) {
         for (const std::string& name : names) outcome.out += "  " + name + "\n";
         outcome.out += "fadewright COMMAND --help explains a command.\n";
     } else if (outcome.out.empty()) {
-        return wrong_command(fmt::format("there is no help on '{}'", request.topic),
-                             fmt::format("topics: {}", reading::joined(names, ", ")));
+        return usage_error(fmt::format("there is no help on '{}'", request.topic),
+                           fmt::format("topics: {}", detail::join_text(names, ", ")));
     }
     return outcome;
 }

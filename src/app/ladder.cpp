@@ -2,11 +2,11 @@
 // wet coat, so what is left when it is dry, and what it hides, is what changes.
 
 #include "fadewright/report/ladder.h"
-#include "fadewright/paint/usual_coat.h"
+#include "fadewright/paint/nominal_film_build.h"
 
 #include "fadewright/app/commands.h"
 #include "fadewright/render/png.h"
-#include "mix_choice.h"
+#include "mix_selection.h"
 #include "outcome.h"
 
 #include <fmt/core.h>
@@ -21,13 +21,13 @@
 namespace fadewright::app {
 namespace {
 
-constexpr std::size_t kMostRungs = 24;
+constexpr std::size_t kMaxRungs = 24;
 constexpr std::array kPercent{Unit{"%"}};  // lists of per cent hold per cent
 
 // One variable of the ladder: its values, and how one of them changes a mix or a coat.
 struct Variable {
     std::string option;  // as typed, without dashes
-    std::string words;   // what is stepped
+    std::string label;   // what is stepped
     std::vector<std::string> texts;
     std::vector<double> values;
 };
@@ -56,41 +56,42 @@ std::vector<std::string> split(const std::string& list) {
 }
 
 // What a list may hold: the unit that plain numbers are in, the units that may be written, the bounds.
-struct Allowed {
+struct AllowedValues {
     std::string_view unit;
     double lowest, highest;
     std::span<const Unit> units;
 };
 
 // A number, with the unit it may carry ("10 um", "0.4 mil"); in the inner unit, which plain numbers are in.
-std::optional<double> plain_value(const std::string& text, std::span<const Unit> units) {
+std::optional<double> parse_value(const std::string& text, std::span<const Unit> units) {
     double value = 0;
-    const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (fault != std::errc{} || !std::isfinite(value)) return std::nullopt;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    if (error != std::errc{} || !std::isfinite(value)) return std::nullopt;
     const std::string written = trimmed(std::string(end, text.data() + text.size()));
     if (written.empty()) return value;
     for (const Unit& unit : units)
-        if (unit.name == written) return unit.inner(value);
+        if (unit.name == written) return unit.to_internal(value);
     return std::nullopt;
 }
 
 // "2:1" as parts of the second to one of the first.
-std::optional<double> ratio_value(const std::string& text) {
+std::optional<double> parse_ratio(const std::string& text) {
     const std::size_t colon = text.find(':');
     if (colon == std::string::npos) return std::nullopt;
-    const auto a = plain_value(trimmed(text.substr(0, colon)), {}),
-               b = plain_value(trimmed(text.substr(colon + 1)), {});
+    const auto a = parse_value(trimmed(text.substr(0, colon)), {}),
+               b = parse_value(trimmed(text.substr(colon + 1)), {});
     if (!a || !b || *a < 0 || *b < 0 || *a + *b <= 0) return std::nullopt;
     return *a > 0 ? *b / *a : 1e9;
 }
 
-std::optional<Outcome> read_variable(const std::string& list, Variable& variable, const Allowed& allowed) {
+std::optional<Outcome> read_variable(const std::string& list, Variable& variable,
+                                     const AllowedValues& allowed) {
     if (list.empty()) return std::nullopt;
     variable.texts = split(list);
     for (const std::string& text : variable.texts) {
-        const auto value = variable.option == "ratio" ? ratio_value(text) : plain_value(text, allowed.units);
+        const auto value = variable.option == "ratio" ? parse_ratio(text) : parse_value(text, allowed.units);
         if (!value || *value < allowed.lowest || *value > allowed.highest)
-            return wrong_command(
+            return usage_error(
                 fmt::format("--{} cannot take '{}'", variable.option, text),
                 variable.option == "ratio"
                     ? std::string("write ratios such as 4:1,2:1,1:1")
@@ -115,7 +116,7 @@ void apply(const Variable& variable, std::size_t i, Setting& setting) {
     if (variable.option == "loading") setting.loading = GramsPerLitre{v};
 }
 
-std::string label(const Variable& variable, std::size_t i, ShownUnits units) {
+std::string step_label(const Variable& variable, std::size_t i, DisplayUnits units) {
     const std::string number = number_text(variable.values[i]);
     if (variable.option == "ratio") {
         std::string text = variable.texts[i];
@@ -126,138 +127,141 @@ std::string label(const Variable& variable, std::size_t i, ShownUnits units) {
         return variable.values[i] == 0 ? "not extended" : number + " : 1 extended";
     if (variable.option == "reduce") return variable.values[i] == 0 ? "not reduced" : number + " % reduced";
     if (variable.option == "white-cut") return variable.values[i] == 0 ? "no white" : number + " % white";
-    if (variable.option == "film") return units.as_given(Micrometres{variable.values[i]});
-    if (variable.option == "loading") return units.as_given(GramsPerLitre{variable.values[i]});
+    if (variable.option == "film") return units.input_text(Micrometres{variable.values[i]});
+    if (variable.option == "loading") return units.input_text(GramsPerLitre{variable.values[i]});
     return number + (variable.values[i] == 1 ? " coat" : " coats");
 }
 
 // The variables asked for, read; or the outcome that says what is wrong with them.
 std::optional<Outcome> read_variables(const LadderRequest& request, std::vector<Variable>& variables) {
-    const std::tuple<const std::string&, Variable, Allowed> all[] = {
-        {request.steps_ratio, {"ratio", "ratio of the two parts", {}, {}}, {"", 0, 1e9, {}}},
-        {request.steps_extend, {"extend", "clear base to one part of colour", {}, {}}, {"", 0, 50, {}}},
-        {request.steps_reduce, {"reduce", "reducer, % of paint", {}, {}}, {"%", 0, 300, kPercent}},
-        {request.steps_white_cut, {"white-cut", "white in the colour part", {}, {}}, {"%", 0, 99, kPercent}},
-        {request.steps_film,
+    const std::tuple<const std::string&, Variable, AllowedValues> all[] = {
+        {request.ratio_steps, {"ratio", "ratio of the two parts", {}, {}}, {"", 0, 1e9, {}}},
+        {request.extend_steps, {"extend", "clear base to one part of colour", {}, {}}, {"", 0, 50, {}}},
+        {request.reduce_steps, {"reduce", "reducer, % of paint", {}, {}}, {"%", 0, 300, kPercent}},
+        {request.white_cut_steps, {"white-cut", "white in the colour part", {}, {}}, {"%", 0, 99, kPercent}},
+        {request.film_steps,
          {"film", "dry film of one coat", {}, {}},
          {"um", 0.1, 500, units_of<Micrometres>()}},
-        {request.steps_coats, {"coats", "coats", {}, {}}, {"", 1, 50, {}}},
-        {request.steps_loading,
+        {request.coats_steps, {"coats", "coats", {}, {}}, {"", 1, 50, {}}},
+        {request.loading_steps,
          {"loading", "flakes stirred into the paint that has them", {}, {}},
          {"g/L", 0, 500, units_of<GramsPerLitre>()}}};
     for (const auto& [list, empty, allowed] : all) {
         Variable variable = empty;
-        if (auto wrong = read_variable(list, variable, allowed)) return wrong;
+        if (auto failure = read_variable(list, variable, allowed)) return failure;
         if (!variable.values.empty()) variables.push_back(std::move(variable));
     }
-    const auto stepped = std::count_if(variables.begin(), variables.end(),
-                                       [](const Variable& v) { return v.values.size() > 1; });
-    if (stepped != 1)
-        return wrong_command(
-            stepped == 0 ? "nothing is stepped" : "more than one thing is stepped",
+    const auto varied = std::count_if(variables.begin(), variables.end(),
+                                      [](const Variable& v) { return v.values.size() > 1; });
+    if (varied != 1)
+        return usage_error(
+            varied == 0 ? "nothing is stepped" : "more than one thing is stepped",
             "give several values to exactly one of --ratio, --extend, --reduce, --white-cut, --film, "
             "--coats and --loading");
     for (const Variable& v : variables)
-        if (v.values.size() > kMostRungs)
-            return wrong_command(fmt::format("{} steps are too many", v.values.size()),
-                                 fmt::format("at most {}", kMostRungs));
+        if (v.values.size() > kMaxRungs)
+            return usage_error(fmt::format("{} steps are too many", v.values.size()),
+                               fmt::format("at most {}", kMaxRungs));
     return std::nullopt;
 }
 
 // A rung as paints, and how many flakes they hold; the paint that was loaded otherwise is kept here.
 struct RungMix {
     std::vector<paint::Part> parts;
-    std::unique_ptr<const paint::Paint> loaded;
+    std::unique_ptr<const paint::Paint> loaded_paint;
     std::optional<plan::FlakeContent> flakes;
 };
 
 // Puts the one paint with flakes in as if so much had been stirred into it.
-std::optional<Outcome> load(RungMix& rung, GramsPerLitre loading, ChosenMix& chosen, bool json) {
-    std::vector<paint::Part*> flaked;
+std::optional<Outcome> set_loading(RungMix& rung, GramsPerLitre loading, SelectedMix& selected, bool json) {
+    std::vector<paint::Part*> with_flakes;
     for (paint::Part& part : rung.parts)
-        if (!part.paint->flakes.empty()) flaked.push_back(&part);
-    if (flaked.size() != 1)
-        return wrong_command(fmt::format("--loading needs a mix with exactly one paint that has flakes; this "
-                                         "one has {}",
-                                         flaked.size()),
-                             "give one pearl, interference or metallic paint, alone or with others");
+        if (!part.paint->flakes.empty()) with_flakes.push_back(&part);
+    if (with_flakes.size() != 1)
+        return usage_error(fmt::format("--loading needs a mix with exactly one paint that has flakes; this "
+                                       "one has {}",
+                                       with_flakes.size()),
+                           "give one pearl, interference or metallic paint, alone or with others");
     Diagnostics diagnostics;
-    auto paint = chosen.shelf.loaded(flaked[0]->paint->id, loading, diagnostics);
-    if (!paint) return wrong_data(diagnostics, json);
-    rung.loaded = std::make_unique<const paint::Paint>(std::move(*paint));
-    flaked[0]->paint = rung.loaded.get();
+    auto paint = selected.library.paint_with_loading(with_flakes[0]->paint->id, loading, diagnostics);
+    if (!paint) return data_error(diagnostics, json);
+    rung.loaded_paint = std::make_unique<const paint::Paint>(std::move(*paint));
+    with_flakes[0]->paint = rung.loaded_paint.get();
     return std::nullopt;
 }
 
-std::optional<Outcome> read_rung(ChosenMix& chosen, const Setting& setting, bool json, RungMix& rung) {
+std::optional<Outcome> read_rung(SelectedMix& selected, const Setting& setting, bool json, RungMix& rung) {
     Diagnostics diagnostics;
-    const auto parts = resolved(chosen, setting.mix, diagnostics);
-    if (!parts) return wrong_data(diagnostics, json);
+    const auto parts = resolve_parts(selected, setting.mix, diagnostics);
+    if (!parts) return data_error(diagnostics, json);
     rung.parts = *parts;
-    std::optional<plan::OtherLoading> other;
+    std::optional<plan::LoadingOverride> other;
     if (setting.loading) {
-        if (auto wrong = load(rung, *setting.loading, chosen, json)) return wrong;
-        other = plan::OtherLoading{rung.loaded->id, *setting.loading};
+        if (auto failure = set_loading(rung, *setting.loading, selected, json)) return failure;
+        other = plan::LoadingOverride{rung.loaded_paint->id, *setting.loading};
     }
-    rung.flakes = plan::flake_content(rung.parts, chosen.shelf, other);
+    rung.flakes = plan::flake_content(rung.parts, selected.library, other);
     return std::nullopt;
 }
 
 // The wet film of one coat: what the colour part alone would need for its dry film.
-Micrometres wet_coat(ChosenMix& chosen, const Setting& setting) {
+Micrometres wet_coat(SelectedMix& selected, const Setting& setting) {
     plan::Mix bare = setting.mix;
     bare.extend = 0;
     bare.reduce = {};
     Diagnostics diagnostics;
-    const auto parts = resolved(chosen, bare, diagnostics).value();
-    const Micrometres dry = setting.film_um > 0 ? Micrometres{setting.film_um} : paint::usual_coat(parts);
-    return paint::wet_film(paint::mixed(parts), dry);
+    const auto parts = resolve_parts(selected, bare, diagnostics).value();
+    const Micrometres dry =
+        setting.film_um > 0 ? Micrometres{setting.film_um} : paint::nominal_film_build(parts);
+    return paint::wet_film(paint::mix_paints(parts), dry);
 }
 
-std::string held_words(const Setting& setting, const Variable& stepped, Micrometres wet, ShownUnits units) {
-    std::string words = "wet coat of " + units.text(wet);
-    if (stepped.option == "film") words = "everything but the film";
-    if (stepped.option != "coats")
-        words += fmt::format(", {} {}", setting.coats, setting.coats == 1 ? "coat" : "coats");
+std::string fixed_label(const Setting& setting, const Variable& varied, Micrometres wet, DisplayUnits units) {
+    std::string text = "wet coat of " + units.text(wet);
+    if (varied.option == "film") text = "everything but the film";
+    if (varied.option != "coats")
+        text += fmt::format(", {} {}", setting.coats, setting.coats == 1 ? "coat" : "coats");
     if (setting.loading)
-        words += fmt::format(", {} of flakes in their paint", units.as_given(*setting.loading));
-    return words;
+        text += fmt::format(", {} of flakes in their paint", units.input_text(*setting.loading));
+    return text;
 }
 
 // The mix in words, without what is stepped.
-std::string title_of(plan::Mix mix, const Variable& stepped) {
-    if (stepped.option == "ratio") return mix.parts[0].name + " to " + mix.parts[1].name;
-    if (stepped.option == "extend") mix.extend = 0;
-    if (stepped.option == "reduce") mix.reduce = {};
-    if (stepped.option == "white-cut") mix.white_cut = {};
-    return mix_words(mix);
+std::string title_of(plan::Mix mix, const Variable& varied) {
+    if (varied.option == "ratio") return mix.parts[0].name + " to " + mix.parts[1].name;
+    if (varied.option == "extend") mix.extend = 0;
+    if (varied.option == "reduce") mix.reduce = {};
+    if (varied.option == "white-cut") mix.white_cut = {};
+    return mix_label(mix);
 }
 
 // All rungs if one has flakes, so that they can be compared; those without have none in them.
-void look_from_the_side(report::Ladder& ladder, const std::vector<std::optional<plan::FlakeContent>>& flakes,
-                        const colour::Reflectance& ground, const film::Looker& looker) {
+void add_flake_appearances(report::Ladder& ladder,
+                           const std::vector<std::optional<plan::FlakeContent>>& flakes,
+                           const colour::Reflectance& ground, const film::Colorimeter& looker) {
     if (std::none_of(flakes.begin(), flakes.end(), [](const auto& content) { return content.has_value(); }))
         return;
     for (std::size_t i = 0; i < flakes.size(); ++i)
-        report::look_from_the_side(ladder.rungs[i], flakes[i].value_or(plan::FlakeContent{}), ground, looker);
+        report::add_flake_appearance(ladder.rungs[i], flakes[i].value_or(plan::FlakeContent{}), ground,
+                                     looker);
 }
 
-std::optional<Outcome> add_rungs(const LadderRequest& request, ChosenMix& chosen, const Setting& base,
-                                 const Variable& stepped, Micrometres held, report::Ladder& ladder) {
-    const film::Looker looker(chosen.light);
+std::optional<Outcome> add_rungs(const LadderRequest& request, SelectedMix& selected, const Setting& base,
+                                 const Variable& varied, Micrometres fixed_wet, report::Ladder& ladder) {
+    const film::Colorimeter looker(selected.light);
     std::vector<std::optional<plan::FlakeContent>> flakes;
-    for (std::size_t i = 0; i < stepped.values.size(); ++i) {
+    for (std::size_t i = 0; i < varied.values.size(); ++i) {
         Setting setting = base;
-        apply(stepped, i, setting);
+        apply(varied, i, setting);
         RungMix mix;
-        if (auto wrong = read_rung(chosen, setting, request.json, mix)) return wrong;
-        const Micrometres wet = stepped.option == "film" ? wet_coat(chosen, setting) : held;
-        ladder.rungs.push_back(report::make_rung(label(stepped, i, chosen.units), mix.parts,
-                                                 static_cast<double>(setting.coats) * wet, chosen.ground,
+        if (auto failure = read_rung(selected, setting, request.json, mix)) return failure;
+        const Micrometres wet = varied.option == "film" ? wet_coat(selected, setting) : fixed_wet;
+        ladder.rungs.push_back(report::make_rung(step_label(varied, i, selected.units), mix.parts,
+                                                 static_cast<double>(setting.coats) * wet, selected.ground,
                                                  looker));
         flakes.push_back(mix.flakes);
     }
-    look_from_the_side(ladder, flakes, chosen.ground, looker);
+    add_flake_appearances(ladder, flakes, selected.ground, looker);
     return std::nullopt;
 }
 
@@ -266,39 +270,39 @@ std::optional<Outcome> add_rungs(const LadderRequest& request, ChosenMix& chosen
 Outcome ladder(const LadderRequest& request) {
     Outcome outcome;
     std::vector<Variable> variables;
-    if (auto wrong = read_variables(request, variables)) return *wrong;
-    std::optional<ChosenMix> chosen = chosen_mix(request, outcome);
-    if (!chosen) return outcome;
+    if (auto failure = read_variables(request, variables)) return *failure;
+    std::optional<SelectedMix> selected = select_mix(request, outcome);
+    if (!selected) return outcome;
     Setting base;
-    base.mix = chosen->mix;
-    const Variable* stepped = nullptr;
+    base.mix = selected->mix;
+    const Variable* varied = nullptr;
     for (const Variable& v : variables) {
-        if (v.values.size() > 1) stepped = &v;
+        if (v.values.size() > 1) varied = &v;
         if (v.values.size() == 1) apply(v, 0, base);
         if (v.option == "ratio" && base.mix.parts.size() != 2)
-            return wrong_command("--ratio needs a mix of exactly two parts", "give two paints or mixes");
+            return usage_error("--ratio needs a mix of exactly two parts", "give two paints or mixes");
     }
     report::Ladder ladder;
-    ladder.units = chosen->units;
-    ladder.title = title_of(base.mix, *stepped);
-    ladder.stepped = stepped->words;
-    ladder.ground_name = chosen->ground_name;
-    ladder.ground = film::Looker(chosen->light).lab(chosen->ground);
-    ladder.light = chosen->light.title;
-    ladder.more_each =
-        stepped->option == "coats" || stepped->option == "film" || stepped->option == "loading";
-    Micrometres held = wet_coat(*chosen, base);
-    if (auto wrong = add_rungs(request, *chosen, base, *stepped, held, ladder)) return *wrong;
-    ladder.held = held_words(base, *stepped, held, ladder.units);
+    ladder.units = selected->units;
+    ladder.title = title_of(base.mix, *varied);
+    ladder.varied = varied->label;
+    ladder.ground_name = selected->ground_name;
+    ladder.ground = film::Colorimeter(selected->light).lab(selected->ground);
+    ladder.light = selected->light.title;
+    ladder.varies_film_or_loading =
+        varied->option == "coats" || varied->option == "film" || varied->option == "loading";
+    Micrometres fixed_wet = wet_coat(*selected, base);
+    if (auto failure = add_rungs(request, *selected, base, *varied, fixed_wet, ladder)) return *failure;
+    ladder.fixed = fixed_label(base, *varied, fixed_wet, ladder.units);
     report::measure_steps(ladder);
     outcome.out = request.json ? report::ladder_json(ladder) : report::ladder_text(ladder);
     if (!request.out.empty()) {
-        render::PngNotes notes;
+        render::PngMetadata notes;
         notes.texts = {{"Title", ladder.title}};
-        const Result<Done> written =
-            write_whole(request.out, render::png_bytes(report::ladder_sheet(ladder), notes));
-        if (!written) return refused(written.refusal());
-        say_written(outcome, request.out, request.json);
+        const Result<Success> written =
+            write_file_atomic(request.out, render::png_bytes(report::ladder_sheet(ladder), notes));
+        if (!written) return system_error(written.error());
+        report_written(outcome, request.out, request.json);
     }
     return outcome;
 }

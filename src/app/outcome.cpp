@@ -1,7 +1,7 @@
 #include "outcome.h"
 
 #include "embedded.h"
-#include "fadewright/app/in_hand.h"
+#include "fadewright/app/text_override.h"
 #include "fadewright/text/schema.h"
 
 #include <fmt/core.h>
@@ -10,23 +10,25 @@
 
 namespace fadewright::app {
 
-Outcome refused(const Refusal& refusal) { return {Exit::refused, "", "error: " + refusal.message + "\n"}; }
-
-Outcome ended_early() { return {Exit::refused, "", "ended before it was done\n"}; }
-
-Outcome wrong_data(const Diagnostics& diagnostics, bool json) {
-    if (json) return {Exit::wrong_data, to_json(diagnostics), ""};
-    return {Exit::wrong_data, "", to_text(diagnostics)};
+Outcome system_error(const Error& refusal) {
+    return {Exit::system_error, "", "error: " + refusal.message + "\n"};
 }
 
-Outcome wrong_command(const std::string& message, const std::string& hint) {
-    return {Exit::wrong_command, "", fmt::format("error: {}\n       = hint: {}\n", message, hint)};
+Outcome cancelled_outcome() { return {Exit::system_error, "", "ended before it was done\n"}; }
+
+Outcome data_error(const Diagnostics& diagnostics, bool json) {
+    if (json) return {Exit::data_error, to_json(diagnostics), ""};
+    return {Exit::data_error, "", to_text(diagnostics)};
+}
+
+Outcome usage_error(const std::string& message, const std::string& hint) {
+    return {Exit::usage_error, "", fmt::format("error: {}\n       = hint: {}\n", message, hint)};
 }
 
 Result<std::shared_ptr<const Source>> read_source(const std::string& path) {
-    const std::optional<std::string> in_hand = InHand::text_of(path);
-    Result<std::string> text = in_hand ? *in_hand : read_whole(path, kTextFileLimit_bytes);
-    if (!text) return text.refusal();
+    const std::optional<std::string> override_text = TextOverride::text_of(path);
+    Result<std::string> text = override_text ? *override_text : read_file_bytes(path, kTextFileLimit_bytes);
+    if (!text) return text.error();
     return std::shared_ptr<const Source>(
         std::make_shared<Source>(path == "-" ? "standard input" : path, std::move(text).value()));
 }
@@ -34,84 +36,86 @@ Result<std::shared_ptr<const Source>> read_source(const std::string& path) {
 namespace {
 
 // The light asked for by name; the outcome says so if the shelf has none of that name.
-std::optional<colour::Light> light_called(const std::string& name, Opened& opened, Diagnostics& diagnostics) {
+std::optional<colour::Illuminant> find_light(const std::string& name, OpenedJob& opened,
+                                             Diagnostics& diagnostics) {
     if (name.empty()) return opened.job->light;
-    if (const colour::Light* light = opened.shelf->light(name, diagnostics)) return *light;
-    const std::vector<std::string> names = opened.shelf->names(plan::ShelfKind::lights);
+    if (const colour::Illuminant* light = opened.library->light(name, diagnostics)) return *light;
+    const std::vector<std::string> names = opened.library->names(plan::LibraryKind::lights);
     opened.outcome = diagnostics.has_errors()
-                         ? wrong_data(diagnostics, false)
-                         : wrong_command(fmt::format("no light is called '{}'", name),
-                                         fmt::format("lights: {}", reading::joined(names, ", ")));
+                         ? data_error(diagnostics, false)
+                         : usage_error(fmt::format("no light is called '{}'", name),
+                                       fmt::format("lights: {}", detail::join_text(names, ", ")));
     opened.job.reset();
     return std::nullopt;
 }
 
 }  // namespace
 
-OpenedPlan open_plan(const std::string& plan_path, const std::string& shelf_folder, const Answer& answer) {
+OpenedPlan open_plan(const std::string& plan_path, const std::string& library_folder,
+                     const OutputOptions& output) {
     OpenedPlan opened;
-    Result<plan::Shelf> shelf = plan::Shelf::open(embedded_presets(), shelf_folder);
-    if (!shelf) {
-        opened.outcome = refused(shelf.refusal());
+    Result<plan::Library> library = plan::Library::open(embedded_presets(), library_folder);
+    if (!library) {
+        opened.outcome = system_error(library.error());
         return opened;
     }
-    opened.shelf = std::move(shelf).value();
+    opened.library = std::move(library).value();
     Result<std::shared_ptr<const Source>> source = read_source(plan_path);
     if (!source) {
-        opened.outcome = refused(source.refusal());
+        opened.outcome = system_error(source.error());
         return opened;
     }
     opened.source = source.value();
-    const std::optional<UnitSystem> units = answer.shown_in();
+    const std::optional<UnitSystem> units = output.unit_system();
     opened.plan = plan::read_plan(opened.source, opened.diagnostics, units);
     if (!opened.plan) {
-        opened.outcome = wrong_data(opened.diagnostics, answer.json);
+        opened.outcome = data_error(opened.diagnostics, output.json);
         return opened;
     }
-    opened.own_units = opened.plan->units;
-    opened.plan->units = units.value_or(opened.own_units);
+    opened.plan_units = opened.plan->units;
+    opened.plan->units = units.value_or(opened.plan_units);
     return opened;
 }
 
-Opened open_job(const std::string& plan_path, const std::string& shelf_folder, const std::string& light,
-                const Answer& answer) {
-    OpenedPlan read = open_plan(plan_path, shelf_folder, answer);
-    Opened opened;
-    opened.shelf = std::move(read.shelf);
-    opened.source = std::move(read.source);
-    opened.outcome = std::move(read.outcome);
-    if (!read.plan) return opened;
-    Diagnostics& diagnostics = read.diagnostics;
-    opened.job = plan::ready_job(*read.plan, opened.source->text(), *opened.shelf, diagnostics);
+OpenedJob open_job(const std::string& plan_path, const std::string& library_folder, const std::string& light,
+                   const OutputOptions& output) {
+    OpenedPlan loaded = open_plan(plan_path, library_folder, output);
+    OpenedJob opened;
+    opened.library = std::move(loaded.library);
+    opened.source = std::move(loaded.source);
+    opened.outcome = std::move(loaded.outcome);
+    if (!loaded.plan) return opened;
+    Diagnostics& diagnostics = loaded.diagnostics;
+    opened.job = plan::resolve_job(*loaded.plan, opened.source->text(), *opened.library, diagnostics);
     if (!opened.job) {
-        opened.outcome = wrong_data(diagnostics, answer.json);
+        opened.outcome = data_error(diagnostics, output.json);
         return opened;
     }
-    opened.outcome.talk = to_text(diagnostics);  // warnings
-    opened.light = light_called(light, opened, diagnostics);
+    opened.outcome.err = to_text(diagnostics);  // warnings
+    opened.light = find_light(light, opened, diagnostics);
     return opened;
 }
 
-bool is_the_plan(const std::string& out, const std::string& plan) {
-    std::error_code fault;
-    return plan != "-" && std::filesystem::equivalent(out, plan, fault);
+bool overwrites_plan(const std::string& out, const std::string& plan) {
+    std::error_code error;
+    return plan != "-" && std::filesystem::equivalent(out, plan, error);
 }
 
-Outcome would_lose_plan(const std::string& plan) {
-    return wrong_command(fmt::format("this would write over the plan {}", plan),
-                         "give the file to write another name");
+Outcome refuse_overwrite(const std::string& plan) {
+    return usage_error(fmt::format("this would write over the plan {}", plan),
+                       "give the file to write another name");
 }
 
-std::optional<Outcome> write_all(const NewFiles& files, Outcome& outcome, bool json) {
+std::optional<Outcome> write_files(const OutputFiles& files, Outcome& outcome, bool json) {
     for (const auto& [path, content] : files) {
-        const Result<Done> written = write_whole(path, content);
-        if (!written) return refused(written.refusal());
-        say_written(outcome, path, json);
+        const Result<Success> result = write_file_atomic(path, content);
+        if (!result) return system_error(result.error());
+        report_written(outcome, path, json);
     }
     return std::nullopt;
 }
 
-void say_written(Outcome& outcome, const std::string& path, bool json) {
+void report_written(Outcome& outcome, const std::string& path, bool json) {
     if (!json) outcome.out += fmt::format("wrote {}\n", path);
 }
 

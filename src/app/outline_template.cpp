@@ -17,8 +17,8 @@ namespace {
 // The masks that coats are sprayed through, each once.
 std::vector<report::NamedOutline> masks_of(const plan::Job& job) {
     std::vector<report::NamedOutline> masks;
-    for (const plan::ReadyCoat& coat : job.coats)
-        for (const plan::ReadyMask& mask : coat.masks) {
+    for (const plan::ResolvedCoat& coat : job.coats)
+        for (const plan::ResolvedMask& mask : coat.masks) {
             const bool known = std::any_of(masks.begin(), masks.end(),
                                            [&](const auto& other) { return other.name == mask.name; });
             if (!known) masks.push_back({mask.name, report::OutlineKind::mask, mask.mask.outline});
@@ -26,16 +26,17 @@ std::vector<report::NamedOutline> masks_of(const plan::Job& job) {
     return masks;
 }
 
-std::optional<Outcome> no_such_mask(const std::string& name, const std::vector<report::NamedOutline>& masks) {
+std::optional<Outcome> check_mask_name(const std::string& name,
+                                       const std::vector<report::NamedOutline>& masks) {
     std::vector<std::string> names;
     for (const report::NamedOutline& mask : masks) names.push_back(mask.name);
     if (std::find(names.begin(), names.end(), name) != names.end()) return std::nullopt;
-    return wrong_command(
+    return usage_error(
         fmt::format("no coat of the plan is sprayed through a mask called '{}'", name),
-        names.empty() ? "its coats have no masks" : fmt::format("masks: {}", reading::joined(names, ", ")));
+        names.empty() ? "its coats have no masks" : fmt::format("masks: {}", detail::join_text(names, ", ")));
 }
 
-spray::Box both(const spray::Box& a, const spray::Box& b) {
+spray::Box union_of(const spray::Box& a, const spray::Box& b) {
     return {std::min(a.x0, b.x0), std::min(a.y0, b.y0), std::max(a.x1, b.x1), std::max(a.y1, b.y1)};
 }
 
@@ -43,50 +44,50 @@ spray::Box both(const spray::Box& a, const spray::Box& b) {
 
 Outcome outline_template(const TemplateRequest& request) {
     if (!request.out.ends_with(".pdf"))
-        return wrong_command(fmt::format("cannot write a template to '{}'", request.out),
-                             "give a name that ends in .pdf");
-    if (is_the_plan(request.out, request.plan)) return would_lose_plan(request.plan);
-    Opened opened = open_job(request.plan, request.shelf, "", answer_of(request));
+        return usage_error(fmt::format("cannot write a template to '{}'", request.out),
+                           "give a name that ends in .pdf");
+    if (overwrites_plan(request.out, request.plan)) return refuse_overwrite(request.plan);
+    OpenedJob opened = open_job(request.plan, request.library, "", output_options(request));
     if (!opened.ready()) return opened.outcome;
     const plan::Job& job = *opened.job;
     const std::vector<report::NamedOutline> masks = masks_of(job);
     if (!request.mask.empty())
-        if (const std::optional<Outcome> wrong = no_such_mask(request.mask, masks)) return *wrong;
+        if (const std::optional<Outcome> failure = check_mask_name(request.mask, masks)) return *failure;
 
     report::OutlineTemplate outlines;
     outlines.title = job.title;
     outlines.units = job.units;
     outlines.facing = request.mirror ? report::Facing::mirrored : report::Facing::as_seen;
     outlines.mirror_about_mm = 0.5 * job.panel.width.value;
-    outlines.outlines.push_back({"", report::OutlineKind::panel, job.panel.drawn_outline()});
-    outlines.covered = outlines.outlines.front().outline.bounds();
+    outlines.outlines.push_back({"", report::OutlineKind::panel, job.panel.outline_or_rectangle()});
+    outlines.area = outlines.outlines.front().outline.bounds();
     if (request.mask.empty())
-        for (const plan::ReadyRegion& region : job.regions)
+        for (const plan::ResolvedRegion& region : job.regions)
             outlines.outlines.push_back({region.ground_name, report::OutlineKind::region, region.outline});
     for (const report::NamedOutline& mask : masks) {
         if (!request.mask.empty() && mask.name != request.mask) continue;
         outlines.outlines.push_back(mask);
-        outlines.covered =
-            request.mask.empty() ? both(outlines.covered, mask.outline.bounds()) : mask.outline.bounds();
+        outlines.area =
+            request.mask.empty() ? union_of(outlines.area, mask.outline.bounds()) : mask.outline.bounds();
     }
-    const report::Tiles tiles = report::tiles_over(outlines, request.paper);
-    if (tiles.pages() > report::kMostPages)
-        return wrong_command(fmt::format("this would take {} pages", tiles.pages()),
-                             "print one mask alone with --mask");
-    const Result<Done> written = write_whole(request.out, report::template_pdf(outlines, request.paper));
-    if (!written) return refused(written.refusal());
+    const report::PageGrid grid = report::page_grid(outlines, request.paper);
+    if (grid.pages() > report::kMaxPages)
+        return usage_error(fmt::format("this would take {} pages", grid.pages()),
+                           "print one mask alone with --mask");
+    const Result<Success> result =
+        write_file_atomic(request.out, report::template_pdf(outlines, request.paper));
+    if (!result) return system_error(result.error());
     Outcome outcome = std::move(opened.outcome);
     if (request.json)
         outcome.out = nlohmann::ordered_json{{"template", request.out},
-                                             {"rows", tiles.rows},
-                                             {"columns", tiles.columns},
+                                             {"rows", grid.rows},
+                                             {"columns", grid.columns},
                                              {"overlap_mm", report::kOverlap_mm}}
                           .dump(2) +
                       "\n";
     else
-        outcome.out =
-            fmt::format("wrote {}: {} x {} pages, {} of each under the next\n", request.out, tiles.rows,
-                        tiles.columns, job.units.text(Millimetres{report::kOverlap_mm}));
+        outcome.out = fmt::format("wrote {}: {} x {} pages, {} of each under the next\n", request.out,
+                                  grid.rows, grid.columns, job.units.text(Millimetres{report::kOverlap_mm}));
     return outcome;
 }
 

@@ -4,12 +4,12 @@
 
 #include "fadewright/app/commands.h"
 #include "fadewright/base/parallel.h"
-#include "fadewright/render/panel_places.h"
+#include "fadewright/render/incremental_renderer.h"
+#include "fadewright/render/panel_points.h"
+#include "fadewright/render/panel_shader.h"
 #include "fadewright/render/png.h"
-#include "fadewright/render/redraw.h"
-#include "fadewright/render/spectra.h"
-#include "fadewright/report/flake_look.h"
-#include "fadewright/report/shrunk.h"
+#include "fadewright/report/downscale.h"
+#include "fadewright/report/flake_appearance.h"
 #include "fadewright/text/schema.h"
 #include "outcome.h"
 
@@ -24,128 +24,130 @@
 namespace fadewright::app {
 namespace {
 
-constexpr std::array<const char*, 3> kUsualLights{"day", "warm-lamp", "shop-tube"};
-constexpr std::array<const char*, 3> kUsuallyNotIncluded{"body work", "other parts", "wear"};
+constexpr std::array<const char*, 3> kDefaultLights{"day", "warm-lamp", "shop-tube"};
+constexpr std::array<const char*, 3> kDefaultNotIncluded{"body work", "other parts", "wear"};
 // On paper 230, 120 and 270 pixels to the inch, on a screen no fewer than are shown.
 constexpr int kLarge_px = 1200, kOverview_px = 900, kSmall_px = 360;
-constexpr Millimetres kAround{15.0};
+constexpr Millimetres kMargin{15.0};
 
-std::optional<Outcome> wrong_request(const ProofRequest& request) {
-    if (request.plans.size() > report::kMostOptions)
-        return wrong_command(fmt::format("{} options are too many to choose from", request.plans.size()),
-                             fmt::format("give at most {} plans", report::kMostOptions));
-    if (request.lights.size() > report::kMostLights)
-        return wrong_command(fmt::format("{} lights do not fit on a page", request.lights.size()),
-                             fmt::format("give at most {}", report::kMostLights));
+std::optional<Outcome> check_request(const ProofRequest& request) {
+    if (request.plans.size() > report::kMaxOptions)
+        return usage_error(fmt::format("{} options are too many to choose from", request.plans.size()),
+                           fmt::format("give at most {} plans", report::kMaxOptions));
+    if (request.lights.size() > report::kMaxLights)
+        return usage_error(fmt::format("{} lights do not fit on a page", request.lights.size()),
+                           fmt::format("give at most {}", report::kMaxLights));
     for (const std::string& path : request.out) {
         if (!path.ends_with(".pdf") && !path.ends_with(".html") && !path.ends_with(".png"))
-            return wrong_command(fmt::format("cannot tell what to write to '{}'", path),
-                                 "give a name that ends in .pdf, .html or .png");
+            return usage_error(fmt::format("cannot tell what to write to '{}'", path),
+                               "give a name that ends in .pdf, .html or .png");
         for (const std::string& plan : request.plans)
-            if (is_the_plan(path, plan)) return would_lose_plan(plan);
+            if (overwrites_plan(path, plan)) return refuse_overwrite(plan);
     }
     return std::nullopt;
 }
 
 // A plan that is ready, and the lights it is shown in besides its own.
-struct ReadyOption {
-    Opened opened;
-    std::vector<colour::Light> lights;
+struct ProofPlan {
+    OpenedJob opened;
+    std::vector<colour::Illuminant> lights;
     [[nodiscard]] const plan::Job& job() const { return *opened.job; }
 };
 
-std::optional<Outcome> add_lights(const ProofRequest& request, ReadyOption& option) {
+std::optional<Outcome> add_lights(const ProofRequest& request, ProofPlan& option) {
     std::vector<std::string> names = request.lights;
-    if (names.empty()) names.assign(kUsualLights.begin(), kUsualLights.end());
+    if (names.empty()) names.assign(kDefaultLights.begin(), kDefaultLights.end());
     for (const std::string& name : names) {
         Diagnostics diagnostics;
-        const colour::Light* light = option.opened.shelf->light(name, diagnostics);
-        if (diagnostics.has_errors()) return wrong_data(diagnostics, request.json);
+        const colour::Illuminant* light = option.opened.library->light(name, diagnostics);
+        if (diagnostics.has_errors()) return data_error(diagnostics, request.json);
         if (!light)
-            return wrong_command(
+            return usage_error(
                 fmt::format("no light is called '{}'", name),
-                fmt::format("lights: {}",
-                            reading::joined(option.opened.shelf->names(plan::ShelfKind::lights), ", ")));
+                fmt::format(
+                    "lights: {}",
+                    detail::join_text(option.opened.library->names(plan::LibraryKind::lights), ", ")));
         option.lights.push_back(*light);
     }
     return std::nullopt;
 }
 
-bool holds_flakes(const plan::Job& job) {
+bool has_flakes(const plan::Job& job) {
     return std::any_of(job.coats.begin(), job.coats.end(),
-                       [](const plan::ReadyCoat& coat) { return film::has_flakes(coat.mix); });
+                       [](const plan::ResolvedCoat& coat) { return film::has_flakes(coat.mix); });
 }
 
 render::PreviewSettings settings_for(int longest_px, double exposure) {
     render::PreviewSettings settings;
     settings.longest_px = longest_px;
-    settings.margin = kAround;
+    settings.margin = kMargin;
     settings.exposure = exposure;
     return settings;
 }
 
-render::PreviewSettings turned(int longest_px, double exposure, Degrees aspecular) {
+render::PreviewSettings settings_at_angle(int longest_px, double exposure, Degrees aspecular) {
     render::PreviewSettings settings = settings_for(longest_px, exposure);
-    settings.viewing = render::instrument(aspecular);
+    settings.viewing = render::goniometer_viewing(aspecular);
     return settings;
 }
 
 // All options are shown equally bright: in the usual view, and from the side.
 struct Exposures {
-    double usual = 1, angles = 1;
+    double plan_view = 1, angles = 1;
 };
 
-Exposures exposures_of(const std::vector<ReadyOption>& options) {
+Exposures exposures_of(const std::vector<ProofPlan>& options) {
     Exposures common;
-    for (const ReadyOption& option : options) {
+    for (const ProofPlan& option : options) {
         const plan::Job& job = option.job();
-        common.usual = std::min(common.usual, render::exposure_without_glare(job, *option.opened.light,
-                                                                             settings_for(kSmall_px, 1)));
-        if (!holds_flakes(job)) continue;
+        common.plan_view = std::min(
+            common.plan_view,
+            render::max_exposure_without_clipping(job, *option.opened.light, settings_for(kSmall_px, 1)));
+        if (!has_flakes(job)) continue;
         std::vector<render::Viewing> sides;
-        for (const Degrees angle : report::kShownAngles) sides.push_back(render::instrument(angle));
-        common.angles = std::min(
-            common.angles,
-            render::exposure_without_glare(job, *option.opened.light, settings_for(kSmall_px, 1), sides));
+        for (const Degrees angle : report::kShownAngles) sides.push_back(render::goniometer_viewing(angle));
+        common.angles =
+            std::min(common.angles, render::max_exposure_without_clipping(job, *option.opened.light,
+                                                                          settings_for(kSmall_px, 1), sides));
     }
     return common;
 }
 
 // Where that coat is thickest; of several such places the one nearest to the middle.
-plan::Point thickest(const plan::Job& job, const plan::ReadyCoat& coat) {
-    constexpr int kPlaces = 41;
+plan::Point thickest_point(const plan::Job& job, const plan::ResolvedCoat& coat) {
+    constexpr int kPointsAcross = 41;
     constexpr double kAsThick = 0.98;
-    const auto [x, y] = render::places_over(job.panel, kPlaces);
+    const auto [x, y] = render::panel_points(job.panel, kPointsAcross);
     std::vector<double> film(x.size());
     coat.add_film_um(x, y, film);
     plan::Point best{0.5 * job.panel.width, 0.5 * job.panel.height};
     if (film.empty()) return best;
-    const plan::Point middle = best;
-    const double most = *std::max_element(film.begin(), film.end());
+    const plan::Point centre = best;
+    const double maximum = *std::max_element(film.begin(), film.end());
     double nearest = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < film.size(); ++i) {
-        const double far = std::hypot(x[i] - middle.x.value, y[i] - middle.y.value);
-        if (film[i] < kAsThick * most || far >= nearest) continue;
-        nearest = far;
+        const double distance = std::hypot(x[i] - centre.x.value, y[i] - centre.y.value);
+        if (film[i] < kAsThick * maximum || distance >= nearest) continue;
+        nearest = distance;
         best = {Millimetres{x[i]}, Millimetres{y[i]}};
     }
     return best;
 }
 
-colour::Lab look_at(const ReadyOption& option, std::size_t coats, plan::Point place, double exposure) {
-    const render::SeenJob seen(option.job(), *option.opened.light, coats);
-    const double x[] = {place.x.value}, y[] = {place.y.value};
+colour::Lab colour_at(const ProofPlan& option, std::size_t coats, plan::Point point, double exposure) {
+    const render::PanelShader shader(option.job(), *option.opened.light, coats);
+    const double x[] = {point.x.value}, y[] = {point.y.value};
     colour::XYZ xyz[1];
-    seen.xyz(x, y, xyz);
-    return colour::to_lab({exposure * xyz[0].X, exposure * xyz[0].Y, exposure * xyz[0].Z}, seen.white());
+    shader.xyz(x, y, xyz);
+    return colour::to_lab({exposure * xyz[0].X, exposure * xyz[0].Y, exposure * xyz[0].Z}, shader.white());
 }
 
-std::vector<report::ProofColour> colours_of(const ReadyOption& option, double exposure) {
+std::vector<report::ProofColour> colours_of(const ProofPlan& option, double exposure) {
     const plan::Job& job = option.job();
     std::vector<report::ProofColour> colours;
     std::vector<std::size_t> last;  // coat of each
     for (std::size_t i = 0; i < job.coats.size(); ++i) {
-        const plan::ReadyCoat& coat = job.coats[i];
+        const plan::ResolvedCoat& coat = job.coats[i];
         const auto known = std::find_if(colours.begin(), colours.end(),
                                         [&](const report::ProofColour& c) { return c.mix == coat.mix_name; });
         if (known == colours.end()) {
@@ -157,115 +159,117 @@ std::vector<report::ProofColour> colours_of(const ReadyOption& option, double ex
         }
     }
     for (std::size_t c = 0; c < colours.size(); ++c) {
-        const plan::ReadyCoat& coat = job.coats[last[c]];
-        if (!coat.clear) colours[c].lab = look_at(option, last[c] + 1, thickest(job, coat), exposure);
+        const plan::ResolvedCoat& coat = job.coats[last[c]];
+        if (!coat.clear) colours[c].lab = colour_at(option, last[c] + 1, thickest_point(job, coat), exposure);
     }
     return colours;
 }
 
 // Paints the pictures of one option; coats that a picture shows keep their films for the next of its size.
-class Painting {
+class OptionRenderer {
 public:
-    Painting(const ReadyOption& ready, const ProofRequest& request, render::Watched watched)
-        : job_(ready.job()), request_(request), watched_(std::move(watched)) {}
+    OptionRenderer(const ProofPlan& ready, const ProofRequest& request, render::Progress progress)
+        : job_(ready.job()), request_(request), progress_(std::move(progress)) {}
 
     // Nothing if it was stopped. `share` of the option's work, as far as is known before.
-    std::optional<Picture> picture(const colour::Light& light, const render::PreviewSettings& settings,
+    std::optional<Picture> picture(const colour::Illuminant& light, const render::PreviewSettings& settings,
                                    double share) {
-        render::Redraw& redraw = settings.longest_px == kLarge_px ? large_ : small_;
-        const render::Preview* shown =
-            redraw.show(job_, light, settings, watched_.piece(done_, done_ + share));
-        done_ += share;
-        return shown ? std::optional(shown->picture) : std::nullopt;
+        render::IncrementalRenderer& redraw = settings.longest_px == kLarge_px ? large_ : small_;
+        const render::Preview* preview =
+            redraw.update(job_, light, settings, progress_.subrange(fraction_done_, fraction_done_ + share));
+        fraction_done_ += share;
+        return preview ? std::optional(preview->picture) : std::nullopt;
     }
 
-    [[nodiscard]] Picture marked(const Picture& picture) const {
-        return request_.no_watermark ? picture : report::stamped(picture);
+    [[nodiscard]] Picture with_watermark(const Picture& picture) const {
+        return request_.no_watermark ? picture : report::add_watermark(picture);
     }
 
 private:
     const plan::Job& job_;
     const ProofRequest& request_;
-    render::Watched watched_;
-    double done_ = 0;
-    render::Redraw large_{colour::OutputProfile::srgb()}, small_{colour::OutputProfile::srgb()};
+    render::Progress progress_;
+    double fraction_done_ = 0;
+    render::IncrementalRenderer large_{colour::OutputProfile::srgb()}, small_{colour::OutputProfile::srgb()};
 };
 
 constexpr double kLargeShare = 0.7;  // of the work on one option, about
 
 // Adds the small pictures; false if it was stopped.
-bool add_small(report::ProofOption& option, const ReadyOption& ready, const Picture& large,
-               const Exposures& exposures, Painting& painting) {
-    const bool flakes = holds_flakes(ready.job());
+bool add_small_pictures(report::ProofOption& option, const ProofPlan& ready, const Picture& large,
+                        const Exposures& exposures, OptionRenderer& painting) {
+    const bool flakes = has_flakes(ready.job());
     const std::size_t count = ready.lights.size() + (flakes ? report::kShownAngles.size() : 0);
     const double share = (1 - kLargeShare) / static_cast<double>(count);
-    const colour::Light& own = *ready.opened.light;
-    for (const colour::Light& light : ready.lights) {
+    const colour::Illuminant& own = *ready.opened.light;
+    for (const colour::Illuminant& light : ready.lights) {
         // In the plan's own light it is painted already.
         const std::optional<Picture> small =
-            light.id == own.id ? report::shrunk(large, kSmall_px)
-                               : painting.picture(light, settings_for(kSmall_px, exposures.usual), share);
+            light.id == own.id ? report::downscale(large, kSmall_px)
+                               : painting.picture(light, settings_for(kSmall_px, exposures.plan_view), share);
         if (!small) return false;
-        option.lights.push_back({painting.marked(*small), light.title});
+        option.lights.push_back({painting.with_watermark(*small), light.title});
     }
     if (!flakes) return true;
     for (const Degrees angle : report::kShownAngles) {
-        const auto small = painting.picture(own, turned(kSmall_px, exposures.angles, angle), share);
+        const auto small =
+            painting.picture(own, settings_at_angle(kSmall_px, exposures.angles, angle), share);
         if (!small) return false;
         option.angles.push_back(
-            {painting.marked(*small), fmt::format("{:.0f}° from the shine", angle.value)});
+            {painting.with_watermark(*small), fmt::format("{:.0f}° from the shine", angle.value)});
     }
     return true;
 }
 
 // Nothing if it was stopped.
-std::optional<report::ProofOption> painted(const ReadyOption& ready, const ProofRequest& request,
-                                           const Exposures& exposures, const render::Watched& watched) {
+std::optional<report::ProofOption> render_option(const ProofPlan& ready, const ProofRequest& request,
+                                                 const Exposures& exposures,
+                                                 const render::Progress& progress) {
     const plan::Job& job = ready.job();
     report::ProofOption option;
     option.title = job.title;
     option.width = job.panel.width;
     option.height = job.panel.height;
-    option.exposure = exposures.usual;
+    option.exposure = exposures.plan_view;
     option.angles_exposure = exposures.angles;
-    option.estimated = job.origin == paint::Origin::estimated;
-    const colour::Light& own = *ready.opened.light;
-    Painting painting(ready, request, watched);
+    option.estimated = job.origin == paint::Provenance::estimated;
+    const colour::Illuminant& own = *ready.opened.light;
+    OptionRenderer painting(ready, request, progress);
     const std::optional<Picture> large =
-        painting.picture(own, settings_for(kLarge_px, exposures.usual), kLargeShare);
+        painting.picture(own, settings_for(kLarge_px, exposures.plan_view), kLargeShare);
     if (!large) return std::nullopt;
-    option.large = {painting.marked(*large), "seen in " + own.title};
-    option.overview = painting.marked(report::shrunk(*large, kOverview_px));
-    if (!add_small(option, ready, *large, exposures, painting)) return std::nullopt;
-    option.colours = colours_of(ready, exposures.usual);
+    option.large = {painting.with_watermark(*large), "seen in " + own.title};
+    option.overview = painting.with_watermark(report::downscale(*large, kOverview_px));
+    if (!add_small_pictures(option, ready, *large, exposures, painting)) return std::nullopt;
+    option.colours = colours_of(ready, exposures.plan_view);
     return option;
 }
 
 // All options; nothing if it was stopped.
-std::optional<std::vector<report::ProofOption>> all_painted(const std::vector<ReadyOption>& options,
-                                                            const ProofRequest& request) {
-    const render::Watched watched{request.told, request.stopped};
+std::optional<std::vector<report::ProofOption>> render_options(const std::vector<ProofPlan>& options,
+                                                               const ProofRequest& request) {
+    const render::Progress progress{request.on_progress, request.is_cancelled};
     const Exposures exposures = exposures_of(options);
     std::vector<report::ProofOption> out;
     const double share = 1 / static_cast<double>(options.size());
-    for (const ReadyOption& option : options) {
-        const double begun = static_cast<double>(out.size()) * share;
-        auto one = painted(option, request, exposures, watched.piece(begun, begun + share));
-        if (!one) return std::nullopt;
-        out.push_back(std::move(*one));
+    for (const ProofPlan& option : options) {
+        const double start = static_cast<double>(out.size()) * share;
+        auto rendered = render_option(option, request, exposures, progress.subrange(start, start + share));
+        if (!rendered) return std::nullopt;
+        out.push_back(std::move(*rendered));
     }
     return out;
 }
 
-NewFiles files_of(const ProofRequest& request, const report::Proof& proof) {
-    NewFiles files;
+OutputFiles proof_files(const ProofRequest& request, const report::Proof& proof) {
+    OutputFiles files;
     for (const std::string& path : request.out) {
         if (path.ends_with(".pdf")) files.emplace_back(path, report::proof_pdf(proof, request.paper));
         if (path.ends_with(".html")) files.emplace_back(path, report::proof_html(proof));
         if (!path.ends_with(".png")) continue;
         const std::string stem = path.substr(0, path.size() - 4);
         for (std::size_t i = 0; i < proof.options.size(); ++i) {
-            render::PngNotes notes;
+            render::PngMetadata notes;
             notes.icc = colour::OutputProfile::srgb().icc_bytes();
             notes.icc_name = "sRGB";
             notes.texts = {{"Title", proof.options[i].title}, {"Comment", "Preview, not a colour approval."}};
@@ -280,35 +284,34 @@ NewFiles files_of(const ProofRequest& request, const report::Proof& proof) {
 }  // namespace
 
 Outcome proof(const ProofRequest& request) {
-    if (const std::optional<Outcome> wrong = wrong_request(request)) return *wrong;
+    if (const std::optional<Outcome> failure = check_request(request)) return *failure;
     const ThreadLimit threads(request.threads);
     Outcome outcome;
-    std::vector<ReadyOption> options;
+    std::vector<ProofPlan> options;
     for (const std::string& plan : request.plans) {
-        ReadyOption option{open_job(plan, request.shelf, "", answer_of(request)), {}};
+        ProofPlan option{open_job(plan, request.library, "", output_options(request)), {}};
         if (!option.opened.ready()) return option.opened.outcome;
-        if (const std::optional<Outcome> wrong = add_lights(request, option)) return *wrong;
-        outcome.talk += option.opened.outcome.talk;
+        if (const std::optional<Outcome> failure = add_lights(request, option)) return *failure;
+        outcome.err += option.opened.outcome.err;
         options.push_back(std::move(option));
     }
-    auto all = all_painted(options, request);
-    if (!all) return ended_early();
+    auto all = render_options(options, request);
+    if (!all) return cancelled_outcome();
     report::Proof proof;
     proof.options = std::move(*all);
     proof.units = options.front().job().units;
     proof.not_included = request.not_included;
     if (proof.not_included.empty())
-        proof.not_included.assign(kUsuallyNotIncluded.begin(), kUsuallyNotIncluded.end());
-    const auto files = files_of(request, proof);
+        proof.not_included.assign(kDefaultNotIncluded.begin(), kDefaultNotIncluded.end());
+    const auto files = proof_files(request, proof);
     for (const auto& [path, bytes] : files)
         for (const std::string& plan : request.plans)
-            if (is_the_plan(path, plan)) return would_lose_plan(plan);
-    nlohmann::ordered_json written = nlohmann::ordered_json::array();
-    if (const std::optional<Outcome> wrong = write_all(files, outcome, request.json)) return *wrong;
-    for (const auto& [path, bytes] : files) written.push_back(path);
+            if (overwrites_plan(path, plan)) return refuse_overwrite(plan);
+    nlohmann::ordered_json result = nlohmann::ordered_json::array();
+    if (const std::optional<Outcome> failure = write_files(files, outcome, request.json)) return *failure;
+    for (const auto& [path, bytes] : files) result.push_back(path);
     if (request.json)
-        outcome.out =
-            nlohmann::ordered_json{{"options", options.size()}, {"written", written}}.dump(2) + "\n";
+        outcome.out = nlohmann::ordered_json{{"options", options.size()}, {"written", result}}.dump(2) + "\n";
     return outcome;
 }
 

@@ -10,7 +10,7 @@
 namespace fadewright::app {
 namespace {
 
-using plan::RecordEntry;
+using plan::LogEntry;
 
 std::string trimmed(const std::string& text) {
     const std::size_t begin = text.find_first_not_of(' ');
@@ -18,28 +18,30 @@ std::string trimmed(const std::string& text) {
     return text.substr(begin, text.find_last_not_of(' ') + 1 - begin);
 }
 
-struct TypedPair {
+struct NameAndValue {
     std::string name, value;
 };
 
-Outcome no_such(const std::string& thing, const std::string& name, const std::vector<std::string>& known) {
+Outcome unknown_name(const std::string& thing, const std::string& name,
+                     const std::vector<std::string>& known) {
     const std::string_view close = closest_name(name, known);
-    return wrong_command(fmt::format("no {} is called '{}'", thing, name),
-                         close.empty() ? fmt::format("there are: {}", reading::joined(known, ", "))
-                                       : fmt::format("did you mean '{}'?", close));
+    return usage_error(fmt::format("no {} is called '{}'", thing, name),
+                       close.empty() ? fmt::format("there are: {}", detail::join_text(known, ", "))
+                                     : fmt::format("did you mean '{}'?", close));
 }
 
-class Typed {
+class EntryParser {
 public:
-    Typed(const RecordRequest& request, const plan::Plan& plan, plan::Shelf& shelf)
-        : request_(request), plan_(plan), shelf_(shelf) {}
+    EntryParser(const RecordRequest& request, const plan::Plan& plan, plan::Library& library)
+        : request_(request), plan_(plan), library_(library) {}
 
     std::variant<RecordEntry, Outcome> entry() {
         RecordEntry entry;
-        const bool taken = belongs() && names(entry) && pours(entry) && bottles(entry) && gun(entry);
-        if (!taken) return wrong_;
+        const bool complete = check_combination() && read_names(entry) && read_weights(entry) &&
+                              read_batch_numbers(entry) && read_gun(entry);
+        if (!complete) return failure_;
         entry.film = request_.film;
-        if (request_.film) entry.at = place_read();
+        if (request_.film) entry.at = measured_point();
         entry.temperature = request_.temperature;
         entry.humidity = request_.humidity;
         if (!request_.note.empty()) entry.note = request_.note;
@@ -47,27 +49,27 @@ public:
     }
 
 private:
-    bool wrong(Outcome outcome) {
-        wrong_ = std::move(outcome);
+    bool fail(Outcome outcome) {
+        failure_ = std::move(outcome);
         return false;
     }
 
     [[nodiscard]] bool sets_gun() const {
         return !request_.gun.empty() || request_.flow || request_.speed || request_.distance ||
-               request_.needle || request_.air;
+               request_.needle_opening || request_.air;
     }
 
-    bool belongs() {
-        if (request_.mix.empty() && !(request_.grams.empty() && request_.bottles.empty()))
-            return wrong(wrong_command("paints are given but no mix", "add  --mix NAME"));
+    bool check_combination() {
+        if (request_.mix.empty() && !(request_.weights.empty() && request_.batch_numbers.empty()))
+            return fail(usage_error("paints are given but no mix", "add  --mix NAME"));
         if (request_.coat.empty() && (request_.film || sets_gun()))
-            return wrong(wrong_command("a film or the gun is given but no coat", "add  --coat NAME"));
+            return fail(usage_error("a film or the gun is given but no coat", "add  --coat NAME"));
         if (request_.at && !request_.film)
-            return wrong(wrong_command("a place is given but no film", "add  --film \"14 um\""));
+            return fail(usage_error("a place is given but no film", "add  --film \"14 um\""));
         return true;
     }
 
-    bool names(RecordEntry& entry) {
+    bool read_names(RecordEntry& entry) {
         std::vector<std::string> mixes = mix_names(), coats;
         for (const plan::Coat& coat : plan_.coats) {
             coats.push_back(coat.name);
@@ -76,10 +78,10 @@ private:
         const auto known = [](const std::vector<std::string>& list, const std::string& name) {
             return name.empty() || std::find(list.begin(), list.end(), name) != list.end();
         };
-        if (!known(mixes, request_.mix)) return wrong(no_such("mix of the plan", request_.mix, mixes));
-        if (!known(coats, request_.coat)) return wrong(no_such("coat of the plan", request_.coat, coats));
-        if (!request_.mix.empty()) entry.mix = Placed<std::string>{request_.mix, {}};
-        if (!request_.coat.empty()) entry.coat = Placed<std::string>{request_.coat, {}};
+        if (!known(mixes, request_.mix)) return fail(unknown_name("mix of the plan", request_.mix, mixes));
+        if (!known(coats, request_.coat)) return fail(unknown_name("coat of the plan", request_.coat, coats));
+        if (!request_.mix.empty()) entry.mix = Located<std::string>{request_.mix, {}};
+        if (!request_.coat.empty()) entry.coat = Located<std::string>{request_.coat, {}};
         return true;
     }
 
@@ -90,101 +92,102 @@ private:
     }
 
     // "paint=12.3 g, other=4 g": pieces whose names are paints of the shelf or mixes of the plan.
-    bool pairs(const std::vector<std::string>& typed, const std::string& example,
-               std::vector<TypedPair>& found) {
-        std::vector<std::string> known = shelf_.names(plan::ShelfKind::paints);
+    bool parse_pairs(const std::vector<std::string>& typed, const std::string& example,
+                     std::vector<NameAndValue>& found) {
+        std::vector<std::string> known = library_.names(plan::LibraryKind::paints);
         for (const std::string& mix : mix_names()) known.push_back(mix);
         for (const std::string& list : typed)
             for (std::size_t begin = 0; begin <= list.size();) {
                 const std::size_t end = std::min(list.find(',', begin), list.size());
-                const std::string piece = trimmed(list.substr(begin, end - begin));
+                const std::string item = trimmed(list.substr(begin, end - begin));
                 begin = end + 1;
-                const std::size_t equals = piece.find('=');
-                if (equals == std::string::npos || trimmed(piece.substr(equals + 1)).empty())
-                    return wrong(wrong_command(fmt::format("cannot read '{}'", piece), "write  " + example));
-                found.push_back({trimmed(piece.substr(0, equals)), trimmed(piece.substr(equals + 1))});
+                const std::size_t equals = item.find('=');
+                if (equals == std::string::npos || trimmed(item.substr(equals + 1)).empty())
+                    return fail(usage_error(fmt::format("cannot read '{}'", item), "write  " + example));
+                found.push_back({trimmed(item.substr(0, equals)), trimmed(item.substr(equals + 1))});
                 if (std::find(known.begin(), known.end(), found.back().name) == known.end())
-                    return wrong(no_such("paint of the shelf or mix of the plan", found.back().name, known));
+                    return fail(
+                        unknown_name("paint of the shelf or mix of the plan", found.back().name, known));
             }
         return true;
     }
 
-    bool pours(RecordEntry& entry) {
-        std::vector<TypedPair> typed;
-        if (!pairs(request_.grams, "--grams \"paint=12.3 g, other=4.1 g\"", typed)) return false;
-        for (const TypedPair& one : typed) {
+    bool read_weights(RecordEntry& entry) {
+        std::vector<NameAndValue> typed;
+        if (!parse_pairs(request_.weights, "--grams \"paint=12.3 g, other=4.1 g\"", typed)) return false;
+        for (const NameAndValue& pair : typed) {
             Diagnostics diagnostics;
-            const auto source = std::make_shared<Source>("command line", one.name + "=" + one.value);
-            const Place place{source, one.name.size() + 1, source->text().size()};
-            const auto grams = read_quantity(one.value, place, units_of<Grams>(), diagnostics);
-            if (!grams) return wrong({Exit::wrong_command, "", to_text(diagnostics)});
+            const auto source = std::make_shared<Source>("command line", pair.name + "=" + pair.value);
+            const SourceSpan span{source, pair.name.size() + 1, source->text().size()};
+            const auto grams = read_quantity(pair.value, span, units_of<Grams>(), diagnostics);
+            if (!grams) return fail({Exit::usage_error, "", to_text(diagnostics)});
             if (*grams < 0 || *grams > 1e6)
-                return wrong(wrong_command(fmt::format("nobody pours {} of '{}'", one.value, one.name),
-                                           "write what the scale showed"));
-            const auto same = std::find_if(entry.poured.begin(), entry.poured.end(),
-                                           [&](const auto& p) { return p.name == one.name; });
-            if (same != entry.poured.end()) {
+                return fail(usage_error(fmt::format("nobody pours {} of '{}'", pair.value, pair.name),
+                                        "write what the scale showed"));
+            const auto same = std::find_if(entry.grams.begin(), entry.grams.end(),
+                                           [&](const auto& p) { return p.name == pair.name; });
+            if (same != entry.grams.end()) {
                 same->value = same->value + Grams{*grams};  // poured in two goes
             } else {
-                entry.poured.push_back({one.name, Grams{*grams}, {}});
+                entry.grams.push_back({pair.name, Grams{*grams}, {}});
             }
         }
         return true;
     }
 
-    bool bottles(RecordEntry& entry) {
-        std::vector<TypedPair> typed;
-        if (!pairs(request_.bottles, "--bottles \"paint=B1207, other=77\"", typed)) return false;
-        for (const TypedPair& one : typed) {
-            const auto same = std::find_if(entry.bottles.begin(), entry.bottles.end(),
-                                           [&](const auto& b) { return b.name == one.name; });
-            if (same != entry.bottles.end()) {
-                same->value += " and " + one.value;
+    bool read_batch_numbers(RecordEntry& entry) {
+        std::vector<NameAndValue> typed;
+        if (!parse_pairs(request_.batch_numbers, "--bottles \"paint=B1207, other=77\"", typed)) return false;
+        for (const NameAndValue& pair : typed) {
+            const auto same = std::find_if(entry.batches.begin(), entry.batches.end(),
+                                           [&](const auto& b) { return b.name == pair.name; });
+            if (same != entry.batches.end()) {
+                same->value += " and " + pair.value;
             } else {
-                entry.bottles.push_back({one.name, one.value, {}});
+                entry.batches.push_back({pair.name, pair.value, {}});
             }
         }
         return true;
     }
 
-    bool gun(RecordEntry& entry) {
+    bool read_gun(RecordEntry& entry) {
         if (!sets_gun()) return true;
-        const std::vector<std::string> known = shelf_.names(plan::ShelfKind::guns);
+        const std::vector<std::string> known = library_.names(plan::LibraryKind::guns);
         if (!request_.gun.empty() && std::find(known.begin(), known.end(), request_.gun) == known.end())
-            return wrong(no_such("gun of the shelf", request_.gun, known));
-        plan::GunSet set{std::nullopt,      request_.flow,   request_.speed,
-                         request_.distance, request_.needle, request_.air};
-        if (!request_.gun.empty()) set.gun = request_.gun;
-        entry.gun = set;
+            return fail(unknown_name("gun of the shelf", request_.gun, known));
+        plan::GunSettings settings{std::nullopt,      request_.flow,           request_.speed,
+                                   request_.distance, request_.needle_opening, request_.air};
+        if (!request_.gun.empty()) settings.gun = request_.gun;
+        entry.gun = settings;
         return true;
     }
 
     // Where it was said, else the middle of the panel.
-    [[nodiscard]] plan::Point place_read() const {
+    [[nodiscard]] plan::Point measured_point() const {
         if (request_.at) return {request_.at->x, request_.at->y};
-        Diagnostics unsaid;
-        const auto job = plan::ready_job(plan_, "", shelf_, unsaid);
+        Diagnostics ignored;
+        const auto job = plan::resolve_job(plan_, "", library_, ignored);
         return job ? plan::Point{0.5 * job->panel.width, 0.5 * job->panel.height} : plan::Point{};
     }
 
     const RecordRequest& request_;
     const plan::Plan& plan_;
-    plan::Shelf& shelf_;
-    Outcome wrong_;
+    plan::Library& library_;
+    Outcome failure_;
 };
 
 }  // namespace
 
-bool says_what_was_done(const RecordRequest& r) {
-    return !(r.mix.empty() && r.grams.empty() && r.bottles.empty() && r.coat.empty() && r.gun.empty() &&
-             r.note.empty()) ||
-           r.film || r.at || r.flow || r.speed || r.distance || r.needle || r.air || r.temperature ||
+bool has_entry(const RecordRequest& r) {
+    return !(r.mix.empty() && r.weights.empty() && r.batch_numbers.empty() && r.coat.empty() &&
+             r.gun.empty() && r.note.empty()) ||
+           r.film || r.at || r.flow || r.speed || r.distance || r.needle_opening || r.air || r.temperature ||
            r.humidity;
 }
 
-std::variant<RecordEntry, Outcome> entry_of(const RecordRequest& request, const plan::Plan& plan,
-                                            plan::Shelf& shelf) {
-    return Typed(request, plan, shelf).entry();
+std::variant<RecordEntry, Outcome> parse_entry(const RecordRequest& request, const plan::Plan& plan,
+                                               plan::Library& library) {
+    return EntryParser(request, plan, library).entry();
 }
 
 }  // namespace fadewright::app

@@ -2,12 +2,12 @@
 #pragma once
 
 #include "fadewright/app/commands.h"
-#include "fadewright/plan/record.h"
+#include "fadewright/plan/job_log.h"
 #include "outcome.h"
 
 namespace fadewright::app {
 
 // `record` is empty if there is none.
-[[nodiscard]] Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::RecordFile& record);
+[[nodiscard]] Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::JobLog& record);
 
 }  // namespace fadewright::app

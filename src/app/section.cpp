@@ -12,16 +12,16 @@
 
 namespace fadewright {
 
-bool Codec<app::PanelPlace>::read(const Node& node, const FieldWords& field, Reading& r,
-                                  app::PanelPlace& out) {
+bool Codec<app::PanelPoint>::read(const Node& node, const FieldContext& field, ReadContext& r,
+                                  app::PanelPoint& out) {
     const std::size_t comma = node.text.find(',');
     if (node.kind != Node::Kind::text || comma == std::string::npos)
-        return reading::wrong_kind(node, field, "a place \"x,y\" such as \"450 mm,80 mm\"", r);
+        return detail::report_wrong_kind(node, field, "a place \"x,y\" such as \"450 mm,80 mm\"", r);
     const auto units = units_of<Millimetres>();
     const auto x =
-        read_quantity(std::string_view(node.text).substr(0, comma), node.place, units, r.diagnostics);
+        read_quantity(std::string_view(node.text).substr(0, comma), node.span, units, r.diagnostics);
     const auto y =
-        read_quantity(std::string_view(node.text).substr(comma + 1), node.place, units, r.diagnostics);
+        read_quantity(std::string_view(node.text).substr(comma + 1), node.span, units, r.diagnostics);
     if (!x || !y) return false;
     out = {Millimetres{*x}, Millimetres{*y}};
     return true;
@@ -38,7 +38,7 @@ std::optional<std::string> file_content(const std::string& path, const render::S
     if (path.ends_with(".csv")) return report::section_csv(section);
     if (path.ends_with(".json")) return report::section_json(section);
     if (!path.ends_with(".png")) return std::nullopt;
-    render::PngNotes notes;
+    render::PngMetadata notes;
     notes.texts = {{"Title", job.title}, {"Plan", "sha256 " + job.hash}};
     return render::png_bytes(report::section_plot(section, job.title, job.units), notes);
 }
@@ -48,26 +48,26 @@ std::optional<std::string> file_content(const std::string& path, const render::S
 Outcome section(const SectionRequest& request) {
     for (const std::string& path : request.out)
         if (!path.ends_with(".csv") && !path.ends_with(".json") && !path.ends_with(".png"))
-            return wrong_command(fmt::format("cannot tell what to write to '{}'", path),
-                                 "give a name that ends in .csv, .json or .png");
+            return usage_error(fmt::format("cannot tell what to write to '{}'", path),
+                               "give a name that ends in .csv, .json or .png");
     for (const std::string& path : request.out)
-        if (is_the_plan(path, request.plan)) return would_lose_plan(request.plan);
-    Opened opened = open_job(request.plan, request.shelf, request.light, answer_of(request));
+        if (overwrites_plan(path, request.plan)) return refuse_overwrite(request.plan);
+    OpenedJob opened = open_job(request.plan, request.library, request.light, output_options(request));
     if (!opened.ready()) return opened.outcome;
     const plan::Job& job = *opened.job;
-    const PanelPlace bottom{0.5 * job.panel.width, Millimetres{0.0}},
+    const PanelPoint bottom{0.5 * job.panel.width, Millimetres{0.0}},
         top{0.5 * job.panel.width, job.panel.height};
-    const PanelPlace from = request.from.value_or(bottom), to = request.to.value_or(top);
+    const PanelPoint from = request.from.value_or(bottom), to = request.to.value_or(top);
     if (from.x == to.x && from.y == to.y)
-        return wrong_command("the line has no length", "give two different places in --from and --to");
+        return usage_error("the line has no length", "give two different places in --from and --to");
     const render::Section section = render::section(job, *opened.light, {from.x, from.y}, {to.x, to.y},
                                                     static_cast<std::size_t>(request.samples));
     Outcome outcome = std::move(opened.outcome);
-    outcome.out = request.json ? report::section_json(section) : report::section_words(section, job.units);
-    NewFiles files;
+    outcome.out = request.json ? report::section_json(section) : report::section_text(section, job.units);
+    OutputFiles files;
     for (const std::string& path : request.out) files.emplace_back(path, *file_content(path, section, job));
-    const std::optional<Outcome> wrong = write_all(files, outcome, request.json);
-    return wrong ? *wrong : outcome;
+    const std::optional<Outcome> failure = write_files(files, outcome, request.json);
+    return failure ? *failure : outcome;
 }
 
 }  // namespace fadewright::app

@@ -15,63 +15,64 @@ namespace {
 // What a file's ending asks for; the endings that mean something are those of kEndings.
 constexpr std::array<std::string_view, 4> kEndings{".pdf", ".html", ".csv", ".json"};
 
-std::string content(const std::string& path, const report::BoothSheet& sheet, report::Paper paper) {
-    if (path.ends_with(".pdf")) return report::sheet_pdf(sheet, paper);
-    if (path.ends_with(".html")) return report::sheet_html(sheet);
-    return report::sheet_csv(sheet);
+std::string file_content(const std::string& path, const report::BoothSheet& sheet, report::Paper paper) {
+    if (path.ends_with(".pdf")) return report::booth_sheet_pdf(sheet, paper);
+    if (path.ends_with(".html")) return report::booth_sheet_html(sheet);
+    return report::booth_sheet_csv(sheet);
 }
 
 // JSON is metric, whatever the other files are.
 bool is_json(const std::string& path) { return path.ends_with(".json"); }
 
-std::optional<Outcome> wrong_files(const SheetRequest& request) {
+std::optional<Outcome> check_files(const SheetRequest& request) {
     for (const std::string& path : request.out) {
         bool known = false;
         for (const std::string_view ending : kEndings) known = known || path.ends_with(ending);
         if (!known)
-            return wrong_command(fmt::format("cannot tell what to write to '{}'", path),
-                                 "give a name that ends in .pdf, .html, .csv or .json");
-        if (is_the_plan(path, request.plan)) return would_lose_plan(request.plan);
+            return usage_error(fmt::format("cannot tell what to write to '{}'", path),
+                               "give a name that ends in .pdf, .html, .csv or .json");
+        if (overwrites_plan(path, request.plan)) return refuse_overwrite(request.plan);
     }
     if (!request.labels.empty() && !request.labels.ends_with(".pdf"))
-        return wrong_command(fmt::format("cannot write labels to '{}'", request.labels),
-                             "give a name that ends in .pdf");
-    if (is_the_plan(request.labels, request.plan)) return would_lose_plan(request.plan);
+        return usage_error(fmt::format("cannot write labels to '{}'", request.labels),
+                           "give a name that ends in .pdf");
+    if (overwrites_plan(request.labels, request.plan)) return refuse_overwrite(request.plan);
     return std::nullopt;
 }
 
 }  // namespace
 
 Outcome sheet(const SheetRequest& request) {
-    if (const std::optional<Outcome> wrong = wrong_files(request)) return *wrong;
-    OpenedPlan opened = open_plan(request.plan, request.shelf, answer_of(request));
+    if (const std::optional<Outcome> failure = check_files(request)) return *failure;
+    OpenedPlan opened = open_plan(request.plan, request.library, output_options(request));
     if (!opened.ready()) return opened.outcome;
-    const std::optional<plan::LaidPlan> laid =
-        plan::laid_plan(*opened.plan, opened.source->text(), *opened.shelf, opened.diagnostics);
-    if (!laid) return wrong_data(opened.diagnostics, request.json);
+    const std::optional<plan::ExpandedPlan> expanded =
+        plan::expand_plan(*opened.plan, opened.source->text(), *opened.library, opened.diagnostics);
+    if (!expanded) return data_error(opened.diagnostics, request.json);
     Outcome outcome;
-    outcome.talk = to_text(opened.diagnostics);
-    if (laid->job.coats.empty())
-        return {Exit::wrong_data, "", "error: the plan has no coats\n       = hint: add [[coats]]\n"};
-    const auto sheet_in = [&](ShownUnits units) {
-        plan::Job job = laid->job;
+    outcome.err = to_text(opened.diagnostics);
+    if (expanded->job.coats.empty())
+        return {Exit::data_error, "", "error: the plan has no coats\n       = hint: add [[coats]]\n"};
+    const auto sheet_in_units = [&](DisplayUnits units) {
+        plan::Job job = expanded->job;
         job.units = units;
-        report::BoothSheet sheet = report::booth_sheet(laid->plan, std::move(job), *opened.shelf);
+        report::BoothSheet sheet = report::make_booth_sheet(expanded->plan, std::move(job), *opened.library);
         if (sheet.title.empty()) sheet.title = request.plan;
         return sheet;
     };
-    const report::BoothSheet sheet = sheet_in(laid->job.units);
+    const report::BoothSheet sheet = sheet_in_units(expanded->job.units);
     const auto json = [&] {
         const bool metric = sheet.job.units.system() == UnitSystem::metric;
-        return report::sheet_json(metric ? sheet : sheet_in(UnitSystem::metric));
+        return report::booth_sheet_json(metric ? sheet : sheet_in_units(UnitSystem::metric));
     };
-    outcome.out = request.json ? json() : report::sheet_text(sheet);
-    NewFiles files;
+    outcome.out = request.json ? json() : report::booth_sheet_text(sheet);
+    OutputFiles files;
     for (const std::string& path : request.out)
-        files.emplace_back(path, is_json(path) ? json() : content(path, sheet, request.paper));
-    if (!request.labels.empty()) files.emplace_back(request.labels, report::labels_pdf(sheet, request.paper));
-    const std::optional<Outcome> wrong = write_all(files, outcome, request.json);
-    return wrong ? *wrong : outcome;
+        files.emplace_back(path, is_json(path) ? json() : file_content(path, sheet, request.paper));
+    if (!request.labels.empty())
+        files.emplace_back(request.labels, report::cup_labels_pdf(sheet, request.paper));
+    const std::optional<Outcome> failure = write_files(files, outcome, request.json);
+    return failure ? *failure : outcome;
 }
 
 }  // namespace fadewright::app

@@ -18,22 +18,22 @@ using render::Vary;
 
 constexpr std::array<std::pair<std::string_view, Vary>, 10> kVary{{{"method", Vary::method},
                                                                    {"order", Vary::order},
-                                                                   {"middles", Vary::middles},
-                                                                   {"middle_ratio", Vary::middle_ratio},
+                                                                   {"middles", Vary::mid_colours},
+                                                                   {"middle_ratio", Vary::mid_ratio},
                                                                    {"extend", Vary::extend},
                                                                    {"passes", Vary::passes},
                                                                    {"width", Vary::width},
-                                                                   {"place", Vary::place},
+                                                                   {"place", Vary::position},
                                                                    {"overlap", Vary::overlap},
                                                                    {"distance", Vary::distance}}};
 
-std::optional<Vary> vary_of(const std::string& word) {
+std::optional<Vary> parse_vary(const std::string& word) {
     for (const auto& [name, vary] : kVary)
         if (name == word) return vary;
     return std::nullopt;
 }
 
-std::string vary_words() {
+std::string vary_names() {
     std::string out;
     for (const auto& [name, vary] : kVary) out += (out.empty() ? "" : ", ") + std::string(name);
     return out;
@@ -43,52 +43,53 @@ std::string vary_words() {
 
 Outcome tune(const TuneRequest& request) {
     for (const std::string& file : {request.out, request.plot})
-        if (!file.empty() && is_the_plan(file, request.plan)) return would_lose_plan(request.plan);
-    render::TuneWish wish;
-    if (!request.vary.empty()) wish.vary.clear();
+        if (!file.empty() && overwrites_plan(file, request.plan)) return refuse_overwrite(request.plan);
+    render::TuneOptions options;
+    if (!request.vary.empty()) options.vary.clear();
     for (const std::string& word : request.vary) {
-        const std::optional<Vary> vary = vary_of(word);
-        if (!vary) return wrong_command("'" + word + "' cannot be varied", "--vary takes " + vary_words());
-        wish.vary.push_back(*vary);
+        const std::optional<Vary> vary = parse_vary(word);
+        if (!vary) return usage_error("'" + word + "' cannot be varied", "--vary takes " + vary_names());
+        options.vary.push_back(*vary);
     }
-    wish.width = request.width;
-    wish.tolerance = request.tolerance;
-    wish.most_film = request.most_film;
-    wish.seed = static_cast<std::uint64_t>(request.seed);
-    wish.within = request.within;
-    wish.looks = request.looks;
-    wish.progress = request.told;
-    wish.stop = request.stopped;
+    options.width = request.width;
+    options.tolerance = request.tolerance;
+    options.max_film = request.max_film;
+    options.seed = static_cast<std::uint64_t>(request.seed);
+    options.time_limit = request.time_limit;
+    options.trials = request.trials;
+    options.on_report = request.on_progress;
+    options.cancel_requested = request.is_cancelled;
 
-    OpenedPlan opened = open_plan(request.plan, request.shelf, answer_of(request));
+    OpenedPlan opened = open_plan(request.plan, request.library, output_options(request));
     if (!opened.ready()) return opened.outcome;
     plan::Plan& plan = *opened.plan;
     if (!request.light.empty()) plan.view.light.value = request.light;
-    if (!render::faded_coat(plan)) {
+    if (!render::fade_coat_index(plan)) {
         Outcome outcome;
-        outcome.exit = Exit::wrong_data;
-        outcome.talk = request.plan +
-                       ": the plan has no fade to tune; write one as [coats.fade] (fadewright help plan)\n";
+        outcome.exit = Exit::data_error;
+        outcome.err = request.plan +
+                      ": the plan has no fade to tune; write one as [coats.fade] (fadewright help plan)\n";
         return outcome;
     }
-    const std::optional<render::Tuned> tuned = render::tuned(plan, wish, *opened.shelf, opened.diagnostics);
-    if (!tuned) return wrong_data(opened.diagnostics, request.json);
+    const std::optional<render::TuneResult> tuned =
+        render::tune_fade(plan, options, *opened.library, opened.diagnostics);
+    if (!tuned) return data_error(opened.diagnostics, request.json);
 
     Outcome outcome;
     const std::string title = plan.title.empty() ? request.plan : plan.title;
     outcome.out = request.json ? report::tune_json(*tuned, title) : report::tune_text(*tuned, title);
     if (!request.out.empty()) {
-        plan::Plan as_it_says = tuned->after.plan;
-        as_it_says.units = opened.own_units;
-        const Result<Done> written = write_whole(request.out, plan::plan_text(as_it_says));
-        if (!written) return refused(written.refusal());
-        say_written(outcome, request.out, request.json);
+        plan::Plan in_plan_units = tuned->after.plan;
+        in_plan_units.units = opened.plan_units;
+        const Result<Success> result = write_file_atomic(request.out, plan::plan_text(in_plan_units));
+        if (!result) return system_error(result.error());
+        report_written(outcome, request.out, request.json);
     }
     if (!request.plot.empty()) {
-        const Result<Done> written =
-            write_whole(request.plot, render::png_bytes(report::tune_plot(*tuned, title), {}));
-        if (!written) return refused(written.refusal());
-        say_written(outcome, request.plot, request.json);
+        const Result<Success> result =
+            write_file_atomic(request.plot, render::png_bytes(report::tune_plot(*tuned, title), {}));
+        if (!result) return system_error(result.error());
+        report_written(outcome, request.plot, request.json);
     }
     return outcome;
 }

@@ -5,7 +5,7 @@
 
 namespace fadewright {
 
-void for_each_index(std::size_t count, const std::function<void(std::size_t)>& work) {
+void parallel_for(std::size_t count, const std::function<void(std::size_t)>& work) {
     tbb::parallel_for(std::size_t{0}, count, [&](std::size_t i) { work(i); });
 }
 

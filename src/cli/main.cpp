@@ -22,14 +22,14 @@ using namespace fadewright;
 volatile std::sig_atomic_t interrupted = 0;
 
 // A search can be watched on a terminal, and one interrupt ends it with the best so far.
-app::Outcome tune_watched(app::TuneRequest request) {
+app::Outcome tune_with_progress(app::TuneRequest request) {
     std::signal(SIGINT, [](int) {
         interrupted = 1;
         std::signal(SIGINT, SIG_DFL);  // a second one ends the program
     });
-    request.stopped = [] { return interrupted != 0; };
+    request.is_cancelled = [] { return interrupted != 0; };
     if (isatty(STDERR_FILENO) != 0)
-        request.told = [](double share) {
+        request.on_progress = [](double share) {
             std::fprintf(stderr, share < 1 ? "\r%3.0f %% " : "\r      \r", 100 * share);
         };
     return app::tune(request);
@@ -40,8 +40,8 @@ app::Outcome serve_until_interrupted(serve::ServeRequest request) {
     std::signal(SIGINT, [](int) { interrupted = 1; });
     std::signal(SIGTERM, [](int) { interrupted = 1; });
     std::signal(SIGPIPE, SIG_IGN);
-    request.stopped = [] { return interrupted != 0; };
-    request.told = [](const std::string& text) {
+    request.is_cancelled = [] { return interrupted != 0; };
+    request.on_address = [](const std::string& text) {
         std::fputs(text.c_str(), stdout);
         std::fflush(stdout);
     };
@@ -52,15 +52,15 @@ void add_commands(CLI::App& program, app::Outcome& outcome) {
     cli::add_command<app::CheckRequest>(program, app::check, outcome);
     cli::add_command<app::PreviewRequest>(program, app::preview, outcome);
     cli::add_command<app::SectionRequest>(program, app::section, outcome);
-    cli::add_command<app::BlendRequest>(program, app::blend, outcome);
+    cli::add_command<app::MixRequest>(program, app::mix, outcome);
     cli::add_command<app::LadderRequest>(program, app::ladder, outcome);
     cli::add_command<app::MatchRequest>(program, app::match, outcome);
-    cli::add_command<app::ReadRequest>(program, app::read, outcome);
-    cli::add_command<app::PresetsRequest>(program, app::presets, outcome);
-    cli::add_command<app::CardRequest>(program, app::card, outcome);
-    cli::add_command<app::GunRequest>(program, app::gun, outcome);
+    cli::add_command<app::SpectraRequest>(program, app::spectra, outcome);
+    cli::add_command<app::LibraryRequest>(program, app::library, outcome);
+    cli::add_command<app::FitPaintRequest>(program, app::fit_paint, outcome);
+    cli::add_command<app::FitGunRequest>(program, app::fit_gun, outcome);
     cli::add_command<app::FadeRequest>(program, app::fade, outcome);
-    cli::add_command<app::TuneRequest>(program, tune_watched, outcome);
+    cli::add_command<app::TuneRequest>(program, tune_with_progress, outcome);
     cli::add_command<app::SheetRequest>(program, app::sheet, outcome);
     cli::add_command<app::RecordRequest>(program, app::record, outcome);
     cli::add_command<app::ProofRequest>(program, app::proof, outcome);
@@ -69,46 +69,46 @@ void add_commands(CLI::App& program, app::Outcome& outcome) {
     cli::add_command<app::HelpRequest>(program, app::help, outcome);
 }
 
-struct Slip {
+struct UsageError {
     std::string message, hint;
 };
 
 // A slip that names one of the known things wrongly.
-Slip unknown(const std::string& thing, const std::string& typed, const std::vector<std::string>& known,
-             const std::string& otherwise) {
-    const std::string_view close = closest_name(typed, known);
-    return {"no " + thing + " is called '" + typed + "'",
-            close.empty() ? otherwise : "did you mean '" + std::string(close) + "'?"};
+UsageError unknown_name(const std::string& kind, const std::string& word,
+                        const std::vector<std::string>& known, const std::string& default_hint) {
+    const std::string_view close = closest_name(word, known);
+    return {"no " + kind + " is called '" + word + "'",
+            close.empty() ? default_hint : "did you mean '" + std::string(close) + "'?"};
 }
 
 // An option of the command that does not exist, if one was typed.
-std::optional<Slip> unknown_option(const CLI::App& command, int argc, char** argv) {
+std::optional<UsageError> unknown_option(const CLI::App& command, int argc, char** argv) {
     std::vector<std::string> known;
     for (const CLI::Option* option : command.get_options())
         for (const std::string& name : option->get_lnames()) known.push_back("--" + name);
     for (int i = 2; i < argc && std::string_view(argv[i]) != "--"; ++i) {
-        const std::string typed(argv[i], std::strcspn(argv[i], "="));
-        if (!typed.starts_with("--") || std::find(known.begin(), known.end(), typed) != known.end()) continue;
-        return unknown("option of " + command.get_name(), typed, known,
-                       "fadewright " + command.get_name() + " --help lists the options");
+        const std::string word(argv[i], std::strcspn(argv[i], "="));
+        if (!word.starts_with("--") || std::find(known.begin(), known.end(), word) != known.end()) continue;
+        return unknown_name("option of " + command.get_name(), word, known,
+                            "fadewright " + command.get_name() + " --help lists the options");
     }
     return std::nullopt;
 }
 
 // What is wrong with the command line, in the order a reader would notice it.
-Slip slip_of(const CLI::App& program, const CLI::ParseError& error, int argc, char** argv) {
-    const std::string lists = "fadewright --help lists the commands";
-    if (argc < 2) return {"a command is missing", lists};
-    const std::string typed = argv[1];
+UsageError find_usage_error(const CLI::App& program, const CLI::ParseError& error, int argc, char** argv) {
+    const std::string commands_hint = "fadewright --help lists the commands";
+    if (argc < 2) return {"a command is missing", commands_hint};
+    const std::string word = argv[1];
     std::vector<std::string> names;
     for (const CLI::App* command : program.get_subcommands({})) {
         names.push_back(command->get_name());
-        if (command->get_name() != typed) continue;
-        if (auto slip = unknown_option(*command, argc, argv)) return *slip;
-        return {error.what(), "fadewright " + typed + " --help shows what it takes"};
+        if (command->get_name() != word) continue;
+        if (auto error_found = unknown_option(*command, argc, argv)) return *error_found;
+        return {error.what(), "fadewright " + word + " --help shows what it takes"};
     }
-    if (typed.starts_with('-')) return {error.what(), lists};
-    return unknown("command", typed, names, lists);
+    if (word.starts_with('-')) return {error.what(), commands_hint};
+    return unknown_name("command", word, names, commands_hint);
 }
 
 int run(int argc, char** argv) {
@@ -126,14 +126,15 @@ int run(int argc, char** argv) {
     } catch (const CLI::CallForVersion& request) {
         return program.exit(request);
     } catch (const CLI::ParseError& error) {
-        const Slip slip = slip_of(program, error, argc, argv);
-        std::fprintf(stderr, "error: %s\n       = hint: %s\n", slip.message.c_str(), slip.hint.c_str());
-        return static_cast<int>(app::Exit::wrong_command);
+        const UsageError error_found = find_usage_error(program, error, argc, argv);
+        std::fprintf(stderr, "error: %s\n       = hint: %s\n", error_found.message.c_str(),
+                     error_found.hint.c_str());
+        return static_cast<int>(app::Exit::usage_error);
     }
     std::fwrite(outcome.out.data(), 1, outcome.out.size(), stdout);
-    std::fwrite(outcome.talk.data(), 1, outcome.talk.size(), stderr);
-    if (std::fflush(stdout) != 0 && outcome.exit == app::Exit::fine)
-        return static_cast<int>(app::Exit::refused);
+    std::fwrite(outcome.err.data(), 1, outcome.err.size(), stderr);
+    if (std::fflush(stdout) != 0 && outcome.exit == app::Exit::ok)
+        return static_cast<int>(app::Exit::system_error);
     return static_cast<int>(outcome.exit);
 }
 
@@ -145,9 +146,9 @@ int main(int argc, char** argv) {
         return run(argc, argv);
     } catch (const std::bad_alloc&) {
         std::fprintf(stderr, "error: the machine has not enough memory for this\n");
-        return static_cast<int>(app::Exit::refused);
-    } catch (const std::exception& fault) {
-        std::fprintf(stderr, "fadewright: our bug: %s; please report it with the plan\n", fault.what());
-        return static_cast<int>(app::Exit::bug);
+        return static_cast<int>(app::Exit::system_error);
+    } catch (const std::exception& exception) {
+        std::fprintf(stderr, "fadewright: our bug: %s; please report it with the plan\n", exception.what());
+        return static_cast<int>(app::Exit::internal_error);
     }
 }

@@ -12,44 +12,44 @@ std::string option_name(std::string_view field) {
     return name;
 }
 
-std::string option_help(const OptionTold& told) {
-    std::string help = told.about;
-    if (!told.allowed.empty()) help += " [" + told.allowed + "]";
-    if (!told.initial.empty()) help += " (default " + told.initial + ")";
+std::string option_help(const OptionSpec& spec) {
+    std::string help = spec.about;
+    if (!spec.allowed.empty()) help += " [" + spec.allowed + "]";
+    if (!spec.default_value.empty()) help += " (default " + spec.default_value + ")";
     return help;
 }
 
 Node text_node(const std::string& field, const std::string& text) {
     Node node;
     node.kind = Node::Kind::text;
-    node.loose = true;
+    node.from_cli = true;
     node.text = text;
-    const std::string shown = "--" + option_name(field) + " " + text;
-    const auto source = std::make_shared<Source>("command line", shown);
-    node.place = {source, shown.size() - text.size(), shown.size()};
+    const std::string command_text = "--" + option_name(field) + " " + text;
+    const auto source = std::make_shared<Source>("command line", command_text);
+    node.span = {source, command_text.size() - text.size(), command_text.size()};
     return node;
 }
 
 }  // namespace
 
-void add_flag(CLI::App& command, Typed& typed, const std::string& name, std::string_view about) {
-    command.add_flag("--" + option_name(name), typed.flags[name], std::string(about));
+void add_flag(CLI::App& command, TypedOptions& options, const std::string& name, std::string_view about) {
+    command.add_flag("--" + option_name(name), options.flags[name], std::string(about));
 }
 
-void add_option(CLI::App& command, Typed& typed, const OptionTold& told) {
+void add_option(CLI::App& command, TypedOptions& options, const OptionSpec& spec) {
     const std::string flag =
-        told.positional ? told.name : (told.name == "out" ? "-o,--out" : "--" + option_name(told.name));
-    CLI::Option* option = command.add_option(flag, typed.texts[told.name], option_help(told));
-    option->type_name(told.positional ? "" : "TEXT");
-    option->expected(1, told.list ? 10000 : 1);
-    if (!told.positional && told.list) option->expected(1)->take_all();
-    if (told.required) option->required();
+        spec.positional ? spec.name : (spec.name == "out" ? "-o,--out" : "--" + option_name(spec.name));
+    CLI::Option* option = command.add_option(flag, options.texts[spec.name], option_help(spec));
+    option->type_name(spec.positional ? "" : "TEXT");
+    option->expected(1, spec.list ? 10000 : 1);
+    if (!spec.positional && spec.list) option->expected(1)->take_all();
+    if (spec.required) option->required();
 }
 
-ReadTree typed_tree(const Typed& typed, const std::vector<std::string>& list_fields) {
-    ReadTree tree;
+ParsedTree options_tree(const TypedOptions& options, const std::vector<std::string>& list_fields) {
+    ParsedTree tree;
     tree.root.kind = Node::Kind::table;
-    for (const auto& [field, texts] : typed.texts) {
+    for (const auto& [field, texts] : options.texts) {
         if (texts.empty()) continue;
         Entry entry{field, {}, text_node(field, texts.back())};
         if (std::find(list_fields.begin(), list_fields.end(), field) != list_fields.end()) {
@@ -59,18 +59,18 @@ ReadTree typed_tree(const Typed& typed, const std::vector<std::string>& list_fie
         }
         tree.root.entries.push_back(std::move(entry));
     }
-    for (const auto& [field, set] : typed.flags) {
+    for (const auto& [field, set] : options.flags) {
         if (!set) continue;
         Node node;
-        node.kind = Node::Kind::truth;
-        node.truth = true;
+        node.kind = Node::Kind::boolean;
+        node.boolean = true;
         tree.root.entries.push_back({field, {}, node});
     }
     return tree;
 }
 
-app::Outcome wrong_command(const Diagnostics& diagnostics) {
-    return {app::Exit::wrong_command, "", to_text(diagnostics)};
+app::Outcome command_error(const Diagnostics& diagnostics) {
+    return {app::Exit::usage_error, "", to_text(diagnostics)};
 }
 
 }  // namespace fadewright::cli

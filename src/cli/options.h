@@ -18,21 +18,22 @@
 namespace fadewright::cli {
 
 // What one command collected: texts by field name, and flags.
-struct Typed {
+struct TypedOptions {
     std::map<std::string, std::vector<std::string>> texts;
     std::map<std::string, bool> flags;
 };
 
-[[nodiscard]] ReadTree typed_tree(const Typed& typed, const std::vector<std::string>& list_fields);
-[[nodiscard]] app::Outcome wrong_command(const Diagnostics& diagnostics);
+[[nodiscard]] ParsedTree options_tree(const TypedOptions& options,
+                                      const std::vector<std::string>& list_fields);
+[[nodiscard]] app::Outcome command_error(const Diagnostics& diagnostics);
 
 // One option of a command, and where what is typed for it goes.
-struct OptionTold {
-    std::string name, about, allowed, initial;
+struct OptionSpec {
+    std::string name, about, allowed, default_value;
     bool positional, list, required;
 };
-void add_flag(CLI::App& command, Typed& typed, const std::string& name, std::string_view about);
-void add_option(CLI::App& command, Typed& typed, const OptionTold& told);
+void add_flag(CLI::App& command, TypedOptions& options, const std::string& name, std::string_view about);
+void add_option(CLI::App& command, TypedOptions& options, const OptionSpec& spec);
 
 template <class M>
 inline constexpr bool kIsList = false;
@@ -40,7 +41,7 @@ template <class M>
 inline constexpr bool kIsList<std::vector<M>> = true;
 
 template <class M>
-std::string initial_help(const M& value) {
+std::string default_text(const M& value) {
     if constexpr (requires { value.has_value(); } || kIsList<M>) {
         return "";
     } else if constexpr (std::is_same_v<M, std::string>) {
@@ -54,21 +55,21 @@ template <class Request>
 void add_command(CLI::App& program, std::function<app::Outcome(const Request&)> run, app::Outcome& outcome) {
     using S = Schema<Request>;
     CLI::App* command = program.add_subcommand(std::string(S::name), std::string(S::about));
-    const auto typed = std::make_shared<Typed>();
+    const auto options = std::make_shared<TypedOptions>();
     std::vector<std::string> list_fields;
     const Request initial{};
     const auto add = [&](const auto& field) {
         using M = std::remove_cvref_t<decltype(initial.*field.member)>;
         if constexpr (std::is_same_v<M, bool>) {
-            add_flag(*command, *typed, std::string(field.name), field.about);
+            add_flag(*command, *options, std::string(field.name), field.about);
         } else {
             const bool positional =
                 std::find(S::positional.begin(), S::positional.end(), field.name) != S::positional.end();
-            add_option(*command, *typed,
+            add_option(*command, *options,
                        {.name = std::string(field.name),
                         .about = std::string(field.about),
-                        .allowed = Codec<M>::allowed_words(field.limits),
-                        .initial = initial_help(initial.*field.member),
+                        .allowed = Codec<M>::allowed_text(field.limits),
+                        .default_value = default_text(initial.*field.member),
                         .positional = positional,
                         .list = kIsList<M>,
                         .required = field.presence == Presence::required});
@@ -79,13 +80,13 @@ void add_command(CLI::App& program, std::function<app::Outcome(const Request&)> 
     std::string examples = "Examples:";
     for (const std::string_view example : S::examples) examples += "\n  " + std::string(example);
     command->footer(examples);
-    command->callback([typed, run, list_fields, &outcome] {
+    command->callback([options, run, list_fields, &outcome] {
         Diagnostics diagnostics;
         Request request{};
-        if (read_thing(typed_tree(*typed, list_fields), request, diagnostics)) {
+        if (read_struct(options_tree(*options, list_fields), request, diagnostics)) {
             outcome = run(request);
         } else {
-            outcome = wrong_command(diagnostics);
+            outcome = command_error(diagnostics);
         }
     });
 }

@@ -1,6 +1,6 @@
 #include "fadewright/colour/lab.h"
 
-#include "matrix.h"
+#include "matrix3.h"
 
 #include <bit>
 #include <cmath>

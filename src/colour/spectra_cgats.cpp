@@ -1,8 +1,8 @@
 // CGATS text: tables of words become spectra.
 
-#include "spectra_fields.h"
-#include "spectra_grid.h"
-#include "spectra_table.h"
+#include "cgats_fields.h"
+#include "cgats_table.h"
+#include "cgats_wavelengths.h"
 
 #include <fmt/core.h>
 
@@ -16,13 +16,13 @@ namespace {
 struct Columns {
     std::vector<std::size_t> values;       // which fields hold values
     std::vector<std::size_t> wavelengths;  // the fields that say their wavelengths; empty if names do
-    std::vector<Point> named;              // or the wavelengths the fields' names say
-    ValueUnit unit = ValueUnit::unsaid;
+    std::vector<SpectralValue> named;      // or the wavelengths the fields' names say
+    ValueUnit unit = ValueUnit::unspecified;
 };
 
-class SpectraOfTable {
+class CgatsSpectra {
 public:
-    SpectraOfTable(const Reader& reader, const CgatsTable& table, MeasuredFile& file)
+    CgatsSpectra(const SpectraReader& reader, const CgatsTable& table, MeasuredFile& file)
         : reader_(reader), table_(table), file_(file) {}
 
     [[nodiscard]] bool has_spectra() const { return !columns_.values.empty(); }
@@ -30,54 +30,58 @@ public:
     bool read_columns() {
         bool good = true;
         for (std::size_t i = 0; i < table_.fields.size(); ++i) good = take_field(i) && good;
-        return good && columns_together() && (columns_.wavelengths.empty() ? names_in_order() : true);
+        return good && check_columns() && (columns_.wavelengths.empty() ? check_wavelength_names() : true);
     }
 
     bool read_rows() {
-        std::vector<Spectrum> spectra;
+        std::vector<RawSpectrum> spectra;
         for (std::size_t i = 0; i < table_.rows.size(); ++i) {
-            Spectrum spectrum;
+            RawSpectrum spectrum;
             if (!read_row(i, spectrum)) return false;
             spectra.push_back(std::move(spectrum));
         }
-        const std::optional<Scale> scale = scale_of(spectra);
+        const std::optional<Scale> scale = find_scale(spectra);
         if (!scale) return false;
-        if (!spectra.empty()) file_.decisions.push_back(scale->why);
-        return settle_all(spectra, scale->divisor, reader_, file_);
+        if (!spectra.empty()) file_.assumptions.push_back(scale->reason);
+        return finalise_all(spectra, scale->divisor, reader_, file_);
     }
 
 private:
-    [[nodiscard]] Place at(const Word& word) const { return reader_.at(word.begin, word.end); }
+    [[nodiscard]] SourceSpan span_of(const Token& token) const {
+        return reader_.span_at(token.begin, token.end);
+    }
 
-    bool wrong_field(std::size_t i, std::string message) const {
-        reader_.error("R007", at(table_.fields[i]), std::move(message),
+    bool report_wrong_field(std::size_t i, std::string message) const {
+        reader_.error("R007", span_of(table_.fields[i]), std::move(message),
                       "write SPEC_400, SPECTRAL_NM400, SPECTRAL_400 or NM400, or pairs of SPECTRAL_NM and "
                       "SPECTRAL_PCT or SPECTRAL_DEC");
         return false;
     }
 
     bool take_field(std::size_t i) {
-        const Word& field = table_.fields[i];
-        const FieldMeaning meaning = meaning_of(field.text);
+        const Token& field = table_.fields[i];
+        const FieldMeaning meaning = parse_field(field.text);
         using Kind = FieldMeaning::Kind;
         if (meaning.kind == Kind::other) return true;
         if (meaning.kind == Kind::damaged)
-            return wrong_field(i, fmt::format("'{}' does not say its wavelength", field.text));
+            return report_wrong_field(i, fmt::format("'{}' does not say its wavelength", field.text));
         const bool after_wavelength = columns_.wavelengths.size() > columns_.values.size();
         if (meaning.kind == Kind::pair_wavelength) {
-            if (after_wavelength) return wrong_field(i, "a wavelength follows a wavelength");
-            if (!columns_.named.empty()) return wrong_field(i, "pairs and named wavelengths are mixed");
+            if (after_wavelength) return report_wrong_field(i, "a wavelength follows a wavelength");
+            if (!columns_.named.empty())
+                return report_wrong_field(i, "pairs and named wavelengths are mixed");
             columns_.wavelengths.push_back(i);
             return true;
         }
         if (meaning.kind == Kind::pair_value && (!after_wavelength || columns_.wavelengths.back() + 1 != i))
-            return wrong_field(i, "this value has no SPECTRAL_NM before it");
+            return report_wrong_field(i, "this value has no SPECTRAL_NM before it");
         if (meaning.kind == Kind::band) {
-            if (!columns_.wavelengths.empty()) return wrong_field(i, "pairs and named wavelengths are mixed");
-            columns_.named.push_back({meaning.nm, 0, at(field)});
+            if (!columns_.wavelengths.empty())
+                return report_wrong_field(i, "pairs and named wavelengths are mixed");
+            columns_.named.push_back({meaning.nm, 0, span_of(field)});
         }
         if (!columns_.values.empty() && meaning.unit != columns_.unit)
-            return wrong_field(i, "fields in per cent and in fractions are mixed");
+            return report_wrong_field(i, "fields in per cent and in fractions are mixed");
         columns_.unit = meaning.unit;
         columns_.values.push_back(i);
         return true;
@@ -85,115 +89,117 @@ private:
 
     // A field that is nearly a spectral one, or stands among them, is a spectral one gone wrong: left out it
     // would leave a hole that nobody sees.
-    bool columns_together() const {
+    bool check_columns() const {
         if (columns_.wavelengths.size() > columns_.values.size())
-            return wrong_field(columns_.wavelengths.back(), "this wavelength has no value after it");
+            return report_wrong_field(columns_.wavelengths.back(), "this wavelength has no value after it");
         if (columns_.values.empty()) return true;
         const std::size_t first =
             columns_.wavelengths.empty() ? columns_.values.front() : columns_.wavelengths.front();
         const std::size_t last = columns_.values.back();
         for (std::size_t i = 0; i < table_.fields.size(); ++i) {
             const std::string& name = table_.fields[i].text;
-            if (meaning_of(name).kind != FieldMeaning::Kind::other) continue;
+            if (parse_field(name).kind != FieldMeaning::Kind::other) continue;
             if (i > first && i < last)
-                return wrong_field(i, fmt::format("'{}' stands among the spectral fields", name));
+                return report_wrong_field(i, fmt::format("'{}' stands among the spectral fields", name));
             if (i + 1 != first && i != last + 1) continue;
-            const std::string near = table_.fields[i < first ? first : last].text;
-            if (!closest_name(name, {near}).empty())
-                return wrong_field(i, fmt::format("'{}' is nearly '{}' beside it", name, near));
+            const std::string is_near = table_.fields[i < first ? first : last].text;
+            if (!closest_name(name, {is_near}).empty())
+                return report_wrong_field(i, fmt::format("'{}' is nearly '{}' beside it", name, is_near));
         }
         return true;
     }
 
-    bool names_in_order() {
+    bool check_wavelength_names() {
         if (columns_.named.empty()) return true;
-        take_thousandths(columns_.named, file_);
-        return wavelengths_in_order(columns_.named, reader_) &&
-               take_announced_grid(columns_.named, table_, reader_, file_);
+        divide_scaled_wavelengths(columns_.named, file_);
+        return check_wavelengths(columns_.named, reader_) &&
+               apply_header_wavelengths(columns_.named, table_, reader_, file_);
     }
 
-    std::optional<double> number_in(const Word& word, std::string_view what) const {
-        const std::optional<double> number = word.quoted ? std::nullopt : number_of(word.text);
+    std::optional<double> parse_value(const Token& token, std::string_view kind_name) const {
+        const std::optional<double> number = token.quoted ? std::nullopt : parse_number(token.text);
         if (!number)
-            reader_.error("R011", at(word), fmt::format("'{}' is no {}", word.text, what),
+            reader_.error("R011", span_of(token), fmt::format("'{}' is no {}", token.text, kind_name),
                           "write a number with a decimal point, as 0.25 or 25.0");
         return number;
     }
 
-    bool read_row(std::size_t which, Spectrum& spectrum) {
-        const std::vector<Word>& row = table_.rows[which];
+    bool read_row(std::size_t row_index, RawSpectrum& spectrum) {
+        const std::vector<Token>& row = table_.rows[row_index];
         for (std::size_t k = 0; k < columns_.values.size(); ++k) {
-            const Word& word = row[columns_.values[k]];
-            Point point{0, 0, at(word)};
+            const Token& token = row[columns_.values[k]];
+            SpectralValue point{0, 0, span_of(token)};
             if (columns_.wavelengths.empty()) {
                 point.nm = columns_.named[k].nm;
             } else {
-                const auto nm = number_in(row[columns_.wavelengths[k]], "wavelength");
+                const auto nm = parse_value(row[columns_.wavelengths[k]], "wavelength");
                 if (!nm) return false;
                 point.nm = *nm;
             }
-            const auto value = number_in(word, "value");
+            const auto value = parse_value(token, "value");
             if (!value) return false;
             point.value = *value;
-            spectrum.points.push_back(point);
+            spectrum.values.push_back(point);
         }
         if (!columns_.wavelengths.empty()) {
-            if (!wavelengths_in_order(spectrum.points, reader_)) return false;
+            if (!check_wavelengths(spectrum.values, reader_)) return false;
         }
-        describe(which, spectrum);
+        describe(row_index, spectrum);
         return true;
     }
 
-    void describe(std::size_t which, Spectrum& spectrum) const {
+    void describe(std::size_t row_index, RawSpectrum& spectrum) const {
         MeasuredSample& sample = spectrum.sample;
-        sample.name = fmt::format("sample {}", which + 1);
-        sample.place = spectrum.points.front().place;
+        sample.name = fmt::format("sample {}", row_index + 1);
+        sample.span = spectrum.values.front().span;
         for (const char* field : {"SAMPLE_NAME", "SAMPLE_ID", "SAMPLE_LOC"}) {
             const auto found = std::find_if(table_.fields.begin(), table_.fields.end(),
-                                            [&](const Word& word) { return word.text == field; });
+                                            [&](const Token& token) { return token.text == field; });
             if (found == table_.fields.end()) continue;
-            const Word& word = table_.rows[which][static_cast<std::size_t>(found - table_.fields.begin())];
-            if (trimmed(word.text).empty()) continue;
-            sample.name = as_utf8(trimmed(word.text));
-            sample.place = at(word);
+            const Token& token =
+                table_.rows[row_index][static_cast<std::size_t>(found - table_.fields.begin())];
+            if (trim(token.text).empty()) continue;
+            sample.name = to_utf8(trim(token.text));
+            sample.span = span_of(token);
             break;
         }
-        sample.geometry = as_utf8(table_.value("MEASUREMENT_GEOMETRY"));
-        sample.backing = backing_of(table_.value("SAMPLE_BACKING"));
-        const std::string kind = lower(table_.value("MEAS_TYPE"));
+        sample.geometry = to_utf8(table_.value("MEASUREMENT_GEOMETRY"));
+        sample.backing = parse_backing(table_.value("SAMPLE_BACKING"));
+        const std::string kind = to_lower(table_.value("MEAS_TYPE"));
         if (kind.starts_with("transmi")) sample.measurement = Measurement::transmittance;
         if (kind.starts_with("emis") || kind.starts_with("ambient")) sample.measurement = Measurement::power;
     }
 
     // Nothing after an error.
-    std::optional<Scale> scale_of(const std::vector<Spectrum>& spectra) const {
+    std::optional<Scale> find_scale(const std::vector<RawSpectrum>& spectra) const {
         if (columns_.unit == ValueUnit::percent)
             return Scale{100, "values are per cent: their fields are called PCT"};
         if (columns_.unit == ValueUnit::fraction)
             return Scale{1, "values are fractions of one: their fields are called DEC"};
         if (const Keyword* norm = table_.find("SPECTRAL_NORM")) return scale_by_norm(*norm);
-        const std::string quantity = lower(table_.value("QUANTITY"));
+        const std::string quantity = to_lower(table_.value("QUANTITY"));
         if (quantity.find("percent") != std::string::npos || quantity.find('%') != std::string::npos)
             return Scale{100, "values are per cent: QUANTITY says so"};
         if (quantity.find("fraction") != std::string::npos || quantity.find("decimal") != std::string::npos)
             return Scale{1, "values are fractions of one: QUANTITY says so"};
-        return scale_by_largest(spectra, reader_);
+        return detect_scale(spectra, reader_);
     }
 
     std::optional<Scale> scale_by_norm(const Keyword& norm) const {
-        const std::optional<double> one = number_of(norm.value);
-        if (!one || *one <= 0) {
-            reader_.error("R013", norm.place, fmt::format("SPECTRAL_NORM is '{}'", norm.value),
+        const std::optional<double> full_scale = parse_number(norm.value);
+        if (!full_scale || *full_scale <= 0) {
+            reader_.error("R013", norm.span, fmt::format("SPECTRAL_NORM is '{}'", norm.value),
                           "write the value of a perfect white: 1 or 100");
             return std::nullopt;
         }
-        if (*one != 1 && *one != 100)
-            reader_.warn("R013", norm.place, fmt::format("SPECTRAL_NORM is {}, neither 1 nor 100", *one),
+        if (*full_scale != 1 && *full_scale != 100)
+            reader_.warn("R013", norm.span,
+                         fmt::format("SPECTRAL_NORM is {}, neither 1 nor 100", *full_scale),
                          "right for some lights; a reflectance is in fractions of 1 or of 100");
-        return Scale{*one, fmt::format("a perfect white is {}: SPECTRAL_NORM says so", *one)};
+        return Scale{*full_scale, fmt::format("a perfect white is {}: SPECTRAL_NORM says so", *full_scale)};
     }
 
-    const Reader& reader_;
+    const SpectraReader& reader_;
     const CgatsTable& table_;
     MeasuredFile& file_;
     Columns columns_;
@@ -201,16 +207,16 @@ private:
 
 }  // namespace
 
-bool read_cgats(const Reader& reader, MeasuredFile& file) {
-    const auto tables = tables_of(reader);
+bool read_cgats(const SpectraReader& reader, MeasuredFile& file) {
+    const auto tables = parse_tables(reader);
     if (!tables) return false;
     bool good = true;
     for (std::size_t i = 0; i < tables->size(); ++i) {
-        SpectraOfTable spectra(reader, (*tables)[i], file);
+        CgatsSpectra spectra(reader, (*tables)[i], file);
         if (!spectra.read_columns()) {
             good = false;
         } else if (!spectra.has_spectra()) {
-            file.decisions.push_back(
+            file.assumptions.push_back(
                 fmt::format("table {} of {} has no spectra and is left out", i + 1, tables->size()));
         } else {
             good = spectra.read_rows() && good;

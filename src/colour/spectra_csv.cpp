@@ -1,8 +1,8 @@
 // CSV: a row for each sample under a row of wavelengths, or a row for each wavelength with a column for each
 // sample.
 
-#include "spectra_cells.h"
-#include "spectra_fields.h"
+#include "cgats_fields.h"
+#include "csv_cells.h"
 
 #include <fmt/core.h>
 
@@ -12,39 +12,41 @@
 namespace fadewright::colour {
 namespace {
 
-enum class Told { name, backing, geometry, thickness_um };
+enum class SampleColumn { name, backing, geometry, thickness_um };
 
 // Columns beside the wavelengths that are understood.
-constexpr std::array<std::pair<std::string_view, Told>, 8> kTold{{{"name", Told::name},
-                                                                  {"sample", Told::name},
-                                                                  {"sample_name", Told::name},
-                                                                  {"sample_id", Told::name},
-                                                                  {"id", Told::name},
-                                                                  {"backing", Told::backing},
-                                                                  {"geometry", Told::geometry},
-                                                                  {"thickness_um", Told::thickness_um}}};
-constexpr std::string_view kToldWords = "name, backing, geometry or thickness_um";
+constexpr std::array<std::pair<std::string_view, SampleColumn>, 8> kSampleColumns{
+    {{"name", SampleColumn::name},
+     {"sample", SampleColumn::name},
+     {"sample_name", SampleColumn::name},
+     {"sample_id", SampleColumn::name},
+     {"id", SampleColumn::name},
+     {"backing", SampleColumn::backing},
+     {"geometry", SampleColumn::geometry},
+     {"thickness_um", SampleColumn::thickness_um}}};
+constexpr std::string_view kSampleColumnNames = "name, backing, geometry or thickness_um";
 
-std::string decision_of(ValueUnit unit) {
+std::string assumption_of(ValueUnit unit) {
     return unit == ValueUnit::percent ? "values are per cent: the header says so"
                                       : "values are fractions of one: the header says so";
 }
 
 // What a header cell says of the values below it.
-ValueUnit unit_said(std::string_view text) {
-    const std::string low = lower(text);
-    if (low.find('%') != std::string::npos || low.find("percent") != std::string::npos ||
-        low.find("pct") != std::string::npos)
+ValueUnit parse_unit(std::string_view text) {
+    const std::string lower_case = to_lower(text);
+    if (lower_case.find('%') != std::string::npos || lower_case.find("percent") != std::string::npos ||
+        lower_case.find("pct") != std::string::npos)
         return ValueUnit::percent;
-    return low.find("fraction") != std::string::npos ? ValueUnit::fraction : ValueUnit::unsaid;
+    return lower_case.find("fraction") != std::string::npos ? ValueUnit::fraction : ValueUnit::unspecified;
 }
 
-bool heads_wavelengths(const Cell& cell) {
-    const std::string low = lower(cell.text);
-    return low == "nm" || low == "wl" || low.starts_with("wavelength") || low.starts_with("lambda");
+bool is_wavelength_heading(const Cell& cell) {
+    const std::string lower_case = to_lower(cell.text);
+    return lower_case == "nm" || lower_case == "wl" || lower_case.starts_with("wavelength") ||
+           lower_case.starts_with("lambda");
 }
 
-bool not_closed(const Reader& reader, const Place& cell) {
+bool report_unclosed(const SpectraReader& reader, const SourceSpan& cell) {
     reader.error("R002", cell, "this quotation mark is not closed before the next cell",
                  "write \"name\" with a quotation mark on either side");
     return false;
@@ -52,57 +54,56 @@ bool not_closed(const Reader& reader, const Place& cell) {
 
 class CsvReader {
 public:
-    CsvReader(const Reader& reader, const Cells& cells, MeasuredFile& file)
+    CsvReader(const SpectraReader& reader, const CsvCells& cells, MeasuredFile& file)
         : reader_(reader), cells_(cells), numbers_(reader, cells.separator), file_(file) {}
 
     bool read() {
-        const Row& first = cells_.rows.front();
+        const CsvRow& first = cells_.rows.front();
         const auto wavelengths = std::count_if(
-            first.begin(), first.end(), [&](const Cell& c) { return wavelength_named(c).has_value(); });
-        const bool bare = first.size() == 2 && numbers_.number(first[0]) && numbers_.number(first[1]);
+            first.begin(), first.end(), [&](const Cell& c) { return header_wavelength(c).has_value(); });
+        const bool has_no_header = first.size() == 2 && numbers_.parse(first[0]) && numbers_.parse(first[1]);
         const bool along = wavelengths >= 2;
-        if (!along && !heads_wavelengths(first.front()) && !bare) return unknown(first);
-        if (cells_.open) return not_closed(reader_, *cells_.open);
-        if (!(along ? read_rows(first) : read_columns(first, bare))) return false;
-        file_.decisions.push_back(fmt::format("cells are separated by {}{}; wavelengths stand {}",
-                                              cells_.separator == '\t'  ? "tabs"
-                                              : cells_.separator == ';' ? "semicolons"
-                                                                        : "commas",
-                                              numbers_.has_comma() ? ", decimals by commas" : "",
-                                              along ? "along the first row" : "down the first column"));
+        if (!along && !is_wavelength_heading(first.front()) && !has_no_header) return report_unknown(first);
+        if (cells_.unclosed) return report_unclosed(reader_, *cells_.unclosed);
+        if (!(along ? read_rows(first) : read_columns(first, has_no_header))) return false;
+        file_.assumptions.push_back(fmt::format("cells are separated by {}{}; wavelengths stand {}",
+                                                cells_.separator == '\t'  ? "tabs"
+                                                : cells_.separator == ';' ? "semicolons"
+                                                                          : "commas",
+                                                numbers_.has_comma() ? ", decimals by commas" : "",
+                                                along ? "along the first row" : "down the first column"));
         const std::optional<Scale> scale =
-            unit_ == ValueUnit::unsaid ? scale_by_largest(spectra_, reader_)
-                                       : Scale{unit_ == ValueUnit::percent ? 100.0 : 1.0, decision_of(unit_)};
+            unit_ == ValueUnit::unspecified
+                ? detect_scale(spectra_, reader_)
+                : Scale{unit_ == ValueUnit::percent ? 100.0 : 1.0, assumption_of(unit_)};
         if (!scale) return false;
-        file_.decisions.push_back(scale->why);
-        return settle_all(spectra_, scale->divisor, reader_, file_);
+        file_.assumptions.push_back(scale->reason);
+        return finalise_all(spectra_, scale->divisor, reader_, file_);
     }
 
 private:
-    bool unknown(const Row& first) const {
-        reader_.error("R001", first.front().place, "this file is none of the known files of spectra",
+    bool report_unknown(const CsvRow& first) const {
+        reader_.error("R001", first.front().span, "this file is none of the known files of spectra",
                       "CGATS text has BEGIN_DATA, CxF3 begins with <, and the first row of a CSV has the "
                       "wavelengths, or \"nm\" and the samples' names");
         return false;
     }
 
     // A wavelength in a header: 400, "400 nm", or a name as CGATS has them.
-    std::optional<double> wavelength_named(const Cell& cell) const {
-        const FieldMeaning meaning = meaning_of(cell.text);
+    std::optional<double> header_wavelength(const Cell& cell) const {
+        const FieldMeaning meaning = parse_field(cell.text);
         if (meaning.kind == FieldMeaning::Kind::band) return meaning.nm;
-        std::string text = lower(cell.text);
-        if (text.ends_with("nm"))
-            text = std::string(trimmed(std::string_view(text).substr(0, text.size() - 2)));
-        constexpr double kLeast_nm = 100;  // what looks like a wavelength; bounds are checked later
-        const auto nm = numbers_.number({text, cell.place});
-        return nm && *nm >= kLeast_nm ? nm : std::nullopt;
+        std::string text = to_lower(cell.text);
+        if (text.ends_with("nm")) text = std::string(trim(std::string_view(text).substr(0, text.size() - 2)));
+        constexpr double kMinHeader_nm = 100;  // what looks like a wavelength; bounds are checked later
+        const auto nm = numbers_.parse({text, cell.span});
+        return nm && *nm >= kMinHeader_nm ? nm : std::nullopt;
     }
 
     bool take_unit(ValueUnit unit, const Cell& cell) {
-        if (unit == ValueUnit::unsaid) return true;
-        if (unit_ != ValueUnit::unsaid && unit != unit_) {
-            reader_.error("R013", cell.place, "per cent and fractions are mixed",
-                          "use one of them in a file");
+        if (unit == ValueUnit::unspecified) return true;
+        if (unit_ != ValueUnit::unspecified && unit != unit_) {
+            reader_.error("R013", cell.span, "per cent and fractions are mixed", "use one of them in a file");
             return false;
         }
         unit_ = unit;
@@ -111,38 +112,39 @@ private:
 
     // ---- wavelengths along the first row
 
-    bool read_rows(const Row& header) {
-        std::vector<Told> told;
-        std::vector<Point> named;
+    bool read_rows(const CsvRow& header) {
+        std::vector<SampleColumn> sample_columns;
+        std::vector<SpectralValue> named;
         for (const Cell& cell : header) {
-            if (!take_unit(unit_said(cell.text), cell)) return false;
-            if (const auto nm = wavelength_named(cell)) {
-                named.push_back({*nm, 0, cell.place});
+            if (!take_unit(parse_unit(cell.text), cell)) return false;
+            if (const auto nm = header_wavelength(cell)) {
+                named.push_back({*nm, 0, cell.span});
                 continue;
             }
-            const auto known = std::find_if(kTold.begin(), kTold.end(),
-                                            [&](const auto& pair) { return pair.first == lower(cell.text); });
+            const auto known =
+                std::find_if(kSampleColumns.begin(), kSampleColumns.end(),
+                             [&](const auto& pair) { return pair.first == to_lower(cell.text); });
             const bool nameless = cell.text.empty() && &cell == &header.front();
-            if (!named.empty() || (known == kTold.end() && !nameless)) {
+            if (!named.empty() || (known == kSampleColumns.end() && !nameless)) {
                 reader_.error(
-                    "R021", cell.place,
+                    "R021", cell.span,
                     named.empty()
                         ? fmt::format("'{}' is neither a wavelength nor a column known here", cell.text)
                         : fmt::format("'{}' stands among the wavelengths", cell.text),
-                    fmt::format("the first row has {}, then the wavelengths in nm", kToldWords));
+                    fmt::format("the first row has {}, then the wavelengths in nm", kSampleColumnNames));
                 return false;
             }
-            told.push_back(nameless ? Told::name : known->second);
+            sample_columns.push_back(nameless ? SampleColumn::name : known->second);
         }
-        if (!wavelengths_in_order(named, reader_)) return false;
+        if (!check_wavelengths(named, reader_)) return false;
         for (std::size_t i = 1; i < cells_.rows.size(); ++i)
-            if (!read_row(cells_.rows[i], told, named, i)) return false;
+            if (!read_row(cells_.rows[i], sample_columns, named, i)) return false;
         return true;
     }
 
-    bool width_is(const Row& row, std::size_t width) const {
+    bool check_width(const CsvRow& row, std::size_t width) const {
         if (row.size() == width) return true;
-        reader_.error("R006", row.front().place,
+        reader_.error("R006", row.front().span,
                       fmt::format("{} cells where {} are wanted", row.size(), width),
                       cells_.separator == ',' ? "one value for each column; with decimal commas, separate "
                                                 "the cells by semicolons"
@@ -150,83 +152,83 @@ private:
         return false;
     }
 
-    bool read_row(const Row& row, const std::vector<Told>& told, const std::vector<Point>& named,
-                  std::size_t number) {
-        if (!width_is(row, told.size() + named.size())) return false;
-        Spectrum spectrum;
+    bool read_row(const CsvRow& row, const std::vector<SampleColumn>& sample_columns,
+                  const std::vector<SpectralValue>& named, std::size_t number) {
+        if (!check_width(row, sample_columns.size() + named.size())) return false;
+        RawSpectrum spectrum;
         spectrum.sample.name = fmt::format("sample {}", number);
-        spectrum.sample.place = row.front().place;
-        for (std::size_t i = 0; i < told.size(); ++i)
-            if (!take_told(told[i], row[i], spectrum.sample)) return false;
+        spectrum.sample.span = row.front().span;
+        for (std::size_t i = 0; i < sample_columns.size(); ++i)
+            if (!take_sample_cell(sample_columns[i], row[i], spectrum.sample)) return false;
         for (std::size_t i = 0; i < named.size(); ++i) {
-            const Cell& cell = row[told.size() + i];
-            const auto value = numbers_.wanted(cell);
+            const Cell& cell = row[sample_columns.size() + i];
+            const auto value = numbers_.require(cell);
             if (!value) return false;
-            spectrum.points.push_back({named[i].nm, *value, cell.place});
+            spectrum.values.push_back({named[i].nm, *value, cell.span});
         }
         spectra_.push_back(std::move(spectrum));
         return true;
     }
 
-    bool take_told(Told what, const Cell& cell, MeasuredSample& sample) {
+    bool take_sample_cell(SampleColumn column, const Cell& cell, MeasuredSample& sample) {
         if (cell.text.empty()) return true;
-        if (what == Told::name) sample.name = as_utf8(cell.text);
-        if (what == Told::backing) sample.backing = backing_of(cell.text);
-        if (what == Told::geometry) sample.geometry = as_utf8(cell.text);
-        if (what != Told::thickness_um) return true;
-        const auto um = numbers_.wanted(cell);
+        if (column == SampleColumn::name) sample.name = to_utf8(cell.text);
+        if (column == SampleColumn::backing) sample.backing = parse_backing(cell.text);
+        if (column == SampleColumn::geometry) sample.geometry = to_utf8(cell.text);
+        if (column != SampleColumn::thickness_um) return true;
+        const auto um = numbers_.require(cell);
         if (um) sample.thickness = Micrometres{*um};
         return um.has_value();
     }
 
     // ---- wavelengths down the first column
 
-    bool read_columns(const Row& first, bool bare) {
+    bool read_columns(const CsvRow& first, bool has_no_header) {
         for (std::size_t i = 1; i < first.size(); ++i) {
-            Spectrum spectrum;
+            RawSpectrum spectrum;
             spectrum.sample.name =
-                bare || first[i].text.empty() ? fmt::format("sample {}", i) : as_utf8(first[i].text);
-            spectrum.sample.place = first[i].place;
-            if (!bare && !take_unit(unit_said(first[i].text), first[i])) return false;
+                has_no_header || first[i].text.empty() ? fmt::format("sample {}", i) : to_utf8(first[i].text);
+            spectrum.sample.span = first[i].span;
+            if (!has_no_header && !take_unit(parse_unit(first[i].text), first[i])) return false;
             spectra_.push_back(std::move(spectrum));
         }
-        std::vector<Point> wavelengths;
-        for (std::size_t r = bare ? 0 : 1; r < cells_.rows.size(); ++r) {
-            const Row& row = cells_.rows[r];
-            if (!width_is(row, first.size())) return false;
-            const auto nm = numbers_.wanted(row.front());
+        std::vector<SpectralValue> wavelengths;
+        for (std::size_t r = has_no_header ? 0 : 1; r < cells_.rows.size(); ++r) {
+            const CsvRow& row = cells_.rows[r];
+            if (!check_width(row, first.size())) return false;
+            const auto nm = numbers_.require(row.front());
             if (!nm) return false;
-            wavelengths.push_back({*nm, 0, row.front().place});
+            wavelengths.push_back({*nm, 0, row.front().span});
             for (std::size_t i = 1; i < row.size(); ++i) {
-                const auto value = numbers_.wanted(row[i]);
+                const auto value = numbers_.require(row[i]);
                 if (!value) return false;
-                spectra_[i - 1].points.push_back({*nm, *value, row[i].place});
+                spectra_[i - 1].values.push_back({*nm, *value, row[i].span});
             }
         }
-        return wavelengths_in_order(wavelengths, reader_);
+        return check_wavelengths(wavelengths, reader_);
     }
 
-    const Reader& reader_;
-    const Cells& cells_;
-    CellNumbers numbers_;
+    const SpectraReader& reader_;
+    const CsvCells& cells_;
+    CellNumberParser numbers_;
     MeasuredFile& file_;
-    ValueUnit unit_ = ValueUnit::unsaid;
-    std::vector<Spectrum> spectra_;
+    ValueUnit unit_ = ValueUnit::unspecified;
+    std::vector<RawSpectrum> spectra_;
 };
 
 }  // namespace
 
-bool read_csv(const Reader& reader, MeasuredFile& file) {
-    const Cells cells = cells_of(reader);
-    if (cells.rows.empty() && cells.open) return not_closed(reader, *cells.open);
+bool read_csv(const SpectraReader& reader, MeasuredFile& file) {
+    const CsvCells cells = split_cells(reader);
+    if (cells.rows.empty() && cells.unclosed) return report_unclosed(reader, *cells.unclosed);
     if (cells.rows.empty()) {
-        reader.error("R020", reader.at(0, 0), "this file is empty", "export the measurements again");
+        reader.error("R020", reader.span_at(0, 0), "this file is empty", "export the measurements again");
         return false;
     }
     // Without counts, a missing line end is the only sign that the last value may have lost digits.
     const std::string& text = reader.text();
     if (text.back() != '\n' && text.back() != '\r')
-        reader.warn("R027", cells.rows.back().back().place, "the last line does not end",
+        reader.warn("R027", cells.rows.back().back().span, "the last line does not end",
                     "is the file cut off? if not, end its last line");
     return CsvReader(reader, cells, file).read();
 }

@@ -17,34 +17,34 @@ namespace {
 
 class CxfReader {
 public:
-    CxfReader(const Reader& reader, MeasuredFile& file) : reader_(reader), file_(file) {}
+    CxfReader(const SpectraReader& reader, MeasuredFile& file) : reader_(reader), file_(file) {}
 
     bool read(const pugi::xml_node& root) {
         const pugi::xml_node resources = child_of(root, "Resources");
         bool good = read_specifications(child_of(resources, "ColorSpecificationCollection"));
         for (const pugi::xml_node& object : children_of(child_of(resources, "ObjectCollection"), "Object"))
             good = read_object(object) && good;
-        good = good && equally_long();
-        if (without_ > 0)
-            file_.decisions.push_back(fmt::format("{} {} no reflectance spectrum and {} left out", without_,
-                                                  without_ == 1 ? "object has" : "objects have",
-                                                  without_ == 1 ? "is" : "are"));
+        good = good && check_lengths();
+        if (skipped_ > 0)
+            file_.assumptions.push_back(fmt::format("{} {} no reflectance spectrum and {} left out", skipped_,
+                                                    skipped_ == 1 ? "object has" : "objects have",
+                                                    skipped_ == 1 ? "is" : "are"));
         if (good && !spectra_.empty())
-            file_.decisions.push_back("values are fractions of one, as CxF3 has them");
-        return good && settle_all(spectra_, 1, reader_, file_);
+            file_.assumptions.push_back("values are fractions of one, as CxF3 has them");
+        return good && finalise_all(spectra_, 1, reader_, file_);
     }
 
 private:
     // Values on an even grid; a CustomSpectrum has none.
     struct Length {
         std::size_t values;
-        Place place;
+        SourceSpan span;
     };
 
     bool read_specifications(const pugi::xml_node& collection) {
         bool good = true;
         for (const pugi::xml_node& node : children_of(collection, "ColorSpecification")) {
-            const auto specification = specification_of(node, reader_);
+            const auto specification = parse_specification(node, reader_);
             good = good && specification.has_value();
             const std::string id = node.attribute("Id").value();
             if (!specification) {
@@ -52,7 +52,7 @@ private:
                 continue;
             }
             if (specifications_.emplace(id, *specification).second) continue;
-            reader_.error("R017", place_of(node, reader_),
+            reader_.error("R017", span_of(node, reader_),
                           fmt::format("there are two colour specifications '{}'", id),
                           "every Id stands once in a file");
             good = false;
@@ -61,36 +61,37 @@ private:
     }
 
     bool read_object(const pugi::xml_node& object) {
-        bool good = true, any = false;
+        bool good = true, has_spectrum = false;
         const pugi::xml_node values = child_of(object, "ColorValues");
         for (const pugi::xml_node& node : values.children()) {
-            const bool even = is_cxf(node, "ReflectanceSpectrum");
-            if (!even && !is_cxf(node, "CustomSpectrum")) continue;
-            any = true;
-            good = read_spectrum(object, node, even) && good;
+            const bool evenly_spaced = is_cxf(node, "ReflectanceSpectrum");
+            if (!evenly_spaced && !is_cxf(node, "CustomSpectrum")) continue;
+            has_spectrum = true;
+            good = read_spectrum(object, node, evenly_spaced) && good;
         }
-        if (!any) ++without_;
+        if (!has_spectrum) ++skipped_;
         return good;
     }
 
-    bool read_spectrum(const pugi::xml_node& object, const pugi::xml_node& node, bool even) {
+    bool read_spectrum(const pugi::xml_node& object, const pugi::xml_node& node, bool evenly_spaced) {
         const std::string id = node.attribute("ColorSpecification").value();
         const auto found = specifications_.find(id);
         if (broken_.count(id) > 0) return false;  // reported where it stands
         if (found == specifications_.end()) {
-            reader_.error("R017", place_of(node, reader_),
+            reader_.error("R017", span_of(node, reader_),
                           id.empty() ? std::string("this spectrum names no colour specification")
                                      : fmt::format("there is no colour specification '{}'", id),
                           "give ColorSpecification the Id of one of the ColorSpecificationCollection");
             return false;
         }
-        Spectrum spectrum;
+        RawSpectrum spectrum;
         spectrum.sample = found->second.sample;
         spectrum.sample.name = name_of_sample(object, node, found->second);
-        spectrum.sample.place = place_of(object, reader_);
-        if (const auto thickness = thickness_of(child_of(object, "PhysicalAttributes"), reader_))
+        spectrum.sample.span = span_of(object, reader_);
+        if (const auto thickness = parse_thickness(child_of(object, "PhysicalAttributes"), reader_))
             spectrum.sample.thickness = thickness;
-        if (!(even ? read_list(node, found->second, spectrum) : read_points(node, spectrum))) return false;
+        if (!(evenly_spaced ? read_list(node, found->second, spectrum) : read_points(node, spectrum)))
+            return false;
         spectra_.push_back(std::move(spectrum));
         return true;
     }
@@ -98,80 +99,81 @@ private:
     // The object's name; with the spectrum's own, or its aspecular angle, where the object has several.
     static std::string name_of_sample(const pugi::xml_node& object, const pugi::xml_node& node,
                                       const Specification& specification) {
-        std::string name = as_utf8(object.attribute("Name").value());
-        if (name.empty()) name = as_utf8(object.attribute("Id").value());
+        std::string name = to_utf8(object.attribute("Name").value());
+        if (name.empty()) name = to_utf8(object.attribute("Id").value());
         const pugi::xml_node values = child_of(object, "ColorValues");
-        const std::size_t several =
+        const std::size_t spectrum_count =
             children_of(values, "ReflectanceSpectrum").size() + children_of(values, "CustomSpectrum").size();
-        if (several < 2) return name;
-        std::string own = as_utf8(node.attribute("Name").value());
-        if (own.empty() && specification.sample.aspecular_deg)
-            own = fmt::format("as{:g}", *specification.sample.aspecular_deg);
-        if (own.empty()) own = as_utf8(node.attribute("ColorSpecification").value());
-        return name + " " + own;
+        if (spectrum_count < 2) return name;
+        std::string own_name = to_utf8(node.attribute("Name").value());
+        if (own_name.empty() && specification.sample.aspecular_deg)
+            own_name = fmt::format("as{:g}", *specification.sample.aspecular_deg);
+        if (own_name.empty()) own_name = to_utf8(node.attribute("ColorSpecification").value());
+        return name + " " + own_name;
     }
 
-    std::optional<double> number_in(const TextWord& word) const {
-        const auto number = number_of(word.text);
+    std::optional<double> parse_value(const TextToken& token) const {
+        const auto number = parse_number(token.text);
         if (!number)
-            reader_.error("R011", reader_.at(word.begin, word.begin + word.text.size()),
-                          fmt::format("'{}' is no value", word.text), "write a fraction, as 0.25");
+            reader_.error("R011", reader_.span_at(token.begin, token.begin + token.text.size()),
+                          fmt::format("'{}' is no value", token.text), "write a fraction, as 0.25");
         return number;
     }
 
-    bool read_list(const pugi::xml_node& node, const Specification& specification, Spectrum& spectrum) {
+    bool read_list(const pugi::xml_node& node, const Specification& specification, RawSpectrum& spectrum) {
         std::optional<double> start = specification.start_nm;
-        if (const pugi::xml_attribute own = node.attribute("StartWL")) {
-            start = number_of(own.value());
+        if (const pugi::xml_attribute own_name = node.attribute("StartWL")) {
+            start = parse_number(own_name.value());
             if (start && specification.start_nm && *start != *specification.start_nm)
-                reader_.warn("R018", place_of(node, reader_),
+                reader_.warn("R018", span_of(node, reader_),
                              fmt::format("this spectrum begins at {} nm, its specification at {} nm", *start,
                                          *specification.start_nm),
                              "the spectrum's own StartWL is taken");
         }
         const auto step = specification.increment_nm;
         if (!start || !step || *step <= 0) {
-            reader_.error("R018", place_of(node, reader_),
+            reader_.error("R018", span_of(node, reader_),
                           start ? "the increment of this spectrum is not given"
                                 : "the first wavelength of this spectrum is not given",
                           "its colour specification needs WavelengthRange with StartWL and Increment");
             return false;
         }
-        const std::vector<TextWord> words = words_of(node, reader_);
-        for (std::size_t i = 0; i < words.size(); ++i) {
-            const auto value = number_in(words[i]);
+        const std::vector<TextToken> tokens = text_tokens(node, reader_);
+        for (std::size_t i = 0; i < tokens.size(); ++i) {
+            const auto value = parse_value(tokens[i]);
             if (!value) return false;
-            spectrum.points.push_back({*start + *step * static_cast<double>(i), *value,
-                                       reader_.at(words[i].begin, words[i].begin + words[i].text.size())});
+            spectrum.values.push_back(
+                {*start + *step * static_cast<double>(i), *value,
+                 reader_.span_at(tokens[i].begin, tokens[i].begin + tokens[i].text.size())});
         }
-        lengths_[{*start, *step}].push_back({words.size(), place_of(node, reader_)});
+        lengths_[{*start, *step}].push_back({tokens.size(), span_of(node, reader_)});
         return true;
     }
 
-    bool read_points(const pugi::xml_node& node, Spectrum& spectrum) const {
+    bool read_points(const pugi::xml_node& node, RawSpectrum& spectrum) const {
         for (const pugi::xml_node& point : children_of(node, "SpectralPoint")) {
-            const auto nm = number_of(point.attribute("WL").value());
-            const std::vector<TextWord> words = words_of(point, reader_);
-            if (!nm || words.size() != 1) {
-                reader_.error("R011", place_of(point, reader_), "this point has no wavelength or no value",
+            const auto nm = parse_number(point.attribute("WL").value());
+            const std::vector<TextToken> tokens = text_tokens(point, reader_);
+            if (!nm || tokens.size() != 1) {
+                reader_.error("R011", span_of(point, reader_), "this point has no wavelength or no value",
                               "write <SpectralPoint WL=\"400\">0.25</SpectralPoint>");
                 return false;
             }
-            const auto value = number_in(words.front());
+            const auto value = parse_value(tokens.front());
             if (!value) return false;
-            spectrum.points.push_back({*nm, *value, place_of(point, reader_)});
+            spectrum.values.push_back({*nm, *value, span_of(point, reader_)});
         }
         return true;
     }
 
     // A list has no count of its own, but one instrument gives lists of one length: a value lost or split
     // would shift all that follow it.
-    bool equally_long() const {
+    bool check_lengths() const {
         bool good = true;
         for (const auto& [grid, lengths] : lengths_)
             for (const Length& length : lengths) {
                 if (length.values == lengths.front().values) continue;
-                reader_.error("R019", length.place,
+                reader_.error("R019", length.span,
                               fmt::format("{} values from {} nm, but {} in the first spectrum like it",
                                           length.values, grid.first, lengths.front().values),
                               "is a value missing, or are two run together?");
@@ -180,18 +182,18 @@ private:
         return good;
     }
 
-    const Reader& reader_;
+    const SpectraReader& reader_;
     MeasuredFile& file_;
     std::map<std::string, Specification> specifications_;
     std::set<std::string> broken_;
-    std::vector<Spectrum> spectra_;
+    std::vector<RawSpectrum> spectra_;
     std::map<std::pair<double, double>, std::vector<Length>> lengths_;  // by start and increment
-    std::size_t without_ = 0;
+    std::size_t skipped_ = 0;
 };
 
 }  // namespace
 
-bool read_cxf(const Reader& reader, MeasuredFile& file) {
+bool read_cxf(const SpectraReader& reader, MeasuredFile& file) {
     pugi::xml_document document;
     const std::string& text = reader.text();
     const unsigned options = pugi::parse_default | pugi::parse_doctype;  // seen, never acted upon
@@ -200,19 +202,19 @@ bool read_cxf(const Reader& reader, MeasuredFile& file) {
     if (!parsed) {
         const auto at =
             std::min(static_cast<std::size_t>(std::max<std::ptrdiff_t>(parsed.offset, 0)), text.size());
-        reader.error("R015", reader.at(at, at), "this is no XML: " + lower(parsed.description()),
+        reader.error("R015", reader.span_at(at, at), "this is no XML: " + to_lower(parsed.description()),
                      "export the file again; every element must be closed");
         return false;
     }
     for (const pugi::xml_node& node : document.children())
         if (node.type() == pugi::node_doctype) {
-            reader.error("R015", reader.at(0, 1), "this file has a document type",
+            reader.error("R015", reader.span_at(0, 1), "this file has a document type",
                          "CxF has none: take the line with <!DOCTYPE out");
             return false;
         }
     const pugi::xml_node root = document.document_element();
     if (!is_cxf(root, "CxF")) {
-        reader.error("R016", place_of(root, reader), fmt::format("<{}> is no CxF of version 3", root.name()),
+        reader.error("R016", span_of(root, reader), fmt::format("<{}> is no CxF of version 3", root.name()),
                      fmt::format("the first element is CxF in the namespace {}", kCxfNamespace));
         return false;
     }

@@ -13,9 +13,11 @@ struct Specification {
 };
 
 // Nothing if a number in it is none.
-[[nodiscard]] std::optional<Specification> specification_of(const pugi::xml_node& node, const Reader& reader);
+[[nodiscard]] std::optional<Specification> parse_specification(const pugi::xml_node& node,
+                                                               const SpectraReader& reader);
 
 // Thickness of PhysicalAttributes; warns where its unit is no length.
-[[nodiscard]] std::optional<Micrometres> thickness_of(const pugi::xml_node& attributes, const Reader& reader);
+[[nodiscard]] std::optional<Micrometres> parse_thickness(const pugi::xml_node& attributes,
+                                                         const SpectraReader& reader);
 
 }  // namespace fadewright::colour

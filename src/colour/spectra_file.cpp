@@ -1,8 +1,8 @@
 #include "fadewright/colour/spectra_file.h"
 
+#include "cgats_lexer.h"
 #include "fadewright/base/files.h"
-#include "spectra_parts.h"
-#include "spectra_words.h"
+#include "spectra_common.h"
 
 #include <fmt/core.h>
 
@@ -43,9 +43,9 @@ constexpr std::array kRules{
 };
 
 // Whatever opens or closes a section of CGATS text, so that a file with one of them damaged is still known.
-bool is_cgats(const std::vector<Line>& lines) {
-    return std::any_of(lines.begin(), lines.end(), [](const Line& line) {
-        return !line.empty() && !line.front().quoted && is_section_word(line.front().text);
+bool is_cgats(const std::vector<TokenLine>& lines) {
+    return std::any_of(lines.begin(), lines.end(), [](const TokenLine& line) {
+        return !line.empty() && !line.front().quoted && is_section_keyword(line.front().text);
     });
 }
 
@@ -59,26 +59,26 @@ bool is_text(const std::string& text) {
 
 std::span<const Rule> measured_rules() { return kRules; }
 
-std::optional<MeasuredFile> read_measured(const std::shared_ptr<const Source>& source,
-                                          Diagnostics& diagnostics) {
-    const Reader reader{source, diagnostics};
+std::optional<MeasuredFile> read_measured_file(const std::shared_ptr<const Source>& source,
+                                               Diagnostics& diagnostics) {
+    const SpectraReader reader{source, diagnostics};
     const std::string& text = source->text();
     if (text.size() > kTextFileLimit_bytes) {
-        reader.error("R023", reader.at(0, 0), "this file is larger than 4 MiB",
+        reader.error("R023", reader.span_at(0, 0), "this file is larger than 4 MiB",
                      "save fewer samples in one file");
         return std::nullopt;
     }
     if (!is_text(text)) {
-        reader.error("R001", reader.at(0, 0), "this file is not text, or not in UTF-8",
+        reader.error("R001", reader.span_at(0, 0), "this file is not text, or not in UTF-8",
                      "export the measurements as CGATS text, CxF3 or CSV");
         return std::nullopt;
     }
     MeasuredFile file;
     bool good = false;
-    if (trimmed(text).starts_with('<')) {
+    if (trim(text).starts_with('<')) {
         file.format = "CxF3";
         good = read_cxf(reader, file);
-    } else if (is_cgats(lines_of(text))) {
+    } else if (is_cgats(tokenise(text))) {
         file.format = "CGATS text";
         good = read_cgats(reader, file);
     } else {
@@ -86,14 +86,14 @@ std::optional<MeasuredFile> read_measured(const std::shared_ptr<const Source>& s
         good = read_csv(reader, file);
     }
     if (good && file.samples.empty()) {
-        reader.error("R020", reader.at(0, 0), "there is no spectrum in this file",
+        reader.error("R020", reader.span_at(0, 0), "there is no spectrum in this file",
                      "export spectral data, not only colour values");
         good = false;
     }
     if (!good) return std::nullopt;
     for (const MeasuredSample& sample : file.samples)
         if (sample.measurement != Measurement::reflectance)
-            reader.warn("R025", sample.place,
+            reader.warn("R025", sample.span,
                         fmt::format("'{}' is {}", sample.name,
                                     sample.measurement == Measurement::power ? "the power of a light"
                                                                              : "a transmittance"),
@@ -101,8 +101,8 @@ std::optional<MeasuredFile> read_measured(const std::shared_ptr<const Source>& s
     return file;
 }
 
-Reflectance on_bands(const MeasuredSample& sample) {
-    return {resampled(sample.wavelengths_nm, sample.values)};
+Reflectance resample_to_bands(const MeasuredSample& sample) {
+    return {resample(sample.wavelengths_nm, sample.values)};
 }
 
 }  // namespace fadewright::colour

@@ -11,8 +11,9 @@ std::string_view namespace_of(const pugi::xml_node& node) {
     const std::size_t colon = name.find(':');
     const std::string declared =
         colon == std::string_view::npos ? "xmlns" : "xmlns:" + std::string(name.substr(0, colon));
-    for (pugi::xml_node up = node; up; up = up.parent())
-        if (const pugi::xml_attribute attribute = up.attribute(declared.c_str())) return attribute.value();
+    for (pugi::xml_node ancestor = node; ancestor; ancestor = ancestor.parent())
+        if (const pugi::xml_attribute attribute = ancestor.attribute(declared.c_str()))
+            return attribute.value();
     return {};
 }
 
@@ -50,29 +51,29 @@ std::string text_of(const pugi::xml_node& node) {
     std::string text;
     for (const pugi::xml_node& part : node.children())
         if (part.type() == pugi::node_pcdata || part.type() == pugi::node_cdata) text += part.value();
-    return as_utf8(trimmed(text));
+    return to_utf8(trim(text));
 }
 
-Place place_of(const pugi::xml_node& node, const Reader& reader) {
+SourceSpan span_of(const pugi::xml_node& node, const SpectraReader& reader) {
     const std::size_t begin = offset_of(node);
-    return reader.at(begin, begin + std::string_view(node.name()).size());
+    return reader.span_at(begin, begin + std::string_view(node.name()).size());
 }
 
-std::vector<TextWord> words_of(const pugi::xml_node& node, const Reader& reader) {
-    std::vector<TextWord> words;
-    const std::string_view all = reader.text();
+std::vector<TextToken> text_tokens(const pugi::xml_node& node, const SpectraReader& reader) {
+    std::vector<TextToken> tokens;
+    const std::string_view file_text = reader.text();
     constexpr std::string_view kBlank = " \t\r\n";
     for (const pugi::xml_node& part : node.children()) {
         if (part.type() != pugi::node_pcdata) continue;
         const std::size_t begin = offset_of(part);
-        const std::size_t end = std::min(all.find('<', begin), all.size());
-        for (std::size_t at = begin; at < end;) {
-            const std::size_t word = std::min(all.find_first_not_of(kBlank, at), end);
-            at = std::min(all.find_first_of(kBlank, word), end);
-            if (at > word) words.push_back({all.substr(word, at - word), word});
+        const std::size_t end = std::min(file_text.find('<', begin), file_text.size());
+        for (std::size_t offset = begin; offset < end;) {
+            const std::size_t word = std::min(file_text.find_first_not_of(kBlank, offset), end);
+            offset = std::min(file_text.find_first_of(kBlank, word), end);
+            if (offset > word) tokens.push_back({file_text.substr(word, offset - word), word});
         }
     }
-    return words;
+    return tokens;
 }
 
 }  // namespace fadewright::colour

@@ -1,7 +1,7 @@
 // Elements of a CxF file by their local names, whatever the prefix, and where they stand.
 #pragma once
 
-#include "spectra_parts.h"
+#include "spectra_common.h"
 
 #include <pugixml.hpp>
 #include <string_view>
@@ -25,13 +25,13 @@ template <class... Names>
 }
 
 [[nodiscard]] std::string text_of(const pugi::xml_node& node);  // its own text, trimmed
-[[nodiscard]] Place place_of(const pugi::xml_node& node, const Reader& reader);
+[[nodiscard]] SourceSpan span_of(const pugi::xml_node& node, const SpectraReader& reader);
 
 // A word of an element's text, with its place in the file.
-struct TextWord {
+struct TextToken {
     std::string_view text;
     std::size_t begin;
 };
-[[nodiscard]] std::vector<TextWord> words_of(const pugi::xml_node& node, const Reader& reader);
+[[nodiscard]] std::vector<TextToken> text_tokens(const pugi::xml_node& node, const SpectraReader& reader);
 
 }  // namespace fadewright::colour

@@ -1,8 +1,8 @@
 #include "fadewright/colour/srgb.h"
 
 #include "fadewright/colour/gamut.h"
-#include "fadewright/colour/light.h"
-#include "matrix.h"
+#include "fadewright/colour/illuminant.h"
+#include "matrix3.h"
 
 #include <algorithm>
 #include <cmath>
@@ -30,7 +30,8 @@ Vector unit(const XYZ& white) { return {white.X / white.Y, 1, white.Z / white.Y}
 }  // namespace
 
 const XYZ& d65_white() {
-    static const XYZ white = weights(standard_light(StandardLight::D65), Observer::two_degree).white;
+    static const XYZ white =
+        tristimulus_weights(standard_illuminant(StandardIlluminant::D65), Observer::two_degree).white;
     return white;
 }
 
@@ -45,30 +46,30 @@ XYZ from_linear_srgb(const Rgb& linear, const XYZ& white) noexcept {
     return {xyz[0] * white.Y, xyz[1] * white.Y, xyz[2] * white.Y};
 }
 
-double srgb_encoded(double linear) noexcept {
-    if (linear < 0) return -srgb_encoded(-linear);
+double srgb_from_linear(double linear) noexcept {
+    if (linear < 0) return -srgb_from_linear(-linear);
     return linear <= 0.0031308 ? 12.92 * linear : 1.055 * std::pow(linear, 1 / 2.4) - 0.055;
 }
 
-double srgb_decoded(double encoded) noexcept {
-    if (encoded < 0) return -srgb_decoded(-encoded);
+double linear_from_srgb(double encoded) noexcept {
+    if (encoded < 0) return -linear_from_srgb(-encoded);
     return encoded <= 0.04045 ? encoded / 12.92 : std::pow((encoded + 0.055) / 1.055, 2.4);
 }
 
 std::array<std::uint8_t, 3> srgb_bytes(const Lab& lab) {
     const XYZ& white = d65_white();
-    const Mapped mapped = mapped_into_gamut(to_xyz(lab, white), [&](const XYZ& xyz) {
+    const MappedColour mapped = map_into_gamut(to_xyz(lab, white), [&](const XYZ& xyz) {
         const Rgb linear = to_linear_srgb(xyz, white);
-        return Tried{linear, within_unit(linear)};
+        return GamutQuery{linear, is_in_unit_cube(linear)};
     });
     const auto byte = [](double v) {
-        return static_cast<std::uint8_t>(std::lround(255 * std::clamp(srgb_encoded(v), 0.0, 1.0)));
+        return static_cast<std::uint8_t>(std::lround(255 * std::clamp(srgb_from_linear(v), 0.0, 1.0)));
     };
     return {byte(mapped.values.r), byte(mapped.values.g), byte(mapped.values.b)};
 }
 
 Lab lab_of_srgb(const std::array<std::uint8_t, 3>& bytes) {
-    const auto linear = [](std::uint8_t v) { return srgb_decoded(v / 255.0); };
+    const auto linear = [](std::uint8_t v) { return linear_from_srgb(v / 255.0); };
     const XYZ& white = d65_white();
     return to_lab(from_linear_srgb({linear(bytes[0]), linear(bytes[1]), linear(bytes[2])}, white), white);
 }

@@ -26,51 +26,52 @@ constexpr double kSquareFirstHarmonic = 1.27;  // ITU-R BT.2246: 4 / pi as round
 constexpr double kRadians = std::numbers::pi / 180;
 
 // CIE 1976: the straight piece of L* ends here.
-constexpr double kStraightBelow_L = 8;
+constexpr double kLinearBelow_L = 8;
 
 double square(double v) noexcept { return v * v; }
 
-void expect_field(const ViewedField& field) {
+void expect_field(const VisualField& field) {
     FW_EXPECTS(field.luminance_cd_per_m2 > 0);
     FW_EXPECTS(field.across.value > 0);
 }
 
 // L* per dY / Y.
-double lightness_per_contrast(double L) noexcept { return L > kStraightBelow_L ? (L + 16) / 3 : L; }
+double lightness_per_contrast(double L) noexcept { return L > kLinearBelow_L ? (L + 16) / 3 : L; }
 
 }  // namespace
 
 // De Groot & Gebhard's pupil with Barten's field.
-Millimetres pupil(const ViewedField& field) {
+Millimetres pupil_diameter(const VisualField& field) {
     expect_field(field);
-    constexpr double kUsualField_deg2 = 40 * 40;
+    constexpr double kReferenceField_deg2 = 40 * 40;
     const double L = field.luminance_cd_per_m2;
-    return Millimetres{5 - 3 * std::tanh(0.4 * std::log(L * square(field.across.value) / kUsualField_deg2))};
+    return Millimetres{5 -
+                       3 * std::tanh(0.4 * std::log(L * square(field.across.value) / kReferenceField_deg2))};
 }
 
 // Light near the rim of the pupil counts for less (Stiles & Crawford).
-double retinal_illuminance_td(double luminance_cd_per_m2, Millimetres pupil) {
+double retinal_illuminance_td(double luminance_cd_per_m2, Millimetres pupil_mm) {
     FW_EXPECTS(luminance_cd_per_m2 > 0);
-    FW_EXPECTS(pupil.value > 0);
-    const double d = pupil.value;
-    const double rim = 1 - square(d / 9.7) + square(square(d / 12.4));
-    return std::numbers::pi * d * d / 4 * luminance_cd_per_m2 * rim;
+    FW_EXPECTS(pupil_mm.value > 0);
+    const double d = pupil_mm.value;
+    const double efficiency = 1 - square(d / 9.7) + square(square(d / 12.4));
+    return std::numbers::pi * d * d / 4 * luminance_cd_per_m2 * efficiency;
 }
 
-double contrast_sensitivity(double cycles_per_deg, const ViewedField& field) {
-    const Millimetres d = pupil(field);
+double contrast_sensitivity(double cycles_per_deg, const VisualField& field) {
+    const Millimetres d = pupil_diameter(field);
     return contrast_sensitivity(cycles_per_deg, d, retinal_illuminance_td(field.luminance_cd_per_m2, d),
                                 field.across);
 }
 
-double contrast_sensitivity(double cycles_per_deg, Millimetres pupil, double retinal_illuminance_td,
+double contrast_sensitivity(double cycles_per_deg, Millimetres pupil_mm, double retinal_illuminance_td,
                             Degrees across) {
     FW_EXPECTS(cycles_per_deg >= 0);
     FW_EXPECTS(retinal_illuminance_td > 0);
     FW_EXPECTS(across.value > 0);
     const double u = cycles_per_deg;
     if (u == 0) return 0;
-    const double sigma = std::hypot(kSigma_0_deg, kC_ab_deg_per_mm * pupil.value);
+    const double sigma = std::hypot(kSigma_0_deg, kC_ab_deg_per_mm * pupil_mm.value);
     const double M_opt = std::exp(-2 * square(std::numbers::pi * sigma * u));
     const double one_over_XY = 1 / square(across.value) + 1 / square(kX_max_deg) + square(u / kN_max);
     const double photon_noise = 1 / (kEta * kP * retinal_illuminance_td);
@@ -78,7 +79,7 @@ double contrast_sensitivity(double cycles_per_deg, Millimetres pupil, double ret
     return M_opt / k / std::sqrt(2 / kT_s * one_over_XY * (photon_noise + nerve_noise));
 }
 
-double least_modulation(double cycles_per_deg, const ViewedField& field) {
+double threshold_modulation(double cycles_per_deg, const VisualField& field) {
     FW_EXPECTS(cycles_per_deg > 0);
     return 1 / contrast_sensitivity(cycles_per_deg, field);
 }
@@ -86,23 +87,26 @@ double least_modulation(double cycles_per_deg, const ViewedField& field) {
 double step_from_modulation(double modulation) noexcept { return 2 * modulation / kSquareFirstHarmonic; }
 
 // Golden section in log u over the one peak that the sensitivity has.
-double least_step(const ViewedField& field) {
+double threshold_step(const VisualField& field) {
     constexpr double kShrink = 0.6180339887498949;
     double low = std::log(0.05), high = std::log(40.0);
     const auto at = [&field](double log_u) { return contrast_sensitivity(std::exp(log_u), field); };
     while (high - low > 1e-6) {
-        const double left = high - kShrink * (high - low), right = low + kShrink * (high - low);
-        (at(left) < at(right) ? low : high) = at(left) < at(right) ? left : right;
+        const double low_probe = high - kShrink * (high - low), high_probe = low + kShrink * (high - low);
+        (at(low_probe) < at(high_probe) ? low : high) =
+            at(low_probe) < at(high_probe) ? low_probe : high_probe;
     }
     return step_from_modulation(1 / at((low + high) / 2));
 }
 
-double least_ramp(Degrees width, const ViewedField& field) {
+double threshold_ramp(Degrees width, const VisualField& field) {
     FW_EXPECTS(width.value >= 0);
-    return least_step(field) * std::max(1.0, width / kRampIsStep);
+    return threshold_step(field) * std::max(1.0, width / kRampAsStepWidth);
 }
 
-double least_slope_per_deg(const ViewedField& field) { return least_step(field) / kRampIsStep.value; }
+double threshold_slope_per_deg(const VisualField& field) {
+    return threshold_step(field) / kRampAsStepWidth.value;
+}
 
 double lightness_step(double L, double contrast) {
     FW_EXPECTS(L >= 0);
@@ -119,18 +123,18 @@ Millimetres millimetres_per_degree(Millimetres viewing_distance) {
     return kRadians * viewing_distance;
 }
 
-double stripes_per_degree(Millimetres viewing_distance, Millimetres spacing) {
+double cycles_per_degree(Millimetres viewing_distance, Millimetres spacing) {
     FW_EXPECTS(spacing.value > 0);
     return millimetres_per_degree(viewing_distance) / spacing;
 }
 
 Visibility visibility(double times_threshold) noexcept {
-    if (times_threshold < kTrainedEye) return Visibility::invisible;
-    if (times_threshold <= 1 / kTrainedEye) return Visibility::just_visible;
+    if (times_threshold < kTrainedThreshold) return Visibility::invisible;
+    if (times_threshold <= 1 / kTrainedThreshold) return Visibility::just_visible;
     return Visibility::visible;
 }
 
-std::string_view visibility_words(Visibility visibility) noexcept {
+std::string_view visibility_label(Visibility visibility) noexcept {
     switch (visibility) {
         case Visibility::invisible:
             return "invisible";

@@ -11,29 +11,30 @@ namespace {
 
 // Beyond the mean by so many standard deviations and so many more, chances are below one rounding.
 constexpr double kDeviations = 9;
-constexpr double kMore = 20;
+constexpr double kExtraTerms = 20;
 
-double chance_weighted(std::span<const double> piles, double mean_splats, auto&& value) {
-    FW_EXPECTS(!piles.empty());
-    const std::vector<double> chances = splat_chances(mean_splats, piles.size());
+double probability_weighted_mean(std::span<const double> reflectances, double mean_splats, auto&& value) {
+    FW_EXPECTS(!reflectances.empty());
+    const std::vector<double> chances = splat_probabilities(mean_splats, reflectances.size());
     double sum = 0;
-    for (std::size_t k = 0; k < piles.size(); ++k) sum += chances[k] * value(piles[k]);
+    for (std::size_t k = 0; k < reflectances.size(); ++k) sum += chances[k] * value(reflectances[k]);
     return sum;
 }
 
 }  // namespace
 
-std::size_t splats_that_matter(double mean_splats) {
+std::size_t significant_splats(double mean_splats) {
     FW_EXPECTS(mean_splats >= 0);
-    return static_cast<std::size_t>(std::ceil(mean_splats + kDeviations * std::sqrt(mean_splats) + kMore)) +
+    return static_cast<std::size_t>(
+               std::ceil(mean_splats + kDeviations * std::sqrt(mean_splats) + kExtraTerms)) +
            1;
 }
 
 // Weights grow from 1 at the likeliest number both ways, P(k+1) = P(k) mean / (k+1), which neither overflows
 // nor vanishes; their own sum makes them chances.
-std::vector<double> splat_chances(double mean_splats, std::size_t count) {
+std::vector<double> splat_probabilities(double mean_splats, std::size_t count) {
     FW_EXPECTS(count > 0);
-    std::vector<double> weights(splats_that_matter(mean_splats), 0.0);
+    std::vector<double> weights(significant_splats(mean_splats), 0.0);
     const auto likeliest = static_cast<std::size_t>(mean_splats);
     weights[likeliest] = 1;
     for (std::size_t k = likeliest + 1; k < weights.size(); ++k)
@@ -51,22 +52,26 @@ std::vector<double> splat_chances(double mean_splats, std::size_t count) {
     return chances;
 }
 
-std::vector<double> piles(double K, double S, double splat_um, double ground, double mean_splats) {
+std::vector<double> reflectance_by_splat_count(double K, double S, double splat_um, double ground,
+                                               double mean_splats) {
     FW_EXPECTS(splat_um >= 0);
-    std::vector<double> R(splats_that_matter(mean_splats));
+    std::vector<double> R(significant_splats(mean_splats));
     for (std::size_t k = 0; k < R.size(); ++k)
-        R[k] = over(layer(K, S, static_cast<double>(k) * splat_um), ground);
+        R[k] = reflectance_over(layer(K, S, static_cast<double>(k) * splat_um), ground);
     return R;
 }
 
-Dots dots(std::span<const double> piles, double mean_splats) {
-    const double mean = chance_weighted(piles, mean_splats, [](double R) { return R; });
-    return {mean, chance_weighted(piles, mean_splats, [&](double R) { return (R - mean) * (R - mean); })};
+DotStatistics dot_statistics(std::span<const double> reflectances, double mean_splats) {
+    const double mean = probability_weighted_mean(reflectances, mean_splats, [](double R) { return R; });
+    return {mean, probability_weighted_mean(reflectances, mean_splats,
+                                            [&](double R) { return (R - mean) * (R - mean); })};
 }
 
-double spread_dots(std::span<const double> piles, double mean_splats, double n) {
+double yule_nielsen_mean(std::span<const double> reflectances, double mean_splats, double n) {
     FW_EXPECTS(n >= 1);
-    return std::pow(chance_weighted(piles, mean_splats, [&](double R) { return std::pow(R, 1 / n); }), n);
+    return std::pow(
+        probability_weighted_mean(reflectances, mean_splats, [&](double R) { return std::pow(R, 1 / n); }),
+        n);
 }
 
 }  // namespace fadewright::film

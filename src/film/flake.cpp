@@ -17,27 +17,27 @@ namespace {
 using colour::band_nm;
 using colour::kBandCount;
 using paint::FlakeKind;
-using paint::FlakeMirror;
+using paint::FlakeOpticsTable;
 using paint::kFlakeTableSize;
 using Complex = std::complex<double>;
 
-constexpr double kWidestCore = 1.0 / 3;   // spread over thickness
-constexpr double kWidestOxide = 1.0 / 4;  // keeps the outermost node above 0
-constexpr double kLastTerm = 1e-14;
+constexpr double kMaxCoreSpread = 1.0 / 3;   // spread over thickness
+constexpr double kMaxOxideSpread = 1.0 / 4;  // keeps the outermost node above 0
+constexpr double kMinTerm = 1e-14;
 
 // Seven places on a bell curve that stand for all of it, in deviations (Gauss-Hermite, from memory; the
 // weights add up to 1).
-struct BellNode {
+struct GaussNode {
     double deviations, weight;
 };
-constexpr std::array<BellNode, 7> kBellNodes{{{-3.750439717725742, 0.000548268855972217},
-                                              {-2.366759410734541, 0.030757123967586498},
-                                              {-1.154405394739968, 0.240123178605012713},
-                                              {0, 0.457142857142857143},
-                                              {1.154405394739968, 0.240123178605012713},
-                                              {2.366759410734541, 0.030757123967586498},
-                                              {3.750439717725742, 0.000548268855972217}}};
-constexpr std::size_t kMiddleNode = kBellNodes.size() / 2;
+constexpr std::array<GaussNode, 7> kGaussNodes{{{-3.750439717725742, 0.000548268855972217},
+                                                {-2.366759410734541, 0.030757123967586498},
+                                                {-1.154405394739968, 0.240123178605012713},
+                                                {0, 0.457142857142857143},
+                                                {1.154405394739968, 0.240123178605012713},
+                                                {2.366759410734541, 0.030757123967586498},
+                                                {3.750439717725742, 0.000548268855972217}}};
+constexpr std::size_t kMiddleNode = kGaussNodes.size() / 2;
 
 FlakeMaterial core_of(FlakeKind kind) noexcept {
     switch (kind) {
@@ -53,185 +53,196 @@ FlakeMaterial core_of(FlakeKind kind) noexcept {
     return FlakeMaterial::mica;
 }
 
-FlakeMaterial oxide_of(const FlakeBuild& build) noexcept {
-    if (build.kind == FlakeKind::iron_oxide_on_mica) return FlakeMaterial::hematite;
-    return build.crystal == paint::Titania::rutile ? FlakeMaterial::rutile : FlakeMaterial::anatase;
+FlakeMaterial oxide_of(const FlakeStructure& structure) noexcept {
+    if (structure.kind == FlakeKind::iron_oxide_on_mica) return FlakeMaterial::hematite;
+    return structure.crystal == paint::Titania::rutile ? FlakeMaterial::rutile : FlakeMaterial::anatase;
 }
 
-double oxide_nm(const FlakeBuild& build) noexcept {
-    return build.kind == FlakeKind::aluminium ? 0 : std::max(0.0, build.oxide.value);
+double oxide_nm(const FlakeStructure& structure) noexcept {
+    return structure.kind == FlakeKind::aluminium ? 0 : std::max(0.0, structure.oxide.value);
 }
 
-double under_nm(const FlakeBuild& build) noexcept {
-    return build.kind == FlakeKind::titania_on_iron_oxide_on_mica ? std::max(0.0, build.under.value) : 0;
+double iron_oxide_nm(const FlakeStructure& structure) noexcept {
+    return structure.kind == FlakeKind::titania_on_iron_oxide_on_mica
+               ? std::max(0.0, structure.iron_oxide.value)
+               : 0;
 }
 
 // Indices of one flake in one band.
 struct Indices {
-    OpticalIndex oxide, under, core;
+    OpticalIndex oxide, iron_oxide, core;
 };
 
-Indices indices(const FlakeBuild& build, std::size_t band, double binder) {
-    return {porous(index_of(oxide_of(build))[band], binder, build.pores),
-            porous(index_of(FlakeMaterial::hematite)[band], binder, build.pores),
-            index_of(core_of(build.kind))[band]};
+Indices indices(const FlakeStructure& structure, std::size_t band, double binder) {
+    return {porous_index(index_of(oxide_of(structure))[band], binder, structure.porosity),
+            porous_index(index_of(FlakeMaterial::hematite)[band], binder, structure.porosity),
+            index_of(core_of(structure.kind))[band]};
 }
 
 // Powers of z averaged over the cores. Where they are spread, only the first few count.
-constexpr int kMostTerms = 2000;
-constexpr std::size_t kKeptPowers = 16;
+constexpr int kMaxTerms = 2000;
+constexpr std::size_t kCachedPowers = 16;
 
 struct CorePhase {
     double delta = 0;
     double deviation = 0;
-    int terms = kMostTerms;
-    std::array<Complex, kKeptPowers> kept;
+    int terms = kMaxTerms;
+    std::array<Complex, kCachedPowers> cached;
 
     CorePhase(double phase, double spread) noexcept : delta(phase), deviation(spread) {
-        const double last = std::sqrt(-2 * std::log(kLastTerm));
-        if (spread * kMostTerms > last) terms = static_cast<int>(last / spread) + 1;
-        for (std::size_t m = 0; m < kKeptPowers; ++m) kept[m] = worked_out(static_cast<int>(m));
+        const double last = std::sqrt(-2 * std::log(kMinTerm));
+        if (spread * kMaxTerms > last) terms = static_cast<int>(last / spread) + 1;
+        for (std::size_t m = 0; m < kCachedPowers; ++m) cached[m] = compute(static_cast<int>(m));
     }
-    [[nodiscard]] Complex worked_out(int m) const noexcept {
+    [[nodiscard]] Complex compute(int m) const noexcept {
         return std::polar(std::exp(-0.5 * m * m * deviation * deviation), -m * delta);
     }
     [[nodiscard]] Complex mean(int m) const noexcept {
         const auto at = static_cast<std::size_t>(m);
-        return at < kKeptPowers ? kept[at] : worked_out(m);
+        return at < kCachedPowers ? cached[at] : compute(m);
     }
 };
 
-double part(Complex a, Complex b) noexcept { return a.real() * b.real() - a.imag() * b.imag(); }
+double product_real_part(Complex a, Complex b) noexcept { return a.real() * b.real() - a.imag() * b.imag(); }
 
-Split averaged(const CoatingAmplitudes& coat, const CorePhase& core) noexcept {
+RT mean_over_cores(const CoatingAmplitudes& coat, const CorePhase& core) noexcept {
     const Complex rho = coat.back * coat.back;
     const Complex B = coat.back * (coat.through - coat.front * coat.back);
     if (core.deviation == 0) {
-        const double below = std::norm(1.0 - rho * core.kept[1]);
-        return {std::norm(coat.front + B * core.kept[1]) / below, std::norm(coat.through) / below};
+        const double denominator = std::norm(1.0 - rho * core.cached[1]);
+        return {std::norm(coat.front + B * core.cached[1]) / denominator,
+                std::norm(coat.through) / denominator};
     }
     // Means of 1/|1 - rho z|^2 and of z/|1 - rho z|^2, both times 1 - |rho|^2.
     const double size = std::abs(rho);
     double plain = 1;
     Complex with_z = core.mean(1);
     Complex power = 1;
-    double left = 1;
-    for (int m = 1; m <= core.terms + 1 && left > kLastTerm; ++m) {
+    double remaining = 1;
+    for (int m = 1; m <= core.terms + 1 && remaining > kMinTerm; ++m) {
         power *= rho;
-        left *= size;
-        plain += 2 * part(power, core.mean(m));
+        remaining *= size;
+        plain += 2 * product_real_part(power, core.mean(m));
         with_z += power * core.mean(m + 1) + std::conj(power * core.mean(m - 1));
     }
     const double scale = 1 - size * size;
-    return {((std::norm(coat.front) + std::norm(B)) * plain + 2 * part(std::conj(coat.front) * B, with_z)) /
+    return {((std::norm(coat.front) + std::norm(B)) * plain +
+             2 * product_real_part(std::conj(coat.front) * B, with_z)) /
                 scale,
             std::norm(coat.through) * plain / scale};
 }
 
 // Mean over the oxide and both polarisations, cores averaged in closed form.
-Split pearl(const FlakeBuild& build, const Indices& index, double binder, double cos_in,
+RT pearl_rt(const FlakeStructure& structure, const Indices& index, double binder, double cos_in,
             Nanometres wavelength, double core_deviation, double oxide_deviation) {
     const double n_sin = binder * std::sqrt(1 - cos_in * cos_in);
     const double n_core = index.core.n;
     const double phase = 4 * std::numbers::pi * std::sqrt(n_core * n_core - n_sin * n_sin) / wavelength.value;
-    const CorePhase core{phase * build.core.value, phase * core_deviation};
-    Split sum;
-    for (std::size_t i = 0; i < kBellNodes.size(); ++i) {
+    const CorePhase core{phase * structure.core.value, phase * core_deviation};
+    RT sum;
+    for (std::size_t i = 0; i < kGaussNodes.size(); ++i) {
         if (oxide_deviation == 0 && i != kMiddleNode) continue;
-        const double weight = oxide_deviation == 0 ? 1 : kBellNodes[i].weight;
-        const std::array<Sheet, 2> coats{
-            {{index.oxide, Nanometres{oxide_nm(build) + kBellNodes[i].deviations * oxide_deviation}},
-             {index.under, Nanometres{under_nm(build)}}}};
-        const auto sheets = std::span(coats).first(under_nm(build) > 0 ? 2 : 1);
-        for (const Polarisation way : {Polarisation::s, Polarisation::p}) {
-            const Split one = averaged(coating(binder, sheets, n_core, cos_in, wavelength, way), core);
-            sum.R += weight / 2 * one.R;
-            sum.T += weight / 2 * one.T;
+        const double weight = oxide_deviation == 0 ? 1 : kGaussNodes[i].weight;
+        const std::array<ThinLayer, 2> coats{
+            {{index.oxide, Nanometres{oxide_nm(structure) + kGaussNodes[i].deviations * oxide_deviation}},
+             {index.iron_oxide, Nanometres{iron_oxide_nm(structure)}}}};
+        const auto layers = std::span(coats).first(iron_oxide_nm(structure) > 0 ? 2 : 1);
+        for (const Polarisation polarisation : {Polarisation::s, Polarisation::p}) {
+            const RT rt =
+                mean_over_cores(coating(binder, layers, n_core, cos_in, wavelength, polarisation), core);
+            sum.R += weight / 2 * rt.R;
+            sum.T += weight / 2 * rt.T;
         }
     }
     return sum;
 }
 
-Split metal(const FlakeBuild& build, const Indices& index, double binder, Degrees incidence,
+RT metal_rt(const FlakeStructure& structure, const Indices& index, double binder, Degrees incidence,
             Nanometres wavelength, double deviation) {
-    Split sum;
-    for (std::size_t i = 0; i < kBellNodes.size(); ++i) {
+    RT sum;
+    for (std::size_t i = 0; i < kGaussNodes.size(); ++i) {
         if (deviation == 0 && i != kMiddleNode) continue;
-        const double weight = deviation == 0 ? 1 : kBellNodes[i].weight;
-        const double thickness = std::max(0.0, build.core.value + kBellNodes[i].deviations * deviation);
-        const Sheet sheet{index.core, Nanometres{thickness}};
-        const Split one = thin_film(binder, std::span(&sheet, 1), {binder, 0}, incidence, wavelength).mean();
-        sum.R += weight * one.R;
-        sum.T += weight * one.T;
+        const double weight = deviation == 0 ? 1 : kGaussNodes[i].weight;
+        const double thickness = std::max(0.0, structure.core.value + kGaussNodes[i].deviations * deviation);
+        const ThinLayer layer{index.core, Nanometres{thickness}};
+        const RT rt = thin_film(binder, std::span(&layer, 1), {binder, 0}, incidence, wavelength).mean();
+        sum.R += weight * rt.R;
+        sum.T += weight * rt.T;
     }
     return sum;
 }
 
-double at(const std::array<colour::Reflectance, kFlakeTableSize>& table, std::size_t band,
-          Degrees incidence) noexcept {
-    const double place = std::min(std::abs(incidence.value), 90.0) / paint::kFlakeTableStep.value;
-    const std::size_t row = std::min(static_cast<std::size_t>(place), kFlakeTableSize - 2);
-    const double share = place - static_cast<double>(row);
+double table_value(const std::array<colour::Reflectance, kFlakeTableSize>& table, std::size_t band,
+                   Degrees incidence) noexcept {
+    const double position = std::min(std::abs(incidence.value), 90.0) / paint::kFlakeTableStep.value;
+    const std::size_t row = std::min(static_cast<std::size_t>(position), kFlakeTableSize - 2);
+    const double share = position - static_cast<double>(row);
     return table[row][band] + share * (table[row + 1][band] - table[row][band]);
 }
 
 }  // namespace
 
-FlakeMirror mirror_of(const FlakeBuild& build, RelativeIndex binder) {
+FlakeOpticsTable flake_optics_table(const FlakeStructure& structure, RelativeIndex binder) {
     FW_EXPECTS(binder.value >= 1);
-    FW_EXPECTS(build.core.value > 0);
-    const double core_deviation = std::clamp(build.core_spread.value, 0.0, kWidestCore * build.core.value);
-    const double oxide_deviation = std::clamp(build.oxide_spread.value, 0.0, kWidestOxide * oxide_nm(build));
-    const bool is_metal = build.kind == FlakeKind::aluminium;
-    FlakeMirror mirror;
+    FW_EXPECTS(structure.core.value > 0);
+    const double core_deviation =
+        std::clamp(structure.core_spread.value, 0.0, kMaxCoreSpread * structure.core.value);
+    const double oxide_deviation =
+        std::clamp(structure.oxide_spread.value, 0.0, kMaxOxideSpread * oxide_nm(structure));
+    const bool is_metal = structure.kind == FlakeKind::aluminium;
+    FlakeOpticsTable mirror;
     for (std::size_t band = 0; band < kBandCount; ++band) {
-        const Indices index = indices(build, band, binder.value);
+        const Indices index = indices(structure, band, binder.value);
         const Nanometres wavelength{band_nm(band)};
         for (std::size_t row = 0; row < kFlakeTableSize; ++row) {
             const Degrees incidence{static_cast<double>(row) * paint::kFlakeTableStep.value};
-            Split split{1, 0};  // along the flake
+            RT split{1, 0};  // along the flake
             if (row + 1 < kFlakeTableSize) {
                 const double cos_in = std::cos(incidence.value * std::numbers::pi / 180);
-                split = is_metal ? metal(build, index, binder.value, incidence, wavelength, core_deviation)
-                                 : pearl(build, index, binder.value, cos_in, wavelength, core_deviation,
-                                         oxide_deviation);
+                split = is_metal
+                            ? metal_rt(structure, index, binder.value, incidence, wavelength, core_deviation)
+                            : pearl_rt(structure, index, binder.value, cos_in, wavelength, core_deviation,
+                                       oxide_deviation);
             }
             // Rounding must not make light.
             mirror.reflected[row][band] = std::clamp(split.R, 0.0, 1.0);
-            mirror.passed[row][band] = std::clamp(split.T, 0.0, 1 - mirror.reflected[row][band]);
+            mirror.transmitted[row][band] = std::clamp(split.T, 0.0, 1 - mirror.reflected[row][band]);
         }
     }
     return mirror;
 }
 
-PolarisedSplit flake_split(const FlakeBuild& build, std::size_t band, Degrees incidence,
-                           RelativeIndex binder) {
+PolarisedRT flake_rt(const FlakeStructure& structure, std::size_t band, Degrees incidence,
+                     RelativeIndex binder) {
     FW_EXPECTS(band < kBandCount);
-    const Indices index = indices(build, band, binder.value);
-    const Sheet oxide{index.oxide, Nanometres{oxide_nm(build)}};
-    const Sheet under{index.under, Nanometres{under_nm(build)}};
-    const std::array<Sheet, 5> sheets{oxide, under, Sheet{index.core, build.core}, under, oxide};
-    return thin_film(binder.value, sheets, {binder.value, 0}, incidence, Nanometres{band_nm(band)});
+    const Indices index = indices(structure, band, binder.value);
+    const ThinLayer oxide{index.oxide, Nanometres{oxide_nm(structure)}};
+    const ThinLayer iron_oxide{index.iron_oxide, Nanometres{iron_oxide_nm(structure)}};
+    const std::array<ThinLayer, 5> layers{oxide, iron_oxide, ThinLayer{index.core, structure.core},
+                                          iron_oxide, oxide};
+    return thin_film(binder.value, layers, {binder.value, 0}, incidence, Nanometres{band_nm(band)});
 }
 
-Micrometres flake_thickness(const FlakeBuild& build) noexcept {
-    return Micrometres{(build.core.value + 2 * oxide_nm(build) + 2 * under_nm(build)) / 1000};
+Micrometres flake_thickness(const FlakeStructure& structure) noexcept {
+    return Micrometres{(structure.core.value + 2 * oxide_nm(structure) + 2 * iron_oxide_nm(structure)) /
+                       1000};
 }
 
-GramsPerMillilitre flake_density(const FlakeBuild& build) noexcept {
-    const double dense = 1 - build.pores.value;
-    const double core = build.core.value * density_of(core_of(build.kind)).value;
-    const double oxide = 2 * oxide_nm(build) * dense * density_of(oxide_of(build)).value;
-    const double under = 2 * under_nm(build) * dense * density_of(FlakeMaterial::hematite).value;
-    return GramsPerMillilitre{(core + oxide + under) / (1000 * flake_thickness(build).value)};
+GramsPerMillilitre flake_density(const FlakeStructure& structure) noexcept {
+    const double oxide_share = 1 - structure.porosity.value;
+    const double core = structure.core.value * density_of(core_of(structure.kind)).value;
+    const double oxide = 2 * oxide_nm(structure) * oxide_share * density_of(oxide_of(structure)).value;
+    const double iron_oxide =
+        2 * iron_oxide_nm(structure) * oxide_share * density_of(FlakeMaterial::hematite).value;
+    return GramsPerMillilitre{(core + oxide + iron_oxide) / (1000 * flake_thickness(structure).value)};
 }
 
-double reflected_at(const FlakeMirror& mirror, std::size_t band, Degrees incidence) noexcept {
-    return at(mirror.reflected, band, incidence);
+double reflected_at(const FlakeOpticsTable& mirror, std::size_t band, Degrees incidence) noexcept {
+    return table_value(mirror.reflected, band, incidence);
 }
 
-double passed_at(const FlakeMirror& mirror, std::size_t band, Degrees incidence) noexcept {
-    return at(mirror.passed, band, incidence);
+double transmitted_at(const FlakeOpticsTable& mirror, std::size_t band, Degrees incidence) noexcept {
+    return table_value(mirror.transmitted, band, incidence);
 }
 
 }  // namespace fadewright::film

@@ -9,7 +9,7 @@ namespace {
 
 constexpr double kPerDegree = std::numbers::pi / 180;
 
-double let_through(double cos_air, RelativeIndex binder) noexcept {
+double surface_transmission(double cos_air, RelativeIndex binder) noexcept {
     if (cos_air <= 0) return 0;
     return 1 - fresnel(binder, Degrees{std::acos(std::min(cos_air, 1.0)) / kPerDegree});
 }
@@ -18,11 +18,11 @@ double let_through(double cos_air, RelativeIndex binder) noexcept {
 
 double dot(const Direction& a, const Direction& b) noexcept { return a.x * b.x + a.y * b.y + a.z * b.z; }
 
-Direction illuminated_from(Degrees illumination) noexcept {
+Direction light_direction(Degrees illumination) noexcept {
     return {-std::sin(illumination.value * kPerDegree), 0, std::cos(illumination.value * kPerDegree)};
 }
 
-Direction viewed_from(Degrees view) noexcept {
+Direction view_direction(Degrees view) noexcept {
     return {std::sin(view.value * kPerDegree), 0, std::cos(view.value * kPerDegree)};
 }
 
@@ -38,8 +38,8 @@ FlakeGeometry flake_geometry(const Direction& light, const Direction& view, Rela
     const Direction sum{in.x + out.x, in.y + out.y, in.z + out.z};
     const double length = std::sqrt(dot(sum, sum));
     FlakeGeometry geometry;
-    geometry.let_in = let_through(light.z, binder);
-    geometry.let_out = let_through(view.z, binder);
+    geometry.transmission_in = surface_transmission(light.z, binder);
+    geometry.transmission_out = surface_transmission(view.z, binder);
     geometry.cos_light = in.z;
     geometry.cos_view = out.z;
     if (length <= 0) return geometry;  // along the surface and opposite, without a binder: nothing passes

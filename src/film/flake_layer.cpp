@@ -32,58 +32,58 @@ std::array<double, kFlakeTableSize> diffuse_weights() noexcept {
 
 }  // namespace
 
-FlakeMeans diffuse_means(const paint::FlakeMirror& mirror) noexcept {
+FlakeMeans diffuse_means(const paint::FlakeOpticsTable& mirror) noexcept {
     const auto weights = diffuse_weights();
     FlakeMeans means;
     for (std::size_t row = 0; row < kFlakeTableSize; ++row)
         for (std::size_t band = 0; band < kBandCount; ++band) {
             means.reflected[band] += weights[row] * mirror.reflected[row][band];
-            means.passed[band] += weights[row] * mirror.passed[row][band];
+            means.transmitted[band] += weights[row] * mirror.transmitted[row][band];
         }
     return means;
 }
 
-FlakeOptics diffuse_optics(const paint::Flakes& flakes, EdgeScatter edges) {
-    FW_EXPECTS(flakes.mirror != nullptr);
-    FW_EXPECTS(flakes.crossings_per_um >= 0);
-    const FlakeMeans means = diffuse_means(*flakes.mirror);
-    FlakeOptics optics;
+FlakeCoefficients diffuse_coefficients(const paint::EffectPigment& flakes, EdgeScatter edges) {
+    FW_EXPECTS(flakes.optics != nullptr);
+    FW_EXPECTS(flakes.platelet_hits_per_um >= 0);
+    const FlakeMeans means = diffuse_means(*flakes.optics);
+    FlakeCoefficients optics;
     for (std::size_t band = 0; band < kBandCount; ++band) {
-        const double swallowed = 1 - means.reflected[band] - means.passed[band];
-        optics.K[band] = flakes.crossings_per_um * std::max(0.0, swallowed);
-        optics.S[band] = flakes.crossings_per_um * means.reflected[band] +
+        const double absorbed = 1 - means.reflected[band] - means.transmitted[band];
+        optics.K[band] = flakes.platelet_hits_per_um * std::max(0.0, absorbed);
+        optics.S[band] = flakes.platelet_hits_per_um * means.reflected[band] +
                          edges.at_550_nm.value * std::pow(kEdgeBand_nm / colour::band_nm(band), edges.power);
     }
     return optics;
 }
 
-Share flake_share(GramsPerLitre stirred_in, GramsPerMillilitre flake_density, Share paint_solids) {
-    FW_EXPECTS(stirred_in.value >= 0);
+Share flake_share(GramsPerLitre flakes_added, GramsPerMillilitre flake_density, Share paint_solids) {
+    FW_EXPECTS(flakes_added.value >= 0);
     FW_EXPECTS(flake_density.value > 0);
-    const double flakes = stirred_in.value / flake_density.value;
+    const double flakes = flakes_added.value / flake_density.value;
     const double dry = kMillilitresPerLitre * paint_solids.value;
     return Share{flakes > 0 ? flakes / (flakes + dry) : 0};
 }
 
-GramsPerLitre flakes_for(Share of_dry_film, GramsPerMillilitre flake_density, Share paint_solids) {
+GramsPerLitre flakes_to_add(Share of_dry_film, GramsPerMillilitre flake_density, Share paint_solids) {
     FW_EXPECTS(of_dry_film.value >= 0 && of_dry_film.value < 1);
     const double dry = kMillilitresPerLitre * paint_solids.value;
     return GramsPerLitre{flake_density.value * dry * of_dry_film.value / (1 - of_dry_film.value)};
 }
 
-double crossings_per_um(Share of_dry_film, Micrometres flake_thickness) {
+double platelet_hits_per_um(Share of_dry_film, Micrometres flake_thickness) {
     FW_EXPECTS(flake_thickness.value > 0);
     return of_dry_film.value / flake_thickness.value;
 }
 
-double flakes_per_cm2(const paint::Flakes& flakes, Micrometres film) {
+double flakes_per_cm2(const paint::EffectPigment& flakes, Micrometres film) {
     FW_EXPECTS(flakes.size.value > 0);
     const double area = std::numbers::pi / 4 * flakes.size.value * flakes.size.value;
-    return flakes.crossings_per_um * film.value / area * kSquareMicrometresPerCm2;
+    return flakes.platelet_hits_per_um * film.value / area * kSquareMicrometresPerCm2;
 }
 
-Grams spoonfuls(double level_spoons, GramsPerMillilitre as_it_lies, Millilitres spoon) noexcept {
-    return Grams{level_spoons * spoon.value * as_it_lies.value};
+Grams weight_of_spoons(double level_spoons, GramsPerMillilitre bulk_density, Millilitres spoon) noexcept {
+    return Grams{level_spoons * spoon.value * bulk_density.value};
 }
 
 }  // namespace fadewright::film

@@ -26,15 +26,15 @@ Table read_table() {
     const auto files = embedded_materials();
     FW_EXPECTS(files.size() == 1);
     std::string_view text = files.front().text;
-    for (bool named = false; !named;) {
-        named = text.front() != '#';
+    for (bool past_header = false; !past_header;) {
+        past_header = text.front() != '#';
         text.remove_prefix(text.find('\n') + 1);
     }
     Table table{};
     for (std::size_t band = 0; band < kBandCount; ++band) {
         for (double& cell : table[band]) {
-            const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), cell);
-            FW_ENSURES(fault == std::errc{});
+            const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), cell);
+            FW_ENSURES(error == std::errc{});
             text.remove_prefix(static_cast<std::size_t>(end - text.data()) + 1);
         }
         FW_ENSURES(table[band][kNm] == band_nm(band));
@@ -115,14 +115,14 @@ RutileIndex rutile_index(Nanometres wavelength) noexcept {
 }
 
 // The mean of two media in closed form: 4 e = b + sqrt(b^2 + 8 e_o e_p).
-OpticalIndex porous(OpticalIndex solid, double pore_index, Share pores) {
-    FW_EXPECTS(pores.value >= 0 && pores.value <= 1);
-    if (pores.value == 0) return solid;
+OpticalIndex porous_index(OpticalIndex solid, double pore_index, Share porosity) {
+    FW_EXPECTS(porosity.value >= 0 && porosity.value <= 1);
+    if (porosity.value == 0) return solid;
     const std::complex<double> n{solid.n, -solid.k};
     const std::complex<double> oxide = n * n;
     const double pore = pore_index * pore_index;
-    const double f = 1 - pores.value;
-    const std::complex<double> b = (3 * f - 1) * oxide + (3 * pores.value - 1) * pore;
+    const double f = 1 - porosity.value;
+    const std::complex<double> b = (3 * f - 1) * oxide + (3 * porosity.value - 1) * pore;
     const std::complex<double> mean = (b + std::sqrt(b * b + 8.0 * oxide * pore)) / 4.0;
     const std::complex<double> index = std::sqrt(mean);
     return {index.real(), std::max(0.0, -index.imag())};

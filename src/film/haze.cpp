@@ -9,7 +9,7 @@
 namespace fadewright::film {
 namespace {
 
-constexpr double kSteepest = 0.05;  // no eye counts as looking more slantingly than this cosine
+constexpr double kMinCosine = 0.05;  // no eye counts as looking more slantingly than this cosine
 
 }  // namespace
 
@@ -24,7 +24,7 @@ double haze_factor(RelativeIndex binder, Degrees incidence, Degrees off_mirror, 
                    Degrees lamp) {
     const Degrees spread{std::hypot(kHazeSpread.value, lamp.value)};
     return std::numbers::pi * fresnel(binder, incidence) * lobe(off_mirror, spread) /
-           std::max(cos_eye, kSteepest);
+           std::max(cos_eye, kMinCosine);
 }
 
 }  // namespace fadewright::film

@@ -5,9 +5,9 @@
 // thousandths what white does in halves, and because no share can then turn negative.
 #pragma once
 
-#include "fadewright/film/looker.h"
+#include "fadewright/film/colorimeter.h"
 #include "fadewright/film/match.h"
-#include "fadewright/film/pot.h"
+#include "fadewright/film/mix_evaluator.h"
 
 #include <array>
 #include <optional>
@@ -17,49 +17,50 @@ namespace fadewright::film {
 
 // One light the target is compared in. `ruler` is upper triangular and turns a small difference in Lab at the
 // target into one whose length is its CIEDE2000.
-struct Eye {
-    Looker looker;
+struct ViewCondition {
+    Colorimeter colorimeter;
     colour::Lab target;
     double weight = 1;
-    std::array<std::array<double, 3>, 3> ruler{};
+    std::array<std::array<double, 3>, 3> metric{};
 
-    Eye(const Looker& by, const colour::Lab& at, double counted);
+    ViewCondition(const Colorimeter& by_colorimeter, const colour::Lab& at, double view_weight);
 };
 
 struct Fit {
     std::size_t count = 0;
-    std::array<std::size_t, kMostInPot> who{};
-    std::array<double, kMostInPot> log_weight{};
-    double miss = 0;  // all lights, by their weights
+    std::array<std::size_t, kMaxPaintsInMix> paint_index{};
+    std::array<double, kMaxPaintsInMix> log_weight{};
+    double error = 0;  // all lights, by their weights
 
-    [[nodiscard]] Trial trial() const noexcept;
+    [[nodiscard]] MixShares shares() const noexcept;
 };
 
 class Fitter {
 public:
-    Fitter(const Pot& pot, std::vector<Eye> eyes, Specular specular, std::optional<MatchFilm> over);
+    Fitter(const MixEvaluator& evaluator, std::vector<ViewCondition> views, Specular specular,
+           std::optional<MatchFilm> film_over_ground);
 
-    [[nodiscard]] const Pot& pot() const noexcept { return pot_; }
+    [[nodiscard]] const MixEvaluator& evaluator() const noexcept { return evaluator_; }
 
     // The same paints in better shares, by at most so many steps of damped least squares on the rulers.
-    [[nodiscard]] Fit fitted(Fit fit, int steps) const;
+    [[nodiscard]] Fit refine(Fit fit, int steps) const;
 
     // The same by CIEDE2000 itself; never worse than the start. Sets `miss` by CIEDE2000.
-    [[nodiscard]] Fit polished(const Fit& start) const;
+    [[nodiscard]] Fit polish(const Fit& start) const;
 
     // CIEDE2000 from the target, all lights by their weights.
-    [[nodiscard]] double miss(const Trial& trial) const;
+    [[nodiscard]] double error(const MixShares& mix_shares) const;
 
 private:
-    struct Bend;
-    struct Slopes;
-    [[nodiscard]] Bend bend(const PotOptics& mix) const;
-    [[nodiscard]] double square_of(const Fit& fit, Slopes& slopes) const;
+    struct ReflectanceResponse;
+    struct NormalEquations;
+    [[nodiscard]] ReflectanceResponse reflectance_response(const MixOptics& mix) const;
+    [[nodiscard]] double sum_of_squares(const Fit& fit, NormalEquations& equations) const;
 
-    const Pot& pot_;
-    std::vector<Eye> eyes_;
-    std::optional<MatchFilm> over_;
-    Skin skin_;
+    const MixEvaluator& evaluator_;
+    std::vector<ViewCondition> views_;
+    std::optional<MatchFilm> film_over_ground_;
+    SaundersonCorrection surface_;
     Specular specular_;
 };
 

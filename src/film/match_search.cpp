@@ -8,63 +8,65 @@
 namespace fadewright::film {
 namespace {
 
-constexpr std::size_t kKeptOfEach = 12;       // sets of one size that go on to the last round
-constexpr int kRoughSteps = 10;               // of a fit while sets are being sorted
-constexpr std::size_t kTriplesTried = 8'000;  // parent times newcomer: most pairs of a shelf of thirty
-constexpr std::size_t kLargerTried = 3'000;
-constexpr double kNewcomer = 0.1;   // how much of a mix's strength a newcomer starts with
-constexpr double kDoseCost = 0.02;  // of a recipe whose parts differ ten times as much, in CIEDE2000
+constexpr std::size_t kMaxSetsPerSize = 12;  // sets of one size that go on to the last round
+constexpr int kRoughSteps = 10;              // of a fit while sets are being sorted
+constexpr std::size_t kMaxTriples = 8'000;   // parent times newcomer: most pairs of a shelf of thirty
+constexpr std::size_t kMaxLargerSets = 3'000;
+constexpr double kNewcomerStrength = 0.1;  // how much of a mix's strength a newcomer starts with
+constexpr double kDoseCost = 0.02;         // of a recipe whose parts differ ten times as much, in CIEDE2000
 
-using Members = std::array<std::size_t, kMostInPot>;
+using Members = std::array<std::size_t, kMaxPaintsInMix>;
 
 // The paints of a set, lowest first; empty places last.
-Members members(const Fit& fit) {
+Members sorted_members(const Fit& fit) {
     Members sorted;
     sorted.fill(std::numeric_limits<std::size_t>::max());
-    for (std::size_t i = 0; i < fit.count; ++i) sorted[i] = fit.who[i];
+    for (std::size_t i = 0; i < fit.count; ++i) sorted[i] = fit.paint_index[i];
     std::sort(sorted.begin(), sorted.end());
     return sorted;
 }
 
-bool has(const Fit& fit, std::size_t which) {
-    const auto end = fit.who.begin() + static_cast<std::ptrdiff_t>(fit.count);
-    return std::find(fit.who.begin(), end, which) != end;
+bool contains_paint(const Fit& fit, std::size_t paint) {
+    const auto end = fit.paint_index.begin() + static_cast<std::ptrdiff_t>(fit.count);
+    return std::find(fit.paint_index.begin(), end, paint) != end;
 }
 
 // Nearness, and a bias to recipes whose parts are easy to measure.
 double rough_cost(const Fit& fit) {
     const auto end = fit.log_weight.begin() + static_cast<std::ptrdiff_t>(fit.count);
-    const auto [least, most] = std::minmax_element(fit.log_weight.begin(), end);
-    return fit.miss + kDoseCost * (*most - *least) / std::log(10.0);
+    const auto [min_weight, max_weight] = std::minmax_element(fit.log_weight.begin(), end);
+    return fit.error + kDoseCost * (*max_weight - *min_weight) / std::log(10.0);
 }
 
 void sort_by_cost(std::vector<Fit>& fits) {
     std::sort(fits.begin(), fits.end(), [](const Fit& a, const Fit& b) {
         const double cost_a = rough_cost(a), cost_b = rough_cost(b);
-        return cost_a != cost_b ? cost_a < cost_b : members(a) < members(b);
+        return cost_a != cost_b ? cost_a < cost_b : sorted_members(a) < sorted_members(b);
     });
 }
 
-Fit with_newcomer(const Pot& pot, const Fit& parent, std::size_t newcomer) {
+Fit add_paint(const MixEvaluator& evaluator, const Fit& parent, std::size_t newcomer) {
     double strength = 0;
     for (std::size_t i = 0; i < parent.count; ++i)
-        strength += std::exp(parent.log_weight[i]) * pot.strength(parent.who[i]);
+        strength += std::exp(parent.log_weight[i]) * evaluator.tinting_strength(parent.paint_index[i]);
     Fit child = parent;
-    child.who[child.count] = newcomer;
-    child.log_weight[child.count] = std::log(kNewcomer * (strength + 1e-9) / (pot.strength(newcomer) + 1e-9));
+    child.paint_index[child.count] = newcomer;
+    child.log_weight[child.count] =
+        std::log(kNewcomerStrength * (strength + 1e-9) / (evaluator.tinting_strength(newcomer) + 1e-9));
     ++child.count;
     return child;
 }
 
 // Every set made of one of the first `parents` sets and one more paint, fitted once.
-std::vector<Fit> grown(const Fitter& fitter, const std::vector<Fit>& sets, std::size_t parents) {
+std::vector<Fit> grow_sets(const Fitter& fitter, const std::vector<Fit>& sets, std::size_t parents) {
     std::vector<Fit> larger;
-    std::set<Members> tried;
+    std::set<Members> visited;
     for (std::size_t parent = 0; parent < std::min(parents, sets.size()); ++parent)
-        for (std::size_t which = 0; which < fitter.pot().size(); ++which) {
-            if (has(sets[parent], which)) continue;
-            const Fit start = with_newcomer(fitter.pot(), sets[parent], which);
-            if (tried.insert(members(start)).second) larger.push_back(fitter.fitted(start, kRoughSteps));
+        for (std::size_t paint = 0; paint < fitter.evaluator().size(); ++paint) {
+            if (contains_paint(sets[parent], paint)) continue;
+            const Fit start = add_paint(fitter.evaluator(), sets[parent], paint);
+            if (visited.insert(sorted_members(start)).second)
+                larger.push_back(fitter.refine(start, kRoughSteps));
         }
     sort_by_cost(larger);
     return larger;
@@ -72,22 +74,22 @@ std::vector<Fit> grown(const Fitter& fitter, const std::vector<Fit>& sets, std::
 
 }  // namespace
 
-std::vector<Fit> promising_fits(const Fitter& fitter, std::size_t most_paints) {
+std::vector<Fit> candidate_fits(const Fitter& fitter, std::size_t max_paints) {
     std::vector<Fit> sets;
-    for (std::size_t which = 0; which < fitter.pot().size(); ++which) {
+    for (std::size_t paint = 0; paint < fitter.evaluator().size(); ++paint) {
         Fit single;
         single.count = 1;
-        single.who[0] = which;
-        sets.push_back(fitter.fitted(single, 0));
+        single.paint_index[0] = paint;
+        sets.push_back(fitter.refine(single, 0));
     }
     sort_by_cost(sets);
     std::vector<Fit> kept;
     for (std::size_t count = 1; !sets.empty(); ++count) {
-        const std::size_t some = std::min(sets.size(), kKeptOfEach);
-        kept.insert(kept.end(), sets.begin(), sets.begin() + static_cast<std::ptrdiff_t>(some));
-        if (count >= most_paints) break;
-        const std::size_t tried = count <= 2 ? kTriplesTried : kLargerTried;
-        sets = grown(fitter, sets, std::max<std::size_t>(1, tried / fitter.pot().size()));
+        const std::size_t kept_count = std::min(sets.size(), kMaxSetsPerSize);
+        kept.insert(kept.end(), sets.begin(), sets.begin() + static_cast<std::ptrdiff_t>(kept_count));
+        if (count >= max_paints) break;
+        const std::size_t visited = count <= 2 ? kMaxTriples : kMaxLargerSets;
+        sets = grow_sets(fitter, sets, std::max<std::size_t>(1, visited / fitter.evaluator().size()));
     }
     return kept;
 }

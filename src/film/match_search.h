@@ -9,6 +9,6 @@ namespace fadewright::film {
 
 // The most promising sets of 1 to most_paints paints in their fitted shares, every number of paints
 // represented, in no order of merit.
-[[nodiscard]] std::vector<Fit> promising_fits(const Fitter& fitter, std::size_t most_paints);
+[[nodiscard]] std::vector<Fit> candidate_fits(const Fitter& fitter, std::size_t max_paints);
 
 }  // namespace fadewright::film

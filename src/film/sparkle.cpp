@@ -14,14 +14,14 @@ constexpr double kPerDegree = std::numbers::pi / 180;
 constexpr double kSquareMillimetresPerCm2 = 100;
 
 // Mean square over square of the mean of exp(-a x), x even over the film.
-double depth_spread(double faded) noexcept {
-    const double half = faded / 2;
+double depth_variance_factor(double depth) noexcept {
+    const double half = depth / 2;
     return half < 1e-4 ? 1 + half * half / 3 : half / std::tanh(half);
 }
 
 }  // namespace
 
-double glinting_share(const paint::Flakes& flakes, const GlintScene& scene, Degrees lamp) {
+double sparkling_share(const paint::EffectPigment& flakes, const FlakeReflectionScene& scene, Degrees lamp) {
     FW_EXPECTS(lamp.value > 0 && lamp.value < 90);
     const FlakeGeometry& g = scene.geometry;
     const double n = scene.binder.value;
@@ -32,46 +32,46 @@ double glinting_share(const paint::Flakes& flakes, const GlintScene& scene, Degr
     return std::min(1.0, normal_density(g.cos_tilt, slope * slope) * g.cos_tilt * normals);
 }
 
-Sparkle sparkle(const paint::Flakes& flakes, Micrometres film, double glinting_share, double lost_per_um,
-                double area_variation) {
-    FW_EXPECTS(lost_per_um >= 0);
-    Sparkle found;
-    found.glinting_per_cm2 = flakes_per_cm2(flakes, film) * glinting_share;
-    if (found.glinting_per_cm2 > 0)
-        found.relative_power_mm2 = (1 + area_variation * area_variation) *
-                                   depth_spread(lost_per_um * film.value) * kSquareMillimetresPerCm2 /
-                                   found.glinting_per_cm2;
-    return found;
+Sparkle sparkle(const paint::EffectPigment& flakes, Micrometres film, double sparkling_share,
+                double extinction_per_um, double area_variation) {
+    FW_EXPECTS(extinction_per_um >= 0);
+    Sparkle result;
+    result.sparkling_per_cm2 = flakes_per_cm2(flakes, film) * sparkling_share;
+    if (result.sparkling_per_cm2 > 0)
+        result.relative_power_mm2 = (1 + area_variation * area_variation) *
+                                    depth_variance_factor(extinction_per_um * film.value) *
+                                    kSquareMillimetresPerCm2 / result.sparkling_per_cm2;
+    return result;
 }
 
-Sparkle sparkle(const paint::Flakes& flakes, Micrometres film, const GlintScene& scene, Degrees lamp,
-                double lost_per_um, double area_variation) {
-    return sparkle(flakes, film, glinting_share(flakes, scene, lamp), lost_per_um, area_variation);
+Sparkle sparkle(const paint::EffectPigment& flakes, Micrometres film, const FlakeReflectionScene& scene,
+                Degrees lamp, double extinction_per_um, double area_variation) {
+    return sparkle(flakes, film, sparkling_share(flakes, scene, lamp), extinction_per_um, area_variation);
 }
 
 double sparkle_power_mm2(const Sparkle& sparkle, double Y) noexcept {
     return Y * Y * sparkle.relative_power_mm2;
 }
 
-double Patchiness::figure() const noexcept {
-    return std::max(bare_share / kMostBare, noise_1cm / kMostNoise_1cm);
+double Patchiness::index() const noexcept {
+    return std::max(gap_share / kMaxGapShare, noise_1cm / kMaxNoise_1cm);
 }
 
-Patchiness patchiness(const paint::Flakes& flakes, Micrometres film, double area_variation) {
+Patchiness patchiness(const paint::EffectPigment& flakes, Micrometres film, double area_variation) {
     const double number = flakes_per_cm2(flakes, film);
     if (number <= 0) return {1, 0};
-    return {std::exp(-flakes.crossings_per_um * film.value),
+    return {std::exp(-flakes.platelet_hits_per_um * film.value),
             std::sqrt((1 + area_variation * area_variation) / number)};
 }
 
-std::optional<double> patchy_figure(std::span<const paint::Flakes> kinds, Micrometres film) {
-    std::optional<double> least;
-    for (const paint::Flakes& flakes : kinds) {
-        if (flakes.crossings_per_um <= 0) continue;
-        const double figure = patchiness(flakes, film).figure();
-        least = std::min(least.value_or(figure), figure);
+std::optional<double> patchiness_index(std::span<const paint::EffectPigment> kinds, Micrometres film) {
+    std::optional<double> min_index;
+    for (const paint::EffectPigment& flakes : kinds) {
+        if (flakes.platelet_hits_per_um <= 0) continue;
+        const double kind_index = patchiness(flakes, film).index();
+        min_index = std::min(min_index.value_or(kind_index), kind_index);
     }
-    return least;
+    return min_index;
 }
 
 }  // namespace fadewright::film

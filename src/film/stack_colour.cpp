@@ -1,7 +1,7 @@
 #include "fadewright/film/stack_colour.h"
 
 #include "fadewright/base/contract.h"
-#include "fadewright/film/angled.h"
+#include "fadewright/film/multi_angle.h"
 
 #include <algorithm>
 #include <cmath>
@@ -40,77 +40,83 @@ StackColour::StackColour(const colour::Reflectance& ground, std::vector<Coat> bo
     // What lies below the open coats and holds no flakes is part of the ground.
     std::size_t first = 0;
     while (first < bottom_up.size() && bottom_up[first].film && !has_flakes(bottom_up[first].mix)) {
-        ground_ = over(bottom_up[first].mix, *bottom_up[first].film, ground_);
+        ground_ = reflectance_over(bottom_up[first].mix, *bottom_up[first].film, ground_);
         ++first;
     }
     for (std::size_t i = first; i < bottom_up.size(); ++i) {
-        Laid laid{std::move(bottom_up[i]), {}};
-        if (laid.coat.film) {
+        PreparedCoat prepared{std::move(bottom_up[i]), {}};
+        if (prepared.coat.film) {
             for (std::size_t band = 0; band < kBandCount; ++band)
-                laid.layers[band] =
-                    layer(laid.coat.mix.K[band], laid.coat.mix.S[band], laid.coat.film->value);
+                prepared.layers[band] =
+                    layer(prepared.coat.mix.K[band], prepared.coat.mix.S[band], prepared.coat.film->value);
         } else {
-            ++open_;
+            ++free_coats_;
         }
-        coats_.push_back(std::move(laid));
+        coats_.push_back(std::move(prepared));
     }
-    while (lowest_flakes_ < coats_.size() && !has_flakes(coats_[lowest_flakes_].coat.mix)) ++lowest_flakes_;
-    const GlintScene scene = aspecular_scene(view_.aspecular);
-    for (std::size_t c = lowest_flakes_; c < coats_.size(); ++c) {
+    while (first_flake_coat_ < coats_.size() && !has_flakes(coats_[first_flake_coat_].coat.mix))
+        ++first_flake_coat_;
+    const FlakeReflectionScene scene = aspecular_scene(view_.aspecular);
+    for (std::size_t c = first_flake_coat_; c < coats_.size(); ++c) {
         const paint::MixedPaint& mix = coats_[c].coat.mix;
-        glint_coats_.push_back(glint_coat(glint_paint(mix.K, mix.S, mix.flakes), scene));
+        flake_coats_.push_back(
+            flake_reflection_coat(flake_reflection_paint(mix.K, mix.S, mix.flakes), scene));
     }
 }
 
-Layer StackColour::layer_of(const Laid& laid, std::size_t band, double film_um) const noexcept {
-    return laid.coat.film ? laid.layers[band] : layer(laid.coat.mix.K[band], laid.coat.mix.S[band], film_um);
+Layer StackColour::layer_of(const PreparedCoat& prepared, std::size_t band, double film_um) const noexcept {
+    return prepared.coat.film ? prepared.layers[band]
+                              : layer(prepared.coat.mix.K[band], prepared.coat.mix.S[band], film_um);
 }
 
 Lab StackColour::lab(std::span<const double> films_um) const {
-    FW_EXPECTS(films_um.size() == open_);
-    return glint_coats_.empty() ? plain(films_um, {}) : with_flakes(films_um);
+    FW_EXPECTS(films_um.size() == free_coats_);
+    return flake_coats_.empty() ? lab_without_flakes(films_um, {}) : lab_with_flakes(films_um);
 }
 
 Lab StackColour::lab(std::span<const double> films_um, std::span<Lab> slopes) const {
-    FW_EXPECTS(films_um.size() == open_ && slopes.size() == open_);
-    if (glint_coats_.empty()) return plain(films_um, slopes);
-    const Lab here = with_flakes(films_um);
-    std::vector<double> more(films_um.begin(), films_um.end());
-    for (std::size_t c = 0; c < open_; ++c) {
-        more[c] += kFlakeStep_um;
-        const Lab there = with_flakes(more);
-        more[c] = films_um[c];
-        slopes[c] = {(there.L - here.L) / kFlakeStep_um, (there.a - here.a) / kFlakeStep_um,
-                     (there.b - here.b) / kFlakeStep_um};
+    FW_EXPECTS(films_um.size() == free_coats_ && slopes.size() == free_coats_);
+    if (flake_coats_.empty()) return lab_without_flakes(films_um, slopes);
+    const Lab base_lab = lab_with_flakes(films_um);
+    std::vector<double> stepped_films(films_um.begin(), films_um.end());
+    for (std::size_t c = 0; c < free_coats_; ++c) {
+        stepped_films[c] += kFlakeStep_um;
+        const Lab stepped_lab = lab_with_flakes(stepped_films);
+        stepped_films[c] = films_um[c];
+        slopes[c] = {(stepped_lab.L - base_lab.L) / kFlakeStep_um,
+                     (stepped_lab.a - base_lab.a) / kFlakeStep_um,
+                     (stepped_lab.b - base_lab.b) / kFlakeStep_um};
     }
-    return here;
+    return base_lab;
 }
 
-Lab StackColour::plain(std::span<const double> films_um, std::span<Lab> slopes) const {
+Lab StackColour::lab_without_flakes(std::span<const double> films_um, std::span<Lab> slopes) const {
     XYZ xyz;
     std::vector<Slope> xyz_slopes(slopes.size());
     std::vector<double> inside_slopes(slopes.size());
-    const Skin skin = view_.looker.skin();
-    const colour::Weights& weights = view_.looker.weights();
+    const SaundersonCorrection surface = view_.colorimeter.surface();
+    const colour::TristimulusWeights& weights = view_.colorimeter.weights();
     for (std::size_t band = 0; band < kBandCount; ++band) {
         double R = ground_[band];
         std::size_t next = 0;
-        for (const Laid& laid : coats_) {
-            const Layer film = layer_of(laid, band, laid.coat.film ? 0 : films_um[next]);
-            const double passed = film.T / (1 - film.R0 * R);
-            R = film::over(film, R);
+        for (const PreparedCoat& prepared : coats_) {
+            const Layer film = layer_of(prepared, band, prepared.coat.film ? 0 : films_um[next]);
+            const double transmitted = film.T / (1 - film.R0 * R);
+            R = film::reflectance_over(film, R);
             for (std::size_t c = 0; c < next && c < inside_slopes.size(); ++c)
-                inside_slopes[c] *= passed * passed;
-            if (laid.coat.film) continue;
-            const double K = laid.coat.mix.K[band], S = laid.coat.mix.S[band];
+                inside_slopes[c] *= transmitted * transmitted;
+            if (prepared.coat.film) continue;
+            const double K = prepared.coat.mix.K[band], S = prepared.coat.mix.S[band];
             if (next < inside_slopes.size()) inside_slopes[next] = S - 2 * (K + S) * R + S * R * R;
             ++next;
         }
-        const double seen = measured(skin, R, Specular::excluded) + view_.spread_shine * skin.k1;
-        const double turned = 1 - skin.k2 * R;
-        const double skin_slope = (1 - skin.k1) * (1 - skin.k2) / (turned * turned);
+        const double measured =
+            external_reflectance(surface, R, Specular::excluded) + view_.spread_specular * surface.k1;
+        const double surface_denominator = 1 - surface.k2 * R;
+        const double skin_slope =
+            (1 - surface.k1) * (1 - surface.k2) / (surface_denominator * surface_denominator);
         const auto& w = weights.w[band];
-        xyz = {xyz.X + w[0] * seen, xyz.Y + w[1] * seen, xyz.Z + w[2] * seen};
+        xyz = {xyz.X + w[0] * measured, xyz.Y + w[1] * measured, xyz.Z + w[2] * measured};
         for (std::size_t c = 0; c < inside_slopes.size(); ++c) {
             const double slope = skin_slope * inside_slopes[c];
             Slope& d = xyz_slopes[c];
@@ -121,31 +127,33 @@ Lab StackColour::plain(std::span<const double> films_um, std::span<Lab> slopes) 
     return colour::to_lab(xyz, weights.white);
 }
 
-GlintSum StackColour::glint_sum(std::span<const double> films_um) const {
-    GlintSum sum;
+FlakeReflection StackColour::flake_reflection(std::span<const double> films_um) const {
+    FlakeReflection sum;
     std::size_t next = films_um.size();
-    for (std::size_t c = coats_.size(); c-- > lowest_flakes_;) {
-        const std::optional<Micrometres>& given = coats_[c].coat.film;
-        sum.add(glint_coats_[c - lowest_flakes_], given ? *given : Micrometres{films_um[--next]});
+    for (std::size_t c = coats_.size(); c-- > first_flake_coat_;) {
+        const std::optional<Micrometres>& fixed_film = coats_[c].coat.film;
+        sum.add(flake_coats_[c - first_flake_coat_],
+                fixed_film ? *fixed_film : Micrometres{films_um[--next]});
     }
     return sum;
 }
 
-Lab StackColour::with_flakes(std::span<const double> films_um) const {
-    const GlintSum sum = glint_sum(films_um);
-    const Skin skin = view_.looker.skin();
-    const colour::Weights& weights = view_.looker.weights();
+Lab StackColour::lab_with_flakes(std::span<const double> films_um) const {
+    const FlakeReflection sum = flake_reflection(films_um);
+    const SaundersonCorrection surface = view_.colorimeter.surface();
+    const colour::TristimulusWeights& weights = view_.colorimeter.weights();
     XYZ xyz;
     for (std::size_t band = 0; band < kBandCount; ++band) {
         double R = ground_[band];
         std::size_t next = 0;
-        for (const Laid& laid : coats_) {
-            R = film::over(layer_of(laid, band, laid.coat.film ? 0 : films_um[next]), R);
-            if (!laid.coat.film) ++next;
+        for (const PreparedCoat& prepared : coats_) {
+            R = film::reflectance_over(layer_of(prepared, band, prepared.coat.film ? 0 : films_um[next]), R);
+            if (!prepared.coat.film) ++next;
         }
-        const double seen = seen_with_glint(skin, sum, band, R) + view_.spread_shine * skin.k1;
+        const double measured =
+            external_reflectance_with_flakes(surface, sum, band, R) + view_.spread_specular * surface.k1;
         const auto& w = weights.w[band];
-        xyz = {xyz.X + w[0] * seen, xyz.Y + w[1] * seen, xyz.Z + w[2] * seen};
+        xyz = {xyz.X + w[0] * measured, xyz.Y + w[1] * measured, xyz.Z + w[2] * measured};
     }
     return colour::to_lab(xyz, weights.white);
 }

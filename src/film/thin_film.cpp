@@ -20,16 +20,16 @@ constexpr double kSmallPhase = 1e-2;
 
 // Plain products: the library's own guard against infinities that never occur here, at several times the
 // cost.
-Complex times(Complex a, Complex b) noexcept {
+Complex multiply(Complex a, Complex b) noexcept {
     return {a.real() * b.real() - a.imag() * b.imag(), a.real() * b.imag() + a.imag() * b.real()};
 }
 
-Complex times_i(Complex a) noexcept { return {-a.imag(), a.real()}; }
+Complex multiply_by_i(Complex a) noexcept { return {-a.imag(), a.real()}; }
 
-Complex over(Complex a, Complex b) noexcept {
-    const double size = std::norm(b);
-    const Complex top = times(a, std::conj(b));
-    return {top.real() / size, top.imag() / size};
+Complex divide(Complex a, Complex b) noexcept {
+    const double norm = std::norm(b);
+    const Complex numerator = multiply(a, std::conj(b));
+    return {numerator.real() / norm, numerator.imag() / norm};
 }
 
 Complex squared(OpticalIndex index) noexcept {
@@ -48,70 +48,71 @@ Complex n_cos(Complex index_squared, double n_sin) noexcept {
 
 struct Matrix {
     Complex m11{1}, m12{0}, m21{0}, m22{1};
-    double faded = 0;  // the true matrix is exp(faded) times this
+    double attenuation = 0;  // the true matrix is exp(faded) times this
 };
 
-Matrix sheet_matrix(const Sheet& sheet, double n_sin, double wave_per_nm,
+Matrix layer_matrix(const ThinLayer& layer, double n_sin, double wave_per_nm,
                     Polarisation polarisation) noexcept {
-    const Complex n2 = squared(sheet.index);
+    const Complex n2 = squared(layer.index);
     const Complex q = n_cos(n2, n_sin);
-    const double depth = wave_per_nm * sheet.thickness.value;
+    const double depth = wave_per_nm * layer.thickness.value;
     const Complex phi = depth * q;
     const double fade = -phi.imag();
     const double c = std::cos(phi.real()), s = std::sin(phi.real());
-    const double less = std::exp(-2 * fade);
-    const Complex cosine{c * (1 + less) / 2, s * (1 - less) / 2};
-    Complex sine{s * (1 + less) / 2, -c * (1 - less) / 2};
+    const double decay = std::exp(-2 * fade);
+    const Complex cosine{c * (1 + decay) / 2, s * (1 - decay) / 2};
+    Complex sine{s * (1 + decay) / 2, -c * (1 - decay) / 2};
     Complex sine_over_q;
     if (std::norm(phi) < kSmallPhase * kSmallPhase) {
-        const Complex phi2 = times(phi, phi);
-        sine_over_q = std::exp(-fade) * depth * (1.0 - phi2 / 6.0 + times(phi2, phi2) / 120.0);
-        sine = times(sine_over_q, q);
+        const Complex phi2 = multiply(phi, phi);
+        sine_over_q = std::exp(-fade) * depth * (1.0 - phi2 / 6.0 + multiply(phi2, phi2) / 120.0);
+        sine = multiply(sine_over_q, q);
     } else {
-        sine_over_q = over(sine, q);
+        sine_over_q = divide(sine, q);
     }
     if (polarisation == Polarisation::s)
-        return {cosine, times_i(sine_over_q), times_i(times(sine, q)), cosine, fade};
-    return {cosine, times_i(over(times(sine, q), n2)), times_i(times(n2, sine_over_q)), cosine, fade};
+        return {cosine, multiply_by_i(sine_over_q), multiply_by_i(multiply(sine, q)), cosine, fade};
+    return {cosine, multiply_by_i(divide(multiply(sine, q), n2)), multiply_by_i(multiply(n2, sine_over_q)),
+            cosine, fade};
 }
 
 Matrix product(const Matrix& a, const Matrix& b) noexcept {
-    return {times(a.m11, b.m11) + times(a.m12, b.m21), times(a.m11, b.m12) + times(a.m12, b.m22),
-            times(a.m21, b.m11) + times(a.m22, b.m21), times(a.m21, b.m12) + times(a.m22, b.m22),
-            a.faded + b.faded};
+    return {multiply(a.m11, b.m11) + multiply(a.m12, b.m21), multiply(a.m11, b.m12) + multiply(a.m12, b.m22),
+            multiply(a.m21, b.m11) + multiply(a.m22, b.m21), multiply(a.m21, b.m12) + multiply(a.m22, b.m22),
+            a.attenuation + b.attenuation};
 }
 
-Matrix matrix(std::span<const Sheet> sheets, double n_sin, double wave_per_nm,
+Matrix matrix(std::span<const ThinLayer> layers, double n_sin, double wave_per_nm,
               Polarisation polarisation) noexcept {
-    Matrix all;
-    for (const Sheet& sheet : sheets)
-        all = product(all, sheet_matrix(sheet, n_sin, wave_per_nm, polarisation));
-    return all;
+    Matrix total;
+    for (const ThinLayer& layer : layers)
+        total = product(total, layer_matrix(layer, n_sin, wave_per_nm, polarisation));
+    return total;
 }
 
-Split split(double from, double cos_from, std::span<const Sheet> sheets, OpticalIndex into, double n_sin,
+RT stack_rt(double from, double cos_from, std::span<const ThinLayer> layers, OpticalIndex into, double n_sin,
             double wave_per_nm, Polarisation polarisation) noexcept {
-    const Matrix m = matrix(sheets, n_sin, wave_per_nm, polarisation);
+    const Matrix m = matrix(layers, n_sin, wave_per_nm, polarisation);
     const Complex n2 = squared(into);
     const Complex q = n_cos(n2, n_sin);
     const bool across = polarisation == Polarisation::s;
     const Complex field = across ? Complex{1} : q;  // behind the last sheet, both in proportion
     const Complex eta = across ? q : n2;
-    const Complex B = times(m.m11, field) + times(m.m12, eta);
-    const Complex C = times(m.m21, field) + times(m.m22, eta);
+    const Complex B = multiply(m.m11, field) + multiply(m.m12, eta);
+    const Complex C = multiply(m.m21, field) + multiply(m.m22, eta);
     const double of_B = across ? from * cos_from : from;
     const double of_C = across ? 1 : cos_from;
-    const double below = std::norm(of_B * B + of_C * C);
-    if (below <= 0) return {1, 0};  // grazing along no boundary at all
-    const double energy = across ? q.real() : times(n2, std::conj(q)).real();
-    return {std::norm(of_B * B - of_C * C) / below,
-            4 * of_B * of_C * std::max(0.0, energy) * std::exp(-2 * m.faded) / below};
+    const double denominator = std::norm(of_B * B + of_C * C);
+    if (denominator <= 0) return {1, 0};  // grazing along no boundary at all
+    const double energy = across ? q.real() : multiply(n2, std::conj(q)).real();
+    return {std::norm(of_B * B - of_C * C) / denominator,
+            4 * of_B * of_C * std::max(0.0, energy) * std::exp(-2 * m.attenuation) / denominator};
 }
 
 }  // namespace
 
-PolarisedSplit thin_film(double from, std::span<const Sheet> sheets, OpticalIndex into, Degrees incidence,
-                         Nanometres wavelength) {
+PolarisedRT thin_film(double from, std::span<const ThinLayer> layers, OpticalIndex into, Degrees incidence,
+                      Nanometres wavelength) {
     FW_EXPECTS(from > 0);
     FW_EXPECTS(incidence.value >= 0 && incidence.value <= 90);
     FW_EXPECTS(wavelength.value > 0);
@@ -119,11 +120,11 @@ PolarisedSplit thin_film(double from, std::span<const Sheet> sheets, OpticalInde
     const double cos_from = incidence.value == 90 ? 0 : std::cos(angle);
     const double n_sin = from * std::sin(angle);
     const double wave_per_nm = 2 * std::numbers::pi / wavelength.value;
-    return {split(from, cos_from, sheets, into, n_sin, wave_per_nm, Polarisation::s),
-            split(from, cos_from, sheets, into, n_sin, wave_per_nm, Polarisation::p)};
+    return {stack_rt(from, cos_from, layers, into, n_sin, wave_per_nm, Polarisation::s),
+            stack_rt(from, cos_from, layers, into, n_sin, wave_per_nm, Polarisation::p)};
 }
 
-CoatingAmplitudes coating(double from, std::span<const Sheet> sheets, double into, double cos_from,
+CoatingAmplitudes coating(double from, std::span<const ThinLayer> layers, double into, double cos_from,
                           Nanometres wavelength, Polarisation polarisation) {
     FW_EXPECTS(cos_from > 0 && cos_from <= 1);
     const double n_sin = from * std::sqrt(1 - cos_from * cos_from);
@@ -132,11 +133,12 @@ CoatingAmplitudes coating(double from, std::span<const Sheet> sheets, double int
     const bool across = polarisation == Polarisation::s;
     const double eta_from = across ? from * cos_from : from / cos_from;
     const double eta_into = across ? into * cos_into : into / cos_into;
-    const Matrix m = matrix(sheets, n_sin, 2 * std::numbers::pi / wavelength.value, polarisation);
+    const Matrix m = matrix(layers, n_sin, 2 * std::numbers::pi / wavelength.value, polarisation);
     const Complex a = eta_from * m.m11, b = eta_from * eta_into * m.m12, c = m.m21, d = eta_into * m.m22;
-    const Complex below = a + b + c + d;
-    return {over(a + b - c - d, below), over(d + b - c - a, below),
-            over(Complex{4 * eta_from * eta_into * std::exp(-2 * m.faded)}, times(below, below))};
+    const Complex denominator = a + b + c + d;
+    return {divide(a + b - c - d, denominator), divide(d + b - c - a, denominator),
+            divide(Complex{4 * eta_from * eta_into * std::exp(-2 * m.attenuation)},
+                   multiply(denominator, denominator))};
 }
 
 }  // namespace fadewright::film

@@ -30,7 +30,7 @@ Volumes volumes_of(std::span<const Part> parts) {
 }
 
 // Pigment that crowds, as a share of the dry film.
-double crowded_pigment(std::span<const Part> parts, double dry) {
+double crowding_pigment(std::span<const Part> parts, double dry) {
     double pigment = 0;
     for (const Part& part : parts)
         if (crowding_of(*part.paint)) pigment += dry_volume(part) * part.paint->pigment.value;
@@ -41,12 +41,12 @@ double crowded_pigment(std::span<const Part> parts, double dry) {
 double crowding_gain(const Paint& paint, double p) {
     const auto crowding = crowding_of(paint);
     if (!crowding) return 1;
-    FW_EXPECTS(*crowding >= 0 && *crowding < kMostCrowding);
+    FW_EXPECTS(*crowding >= 0 && *crowding < kMaxCrowding);
     return crowding_efficiency(*crowding, p) / crowding_efficiency(*crowding, paint.pigment.value);
 }
 
 void add_optics(MixedPaint& mix, std::span<const Part> parts, double dry) {
-    const double p = crowded_pigment(parts, dry);
+    const double p = crowding_pigment(parts, dry);
     for (const Part& part : parts) {
         const double c = dry_volume(part) / dry;
         if (c <= 0) continue;
@@ -55,8 +55,8 @@ void add_optics(MixedPaint& mix, std::span<const Part> parts, double dry) {
             mix.K[band] += c * part.paint->K[band];
             mix.S[band] += scattering * part.paint->S[band];
         }
-        for (Flakes flakes : part.paint->flakes) {
-            flakes.crossings_per_um *= c;
+        for (EffectPigment flakes : part.paint->flakes) {
+            flakes.platelet_hits_per_um *= c;
             mix.flakes.push_back(std::move(flakes));
         }
         mix.flatting = mix.flatting + c * part.paint->flatting;
@@ -69,18 +69,18 @@ void add_optics(MixedPaint& mix, std::span<const Part> parts, double dry) {
 
 std::optional<double> crowding_of(const Paint& paint) noexcept {
     if (paint.role != Role::white) return paint.crowding;
-    return paint.crowding.value_or(kUsualCrowding);
+    return paint.crowding.value_or(kDefaultCrowding);
 }
 
 double crowding_efficiency(double v, double p) noexcept {
-    return 1 - v * std::pow(std::min(p, kMostCrowded), 2.0 / 3.0);
+    return 1 - v * std::pow(std::min(p, kMaxCrowdedContent), 2.0 / 3.0);
 }
 
 double crowding_slope(double v, double p) noexcept {
-    return p > 0 && p < kMostCrowded ? -v * 2 / (3 * std::cbrt(p)) : 0;
+    return p > 0 && p < kMaxCrowdedContent ? -v * 2 / (3 * std::cbrt(p)) : 0;
 }
 
-MixedPaint mixed(std::span<const Part> parts) {
+MixedPaint mix_paints(std::span<const Part> parts) {
     const Volumes sum = volumes_of(parts);
     double wet_grams = 0;
     double dry_grams = 0;
@@ -117,8 +117,8 @@ Micrometres wet_film(const MixedPaint& mix, Micrometres dry) noexcept {
     return Micrometres{dry.value / dry_per_wet(mix)};
 }
 
-std::vector<Part> blended(std::span<const Part> first, std::span<const Part> second,
-                          Share second_of_dry_film) {
+std::vector<Part> combine_mixes(std::span<const Part> first, std::span<const Part> second,
+                                Share second_of_dry_film) {
     const double dry_1 = volumes_of(first).dry;
     const double dry_2 = volumes_of(second).dry;
     FW_EXPECTS(dry_1 > 0 && dry_2 > 0);
@@ -149,8 +149,12 @@ std::vector<Share> weight_shares(std::span<const Part> parts) {
     return shares;
 }
 
-Share of_mix(Share of_paint) noexcept { return Share{of_paint.value / (1 + of_paint.value)}; }
+Share reducer_share_of_mix(Share share_of_paint) noexcept {
+    return Share{share_of_paint.value / (1 + share_of_paint.value)};
+}
 
-Share of_paint(Share of_mix) noexcept { return Share{of_mix.value / (1 - of_mix.value)}; }
+Share reducer_share_of_paint(Share share_of_mix) noexcept {
+    return Share{share_of_mix.value / (1 - share_of_mix.value)};
+}
 
 }  // namespace fadewright::paint

@@ -6,9 +6,9 @@
 
 namespace fadewright::plan {
 
-[[nodiscard]] inline spray::Gun gun_for(const Coat& coat, spray::Gun gun) {
+[[nodiscard]] inline spray::Gun gun_as_set(const Coat& coat, spray::Gun gun) {
     if (coat.flow) gun.flow = *coat.flow;
-    if (coat.needle || coat.air) gun = spray::set(gun, {coat.needle, coat.air});
+    if (coat.needle_opening || coat.air) gun = spray::with_settings(gun, {coat.needle_opening, coat.air});
     return gun;
 }
 

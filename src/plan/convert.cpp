@@ -1,11 +1,11 @@
 #include "convert.h"
 
-#include "fadewright/film/skin.h"
 #include "fadewright/film/stack.h"
+#include "fadewright/film/surface.h"
 #include "fadewright/paint/mix.h"
-#include "fadewright/paint/modelled.h"
+#include "fadewright/paint/parametric_ks.h"
 #include "flake_paint.h"
-#include "names.h"
+#include "unknown_name.h"
 
 #include <algorithm>
 
@@ -21,15 +21,15 @@ std::vector<double> grid(Nanometres from, Nanometres step, std::size_t count) {
 bool read_spectrum(const PaintFile& file, paint::Paint& paint, Diagnostics& diagnostics) {
     const PaintSpectrum& spectrum = *file.spectrum;
     if (spectrum.absorption.size() != spectrum.scattering.size()) {
-        diagnostics.error("S002", file.place,
+        diagnostics.error("S002", file.span,
                           std::to_string(spectrum.absorption.size()) + " absorptions but " +
                               std::to_string(spectrum.scattering.size()) + " scatterings",
                           "give one of each for every wavelength");
         return false;
     }
     const auto wavelengths = grid(spectrum.from, spectrum.step, spectrum.absorption.size());
-    paint.K.at = colour::resampled(wavelengths, spectrum.absorption);
-    paint.S.at = colour::resampled(wavelengths, spectrum.scattering);
+    paint.K.values = colour::resample(wavelengths, spectrum.absorption);
+    paint.S.values = colour::resample(wavelengths, spectrum.scattering);
     return true;
 }
 
@@ -37,7 +37,7 @@ bool solids_fit_role(const PaintFile& file, Diagnostics& diagnostics) {
     const bool is_reducer = file.role == paint::Role::reducer;
     if (is_reducer == (file.solids.value == 0)) return true;
     diagnostics.error(
-        "S007", file.place, is_reducer ? "a reducer leaves no solids" : "this paint leaves no solids",
+        "S007", file.span, is_reducer ? "a reducer leaves no solids" : "this paint leaves no solids",
         is_reducer ? "write  solids = \"0 %\"" : "write its volume solids, or  role = \"reducer\"");
     return false;
 }
@@ -52,9 +52,9 @@ std::optional<paint::Paint> to_paint(const PaintFile& file, const std::string& i
     const bool modelled = file.absorption && file.scattering;
     const bool half_modelled = file.absorption.has_value() != file.scattering.has_value();
     if (modelled == file.spectrum.has_value() || half_modelled) {
-        const bool twice = file.spectrum && (file.absorption || file.scattering);
-        diagnostics.error("S001", file.place,
-                          twice           ? "the paint's colour is given twice"
+        const bool given_twice = file.spectrum && (file.absorption || file.scattering);
+        diagnostics.error("S001", file.span,
+                          given_twice     ? "the paint's colour is given twice"
                           : half_modelled ? "only one of absorption and scattering is given"
                                           : "the paint has no colour",
                           "give [absorption] and [scattering], or [spectrum] alone");
@@ -63,43 +63,46 @@ std::optional<paint::Paint> to_paint(const PaintFile& file, const std::string& i
     if (file.spectrum) {
         if (!read_spectrum(file, paint, diagnostics)) return std::nullopt;
     } else {
-        paint.K = paint::modelled_absorption(*file.absorption);
-        paint.S = paint::modelled_scattering(*file.scattering);
+        paint.K = paint::parametric_absorption(*file.absorption);
+        paint.S = paint::parametric_scattering(*file.scattering);
     }
     if (file.flakes_file && !stir_in(*file.flakes_file, paint, diagnostics)) return std::nullopt;
     return paint;
 }
 
-std::optional<Ground> to_ground(const GroundFile& file, const std::string& id, Shelf& shelf,
+std::optional<Ground> to_ground(const GroundFile& file, const std::string& id, Library& library,
                                 Diagnostics& diagnostics) {
-    if (file.parts.empty() != file.seen.has_value()) {
-        diagnostics.error("S003", file.place,
-                          file.seen ? "the ground's colour is given twice" : "the ground has no colour",
-                          "give parts = { paint = 1 }, or a [seen] reflectance");
+    if (file.parts.empty() != file.reflectance.has_value()) {
+        diagnostics.error(
+            "S003", file.span,
+            file.reflectance ? "the ground's colour is given twice" : "the ground has no colour",
+            "give parts = { paint = 1 }, or a [seen] reflectance");
         return std::nullopt;
     }
     Ground ground{id, file.title, file.origin, {}};
-    if (file.seen) {
-        const auto& values = file.seen->values;
+    if (file.reflectance) {
+        const auto& values = file.reflectance->values;
         const auto high = std::find_if(values.begin(), values.end(), [](double r) { return r > 1; });
         if (high != values.end()) {
-            diagnostics.error("S004", file.place,
+            diagnostics.error("S004", file.span,
                               "reflectance number " + std::to_string(high - values.begin() + 1) + " is " +
                                   number_text(*high) + ", above 1",
                               "write shares from 0 to 1, not per cent");
             return std::nullopt;
         }
-        colour::Reflectance seen;
-        seen.at = colour::resampled(grid(file.seen->from, file.seen->step, values.size()), values);
-        ground.inside = film::inside(seen, film::skin_at_normal({}), film::Specular::excluded);
+        colour::Reflectance reflectance;
+        reflectance.values =
+            colour::resample(grid(file.reflectance->from, file.reflectance->step, values.size()), values);
+        ground.inside =
+            film::below_surface(reflectance, film::surface_at_normal({}), film::Specular::excluded);
         return ground;
     }
     std::vector<paint::Part> parts;
     for (const Named<double>& part : file.parts) {
         const std::size_t before = diagnostics.error_count();
-        const paint::Paint* paint = shelf.paint(part.name, diagnostics);
+        const paint::Paint* paint = library.paint(part.name, diagnostics);
         if (!paint && diagnostics.error_count() == before)
-            report_unknown("P001", "paint", {part.name, part.place}, shelf.names(ShelfKind::paints),
+            report_unknown("P001", "paint", {part.name, part.span}, library.names(LibraryKind::paints),
                            diagnostics);
         if (!paint) return std::nullopt;
         parts.push_back({paint, part.value});
@@ -108,22 +111,23 @@ std::optional<Ground> to_ground(const GroundFile& file, const std::string& id, S
         return p.parts > 0 && p.paint->solids.value > 0;
     });
     if (!leaves_film) {
-        diagnostics.error("P010", file.place, "the ground has no part that leaves a film",
+        diagnostics.error("P010", file.span, "the ground has no part that leaves a film",
                           "give a paint above zero");
         return std::nullopt;
     }
-    ground.inside = film::masstone(paint::mixed(parts));
+    ground.inside = film::masstone(paint::mix_paints(parts));
     return ground;
 }
 
-std::optional<ShelfGun> to_gun(const GunFile& file, const std::string& id, Diagnostics& diagnostics) {
+std::optional<LibraryGun> to_gun(const GunFile& file, const std::string& id, Diagnostics& diagnostics) {
     const bool round = file.pattern == spray::Pattern::round;
     const bool measured = file.pattern == spray::Pattern::measured;
-    const bool sized = round ? file.sigma.value > 0 : file.fan_width.value > 0 && file.fan_depth.value > 0;
+    const bool sized =
+        round ? file.sigma.value > 0 : file.fan_width.value > 0 && file.fan_thickness.value > 0;
     const bool profiled =
         std::any_of(file.profile.begin(), file.profile.end(), [](double p) { return p > 0; });
     if (!sized || measured != profiled) {
-        diagnostics.error("S006", file.place,
+        diagnostics.error("S006", file.span,
                           !sized     ? (round ? "a round gun without sigma" : "a fan gun without its size")
                           : measured ? "a measured gun without a profile"
                                      : "a profile is for a measured gun",
@@ -132,26 +136,26 @@ std::optional<ShelfGun> to_gun(const GunFile& file, const std::string& id, Diagn
                                      : "write  pattern = \"measured\",  or leave out the profile");
         return std::nullopt;
     }
-    ShelfGun gun{file.origin, file.speed, file};
+    LibraryGun gun{file.origin, file.speed, file};
     gun.gun.id = id;
     return gun;
 }
 
-std::optional<colour::Light> to_light(const LightFile& file, const std::string& id,
-                                      Diagnostics& diagnostics) {
+std::optional<colour::Illuminant> to_light(const LightFile& file, const std::string& id,
+                                           Diagnostics& diagnostics) {
     if (file.table.has_value() == file.power.has_value()) {
-        diagnostics.error("S005", file.place,
+        diagnostics.error("S005", file.span,
                           file.table ? "the light is given twice" : "the light has no spectrum",
                           "give table = \"D65\", or a [power] spectrum");
         return std::nullopt;
     }
-    colour::Light light;
+    colour::Illuminant light;
     if (file.table) {
-        light = colour::standard_light(*file.table);
+        light = colour::standard_illuminant(*file.table);
     } else {
         light.wavelengths_nm = grid(file.power->from, file.power->step, file.power->values.size());
         light.power = file.power->values;
-        light.lines = file.lines;
+        light.narrow_band = file.narrow_band;
     }
     light.id = id;
     light.title = file.title;

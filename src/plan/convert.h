@@ -1,17 +1,17 @@
 // From a file of the shelf, as written, to the thing it describes; what does not fit together is reported.
 #pragma once
 
-#include "fadewright/plan/shelf.h"
+#include "fadewright/plan/library.h"
 
 namespace fadewright::plan {
 
 [[nodiscard]] std::optional<paint::Paint> to_paint(const PaintFile& file, const std::string& id,
                                                    Diagnostics& diagnostics);
-[[nodiscard]] std::optional<Ground> to_ground(const GroundFile& file, const std::string& id, Shelf& shelf,
+[[nodiscard]] std::optional<Ground> to_ground(const GroundFile& file, const std::string& id, Library& library,
                                               Diagnostics& diagnostics);
-[[nodiscard]] std::optional<ShelfGun> to_gun(const GunFile& file, const std::string& id,
-                                             Diagnostics& diagnostics);
-[[nodiscard]] std::optional<colour::Light> to_light(const LightFile& file, const std::string& id,
-                                                    Diagnostics& diagnostics);
+[[nodiscard]] std::optional<LibraryGun> to_gun(const GunFile& file, const std::string& id,
+                                               Diagnostics& diagnostics);
+[[nodiscard]] std::optional<colour::Illuminant> to_light(const LightFile& file, const std::string& id,
+                                                         Diagnostics& diagnostics);
 
 }  // namespace fadewright::plan

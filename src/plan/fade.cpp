@@ -1,13 +1,13 @@
 #include "fadewright/plan/fade.h"
 
-#include "fade_on_road.h"
 #include "fade_passes.h"
 #include "fade_rules.h"
-#include "fade_seen.h"
 #include "fadewright/plan/job.h"
-#include "mixes.h"
-#include "names.h"
+#include "joint_fade.h"
+#include "mix_resolver.h"
+#include "perceptual_ramp.h"
 #include "shapes.h"
+#include "unknown_name.h"
 
 #include <fmt/core.h>
 
@@ -17,29 +17,32 @@
 namespace fadewright::plan {
 namespace {
 
-constexpr std::size_t kMostCoats = 60, kMostMixes = 100;  // that a plan may have
+constexpr std::size_t kMaxCoats = 60, kMaxMixes = 100;  // that a plan may have
 
-std::string name_of_plan(const Plan& plan) {
-    return plan.panel.place.source ? plan.panel.place.source->name() : "";
+std::string plan_name(const Plan& plan) {
+    return plan.panel.span.source ? plan.panel.span.source->name() : "";
 }
 
-class Expanding {
+class FadeExpander {
 public:
-    Expanding(const Plan& plan, Shelf& shelf, Diagnostics& diagnostics)
-        : shelf_(shelf), diagnostics_(diagnostics), plan_(plan), taken_(shelf.names(ShelfKind::paints)) {
-        for (const Named<Mix>& mix : plan.mixes) taken_.push_back(mix.name);
+    FadeExpander(const Plan& plan, Library& library, Diagnostics& diagnostics)
+        : library_(library),
+          diagnostics_(diagnostics),
+          plan_(plan),
+          used_names_(library.names(LibraryKind::paints)) {
+        for (const Named<Mix>& mix : plan.mixes) used_names_.push_back(mix.name);
     }
 
-    Plan all() {
-        std::vector<Coat> written;
-        written.swap(plan_.coats);
-        for (std::size_t i = 0; i < written.size(); ++i) {
-            const Coat& coat = written[i];
-            above_ = std::span(written).subspan(i + 1);
+    Plan expand_all() {
+        std::vector<Coat> source_coats;
+        source_coats.swap(plan_.coats);
+        for (std::size_t i = 0; i < source_coats.size(); ++i) {
+            const Coat& coat = source_coats[i];
+            coats_above_ = std::span(source_coats).subspan(i + 1);
             if (!coat.fade) {
                 plan_.coats.push_back(coat);
             } else if (!check_fade(coat, diagnostics_) || !expand(coat)) {
-                leave_even_coats(coat);
+                add_even_coats(coat);
             }
         }
         return std::move(plan_);
@@ -47,30 +50,30 @@ public:
 
 private:
     // What is wrong with mixes, the panel and so on is reported when these coats are made ready.
-    void leave_even_coats(const Coat& coat) {
-        for (const Placed<std::string>* mix : {&coat.fade->from, &coat.fade->to})
+    void add_even_coats(const Coat& coat) {
+        for (const Located<std::string>* mix : {&coat.fade->from, &coat.fade->to})
             plan_.coats.push_back(even_coat(coat, *mix));
     }
 
-    static Coat even_coat(const Coat& coat, const Placed<std::string>& mix) {
+    static Coat even_coat(const Coat& coat, const Located<std::string>& mix) {
         Coat even;
         even.name = coat.name + ": " + mix.value;
         even.mix = mix;
         even.masks = coat.masks;
-        even.cover = Cover{coat.fade->first_film.value_or(coat.fade->film)};
-        even.place = coat.place;
+        even.even_coat = EvenCoat{coat.fade->base_film.value_or(coat.fade->film)};
+        even.span = coat.span;
         return even;
     }
 
     std::optional<spray::Outline> panel_outline() {
         const Panel& panel = plan_.panel;
-        if (panel.outline) return drawn(*panel.outline, unsaid_);
+        if (panel.outline) return outline_of(*panel.outline, ignored_);
         if (!panel.width || !panel.height) return std::nullopt;
         return spray::Outline::rectangle(*panel.width, *panel.height, panel.corner_radius);
     }
 
-    std::optional<spray::Outline> drawn(const Shape& shape, Diagnostics& said) {
-        ShapeReader reader(name_of_plan(plan_), shelf_, said);
+    std::optional<spray::Outline> outline_of(const Shape& shape, Diagnostics& diagnostics) {
+        ShapeReader reader(plan_name(plan_), library_, diagnostics);
         const std::optional<DrawnOutline> drawn = reader.read(shape);
         return drawn ? std::optional(drawn->outline) : std::nullopt;
     }
@@ -78,204 +81,206 @@ private:
     bool expand(const Coat& coat) {
         const Fade& fade = *coat.fade;
         const std::optional<spray::Outline> panel = panel_outline();
-        const std::optional<spray::Outline> rim = fade.shape ? drawn(*fade.shape, diagnostics_) : panel;
+        const std::optional<spray::Outline> rim = fade.shape ? outline_of(*fade.shape, diagnostics_) : panel;
         if (!panel || !rim) return false;
-        const FadeGround ground(fade, *panel, fade.inward ? &*rim : nullptr);
-        const Grades grades = grades_of(fade, coat.name, ground.width_mm(), taken_);
-        const std::optional<std::vector<SetGun>> guns = guns_of(coat, grades);
-        if (!guns || !wide_enough(coat, grades, ground, *guns)) return false;
+        const FadeGeometry geometry(fade, *panel, fade.inward ? &*rim : nullptr);
+        const FadeStages stages = fade_stages(fade, coat.name, geometry.width_mm(), used_names_);
+        const std::optional<std::vector<FadeGun>> guns = fade_guns(coat, stages);
+        if (!guns || !is_wide_enough(coat, stages, geometry, *guns)) return false;
 
-        Plan with;
-        with.mixes = plan_.mixes;
-        with.mixes.insert(with.mixes.end(), grades.mixes.begin(), grades.mixes.end());
-        MixResolver mixes(with, shelf_, unsaid_);
-        std::optional<std::vector<Coat>> coats = fade.ramp == Ramp::road
-                                                     ? on_road(coat, grades, *guns, ground, mixes)
-                                                     : one_by_one(coat, grades, *guns, ground, mixes);
+        Plan extended;
+        extended.mixes = plan_.mixes;
+        extended.mixes.insert(extended.mixes.end(), stages.mixes.begin(), stages.mixes.end());
+        MixResolver mixes(extended, library_, ignored_);
+        std::optional<std::vector<Coat>> coats =
+            fade.ramp == Ramp::joint ? expand_jointly(coat, stages, *guns, geometry, mixes)
+                                     : expand_separately(coat, stages, *guns, geometry, mixes);
         if (!coats) return false;
-        if (fade.lay_first) {
-            coats->insert(coats->begin(), even_coat(coat, {grades.first, fade.place}));
+        if (fade.base_coat) {
+            coats->insert(coats->begin(), even_coat(coat, {stages.base_mix, fade.span}));
             coats->front().gun = coat.gun;
         }
-        return take(coat, std::move(with.mixes), *coats);
+        return add_to_plan(coat, std::move(extended.mixes), *coats);
     }
 
-    std::optional<std::vector<Coat>> one_by_one(const Coat& coat, const Grades& grades,
-                                                const std::vector<SetGun>& guns, const FadeGround& ground,
-                                                MixResolver& mixes) {
+    std::optional<std::vector<Coat>> expand_separately(const Coat& coat, const FadeStages& stages,
+                                                       const std::vector<FadeGun>& guns,
+                                                       const FadeGeometry& geometry, MixResolver& mixes) {
         std::vector<Coat> coats;
-        for (std::size_t i = 0; i < grades.grades.size(); ++i) {
-            const Grade& grade = grades.grades[i];
-            const std::optional<paint::MixedPaint> mix = mixed(grade.mix, coat.fade->place, mixes);
-            const std::optional<Growth> growth = growth_of(grade, *coat.fade, mix, mixes);
-            if (!growth) return std::nullopt;
-            std::optional<Coat> graded =
-                graded_coat(coat, grade, *growth, guns[i], ground, paint::dry_per_wet(*mix), diagnostics_);
-            if (!graded) return std::nullopt;
-            coats.push_back(std::move(*graded));
+        for (std::size_t i = 0; i < stages.coats.size(); ++i) {
+            const FadeCoat& fade_coat = stages.coats[i];
+            const std::optional<paint::MixedPaint> mix = mixed_paint(fade_coat.mix, coat.fade->span, mixes);
+            const std::optional<RampProfile> profile = ramp_profile(fade_coat, *coat.fade, mix, mixes);
+            if (!profile) return std::nullopt;
+            std::optional<Coat> fade_coat_passes = solve_fade_coat(
+                coat, fade_coat, *profile, guns[i], geometry, paint::dry_per_wet(*mix), diagnostics_);
+            if (!fade_coat_passes) return std::nullopt;
+            coats.push_back(std::move(*fade_coat_passes));
         }
         return coats;
     }
 
-    std::optional<std::vector<Coat>> on_road(const Coat& coat, const Grades& grades,
-                                             const std::vector<SetGun>& guns, const FadeGround& ground,
-                                             MixResolver& mixes) {
+    std::optional<std::vector<Coat>> expand_jointly(const Coat& coat, const FadeStages& stages,
+                                                    const std::vector<FadeGun>& guns,
+                                                    const FadeGeometry& geometry, MixResolver& mixes) {
         const Fade& fade = *coat.fade;
-        const ShelfLook look = shelf_look();
-        const std::optional<paint::MixedPaint> first = mixed(grades.first, fade.place, mixes);
-        if (!look.light || !look.ground || !first) return std::nullopt;
+        const LightAndGround view = light_and_ground();
+        const std::optional<paint::MixedPaint> first = mixed_paint(stages.base_mix, fade.span, mixes);
+        if (!view.light || !view.geometry || !first) return std::nullopt;
         std::vector<film::StackColour::Coat> stack;
-        add_covers(plan_.coats, mixes, stack);
-        stack.push_back({*first, fade.first_film.value_or(fade.film)});
+        add_even_coat_films(plan_.coats, mixes, stack);
+        stack.push_back({*first, fade.base_film.value_or(fade.film)});
         std::vector<double> dry;
-        for (const Grade& grade : grades.grades) {
-            const std::optional<paint::MixedPaint> mix = mixed(grade.mix, fade.place, mixes);
+        for (const FadeCoat& fade_coat : stages.coats) {
+            const std::optional<paint::MixedPaint> mix = mixed_paint(fade_coat.mix, fade.span, mixes);
             if (!mix) return std::nullopt;
             stack.push_back({*mix, std::nullopt});
             dry.push_back(paint::dry_per_wet(*mix));
         }
-        add_covers(above_, mixes, stack);
+        add_even_coat_films(coats_above_, mixes, stack);
         const bool matt = plan_.view.surface == Surface::matt;
-        const double shine = matt ? 1 : stack.back().film ? stack.back().mix.flatting.value : 0;
-        const film::StackColour colours(look.ground->inside, std::move(stack),
-                                        {looker(*look.light), plan_.view.angle, shine});
-        if (!has_road(grades, colours)) return one_by_one(coat, grades, guns, ground, mixes);
-        return coats_on_road({coat, grades, guns, ground, colours, std::move(dry), plan_.view.distance},
-                             diagnostics_);
+        const double flatting = matt ? 1 : stack.back().film ? stack.back().mix.flatting.value : 0;
+        const film::StackColour colours(view.geometry->inside, std::move(stack),
+                                        {colorimeter(*view.light), plan_.view.angle, flatting});
+        if (!has_colour_path(stages, colours)) return expand_separately(coat, stages, guns, geometry, mixes);
+        return joint_coats({coat, stages, guns, geometry, colours, std::move(dry), plan_.view.distance},
+                           diagnostics_);
     }
 
     // Even films; what is sprayed below or above a fade is not reckoned with.
-    static void add_covers(std::span<const Coat> coats, MixResolver& mixes,
-                           std::vector<film::StackColour::Coat>& stack) {
+    static void add_even_coat_films(std::span<const Coat> coats, MixResolver& mixes,
+                                    std::vector<film::StackColour::Coat>& stack) {
         for (const Coat& coat : coats) {
-            if (!coat.cover) continue;
-            if (const auto mix = mixed(coat.mix.value, coat.place, mixes))
-                stack.push_back({*mix, coat.cover->film});
+            if (!coat.even_coat) continue;
+            if (const auto mix = mixed_paint(coat.mix.value, coat.span, mixes))
+                stack.push_back({*mix, coat.even_coat->film});
         }
     }
 
-    struct ShelfLook {
-        const colour::Light* light;
-        const Ground* ground;
+    struct LightAndGround {
+        const colour::Illuminant* light;
+        const Ground* geometry;
     };
-    ShelfLook shelf_look() {
-        return {shelf_.light(plan_.view.light.value, unsaid_),
-                shelf_.ground(plan_.panel.ground.value, unsaid_)};
+    LightAndGround light_and_ground() {
+        return {library_.light(plan_.view.light.value, ignored_),
+                library_.ground(plan_.panel.ground.value, ignored_)};
     }
 
-    [[nodiscard]] film::Looker looker(const colour::Light& light) const {
-        return film::Looker(light, plan_.view.observer == ObserverAngle::two ? colour::Observer::two_degree
-                                                                             : colour::Observer::ten_degree);
+    [[nodiscard]] film::Colorimeter colorimeter(const colour::Illuminant& light) const {
+        return film::Colorimeter(light, plan_.view.observer == ObserverAngle::two
+                                            ? colour::Observer::two_degree
+                                            : colour::Observer::ten_degree);
     }
 
     // Nothing for a mix that cannot be made or leaves nothing: found when the coats are made ready.
-    static std::optional<paint::MixedPaint> mixed(const std::string& name, const Place& place,
-                                                  MixResolver& mixes) {
-        const std::optional<Parts> parts = mixes.named({name, place});
+    static std::optional<paint::MixedPaint> mixed_paint(const std::string& name, const SourceSpan& span,
+                                                        MixResolver& mixes) {
+        const std::optional<Parts> parts = mixes.resolve({name, span});
         if (!parts) return std::nullopt;
-        const paint::MixedPaint mix = paint::mixed(*parts);
+        const paint::MixedPaint mix = paint::mix_paints(*parts);
         return mix.solids.value > 0 ? std::optional(mix) : std::nullopt;
     }
 
-    std::optional<Growth> growth_of(const Grade& grade, const Fade& fade,
-                                    const std::optional<paint::MixedPaint>& mix, MixResolver& mixes) {
+    std::optional<RampProfile> ramp_profile(const FadeCoat& fade_coat, const Fade& fade,
+                                            const std::optional<paint::MixedPaint>& mix, MixResolver& mixes) {
         if (!mix) return std::nullopt;
-        if (fade.ramp != Ramp::seen) return Growth(fade.ramp);
-        if (grade.below.empty()) return Growth(Ramp::even);
-        const colour::Light* light = shelf_.light(plan_.view.light.value, unsaid_);
-        const std::optional<paint::MixedPaint> below = mixed(grade.below, fade.place, mixes);
-        if (!light || !below) return std::nullopt;
-        return seen_growth(*mix, grade.film, *below, looker(*light));
+        if (fade.ramp != Ramp::perceptual) return RampProfile(fade.ramp);
+        if (fade_coat.mix_below.empty()) return RampProfile(Ramp::linear);
+        const colour::Illuminant* light = library_.light(plan_.view.light.value, ignored_);
+        const std::optional<paint::MixedPaint> below_mix = mixed_paint(fade_coat.mix_below, fade.span, mixes);
+        if (!light || !below_mix) return std::nullopt;
+        return perceptual_ramp(*mix, fade_coat.film, *below_mix, colorimeter(*light));
     }
 
-    bool take(const Coat& coat, std::vector<Named<Mix>> mixes, const std::vector<Coat>& coats) {
-        if (plan_.coats.size() + coats.size() > kMostCoats || mixes.size() > kMostMixes) {
+    bool add_to_plan(const Coat& coat, std::vector<Named<Mix>> mixes, const std::vector<Coat>& coats) {
+        if (plan_.coats.size() + coats.size() > kMaxCoats || mixes.size() > kMaxMixes) {
             diagnostics_.error(
-                "P030", coat.fade->place,
-                fmt::format("more than {} coats or {} mixes up to this fade", kMostCoats, kMostMixes),
+                "P030", coat.fade->span,
+                fmt::format("more than {} coats or {} mixes up to this fade", kMaxCoats, kMaxMixes),
                 "use fewer middles or steps");
             return false;
         }
-        for (std::size_t i = plan_.mixes.size(); i < mixes.size(); ++i) taken_.push_back(mixes[i].name);
+        for (std::size_t i = plan_.mixes.size(); i < mixes.size(); ++i) used_names_.push_back(mixes[i].name);
         plan_.mixes = std::move(mixes);
         plan_.coats.insert(plan_.coats.end(), coats.begin(), coats.end());
         return true;
     }
 
-    std::optional<std::vector<SetGun>> guns_of(const Coat& coat, const Grades& grades) {
+    std::optional<std::vector<FadeGun>> fade_guns(const Coat& coat, const FadeStages& stages) {
         const Fade& fade = *coat.fade;
-        if (!fade.guns.empty() && fade.guns.size() != grades.grades.size()) {
+        if (!fade.guns.empty() && fade.guns.size() != stages.coats.size()) {
             diagnostics_.error(
-                "P029", fade.place,
-                fmt::format("{} guns for {} graded coats", fade.guns.size(), grades.grades.size()),
+                "P029", fade.span,
+                fmt::format("{} guns for {} graded coats", fade.guns.size(), stages.coats.size()),
                 "give one for each, or leave them out and give the coat a gun");
             return std::nullopt;
         }
-        std::vector<SetGun> guns;
-        for (std::size_t i = 0; i < grades.grades.size(); ++i) {
-            const Placed<std::string>& name = fade.guns.empty() ? coat.gun : fade.guns[i];
+        std::vector<FadeGun> guns;
+        for (std::size_t i = 0; i < stages.coats.size(); ++i) {
+            const Located<std::string>& name = fade.guns.empty() ? coat.gun : fade.guns[i];
             const std::size_t before = diagnostics_.error_count();
-            const ShelfGun* gun = shelf_.gun(name.value, diagnostics_);
+            const LibraryGun* gun = library_.gun(name.value, diagnostics_);
             if (!gun) {
                 if (diagnostics_.error_count() == before)
-                    report_unknown("P003", "gun", name, shelf_.names(ShelfKind::guns), diagnostics_);
+                    report_unknown("P003", "gun", name, library_.names(LibraryKind::guns), diagnostics_);
                 return std::nullopt;
             }
-            guns.push_back(set_gun(coat, name, *gun));
+            guns.push_back(make_fade_gun(coat, name, *gun));
         }
         return guns;
     }
 
-    bool wide_enough(const Coat& coat, const Grades& grades, const FadeGround& ground,
-                     const std::vector<SetGun>& guns) {
+    bool is_wide_enough(const Coat& coat, const FadeStages& stages, const FadeGeometry& geometry,
+                        const std::vector<FadeGun>& guns) {
         const Fade& fade = *coat.fade;
-        double narrowest = 0;
-        std::string by;
-        for (const SetGun& set : guns) {
-            const double width =
-                edge_mm(coat, set, tilt_of(fade)) / ten_to_ninety(fade.ramp) / grades.ramp_share;
-            if (width > narrowest) by = set.name.value;
-            narrowest = std::max(narrowest, width);
+        double min_width = 0;
+        std::string gun_name;
+        for (const FadeGun& fade_gun : guns) {
+            const double width = film_edge_width_mm(coat, fade_gun, fade_heel_angle(fade)) /
+                                 ten_to_ninety_share(fade.ramp) / stages.ramp_share;
+            if (width > min_width) gun_name = fade_gun.name.value;
+            min_width = std::max(min_width, width);
         }
-        if (ground.width_mm() >= narrowest) return true;
-        const ShownUnits units = diagnostics_.units();
-        diagnostics_.error("P028", fade.place,
-                           fmt::format("'{}' makes no such fade narrower than {}; this one is {} wide", by,
-                                       units.as_given(Millimetres{std::ceil(narrowest)}),
-                                       units.as_given(Millimetres{std::round(10 * ground.width_mm()) / 10})),
-                           "make it wider, hold the gun nearer, or take a gun with a smaller pattern");
+        if (geometry.width_mm() >= min_width) return true;
+        const DisplayUnits units = diagnostics_.units();
+        diagnostics_.error(
+            "P028", fade.span,
+            fmt::format("'{}' makes no such fade narrower than {}; this one is {} wide", gun_name,
+                        units.input_text(Millimetres{std::ceil(min_width)}),
+                        units.input_text(Millimetres{std::round(10 * geometry.width_mm()) / 10})),
+            "make it wider, hold the gun nearer, or take a gun with a smaller pattern");
         return false;
     }
 
-    Shelf& shelf_;
+    Library& library_;
     Diagnostics& diagnostics_;
-    Diagnostics unsaid_;  // found again when the coats are made ready
+    Diagnostics ignored_;  // found again when the coats are made ready
     Plan plan_;
-    std::span<const Coat> above_;     // of the fade being worked out
-    std::vector<std::string> taken_;  // names of mixes and paints
+    std::span<const Coat> coats_above_;    // of the fade being worked out
+    std::vector<std::string> used_names_;  // names of mixes and paints
 };
 
 }  // namespace
 
-Plan without_fades(const Plan& plan, Shelf& shelf, Diagnostics& diagnostics) {
-    return Expanding(plan, shelf, diagnostics).all();
+Plan expand_fades_leniently(const Plan& plan, Library& library, Diagnostics& diagnostics) {
+    return FadeExpander(plan, library, diagnostics).expand_all();
 }
 
-std::optional<Plan> expanded_plan(const Plan& plan, Shelf& shelf, Diagnostics& diagnostics) {
+std::optional<Plan> expand_fades(const Plan& plan, Library& library, Diagnostics& diagnostics) {
     const std::size_t before = diagnostics.error_count();
-    Plan expanded = without_fades(plan, shelf, diagnostics);
+    Plan expanded = expand_fades_leniently(plan, library, diagnostics);
     // Whatever kept a fade from being worked out is wrong with its mixes or the panel, and found here.
-    if (diagnostics.error_count() == before) (void)ready_job(expanded, "", shelf, diagnostics);
+    if (diagnostics.error_count() == before) (void)resolve_job(expanded, "", library, diagnostics);
     if (diagnostics.error_count() != before) return std::nullopt;
     return expanded;
 }
 
-std::optional<Millimetres> softest_edge(const Coat& coat, const std::string& gun, Degrees tilt,
-                                        Shelf& shelf) {
-    Diagnostics unsaid;
-    const ShelfGun* found = shelf.gun(gun, unsaid);
+std::optional<Millimetres> min_edge_width(const Coat& coat, const std::string& gun, Degrees tilt,
+                                          Library& library) {
+    Diagnostics ignored;
+    const LibraryGun* found = library.gun(gun, ignored);
     if (!found) return std::nullopt;
-    return Millimetres{edge_mm(coat, set_gun(coat, {gun, {}}, *found), tilt)};
+    return Millimetres{film_edge_width_mm(coat, make_fade_gun(coat, {gun, {}}, *found), tilt)};
 }
 
 }  // namespace fadewright::plan

@@ -10,9 +10,9 @@
 // the cost looks like a bowl (bounded_fit.h).
 #pragma once
 
-#include "bounded_fit.h"
+#include "bounded_quadratic.h"
+#include "fade_banding.h"
 #include "fade_film.h"
-#include "fade_stripes.h"
 #include "fadewright/film/stack_colour.h"
 
 #include <optional>
@@ -25,51 +25,52 @@ namespace fadewright::plan {
 struct CoatLines {
     std::vector<std::vector<double>> films_um;  // dry, of each line at every spot
     double full_um = 0;                         // of the coat where it is full
-    PaceLimits limits;
+    PassSpeedLimits limits;
 };
 
 class FadeFit {
 public:
     // One line of one coat that meets the panel.
     struct Line {
-        std::size_t coat = 0, own = 0;    // which of the coat's lines
-        std::size_t first = 0;            // spot that it reaches
-        std::span<const double> film_um;  // from there on
+        std::size_t coat = 0, index_in_coat = 0;  // which of the coat's lines
+        std::size_t first_sample = 0;             // spot that it reaches
+        std::span<const double> film_um;          // from there on
     };
 
     FadeFit(std::span<const CoatLines> coats, const film::StackColour& colours,
-            const std::vector<WishedPlace>& wished, const SpotsAcross& spots);
+            const std::vector<TargetSample>& targets, const SampleLine& sample_line);
 
     [[nodiscard]] const std::vector<Line>& lines() const noexcept { return lines_; }
 
     [[nodiscard]] double cost(const std::vector<double>& amounts) const;
-    [[nodiscard]] Bowl bowl(const std::vector<double>& amounts) const;
+    [[nodiscard]] BoundedQuadratic quadratic_model(const std::vector<double>& amounts) const;
     // Of the wished films alone.
-    [[nodiscard]] Bowl film_bowl() const;
+    [[nodiscard]] BoundedQuadratic film_quadratic() const;
 
 private:
-    using Slopes = std::vector<colour::Lab>;  // spot by spot, coat by coat
+    using LabSlopes = std::vector<colour::Lab>;  // spot by spot, coat by coat
 
-    void take_lines(std::size_t coat);
-    void take_films();
-    [[nodiscard]] double film_counts(std::size_t coat) const { return kFilmCounts / coats_[coat].full_um; }
+    void collect_lines(std::size_t coat);
+    void build_film_quadratic();
+    [[nodiscard]] double film_weight(std::size_t coat) const { return kFilmWeight / coats_[coat].full_um; }
     [[nodiscard]] std::vector<double> films_um(const std::vector<double>& amounts) const;
     // Rows of L*, a*, b* and stripes, one of each spot.
     [[nodiscard]] std::vector<double> colour_errors(const std::vector<double>& films_um,
-                                                    Slopes* slopes) const;
-    void add_stripes(const std::vector<double>& slopes, const std::vector<double>& errors, Bowl& bowl) const;
+                                                    LabSlopes* slopes) const;
+    void add_banding(const std::vector<double>& slopes, const std::vector<double>& errors,
+                     BoundedQuadratic& quadratic) const;
 
-    static constexpr double kFilmCounts = 1.5;
+    static constexpr double kFilmWeight = 1.5;
     static constexpr std::size_t kRows = 4;
 
     std::span<const CoatLines> coats_;
     const film::StackColour& colours_;
-    const std::vector<WishedPlace>& wished_;
-    std::size_t spots_;
+    const std::vector<TargetSample>& targets_;
+    std::size_t sample_count_;
     std::vector<Line> lines_;
-    std::optional<Stripes> stripes_;
-    Bowl films_;        // the part of every bowl that films and neighbours make
-    double film_cost_;  // of laying nothing
+    std::optional<BandingFilter> banding_;
+    BoundedQuadratic film_quadratic_;  // the part of every bowl that films and neighbours make
+    double film_cost_;                 // of laying nothing
 };
 
 }  // namespace fadewright::plan

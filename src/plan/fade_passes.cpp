@@ -12,148 +12,155 @@
 namespace fadewright::plan {
 namespace {
 
-constexpr Degrees kUsualTilt{30};  // of a burst; starting value
-constexpr std::size_t kMostLines = 400;
-constexpr std::size_t kMostFollows = 200;  // that one coat of a plan may have
-constexpr std::size_t kFewestSpots = 300, kSpotsToALine = 12;
+constexpr Degrees kDefaultHeelAngle{30};  // of a burst; starting value
+constexpr std::size_t kMaxLines = 400;
+constexpr std::size_t kMaxOutlinePasses = 200;  // that one coat of a plan may have
+constexpr std::size_t kMinPassSamples = 300, kSamplesPerPassLine = 12;
 // Of the largest amount; less is not worth a pass. A strong paint is seen where little of it lies.
-constexpr double kSmallest = 0.03, kSmallestSeen = 0.004;
+constexpr double kMinAmountShare = 0.03, kMinPerceptualShare = 0.004;
 
 // Of each line, in passes at 1 mm/s. Lines that hardly meet the panel get nothing.
-std::vector<double> amounts_of(const std::vector<FadeLine>& lines, const Grade& grade, const Growth& growth,
-                               const SetGun& set, const FadeGround& ground, double dry, double smallest) {
-    const std::vector<FadeSpot> spots = ground.spots(std::max(kFewestSpots, kSpotsToALine * lines.size()));
-    std::vector<double> wished, weights;
-    for (const FadeSpot& spot : spots) {
-        const double share = grade.band.share(spot.u_mm, growth);
-        weights.push_back(growth.weight(share));
-        wished.push_back(weights.back() * grade.film.value * share);
+std::vector<double> amounts_of(const std::vector<FadeLine>& lines, const FadeCoat& fade_coat,
+                               const RampProfile& profile, const FadeGun& fade_gun,
+                               const FadeGeometry& geometry, double dry_per_wet, double min_amount_share) {
+    const std::vector<FadeSample> samples =
+        geometry.samples(std::max(kMinPassSamples, kSamplesPerPassLine * lines.size()));
+    std::vector<double> target_film, weights;
+    for (const FadeSample& sample : samples) {
+        const double share = fade_coat.zone.share(sample.u_mm, profile);
+        weights.push_back(profile.error_weight(share));
+        target_film.push_back(weights.back() * fade_coat.film.value * share);
     }
-    std::vector<std::vector<double>> films = films_of(lines, spots, set, dry);
-    const std::vector<bool> meet = meet_panel(films);
+    std::vector<std::vector<double>> films = line_films(lines, samples, fade_gun, dry_per_wet);
+    const std::vector<bool> reaches = lines_reaching_panel(films);
     for (std::size_t i = 0; i < films.size(); ++i)
-        for (std::size_t k = 0; k < weights.size(); ++k) films[i][k] *= meet[i] ? weights[k] : 0;
-    const std::vector<double> first = fitted_amounts(films, wished);
+        for (std::size_t k = 0; k < weights.size(); ++k) films[i][k] *= reaches[i] ? weights[k] : 0;
+    const std::vector<double> first = fit_amounts(films, target_film);
     // What is too little for a pass is left out, and the others make up for it.
     const double largest = first.empty() ? 0 : *std::max_element(first.begin(), first.end());
     for (std::size_t i = 0; i < films.size(); ++i)
-        if (first[i] < smallest * largest) std::fill(films[i].begin(), films[i].end(), 0);
-    return fitted_amounts(films, wished);
+        if (first[i] < min_amount_share * largest) std::fill(films[i].begin(), films[i].end(), 0);
+    return fit_amounts(films, target_film);
 }
 
 template <class Movement>
-void lay(Movement movement, const Stroke& stroke, Coat& coat) {
-    movement.speed = stroke.speed;
-    movement.repeats = stroke.repeats;
+void add_movement(Movement movement, const SpeedAndRepeats& setting, Coat& coat) {
+    movement.speed = setting.speed;
+    movement.repeats = setting.repeats;
     if constexpr (std::is_same_v<Movement, Pass>) {
         coat.passes.push_back(std::move(movement));
     } else {
-        coat.follows.push_back(std::move(movement));
+        coat.outline_passes.push_back(std::move(movement));
     }
 }
 
 }  // namespace
 
-std::optional<std::vector<FadeLine>> lines_of(const Coat& bare, const Fade& fade, const Band& band,
-                                              const SetGun& set, const FadeGround& ground,
-                                              Diagnostics& diagnostics) {
-    Coat laid = bare;
-    laid.speed = MillimetresPerSecond{1};
-    const double width = spray::pass_width(set.gun, bare.distance).value;
+std::optional<std::vector<FadeLine>> candidate_lines(const Coat& stage, const Fade& fade,
+                                                     const RampZone& zone, const FadeGun& fade_gun,
+                                                     const FadeGeometry& geometry, Diagnostics& diagnostics) {
+    Coat trial = stage;
+    trial.speed = MillimetresPerSecond{1};
+    const double width = spray::pass_width(fade_gun.gun, stage.distance).value;
     double spacing = (1 - fade.overlap.value) * width;
-    const double whole = spacing >= 10 ? 1 : 0.1;
-    spacing = std::max(whole, std::round(spacing / whole) * whole);
-    const double scale = spray::distance_scale(set.gun, bare.distance);
-    const Reach reach{0.75 * width, 3 * scale * spray::spread_of(set.gun).along_mm};
-    double from = std::max(band.up_mm, ground.lowest_mm()) - 0.5 * width;
-    const double to = std::min(band.gone_mm, ground.highest_mm()) + 0.5 * width;
+    const double rounding = spacing >= 10 ? 1 : 0.1;
+    spacing = std::max(rounding, std::round(spacing / rounding) * rounding);
+    const double scale = spray::distance_scale(fade_gun.gun, stage.distance);
+    const Reach reach{0.75 * width, 3 * scale * spray::spread_of(fade_gun.gun).along_mm};
+    double from = std::max(zone.rise_start_mm, geometry.min_u_mm()) - 0.5 * width;
+    const double to = std::min(zone.fall_end_mm, geometry.max_u_mm()) + 0.5 * width;
     if (fade.method == FadeMethod::burst) from = std::max(from, 0.0);
-    const std::size_t most = fade.start ? kMostLines : kMostFollows;
-    if ((to - from) / spacing >= static_cast<double>(most)) {
-        diagnostics.error(
-            "P030", fade.place,
-            fmt::format("'{}' would take {:.0f} passes in one coat", set.name.value, (to - from) / spacing),
-            fmt::format("at most {}; lower the overlap, or take a wider gun", most));
+    const std::size_t max_count = fade.start ? kMaxLines : kMaxOutlinePasses;
+    if ((to - from) / spacing >= static_cast<double>(max_count)) {
+        diagnostics.error("P030", fade.span,
+                          fmt::format("'{}' would take {:.0f} passes in one coat", fade_gun.name.value,
+                                      (to - from) / spacing),
+                          fmt::format("at most {}; lower the overlap, or take a wider gun", max_count));
         return std::nullopt;
     }
     std::vector<FadeLine> lines;
     const long first = std::lround(std::ceil(from / spacing)), last = std::lround(std::floor(to / spacing));
     for (long k = first; k <= last; ++k)
-        if (auto line = ground.line(static_cast<double>(k) * spacing, k % 2 != 0, reach, tilt_of(fade),
-                                    {set.usual, &laid}))
+        if (auto line = geometry.line_at(static_cast<double>(k) * spacing, k % 2 != 0, reach,
+                                         fade_heel_angle(fade), {fade_gun.default_speed, &trial}))
             lines.push_back(std::move(*line));
     return lines;
 }
 
-std::vector<std::vector<double>> films_of(const std::vector<FadeLine>& lines,
-                                          const std::vector<FadeSpot>& spots, const SetGun& set, double dry) {
+std::vector<std::vector<double>> line_films(const std::vector<FadeLine>& lines,
+                                            const std::vector<FadeSample>& samples, const FadeGun& fade_gun,
+                                            double dry_per_wet) {
     std::vector<std::vector<double>> films;
     for (const FadeLine& line : lines) {
-        const spray::Deposit deposit(set.gun, line.laid);
+        const spray::Deposit deposit(fade_gun.gun, line.passes);
         std::vector<double>& film = films.emplace_back();
-        for (const FadeSpot& spot : spots) film.push_back(dry * deposit.wet_um(spot.x_mm, spot.y_mm));
+        for (const FadeSample& sample : samples)
+            film.push_back(dry_per_wet * deposit.wet_um(sample.x_mm, sample.y_mm));
     }
     return films;
 }
 
-SetGun set_gun(const Coat& coat, const Placed<std::string>& name, const ShelfGun& gun) {
-    return {name, gun_for(coat, gun.gun), coat.speed.value_or(gun.speed), coat.flow.value_or(gun.gun.flow)};
+FadeGun make_fade_gun(const Coat& coat, const Located<std::string>& name, const LibraryGun& gun) {
+    return {name, gun_as_set(coat, gun.gun), coat.speed.value_or(gun.speed),
+            coat.flow.value_or(gun.gun.flow)};
 }
 
-Degrees tilt_of(const Fade& fade) {
-    return fade.method == FadeMethod::burst ? fade.tilt.value_or(kUsualTilt) : Degrees{};
+Degrees fade_heel_angle(const Fade& fade) {
+    return fade.method == FadeMethod::burst ? fade.heel_angle.value_or(kDefaultHeelAngle) : Degrees{};
 }
 
-double edge_mm(const Coat& coat, const SetGun& set, Degrees tilt) {
+double film_edge_width_mm(const Coat& coat, const FadeGun& fade_gun, Degrees tilt) {
     constexpr int kSteps = 2000;
-    const double side = (tilt.value == 0 ? 1.7 : 4.0) * spray::pass_width(set.gun, coat.distance).value;
+    const double side = (tilt.value == 0 ? 1.7 : 4.0) * spray::pass_width(fade_gun.gun, coat.distance).value;
     Pass pass;
-    pass.tilt = tilt;
+    pass.heel_angle = tilt;
     pass.path = {{Millimetres{-20 * side}, Millimetres{}}, {Millimetres{20 * side}, Millimetres{}}};
-    const spray::Pass laid = to_spray(pass, {set.usual, &coat});
-    const spray::Deposit deposit(set.gun, {&laid, 1});
+    const spray::Pass trial = to_spray(pass, {fade_gun.default_speed, &coat});
+    const spray::Deposit deposit(fade_gun.gun, {&trial, 1});
     const double step = 2 * side / kSteps;
     std::vector<double> film;
     for (int i = 0; i <= kSteps; ++i) film.push_back(deposit.wet_um(0, -side + step * i));
     return edge_width_mm(film, step);
 }
 
-Coat bare_coat(const Coat& coat, const Grade& grade, const SetGun& set) {
-    Coat bare = coat;
-    bare.fade.reset();
-    bare.name = coat.name + ": " + grade.label;
-    bare.mix = {grade.mix, coat.fade->place};
-    bare.gun = set.name;
-    bare.speed.reset();
-    if (grade.fogged) bare.laydown = Laydown::fog;
-    return bare;
+Coat coat_without_fade(const Coat& coat, const FadeCoat& fade_coat, const FadeGun& fade_gun) {
+    Coat stage = coat;
+    stage.fade.reset();
+    stage.name = coat.name + ": " + fade_coat.label;
+    stage.mix = {fade_coat.mix, coat.fade->span};
+    stage.gun = fade_gun.name;
+    stage.speed.reset();
+    if (fade_coat.fogged) stage.laydown = Laydown::dots;
+    return stage;
 }
 
-std::optional<Coat> paced_coat(Coat bare, const std::vector<FadeLine>& lines, const Pace& pace,
-                               const SetGun& set, Diagnostics& diagnostics) {
-    if (pace.flow != set.full) bare.flow = pace.flow;
+std::optional<Coat> coat_with_passes(Coat stage, const std::vector<FadeLine>& lines, const PassSpeeds& speeds,
+                                     const FadeGun& fade_gun, Diagnostics& diagnostics) {
+    if (speeds.flow != fade_gun.full_flow) stage.flow = speeds.flow;
     for (std::size_t i = 0; i < lines.size(); ++i)
-        if (pace.strokes[i])
-            std::visit([&](const auto& movement) { lay(movement, *pace.strokes[i], bare); },
-                       lines[i].written);
-    if (!bare.passes.empty() || !bare.follows.empty()) return bare;
-    diagnostics.error("P030", bare.mix.place,
-                      fmt::format("nothing of '{}' would be laid on the panel", bare.mix.value),
+        if (speeds.passes[i])
+            std::visit([&](const auto& movement) { add_movement(movement, *speeds.passes[i], stage); },
+                       lines[i].movement);
+    if (!stage.passes.empty() || !stage.outline_passes.empty()) return stage;
+    diagnostics.error("P030", stage.mix.span,
+                      fmt::format("nothing of '{}' would be laid on the panel", stage.mix.value),
                       "move the fade onto the panel");
     return std::nullopt;
 }
 
-std::optional<Coat> graded_coat(const Coat& coat, const Grade& grade, const Growth& growth, const SetGun& set,
-                                const FadeGround& ground, double dry, Diagnostics& diagnostics) {
+std::optional<Coat> solve_fade_coat(const Coat& coat, const FadeCoat& fade_coat, const RampProfile& profile,
+                                    const FadeGun& fade_gun, const FadeGeometry& geometry, double dry_per_wet,
+                                    Diagnostics& diagnostics) {
     const Fade& fade = *coat.fade;
-    Coat bare = bare_coat(coat, grade, set);
+    Coat stage = coat_without_fade(coat, fade_coat, fade_gun);
     const std::optional<std::vector<FadeLine>> lines =
-        lines_of(bare, fade, grade.band, set, ground, diagnostics);
+        candidate_lines(stage, fade, fade_coat.zone, fade_gun, geometry, diagnostics);
     if (!lines) return std::nullopt;
-    const double smallest = fade.ramp == Ramp::seen ? kSmallestSeen : kSmallest;
-    const Pace pace = paced(amounts_of(*lines, grade, growth, set, ground, dry, smallest),
-                            {set.full, coat.flow.has_value(), set.usual, smallest});
-    return paced_coat(std::move(bare), *lines, pace, set, diagnostics);
+    const double min_amount_share = fade.ramp == Ramp::perceptual ? kMinPerceptualShare : kMinAmountShare;
+    const PassSpeeds speeds =
+        pass_speeds(amounts_of(*lines, fade_coat, profile, fade_gun, geometry, dry_per_wet, min_amount_share),
+                    {fade_gun.full_flow, coat.flow.has_value(), fade_gun.default_speed, min_amount_share});
+    return coat_with_passes(std::move(stage), *lines, speeds, fade_gun, diagnostics);
 }
 
 }  // namespace fadewright::plan

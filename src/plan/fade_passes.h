@@ -1,9 +1,9 @@
 // The passes of one graded coat: where they lie, how fast they go, how often they are laid.
 #pragma once
 
-#include "fade_grades.h"
-#include "fade_ground.h"
-#include "fadewright/plan/shelf_files.h"
+#include "fade_geometry.h"
+#include "fade_stages.h"
+#include "fadewright/plan/library_files.h"
 #include "fadewright/text/diagnostic.h"
 
 #include <optional>
@@ -12,43 +12,47 @@
 
 namespace fadewright::plan {
 
-struct SetGun {
-    Placed<std::string> name;
+struct FadeGun {
+    Located<std::string> name;
     spray::Gun gun;  // as the coat sets it
-    MillimetresPerSecond usual;
-    MillilitresPerMinute full;  // flow that a coat's own stands instead of
+    MillimetresPerSecond default_speed;
+    MillilitresPerMinute full_flow;  // flow that a coat's own stands instead of
 };
 
-[[nodiscard]] SetGun set_gun(const Coat& coat, const Placed<std::string>& name, const ShelfGun& gun);
+[[nodiscard]] FadeGun make_fade_gun(const Coat& coat, const Located<std::string>& name,
+                                    const LibraryGun& gun);
 
 // How far the gun leans in the fade.
-[[nodiscard]] Degrees tilt_of(const Fade& fade);
+[[nodiscard]] Degrees fade_heel_angle(const Fade& fade);
 
 // 10 to 90 % of the end of an even film.
-[[nodiscard]] double edge_mm(const Coat& coat, const SetGun& set, Degrees tilt);
+[[nodiscard]] double film_edge_width_mm(const Coat& coat, const FadeGun& fade_gun, Degrees tilt);
 
 // The coat without its fade, for one of its mixes.
-[[nodiscard]] Coat bare_coat(const Coat& coat, const Grade& grade, const SetGun& set);
+[[nodiscard]] Coat coat_without_fade(const Coat& coat, const FadeCoat& fade_coat, const FadeGun& fade_gun);
 
 // Lines on which the gun may lay a bare coat: everywhere where the band has film, and half a pass beyond. Reports
 // P030.
-[[nodiscard]] std::optional<std::vector<FadeLine>> lines_of(const Coat& bare, const Fade& fade,
-                                                            const Band& band, const SetGun& set,
-                                                            const FadeGround& ground,
-                                                            Diagnostics& diagnostics);
+[[nodiscard]] std::optional<std::vector<FadeLine>> candidate_lines(const Coat& stage, const Fade& fade,
+                                                                   const RampZone& zone,
+                                                                   const FadeGun& fade_gun,
+                                                                   const FadeGeometry& geometry,
+                                                                   Diagnostics& diagnostics);
 
 // Dry film of each line at every spot, laid at 1 mm/s.
-[[nodiscard]] std::vector<std::vector<double>> films_of(const std::vector<FadeLine>& lines,
-                                                        const std::vector<FadeSpot>& spots, const SetGun& set,
-                                                        double dry);
+[[nodiscard]] std::vector<std::vector<double>> line_films(const std::vector<FadeLine>& lines,
+                                                          const std::vector<FadeSample>& samples,
+                                                          const FadeGun& fade_gun, double dry_per_wet);
 
 // The bare coat with its lines at that pace. Reports P030 if nothing is laid.
-[[nodiscard]] std::optional<Coat> paced_coat(Coat bare, const std::vector<FadeLine>& lines, const Pace& pace,
-                                             const SetGun& set, Diagnostics& diagnostics);
+[[nodiscard]] std::optional<Coat> coat_with_passes(Coat stage, const std::vector<FadeLine>& lines,
+                                                   const PassSpeeds& speeds, const FadeGun& fade_gun,
+                                                   Diagnostics& diagnostics);
 
 // `dry`: dry film of one wet micrometre. Reports P030.
-[[nodiscard]] std::optional<Coat> graded_coat(const Coat& coat, const Grade& grade, const Growth& growth,
-                                              const SetGun& set, const FadeGround& ground, double dry,
-                                              Diagnostics& diagnostics);
+[[nodiscard]] std::optional<Coat> solve_fade_coat(const Coat& coat, const FadeCoat& fade_coat,
+                                                  const RampProfile& profile, const FadeGun& fade_gun,
+                                                  const FadeGeometry& geometry, double dry_per_wet,
+                                                  Diagnostics& diagnostics);
 
 }  // namespace fadewright::plan

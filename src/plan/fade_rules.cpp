@@ -1,7 +1,7 @@
 #include "fade_rules.h"
 
 #include "fadewright/plan/plan_schema.h"
-#include "movements.h"
+#include "spray_passes.h"
 
 #include <fmt/core.h>
 
@@ -11,10 +11,10 @@
 namespace fadewright::plan {
 namespace {
 
-void check_where(const Fade& fade, Diagnostics& diagnostics) {
+void check_position(const Fade& fade, Diagnostics& diagnostics) {
     const bool straight = fade.start || fade.end, path = !fade.path.empty(), rim = fade.inward || fade.shape;
     const auto wrong = [&](std::string_view message, std::string_view hint) {
-        diagnostics.error("P027", fade.place, std::string(message), std::string(hint));
+        diagnostics.error("P027", fade.span, std::string(message), std::string(hint));
     };
     if (straight + path + rim != 1)
         return wrong(straight + path + rim == 0 ? "the fade does not say where it runs"
@@ -25,7 +25,7 @@ void check_where(const Fade& fade, Diagnostics& diagnostics) {
     if (straight && fade.width)
         return wrong("start and end already say how wide the fade is", "leave out width");
     if (!straight && !fade.width) return wrong("the fade has no width", "give  width = \"200 mm\"");
-    if (path && places_of(fade.path) < 2)
+    if (path && distinct_point_count(fade.path) < 2)
         return wrong("the line has no length", "give a path through different places");
     if (rim && !fade.inward)
         return wrong("the fade does not say how far inside the rim it runs", "give  inward = \"80 mm\"");
@@ -37,15 +37,15 @@ void check_where(const Fade& fade, Diagnostics& diagnostics) {
 }
 
 // What the road of the colours cannot be worked out for.
-void check_road(const Coat& coat, Diagnostics& diagnostics) {
+void check_joint_ramp(const Coat& coat, Diagnostics& diagnostics) {
     using M = FadeMethod;
     const M method = coat.fade->method;
-    if (method != M::over && method != M::under && method != M::middles && method != M::burst)
-        diagnostics.error("P031", coat.fade->place,
+    if (method != M::over && method != M::under && method != M::mid_colours && method != M::burst)
+        diagnostics.error("P031", coat.fade->span,
                           fmt::format("the ramp 'road' does not go with the method '{}'", name_of(method)),
                           "it goes with over, under, middles, burst; or leave ramp out");
     if (coat.laydown != Laydown::wet)
-        diagnostics.error("P031", coat.fade->place, "the ramp 'road' is for paint that flows together",
+        diagnostics.error("P031", coat.fade->span, "the ramp 'road' is for paint that flows together",
                           "leave out laydown, or leave ramp out");
 }
 
@@ -57,23 +57,22 @@ void check_measures(const Coat& coat, Diagnostics& diagnostics) {
         if (!given || std::find(methods.begin(), methods.end(), fade.method) != methods.end()) return;
         std::vector<std::string> names;
         for (const M method : methods) names.emplace_back(name_of(method));
-        diagnostics.error("P031", fade.place,
+        diagnostics.error("P031", fade.span,
                           fmt::format("'{}' says nothing in the method '{}'", measure, name_of(fade.method)),
-                          fmt::format("leave it out; it goes with {}", reading::joined(names, ", ")));
+                          fmt::format("leave it out; it goes with {}", detail::join_text(names, ", ")));
     };
-    check(fade.middles.has_value(), "middles", {M::middles, M::burst});
-    check(fade.middle_ratio.has_value(), "middle_ratio", {M::middles, M::burst});
-    check(fade.steps.has_value(), "steps", {M::stepped, M::transparent});
+    check(fade.mid_colours.has_value(), "middles", {M::mid_colours, M::burst});
+    check(fade.mid_ratio.has_value(), "middle_ratio", {M::mid_colours, M::burst});
+    check(fade.steps.has_value(), "steps", {M::stepped, M::glazed});
     check(fade.step_down.has_value(), "step_down", {M::stepped});
-    check(fade.extend.has_value(), "extend", {M::middles, M::burst, M::transparent, M::two_sided});
-    check(fade.reduce.has_value(), "reduce",
-          {M::middles, M::burst, M::transparent, M::two_sided, M::stepped});
-    check(fade.mist.has_value(), "mist", {M::two_sided});
-    check(fade.tilt.has_value(), "tilt", {M::burst});
-    if (fade.method == M::middles && fade.middles == 0)
-        diagnostics.error("P031", fade.place, "a fade through middles has no middle",
-                          "give  middles = 1,  or  method = \"over\"");
-    if (fade.ramp == Ramp::road) check_road(coat, diagnostics);
+    check(fade.extend.has_value(), "extend", {M::mid_colours, M::burst, M::glazed, M::fogged});
+    check(fade.reduce.has_value(), "reduce", {M::mid_colours, M::burst, M::glazed, M::fogged, M::stepped});
+    check(fade.fog.has_value(), "mist", {M::fogged});
+    check(fade.heel_angle.has_value(), "tilt", {M::burst});
+    if (fade.method == M::mid_colours && fade.mid_colours == 0)
+        diagnostics.error("P031", fade.span, "a fade through middles has no middle",
+                          "give  mid_colours = 1,  or  method = \"over\"");
+    if (fade.ramp == Ramp::joint) check_joint_ramp(coat, diagnostics);
 }
 
 }  // namespace
@@ -81,17 +80,17 @@ void check_measures(const Coat& coat, Diagnostics& diagnostics) {
 bool check_fade(const Coat& coat, Diagnostics& diagnostics) {
     const std::size_t before = diagnostics.error_count();
     const Fade& fade = *coat.fade;
-    if (!coat.mix.value.empty() || coat.cover || !coat.sweeps.empty() || !coat.follows.empty() ||
+    if (!coat.mix.value.empty() || coat.even_coat || !coat.sweeps.empty() || !coat.outline_passes.empty() ||
         !coat.passes.empty())
-        diagnostics.error("P026", coat.place, fmt::format("coat '{}' has a fade and more", coat.name),
+        diagnostics.error("P026", coat.span, fmt::format("coat '{}' has a fade and more", coat.name),
                           "a fade brings its own mixes and passes; put the others into a coat of their own");
     if (coat.gun.value.empty() && fade.guns.empty())
-        diagnostics.error("P007", coat.place, fmt::format("coat '{}' has no gun", coat.name),
+        diagnostics.error("P007", coat.span, fmt::format("coat '{}' has no gun", coat.name),
                           "add  gun = \"...\"; fadewright presets guns lists them");
     if (fade.from == fade.to)
-        diagnostics.error("P031", fade.place, fmt::format("this fades from '{}' to itself", fade.to.value),
+        diagnostics.error("P031", fade.span, fmt::format("this fades from '{}' to itself", fade.to.value),
                           "give two different mixes");
-    check_where(fade, diagnostics);
+    check_position(fade, diagnostics);
     check_measures(coat, diagnostics);
     return diagnostics.error_count() == before;
 }

@@ -10,17 +10,17 @@
 namespace fadewright::plan {
 namespace {
 
-film::FlakeBuild build_of(const FlakesFile& file) {
-    film::FlakeBuild build;
+film::FlakeStructure structure_of(const FlakesFile& file) {
+    film::FlakeStructure build;
     build.kind = file.kind;
     build.crystal = file.crystal;
     build.oxide = file.oxide;
     build.oxide_spread = file.oxide_spread;
-    build.under = file.under;
+    build.iron_oxide = file.iron_oxide;
     build.core = file.core;
     build.core_spread = file.core_spread;
     build.size = file.size;
-    build.pores = file.pores;
+    build.porosity = file.porosity;
     return build;
 }
 
@@ -28,23 +28,23 @@ film::FlakeBuild build_of(const FlakesFile& file) {
 
 GramsPerLitre loading_of(const FlakesFile& file) {
     if (file.loading) return *file.loading;
-    return GramsPerLitre{film::spoonfuls(file.teaspoons.value_or(0), file.heaped_density).value};
+    return GramsPerLitre{film::weight_of_spoons(file.teaspoons.value_or(0), file.bulk_density).value};
 }
 
-paint::Paint dry_flakes(const FlakesFile& file) {
-    const film::FlakeBuild build = build_of(file);
-    paint::Flakes flakes;
-    flakes.mirror = std::make_shared<const paint::FlakeMirror>(film::mirror_of(build));
+paint::Paint flake_powder(const FlakesFile& file) {
+    const film::FlakeStructure build = structure_of(file);
+    paint::EffectPigment flakes;
+    flakes.optics = std::make_shared<const paint::FlakeOpticsTable>(film::flake_optics_table(build));
     flakes.thickness = film::flake_thickness(build);
-    flakes.crossings_per_um = film::crossings_per_um(Share{1}, flakes.thickness);
+    flakes.platelet_hits_per_um = film::platelet_hits_per_um(Share{1}, flakes.thickness);
     flakes.tilt = file.tilt;
-    flakes.loosening = file.loosening;
+    flakes.wet_disorientation = file.wet_disorientation;
     flakes.size = file.size;
     flakes.density = film::flake_density(build);
     paint::Paint powder;
     powder.solids = powder.pigment = Share{1};
     powder.wet_density = powder.dry_density = film::flake_density(build);
-    const film::FlakeOptics optics = film::diffuse_optics(flakes);
+    const film::FlakeCoefficients optics = film::diffuse_coefficients(flakes);
     powder.K = optics.K;
     powder.S = optics.S;
     powder.flakes.push_back(std::move(flakes));
@@ -53,28 +53,29 @@ paint::Paint dry_flakes(const FlakesFile& file) {
 
 bool stir_in(const FlakesFile& file, paint::Paint& paint, Diagnostics& diagnostics) {
     if (file.loading.has_value() == file.teaspoons.has_value()) {
-        diagnostics.error("S009", file.place,
+        diagnostics.error("S009", file.span,
                           file.loading ? "how many flakes there are is said twice"
                                        : "it is not said how many flakes there are",
                           "give  loading = \"25 g/L\",  or  teaspoons = 15,  to a litre of the paint");
         return false;
     }
-    const paint::Paint powder = dry_flakes(file);
+    const paint::Paint powder = flake_powder(file);
     constexpr double litre_mL = 1000;
     const std::array<paint::Part, 2> parts{
         paint::Part{&paint, litre_mL},
         paint::Part{&powder, loading_of(file).value / powder.wet_density.value}};
-    paint::MixedPaint whole = paint::mixed(parts);
-    paint.K = whole.K;
-    paint.S = whole.S;
-    paint.solids = whole.solids;
-    paint.pigment = whole.pigment;
-    paint.wet_density = whole.wet_density;
-    paint.dry_density = whole.dry_density;
-    paint.flakes = std::move(whole.flakes);
-    for (paint::Flakes& flakes : paint.flakes)
+    paint::MixedPaint mixture = paint::mix_paints(parts);
+    paint.K = mixture.K;
+    paint.S = mixture.S;
+    paint.solids = mixture.solids;
+    paint.pigment = mixture.pigment;
+    paint.wet_density = mixture.wet_density;
+    paint.dry_density = mixture.dry_density;
+    paint.flakes = std::move(mixture.flakes);
+    for (paint::EffectPigment& flakes : paint.flakes)
         if (paint.solids.value > 0)
-            flakes.usual_wet = Micrometres{paint.coat_film.value / paint.solids.value / paint.evaporation};
+            flakes.nominal_wetness =
+                Micrometres{paint.coat_film.value / paint.solids.value / paint.evaporation};
     return true;
 }
 

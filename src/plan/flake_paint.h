@@ -1,13 +1,13 @@
 // A paint with flakes stirred into it, from what its file says.
 #pragma once
 
-#include "fadewright/plan/shelf_files.h"
+#include "fadewright/plan/library_files.h"
 #include "fadewright/text/diagnostic.h"
 
 namespace fadewright::plan {
 
 // The dry flakes as a paint of their own: nothing but solids.
-[[nodiscard]] paint::Paint dry_flakes(const FlakesFile& file);
+[[nodiscard]] paint::Paint flake_powder(const FlakesFile& file);
 
 // Grams in a litre of the paint they are stirred into, whichever way it is said.
 [[nodiscard]] GramsPerLitre loading_of(const FlakesFile& file);

@@ -34,19 +34,19 @@ struct FreeSamples {
 }  // namespace
 
 Result<spray::HeightMap> height_map_from_png(const std::string& bytes, const std::string& name,
-                                             const spray::Box& over, HeightScale scale) {
+                                             const spray::Box& bounds, HeightScale scale) {
     if (bytes.size() > kLargestMap_px * sizeof(stbi_us) * 2)
-        return Refusal{name + " is larger than any height map of 16 million pixels"};
+        return Error{name + " is larger than any height map of 16 million pixels"};
     const auto* data = reinterpret_cast<const stbi_uc*>(bytes.data());
     const int size = static_cast<int>(bytes.size());
     int columns = 0, rows = 0, channels = 0;
     if (!stbi_info_from_memory(data, size, &columns, &rows, &channels))
-        return Refusal{name + " is not a PNG picture: write a grey PNG of 16 bits"};
+        return Error{name + " is not a PNG picture: write a grey PNG of 16 bits"};
     if (columns <= 0 || rows <= 0 || columns > kLargestMap_px / rows)
-        return Refusal{name + " is larger than 16 million pixels: make it smaller"};
+        return Error{name + " is larger than 16 million pixels: make it smaller"};
     const std::unique_ptr<stbi_us, FreeSamples> samples(
         stbi_load_16_from_memory(data, size, &columns, &rows, &channels, kGrey));
-    if (!samples) return Refusal{name + " is damaged: " + stbi_failure_reason()};
+    if (!samples) return Error{name + " is damaged: " + stbi_failure_reason()};
     const double depth = scale.white.value - scale.black.value;
     std::vector<float> heights;
     heights.reserve(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
@@ -55,7 +55,7 @@ Result<spray::HeightMap> height_map_from_png(const std::string& bytes, const std
         for (int column = 0; column < columns; ++column)
             heights.push_back(static_cast<float>(scale.black.value + depth * from[column] / kWhite));
     }
-    return spray::HeightMap(over, columns, rows, std::move(heights));
+    return spray::HeightMap(bounds, columns, rows, std::move(heights));
 }
 
 }  // namespace fadewright::plan

@@ -3,7 +3,7 @@
 #include "fadewright/base/files.h"
 #include "fadewright/plan/height_map.h"
 #include "fadewright/plan/plan_schema.h"
-#include "fadewright/spray/curve.h"
+#include "fadewright/spray/polyline.h"
 
 #include <fmt/core.h>
 
@@ -18,7 +18,7 @@ spray::Ring ring_through(const std::vector<Point>& corners, bool smooth) {
     for (const Point& p : corners) points.push_back({p.x, p.y});
     if (points.back() == points.front()) points.pop_back();
     if (smooth && !points.empty()) points.push_back(points.front());
-    const spray::Polyline line = smooth ? spray::smooth_line(points) : spray::straight_line(points);
+    const spray::Polyline line = smooth ? spray::smooth_polyline(points) : spray::straight_polyline(points);
     spray::Ring ring;
     for (std::size_t i = 0; i < line.x_mm.size(); ++i) ring.push_back({line.x_mm[i], line.y_mm[i]});
     if (ring.size() > 1 && ring.front() == ring.back()) ring.pop_back();
@@ -34,34 +34,35 @@ bool stays_in_folder(const std::filesystem::path& path) {
 
 }  // namespace
 
-std::optional<std::string> ShapeReader::bytes_of(const std::string& name, const Place& place) {
+std::optional<std::string> ShapeReader::read_bytes(const std::string& name, const SourceSpan& span) {
     if (const auto known = bytes_.find(name); known != bytes_.end()) return known->second;
     namespace fs = std::filesystem;
     if (!stays_in_folder(name)) {
-        diagnostics_.error("P019", place, fmt::format("'{}' leaves the folder of the plan", name),
+        diagnostics_.error("P019", span, fmt::format("'{}' leaves the folder of the plan", name),
                            "put the file beside the plan and give its name");
         return std::nullopt;
     }
-    std::error_code fault;
-    const fs::path beside = fs::path(plan_name_).parent_path() / name;
-    if (fs::is_regular_file(beside, fault)) {
-        Result<std::string> bytes = read_whole(beside.string(), kBinaryFileLimit_bytes);
+    std::error_code error;
+    const fs::path path = fs::path(plan_name_).parent_path() / name;
+    if (fs::is_regular_file(path, error)) {
+        Result<std::string> bytes = read_file_bytes(path.string(), kBinaryFileLimit_bytes);
         if (bytes) return bytes_[name] = std::move(bytes).value();
-        diagnostics_.error("P019", place, bytes.refusal().message, "make the file readable");
+        diagnostics_.error("P019", span, bytes.error().message, "make the file readable");
         return std::nullopt;
     }
-    if (const std::shared_ptr<const Source> drawing = shelf_.drawing(name))
+    if (const std::shared_ptr<const Source> drawing = library_.drawing(name))
         return bytes_[name] = drawing->text();
     std::string known;
-    for (const std::string& one : shelf_.drawings()) known += (known.empty() ? "" : ", ") + one;
-    diagnostics_.error("P019", place, fmt::format("there is no file '{}' beside the plan", name),
+    for (const std::string& drawing_name : library_.drawings())
+        known += (known.empty() ? "" : ", ") + drawing_name;
+    diagnostics_.error("P019", span, fmt::format("there is no file '{}' beside the plan", name),
                        known.empty() ? "put it there" : "put it there; drawings of the shelf: " + known);
     return std::nullopt;
 }
 
 std::optional<DrawnOutline> ShapeReader::read(const Shape& shape) {
     if (shape.drawing.empty() == shape.corners.empty()) {
-        diagnostics_.error("P020", shape.place,
+        diagnostics_.error("P020", shape.span,
                            shape.drawing.empty() ? "the shape has no line" : "the shape is given twice",
                            "give  drawing = \"shape.svg\",  or corners");
         return std::nullopt;
@@ -69,7 +70,7 @@ std::optional<DrawnOutline> ShapeReader::read(const Shape& shape) {
     if (!shape.corners.empty()) {
         const spray::Outline outline({ring_through(shape.corners, shape.smooth)});
         if (!(outline.area_m2() > 0)) {
-            diagnostics_.error("P020", shape.place, "the shape's corners enclose nothing",
+            diagnostics_.error("P020", shape.span, "the shape's corners enclose nothing",
                                "give at least three corners that do not lie on one line");
             return std::nullopt;
         }
@@ -77,33 +78,33 @@ std::optional<DrawnOutline> ShapeReader::read(const Shape& shape) {
     }
     const std::string key =
         fmt::format("{}#{}#{}", shape.drawing, shape.part, shape.width.value_or(Millimetres{}).value);
-    if (const auto known = drawn_.find(key); known != drawn_.end()) return known->second;
-    const std::optional<std::string> bytes = bytes_of(shape.drawing, shape.place);
+    if (const auto known = outlines_.find(key); known != outlines_.end()) return known->second;
+    const std::optional<std::string> bytes = read_bytes(shape.drawing, shape.span);
     if (!bytes) return std::nullopt;
     const Result<DrawnOutline> drawn = outline_from_svg(*bytes, shape.drawing, {shape.part, shape.width});
     if (!drawn) {
-        diagnostics_.error("P019", shape.place, drawn.refusal().message,
+        diagnostics_.error("P019", shape.span, drawn.error().message,
                            "mend the drawing, or name another part or file");
         return std::nullopt;
     }
-    drawn_.emplace(key, drawn.value());
+    outlines_.emplace(key, drawn.value());
     return drawn.value();
 }
 
 namespace {
 
 // What a form needs and the plan does not give; empty if all is there.
-std::string missing_of(const Relief& r) {
-    switch (r.form) {
-        case Form::cylinder:
+std::string missing_fields(const Relief& r) {
+    switch (r.kind) {
+        case ReliefKind::cylinder:
             return r.radius ? "" : "radius = \"180 mm\"";
-        case Form::dome:
+        case ReliefKind::dome:
             return r.radius ? "" : "radius = \"900 mm\"";
-        case Form::bevel:
+        case ReliefKind::bevel:
             return r.width && r.depth ? "" : "width = \"20 mm\" and depth = \"6 mm\"";
-        case Form::groove:
+        case ReliefKind::groove:
             return r.width && r.depth ? "" : "width = \"10 mm\" and depth = \"5 mm\"";
-        case Form::map:
+        case ReliefKind::height_map:
             return !r.picture.empty() && r.depth ? "" : "picture = \"heights.png\" and depth = \"8 mm\"";
     }
     return "";
@@ -112,49 +113,48 @@ std::string missing_of(const Relief& r) {
 }  // namespace
 
 std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray::Panel& panel) {
-    if (const std::string missing = missing_of(r); !missing.empty()) {
-        diagnostics_.error("P021", r.place, "the form lacks a measure", "write  " + missing);
+    if (const std::string missing = missing_fields(r); !missing.empty()) {
+        diagnostics_.error("P021", r.span, "the form lacks a measure", "write  " + missing);
         return std::nullopt;
     }
     const double W = panel.width.value, H = panel.height.value;
     const Point centre = r.centre.value_or(Point{Millimetres{W / 2}, Millimetres{H / 2}});
-    const spray::Corner at{centre.x.value, centre.y.value};
-    if (r.form == Form::cylinder) return spray::Cylinder{at, r.axis, *r.radius};
-    if (r.form == Form::dome) return spray::Sphere{at, *r.radius};
-    if (r.form == Form::map) {
-        const std::optional<std::string> bytes = bytes_of(r.picture, r.place);
+    const spray::PlanePoint at{centre.x.value, centre.y.value};
+    if (r.kind == ReliefKind::cylinder) return spray::Cylinder{at, r.axis, *r.radius};
+    if (r.kind == ReliefKind::dome) return spray::Sphere{at, *r.radius};
+    if (r.kind == ReliefKind::height_map) {
+        const std::optional<std::string> bytes = read_bytes(r.picture, r.span);
         if (!bytes) return std::nullopt;
         Result<spray::HeightMap> map =
             height_map_from_png(*bytes, r.picture, {0, 0, W, H}, {-*r.depth, Millimetres{}});
         if (!map)
-            diagnostics_.error("P019", r.place, map.refusal().message,
-                               "mend the picture, or name another one");
+            diagnostics_.error("P019", r.span, map.error().message, "mend the picture, or name another one");
         return map ? std::optional<spray::ReliefPart>(std::move(map).value()) : std::nullopt;
     }
-    std::optional<spray::Outline> around = panel.drawn_outline();
+    std::optional<spray::Outline> around = panel.outline_or_rectangle();
     if (r.around) {
         const std::optional<DrawnOutline> drawn = read(*r.around);
         if (!drawn) return std::nullopt;
         around = drawn->outline;
     }
-    if (r.form == Form::bevel) {
+    if (r.kind == ReliefKind::bevel) {
         const bool round = r.profile == Profile::round;
         if (round && *r.depth > *r.width) {
             diagnostics_.error(
-                "P021", r.place, "a round edge cannot be deeper than it is wide",
-                "give a width of at least " + ShownUnits(diagnostics_.units()).as_given(*r.depth));
+                "P021", r.span, "a round edge cannot be deeper than it is wide",
+                "give a width of at least " + DisplayUnits(diagnostics_.units()).input_text(*r.depth));
             return std::nullopt;
         }
         return spray::Bevel{*around, *r.width, *r.depth,
                             round ? spray::BevelProfile::arc : spray::BevelProfile::straight};
     }
-    if (r.line.empty()) return spray::Groove{spray::Lines(*around), *r.width, *r.depth, r.edge};
+    if (r.line.empty()) return spray::Groove{spray::PolylineSet(*around), *r.width, *r.depth, r.edge};
     spray::Ring line;
     for (const Point& p : r.line) line.push_back({p.x.value, p.y.value});
-    return spray::Groove{spray::Lines(std::vector<spray::Ring>{line}), *r.width, *r.depth, r.edge};
+    return spray::Groove{spray::PolylineSet(std::vector<spray::Ring>{line}), *r.width, *r.depth, r.edge};
 }
 
-std::vector<spray::ReliefPart> joined_grooves(const std::vector<spray::ReliefPart>& parts) {
+std::vector<spray::ReliefPart> merge_grooves(const std::vector<spray::ReliefPart>& parts) {
     std::vector<spray::ReliefPart> out;
     std::vector<std::vector<spray::Ring>> rings(parts.size());  // of the groove at that place in `out`
     for (const spray::ReliefPart& part : parts) {
@@ -166,11 +166,13 @@ std::vector<spray::ReliefPart> joined_grooves(const std::vector<spray::ReliefPar
         });
         const auto at = static_cast<std::size_t>(same - out.begin());
         if (groove)
-            rings[at].insert(rings[at].end(), groove->lines.corners().begin(), groove->lines.corners().end());
+            rings[at].insert(rings[at].end(), groove->lines.polylines().begin(),
+                             groove->lines.polylines().end());
         if (same == out.end()) {
             out.push_back(part);
         } else {
-            *same = spray::Groove{spray::Lines(rings[at]), groove->width, groove->depth, groove->shoulder};
+            *same =
+                spray::Groove{spray::PolylineSet(rings[at]), groove->width, groove->depth, groove->shoulder};
         }
     }
     return out;

@@ -74,7 +74,7 @@ bool read_attributes(std::string_view text, std::size_t& at, SvgTag& tag) {
 }
 
 // The first url(...) or @import of a style that is neither in the drawing nor written out.
-std::optional<std::string_view> outside_style(std::string_view style) {
+std::optional<std::string_view> external_style(std::string_view style) {
     if (const std::size_t import = style.find("@import"); import != std::string_view::npos)
         return style.substr(import, std::min(style.find(';', import), style.size()) - import);
     for (std::size_t at = style.find("url("); at != std::string_view::npos; at = style.find("url(", at + 1)) {
@@ -92,15 +92,15 @@ std::string shortened(std::string_view text) {
     return text.size() <= kShown ? std::string(text) : std::string(text.substr(0, kShown)) + "...";
 }
 
-std::optional<std::string_view> outside_reference(const SvgTag& tag) {
+std::optional<std::string_view> external_link(const SvgTag& tag) {
     if (tag.name != "a") {  // a link for readers, nothing that is drawn
         const std::string_view target = trimmed(attribute(tag, "href"));
         if (!target.empty() && !target.starts_with('#') && !target.starts_with("data:")) return target;
     }
     if (tag.name == "style")
-        if (const auto outside = outside_style(tag.text)) return outside;
+        if (const auto outside = external_style(tag.text)) return outside;
     for (const auto& [key, value] : tag.attributes)
-        if (const auto outside = outside_style(value)) return outside;
+        if (const auto outside = external_style(value)) return outside;
     return std::nullopt;
 }
 
@@ -143,7 +143,7 @@ std::string_view attribute(const SvgTag& tag, std::string_view name) {
     return {};
 }
 
-std::string outside_need(const std::vector<SvgTag>& tags, std::string_view id) {
+std::string external_reference(const std::vector<SvgTag>& tags, std::string_view id) {
     bool taken = id.empty();
     std::size_t depth = 0;  // of the element that is taken
     for (const SvgTag& tag : tags) {
@@ -152,7 +152,7 @@ std::string outside_need(const std::vector<SvgTag>& tags, std::string_view id) {
             taken = true;
             depth = tag.depth;
         }
-        if (const auto outside = outside_reference(tag))
+        if (const auto outside = external_link(tag))
             return "refers to " + shortened(*outside) + " outside itself: put it into the drawing";
         if (taken && (tag.name == "text" || tag.name == "foreignObject"))
             return "has lettering, which depends on the fonts at hand: turn it into paths";

@@ -23,6 +23,6 @@ struct SvgTag {
 
 // What the drawing needs from outside itself, in words; empty if nothing. With an id, lettering counts only
 // inside that element.
-[[nodiscard]] std::string outside_need(const std::vector<SvgTag>& tags, std::string_view id);
+[[nodiscard]] std::string external_reference(const std::vector<SvgTag>& tags, std::string_view id);
 
 }  // namespace fadewright::plan

@@ -21,9 +21,9 @@ Bytes bytes_at(const Picture& picture, int x, int y) {
 }
 
 // Row by row, CIEDE2000 of every pixel.
-std::vector<float> distances(const Picture& a, const Picture& b) {
+std::vector<float> pixel_differences(const Picture& a, const Picture& b) {
     std::vector<float> dE(static_cast<std::size_t>(a.width) * static_cast<std::size_t>(a.height));
-    for_each_index(static_cast<std::size_t>(a.height), [&](std::size_t row) {
+    parallel_for(static_cast<std::size_t>(a.height), [&](std::size_t row) {
         const int y = static_cast<int>(row);
         float* out = dE.data() + row * static_cast<std::size_t>(a.width);
         for (int x = 0; x < a.width; ++x) {
@@ -49,14 +49,14 @@ Bytes false_colour(double share) {
     return out;
 }
 
-bool one_size(const Picture& a, const Picture& b) { return a.width == b.width && a.height == b.height; }
+bool same_size(const Picture& a, const Picture& b) { return a.width == b.width && a.height == b.height; }
 
 }  // namespace
 
 std::optional<Difference> difference(const Picture& a, const Picture& b) {
     FW_EXPECTS(a.channels == 3 && b.channels == 3);
-    if (!one_size(a, b)) return std::nullopt;
-    std::vector<float> dE = distances(a, b);
+    if (!same_size(a, b)) return std::nullopt;
+    std::vector<float> dE = pixel_differences(a, b);
     Difference out;
     if (dE.empty()) return out;
     double sum = 0;
@@ -64,20 +64,20 @@ std::optional<Difference> difference(const Picture& a, const Picture& b) {
     out.mean = sum / static_cast<double>(dE.size());
     const auto worst = std::max_element(dE.begin(), dE.end());
     out.max = static_cast<double>(*worst);
-    const auto place = static_cast<int>(worst - dE.begin());
-    out.worst_x = place % a.width;
-    out.worst_y = place / a.width;
-    const auto few = static_cast<std::ptrdiff_t>(dE.size() / 1000);  // may be further apart
-    const auto at = dE.end() - 1 - few;
+    const auto index = static_cast<int>(worst - dE.begin());
+    out.worst_x = index % a.width;
+    out.worst_y = index / a.width;
+    const auto excluded = static_cast<std::ptrdiff_t>(dE.size() / 1000);  // may be further apart
+    const auto at = dE.end() - 1 - excluded;
     std::nth_element(dE.begin(), at, dE.end());
     out.p999 = static_cast<double>(*at);
     return out;
 }
 
 Picture difference_picture(const Picture& a, const Picture& b, double full_dE) {
-    FW_EXPECTS(a.channels == 3 && b.channels == 3 && one_size(a, b));
+    FW_EXPECTS(a.channels == 3 && b.channels == 3 && same_size(a, b));
     FW_EXPECTS(full_dE > 0);
-    const std::vector<float> dE = distances(a, b);
+    const std::vector<float> dE = pixel_differences(a, b);
     Picture out(a.width, a.height, 3);
     for (std::size_t i = 0; i < dE.size(); ++i) {
         const Bytes bytes = false_colour(static_cast<double>(dE[i]) / full_dE);

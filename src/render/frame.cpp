@@ -5,7 +5,7 @@
 
 namespace fadewright::render {
 
-Frame framed(const spray::Panel& panel, int longest_px, Millimetres margin) {
+Frame panel_frame(const spray::Panel& panel, int longest_px, Millimetres margin) {
     const double width_mm = panel.width.value + 2 * margin.value,
                  height_mm = panel.height.value + 2 * margin.value;
     Frame frame;

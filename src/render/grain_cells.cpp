@@ -5,7 +5,7 @@
 
 namespace fadewright::render {
 
-CellLevel level_within(double patch_mm) {
+CellLevel level_for_patch(double patch_mm) {
     FW_EXPECTS(patch_mm > kFinestGrain_mm * (1 - 1e-6));
     CellLevel level{0, kGrainRoot_mm, 1 / kGrainRoot_mm};
     while (level.side_mm > patch_mm * (1 + 1e-9))

@@ -11,22 +11,22 @@
 namespace fadewright::render {
 
 // The numbers that cut a cell: left against right, top against bottom, crosswise.
-enum class Cutting : std::uint64_t { across, down, crosswise };
+enum class Split : std::uint64_t { horizontal, vertical, diagonal };
 
 // What all cells of a field share. The numbers of a row of cells are keyed normals (kernels/keyed_normals.h): the key
 // is the row's, the number the column's.
-class CutKey {
+class HaarKey {
 public:
-    CutKey(std::uint64_t seed, std::uint64_t stream) noexcept
-        : mixed_(mixed_bits(mixed_bits(seed) ^ stream)) {}
+    HaarKey(std::uint64_t seed, std::uint64_t stream) noexcept
+        : mixed_(splitmix64(splitmix64(seed) ^ stream)) {}
 
-    [[nodiscard]] std::uint64_t of_row(int level, std::int64_t iy, Cutting cutting) const noexcept {
+    [[nodiscard]] std::uint64_t of_row(int level, std::int64_t iy, Split split) const noexcept {
         constexpr int kRowBits = 56, kCuttingBits = 2;
         constexpr std::uint64_t kRow = (1ull << kRowBits) - 1;
-        const std::uint64_t place = static_cast<std::uint64_t>(level) << (kRowBits + kCuttingBits) |
-                                    static_cast<std::uint64_t>(cutting) << kRowBits |
-                                    (static_cast<std::uint64_t>(iy) & kRow);
-        return mixed_bits(mixed_ ^ place);
+        const std::uint64_t packed = static_cast<std::uint64_t>(level) << (kRowBits + kCuttingBits) |
+                                     static_cast<std::uint64_t>(split) << kRowBits |
+                                     (static_cast<std::uint64_t>(iy) & kRow);
+        return splitmix64(mixed_ ^ packed);
     }
     [[nodiscard]] static std::uint32_t column(std::int64_t ix) noexcept {
         return static_cast<std::uint32_t>(ix);
@@ -42,12 +42,12 @@ struct CellLevel {
     double side_mm, per_side;  // powers of two, so that timing by one of them rounds nothing
 };
 // The coarsest whose cells fit into the patch (but for rounding of its edges).
-[[nodiscard]] CellLevel level_within(double patch_mm);
+[[nodiscard]] CellLevel level_for_patch(double patch_mm);
 
 [[nodiscard]] inline std::int64_t cell_at(double mm, const CellLevel& level) noexcept {
     const double at = mm * level.per_side;
-    const auto towards_0 = static_cast<std::int64_t>(at);
-    return static_cast<double>(towards_0) > at ? towards_0 - 1 : towards_0;
+    const auto truncated = static_cast<std::int64_t>(at);
+    return static_cast<double>(truncated) > at ? truncated - 1 : truncated;
 }
 
 // Part of a cell that a stretch of the axis covers.
@@ -55,8 +55,8 @@ struct CellPart {
     double u = 1;  // share of the cell
     double s = 0;  // root of u (1 - u), negative if the far end is covered
 };
-[[nodiscard]] inline CellPart part_of(std::int64_t cell, const CellLevel& level, double from_mm,
-                                      double to_mm) noexcept {
+[[nodiscard]] inline CellPart cell_part(std::int64_t cell, const CellLevel& level, double from_mm,
+                                        double to_mm) noexcept {
     const double start = static_cast<double>(cell) * level.side_mm;
     const double before = std::max(0.0, from_mm - start) * level.per_side;
     const double after = std::max(0.0, start + level.side_mm - to_mm) * level.per_side;

@@ -12,8 +12,8 @@ namespace {
 struct Edge {
     double mm;
     std::int64_t before,
-        behind;  // last cell of the one, first of the other; not the same where nothing is cut
-    CellPart of_before, of_behind;
+        after;  // last cell of the one, first of the other; not the same where nothing is cut
+    CellPart of_before, of_after;
 };
 
 Edge edge_at(double mm, const CellLevel& level) {
@@ -27,15 +27,15 @@ Edge edge_at(double mm, const CellLevel& level) {
 }  // namespace
 
 PixelAxis::PixelAxis(double origin_mm, int first, int count, double pixel_mm, const CellLevel& level) {
-    stretches_.reserve(static_cast<std::size_t>(count));
+    ranges_.reserve(static_cast<std::size_t>(count));
     Edge from = edge_at(origin_mm + first * pixel_mm, level);
     for (int i = first; i < first + count; ++i) {
         const Edge to = edge_at(origin_mm + (i + 1) * pixel_mm, level);
-        if (from.behind < to.before) {
-            stretches_.push_back({from.behind, to.before, from.of_behind, to.of_before});
+        if (from.after < to.before) {
+            ranges_.push_back({from.after, to.before, from.of_after, to.of_before});
         } else {
-            const CellPart part = part_of(from.behind, level, from.mm, to.mm);
-            stretches_.push_back({from.behind, from.behind, part, part});
+            const CellPart part = cell_part(from.after, level, from.mm, to.mm);
+            ranges_.push_back({from.after, from.after, part, part});
         }
         from = to;
     }
@@ -43,44 +43,44 @@ PixelAxis::PixelAxis(double origin_mm, int first, int count, double pixel_mm, co
 
 PixelRow::PixelRow(const PixelAxis& across) {
     pixels_.reserve(across.pixels());
-    cut_cells_.reserve(across.pixels() + 1);
-    bool any_cut = false;
+    split_cells_.reserve(across.pixels() + 1);
+    bool any_split = false;
     for (std::size_t i = 0; i < across.pixels(); ++i) {
         const std::int64_t first = across.first(i), last = across.last(i);
-        Pixel one{static_cast<std::size_t>(first - across.first()), {}, 0, 0};
+        Pixel entry{static_cast<std::size_t>(first - across.first()), {}, 0, 0};
         for (std::int64_t cell = first; cell <= std::min(last, first + 2); ++cell)
-            one.u[cell - first] = across.part(i, cell).u;
-        one.s_first = across.part(i, first).s;
-        if (last > first) one.s_last = across.part(i, last).s;
+            entry.u[cell - first] = across.part(i, cell).u;
+        entry.s_first = across.part(i, first).s;
+        if (last > first) entry.s_last = across.part(i, last).s;
         if (last > first + 2)
-            long_ones_.push_back(
+            long_pixels_.push_back(
                 {i, static_cast<std::size_t>(last - across.first()), across.part(i, last).u});
-        any_cut = any_cut || one.s_first != 0 || one.s_last != 0;
-        pixels_.push_back(one);
-        cut_cells_.push_back(one.first);
+        any_split = any_split || entry.s_first != 0 || entry.s_last != 0;
+        pixels_.push_back(entry);
+        split_cells_.push_back(entry.first);
     }
-    cut_cells_.push_back(static_cast<std::size_t>(across.last() - across.first()));
-    if (!any_cut) cut_cells_.clear();
+    split_cells_.push_back(static_cast<std::size_t>(across.last() - across.first()));
+    if (!any_split) split_cells_.clear();
 }
 
 void PixelRow::sum(std::span<const double> cells, std::span<const double> crosswise, double scale,
                    std::span<double> out) const {
-    const double* cut = crosswise.data();
+    const double* diagonal = crosswise.data();
     double* to = out.data();
     for (const Pixel& p : pixels_) {
         const double* cell = cells.data() + p.first;
-        *to++ = scale * (p.u[0] * cell[0] + p.u[1] * cell[1] + p.u[2] * cell[2] + p.s_first * cut[0] +
-                         p.s_last * cut[1]);
-        ++cut;
+        *to++ = scale * (p.u[0] * cell[0] + p.u[1] * cell[1] + p.u[2] * cell[2] + p.s_first * diagonal[0] +
+                         p.s_last * diagonal[1]);
+        ++diagonal;
     }
-    if (!long_ones_.empty()) add_long_ones(cells, scale, out);
+    if (!long_pixels_.empty()) add_long_pixels(cells, scale, out);
 }
 
-void PixelRow::add_long_ones(std::span<const double> cells, double scale, std::span<double> out) const {
-    for (const Long& one : long_ones_) {
-        double sum = one.u_last * cells[one.end];
-        for (std::size_t cell = pixels_[one.pixel].first + 3; cell < one.end; ++cell) sum += cells[cell];
-        out[one.pixel] += scale * sum;
+void PixelRow::add_long_pixels(std::span<const double> cells, double scale, std::span<double> out) const {
+    for (const LongPixel& entry : long_pixels_) {
+        double sum = entry.u_last * cells[entry.end];
+        for (std::size_t cell = pixels_[entry.pixel].first + 3; cell < entry.end; ++cell) sum += cells[cell];
+        out[entry.pixel] += scale * sum;
     }
 }
 

@@ -15,25 +15,25 @@ class PixelAxis {
 public:
     PixelAxis(double origin_mm, int first, int count, double pixel_mm, const CellLevel& level);
 
-    [[nodiscard]] std::size_t pixels() const noexcept { return stretches_.size(); }
+    [[nodiscard]] std::size_t pixels() const noexcept { return ranges_.size(); }
     [[nodiscard]] std::size_t cells() const noexcept {  // of all pixels together
-        return static_cast<std::size_t>(stretches_.back().last - first() + 1);
+        return static_cast<std::size_t>(ranges_.back().last - first() + 1);
     }
-    [[nodiscard]] std::int64_t first() const noexcept { return stretches_.front().first; }
-    [[nodiscard]] std::int64_t last() const noexcept { return stretches_.back().last; }
-    [[nodiscard]] std::int64_t first(std::size_t pixel) const noexcept { return stretches_[pixel].first; }
-    [[nodiscard]] std::int64_t last(std::size_t pixel) const noexcept { return stretches_[pixel].last; }
+    [[nodiscard]] std::int64_t first() const noexcept { return ranges_.front().first; }
+    [[nodiscard]] std::int64_t last() const noexcept { return ranges_.back().last; }
+    [[nodiscard]] std::int64_t first(std::size_t pixel) const noexcept { return ranges_[pixel].first; }
+    [[nodiscard]] std::int64_t last(std::size_t pixel) const noexcept { return ranges_[pixel].last; }
     [[nodiscard]] CellPart part(std::size_t pixel, std::int64_t cell) const noexcept {
-        const Stretch& stretch = stretches_[pixel];
-        return cell == stretch.first ? stretch.at_first : cell == stretch.last ? stretch.at_last : CellPart{};
+        const CellRange& range = ranges_[pixel];
+        return cell == range.first ? range.at_first : cell == range.last ? range.at_last : CellPart{};
     }
 
 private:
-    struct Stretch {
+    struct CellRange {
         std::int64_t first, last;
         CellPart at_first, at_last;
     };
-    std::vector<Stretch> stretches_;
+    std::vector<CellRange> ranges_;
 };
 
 // A row of pixels from a row of cells.
@@ -43,10 +43,10 @@ public:
 
     // The first cell of each pixel and the last of the last one, counted from the first of all, as far as any is cut
     // between two pixels: else none.
-    [[nodiscard]] std::span<const std::size_t> cut_cells() const noexcept { return cut_cells_; }
+    [[nodiscard]] std::span<const std::size_t> split_cells() const noexcept { return split_cells_; }
 
     // How many more values than there are cells and cut cells the spans of sum() hold.
-    static constexpr std::size_t kMoreCells = 2;
+    static constexpr std::size_t kPadding = 2;
     // Of what cells hold, and of what cut_cells() hold crosswise (nothing for each edge of a pixel if there are none).
     void sum(std::span<const double> cells, std::span<const double> crosswise, double scale,
              std::span<double> out) const;
@@ -57,17 +57,17 @@ private:
         double u[3];             // shares of it and of the two that follow
         double s_first, s_last;  // crosswise
     };
-    void add_long_ones(std::span<const double> cells, double scale, std::span<double> out) const;
+    void add_long_pixels(std::span<const double> cells, double scale, std::span<double> out) const;
 
     std::vector<Pixel> pixels_;
     // Of pixels larger than the roots, those of more than three cells, where their cells from the fourth on end, and the
     // share of the last.
-    struct Long {
+    struct LongPixel {
         std::size_t pixel, end;
         double u_last;
     };
-    std::vector<Long> long_ones_;
-    std::vector<std::size_t> cut_cells_;
+    std::vector<LongPixel> long_pixels_;
+    std::vector<std::size_t> split_cells_;
 };
 
 }  // namespace fadewright::render

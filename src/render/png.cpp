@@ -1,6 +1,6 @@
 #include "fadewright/render/png.h"
 
-#include "stb_parts.h"
+#include "stb_write.h"
 
 #include <libdeflate.h>
 
@@ -15,7 +15,7 @@ namespace {
 
 const std::string kSignature = "\x89PNG\r\n\x1a\n";
 constexpr std::size_t kHeaderEnd = 8 + 25;  // signature and IHDR
-constexpr std::size_t kFrame = 12;          // a chunk's size, type and check sum
+constexpr std::size_t kChunkOverhead = 12;  // a chunk's size, type and check sum
 
 std::string big_endian(std::uint32_t v) {
     return {static_cast<char>(v >> 24), static_cast<char>(v >> 16), static_cast<char>(v >> 8),
@@ -38,24 +38,24 @@ bool is_ascii(const std::string& text) {
     return std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 128; });
 }
 
-bool is_name(const std::string& text) {
+bool is_keyword(const std::string& text) {
     return !text.empty() && text.size() < 80 && is_ascii(text) && text.front() != ' ' && text.back() != ' ' &&
            std::none_of(text.begin(), text.end(), [](char c) { return c < ' '; });
 }
 
-std::string text_chunk(const std::string& keyword, std::string words) {
-    FW_EXPECTS(is_name(keyword));
-    std::replace(words.begin(), words.end(), '\0', ' ');
-    if (is_ascii(words)) return chunk("tEXt", keyword + '\0' + words);
+std::string text_chunk(const std::string& keyword, std::string text) {
+    FW_EXPECTS(is_keyword(keyword));
+    std::replace(text.begin(), text.end(), '\0', ' ');
+    if (is_ascii(text)) return chunk("tEXt", keyword + '\0' + text);
     // iTXt: not compressed, no language, no translated keyword.
-    return chunk("iTXt", keyword + std::string(5, '\0') + words);
+    return chunk("iTXt", keyword + std::string(5, '\0') + text);
 }
 
 std::string profile_chunk(const std::string& name, const std::string& icc) {
-    FW_EXPECTS(is_name(name));
-    const std::string packed = stb::deflated(icc);
-    if (packed.empty()) throw std::bad_alloc();
-    return chunk("iCCP", name + std::string(2, '\0') + packed);
+    FW_EXPECTS(is_keyword(name));
+    const std::string compressed = stb::zlib_compress(icc);
+    if (compressed.empty()) throw std::bad_alloc();
+    return chunk("iCCP", name + std::string(2, '\0') + compressed);
 }
 
 struct Chunk {
@@ -66,25 +66,25 @@ struct Chunk {
 std::vector<Chunk> chunks_of(const std::string& png) {
     std::vector<Chunk> chunks;
     if (png.compare(0, kSignature.size(), kSignature) != 0) return chunks;
-    for (std::size_t at = kSignature.size(); at + kFrame <= png.size();) {
+    for (std::size_t at = kSignature.size(); at + kChunkOverhead <= png.size();) {
         const std::size_t size = read_big_endian(png, at);
-        if (size > png.size() - at - kFrame) break;
+        if (size > png.size() - at - kChunkOverhead) break;
         chunks.push_back({png.substr(at + 4, 4), png.substr(at + 8, size)});
-        at += kFrame + size;
+        at += kChunkOverhead + size;
     }
     return chunks;
 }
 
 // The whole picture anew, shown for so long, in thousandths of a second. size: as IHDR begins.
-std::string frame_control(std::uint32_t order, const std::string& size, Seconds shown) {
-    const auto thousandths = static_cast<std::uint32_t>(std::lround(1000 * shown.value));
-    const std::string delay = big_endian(thousandths << 16 | 1000u);
+std::string frame_control(std::uint32_t order, const std::string& size, Seconds duration) {
+    const auto milliseconds = static_cast<std::uint32_t>(std::lround(1000 * duration.value));
+    const std::string delay = big_endian(milliseconds << 16 | 1000u);
     return chunk("fcTL",
                  big_endian(order) + size + big_endian(0) + big_endian(0) + delay + std::string(2, '\0'));
 }
 
 // Behind the two flags of an iTXt chunk come a language and a translated keyword, each with a zero byte.
-std::optional<std::string> international_words(const std::string& content, std::size_t keyword_end) {
+std::optional<std::string> international_text(const std::string& content, std::size_t keyword_end) {
     std::size_t at = keyword_end + 3;
     if (at > content.size() || content[keyword_end + 1] != '\0')
         return std::nullopt;  // cut off or compressed
@@ -98,37 +98,38 @@ std::optional<std::string> international_words(const std::string& content, std::
 
 }  // namespace
 
-std::string png_bytes(const Picture& picture, const PngNotes& notes) {
+std::string png_bytes(const Picture& picture, const PngMetadata& metadata) {
     FW_EXPECTS(picture.channels == 1 || picture.channels == 3 || picture.channels == 4);
     const std::string plain =
-        stb::png(picture.samples.data(), picture.width, picture.height, picture.channels);
+        stb::encode_png(picture.samples.data(), picture.width, picture.height, picture.channels);
     if (plain.size() <= kHeaderEnd) throw std::bad_alloc();
     std::string extra;
-    if (!notes.icc.empty()) extra += profile_chunk(notes.icc_name, notes.icc);
-    if (notes.pixels_per_metre > 0) {
-        const std::string each = big_endian(static_cast<std::uint32_t>(std::lround(notes.pixels_per_metre)));
+    if (!metadata.icc.empty()) extra += profile_chunk(metadata.icc_name, metadata.icc);
+    if (metadata.pixels_per_metre > 0) {
+        const std::string each =
+            big_endian(static_cast<std::uint32_t>(std::lround(metadata.pixels_per_metre)));
         extra += chunk("pHYs", each + each + '\1');
     }
-    for (const auto& [keyword, words] : notes.texts)
-        if (!words.empty()) extra += text_chunk(keyword, words);
+    for (const auto& [keyword, text] : metadata.texts)
+        if (!text.empty()) extra += text_chunk(keyword, text);
     return plain.substr(0, kHeaderEnd) + extra + plain.substr(kHeaderEnd);
 }
 
-std::string moving_png_bytes(const std::vector<std::string>& pngs, Seconds each) {
+std::string apng_bytes(const std::vector<std::string>& pngs, Seconds each) {
     FW_EXPECTS(!pngs.empty());
     constexpr std::size_t size_bytes = 8;  // width and height
     std::string out = kSignature, size;
     std::uint32_t order = 0;
     for (std::size_t i = 0; i < pngs.size(); ++i) {
-        bool begun = false;
+        bool started = false;
         for (const Chunk& c : chunks_of(pngs[i])) {
             const bool first = i == 0, pixels = c.type == "IDAT";
             if (c.type == "IHDR") {
                 if (first) size = c.content.substr(0, size_bytes);
                 FW_EXPECTS(c.content.substr(0, size_bytes) == size);
             }
-            if (pixels && !begun) {
-                begun = true;
+            if (pixels && !started) {
+                started = true;
                 if (first)
                     out += chunk("acTL", big_endian(static_cast<std::uint32_t>(pngs.size())) + big_endian(0));
                 out += frame_control(order++, size, each);
@@ -146,9 +147,9 @@ std::map<std::string, std::string> png_texts(const std::string& bytes) {
         if (c.type != "tEXt" && c.type != "iTXt") continue;
         const std::size_t end = c.content.find('\0');
         if (end == std::string::npos) break;
-        const std::optional<std::string> words =
-            c.type == "tEXt" ? c.content.substr(end + 1) : international_words(c.content, end);
-        if (words) texts[c.content.substr(0, end)] = *words;
+        const std::optional<std::string> text =
+            c.type == "tEXt" ? c.content.substr(end + 1) : international_text(c.content, end);
+        if (text) texts[c.content.substr(0, end)] = *text;
     }
     return texts;
 }

@@ -1,32 +1,32 @@
 #include "fadewright/render/preview.h"
 
+#include "block_renderer.h"
 #include "fadewright/base/parallel.h"
-#include "fadewright/kernels/encode.h"
-#include "fadewright/render/panel_places.h"
-#include "painter.h"
+#include "fadewright/kernels/srgb_dither.h"
+#include "fadewright/render/panel_points.h"
 
 #include <algorithm>
 
 namespace fadewright::render {
-double exposure_without_glare(const plan::Job& job, const colour::Light& light,
-                              const PreviewSettings& settings) {
-    constexpr int looks = 48;  // along each side
-    const SeenJob seen(job, light, settings.coats, viewing_of(job, settings));
-    if (!seen.sparkles()) return 1;
-    const PanelPlaces places = places_over(job.panel, looks);
-    std::vector<colour::XYZ> xyz(places.x_mm.size());
-    seen.xyz(places.x_mm, places.y_mm, xyz);
-    double most = seen.white().Y;
-    for (const colour::XYZ& c : xyz) most = std::max(most, c.Y);
-    return seen.white().Y / most;
+double max_exposure_without_clipping(const plan::Job& job, const colour::Illuminant& light,
+                                     const PreviewSettings& settings) {
+    constexpr int points_per_side = 48;  // along each side
+    const PanelShader shader(job, light, settings.coats, effective_viewing(job, settings));
+    if (!shader.has_flakes()) return 1;
+    const PanelPoints points = panel_points(job.panel, points_per_side);
+    std::vector<colour::XYZ> xyz(points.x_mm.size());
+    shader.xyz(points.x_mm, points.y_mm, xyz);
+    double max_Y = shader.white().Y;
+    for (const colour::XYZ& c : xyz) max_Y = std::max(max_Y, c.Y);
+    return shader.white().Y / max_Y;
 }
 
-double exposure_without_glare(const plan::Job& job, const colour::Light& light, PreviewSettings settings,
-                              std::span<const Viewing> viewings) {
+double max_exposure_without_clipping(const plan::Job& job, const colour::Illuminant& light,
+                                     PreviewSettings settings, std::span<const Viewing> viewings) {
     double exposure = 1;
     for (const Viewing& viewing : viewings) {
         settings.viewing = viewing;
-        exposure = std::min(exposure, exposure_without_glare(job, light, settings));
+        exposure = std::min(exposure, max_exposure_without_clipping(job, light, settings));
     }
     return exposure;
 }
@@ -34,41 +34,42 @@ double exposure_without_glare(const plan::Job& job, const colour::Light& light, 
 namespace {
 
 // All of the preview but its picture. keep is called from many threads, once for each row of a block.
-Preview painted(const Painter& painter, const KeepRow& keep) {
+Preview render_blocks(const BlockRenderer& renderer, const RowSink& sink) {
     Preview preview;
-    preview.pixels_per_metre = 1000 / painter.frame().mm_per_px;
-    std::vector<PaintedCounts> counts(painter.blocks());
-    for_each_index(painter.turns(), [&](std::size_t turn) {
-        Painter::Workings at;
-        const auto [first, end] = painter.turn(turn);
-        for (std::size_t i = first; i < end; ++i) counts[i] = painter.paint(painter.block(i), keep, at);
+    preview.pixels_per_metre = 1000 / renderer.frame().mm_per_px;
+    std::vector<RenderCounts> counts(renderer.block_count());
+    parallel_for(renderer.batch_count(), [&](std::size_t batch) {
+        BlockRenderer::Scratch scratch;
+        const auto [first, end] = renderer.batch(batch);
+        for (std::size_t i = first; i < end; ++i)
+            counts[i] = renderer.render_block(renderer.block(i), sink, scratch);
     });
-    for (const PaintedCounts& c : counts) {
-        preview.places += c.places;
+    for (const RenderCounts& c : counts) {
+        preview.samples += c.samples;
         preview.panel_px += c.panel_px;
-        preview.outside_px += c.outside_px;
+        preview.out_of_gamut_px += c.out_of_gamut_px;
     }
     return preview;
 }
 
 }  // namespace
 
-Preview preview(const plan::Job& job, const colour::Light& light, const colour::OutputProfile& profile,
+Preview preview(const plan::Job& job, const colour::Illuminant& light, const colour::OutputProfile& profile,
                 const PreviewSettings& settings) {
-    const Painter painter(job, light, profile, settings);
-    Picture picture(painter.frame().width, painter.frame().height, 3);
-    Preview preview = painted(painter, [&](int x, int y, const kernels::PlaneRow& row) {
-        kernels::to_8_bits(row, x, y, {picture.pixel(x, y), 3 * row[0].size()});
+    const BlockRenderer renderer(job, light, profile, settings);
+    Picture picture(renderer.frame().width, renderer.frame().height, 3);
+    Preview preview = render_blocks(renderer, [&](int x, int y, const kernels::PlanarRow& row) {
+        kernels::dither_to_bytes(row, x, y, {picture.pixel(x, y), 3 * row[0].size()});
     });
     preview.picture = std::move(picture);
     return preview;
 }
 
-Image<float> device_picture(const plan::Job& job, const colour::Light& light,
+Image<float> device_picture(const plan::Job& job, const colour::Illuminant& light,
                             const colour::OutputProfile& profile, const PreviewSettings& settings) {
-    const Painter painter(job, light, profile, settings);
-    Image<float> picture(painter.frame().width, painter.frame().height, 3);
-    painted(painter, [&](int x, int y, const kernels::PlaneRow& row) {
+    const BlockRenderer renderer(job, light, profile, settings);
+    Image<float> picture(renderer.frame().width, renderer.frame().height, 3);
+    render_blocks(renderer, [&](int x, int y, const kernels::PlanarRow& row) {
         float* to = picture.pixel(x, y);
         for (std::size_t i = 0; i < row[0].size(); ++i)
             for (const std::span<const float> plane : row) *to++ = plane[i];

@@ -16,51 +16,52 @@ constexpr int kSide = kBlock_px + 1;
 // A curve may cross what was foretold of it just at the middle of a cell and look good there. The cell it was cut
 // from tells: the error of a parabola falls with the cube of its length, so a cell is trusted only if its parent
 // was off by no more than this many tolerances.
-constexpr double kTrustedParent = 8;
+constexpr double kMaxParentError = 8;
 
-struct Along {
+struct Int2 {
     int x = 0, y = 0;
 };
-struct Off {
+struct CellError {
     double x = 0, y = 0;  // CIEDE2000
 };
 
 // Fades mostly change one way only: a cell is cut across the way in which it is off.
 struct Cell {
-    Along at, size;
-    Along parent_at, parent_size;  // 0: not cut from any
-    bool cut_in_x = false;         // else in y
-    Off off, parent_off;           // as far as is known
+    Int2 at, size;
+    Int2 parent_at, parent_size;    // 0: not cut from any
+    bool split_in_x = false;        // else in y
+    CellError error, parent_error;  // as far as is known
 };
 
-DeviceColour between(const DeviceColour& a, const DeviceColour& b, float t) {
+DeviceColour interpolate(const DeviceColour& a, const DeviceColour& b, float t) {
     const auto mix = [t](float from, float to) { return from + t * (to - from); };
-    return {mix(a.r, b.r), mix(a.g, b.g), mix(a.b, b.b), mix(a.outside, b.outside), mix(a.grain, b.grain)};
+    return {mix(a.r, b.r), mix(a.g, b.g), mix(a.b, b.b), mix(a.out_of_gamut, b.out_of_gamut),
+            mix(a.grain, b.grain)};
 }
 
 // The worked-out places of one block, on its pixel grid with one row and column more.
 class Nodes {
 public:
-    Nodes(const Block& block, const ColoursAt& colours_at) : block_(block), colours_at_(colours_at) {
-        number_.fill(kUnknown);
+    Nodes(const Block& block, const ShadeFn& shade) : block_(block), shade_(shade) {
+        numbers_.fill(kUnknown);
     }
 
-    void want(int x, int y) {
-        std::int16_t& number = number_[index(x, y)];
+    void request(int x, int y) {
+        std::int16_t& number = numbers_[index(x, y)];
         if (number != kUnknown) return;
-        number = static_cast<std::int16_t>(places_.size());
-        places_.push_back({block_.x + x, block_.y + y});
+        number = static_cast<std::int16_t>(pixels_.size());
+        pixels_.push_back({block_.x + x, block_.y + y});
     }
 
-    void work_out() {
+    void evaluate() {
         const std::size_t known = colours_.size();
-        if (known == places_.size()) return;
-        colours_.resize(places_.size());
-        colours_at_(std::span(places_).subspan(known), std::span(colours_).subspan(known));
+        if (known == pixels_.size()) return;
+        colours_.resize(pixels_.size());
+        shade_(std::span(pixels_).subspan(known), std::span(colours_).subspan(known));
     }
 
     [[nodiscard]] const DeviceColour& at(int x, int y) const {
-        return colours_[static_cast<std::size_t>(number_[index(x, y)])];
+        return colours_[static_cast<std::size_t>(numbers_[index(x, y)])];
     }
     [[nodiscard]] std::size_t count() const { return colours_.size(); }
 
@@ -71,16 +72,16 @@ private:
     }
 
     Block block_;
-    const ColoursAt& colours_at_;
-    std::array<std::int16_t, static_cast<std::size_t>(kSide) * kSide> number_;
-    std::vector<PixelPlace> places_;
+    const ShadeFn& shade_;
+    std::array<std::int16_t, static_cast<std::size_t>(kSide) * kSide> numbers_;
+    std::vector<PixelCoord> pixels_;
     std::vector<DeviceColour> colours_;  // of the places that are worked out
 };
 
-void want_nine(Nodes& nodes, const Cell& cell) {
+void request_nodes(Nodes& nodes, const Cell& cell) {
     for (int j = 0; j <= 2; ++j)
         for (int i = 0; i <= 2; ++i)
-            nodes.want(cell.at.x + i * cell.size.x / 2, cell.at.y + j * cell.size.y / 2);
+            nodes.request(cell.at.x + i * cell.size.x / 2, cell.at.y + j * cell.size.y / 2);
 }
 
 // The parabola through the values at 0, 1/2 and 1: how much of each a cell takes at every pixel across it.
@@ -96,7 +97,7 @@ struct Parabola {
             last[at] = t * (2 * t - 1);
         }
     }
-    [[nodiscard]] float through(float a, float b, float c, int i) const {
+    [[nodiscard]] float value_at(float a, float b, float c, int i) const {
         const auto at = static_cast<std::size_t>(i);
         return first[at] * a + middle[at] * b + last[at] * c;
     }
@@ -110,13 +111,13 @@ const Parabola& parabola_of(int size) {
 }
 
 using Part = float DeviceColour::*;
-constexpr Part kParts[] = {&DeviceColour::r, &DeviceColour::g, &DeviceColour::b, &DeviceColour::outside,
+constexpr Part kParts[] = {&DeviceColour::r, &DeviceColour::g, &DeviceColour::b, &DeviceColour::out_of_gamut,
                            &DeviceColour::grain};
 
 // One part of the nine nodes of a cell, row by row.
-using Nine = std::array<float, 9>;
-Nine nine_of(const Nodes& nodes, const Along& at, const Along& size, Part part) {
-    Nine out;
+using NodeValues = std::array<float, 9>;
+NodeValues node_values(const Nodes& nodes, const Int2& at, const Int2& size, Part part) {
+    NodeValues out;
     float* to = out.data();
     for (int j = 0; j <= 2; ++j)
         for (int i = 0; i <= 2; ++i) *to++ = nodes.at(at.x + i * size.x / 2, at.y + j * size.y / 2).*part;
@@ -124,51 +125,52 @@ Nine nine_of(const Nodes& nodes, const Along& at, const Along& size, Part part) 
 }
 
 // The colour at a place of a cell by the parabolas through its nine nodes.
-DeviceColour curved(const Nodes& nodes, const Along& at, const Along& size, int x, int y) {
+DeviceColour interpolate_quadratic(const Nodes& nodes, const Int2& at, const Int2& size, int x, int y) {
     const Parabola &across = parabola_of(size.x), &down = parabola_of(size.y);
     DeviceColour out;
     for (const Part part : kParts) {
-        const Nine v = nine_of(nodes, at, size, part);
+        const NodeValues v = node_values(nodes, at, size, part);
         const int i = x - at.x, j = y - at.y;
-        out.*part = across.through(down.through(v[0], v[3], v[6], j), down.through(v[1], v[4], v[7], j),
-                                   down.through(v[2], v[5], v[8], j), i);
+        out.*part = across.value_at(down.value_at(v[0], v[3], v[6], j), down.value_at(v[1], v[4], v[7], j),
+                                    down.value_at(v[2], v[5], v[8], j), i);
     }
     out.grain = std::max(0.0f, out.grain);
     return out;
 }
 
-DeviceColour sum_of(const DeviceColour& a, const DeviceColour& b, float share) {
+DeviceColour add_scaled(const DeviceColour& a, const DeviceColour& b, float share) {
     const auto sum = [share](float p, float q) { return p + share * q; };
-    return {sum(a.r, b.r), sum(a.g, b.g), sum(a.b, b.b), sum(a.outside, b.outside), sum(a.grain, b.grain)};
+    return {sum(a.r, b.r), sum(a.g, b.g), sum(a.b, b.b), sum(a.out_of_gamut, b.out_of_gamut),
+            sum(a.grain, b.grain)};
 }
 
 // Colours foretold and found, to be compared all at once.
 class Comparison {
 public:
-    Comparison(std::size_t count, const Apart& apart) : apart_(apart), dE_(count) {
-        told_.resize(count);
+    Comparison(std::size_t count, const DifferenceFn& difference) : difference_(difference), dE_(count) {
+        predicted_.resize(count);
         found_.resize(count);
     }
 
-    void add(const DeviceColour& told, const DeviceColour& found) {
-        told_.put(next_, told);
-        found_.put(next_++, found);
+    void add(const DeviceColour& predicted, const DeviceColour& found) {
+        predicted_.set(next_, predicted);
+        found_.set(next_++, found);
     }
-    void make() {
+    void evaluate() {
         FW_EXPECTS(next_ == dE_.size());
-        if (!dE_.empty()) apart_(told_, found_, dE_);
+        if (!dE_.empty()) difference_(predicted_, found_, dE_);
         next_ = 0;
     }
     // The largest of the next ones, in the order they were added.
-    double worst_of_next(std::size_t count) {
+    double max_of_next(std::size_t count) {
         const auto first = dE_.begin() + static_cast<std::ptrdiff_t>(next_);
         next_ += count;
         return *std::max_element(first, first + static_cast<std::ptrdiff_t>(count));
     }
 
 private:
-    const Apart& apart_;
-    ColourPlanes told_, found_;
+    const DifferenceFn& difference_;
+    ColourPlanes predicted_, found_;
     std::vector<double> dE_;
     std::size_t next_ = 0;
 };
@@ -176,62 +178,63 @@ private:
 bool is_first(const Cell& cell) { return cell.parent_size.x == 0; }
 
 // A first cell is foretold straight, from the ends of its rows and columns.
-void compare_straight(const Nodes& nodes, const Cell& cell, Comparison& comparison) {
-    const Along h{cell.size.x / 2, cell.size.y / 2};
+void compare_linear(const Nodes& nodes, const Cell& cell, Comparison& comparison) {
+    const Int2 h{cell.size.x / 2, cell.size.y / 2};
     const auto node = [&](int i, int j) -> const DeviceColour& {
         return nodes.at(cell.at.x + i * h.x, cell.at.y + j * h.y);
     };
-    for (int i = 0; i <= 2; ++i) comparison.add(between(node(0, i), node(2, i), 0.5f), node(1, i));
-    for (int i = 0; i <= 2; ++i) comparison.add(between(node(i, 0), node(i, 2), 0.5f), node(i, 1));
+    for (int i = 0; i <= 2; ++i) comparison.add(interpolate(node(0, i), node(2, i), 0.5f), node(1, i));
+    for (int i = 0; i <= 2; ++i) comparison.add(interpolate(node(i, 0), node(i, 2), 0.5f), node(i, 1));
 }
 
-Off off_straight(Comparison& comparison) {
-    const double in_x = comparison.worst_of_next(3);
-    return {in_x, comparison.worst_of_next(3)};
+CellError linear_error(Comparison& comparison) {
+    const double in_x = comparison.max_of_next(3);
+    return {in_x, comparison.max_of_next(3)};
 }
 
 // A cell that was cut from another has three new nodes, in a row across the cut. The way it was cut is off by what
 // they are; the other way by how far the middle one is off when the ends are put right.
-void compare_foretold(const Nodes& nodes, const Cell& cell, Comparison& comparison) {
-    const Along h{cell.size.x / 2, cell.size.y / 2};
-    std::array<DeviceColour, 3> told, found;
+void compare_predicted(const Nodes& nodes, const Cell& cell, Comparison& comparison) {
+    const Int2 h{cell.size.x / 2, cell.size.y / 2};
+    std::array<DeviceColour, 3> predicted, found;
     for (int i = 0; i <= 2; ++i) {
-        const int x = cell.at.x + (cell.cut_in_x ? h.x : i * h.x);
-        const int y = cell.at.y + (cell.cut_in_x ? i * h.y : h.y);
+        const int x = cell.at.x + (cell.split_in_x ? h.x : i * h.x);
+        const int y = cell.at.y + (cell.split_in_x ? i * h.y : h.y);
         const auto k = static_cast<std::size_t>(i);
-        told[k] = curved(nodes, cell.parent_at, cell.parent_size, x, y);
+        predicted[k] = interpolate_quadratic(nodes, cell.parent_at, cell.parent_size, x, y);
         found[k] = nodes.at(x, y);
-        comparison.add(told[k], found[k]);
+        comparison.add(predicted[k], found[k]);
     }
-    const DeviceColour ends =
-        sum_of(sum_of(between(found[0], found[2], 0.5f), told[1], 1), between(told[0], told[2], 0.5f), -1);
+    const DeviceColour ends = add_scaled(add_scaled(interpolate(found[0], found[2], 0.5f), predicted[1], 1),
+                                         interpolate(predicted[0], predicted[2], 0.5f), -1);
     comparison.add(ends, found[1]);
 }
 
-Off off_foretold(const Cell& cell, Comparison& comparison) {
-    const double along = comparison.worst_of_next(3), across = comparison.worst_of_next(1);
-    return cell.cut_in_x ? Off{along, std::max(cell.off.y, across)}
-                         : Off{std::max(cell.off.x, across), along};
+CellError predicted_error(const Cell& cell, Comparison& comparison) {
+    const double along = comparison.max_of_next(3), across = comparison.max_of_next(1);
+    return cell.split_in_x ? CellError{along, std::max(cell.error.y, across)}
+                           : CellError{std::max(cell.error.x, across), along};
 }
 
 // How far every cell is off, as far as its nine nodes tell.
-void find_off(const Nodes& nodes, std::vector<Cell>& cells, const Apart& apart) {
+void find_errors(const Nodes& nodes, std::vector<Cell>& cells, const DifferenceFn& difference) {
     std::size_t count = 0;
     for (const Cell& cell : cells) count += is_first(cell) ? 6u : 4u;
-    Comparison comparison(count, apart);
+    Comparison comparison(count, difference);
     for (const Cell& cell : cells)
-        (is_first(cell) ? compare_straight : compare_foretold)(nodes, cell, comparison);
-    comparison.make();
+        (is_first(cell) ? compare_linear : compare_predicted)(nodes, cell, comparison);
+    comparison.evaluate();
     for (Cell& cell : cells)
-        cell.off = is_first(cell) ? off_straight(comparison) : off_foretold(cell, comparison);
+        cell.error = is_first(cell) ? linear_error(comparison) : predicted_error(cell, comparison);
 }
 
 // A first cell has no parent that could tell: two more of its points, the middles of two quarters, have to lie on
 // its own parabolas.
-void probe_first_cells(Nodes& nodes, std::vector<Cell>& cells, double tolerance_dE, const Apart& apart) {
+void probe_first_cells(Nodes& nodes, std::vector<Cell>& cells, double tolerance_dE,
+                       const DifferenceFn& difference) {
     std::vector<Cell*> probed;
     for (Cell& cell : cells)
-        if (is_first(cell) && std::max(cell.off.x, cell.off.y) <= tolerance_dE && cell.size.x >= 4)
+        if (is_first(cell) && std::max(cell.error.x, cell.error.y) <= tolerance_dE && cell.size.x >= 4)
             probed.push_back(&cell);
     if (probed.empty()) return;
     const auto each_probe = [&](const auto& work) {
@@ -239,62 +242,64 @@ void probe_first_cells(Nodes& nodes, std::vector<Cell>& cells, double tolerance_
             for (const int quarter : {1, 3})
                 work(*cell, cell->at.x + quarter * cell->size.x / 4, cell->at.y + quarter * cell->size.y / 4);
     };
-    each_probe([&](const Cell&, int x, int y) { nodes.want(x, y); });
-    nodes.work_out();
-    Comparison comparison(2 * probed.size(), apart);
+    each_probe([&](const Cell&, int x, int y) { nodes.request(x, y); });
+    nodes.evaluate();
+    Comparison comparison(2 * probed.size(), difference);
     each_probe([&](const Cell& cell, int x, int y) {
-        comparison.add(curved(nodes, cell.at, cell.size, x, y), nodes.at(x, y));
+        comparison.add(interpolate_quadratic(nodes, cell.at, cell.size, x, y), nodes.at(x, y));
     });
-    comparison.make();
+    comparison.evaluate();
     for (Cell* cell : probed) {
-        const double dE = comparison.worst_of_next(2);
-        cell->off = {std::max(cell->off.x, dE), std::max(cell->off.y, dE)};
+        const double dE = comparison.max_of_next(2);
+        cell->error = {std::max(cell->error.x, dE), std::max(cell->error.y, dE)};
     }
 }
 
 // One part of a leaf's pixels.
-void fill_part(const Nine& v, const Cell& cell, const Along& end, int width, float* plane) {
+void fill_part(const NodeValues& v, const Cell& cell, const Int2& end, int width, float* plane) {
     const Parabola &across = parabola_of(cell.size.x), &down = parabola_of(cell.size.y);
     const auto count = static_cast<std::size_t>(end.x - cell.at.x);
-    const bool nothing = std::all_of(v.begin(), v.end(), [](float value) { return value == 0; });
+    const bool all_zero = std::all_of(v.begin(), v.end(), [](float value) { return value == 0; });
     for (int y = cell.at.y; y < end.y; ++y) {
         float* row = plane + static_cast<std::ptrdiff_t>(y) * width + cell.at.x;
-        if (nothing) {
+        if (all_zero) {
             std::fill_n(row, count, 0.0f);
             continue;
         }
         const int j = y - cell.at.y;
-        const float a = down.through(v[0], v[3], v[6], j), b = down.through(v[1], v[4], v[7], j),
-                    c = down.through(v[2], v[5], v[8], j);
+        const float a = down.value_at(v[0], v[3], v[6], j), b = down.value_at(v[1], v[4], v[7], j),
+                    c = down.value_at(v[2], v[5], v[8], j);
         for (std::size_t i = 0; i < count; ++i)
             row[i] = across.first[i] * a + across.middle[i] * b + across.last[i] * c;
     }
 }
 
 void fill_leaf(const Nodes& nodes, const Cell& cell, const Block& block, ColourPlanes& colours) {
-    const Along end{std::min(cell.at.x + cell.size.x, block.width),
-                    std::min(cell.at.y + cell.size.y, block.height)};
-    std::vector<float>* const planes[] = {&colours.r, &colours.g, &colours.b, &colours.outside,
+    const Int2 end{std::min(cell.at.x + cell.size.x, block.width),
+                   std::min(cell.at.y + cell.size.y, block.height)};
+    std::vector<float>* const planes[] = {&colours.r, &colours.g, &colours.b, &colours.out_of_gamut,
                                           &colours.grain};
     for (std::size_t p = 0; p < std::size(kParts); ++p)
-        fill_part(nine_of(nodes, cell.at, cell.size, kParts[p]), cell, end, block.width, planes[p]->data());
+        fill_part(node_values(nodes, cell.at, cell.size, kParts[p]), cell, end, block.width,
+                  planes[p]->data());
 }
 
 // How badly a cell wants to be cut in one way; up to 1 it need not be.
-double need(int size, int largest_cell_px, double off, double parent_off, double tolerance_dE) {
+double refinement_need(int size, int largest_cell_px, double error, double parent_error,
+                       double tolerance_dE) {
     if (size == 2) return 0;
     if (size > largest_cell_px) return std::numeric_limits<double>::infinity();
-    return std::max(off, parent_off / kTrustedParent) / tolerance_dE;
+    return std::max(error, parent_error / kMaxParentError) / tolerance_dE;
 }
 
 // The halves of a cell that hold any pixel of the block.
-void cut(const Cell& cell, bool in_x, const Block& block, std::vector<Cell>& next) {
+void split(const Cell& cell, bool in_x, const Block& block, std::vector<Cell>& next) {
     Cell half = cell;
     half.parent_at = cell.at;
     half.parent_size = cell.size;
-    half.cut_in_x = in_x;
+    half.split_in_x = in_x;
     (in_x ? half.size.x : half.size.y) /= 2;
-    (in_x ? half.parent_off.x : half.parent_off.y) = in_x ? cell.off.x : cell.off.y;
+    (in_x ? half.parent_error.x : half.parent_error.y) = in_x ? cell.error.x : cell.error.y;
     next.push_back(half);
     (in_x ? half.at.x : half.at.y) += in_x ? half.size.x : half.size.y;
     if (half.at.x < block.width && half.at.y < block.height) next.push_back(half);
@@ -302,12 +307,12 @@ void cut(const Cell& cell, bool in_x, const Block& block, std::vector<Cell>& nex
 
 }  // namespace
 
-std::size_t fill_block(const Block& block, int largest_cell_px, double tolerance_dE,
-                       const ColoursAt& colours_at, const Apart& apart, ColourPlanes& colours) {
+std::size_t fill_block(const Block& block, int largest_cell_px, double tolerance_dE, const ShadeFn& shade,
+                       const DifferenceFn& difference, ColourPlanes& colours) {
     FW_EXPECTS(block.width > 0 && block.width <= kBlock_px && block.height > 0 && block.height <= kBlock_px);
     FW_EXPECTS(largest_cell_px >= 2 && largest_cell_px <= kBlock_px);
     colours.resize(static_cast<std::size_t>(block.width) * static_cast<std::size_t>(block.height));
-    Nodes nodes(block, colours_at);
+    Nodes nodes(block, shade);
     std::vector<Cell> cells;
     // Twice the largest cell to begin with: those are all cut, but foretell their parts.
     const int first_px = std::min(2 * largest_cell_px, kBlock_px);
@@ -319,21 +324,21 @@ std::size_t fill_block(const Block& block, int largest_cell_px, double tolerance
             cells.push_back(cell);
         }
     while (!cells.empty()) {
-        for (const Cell& cell : cells) want_nine(nodes, cell);
-        nodes.work_out();
-        find_off(nodes, cells, apart);
-        probe_first_cells(nodes, cells, tolerance_dE, apart);
+        for (const Cell& cell : cells) request_nodes(nodes, cell);
+        nodes.evaluate();
+        find_errors(nodes, cells, difference);
+        probe_first_cells(nodes, cells, tolerance_dE, difference);
         std::vector<Cell> next;
         next.reserve(2 * cells.size());
         for (const Cell& cell : cells) {
-            const double in_x =
-                need(cell.size.x, largest_cell_px, cell.off.x, cell.parent_off.x, tolerance_dE);
-            const double in_y =
-                need(cell.size.y, largest_cell_px, cell.off.y, cell.parent_off.y, tolerance_dE);
+            const double in_x = refinement_need(cell.size.x, largest_cell_px, cell.error.x,
+                                                cell.parent_error.x, tolerance_dE);
+            const double in_y = refinement_need(cell.size.y, largest_cell_px, cell.error.y,
+                                                cell.parent_error.y, tolerance_dE);
             if (std::max(in_x, in_y) <= 1)
                 fill_leaf(nodes, cell, block, colours);
             else
-                cut(cell, in_x > in_y, block, next);
+                split(cell, in_x > in_y, block, next);
         }
         cells = std::move(next);
     }

@@ -11,13 +11,13 @@ namespace fadewright::render {
 
 struct RepairRecipe {
     std::vector<paint::Part> parts;
-    std::string poured_on;
+    std::string mixed_on;
     bool reducer_as_planned = false;
 };
 using Recipes = std::map<std::string, RepairRecipe>;
 
 // Batches in whole millilitres, no less than needed, of which no part is weighed coarsely.
 [[nodiscard]] std::vector<RepairMix> repair_mixes(const std::vector<RepairCoat>& coats, const plan::Job& job,
-                                                  const Recipes& recipes, const plan::Mixing& mixing);
+                                                  const Recipes& recipes, const plan::ShopSettings& mixing);
 
 }  // namespace fadewright::render

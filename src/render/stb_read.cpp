@@ -29,15 +29,15 @@ Result<Picture> read_picture(const std::string& bytes, const std::string& name) 
     int width = 0, height = 0, channels = 0;
     // Fails on absurd sizes too, which the reader does not tell from bytes it cannot make sense of.
     if (!stbi_info_from_memory(data, size, &width, &height, &channels))
-        return Refusal{name + " is not a PNG or JPEG picture of at most 64 million pixels"};
-    if (width <= 0 || height <= 0 || width > kReadLimit_px / height)
-        return Refusal{name + " is larger than 64 million pixels"};
+        return Error{name + " is not a PNG or JPEG picture of at most 64 million pixels"};
+    if (width <= 0 || height <= 0 || width > kMaxPicture_px / height)
+        return Error{name + " is larger than 64 million pixels"};
     struct Free {
         void operator()(stbi_uc* p) const { stbi_image_free(p); }
     };
     const std::unique_ptr<stbi_uc, Free> samples(
         stbi_load_from_memory(data, size, &width, &height, &channels, 3));
-    if (!samples) return Refusal{name + " is damaged: " + stbi_failure_reason()};
+    if (!samples) return Error{name + " is damaged: " + stbi_failure_reason()};
     Picture picture(width, height, 3);
     std::copy_n(samples.get(), picture.samples.size(), picture.samples.begin());
     return picture;

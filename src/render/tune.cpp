@@ -11,103 +11,116 @@
 namespace fadewright::render {
 namespace {
 
-constexpr int kHandTries = 60;
+constexpr int kOperatorRuns = 60;
 
-class Tuning {
+class Tuner {
 public:
-    Tuning(const plan::Plan& plan, const TuneWish& wish, const plan::Shelf& shelf, const plan::Job& job)
-        : plan_(plan), wish_(wish), shelf_(shelf), goal_(plan, job, wish), clock_(wish) {
-        for (const plan::ReadyCoat& coat : job.coats)
-            if (coat.gun) usual_mm_ = coat.gun->distance.value;
+    Tuner(const plan::Plan& plan, const TuneOptions& options, const plan::Library& library,
+          const plan::Job& job)
+        : plan_(plan),
+          options_(options),
+          library_(library),
+          objective_(plan, job, options),
+          budget_(options) {
+        for (const plan::ResolvedCoat& coat : job.coats)
+            if (coat.gun) default_distance_mm_ = coat.gun->distance.value;
     }
 
     // The best way found; points beyond hope if none was looked at.
-    Found best() {
-        const plan::Coat& coat = plan_.coats[*faded_coat(plan_)];
-        std::vector<Setting> bases;
-        for (plan::Fade& fade : bases_of(*coat.fade, wish_))
-            bases.push_back({std::move(fade), coat.distance});
-        to_do_ = bases.size() + std::min(bases.size(), kSearched) * static_cast<std::size_t>(wish_.looks);
-        std::vector<Found> found =
-            over_all(bases, [&](TuneSearch& search, const Setting& base) { return search.first_look(base); });
-        std::vector<std::size_t> order(bases.size());
+    SearchResult best() {
+        const plan::Coat& coat = plan_.coats[*fade_coat_index(plan_)];
+        std::vector<FadeSetting> origins;
+        for (plan::Fade& fade : starting_points(*coat.fade, options_))
+            origins.push_back({std::move(fade), coat.distance});
+        total_trials_ = origins.size() +
+                        std::min(origins.size(), kMaxSearches) * static_cast<std::size_t>(options_.trials);
+        std::vector<SearchResult> results = run_searches(
+            origins,
+            [&](TuneSearch& search, const FadeSetting& origin) { return search.evaluate_start(origin); });
+        std::vector<std::size_t> order(origins.size());
         std::iota(order.begin(), order.end(), std::size_t{0});
-        std::stable_sort(order.begin(), order.end(),
-                         [&](std::size_t a, std::size_t b) { return found[a].points < found[b].points; });
-        order.resize(std::min(order.size(), kSearched));
-        std::vector<Setting> promising;
-        for (const std::size_t i : order) promising.push_back(bases[i]);
-        for (Found& searched : over_all(promising, [&](TuneSearch&search, const Setting&base) {
-                 return search.best(base, wish_.looks);
+        std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+            return results[a].penalty < results[b].penalty;
+        });
+        order.resize(std::min(order.size(), kMaxSearches));
+        std::vector<FadeSetting> promising;
+        for (const std::size_t i : order) promising.push_back(origins[i]);
+        for (SearchResult& result : run_searches(promising, [&](TuneSearch&search, const FadeSetting&origin) {
+                 return search.find_best(origin, options_.trials);
              }))
-            found.push_back(std::move(searched));
-        return *std::min_element(found.begin(), found.end(),
-                                 [](const Found& a, const Found& b) { return a.points < b.points; });
+            results.push_back(std::move(result));
+        return *std::min_element(
+            results.begin(), results.end(),
+            [](const SearchResult& a, const SearchResult& b) { return a.penalty < b.penalty; });
     }
 
-    [[nodiscard]] double points(const Setting& setting) {
-        clock_.looked();
-        return goal_.of(setting.in(plan_, *faded_coat(plan_)), shelf_).sum;
+    [[nodiscard]] double penalty(const FadeSetting& setting) {
+        budget_.count_trial();
+        return objective_.evaluate(setting.apply_to(plan_, *fade_coat_index(plan_)), library_).penalty;
     }
 
-    [[nodiscard]] const TuneGoal& goal() const { return goal_; }
-    [[nodiscard]] const TuneClock& clock() const { return clock_; }
+    [[nodiscard]] const TuneObjective& objective() const { return objective_; }
+    [[nodiscard]] const TuneBudget& budget() const { return budget_; }
 
 private:
     template <class Search>
-    std::vector<Found> over_all(const std::vector<Setting>& bases, const Search& search_from) {
-        std::vector<Found> found(bases.size());
-        for_each_index(bases.size(), [&](std::size_t i) {
-            if (clock_.over()) return;
-            TuneSearch search(plan_, goal_, wish_, shelf_, usual_mm_, clock_);
-            found[i] = search_from(search, bases[i]);
-            const std::lock_guard<std::mutex> lock(telling_);
-            const double done = std::min(1.0, clock_.looks() / static_cast<double>(to_do_));
-            if (wish_.progress) wish_.progress(done);
+    std::vector<SearchResult> run_searches(const std::vector<FadeSetting>& origins,
+                                           const Search& search_from) {
+        std::vector<SearchResult> results(origins.size());
+        parallel_for(origins.size(), [&](std::size_t i) {
+            if (budget_.exhausted()) return;
+            TuneSearch search(plan_, objective_, options_, library_, default_distance_mm_, budget_);
+            results[i] = search_from(search, origins[i]);
+            const std::lock_guard<std::mutex> lock(report_mutex_);
+            const double done = std::min(1.0, budget_.trials() / static_cast<double>(total_trials_));
+            if (options_.on_report) options_.on_report(done);
         });
-        return found;
+        return results;
     }
 
     const plan::Plan& plan_;
-    const TuneWish& wish_;
-    plan::Shelf shelf_;
-    TuneGoal goal_;
-    TuneClock clock_;
-    double usual_mm_ = 150;
-    std::size_t to_do_ = 1;
-    std::mutex telling_;
+    const TuneOptions& options_;
+    plan::Library library_;
+    TuneObjective objective_;
+    TuneBudget budget_;
+    double default_distance_mm_ = 150;
+    std::size_t total_trials_ = 1;
+    std::mutex report_mutex_;
 };
 
 }  // namespace
 
-std::optional<Tuned> tuned(const plan::Plan& plan, const TuneWish& wish, const plan::Shelf& shelf,
-                           Diagnostics& diagnostics) {
-    FW_EXPECTS(faded_coat(plan));
-    const std::size_t c = *faded_coat(plan);
-    plan::Shelf own_shelf = shelf;
-    const std::optional<plan::Job> job = plan::ready_job(plan, "", own_shelf, diagnostics);
+std::optional<TuneResult> tune_fade(const plan::Plan& plan, const TuneOptions& options,
+                                    const plan::Library& library, Diagnostics& diagnostics) {
+    FW_EXPECTS(fade_coat_index(plan));
+    const std::size_t c = *fade_coat_index(plan);
+    plan::Library own_library = library;
+    const std::optional<plan::Job> job = plan::resolve_job(plan, "", own_library, diagnostics);
     if (!job) return std::nullopt;
-    Tuning tuning(plan, wish, shelf, *job);
-    const Setting before{*plan.coats[c].fade, plan.coats[c].distance};
-    const Found best = tuning.best();
+    Tuner tuner(plan, options, library, *job);
+    const FadeSetting before{*plan.coats[c].fade, plan.coats[c].distance};
+    const SearchResult best = tuner.best();
 
-    Tuned out;
-    out.goal_before = tuning.points(before);
-    const bool better = best.points < out.goal_before;
-    const Setting after = better ? best.setting : before;
-    out.goal_after = better ? best.points : out.goal_before;
-    out.stopped = tuning.clock().stopped();
-    const JudgedLine& line = tuning.goal().line();
-    std::optional<FadeWay> was = judged_way("as planned", plan, line, own_shelf, diagnostics);
-    std::optional<FadeWay> is = judged_way("tuned", after.in(plan, c), line, own_shelf, diagnostics);
-    if (!was || !is) return std::nullopt;
-    for (Undone& u : undone(before, after, plan.units))
-        out.changes.push_back({std::move(u.what), std::move(u.before), std::move(u.after),
-                               tuning.points(u.setting) - out.goal_after});
-    out.hand = hand_band(is->job, line, wish.seed, kHandTries);
-    out.before = std::move(*was);
-    out.after = std::move(*is);
-    out.looks = tuning.clock().looks();
+    TuneResult out;
+    out.penalty_before = tuner.penalty(before);
+    const bool better = best.penalty < out.penalty_before;
+    const FadeSetting after = better ? best.setting : before;
+    out.penalty_after = better ? best.penalty : out.penalty_before;
+    out.stopped = tuner.budget().stopped();
+    const AssessmentLine& line = tuner.objective().line();
+    std::optional<FadeMethodResult> before_result =
+        assess_method("as planned", plan, line, own_library, diagnostics);
+    std::optional<FadeMethodResult> after_result =
+        assess_method("tuned", after.apply_to(plan, c), line, own_library, diagnostics);
+    if (!before_result || !after_result) return std::nullopt;
+    for (Ablation& ablation : ablations(before, after, plan.units))
+        out.changes.push_back({std::move(ablation.label), std::move(ablation.before),
+                               std::move(ablation.after),
+                               tuner.penalty(ablation.setting) - out.penalty_after});
+    out.variability = operator_variability(after_result->job, line, options.seed, kOperatorRuns);
+    out.before = std::move(*before_result);
+    out.after = std::move(*after_result);
+    out.trials = tuner.budget().trials();
     return out;
 }
 

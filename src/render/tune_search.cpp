@@ -9,110 +9,116 @@
 namespace fadewright::render {
 namespace {
 
-constexpr int kWidthLooks = 2;          // that put the width right before the search
-constexpr double kWidthIsRight = 0.02;  // of the wanted
-constexpr double kFirstStep = 0.25;     // of a knob's range
-constexpr int kTriesToALook = 6;        // between rounded settings there is nothing new to see
+constexpr int kWidthTrials = 2;          // that put the width right before the search
+constexpr double kWidthIsRight = 0.02;   // of the wanted
+constexpr double kFirstStep = 0.25;      // of a knob's range
+constexpr int kEvaluationsPerTrial = 6;  // between rounded settings there is nothing new to see
 
 }  // namespace
 
-bool TuneClock::over() {
+bool TuneBudget::exhausted() {
     const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - begin_;
-    if (spent.count() > wish_.within.value || (wish_.stop && wish_.stop())) stopped_ = true;
+    if (spent.count() > options_.time_limit.value ||
+        (options_.cancel_requested && options_.cancel_requested()))
+        stopped_ = true;
     return stopped_;
 }
 
 // NLopt asks; settings are looked at rounded as a shop would, and each but once.
-struct TuneSearch::Looking {
+struct TuneSearch::SearchContext {
     TuneSearch& search;
-    const Setting& base;
-    const std::vector<Knob>& knobs;
-    Found& found;
-    int left;
-    std::map<std::vector<double>, double> seen;
+    const FadeSetting& origin;
+    const std::vector<TuneParameter>& parameters;
+    SearchResult& result;
+    int trials_left;
+    std::map<std::vector<double>, double> known_penalties;
 
-    static double look(const std::vector<double>& at, std::vector<double>&, void* data) {
-        auto& self = *static_cast<Looking*>(data);
+    static double objective(const std::vector<double>& values, std::vector<double>&, void* data) {
+        auto& self = *static_cast<SearchContext*>(data);
         std::vector<double> rounded;
-        for (std::size_t i = 0; i < at.size(); ++i) rounded.push_back(self.knobs[i].rounded(at[i]));
-        const auto known = self.seen.find(rounded);
-        if (known != self.seen.end()) return known->second;
-        if (self.left-- <= 0 || self.search.clock_.over()) throw nlopt::forced_stop();
-        const Setting setting = turned(self.base, self.knobs, rounded);
-        const double points = self.search.look(setting).sum;
-        self.seen.emplace(std::move(rounded), points);
-        if (points < self.found.points) self.found = {setting, points};
-        return points;
+        for (std::size_t i = 0; i < values.size(); ++i)
+            rounded.push_back(self.parameters[i].round_value(values[i]));
+        const auto existing = self.known_penalties.find(rounded);
+        if (existing != self.known_penalties.end()) return existing->second;
+        if (self.trials_left-- <= 0 || self.search.budget_.exhausted()) throw nlopt::forced_stop();
+        const FadeSetting setting = apply_values(self.origin, self.parameters, rounded);
+        const double outcome = self.search.evaluate(setting).penalty;
+        self.known_penalties.emplace(std::move(rounded), outcome);
+        if (outcome < self.result.penalty) self.result = {setting, outcome};
+        return outcome;
     }
 };
 
-TuneSearch::TuneSearch(const plan::Plan& plan, const TuneGoal& goal, const TuneWish& wish, plan::Shelf shelf,
-                       double usual_distance_mm, TuneClock& clock)
+TuneSearch::TuneSearch(const plan::Plan& plan, const TuneObjective& objective, const TuneOptions& options,
+                       plan::Library library, double default_distance_mm, TuneBudget& budget)
     : plan_(plan),
-      goal_(goal),
-      wish_(wish),
-      shelf_(std::move(shelf)),
-      usual_mm_(usual_distance_mm),
-      coat_(faded_coat(plan).value()),
-      clock_(clock) {}
+      objective_(objective),
+      options_(options),
+      library_(std::move(library)),
+      default_distance_mm_(default_distance_mm),
+      coat_(fade_coat_index(plan).value()),
+      budget_(budget) {}
 
-TuneGoal::Points TuneSearch::look(const Setting& setting) {
-    clock_.looked();
-    return goal_.of(setting.in(plan_, coat_), shelf_);
+TuneObjective::Evaluation TuneSearch::evaluate(const FadeSetting& setting) {
+    budget_.count_trial();
+    return objective_.evaluate(setting.apply_to(plan_, coat_), library_);
 }
 
-std::vector<double> TuneSearch::start(const Setting& base, const std::vector<Knob>& knobs, Found& found) {
-    std::vector<double> at;
-    for (const Knob& knob : knobs) at.push_back(knob.rounded(knob.start));
-    for (int i = 0; i <= kWidthLooks; ++i) {
-        const Setting setting = turned(base, knobs, at);
-        const TuneGoal::Points points = look(setting);
-        if (points.sum < found.points) found = {setting, points.sum};
-        if (!points.width || !goal_.line().wanted || clock_.over()) break;
-        const double wider = *goal_.line().wanted / *points.width;
-        bool turned_on = false;
-        for (std::size_t k = 0; k < knobs.size(); ++k) {
-            if (knobs[k].vary != Vary::width) continue;
-            const double next = knobs[k].rounded(at[k] * wider);
-            turned_on = next != at[k] && std::abs(wider - 1) > kWidthIsRight;
-            if (turned_on) at[k] = next;
+std::vector<double> TuneSearch::fit_width(const FadeSetting& origin,
+                                          const std::vector<TuneParameter>& parameters,
+                                          SearchResult& result) {
+    std::vector<double> values;
+    for (const TuneParameter& parameter : parameters)
+        values.push_back(parameter.round_value(parameter.start));
+    for (int i = 0; i <= kWidthTrials; ++i) {
+        const FadeSetting setting = apply_values(origin, parameters, values);
+        const TuneObjective::Evaluation outcome = evaluate(setting);
+        if (outcome.penalty < result.penalty) result = {setting, outcome.penalty};
+        if (!outcome.width || !objective_.line().target_width || budget_.exhausted()) break;
+        const double wider = *objective_.line().target_width / *outcome.width;
+        bool changed = false;
+        for (std::size_t k = 0; k < parameters.size(); ++k) {
+            if (parameters[k].vary != Vary::width) continue;
+            const double next = parameters[k].round_value(values[k] * wider);
+            changed = next != values[k] && std::abs(wider - 1) > kWidthIsRight;
+            if (changed) values[k] = next;
         }
-        if (!turned_on) break;
+        if (!changed) break;
     }
-    return at;
+    return values;
 }
 
-Found TuneSearch::first_look(const Setting& base) {
-    Found found{base, TuneGoal::kHopeless};
-    (void)start(base, knobs_of(base, usual_mm_, wish_), found);
-    return found;
+SearchResult TuneSearch::evaluate_start(const FadeSetting& origin) {
+    SearchResult result{origin, TuneObjective::kInfeasible};
+    (void)fit_width(origin, tune_parameters(origin, default_distance_mm_, options_), result);
+    return result;
 }
 
-Found TuneSearch::best(const Setting& base, int looks) {
-    const std::vector<Knob> knobs = knobs_of(base, usual_mm_, wish_);
-    Found found{base, TuneGoal::kHopeless};
-    std::vector<double> at = start(base, knobs, found);
-    if (knobs.empty()) return found;
-    Looking looking{*this, base, knobs, found, looks, {}};
-    nlopt::opt search(nlopt::LN_SBPLX, static_cast<unsigned>(knobs.size()));
-    std::vector<double> low, high, step;
-    for (const Knob& knob : knobs) {
-        low.push_back(knob.low);
-        high.push_back(knob.high);
-        step.push_back(std::max(knob.round_to, kFirstStep * (knob.high - knob.low)));
+SearchResult TuneSearch::find_best(const FadeSetting& origin, int trials) {
+    const std::vector<TuneParameter> parameters = tune_parameters(origin, default_distance_mm_, options_);
+    SearchResult result{origin, TuneObjective::kInfeasible};
+    std::vector<double> values = fit_width(origin, parameters, result);
+    if (parameters.empty()) return result;
+    SearchContext context{*this, origin, parameters, result, trials, {}};
+    nlopt::opt search(nlopt::LN_SBPLX, static_cast<unsigned>(parameters.size()));
+    std::vector<double> lower, upper, step;
+    for (const TuneParameter& parameter : parameters) {
+        lower.push_back(parameter.min);
+        upper.push_back(parameter.max);
+        step.push_back(std::max(parameter.step, kFirstStep * (parameter.max - parameter.min)));
     }
-    search.set_lower_bounds(low);
-    search.set_upper_bounds(high);
+    search.set_lower_bounds(lower);
+    search.set_upper_bounds(upper);
     search.set_initial_step(step);
-    search.set_maxeval(kTriesToALook * looks);
-    search.set_min_objective(&Looking::look, &looking);
+    search.set_maxeval(kEvaluationsPerTrial * trials);
+    search.set_min_objective(&SearchContext::objective, &context);
     double value = 0;
     try {
-        search.optimize(at, value);
+        search.optimize(values, value);
     } catch (const nlopt::forced_stop&) {
     } catch (const nlopt::roundoff_limited&) {
     }
-    return found;
+    return result;
 }
 
 }  // namespace fadewright::render

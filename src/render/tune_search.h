@@ -1,7 +1,7 @@
 // The search over one way of making a fade.
 #pragma once
 
-#include "tune_knobs.h"
+#include "tune_parameters.h"
 
 #include <atomic>
 #include <chrono>
@@ -9,51 +9,53 @@
 namespace fadewright::render {
 
 // When a search must end: time, or the painter's word. May be asked by several searches at once.
-class TuneClock {
+class TuneBudget {
 public:
-    explicit TuneClock(const TuneWish& wish) : wish_(wish), begin_(std::chrono::steady_clock::now()) {}
+    explicit TuneBudget(const TuneOptions& options)
+        : options_(options), begin_(std::chrono::steady_clock::now()) {}
 
-    [[nodiscard]] bool over();
+    [[nodiscard]] bool exhausted();
     [[nodiscard]] bool stopped() const noexcept { return stopped_; }
-    void looked() noexcept { ++looks_; }
-    [[nodiscard]] int looks() const noexcept { return looks_; }
+    void count_trial() noexcept { ++trials_; }
+    [[nodiscard]] int trials() const noexcept { return trials_; }
 
 private:
-    const TuneWish& wish_;
+    const TuneOptions& options_;
     std::chrono::steady_clock::time_point begin_;
-    std::atomic<int> looks_{0};
+    std::atomic<int> trials_{0};
     std::atomic<bool> stopped_{false};
 };
 
-struct Found {
-    Setting setting;
-    double points = TuneGoal::kHopeless;
+struct SearchResult {
+    FadeSetting setting;
+    double penalty = TuneObjective::kInfeasible;
 };
 
 class TuneSearch {
 public:
     // A shelf of its own: what is read from it is kept.
-    TuneSearch(const plan::Plan& plan, const TuneGoal& goal, const TuneWish& wish, plan::Shelf shelf,
-               double usual_distance_mm, TuneClock& clock);
+    TuneSearch(const plan::Plan& plan, const TuneObjective& objective, const TuneOptions& options,
+               plan::Library library, double default_distance_mm, TuneBudget& budget);
 
     // The base where its search would begin, once the width has been put right.
-    [[nodiscard]] Found first_look(const Setting& base);
+    [[nodiscard]] SearchResult evaluate_start(const FadeSetting& origin);
     // The best that so many looks find from there.
-    [[nodiscard]] Found best(const Setting& base, int looks);
+    [[nodiscard]] SearchResult find_best(const FadeSetting& origin, int trials);
 
 private:
-    struct Looking;
-    [[nodiscard]] std::vector<double> start(const Setting& base, const std::vector<Knob>& knobs,
-                                            Found& found);
-    [[nodiscard]] TuneGoal::Points look(const Setting& setting);
+    struct SearchContext;
+    [[nodiscard]] std::vector<double> fit_width(const FadeSetting& origin,
+                                                const std::vector<TuneParameter>& parameters,
+                                                SearchResult& result);
+    [[nodiscard]] TuneObjective::Evaluation evaluate(const FadeSetting& setting);
 
     const plan::Plan& plan_;
-    const TuneGoal& goal_;
-    const TuneWish& wish_;
-    plan::Shelf shelf_;
-    double usual_mm_;
+    const TuneObjective& objective_;
+    const TuneOptions& options_;
+    plan::Library library_;
+    double default_distance_mm_;
     std::size_t coat_;
-    TuneClock& clock_;
+    TuneBudget& budget_;
 };
 
 }  // namespace fadewright::render

@@ -23,7 +23,7 @@ constexpr std::array<std::string_view, 5> kStrips{"bare", "1 coat", "2 coats", "
 constexpr std::array<double, 6> kGreys{20, 35, 50, 65, 80, 95};  // L*
 
 // Pairs stand side by side.
-constexpr std::array<std::string_view, 14> kPlaces{"Paint",
+constexpr std::array<std::string_view, 14> kFields{"Paint",
                                                    "Date and painter",
                                                    "Mix, parts by volume",
                                                    "Solids, dry density",
@@ -40,37 +40,37 @@ constexpr std::array<std::string_view, 14> kPlaces{"Paint",
 
 class Layout {
 public:
-    Layout(Paper paper, ShownUnits units)
+    Layout(Paper paper, DisplayUnits units)
         : units_(units), sheet_(paper, "Test card"), left_((size_of(paper).width_mm - kWidth) / 2) {}
 
-    std::string drawn() {
-        heading();
-        bar();
-        field();
-        greys();
-        places();
-        steps();
+    std::string draw() {
+        draw_heading();
+        draw_bar();
+        draw_spray_field();
+        draw_greys();
+        draw_fields();
+        draw_steps();
         return sheet_.bytes();
     }
 
 private:
-    void heading() {
+    void draw_heading() {
         sheet_.text(left_, y_ + 3, "Test card", {6, kInk, Align::left, Weight::bold});
         sheet_.text(left_ + kWidth, y_ + 1.5, "Print at actual size (100 %), not fitted to the page.",
                     {2.9, kFaintInk, Align::right});
         sheet_.text(left_ + kWidth, y_ + 5.5,
-                    fmt::format("Then measure the bar: it must be {} long.", bar_words(units_)),
+                    fmt::format("Then measure the bar: it must be {} long.", bar_label(units_)),
                     {2.9, kFaintInk, Align::right});
         y_ += 11;
     }
 
-    void bar() {
+    void draw_bar() {
         draw_scale_bar(sheet_, left_, y_, units_, {2.6, 2.4, 4});
         y_ += 9;
     }
 
     // Marks stand outside the field: nothing may show through the film that is not bare card.
-    void field() {
+    void draw_spray_field() {
         const double x = left_ + kLabels, height = kStrip * kStrips.size();
         sheet_.text(x + kHalf / 2, y_ + 1.2, "black half", {2.8, kInk, Align::centre});
         sheet_.text(x + 1.5 * kHalf, y_ + 1.2, "white half", {2.8, kInk, Align::centre});
@@ -88,7 +88,7 @@ private:
         y_ += height + 4;
     }
 
-    void greys() {
+    void draw_greys() {
         constexpr double kPatch = 14, kGap = 2;
         for (std::size_t i = 0; i < kGreys.size(); ++i) {
             const auto code = colour::srgb_bytes(colour::Lab{kGreys[i], 0, 0});
@@ -111,20 +111,20 @@ private:
         y_ += kPatch + 9;
     }
 
-    void places() {
+    void draw_fields() {
         constexpr double kGap = 6, kColumn = (kWidth - kGap) / 2;
-        for (std::size_t i = 0; i < kPlaces.size(); ++i) {
+        for (std::size_t i = 0; i < kFields.size(); ++i) {
             const double x = left_ + (kColumn + kGap) * static_cast<double>(i % 2);
             const std::size_t row = i / 2;
             const double y = y_ + kLine * static_cast<double>(row);
-            sheet_.text(x, y, kPlaces[i], {2.5, kFaintInk});
+            sheet_.text(x, y, kFields[i], {2.5, kFaintInk});
             sheet_.line({{x, y + 5.2}, {x + kColumn, y + 5.2}}, kInk, 0.15);
         }
-        constexpr std::size_t kRows = kPlaces.size() / 2;
+        constexpr std::size_t kRows = kFields.size() / 2;
         y_ += kLine * static_cast<double>(kRows) + 0.5;
     }
 
-    void steps() {
+    void draw_steps() {
         static constexpr std::array<std::string_view, 4> kSteps{
             "1  Seal the sheet or glue it to card. Clear it first if the paint will be cleared, and read the "
             "bare "
@@ -142,7 +142,7 @@ private:
         }
     }
 
-    ShownUnits units_;
+    DisplayUnits units_;
     PdfSheet sheet_;
     double left_;
     double y_ = kTop;
@@ -150,6 +150,6 @@ private:
 
 }  // namespace
 
-std::string blank_card_pdf(Paper paper, ShownUnits units) { return Layout(paper, units).drawn(); }
+std::string blank_card_pdf(Paper paper, DisplayUnits units) { return Layout(paper, units).draw(); }
 
 }  // namespace fadewright::report

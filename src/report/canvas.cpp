@@ -1,13 +1,13 @@
 #include "fadewright/report/canvas.h"
 
-#include "lettering.h"
+#include "pango_text.h"
 
 #include <cmath>
 
 namespace fadewright::report {
 namespace {
 
-double start_of(double x, double width, Align align) {
+double text_left(double x, double width, Align align) {
     switch (align) {
         case Align::centre:
             return x - width / 2;
@@ -41,7 +41,7 @@ void Canvas::fill(double x, double y, double w, double h, Rgb ink) {
     cairo_t* cairo = surface_->cairo.get();
     cairo_set_antialias(cairo, CAIRO_ANTIALIAS_NONE);
     cairo_rectangle(cairo, x, y, w, h);
-    use(cairo, ink);
+    set_ink(cairo, ink);
     cairo_fill(cairo);
     cairo_set_antialias(cairo, CAIRO_ANTIALIAS_DEFAULT);
 }
@@ -50,7 +50,7 @@ void Canvas::frame(double x, double y, double w, double h, Rgb ink, double line_
     cairo_t* cairo = surface_->cairo.get();
     cairo_set_line_width(cairo, line_px);
     cairo_rectangle(cairo, x + line_px / 2, y + line_px / 2, w - line_px, h - line_px);
-    use(cairo, ink);
+    set_ink(cairo, ink);
     cairo_stroke(cairo);
 }
 
@@ -62,41 +62,41 @@ void Canvas::line(const std::vector<std::pair<double, double>>& points, Rgb ink,
     cairo_set_line_width(cairo, line_px);
     cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
     for (const auto& [x, y] : points) cairo_line_to(cairo, x, y);
-    use(cairo, ink);
+    set_ink(cairo, ink);
     cairo_stroke(cairo);
     cairo_set_dash(cairo, dashes, 0, 0);
 }
 
-double Canvas::text(double x, double y, std::string_view words, const TextStyle& style) {
+double Canvas::text(double x, double y, std::string_view string, const TextStyle& style) {
     cairo_t* cairo = surface_->cairo.get();
-    const Layout layout = laid_out(cairo, words, style.size_px, style.weight);
-    const auto [w, h] = laid_out_size(layout.get());
-    use(cairo, style.ink);
-    cairo_move_to(cairo, start_of(x, w, style.align), y - h / 2);
+    const Layout layout = make_layout(cairo, string, style.size_px, style.weight);
+    const auto [w, h] = layout_size(layout.get());
+    set_ink(cairo, style.ink);
+    cairo_move_to(cairo, text_left(x, w, style.align), y - h / 2);
     pango_cairo_show_layout(cairo, layout.get());
     cairo_new_path(cairo);
     return w;
 }
 
-void Canvas::text_within(double x, double y, double width, std::string_view words, TextStyle style) {
-    while (style.size_px > kSmallestText_px && text_width(words, style) > width) style.size_px -= 1;
-    text(x, y, words, style);
+void Canvas::text_to_fit(double x, double y, double width, std::string_view string, TextStyle style) {
+    while (style.size_px > kMinText_px && text_width(string, style) > width) style.size_px -= 1;
+    text(x, y, string, style);
 }
 
-double Canvas::text_width(std::string_view words, const TextStyle& style) const {
-    return laid_out_size(laid_out(surface_->cairo.get(), words, style.size_px, style.weight).get()).first;
+double Canvas::text_width(std::string_view string, const TextStyle& style) const {
+    return layout_size(make_layout(surface_->cairo.get(), string, style.size_px, style.weight).get()).first;
 }
 
-void Canvas::upward_text(double x, double y, std::string_view words, const TextStyle& style) {
+void Canvas::vertical_text(double x, double y, std::string_view string, const TextStyle& style) {
     cairo_t* cairo = surface_->cairo.get();
     cairo_save(cairo);
     cairo_translate(cairo, x, y);
     cairo_rotate(cairo, -std::acos(0.0));
-    text(0, 0, words, style);
+    text(0, 0, string, style);
     cairo_restore(cairo);
 }
 
-void Canvas::place(double x, double y, const Picture& picture) {
+void Canvas::draw_picture(double x, double y, const Picture& picture) {
     cairo_surface_t* surface = surface_->surface.get();
     cairo_surface_flush(surface);
     const int left = static_cast<int>(std::lround(x));

@@ -1,7 +1,7 @@
 // Edits of a plan's text as JSON, in the form that they are asked for again: set and to, or take_out.
 #pragma once
 
-#include "fadewright/plan/fade_edits.h"
+#include "fadewright/plan/fade_diff.h"
 
 #include <nlohmann/json.hpp>
 

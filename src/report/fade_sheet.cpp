@@ -3,8 +3,8 @@
 #include "fadewright/report/axes.h"
 #include "fadewright/report/canvas.h"
 #include "fadewright/report/fade_report.h"
+#include "fadewright/report/format.h"
 #include "fadewright/report/overlay.h"
-#include "fadewright/report/shown.h"
 
 #include <fmt/core.h>
 
@@ -14,8 +14,8 @@
 namespace fadewright::report {
 namespace {
 
-using render::FadeWay;
-using render::FadeWays;
+using render::FadeMethodComparison;
+using render::FadeMethodResult;
 
 constexpr double kMargin = 40, kPlot = 420, kGap = 30, kFigures = 430;
 constexpr double kAxis = 90;  // for the plot's own words
@@ -27,158 +27,167 @@ struct Row {
     double px_per_mm;
 };
 
-std::string along_words(ShownUnits units) { return fmt::format("{} along the fade", units.lengths()); }
+std::string distance_axis_label(DisplayUnits units) {
+    return fmt::format("{} along the fade", units.length_unit_plural());
+}
 
 // The colours of the line, each place as a thin upright bar.
-void draw_strip(Canvas& canvas, const FadeWay& way, const Row& row) {
-    const double end = way.places.back().at_mm;
+void draw_strip(Canvas& canvas, const FadeWay& method, const Row& row) {
+    const double end = method.samples.back().position_mm;
     const int width = static_cast<int>(end * row.px_per_mm);
     std::size_t k = 0;
     for (int i = 0; i < width; ++i) {
         const double at = (i + 0.5) / row.px_per_mm;
-        while (k + 2 < way.places.size() && way.places[k + 1].at_mm < at) ++k;
-        canvas.fill(row.x + i, row.y, 1, kStrip, shown(way.places[k].lab));
+        while (k + 2 < method.samples.size() && method.samples[k + 1].position_mm < at) ++k;
+        canvas.fill(row.x + i, row.y, 1, kStrip, display_rgb(method.samples[k].lab));
     }
     canvas.frame(row.x, row.y, width, kStrip, kRule);
-    if (!way.figures) return;
-    for (const Millimetres mark : {way.figures->at_10, way.figures->at_half, way.figures->at_90}) {
+    if (!method.metrics) return;
+    for (const Millimetres mark : {method.metrics->at_10, method.metrics->at_half, method.metrics->at_90}) {
         const double x = row.x + mark.value * row.px_per_mm;
         canvas.line({{x, row.y + kStrip}, {x, row.y + kStrip + 8}}, kInk, 2);
     }
 }
 
-void draw_plot(Canvas& canvas, const FadeWay& way, const Row& row) {
-    const Axes axes =
-        make_axes({row.x, row.x + row.strip, row.y + kStrip + 24, row.y + row.height - 44},
-                  {0, way.places.back().at_mm}, {0, 100}, {way.job.units.one<Millimetres>(), 1});
-    draw_axes(canvas, axes, along_words(way.job.units), "L*, C*ab");
+void draw_plot(Canvas& canvas, const FadeWay& method, const Row& row) {
+    const Axes axes = make_axes({row.x, row.x + row.strip, row.y + kStrip + 24, row.y + row.height - 44},
+                                {0, method.samples.back().position_mm}, {0, 100},
+                                {method.job.units.unit_size<Millimetres>(), 1});
+    draw_axes(canvas, axes, distance_axis_label(method.job.units), "L*, C*ab");
     std::vector<std::pair<double, double>> lightness, chroma;
-    for (const render::FadePlace& p : way.places) {
-        lightness.push_back(axes.at(p.at_mm, std::clamp(p.lab.L, 0.0, 100.0)));
-        chroma.push_back(axes.at(p.at_mm, std::min(100.0, std::hypot(p.lab.a, p.lab.b))));
+    for (const render::FadeSample& p : method.samples) {
+        lightness.push_back(axes.to_pixels(p.position_mm, std::clamp(p.lab.L, 0.0, 100.0)));
+        chroma.push_back(axes.to_pixels(p.position_mm, std::min(100.0, std::hypot(p.lab.a, p.lab.b))));
     }
     canvas.line(lightness, kLightness, 3);
     canvas.line(chroma, kChroma, 2);
 }
 
 // How fast the colour changes: CIEDE2000 from place to place, to the millimetre.
-void draw_slope(Canvas& canvas, const FadeWay& way, const Axes& axes) {
+void draw_slope(Canvas& canvas, const FadeWay& method, const Axes& axes) {
     std::vector<std::pair<double, double>> slope;
-    for (std::size_t i = 4; i < way.places.size(); i += 4) {
-        const render::FadePlace &a = way.places[i - 4], &b = way.places[i];
-        const double per_mm = colour::delta_e_2000(a.lab, b.lab) / (b.at_mm - a.at_mm);
-        slope.push_back(axes.at((a.at_mm + b.at_mm) / 2, std::min(per_mm, axes.y.high)));
+    for (std::size_t i = 4; i < method.samples.size(); i += 4) {
+        const render::FadeSample &a = method.samples[i - 4], &b = method.samples[i];
+        const double per_mm = colour::delta_e_2000(a.lab, b.lab) / (b.position_mm - a.position_mm);
+        slope.push_back(axes.to_pixels((a.position_mm + b.position_mm) / 2, std::min(per_mm, axes.y.high)));
     }
     canvas.line(slope, kInk, 2);
 }
 
-void draw_films(Canvas& canvas, const FadeWay& way, const FadeWays& ways, const Axes& axes) {
-    const std::vector<plan::Point> places = ways.line.places(way.places.size());
-    for (std::size_t c = 0; c < way.job.coats.size(); ++c) {
+void draw_films(Canvas& canvas, const FadeWay& method, const FadeWays& methods, const Axes& axes) {
+    const std::vector<plan::Point> points = methods.line.points(method.samples.size());
+    for (std::size_t c = 0; c < method.job.coats.size(); ++c) {
         std::vector<std::pair<double, double>> film;
-        for (std::size_t i = 0; i < places.size(); i += 4)
-            film.push_back(
-                axes.at(way.places[i].at_mm, way.job.coats[c].film_um(places[i].x.value, places[i].y.value)));
+        for (std::size_t i = 0; i < points.size(); i += 4)
+            film.push_back(axes.to_pixels(method.samples[i].position_mm,
+                                          method.job.coats[c].film_um(points[i].x.value, points[i].y.value)));
         canvas.line(film, coat_colour(c), 2);
     }
 }
 
-double greatest_film(const FadeWays& ways) {
-    double greatest = 1;
-    for (const FadeWay& way : ways.ways)
-        for (const plan::Point& p : ways.line.places(41))
-            for (const plan::ReadyCoat& coat : way.job.coats)
-                greatest = std::max(greatest, coat.film_um(p.x.value, p.y.value));
-    return greatest;
+double largest_film(const FadeWays& methods) {
+    double maximum = 1;
+    for (const FadeWay& method : methods.results)
+        for (const plan::Point& p : methods.line.points(41))
+            for (const plan::ResolvedCoat& coat : method.job.coats)
+                maximum = std::max(maximum, coat.film_um(p.x.value, p.y.value));
+    return maximum;
 }
 
-double greatest_slope(const FadeWays& ways) {
-    double greatest = 0.1;
-    for (const FadeWay& way : ways.ways)
-        if (way.figures) greatest = std::max(greatest, way.figures->steepest_per_mm);
-    return 1.1 * greatest;
+double largest_slope(const FadeWays& methods) {
+    double maximum = 0.1;
+    for (const FadeWay& method : methods.results)
+        if (method.metrics) maximum = std::max(maximum, method.metrics->steepest_per_mm);
+    return 1.1 * maximum;
 }
 
 // Two small plots side by side below the large one, on the same scales in every row.
-void draw_small_plots(Canvas& canvas, const FadeWay& way, const FadeWays& ways, const Row& row,
-                      double most_film, double most_slope) {
-    const ShownUnits units = way.job.units;
-    const double end = way.places.back().at_mm, half = (row.strip - kBetween) / 2;
+void draw_small_plots(Canvas& canvas, const FadeWay& method, const FadeWays& methods, const Row& row,
+                      double max_film, double max_slope) {
+    const DisplayUnits units = method.job.units;
+    const double end = method.samples.back().position_mm, half = (row.strip - kBetween) / 2;
     const double top = row.y + row.height + 40, bottom = top + kSmallPlot - 100;
-    const Axes slope = make_axes({row.x, row.x + half, top, bottom}, {0, end}, {0, most_slope},
-                                 {units.one<Millimetres>(), 1 / units.one<Millimetres>()});
-    draw_axes(canvas, slope, along_words(units), fmt::format("dE00 per {}", units.length()));
-    draw_slope(canvas, way, slope);
-    const Axes film = make_axes({row.x + half + kBetween, row.x + row.strip, top, bottom}, {0, end},
-                                {0, most_film}, {units.one<Millimetres>(), units.one<Micrometres>()});
-    draw_axes(canvas, film, along_words(units), fmt::format("dry {}", units.name<Micrometres>()));
-    draw_films(canvas, way, ways, film);
+    const Axes slope = make_axes({row.x, row.x + half, top, bottom}, {0, end}, {0, max_slope},
+                                 {units.unit_size<Millimetres>(), 1 / units.unit_size<Millimetres>()});
+    draw_axes(canvas, slope, distance_axis_label(units),
+              fmt::format("dE00 per {}", units.length_unit_name()));
+    draw_slope(canvas, method, slope);
+    const Axes film =
+        make_axes({row.x + half + kBetween, row.x + row.strip, top, bottom}, {0, end}, {0, max_film},
+                  {units.unit_size<Millimetres>(), units.unit_size<Micrometres>()});
+    draw_axes(canvas, film, distance_axis_label(units),
+              fmt::format("dry {}", units.unit_name<Micrometres>()));
+    draw_films(canvas, method, methods, film);
     double y = top + 10;
-    for (std::size_t c = 0; c < way.job.coats.size(); ++c, y += 28)
-        draw_key(canvas, row.x + row.strip + kGap, y, coat_colour(c), way.job.coats[c].name);
+    for (std::size_t c = 0; c < method.job.coats.size(); ++c, y += 28)
+        draw_legend_key(canvas, row.x + row.strip + kGap, y, coat_colour(c), method.job.coats[c].name);
 }
 
-void draw_figures(Canvas& canvas, const FadeWay& way, double x, double y) {
+void draw_figures(Canvas& canvas, const FadeWay& method, double x, double y) {
     const TextStyle style{21};
-    const ShownUnits units = way.job.units;
+    const DisplayUnits units = method.job.units;
     double line = y;
-    const auto say = [&](const std::string& words, Weight weight = Weight::normal) {
-        canvas.text_within(x, line, kFigures, words, {style.size_px, kInk, Align::left, weight});
+    const auto add_line = [&](const std::string& text, Weight weight = Weight::normal) {
+        canvas.text_to_fit(x, line, kFigures, text, {style.size_px, kInk, Align::left, weight});
         line += 30;
     };
-    if (way.figures) {
-        const render::FadeFigures& f = *way.figures;
-        say(fmt::format("{} wide, halfway at {}", units.text(f.width), units.text(f.at_half)));
-        say(fmt::format("steepest {} dE/{}, {:.2f} times the mean", units.slope(f.steepest_per_mm),
-                        units.name<Millimetres>(), f.steepest_over_mean));
-        say(fmt::format("bands {} ({:.2f} times what shows)", colour::visibility_words(f.bands),
-                        f.band_times_threshold));
-        say(fmt::format("corner {:.2f}; chroma dip {:.0f}, hue {:.0f} deg", f.corner, f.chroma_dip,
-                        f.hue_swing.value));
+    if (method.metrics) {
+        const render::FadeMetrics& f = *method.metrics;
+        add_line(fmt::format("{} wide, halfway at {}", units.text(f.width), units.text(f.at_half)));
+        add_line(fmt::format("steepest {} dE/{}, {:.2f} times the mean", units.slope(f.steepest_per_mm),
+                             units.unit_name<Millimetres>(), f.steepest_over_mean));
+        add_line(fmt::format("bands {} ({:.2f} times what shows)", colour::visibility_label(f.banding),
+                             f.banding_over_threshold));
+        add_line(fmt::format("corner {:.2f}; chroma dip {:.0f}, hue {:.0f} deg", f.abruptness, f.chroma_loss,
+                             f.hue_shift.value));
     } else {
-        say("both ends look the same");
+        add_line("both ends look the same");
     }
-    say(fmt::format("grain {:.1f} L*, dryness {:.2f}", way.cost.grain_L, way.cost.dry.figure));
-    say(fmt::format("{} passes, {:.0f} s at the gun", way.cost.passes, way.cost.gun_time.value));
-    say(fmt::format("film up to {}, sag {:.2f} of its limit", units.text(way.cost.most_film),
-                    way.cost.sag.figure));
+    add_line(
+        fmt::format("grain {:.1f} L*, dryness {:.2f}", method.cost.grain_L, method.cost.dry_spray.value));
+    add_line(
+        fmt::format("{} passes, {:.0f} s at the gun", method.cost.passes, method.cost.trigger_time.value));
+    add_line(fmt::format("film up to {}, sag {:.2f} of its limit", units.text(method.cost.max_film),
+                         method.cost.sag.value));
 }
 
 }  // namespace
 
-Picture fade_sheet(const FadeWays& ways, const std::string& title, const std::vector<Picture>& pictures) {
-    FW_EXPECTS(pictures.size() == ways.ways.size());
+Picture fade_sheet(const FadeWays& methods, const std::string& title, const std::vector<Picture>& pictures) {
+    FW_EXPECTS(pictures.size() == methods.results.size());
     const double picture_w = pictures.front().width, picture_h = pictures.front().height;
     const double height = std::max(picture_h, 330.0), whole = height + kSmallPlot;
-    const double most_film = greatest_film(ways), most_slope = greatest_slope(ways);
-    const double end = ways.line.length_mm();
-    const ShownUnits units = ways.ways.front().job.units;
+    const double max_film = largest_film(methods), max_slope = largest_slope(methods);
+    const double end = methods.line.length_mm();
+    const DisplayUnits units = methods.results.front().job.units;
     const double px_per_mm = std::clamp(700 / end, 0.5, 6.0);
     const double strip = std::max(kPlot, end * px_per_mm);
     Canvas canvas(static_cast<int>(2 * kMargin + picture_w + kGap + kAxis + strip + kGap + kFigures),
-                  static_cast<int>(170 + (whole + 96) * static_cast<double>(ways.ways.size())));
-    canvas.text_within(kMargin, 46, canvas.width() - 2 * kMargin, title,
+                  static_cast<int>(170 + (whole + 96) * static_cast<double>(methods.results.size())));
+    canvas.text_to_fit(kMargin, 46, canvas.width() - 2 * kMargin, title,
                        {32, kInk, Align::left, Weight::bold});
-    canvas.text_within(kMargin, 92, canvas.width() - 2 * kMargin, "Suggested: " + ways.advice, {23});
+    canvas.text_to_fit(kMargin, 92, canvas.width() - 2 * kMargin, "Suggested: " + methods.advice, {23});
     canvas.text(kMargin, 128,
                 fmt::format("strips: {:.1f} pixels to the {}, marks at 10, 50 and 90 % of the fade",
-                            px_per_mm * units.one<Millimetres>(), units.length_in_full()),
+                            px_per_mm * units.unit_size<Millimetres>(), units.length_unit_full_name()),
                 {19, kFaintInk});
-    draw_key(canvas, canvas.width() - kMargin - 260, 128, kLightness, "lightness");
-    draw_key(canvas, canvas.width() - kMargin - 120, 128, kChroma, "chroma");
-    for (std::size_t i = 0; i < ways.ways.size(); ++i) {
-        const FadeWay& way = ways.ways[i];
+    draw_legend_key(canvas, canvas.width() - kMargin - 260, 128, kLightness, "lightness");
+    draw_legend_key(canvas, canvas.width() - kMargin - 120, 128, kChroma, "chroma");
+    for (std::size_t i = 0; i < methods.results.size(); ++i) {
+        const FadeWay& method = methods.results[i];
         const double y = 160 + (whole + 96) * static_cast<double>(i);
         canvas.line({{kMargin, y}, {canvas.width() - kMargin, y}}, kRule, 1);
-        const std::string mark = i == ways.best ? "  (suggested)" : i == ways.runner_up ? "  (next)" : "";
-        canvas.text_within(kMargin, y + 30, canvas.width() - 2 * kMargin, way.name + mark,
+        const std::string mark = i == methods.best        ? "  (suggested)"
+                                 : i == methods.runner_up ? "  (next)"
+                                                          : "";
+        canvas.text_to_fit(kMargin, y + 30, canvas.width() - 2 * kMargin, method.name + mark,
                            {26, kInk, Align::left, Weight::bold});
-        canvas.place(kMargin, y + 60, pictures[i]);
+        canvas.draw_picture(kMargin, y + 60, pictures[i]);
         const Row row{kMargin + picture_w + kGap + kAxis, y + 60, strip, height, px_per_mm};
-        draw_strip(canvas, way, row);
-        draw_plot(canvas, way, row);
-        draw_small_plots(canvas, way, ways, row, most_film, most_slope);
-        draw_figures(canvas, way, row.x + strip + kGap, y + 76);
+        draw_strip(canvas, method, row);
+        draw_plot(canvas, method, row);
+        draw_small_plots(canvas, method, methods, row, max_film, max_slope);
+        draw_figures(canvas, method, row.x + strip + kGap, y + 76);
     }
     return canvas.picture();
 }

@@ -2,7 +2,7 @@
 #include "fadewright/spray/drying.h"
 
 #include "edits_json.h"
-#include "fade_brief.h"
+#include "fade_summary.h"
 
 #include <fmt/core.h>
 
@@ -11,144 +11,150 @@
 namespace fadewright::report {
 namespace {
 
-using render::FadeWay;
-using render::FadeWays;
+using render::FadeMethodComparison;
+using render::FadeMethodResult;
 
-constexpr std::size_t kPlacesToAColour = 10;  // of the JSON
+constexpr std::size_t kSamplesPerColour = 10;  // of the JSON
 
-std::string row(const FadeWay& way, const std::string& mark) {
-    const ShownUnits units = way.job.units;
-    const render::FadeCost& c = way.cost;
+std::string method_row(const FadeWay& method, const std::string& mark) {
+    const DisplayUnits units = method.job.units;
+    const render::FadeCost& c = method.cost;
     std::string figures =
         fmt::format("{:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6}", "-", "-", "-", "-", "-", "-", "-");
-    if (way.figures) {
-        const render::FadeFigures& f = *way.figures;
+    if (method.metrics) {
+        const render::FadeMetrics& f = *method.metrics;
         figures = fmt::format("{:>7} {:>6} {:>6.1f} {:>6.2f} {:>6.2f} {:>6.1f} {:>6.0f}",
-                              units.figure(f.width), units.slope(f.steepest_per_mm), f.largest_step,
-                              f.band_times_threshold, f.corner, f.chroma_dip, f.hue_swing.value);
+                              units.number(f.width), units.slope(f.steepest_per_mm), f.largest_step,
+                              f.banding_over_threshold, f.abruptness, f.chroma_loss, f.hue_shift.value);
     }
-    return fmt::format("{:<2}{:<34} {} {:>6.1f} {:>6.2f} {:>5.2f} {:>6} {:>6} {:>6}\n", mark, way.name,
-                       figures, c.grain_L, c.dry.figure, c.sag.figure, c.passes, minutes_at_gun(c.gun_time),
-                       units.figure(c.most_film));
+    return fmt::format("{:<2}{:<34} {} {:>6.1f} {:>6.2f} {:>5.2f} {:>6} {:>6} {:>6}\n", mark, method.name,
+                       figures, c.grain_L, c.dry_spray.value, c.sag.value, c.passes,
+                       trigger_time_text(c.trigger_time), units.number(c.max_film));
 }
 
-nlohmann::ordered_json figures_json(const FadeWay& way, const FadeWays& ways) {
+nlohmann::ordered_json figures_json(const FadeWay& method, const FadeWays& methods) {
     nlohmann::ordered_json json;
-    json["name"] = way.name;
-    json["points"] = way.points;
-    if (way.figures) {
-        const render::FadeFigures& f = *way.figures;
+    json["name"] = method.name;
+    json["points"] = method.penalty;
+    if (method.metrics) {
+        const render::FadeMetrics& f = *method.metrics;
         json["width_mm"] = f.width.value;
-        json["width_degrees"] = f.width_at_eye.value;
+        json["width_degrees"] = f.angular_width.value;
         json["halfway_mm"] = f.at_half.value;
         json["steepest_dE00_per_mm"] = f.steepest_per_mm;
         json["steepest_dE00_per_degree"] = f.steepest_per_deg;
         json["steepest_over_mean"] = f.steepest_over_mean;
         json["largest_step_dE00"] = f.largest_step;
-        json["stripes_over_threshold"] = f.band_times_threshold;
-        json["corner"] = f.corner;
-        json["chroma_dip"] = f.chroma_dip;
-        json["hue_swing_degrees"] = f.hue_swing.value;
-        json["back_step_L"] = f.back_step;
-        json["words"] = render::fade_words(f, way.job.units);
-        if (const auto words = render::halfway_words(way, ways.line, way.job.units))
-            json["words"].push_back(*words);
+        json["stripes_over_threshold"] = f.banding_over_threshold;
+        json["corner"] = f.abruptness;
+        json["chroma_dip"] = f.chroma_loss;
+        json["hue_swing_degrees"] = f.hue_shift.value;
+        json["back_step_L"] = f.reversal;
+        json["words"] = render::describe_fade(f, method.job.units);
+        if (const auto text = render::describe_midpoint_offset(method, methods.line, method.job.units))
+            json["words"].push_back(*text);
     }
-    json["grain_L"] = way.cost.grain_L;
-    json["dryness"] = way.cost.dry.figure;
-    json["sag_over_limit"] = way.cost.sag.figure;
-    json["passes"] = way.cost.passes;
-    json["gun_seconds"] = way.cost.gun_time.value;
-    json["most_film_um"] = way.cost.most_film.value;
-    for (std::size_t i = 0; i < way.places.size(); i += kPlacesToAColour) {
-        const render::FadePlace& place = way.places[i];
-        json["colours"].push_back({{"at_mm", place.at_mm}, {"Lab", {place.lab.L, place.lab.a, place.lab.b}}});
+    json["grain_L"] = method.cost.grain_L;
+    json["dryness"] = method.cost.dry_spray.value;
+    json["sag_over_limit"] = method.cost.sag.value;
+    json["passes"] = method.cost.passes;
+    json["gun_seconds"] = method.cost.trigger_time.value;
+    json["most_film_um"] = method.cost.max_film.value;
+    for (std::size_t i = 0; i < method.samples.size(); i += kSamplesPerColour) {
+        const render::FadeSample& point_text = method.samples[i];
+        json["colours"].push_back({{"at_mm", point_text.position_mm},
+                                   {"Lab", {point_text.lab.L, point_text.lab.a, point_text.lab.b}}});
     }
-    for (const render::PaintUse& use : way.cost.paint) json["sprayed_mL"][use.mix] = use.sprayed.value;
-    json["brief"] = fade_brief(way);
-    json["edits"] = edits_json(ways.ways.front().plan, way.plan);
+    for (const render::PaintUse& use : method.cost.paint) json["sprayed_mL"][use.mix] = use.sprayed.value;
+    json["brief"] = fade_summary(method);
+    json["edits"] = edits_json(methods.results.front().plan, method.plan);
     return json;
 }
 
 // What extending does to a middle beside reducing it as much: same colour, other film.
-std::string extension_words(const FadeWays& ways) {
+std::string describe_extension(const FadeWays& methods) {
     const auto named = [&](const std::string& part) -> const FadeWay* {
-        for (const FadeWay& way : ways.ways)
-            if (way.name.starts_with(part)) return &way;
+        for (const FadeWay& method : methods.results)
+            if (method.name.starts_with(part)) return &method;
         return nullptr;
     };
     const FadeWay* extended = named("one middle, extended");
     const FadeWay* reduced = named("one middle, reduced");
     if (!extended || !reduced) return "";
-    const auto middle = [](const FadeWay& way) -> const plan::ReadyCoat* {
-        for (const plan::ReadyCoat& coat : way.job.coats)
+    const auto mid_colour_coat = [](const FadeWay& method) -> const plan::ResolvedCoat* {
+        for (const plan::ResolvedCoat& coat : method.job.coats)
             if (coat.mix_name.find("middle") != std::string::npos) return &coat;
         return nullptr;
     };
-    const plan::ReadyCoat *a = middle(*extended), *b = middle(*reduced);
+    const plan::ResolvedCoat *a = mid_colour_coat(*extended), *b = mid_colour_coat(*reduced);
     if (!a || !b) return "";
-    const ShownUnits units = ways.ways.front().job.units;
-    const auto binder = [units](const plan::ReadyCoat& coat) {
-        return units.figure(GramsPerLitre{coat.mix.binder_g_per_litre});
+    const DisplayUnits units = methods.results.front().job.units;
+    const auto binder = [units](const plan::ResolvedCoat& coat) {
+        return units.number(GramsPerLitre{coat.mix.binder_g_per_litre});
     };
     return fmt::format(
         "The middle extended 2:1 with clear base keeps {} {} of binder in a {} as sprayed; reduced as "
         "much instead it keeps {}. Solids {:.0f} % against {:.0f} %, pigment to binder {:.2f} against "
         "{:.2f}.\n",
-        binder(*a), units.grams(), units.litre(), binder(*b), 100 * a->mix.solids.value,
+        binder(*a), units.weight_unit_name(), units.volume_unit_name(), binder(*b), 100 * a->mix.solids.value,
         100 * b->mix.solids.value, a->mix.pigment_binder, b->mix.pigment_binder);
 }
 
 }  // namespace
 
-std::string fade_text(const FadeWays& ways, const std::string& title) {
-    const ShownUnits units = ways.ways.front().job.units;
-    const auto place = [units](const plan::Point& p) { return units.figure(p.x) + "," + units.figure(p.y); };
-    std::string out = fmt::format("{}\nalong {} from {} to {} {}\n\n", title,
-                                  units.text(Millimetres{ways.line.length_mm()}), place(ways.line.from),
-                                  place(ways.line.to), units.name<Millimetres>());
+std::string fade_text(const FadeWays& methods, const std::string& title) {
+    const DisplayUnits units = methods.results.front().job.units;
+    const auto point_text = [units](const plan::Point& p) {
+        return units.number(p.x) + "," + units.number(p.y);
+    };
+    std::string out = fmt::format(
+        "{}\nalong {} from {} to {} {}\n\n", title, units.text(Millimetres{methods.line.length_mm()}),
+        point_text(methods.line.from), point_text(methods.line.to), units.unit_name<Millimetres>());
     out +=
         fmt::format("{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n",
                     "", "width", "steep", "step", "bands", "corner", "chroma", "hue", "grain", "dry", "sag",
                     "passes", "at gun", "film");
-    out +=
-        fmt::format("{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n",
-                    "", units.name<Millimetres>(), fmt::format("dE/{}", units.name<Millimetres>()), "dE",
-                    "x seen", "", "dip", "swing", "L*", "", "/limit", "", "min:s", units.name<Micrometres>());
-    for (std::size_t i = 0; i < ways.ways.size(); ++i)
-        out += row(ways.ways[i], i == ways.best ? "> " : i == ways.runner_up ? "- " : "  ");
-    for (const render::NoWay& no : ways.not_made)
-        out += fmt::format("  {:<34} cannot be made: {}\n", no.name, no.reason);
-    out += "\n" + ways.advice + ".\n";
-    const FadeWay& own = ways.ways.front();
-    if (own.figures) {
+    out += fmt::format(
+        "{:<36} {:>7} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>5} {:>6} {:>6} {:>6}\n", "",
+        units.unit_name<Millimetres>(), fmt::format("dE/{}", units.unit_name<Millimetres>()), "dE", "x seen",
+        "", "dip", "swing", "L*", "", "/limit", "", "min:s", units.unit_name<Micrometres>());
+    for (std::size_t i = 0; i < methods.results.size(); ++i)
+        out += method_row(methods.results[i], i == methods.best        ? "> "
+                                              : i == methods.runner_up ? "- "
+                                                                       : "  ");
+    for (const render::InfeasibleMethod& not_possible : methods.infeasible)
+        out += fmt::format("  {:<34} cannot be made: {}\n", not_possible.name, not_possible.reason);
+    out += "\n" + methods.advice + ".\n";
+    const FadeWay& own = methods.results.front();
+    if (own.metrics) {
         out += fmt::format("\n{}:\n", own.name);
-        for (const std::string& words : render::fade_words(*own.figures, units)) out += "  " + words + "\n";
-        if (const auto words = render::halfway_words(own, ways.line, units)) out += "  " + *words + "\n";
+        for (const std::string& text : render::describe_fade(*own.metrics, units)) out += "  " + text + "\n";
+        if (const auto text = render::describe_midpoint_offset(own, methods.line, units))
+            out += "  " + *text + "\n";
     }
-    for (const render::Fault* fault : {&own.cost.sag, &own.cost.dry, &own.cost.ripple})
-        if (fault->level != render::Level::fine) out += "  " + fault->words + "\n";
-    if (const std::string words = extension_words(ways); !words.empty()) out += "\n" + words;
-    out += fmt::format("\n{} sprayed, as planned:", units.name<Millilitres>());
+    for (const render::Defect* defect : {&own.cost.sag, &own.cost.dry_spray, &own.cost.striping})
+        if (defect->severity != render::Severity::ok) out += "  " + defect->text + "\n";
+    if (const std::string text = describe_extension(methods); !text.empty()) out += "\n" + text;
+    out += fmt::format("\n{} sprayed, as planned:", units.unit_name<Millilitres>());
     for (const render::PaintUse& use : own.cost.paint)
-        out += fmt::format("  {} {}", use.mix, units.figure(use.sprayed));
+        out += fmt::format("  {} {}", use.mix, units.number(use.sprayed));
     out += "\n";
     return out;
 }
 
-std::string fade_json(const FadeWays& ways, const std::string& title) {
+std::string fade_json(const FadeWays& methods, const std::string& title) {
     nlohmann::ordered_json json;
     json["title"] = title;
-    json["from_mm"] = {ways.line.from.x.value, ways.line.from.y.value};
-    json["to_mm"] = {ways.line.to.x.value, ways.line.to.y.value};
-    if (ways.line.wanted) json["wanted_width_mm"] = ways.line.wanted->value;
-    if (ways.line.halfway) json["planned_halfway_mm"] = ways.line.halfway->value;
-    for (const FadeWay& way : ways.ways) json["ways"].push_back(figures_json(way, ways));
-    for (const render::NoWay& no : ways.not_made)
-        json["not_made"].push_back({{"name", no.name}, {"reason", no.reason}});
-    json["best"] = ways.ways[ways.best].name;
-    json["runner_up"] = ways.ways[ways.runner_up].name;
-    json["advice"] = ways.advice;
+    json["from_mm"] = {methods.line.from.x.value, methods.line.from.y.value};
+    json["to_mm"] = {methods.line.to.x.value, methods.line.to.y.value};
+    if (methods.line.target_width) json["wanted_width_mm"] = methods.line.target_width->value;
+    if (methods.line.midline) json["planned_halfway_mm"] = methods.line.midline->value;
+    for (const FadeWay& method : methods.results) json["ways"].push_back(figures_json(method, methods));
+    for (const render::InfeasibleMethod& not_possible : methods.infeasible)
+        json["not_made"].push_back({{"name", not_possible.name}, {"reason", not_possible.reason}});
+    json["best"] = methods.results[methods.best].name;
+    json["runner_up"] = methods.results[methods.runner_up].name;
+    json["advice"] = methods.advice;
     return json.dump(2) + "\n";
 }
 

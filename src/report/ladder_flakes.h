@@ -5,10 +5,11 @@
 
 namespace fadewright::report {
 
-[[nodiscard]] bool shows_flakes(const Ladder& ladder);
-[[nodiscard]] std::vector<std::string> milk_sentences(const Ladder& ladder);  // none if more_each is false
+[[nodiscard]] bool has_flakes(const Ladder& ladder);
+[[nodiscard]] std::vector<std::string> describe_chroma_peaks(
+    const Ladder& ladder);  // none if more_each is false
 [[nodiscard]] std::string flake_rungs_text(const Ladder& ladder);
-void put_flakes(nlohmann::ordered_json& json, const Rung& rung);
+void add_flakes_json(nlohmann::ordered_json& json, const Rung& rung);
 
 // Rows are rungs; columns are grounds, each at 15, 45 and 110 degrees.
 [[nodiscard]] Picture flake_ladder_sheet(const Ladder& ladder);

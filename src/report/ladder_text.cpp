@@ -1,8 +1,8 @@
+#include "fadewright/colour/colour_naming.h"
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/colour/words.h"
 #include "fadewright/film/hiding.h"
+#include "fadewright/report/format.h"
 #include "fadewright/report/ladder.h"
-#include "fadewright/report/shown.h"
 #include "ladder_flakes.h"
 
 #include <fmt/core.h>
@@ -12,12 +12,12 @@
 namespace fadewright::report {
 namespace {
 
-std::string film_text(const std::optional<Micrometres>& film, ShownUnits units) {
-    return film ? units.figure(*film) : "never";
+std::string film_text(const std::optional<Micrometres>& film, DisplayUnits units) {
+    return film ? units.number(*film) : "never";
 }
 
-std::string price_text(const std::optional<double>& per_litre, ShownUnits units) {
-    return per_litre ? fmt::format("{:.2f}", units.in_litre(*per_litre)) : "-";
+std::string price_text(const std::optional<double>& per_litre, DisplayUnits units) {
+    return per_litre ? fmt::format("{:.2f}", units.per_volume_unit(*per_litre)) : "-";
 }
 
 // The step that is hardest to miss, in words.
@@ -33,23 +33,24 @@ std::string largest_step(const Ladder& ladder) {
 }  // namespace
 
 Rung make_rung(std::string label, std::span<const paint::Part> parts, Micrometres wet,
-               const colour::Reflectance& ground, const film::Looker& looker) {
+               const colour::Reflectance& ground, const film::Colorimeter& looker) {
     Rung rung;
     rung.label = std::move(label);
-    rung.mix = paint::mixed(parts);
-    rung.wet = wet;
+    rung.mix = paint::mix_paints(parts);
+    rung.wet_film = wet;
     rung.film = paint::dry_film(rung.mix, wet);
-    const auto white = colour::Reflectance::constant(film::kWhiteCard);
-    const auto black = colour::Reflectance::constant(film::kBlackCard);
-    const colour::Reflectance on_white = film::over(rung.mix, rung.film, white);
-    const colour::Reflectance on_black = film::over(rung.mix, rung.film, black);
+    const auto white = colour::Reflectance::constant(film::kWhiteChart);
+    const auto black = colour::Reflectance::constant(film::kBlackChart);
+    const colour::Reflectance on_white = film::reflectance_over(rung.mix, rung.film, white);
+    const colour::Reflectance on_black = film::reflectance_over(rung.mix, rung.film, black);
     rung.masstone = looker.lab(film::masstone(rung.mix));
     rung.over_white = looker.lab(on_white);
     rung.over_black = looker.lab(on_black);
-    rung.over_ground = looker.lab(film::over(rung.mix, rung.film, ground));
+    rung.over_ground = looker.lab(film::reflectance_over(rung.mix, rung.film, ground));
     rung.contrast_ratio = looker.xyz(on_black).Y / looker.xyz(on_white).Y;
-    rung.film_to_hide = film::film_to_hide(rung.mix, film::kFullHiding, {film::kBlackCard, film::kWhiteCard},
-                                           looker.skin(), looker.luminosity());
+    rung.film_to_hide =
+        film::film_to_hide(rung.mix, film::kFullHiding, {film::kBlackChart, film::kWhiteChart},
+                           looker.surface(), looker.luminosity());
     rung.price_per_litre = price_of(parts);
     return rung;
 }
@@ -64,42 +65,42 @@ void measure_steps(Ladder& ladder) {
 }
 
 std::string ladder_text(const Ladder& ladder) {
-    const ShownUnits units = ladder.units;
+    const DisplayUnits units = ladder.units;
     const bool us = units.system() == UnitSystem::us;
-    const std::string_view film = units.name<Micrometres>();
-    std::string out = fmt::format("{}\nstepped: {}; held: {}\nseen in {}\n\n", ladder.title, ladder.stepped,
-                                  ladder.held, ladder.light);
+    const std::string_view film = units.unit_name<Micrometres>();
+    std::string out = fmt::format("{}\nstepped: {}; held: {}\nseen in {}\n\n", ladder.title, ladder.varied,
+                                  ladder.fixed, ladder.light);
     out += fmt::format("{:<20} {:>7} {:>7} {:>8} {:>8} {:>9} {:>8} {:>7}  {:<18} {:<18} {:>8}\n", "",
                        fmt::format("wet {}", film), fmt::format("dry {}", film), "contrast", "hides at",
                        "binder", "pigment:", "price", "over " + ladder.ground_name, "over white", "step");
     out += fmt::format("{:<20} {:>7} {:>7} {:>8} {:>8} {:>9} {:>8} {:>7}  {:<18} {:<18} {:>8}\n", "", "", "",
-                       "ratio", fmt::format("{} dry", film), units.name<GramsPerLitre>(), "binder",
+                       "ratio", fmt::format("{} dry", film), units.unit_name<GramsPerLitre>(), "binder",
                        us ? "per qt" : "per L", "L a b", "L a b", "dE00");
     for (std::size_t i = 0; i < ladder.rungs.size(); ++i) {
         const Rung& r = ladder.rungs[i];
         out += fmt::format("{:<20} {:>7} {:>7} {:>8.3f} {:>8} {:>9} {:>8.2f} {:>7}  {:<18} {:<18} {:>8}\n",
-                           r.label, units.figure(r.wet, 1), units.figure(r.film, 1), r.contrast_ratio,
+                           r.label, units.number(r.wet_film, 1), units.number(r.film, 1), r.contrast_ratio,
                            film_text(r.film_to_hide, units),
-                           units.figure(GramsPerLitre{r.mix.binder_g_per_litre}), r.mix.pigment_binder,
+                           units.number(GramsPerLitre{r.mix.binder_g_per_litre}), r.mix.pigment_binder,
                            price_text(r.price_per_litre, units), lab_text(r.over_ground),
                            lab_text(r.over_white), i == 0 ? "" : fmt::format("{:.1f}", r.step_over_ground));
     }
     if (ladder.rungs.size() > 1) out += "\n" + largest_step(ladder);
-    if (shows_flakes(ladder)) out += flake_rungs_text(ladder);
+    if (has_flakes(ladder)) out += flake_rungs_text(ladder);
     return out;
 }
 
 std::string ladder_json(const Ladder& ladder) {
     nlohmann::ordered_json json;
     json["title"] = ladder.title;
-    json["stepped"] = ladder.stepped;
-    json["held"] = ladder.held;
+    json["stepped"] = ladder.varied;
+    json["held"] = ladder.fixed;
     json["light"] = ladder.light;
     json["ground"] = ladder.ground_name;
     for (const Rung& r : ladder.rungs) {
         nlohmann::ordered_json rung;
         rung["label"] = r.label;
-        rung["wet_um"] = r.wet.value;
+        rung["wet_um"] = r.wet_film.value;
         rung["film_um"] = r.film.value;
         rung["contrast_ratio"] = r.contrast_ratio;
         rung["film_to_hide_um"] = r.film_to_hide ? nlohmann::ordered_json(r.film_to_hide->value) : nullptr;
@@ -109,14 +110,14 @@ std::string ladder_json(const Ladder& ladder) {
         rung["price_per_litre"] = r.price_per_litre ? nlohmann::ordered_json(*r.price_per_litre) : nullptr;
         rung["step_over_ground_dE00"] = r.step_over_ground;
         rung["step_over_white_dE00"] = r.step_over_white;
-        put_colour(rung, "masstone", r.masstone);
-        put_colour(rung, "over_white", r.over_white);
-        put_colour(rung, "over_black", r.over_black);
-        put_colour(rung, "over_ground", r.over_ground);
-        if (r.flakes) put_flakes(rung, r);
+        add_colour_json(rung, "masstone", r.masstone);
+        add_colour_json(rung, "over_white", r.over_white);
+        add_colour_json(rung, "over_black", r.over_black);
+        add_colour_json(rung, "over_ground", r.over_ground);
+        if (r.flakes) add_flakes_json(rung, r);
         json["rungs"].push_back(rung);
     }
-    if (shows_flakes(ladder)) json["sentences"] = milk_sentences(ladder);
+    if (has_flakes(ladder)) json["sentences"] = describe_chroma_peaks(ladder);
     return json.dump(2) + "\n";
 }
 

@@ -1,5 +1,5 @@
+#include "fadewright/report/format.h"
 #include "fadewright/report/match_report.h"
-#include "fadewright/report/shown.h"
 
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -9,38 +9,40 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json under_light(const film::UnderLight& light, const std::optional<double>& metamerism) {
+Json colour_under_light_json(const film::ColourUnderLight& light, const std::optional<double>& metamerism) {
     Json json{{"light", light.light}};
-    put_colour(json, "recipe", light.recipe);
-    if (light.target) put_colour(json, "target", *light.target);
-    if (metamerism) json["metamerism_index"] = millionths(*metamerism);
+    add_colour_json(json, "recipe", light.recipe);
+    if (light.target) add_colour_json(json, "target", *light.target);
+    if (metamerism) json["metamerism_index"] = round_to_millionths(*metamerism);
     return json;
 }
 
 Json recipe_json(const film::Recipe& recipe) {
     Json json;
-    double poured = 0;
-    for (const film::Ingredient& one : recipe.ingredients) {
-        poured += one.grams.value;
-        json["ingredients"].push_back({{"paint", one.paint->id},
-                                       {"title", one.paint->title},
-                                       {"share_of_volume", millionths(one.share)},
-                                       {"parts", one.parts},
-                                       {"grams", millionths(one.grams.value)},
-                                       {"scale_reads_g", millionths(poured)},
-                                       {"weighing_error", millionths(one.weighing_error.value)},
-                                       {"coarse", one.is_coarse()}});
+    double running_total = 0;
+    for (const film::Ingredient& ingredient : recipe.ingredients) {
+        running_total += ingredient.grams.value;
+        json["ingredients"].push_back(
+            {{"paint", ingredient.paint->id},
+             {"title", ingredient.paint->title},
+             {"share_of_volume", round_to_millionths(ingredient.share)},
+             {"parts", ingredient.parts},
+             {"grams", round_to_millionths(ingredient.grams.value)},
+             {"scale_reads_g", round_to_millionths(running_total)},
+             {"weighing_error", round_to_millionths(ingredient.weighing_error.value)},
+             {"coarse", ingredient.is_coarse()}});
     }
-    put_colour(json, "colour", recipe.lab);
-    json["delta_e"] = {{"exact", millionths(recipe.delta_e)},
-                       {"in_parts", millionths(recipe.delta_e_parts)},
-                       {"by_scale", millionths(recipe.delta_e_grams)},
-                       {"by_scale_slipped", millionths(recipe.delta_e_slip)}};
-    json["lamp"] = under_light(recipe.lamp, recipe.metamerism_lamp);
-    json["tube"] = under_light(recipe.tube, recipe.metamerism_tube);
-    json["hiding"] = {{"coat_um", millionths(recipe.coat.value)},
-                      {"contrast_ratio", millionths(recipe.contrast_ratio)}};
-    json["hiding"]["film_um"] = recipe.film_to_hide ? Json(millionths(recipe.film_to_hide->value)) : Json();
+    add_colour_json(json, "colour", recipe.lab);
+    json["delta_e"] = {{"exact", round_to_millionths(recipe.delta_e)},
+                       {"in_parts", round_to_millionths(recipe.delta_e_parts)},
+                       {"by_scale", round_to_millionths(recipe.delta_e_grams)},
+                       {"by_scale_slipped", round_to_millionths(recipe.delta_e_worst_case)}};
+    json["lamp"] = colour_under_light_json(recipe.incandescent, recipe.metamerism_incandescent);
+    json["tube"] = colour_under_light_json(recipe.fluorescent, recipe.metamerism_fluorescent);
+    json["hiding"] = {{"coat_um", round_to_millionths(recipe.coat_film.value)},
+                      {"contrast_ratio", round_to_millionths(recipe.contrast_ratio)}};
+    json["hiding"]["film_um"] =
+        recipe.film_to_hide ? Json(round_to_millionths(recipe.film_to_hide->value)) : Json();
     json["hiding"]["coats"] = recipe.coats_to_hide ? Json(*recipe.coats_to_hide) : Json();
     return json;
 }
@@ -49,11 +51,11 @@ Json recipe_json(const film::Recipe& recipe) {
 
 std::string match_json(const MatchReport& report) {
     Json json;
-    json["asked"] = report.asked;
-    put_colour(json, "target", report.target.lab);
+    json["asked"] = report.request;
+    add_colour_json(json, "target", report.target.lab);
     json["light"] = report.settings.light.id;
     json["observer_deg"] = report.settings.observer == colour::Observer::ten_degree ? 10 : 2;
-    json["laid"] = report.laid;
+    json["laid"] = report.film_condition;
     json["batch_g"] = report.settings.batch.value;
     json["scale_g"] = report.settings.division.value;
     json["candidates"] = report.candidates;

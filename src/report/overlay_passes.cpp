@@ -19,7 +19,7 @@ struct DrawnPass {
     std::vector<std::pair<double, double>> points;
 };
 
-struct WayPoint {
+struct PathPoint {
     PixelPoint at;
     double dx, dy;  // direction of travel
 };
@@ -29,8 +29,8 @@ bool in_picture(const PixelPoint& p, const Picture& picture, double rim) {
 }
 
 // Points along the way every `step` pixels.
-std::vector<WayPoint> stepped(const std::vector<std::pair<double, double>>& points, double step) {
-    std::vector<WayPoint> out;
+std::vector<PathPoint> points_along(const std::vector<std::pair<double, double>>& points, double step) {
+    std::vector<PathPoint> out;
     for (std::size_t i = 0; i + 1 < points.size(); ++i) {
         const auto [x0, y0] = points[i];
         const auto [x1, y1] = points[i + 1];
@@ -45,15 +45,16 @@ std::vector<WayPoint> stepped(const std::vector<std::pair<double, double>>& poin
     return out;
 }
 
-void haloed(Canvas& canvas, const std::vector<std::pair<double, double>>& points, Rgb ink, double line_px) {
+void draw_with_halo(Canvas& canvas, const std::vector<std::pair<double, double>>& points, Rgb ink,
+                    double line_px) {
     canvas.line(points, {255, 255, 255}, line_px + 3);
     canvas.line(points, ink, line_px);
 }
 
-void draw_arrow(Canvas& canvas, const WayPoint& at, double size, Rgb ink) {
+void draw_arrow(Canvas& canvas, const PathPoint& at, double size, Rgb ink) {
     const double bx = at.at.x - size * at.dx, by = at.at.y - size * at.dy;
     const double wx = -0.5 * size * at.dy, wy = 0.5 * size * at.dx;
-    haloed(canvas, {{bx + wx, by + wy}, {at.at.x, at.at.y}, {bx - wx, by - wy}}, ink, 3);
+    draw_with_halo(canvas, {{bx + wx, by + wy}, {at.at.x, at.at.y}, {bx - wx, by - wy}}, ink, 3);
 }
 
 // Numbers keep clear of one another; one that finds no place is left out.
@@ -61,65 +62,65 @@ class Labels {
 public:
     explicit Labels(double text_px) : text_px_(text_px) {}
 
-    bool place(Canvas& canvas, PixelPoint at, const std::string& words, Rgb ink) {
-        for (const PixelPoint& other : taken_)
+    bool draw(Canvas& canvas, PixelPoint at, const std::string& text, Rgb ink) {
+        for (const PixelPoint& other : occupied_)
             if (std::abs(other.x - at.x) < 2.2 * text_px_ && std::abs(other.y - at.y) < 1.3 * text_px_)
                 return false;
-        taken_.push_back(at);
-        draw_plate(canvas, at, 0.75 * text_px_, words, ink);
+        occupied_.push_back(at);
+        draw_plate(canvas, at, 0.75 * text_px_, text, ink);
         return true;
     }
 
 private:
     double text_px_;
-    std::vector<PixelPoint> taken_;
+    std::vector<PixelPoint> occupied_;
 };
 
 void draw_pass(Canvas& canvas, const Picture& picture, const render::Frame& frame, const DrawnPass& pass,
                double left, double size) {
     const Rgb ink = coat_colour(pass.line->coat);
     const double half = pass.line->width_mm / frame.mm_per_px / 2;
-    if (pass.line->still) {
-        draw_ring(canvas, {left + pass.points[0].first, pass.points[0].second}, half, ink, 2);
+    if (pass.line->spot) {
+        draw_circle(canvas, {left + pass.points[0].first, pass.points[0].second}, half, ink, 2);
         return;
     }
     std::vector<std::pair<double, double>> moved = pass.points;
     for (auto& p : moved) p.first += left;
-    haloed(canvas, moved, ink, 2.5);
-    std::vector<WayPoint> seen;
-    for (const WayPoint& w : stepped(pass.points, 0.5 * size))
-        if (in_picture(w.at, picture, 0.6 * size)) seen.push_back({{w.at.x + left, w.at.y}, w.dx, w.dy});
-    if (seen.empty()) return;
+    draw_with_halo(canvas, moved, ink, 2.5);
+    std::vector<PathPoint> visible;
+    for (const PathPoint& w : points_along(pass.points, 0.5 * size))
+        if (in_picture(w.at, picture, 0.6 * size)) visible.push_back({{w.at.x + left, w.at.y}, w.dx, w.dy});
+    if (visible.empty()) return;
     // The bar says how wide the pass is; it stands where the pass comes into the picture.
-    const WayPoint& first = seen.front();
+    const PathPoint& first = visible.front();
     canvas.line({{first.at.x - half * first.dy, first.at.y + half * first.dx},
                  {first.at.x + half * first.dy, first.at.y - half * first.dx}},
                 ink, 1.5, true);
-    draw_arrow(canvas, seen[std::min(seen.size() - 1, seen.size() / 2 + 3 * (pass.line->coat % 4))],
+    draw_arrow(canvas, visible[std::min(visible.size() - 1, visible.size() / 2 + 3 * (pass.line->coat % 4))],
                0.8 * size, ink);
 }
 
 // Beside the start of the pass; coats take turns along the way so that their numbers do not collide.
 void number_pass(Canvas& canvas, const Picture& picture, const DrawnPass& pass, double left, double size,
                  Labels& labels) {
-    std::string words = std::to_string(pass.line->number);
-    if (pass.line->repeats > 1) words += fmt::format("x{}", pass.line->repeats);
+    std::string text = std::to_string(pass.line->number);
+    if (pass.line->repeats > 1) text += fmt::format("x{}", pass.line->repeats);
     const Rgb ink = coat_colour(pass.line->coat);
-    if (pass.line->still) {
-        labels.place(canvas, {left + pass.points[0].first, pass.points[0].second}, words, ink);
+    if (pass.line->spot) {
+        labels.draw(canvas, {left + pass.points[0].first, pass.points[0].second}, text, ink);
         return;
     }
     std::size_t skip = 2 + 6 * (pass.line->coat % 5);
-    for (const WayPoint& w : stepped(pass.points, 0.5 * size)) {
+    for (const PathPoint& w : points_along(pass.points, 0.5 * size)) {
         if (!in_picture(w.at, picture, 0.8 * size)) continue;
         if (skip-- > 0) continue;
-        if (labels.place(canvas, {left + w.at.x, w.at.y}, words, ink)) return;
+        if (labels.draw(canvas, {left + w.at.x, w.at.y}, text, ink)) return;
         skip = 2;
     }
 }
 
 void add_coats(OverlaySheet& sheet, const std::vector<render::PassLine>& lines,
-               const std::vector<std::string>& coats, ShownUnits units) {
+               const std::vector<std::string>& coats, DisplayUnits units) {
     const double size = sheet.text_px();
     for (std::size_t c = 0; c < coats.size(); ++c) {
         int count = 0;
@@ -130,16 +131,16 @@ void add_coats(OverlaySheet& sheet, const std::vector<render::PassLine>& lines,
             wide = std::max(wide, line.width_mm);
             ++count;
         }
-        std::string words = fmt::format("{}: {}", c + 1, coats[c]);
+        std::string text = fmt::format("{}: {}", c + 1, coats[c]);
         if (count == 0) {
-            words += " (no passes: an even film)";
+            text += " (no passes: an even film)";
         } else {
-            words += fmt::format(", {} pass{}, ", count, count == 1 ? "" : "es");
-            words += (wide - narrow < 0.5 ? units.text(Millimetres{wide})
-                                          : units.range(Millimetres{narrow}, Millimetres{wide})) +
-                     " wide";
+            text += fmt::format(", {} pass{}, ", count, count == 1 ? "" : "es");
+            text += (wide - narrow < 0.5 ? units.text(Millimetres{wide})
+                                         : units.range(Millimetres{narrow}, Millimetres{wide})) +
+                    " wide";
         }
-        sheet.words_beside(words, 4 * size, [=](Canvas& canvas, double x, double y) {
+        sheet.paragraph_beside(text, 4 * size, [=](Canvas& canvas, double x, double y) {
             if (count > 0)
                 canvas.line({{x, y + 0.7 * size}, {x + 3 * size, y + 0.7 * size}}, coat_colour(c), 5);
         });
@@ -148,10 +149,10 @@ void add_coats(OverlaySheet& sheet, const std::vector<render::PassLine>& lines,
 
 }  // namespace
 
-Picture passes_sheet(const Picture& painted, const render::Frame& frame,
+Picture passes_sheet(const Picture& panel_picture, const render::Frame& frame,
                      const std::vector<render::PassLine>& lines, const std::vector<std::string>& coats,
-                     const std::string& title, ShownUnits units) {
-    FW_EXPECTS(painted.width == frame.width);
+                     const std::string& title, DisplayUnits units) {
+    FW_EXPECTS(panel_picture.width == frame.width);
     std::vector<DrawnPass> drawn;
     for (const render::PassLine& line : lines) {
         DrawnPass pass{&line, {}};
@@ -161,21 +162,21 @@ Picture passes_sheet(const Picture& painted, const render::Frame& frame,
         }
         drawn.push_back(std::move(pass));
     }
-    OverlaySheet sheet(painted);
+    OverlaySheet sheet(panel_picture);
     const double size = sheet.text_px();
-    sheet.over_picture([&](Canvas& canvas, double left, double) {
-        for (const DrawnPass& pass : drawn) draw_pass(canvas, painted, frame, pass, left, size);
+    sheet.mark_picture([&](Canvas& canvas, double left, double) {
+        for (const DrawnPass& pass : drawn) draw_pass(canvas, panel_picture, frame, pass, left, size);
         Labels labels(size);
-        for (const DrawnPass& pass : drawn) number_pass(canvas, painted, pass, left, size, labels);
+        for (const DrawnPass& pass : drawn) number_pass(canvas, panel_picture, pass, left, size, labels);
     });
     sheet.title("Passes of the gun");
     add_coats(sheet, lines, coats, units);
-    sheet.words(
+    sheet.paragraph(
         "numbers: in which order; x2: laid twice; arrow: the way the gun goes; dashed bar: width of the "
         "pass");
     sheet.gap();
-    sheet.words(title);
-    return sheet.drawn();
+    sheet.paragraph(title);
+    return sheet.render();
 }
 
 }  // namespace fadewright::report

@@ -20,16 +20,16 @@ public:
     // Drawn at (x, y) of its upper left corner, in order from the top.
     using Draw = std::function<void(Canvas& canvas, double x, double y)>;
     void row(double height, Draw draw);
-    void title(const std::string& words);
-    void words(const std::string& words, double indent = 0);  // broken into lines
+    void title(const std::string& string);
+    void paragraph(const std::string& string, double indent = 0);  // broken into lines
     // Words beside something `indent` wide that is drawn at the row's upper left corner.
-    void words_beside(const std::string& words, double indent, const Draw& beside);
+    void paragraph_beside(const std::string& string, double indent, const Draw& draw_beside);
     void gap();
 
     // On the picture, drawn after it and before the legend; places in pixels of the picture.
-    void over_picture(Draw draw);
+    void mark_picture(Draw draw);
 
-    [[nodiscard]] Picture drawn() const;
+    [[nodiscard]] Picture render() const;
 
 private:
     struct Row {
@@ -37,12 +37,12 @@ private:
         Draw draw;
     };
     [[nodiscard]] double margin() const noexcept { return text_px_; }
-    [[nodiscard]] std::vector<std::string> broken(const std::string& words, double width) const;
+    [[nodiscard]] std::vector<std::string> wrap(const std::string& string, double width) const;
 
     const Picture& picture_;
     double width_, text_px_;
     std::vector<Row> rows_;
-    std::vector<Draw> over_;
+    std::vector<Draw> picture_marks_;
 };
 
 struct PixelPoint {
@@ -50,10 +50,10 @@ struct PixelPoint {
 };
 [[nodiscard]] PixelPoint pixel_of(const render::Frame& frame, double x_mm, double y_mm);
 
-void draw_ring(Canvas& canvas, PixelPoint at, double radius, Rgb ink, double line_px);
+void draw_circle(Canvas& canvas, PixelPoint at, double radius, Rgb ink, double line_px);
 // A ring with a light rim, that shows on any ground, and its number beside it if there is one.
 void draw_mark(Canvas& canvas, PixelPoint at, double text_px, const std::string& number);
 // Words on a light plate, their middle at the place.
-void draw_plate(Canvas& canvas, PixelPoint at, double text_px, const std::string& words, Rgb ink);
+void draw_plate(Canvas& canvas, PixelPoint at, double text_px, const std::string& string, Rgb ink);
 
 }  // namespace fadewright::report

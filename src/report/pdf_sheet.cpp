@@ -1,7 +1,7 @@
 #include "fadewright/report/pdf_sheet.h"
 
 #include "fadewright/base/contract.h"
-#include "lettering.h"
+#include "pango_text.h"
 
 #include <cairo-pdf.h>
 
@@ -18,8 +18,8 @@ cairo_status_t append(void* text, const unsigned char* data, unsigned int length
 double pt(double mm) { return mm * kPointsPerMm; }
 
 // The page is drawn in points, which fonts are hinted for; only places are in millimetres.
-Layout laid_out(cairo_t* cairo, std::string_view words, const PdfText& style) {
-    return laid_out(cairo, words, pt(style.size_mm), style.weight);
+Layout make_layout(cairo_t* cairo, std::string_view string, const PdfText& style) {
+    return make_layout(cairo, string, pt(style.size_mm), style.weight);
 }
 
 }  // namespace
@@ -47,7 +47,7 @@ PdfSheet::~PdfSheet() = default;
 void PdfSheet::fill(double x, double y, double w, double h, Rgb ink) {
     cairo_t* cairo = surface_->cairo.get();
     cairo_rectangle(cairo, pt(x), pt(y), pt(w), pt(h));
-    use(cairo, ink);
+    set_ink(cairo, ink);
     cairo_fill(cairo);
 }
 
@@ -55,7 +55,7 @@ void PdfSheet::frame(double x, double y, double w, double h, Rgb ink, double lin
     cairo_t* cairo = surface_->cairo.get();
     cairo_set_line_width(cairo, pt(line_mm));
     cairo_rectangle(cairo, pt(x), pt(y), pt(w), pt(h));
-    use(cairo, ink);
+    set_ink(cairo, ink);
     cairo_stroke(cairo);
 }
 
@@ -66,25 +66,25 @@ void PdfSheet::line(const std::vector<std::pair<double, double>>& points, Rgb in
     cairo_set_dash(cairo, dashes, dashed ? 2 : 0, 0);
     cairo_set_line_width(cairo, pt(line_mm));
     for (const auto& [x, y] : points) cairo_line_to(cairo, pt(x), pt(y));
-    use(cairo, ink);
+    set_ink(cairo, ink);
     cairo_stroke(cairo);
     cairo_set_dash(cairo, dashes, 0, 0);
 }
 
-double PdfSheet::text(double x, double y, std::string_view words, const PdfText& style) {
+double PdfSheet::text(double x, double y, std::string_view string, const PdfText& style) {
     cairo_t* cairo = surface_->cairo.get();
-    const Layout layout = laid_out(cairo, words, style);
-    const auto [w, h] = laid_out_size(layout.get());
-    const double back = style.align == Align::centre ? w / 2 : style.align == Align::right ? w : 0;
-    use(cairo, style.ink);
-    cairo_move_to(cairo, pt(x) - back, pt(y) - h / 2);
+    const Layout layout = make_layout(cairo, string, style);
+    const auto [w, h] = layout_size(layout.get());
+    const double shift = style.align == Align::centre ? w / 2 : style.align == Align::right ? w : 0;
+    set_ink(cairo, style.ink);
+    cairo_move_to(cairo, pt(x) - shift, pt(y) - h / 2);
     pango_cairo_show_layout(cairo, layout.get());
     cairo_new_path(cairo);
     return w / kPointsPerMm;
 }
 
-double PdfSheet::text_width(std::string_view words, const PdfText& style) const {
-    return laid_out_size(laid_out(surface_->cairo.get(), words, style).get()).first / kPointsPerMm;
+double PdfSheet::text_width(std::string_view string, const PdfText& style) const {
+    return layout_size(make_layout(surface_->cairo.get(), string, style).get()).first / kPointsPerMm;
 }
 
 void PdfSheet::picture(double x, double y, double w, double h, const Picture& picture) {
@@ -110,8 +110,8 @@ void PdfSheet::picture(double x, double y, double w, double h, const Picture& pi
     cairo_restore(cairo);
 }
 
-void PdfSheet::ring(const std::vector<std::pair<double, double>>& corners, Rgb ink, double line_mm,
-                    bool dashed, const Window& window) {
+void PdfSheet::closed_line(const std::vector<std::pair<double, double>>& corners, Rgb ink, double line_mm,
+                           bool dashed, const Window& window) {
     cairo_t* cairo = surface_->cairo.get();
     const double dashes[] = {pt(4), pt(2)};
     cairo_save(cairo);
@@ -121,7 +121,7 @@ void PdfSheet::ring(const std::vector<std::pair<double, double>>& corners, Rgb i
     cairo_set_line_width(cairo, pt(line_mm));
     for (const auto& [x, y] : corners) cairo_line_to(cairo, pt(x), pt(y));
     cairo_close_path(cairo);
-    use(cairo, ink);
+    set_ink(cairo, ink);
     cairo_stroke(cairo);
     cairo_restore(cairo);
 }

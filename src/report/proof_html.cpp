@@ -2,9 +2,9 @@
 
 #include "fadewright/base/base64.h"
 #include "fadewright/render/png.h"
-#include "fadewright/report/shown.h"
-#include "markup.h"
-#include "proof_words.h"
+#include "fadewright/report/format.h"
+#include "html_escape.h"
+#include "proof_text.h"
 
 #include <fmt/core.h>
 
@@ -32,34 +32,34 @@ section:last-of-type{break-after:auto}h1{font-size:1.4em;margin:0}h2{margin:.2em
 *{print-color-adjust:exact;-webkit-print-color-adjust:exact}}
 )";
 
-std::string figure(const ProofPicture& shown, const std::string& caption, std::string_view kind = "") {
+std::string figure(const ProofPicture& item, const std::string& caption, std::string_view kind = "") {
     return fmt::format(
         "<figure{}><img alt=\"{}\" src=\"data:image/png;base64,{}\"><figcaption>{}</figcaption></figure>\n",
-        kind, escaped(shown.caption), base64(render::png_bytes(shown.picture, {})), escaped(caption));
+        kind, html_escape(item.caption), base64(render::png_bytes(item.picture, {})), html_escape(caption));
 }
 
-std::string heading(const std::string& words) { return fmt::format("<h3>{}</h3>\n", words); }
+std::string heading(const std::string& text) { return fmt::format("<h3>{}</h3>\n", text); }
 
 std::string row(const std::vector<ProofPicture>& pictures) {
     std::string out = "<div class=\"row\">\n";
-    for (const ProofPicture& shown : pictures) out += figure(shown, shown.caption);
+    for (const ProofPicture& item : pictures) out += figure(item, item.caption);
     return out + "</div>\n";
 }
 
 std::string colours(const ProofOption& option) {
-    std::string out = fmt::format("<h3>{}</h3>\n<ul>\n", kColoursWords);
+    std::string out = fmt::format("<h3>{}</h3>\n<ul>\n", kColoursHeading);
     for (const ProofColour& colour : option.colours) {
         const std::string chip =
-            colour.lab ? fmt::format(" style=\"background:{}\"", hex_of(*colour.lab)) : "";
+            colour.lab ? fmt::format(" style=\"background:{}\"", hex_colour(*colour.lab)) : "";
         out += fmt::format(
             "<li><span class=\"chip\"{}></span><b>{}</b>, {} <span class=\"faint\">{}</span></li>\n", chip,
-            escaped(colour.mix), look_words(colour), escaped(colour.coats));
+            html_escape(colour.mix), proof_colour_label(colour), html_escape(colour.coats));
     }
     return out + "</ul>\n";
 }
 
 std::string signature(const Proof& proof, std::optional<std::size_t> chosen) {
-    std::string out = fmt::format("<div class=\"sign\"><p>{}</p><p>", kChoiceWords);
+    std::string out = fmt::format("<div class=\"sign\"><p>{}</p><p>", kChoiceText);
     if (proof.options.size() > 1) out += "Option chosen:";
     for (std::size_t i = 0; i < proof.options.size() && proof.options.size() > 1; ++i)
         if (!chosen || *chosen == i) out += fmt::format("<i class=\"box\"></i>{}", option_letter(i));
@@ -67,9 +67,9 @@ std::string signature(const Proof& proof, std::optional<std::size_t> chosen) {
 }
 
 std::string caveats(const Proof& proof, bool estimated) {
-    std::string out = fmt::format("<p>{}</p>\n<p class=\"mind\">{}</p>\n", escaped(not_included_words(proof)),
-                                  kApprovalWords);
-    if (estimated) out += fmt::format("<p>{}</p>\n", kEstimatedWords);
+    std::string out = fmt::format("<p>{}</p>\n<p class=\"mind\">{}</p>\n",
+                                  html_escape(not_included_text(proof)), kApprovalText);
+    if (estimated) out += fmt::format("<p>{}</p>\n", kEstimatedText);
     return out;
 }
 
@@ -83,8 +83,8 @@ std::string front(const Proof& proof) {
 
 std::string page(const Proof& proof, std::size_t index) {
     const ProofOption& option = proof.options[index];
-    std::string out = fmt::format("<section>\n<h2>{}</h2>\n<p>{}</p>\n", escaped(heading_of(proof, index)),
-                                  size_words(proof, option));
+    std::string out = fmt::format("<section>\n<h2>{}</h2>\n<p>{}</p>\n",
+                                  html_escape(heading_of(proof, index)), size_label(proof, option));
     out += figure(option.large, large_caption(option), " class=\"large\"");
     if (!option.lights.empty()) out += heading(lights_heading(option)) + row(option.lights);
     if (!option.angles.empty()) out += heading(angles_heading(option)) + row(option.angles);
@@ -95,7 +95,7 @@ std::string page(const Proof& proof, std::size_t index) {
 }  // namespace
 
 std::string proof_html(const Proof& proof) {
-    const std::string title = escaped(title_of(proof));
+    const std::string title = html_escape(title_of(proof));
     std::string out = fmt::format(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{}</title>\n"

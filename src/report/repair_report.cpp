@@ -1,9 +1,9 @@
 #include "fadewright/report/repair_report.h"
 
-#include "booth_words.h"
+#include "booth_sheet_content.h"
 
-#include "fadewright/colour/words.h"
-#include "fadewright/report/shown.h"
+#include "fadewright/colour/colour_naming.h"
+#include "fadewright/report/format.h"
 #include "fadewright/text/schema.h"
 
 #include <fmt/core.h>
@@ -18,22 +18,22 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 using render::CoatKind;
+using render::Extent;
 using render::Repair;
 using render::RepairCoat;
 using render::RepairMix;
-using render::Touch;
 
 constexpr std::array<std::string_view, 5> kKinds{"solid", "see-through", "candy", "effect", "clear"};
 
-std::string_view kind_word(CoatKind kind) { return kKinds[static_cast<std::size_t>(kind)]; }
+std::string_view coat_kind_label(CoatKind kind) { return kKinds[static_cast<std::size_t>(kind)]; }
 
-Millimetres from_middle(const Repair& repair, const RepairCoat& coat) {
-    return 0.5 * repair.asked.across + coat.reach;
+Millimetres blend_out_radius(const Repair& repair, const RepairCoat& coat) {
+    return 0.5 * repair.request.diameter + coat.fade_width;
 }
 
 // What to do with a coat (common practice, no source: render/repair.h).
-std::string touch_words(const Repair& repair, const RepairCoat& coat, ShownUnits units) {
-    const std::string edge = units.text(repair.to_edge);
+std::string coat_instructions(const Repair& repair, const RepairCoat& coat, DisplayUnits units) {
+    const std::string edge = units.text(repair.nearest_edge);
     switch (coat.kind) {
         case CoatKind::clear:
             return "clear: over the whole panel, or to a break line";
@@ -44,31 +44,31 @@ std::string touch_words(const Repair& repair, const RepairCoat& coat, ShownUnits
                 "candy: over the whole panel, or as far as the nearest edge, {} away; where it "
                 "laps it is darker",
                 edge);
-        case CoatKind::see_through:
+        case CoatKind::transparent:
         case CoatKind::solid:
             break;
     }
-    if (coat.touch == Touch::panel) return "its fade would not fit on the panel: over the whole panel";
-    std::string out =
-        fmt::format("spot: fade it out to nothing {} from the middle", units.text(from_middle(repair, coat)));
-    if (from_middle(repair, coat) > repair.to_edge)
+    if (coat.extent == Touch::panel) return "its fade would not fit on the panel: over the whole panel";
+    std::string out = fmt::format("spot: fade it out to nothing {} from the middle",
+                                  units.text(blend_out_radius(repair, coat)));
+    if (blend_out_radius(repair, coat) > repair.nearest_edge)
         out += fmt::format("; the edge is {} away, run it out over that", edge);
     return out;
 }
 
-std::string coat_rows(const Repair& repair, ShownUnits units) {
+std::string coat_rows(const Repair& repair, DisplayUnits units) {
     std::size_t name = 4;
     for (const RepairCoat& coat : repair.coats) name = std::max(name, coat.name.size());
     std::string out =
         fmt::format("{:<{}}  {:<11} {:>8} {:>15} {:>12}\n", "coat", name, "kind",
-                    fmt::format("film {}", units.name<Micrometres>()), "over the spot", "its error dE");
+                    fmt::format("film {}", units.unit_name<Micrometres>()), "over the spot", "its error dE");
     for (const RepairCoat& coat : repair.coats) {
         out += fmt::format("{:<{}}  {:<11} {:>8} {:>6} to {:>5} {:>12.2f}\n", coat.name, name,
-                           kind_word(coat.kind), units.figure(coat.film, 1), units.figure(coat.least, 1),
-                           units.figure(coat.most, 1), coat.film_dE);
+                           coat_kind_label(coat.kind), units.number(coat.film, 1),
+                           units.number(coat.min_film, 1), units.number(coat.max_film, 1), coat.film_dE);
     }
     for (const RepairCoat& coat : repair.coats) {
-        out += fmt::format("  {}: {}\n", coat.name, touch_words(repair, coat, units));
+        out += fmt::format("  {}: {}\n", coat.name, coat_instructions(repair, coat, units));
         if (coat.readings > 0)
             out += fmt::format("    film as read ({} {})\n", coat.readings,
                                coat.readings == 1 ? "reading" : "readings");
@@ -76,11 +76,11 @@ std::string coat_rows(const Repair& repair, ShownUnits units) {
     return out;
 }
 
-std::string fade_words(const Repair& repair, ShownUnits units) {
+std::string blend_text(const Repair& repair, DisplayUnits units) {
     std::string out = fmt::format("mixes {:.2g} dE00 apart and films {:.0f} % off: {:.2f} dE00\n",
-                                  repair.asked.mismatch, 100 * repair.asked.film_error.value, repair.dE);
+                                  repair.request.mismatch, 100 * repair.request.film_error.value, repair.dE);
     const auto faded = std::count_if(repair.coats.begin(), repair.coats.end(), [](const RepairCoat& coat) {
-        return coat.kind == CoatKind::solid || coat.kind == CoatKind::see_through;
+        return coat.kind == CoatKind::solid || coat.kind == CoatKind::transparent;
     });
     if (repair.lap_dE > 0) {
         out += fmt::format("where new paint runs out over old: up to {:.2f} dE00", repair.lap_dE);
@@ -89,34 +89,34 @@ std::string fade_words(const Repair& repair, ShownUnits units) {
                                   : ", least if all coats reach equally far";
         out += "\n";
     }
-    if (repair.fade.value == 0)
+    if (repair.fade_width.value == 0)
         return out + "no edge is seen from the plan's viewing distance, however sharp\n";
     out += fmt::format(
         "no edge is seen from the plan's viewing distance if it fades away over {} or more; a "
         "trained eye needs twice that\n",
-        units.text(repair.fade));
+        units.text(repair.fade_width));
     if (!repair.fits) out += "that does not fit on the panel: no spot repair here\n";
     return out;
 }
 
-std::string recipe(const RepairMix& mix, const plan::Mixing& mixing, ShownUnits units) {
-    const auto of = [units](Millilitres amount) { return amount_text(amount, units); };
+std::string recipe(const RepairMix& mix, const plan::ShopSettings& shop, DisplayUnits units) {
+    const auto formatted = [units](Millilitres amount) { return amount_text(amount, units); };
     std::string out =
-        fmt::format("\n{}: mix {} ({}), for {}\n", mix.name, of(mix.to_mix),
-                    mix.poured_on.empty() ? "as planned" : "as poured on " + mix.poured_on.substr(0, 10),
-                    reading::joined(mix.coats, ", "));
+        fmt::format("\n{}: mix {} ({}), for {}\n", mix.name, formatted(mix.to_mix),
+                    mix.mixed_on.empty() ? "as planned" : "as poured on " + mix.mixed_on.substr(0, 10),
+                    detail::join_text(mix.coats, ", "));
     std::size_t width = 18;
-    for (const plan::Poured& p : mix.poured) width = std::max(width, p.paint->id.size());
+    for (const plan::RecipeLine& p : mix.recipe_lines) width = std::max(width, p.paint->id.size());
     out += fmt::format("  {:<{}}  {:>9} {:>12}\n", "pour in this order", width, "grams", "scale reads");
-    for (const plan::Poured& p : mix.poured)
-        out += fmt::format("  {:<{}}  {:>9} {:>12}\n", p.paint->id, width, grams_text(p.grams, mixing.scale),
-                           grams_text(p.reads, mixing.scale));
+    for (const plan::RecipeLine& p : mix.recipe_lines)
+        out += fmt::format("  {:<{}}  {:>9} {:>12}\n", p.paint->id, width, grams_text(p.grams, shop.scale),
+                           grams_text(p.scale_reading, shop.scale));
     out += fmt::format("  of {} needed {} lands, {} is lost, {} for a card, {} stays in the gun, {} waste\n",
-                       of(mix.needed()), of(mix.landed), of(mix.lost), of(mix.cards), of(mix.held),
-                       of(mix.waste));
-    if (mix.for_scale)
+                       formatted(mix.needed()), formatted(mix.landed), formatted(mix.lost),
+                       formatted(mix.cards), formatted(mix.left_in_gun), formatted(mix.waste));
+    if (mix.raised_for_scale)
         out += fmt::format("  less cannot be weighed within {:.0f} % on a scale that shows {}\n",
-                           100 * plan::kCoarseWeighing.value, units.as_given(mixing.scale));
+                           100 * plan::kCoarseWeighing.value, units.input_text(shop.scale));
     if (mix.reducer_as_planned) out += "  no reducer was recorded: as planned\n";
     return out;
 }
@@ -124,53 +124,55 @@ std::string recipe(const RepairMix& mix, const plan::Mixing& mixing, ShownUnits 
 Json coat_json(const Repair& repair, const RepairCoat& coat) {
     return {{"name", coat.name},
             {"mix", coat.mix},
-            {"kind", kind_word(coat.kind)},
-            {"touch", coat.touch == Touch::spot ? "spot" : "panel"},
-            {"film_um", millionths(coat.film.value)},
-            {"film_over_spot_um", {millionths(coat.least.value), millionths(coat.most.value)}},
+            {"kind", coat_kind_label(coat.kind)},
+            {"touch", coat.extent == Touch::spot ? "spot" : "panel"},
+            {"film_um", round_to_millionths(coat.film.value)},
+            {"film_over_spot_um",
+             {round_to_millionths(coat.min_film.value), round_to_millionths(coat.max_film.value)}},
             {"readings", coat.readings},
-            {"film_dE00", millionths(coat.film_dE)},
-            {"fades_out_mm",
-             coat.touch == Touch::spot ? Json(millionths(from_middle(repair, coat).value)) : Json(nullptr)},
-            {"landed_mL", millionths(coat.landed.value)},
-            {"lost_mL", millionths(coat.lost.value)},
-            {"what_to_do", touch_words(repair, coat, UnitSystem::metric)}};
+            {"film_dE00", round_to_millionths(coat.film_dE)},
+            {"fades_out_mm", coat.extent == Touch::spot
+                                 ? Json(round_to_millionths(blend_out_radius(repair, coat).value))
+                                 : Json(nullptr)},
+            {"landed_mL", round_to_millionths(coat.landed.value)},
+            {"lost_mL", round_to_millionths(coat.lost.value)},
+            {"what_to_do", coat_instructions(repair, coat, UnitSystem::metric)}};
 }
 
-Json mix_json(const RepairMix& mix) {
+Json repair_mix_json(const RepairMix& mix) {
     Json json{{"name", mix.name},
               {"coats", mix.coats},
-              {"poured_on", mix.poured_on.empty() ? Json(nullptr) : Json(mix.poured_on)},
+              {"poured_on", mix.mixed_on.empty() ? Json(nullptr) : Json(mix.mixed_on)},
               {"reducer_as_planned", mix.reducer_as_planned},
-              {"needed_mL", millionths(mix.needed().value)},
-              {"mix_mL", millionths(mix.to_mix.value)},
-              {"more_for_the_scale", mix.for_scale}};
-    json["balance_mL"] = {{"landed", millionths(mix.landed.value)},
-                          {"lost", millionths(mix.lost.value)},
-                          {"cards", millionths(mix.cards.value)},
-                          {"held", millionths(mix.held.value)},
-                          {"waste", millionths(mix.waste.value)}};
-    for (const plan::Poured& p : mix.poured)
+              {"needed_mL", round_to_millionths(mix.needed().value)},
+              {"mix_mL", round_to_millionths(mix.to_mix.value)},
+              {"more_for_the_scale", mix.raised_for_scale}};
+    json["balance_mL"] = {{"landed", round_to_millionths(mix.landed.value)},
+                          {"lost", round_to_millionths(mix.lost.value)},
+                          {"cards", round_to_millionths(mix.cards.value)},
+                          {"held", round_to_millionths(mix.left_in_gun.value)},
+                          {"waste", round_to_millionths(mix.waste.value)}};
+    for (const plan::RecipeLine& p : mix.recipe_lines)
         json["pour"].push_back({{"paint", p.paint->id},
-                                {"grams", millionths(p.grams.value)},
-                                {"scale_reads_g", millionths(p.reads.value)},
-                                {"weighing_error", millionths(p.error.value)}});
+                                {"grams", round_to_millionths(p.grams.value)},
+                                {"scale_reads_g", round_to_millionths(p.scale_reading.value)},
+                                {"weighing_error", round_to_millionths(p.error.value)}});
     return json;
 }
 
 }  // namespace
 
-std::string repair_words(const RepairTold& told) {
-    const Repair& repair = told.repair;
-    std::string out = told.title.empty() ? "" : told.title + "\n";
-    out +=
-        fmt::format("repair of {} across at {}, {}, by {}\n", told.units.text(repair.asked.across),
-                    told.units.as_given(repair.asked.at.x), told.units.as_given(repair.asked.at.y), told.by);
-    out += fmt::format("there it is {} (L* a* b* {})\n\n", colour::colour_words(repair.lab),
+std::string repair_text(const RepairReport& report) {
+    const Repair& repair = report.repair;
+    std::string out = report.title.empty() ? "" : report.title + "\n";
+    out += fmt::format("repair of {} across at {}, {}, by {}\n", report.units.text(repair.request.diameter),
+                       report.units.input_text(repair.request.point.x),
+                       report.units.input_text(repair.request.point.y), report.basis);
+    out += fmt::format("there it is {} (L* a* b* {})\n\n", colour::colour_name(repair.lab),
                        lab_text(repair.lab));
     out += "Spray a card first, every coat of it, and hold it beside the damage in daylight.\n\n";
-    out += coat_rows(repair, told.units) + "\n" + fade_words(repair, told.units);
-    for (const RepairMix& mix : repair.mixes) out += recipe(mix, told.mixing, told.units);
+    out += coat_rows(repair, report.units) + "\n" + blend_text(repair, report.units);
+    for (const RepairMix& mix : repair.mixes) out += recipe(mix, report.mixing, report.units);
     for (const std::string& remark : repair.remarks) out += remark + "\n";
     out +=
         "\nSolid, candy, flakes and clear are treated by common practice; mismatch, film error and what is "
@@ -179,27 +181,27 @@ std::string repair_words(const RepairTold& told) {
     return out;
 }
 
-std::string repair_json(const RepairTold& told) {
-    const Repair& repair = told.repair;
-    Json json{{"title", told.title},
-              {"by", told.by},
-              {"at_mm", {repair.asked.at.x.value, repair.asked.at.y.value}},
-              {"across_mm", repair.asked.across.value}};
-    put_colour(json, "colour", repair.lab);
+std::string repair_json(const RepairReport& report) {
+    const Repair& repair = report.repair;
+    Json json{{"title", report.title},
+              {"by", report.basis},
+              {"at_mm", {repair.request.point.x.value, repair.request.point.y.value}},
+              {"across_mm", repair.request.diameter.value}};
+    add_colour_json(json, "colour", repair.lab);
     json["spray_a_card_first"] = true;
-    json["mismatch_dE00"] = repair.asked.mismatch;
-    json["film_error"] = repair.asked.film_error.value;
-    json["dE00"] = millionths(repair.dE);
-    json["lap_dE00"] = millionths(repair.lap_dE);
+    json["mismatch_dE00"] = repair.request.mismatch;
+    json["film_error"] = repair.request.film_error.value;
+    json["dE00"] = round_to_millionths(repair.dE);
+    json["lap_dE00"] = round_to_millionths(repair.lap_dE);
     json["each_coat_further"] = repair.stepped;
-    json["contrast"] = millionths(repair.contrast);
-    json["fade_mm"] = millionths(repair.fade.value);
+    json["contrast"] = round_to_millionths(repair.contrast);
+    json["fade_mm"] = round_to_millionths(repair.fade_width.value);
     json["fits"] = repair.fits;
-    json["to_edge_mm"] = millionths(repair.to_edge.value);
+    json["to_edge_mm"] = round_to_millionths(repair.nearest_edge.value);
     json["coats"] = Json::array();
     for (const RepairCoat& coat : repair.coats) json["coats"].push_back(coat_json(repair, coat));
     json["mixes"] = Json::array();
-    for (const RepairMix& mix : repair.mixes) json["mixes"].push_back(mix_json(mix));
+    for (const RepairMix& mix : repair.mixes) json["mixes"].push_back(repair_mix_json(mix));
     json["remarks"] = repair.remarks;
     return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }

@@ -14,7 +14,7 @@ namespace {
 
 constexpr int kWidth = 1600;
 constexpr int kHeight = 1180;
-constexpr double kLeft = 130, kRight = 1240;  // of the plots; the legend stands to the right
+constexpr double kLeft = 130, kRightStyle = 1240;  // of the plots; the legend stands to the right
 constexpr double kLegend = 1270;
 
 // Colours that stay apart for colour-blind readers (Okabe & Ito 2008, Color Universal Design).
@@ -24,21 +24,21 @@ constexpr std::array kLines{Rgb{0, 114, 178}, Rgb{213, 94, 0},   Rgb{0, 158, 115
 Rgb line_colour(std::size_t i) { return kLines[i % kLines.size()]; }
 
 void draw_strip(Canvas& canvas, const render::Section& section, double top, double height) {
-    const double length = section.places.back().along.value;
-    for (int x = static_cast<int>(kLeft); x < static_cast<int>(kRight); ++x) {
-        const double along = (x + 0.5 - kLeft) / (kRight - kLeft) * length;
+    const double length = section.samples.back().along.value;
+    for (int x = static_cast<int>(kLeft); x < static_cast<int>(kRightStyle); ++x) {
+        const double along = (x + 0.5 - kLeft) / (kRightStyle - kLeft) * length;
         const auto next =
-            std::lower_bound(section.places.begin() + 1, section.places.end() - 1, along,
-                             [](const render::SectionPlace& p, double v) { return p.along.value < v; });
-        const render::SectionPlace& a = *(next - 1);
-        const render::SectionPlace& b = *next;
+            std::lower_bound(section.samples.begin() + 1, section.samples.end() - 1, along,
+                             [](const render::SectionSample& p, double v) { return p.along.value < v; });
+        const render::SectionSample& a = *(next - 1);
+        const render::SectionSample& b = *next;
         const double t = std::clamp((along - a.along.value) / (b.along - a.along).value, 0.0, 1.0);
         const colour::Lab lab{a.lab.L + t * (b.lab.L - a.lab.L), a.lab.a + t * (b.lab.a - a.lab.a),
                               a.lab.b + t * (b.lab.b - a.lab.b)};
         const auto rgb = colour::srgb_bytes(lab);
         canvas.fill(x, top, 1, height, {rgb[0], rgb[1], rgb[2]});
     }
-    canvas.frame(kLeft, top, kRight - kLeft, height, kFaintInk);
+    canvas.frame(kLeft, top, kRightStyle - kLeft, height, kFaintInk);
 }
 
 using Value = double (*)(const colour::Lab&);
@@ -50,58 +50,58 @@ void draw_lab(Canvas& canvas, const render::Section& section, const Axes& axes) 
          {"b* blue to yellow", [](const colour::Lab& c) { return c.b; }}}};
     for (std::size_t i = 0; i < curves.size(); ++i) {
         std::vector<std::pair<double, double>> points;
-        for (const render::SectionPlace& place : section.places)
-            points.push_back(axes.at(place.along.value, curves[i].second(place.lab)));
+        for (const render::SectionSample& point : section.samples)
+            points.push_back(axes.to_pixels(point.along.value, curves[i].second(point.lab)));
         canvas.line(points, line_colour(i), 3);
-        draw_key(canvas, kLegend, axes.top + 20 + 34 * static_cast<double>(i), line_colour(i),
-                 curves[i].first);
+        draw_legend_key(canvas, kLegend, axes.top + 20 + 34 * static_cast<double>(i), line_colour(i),
+                        curves[i].first);
     }
 }
 
 void draw_films(Canvas& canvas, const render::Section& section, const Axes& axes) {
     for (std::size_t c = 0; c < section.coats.size(); ++c) {
         std::vector<std::pair<double, double>> points;
-        for (const render::SectionPlace& place : section.places)
-            points.push_back(axes.at(place.along.value, place.films[c].value));
+        for (const render::SectionSample& point : section.samples)
+            points.push_back(axes.to_pixels(point.along.value, point.films[c].value));
         canvas.line(points, line_colour(c), 3);
-        draw_key(canvas, kLegend, axes.top + 20 + 34 * static_cast<double>(c), line_colour(c),
-                 section.coats[c]);
+        draw_legend_key(canvas, kLegend, axes.top + 20 + 34 * static_cast<double>(c), line_colour(c),
+                        section.coats[c]);
     }
 }
 
 std::pair<double, double> lab_range(const render::Section& section) {
     double low = 0, high = 1;
-    for (const render::SectionPlace& p : section.places) {
+    for (const render::SectionSample& p : section.samples) {
         low = std::min({low, p.lab.L, p.lab.a, p.lab.b});
         high = std::max({high, p.lab.L, p.lab.a, p.lab.b});
     }
     return {low, high};
 }
 
-double most_film(const render::Section& section) {
-    double most = 1;
-    for (const render::SectionPlace& p : section.places)
-        for (const Micrometres film : p.films) most = std::max(most, film.value);
-    return most;
+double largest_film(const render::Section& section) {
+    double maximum = 1;
+    for (const render::SectionSample& p : section.samples)
+        for (const Micrometres film : p.films) maximum = std::max(maximum, film.value);
+    return maximum;
 }
 
 }  // namespace
 
-Picture section_plot(const render::Section& section, const std::string& title, ShownUnits units) {
+Picture section_plot(const render::Section& section, const std::string& title, DisplayUnits units) {
     Canvas canvas(kWidth, kHeight);
     canvas.text(kLeft, 44, title.empty() ? "Section" : title, {30, kInk, Align::left, Weight::bold});
     canvas.text(kLeft, 84, "seen in: " + section.light, {20, kFaintInk});
     draw_strip(canvas, section, 112, 110);
-    const double length = section.places.back().along.value;
+    const double length = section.samples.back().along.value;
     const auto [low, high] = lab_range(section);
-    const Axes lab =
-        make_axes({kLeft, kRight, 270, 660}, {0, length}, {low, high}, {units.one<Millimetres>(), 1});
+    const Axes lab = make_axes({kLeft, kRightStyle, 270, 660}, {0, length}, {low, high},
+                               {units.unit_size<Millimetres>(), 1});
     draw_axes(canvas, lab, "", "Lab");
     draw_lab(canvas, section, lab);
-    const Axes film = make_axes({kLeft, kRight, 720, 1090}, {0, length}, {0, most_film(section)},
-                                {units.one<Millimetres>(), units.one<Micrometres>()});
-    draw_axes(canvas, film, fmt::format("{} along the line", units.lengths()),
-              fmt::format("dry film, {}", units.name<Micrometres>()));
+    const Axes film = make_axes({kLeft, kRightStyle, 720, 1090}, {0, length}, {0, largest_film(section)},
+                                {units.unit_size<Millimetres>(), units.unit_size<Micrometres>()});
+    draw_axes(canvas, film, fmt::format("{} along the line", units.length_unit_plural()),
+              fmt::format("dry film, {}", units.unit_name<Micrometres>()));
     draw_films(canvas, section, film);
     return canvas.picture();
 }

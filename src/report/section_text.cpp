@@ -1,7 +1,7 @@
 #include "fadewright/report/section_report.h"
 
+#include "fadewright/colour/colour_naming.h"
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/colour/words.h"
 
 #include <fmt/core.h>
 
@@ -28,11 +28,11 @@ std::string section_csv(const render::Section& section) {
     for (std::size_t band = 0; band < colour::kBandCount; ++band)
         out += fmt::format(",R_{:.0f}", colour::band_nm(band));
     out += "\n";
-    for (const render::SectionPlace& place : section.places) {
-        out += fmt::format("{:.3f},{:.3f},{:.3f}", place.along.value, place.x.value, place.y.value);
-        for (const Micrometres film : place.films) out += fmt::format(",{:.4f}", film.value);
-        out += fmt::format(",{:.4f},{:.4f},{:.4f}", place.lab.L, place.lab.a, place.lab.b);
-        for (const double r : place.seen.at) out += fmt::format(",{:.6f}", r);
+    for (const render::SectionSample& point : section.samples) {
+        out += fmt::format("{:.3f},{:.3f},{:.3f}", point.along.value, point.x.value, point.y.value);
+        for (const Micrometres film : point.films) out += fmt::format(",{:.4f}", film.value);
+        out += fmt::format(",{:.4f},{:.4f},{:.4f}", point.lab.L, point.lab.a, point.lab.b);
+        for (const double r : point.reflectance.values) out += fmt::format(",{:.6f}", r);
         out += "\n";
     }
     return out;
@@ -44,48 +44,48 @@ std::string section_json(const render::Section& section) {
     json["coats"] = section.coats;
     json["bands_nm"] = {
         {"first", colour::kFirstBand_nm}, {"step", colour::kBandStep_nm}, {"count", colour::kBandCount}};
-    auto& places = json["places"] = nlohmann::ordered_json::array();
-    for (const render::SectionPlace& place : section.places) {
+    auto& points = json["places"] = nlohmann::ordered_json::array();
+    for (const render::SectionSample& point : section.samples) {
         std::vector<double> films;
-        for (const Micrometres film : place.films) films.push_back(film.value);
-        places.push_back({{"along_mm", place.along.value},
-                          {"x_mm", place.x.value},
-                          {"y_mm", place.y.value},
+        for (const Micrometres film : point.films) films.push_back(film.value);
+        points.push_back({{"along_mm", point.along.value},
+                          {"x_mm", point.x.value},
+                          {"y_mm", point.y.value},
                           {"film_um", films},
-                          {"lab", {place.lab.L, place.lab.a, place.lab.b}},
-                          {"reflectance", place.seen.at}});
+                          {"lab", {point.lab.L, point.lab.a, point.lab.b}},
+                          {"reflectance", point.reflectance.values}});
     }
     return json.dump(1) + "\n";
 }
 
-std::string section_words(const render::Section& section, ShownUnits units) {
-    const render::SectionPlace& first = section.places.front();
-    const render::SectionPlace& last = section.places.back();
+std::string section_text(const render::Section& section, DisplayUnits units) {
+    const render::SectionSample& first = section.samples.front();
+    const render::SectionSample& last = section.samples.back();
     double steepest = 0;
-    const render::SectionPlace* at = &first;
-    for (std::size_t i = 1; i < section.places.size(); ++i) {
-        const render::SectionPlace& a = section.places[i - 1];
-        const render::SectionPlace& b = section.places[i];
+    const render::SectionSample* at = &first;
+    for (std::size_t i = 1; i < section.samples.size(); ++i) {
+        const render::SectionSample& a = section.samples[i - 1];
+        const render::SectionSample& b = section.samples[i];
         const double slope = colour::delta_e_2000(a.lab, b.lab) / (b.along - a.along).value;
         if (slope > steepest) {
             steepest = slope;
             at = &a;
         }
     }
-    const auto colour_of = [](const render::SectionPlace& p) {
-        return fmt::format("{} (L* {:.1f}, a* {:.1f}, b* {:.1f})", colour::colour_words(p.lab), p.lab.L,
+    const auto colour_of = [](const render::SectionSample& p) {
+        return fmt::format("{} (L* {:.1f}, a* {:.1f}, b* {:.1f})", colour::colour_name(p.lab), p.lab.L,
                            p.lab.a, p.lab.b);
     };
     std::string out = fmt::format("from {}\nto   {}\n", colour_of(first), colour_of(last));
     out += fmt::format("steepest at {} along: {} dE00 per {}\n", units.text(at->along), units.slope(steepest),
-                       units.length());
+                       units.length_unit_name());
     for (std::size_t c = 0; c < section.coats.size(); ++c) {
         const auto [lowest, highest] =
-            std::minmax_element(section.places.begin(), section.places.end(),
-                                [c](const render::SectionPlace& a, const render::SectionPlace& b) {
+            std::minmax_element(section.samples.begin(), section.samples.end(),
+                                [c](const render::SectionSample& a, const render::SectionSample& b) {
                                     return a.films[c] < b.films[c];
                                 });
-        out += fmt::format("{:<28} {:>6} to {} dry\n", section.coats[c], units.figure(lowest->films[c], 1),
+        out += fmt::format("{:<28} {:>6} to {} dry\n", section.coats[c], units.number(lowest->films[c], 1),
                            units.text(highest->films[c], 1));
     }
     return out;

@@ -1,10 +1,10 @@
 #include "fadewright/report/swatch_sheet.h"
 
-#include "fadewright/film/outlook.h"
+#include "fadewright/film/drawdown.h"
 #include "fadewright/paint/mix.h"
 #include "fadewright/report/canvas.h"
-#include "fadewright/report/flake_look.h"
-#include "fadewright/report/shown.h"
+#include "fadewright/report/flake_appearance.h"
+#include "fadewright/report/format.h"
 
 #include <fmt/core.h>
 
@@ -14,8 +14,8 @@
 namespace fadewright::report {
 namespace {
 
-constexpr Degrees kNear{15}, kStraight{45};
-constexpr Micrometres kThick{2000};  // no ground shows through so much of any paint with flakes
+constexpr Degrees kNearSpecular{15}, kFaceAngle{45};
+constexpr Micrometres kOpaqueFilm{2000};  // no ground shows through so much of any paint with flakes
 
 using Cells = std::array<colour::Lab, 8>;
 
@@ -30,53 +30,56 @@ Cells cells_of(const PaintSwatches& p) {
             p.let_down_50};
 }
 
-std::vector<film::AngledLook> looks_from_the_side(const paint::MixedPaint& mix, Micrometres one,
-                                                  const film::Looker& looker) {
-    const auto chart_white = colour::Reflectance::constant(film::kWhiteCard);
-    const auto chart_black = colour::Reflectance::constant(film::kBlackCard);
-    const auto look = [&](Micrometres film, const colour::Reflectance& ground) {
+std::vector<film::MultiAngleColour> colours_at_angles(const paint::MixedPaint& mix, Micrometres one_coat,
+                                                      const film::Colorimeter& looker) {
+    const auto chart_white = colour::Reflectance::constant(film::kWhiteChart);
+    const auto chart_black = colour::Reflectance::constant(film::kBlackChart);
+    const auto appearance = [&](Micrometres film, const colour::Reflectance& ground) {
         const film::Coat coat{&mix, film, {}};
-        return film::angled_look({&coat, 1}, ground, looker);
+        return film::multi_angle_colour({&coat, 1}, ground, looker);
     };
-    return {look(kThick, chart_black), look(one, chart_white), look(3.0 * one, chart_white),
-            look(one, chart_black), look(3.0 * one, chart_black)};
+    return {appearance(kOpaqueFilm, chart_black), appearance(one_coat, chart_white),
+            appearance(3.0 * one_coat, chart_white), appearance(one_coat, chart_black),
+            appearance(3.0 * one_coat, chart_black)};
 }
 
-double near_exposure(const std::vector<PaintSwatches>& paints) {
+double near_specular_exposure(const std::vector<PaintSwatches>& paints) {
     std::vector<colour::Lab> labs;
     for (const PaintSwatches& p : paints)
-        for (const film::AngledLook& look : p.from_the_side) labs.push_back(look.at(kNear));
-    return exposure_of(labs);
+        for (const film::MultiAngleColour& appearance : p.at_angles)
+            labs.push_back(appearance.at(kNearSpecular));
+    return exposure_to_fit(labs);
 }
 
 }  // namespace
 
-PaintSwatches swatches_of(const paint::Paint& paint, const paint::Paint& white, const colour::Light& light) {
-    const film::Looker looker(light);
-    const auto chart_white = colour::Reflectance::constant(film::kWhiteCard);
-    const auto chart_black = colour::Reflectance::constant(film::kBlackCard);
+PaintSwatches swatches_of(const paint::Paint& paint, const paint::Paint& white,
+                          const colour::Illuminant& light) {
+    const film::Colorimeter looker(light);
+    const auto chart_white = colour::Reflectance::constant(film::kWhiteChart);
+    const auto chart_black = colour::Reflectance::constant(film::kBlackChart);
     const paint::Part alone{&paint, 1};
-    const paint::MixedPaint full = paint::mixed({&alone, 1});
-    const Micrometres one = paint.coat_film;
+    const paint::MixedPaint full = paint::mix_paints({&alone, 1});
+    const Micrometres one_coat = paint.coat_film;
     PaintSwatches out;
     out.id = paint.id;
     out.title = paint.title;
     out.colour_index = paint.colour_index;
     out.masstone = looker.lab(film::masstone(full));
-    out.one_coat_over_white = looker.lab(film::over(full, one, chart_white));
-    out.one_coat_over_black = looker.lab(film::over(full, one, chart_black));
-    out.three_coats_over_white = looker.lab(film::over(full, 3.0 * one, chart_white));
-    out.three_coats_over_black = looker.lab(film::over(full, 3.0 * one, chart_black));
+    out.one_coat_over_white = looker.lab(film::reflectance_over(full, one_coat, chart_white));
+    out.one_coat_over_black = looker.lab(film::reflectance_over(full, one_coat, chart_black));
+    out.three_coats_over_white = looker.lab(film::reflectance_over(full, 3.0 * one_coat, chart_white));
+    out.three_coats_over_black = looker.lab(film::reflectance_over(full, 3.0 * one_coat, chart_black));
     const auto let_down = [&](double parts_of_white) {
         const std::array<paint::Part, 2> parts{paint::Part{&paint, 1}, paint::Part{&white, parts_of_white}};
-        return looker.lab(film::masstone(paint::mixed(parts)));
+        return looker.lab(film::masstone(paint::mix_paints(parts)));
     };
     out.let_down_1 = let_down(1);
     out.let_down_10 = let_down(10);
     out.let_down_50 = let_down(50);
-    out.contrast_ratio =
-        looker.xyz(film::over(full, one, chart_black)).Y / looker.xyz(film::over(full, one, chart_white)).Y;
-    if (film::has_flakes(full)) out.from_the_side = looks_from_the_side(full, one, looker);
+    out.contrast_ratio = looker.xyz(film::reflectance_over(full, one_coat, chart_black)).Y /
+                         looker.xyz(film::reflectance_over(full, one_coat, chart_white)).Y;
+    if (film::has_flakes(full)) out.at_angles = colours_at_angles(full, one_coat, looker);
     return out;
 }
 
@@ -90,8 +93,8 @@ Picture swatch_sheet(const std::vector<PaintSwatches>& paints, const std::string
     for (std::size_t i = 0; i < kHeads.size(); ++i)
         canvas.text(kName + kCell * (static_cast<double>(i) + 0.5), 124, kHeads[i],
                     {17, kInk, Align::centre});
-    const double exposure = near_exposure(paints);
-    if (std::any_of(paints.begin(), paints.end(), [](const auto& p) { return !p.from_the_side.empty(); }))
+    const double exposure = near_specular_exposure(paints);
+    if (std::any_of(paints.begin(), paints.end(), [](const auto& p) { return !p.at_angles.empty(); }))
         canvas.text(
             30, 88,
             fmt::format("paints with flakes: at 15 deg from the shine | at 45 deg; 15 deg shown {:.2f} "
@@ -111,13 +114,14 @@ Picture swatch_sheet(const std::vector<PaintSwatches>& paints, const std::string
             const double inset = i >= 1 && i <= 4 ? 12 : 2;
             const double top = y + (inset > 2 ? 10 : 0), w = kCell - 2 * inset,
                          h = kRow - 6 - (inset > 2 ? 20 : 0);
-            if (i >= p.from_the_side.size()) {
-                canvas.fill(x + inset, top, w, h, shown(cells[i]));
+            if (i >= p.at_angles.size()) {
+                canvas.fill(x + inset, top, w, h, display_rgb(cells[i]));
                 continue;
             }
-            const film::AngledLook& look = p.from_the_side[i];
-            canvas.fill(x + inset, top, w / 2, h, shown(exposed(look.at(kNear), exposure)));
-            canvas.fill(x + inset + w / 2, top, w / 2, h, shown(look.at(kStraight)));
+            const film::MultiAngleColour& appearance = p.at_angles[i];
+            canvas.fill(x + inset, top, w / 2, h,
+                        display_rgb(apply_exposure(appearance.at(kNearSpecular), exposure)));
+            canvas.fill(x + inset + w / 2, top, w / 2, h, display_rgb(appearance.at(kFaceAngle)));
         }
     }
     return canvas.picture();

@@ -10,67 +10,70 @@ namespace {
 
 using namespace std::chrono_literals;
 
-constexpr auto kLookEvery = 400ms;
-constexpr auto kRemarkEvery = 15s;
-constexpr std::size_t kMostTold = 256;
+constexpr auto kPollInterval = 400ms;
+constexpr auto kKeepAliveInterval = 15s;
+constexpr std::size_t kMaxRecentEvents = 256;
 
 }  // namespace
 
-Events::Events(const Folder& folder) : folder_(folder), watching_([this] { watch(); }) {}
+Events::Events(const Folder& folder) : folder_(folder), watcher_([this] { watch_folder(); }) {}
 
 Events::~Events() {
-    end();
-    watching_.join();
+    stop();
+    watcher_.join();
 }
 
-void Events::end() {
-    over_ = true;
-    happened_.notify_all();
+void Events::stop() {
+    stopped_ = true;
+    published_.notify_all();
 }
 
-void Events::watch() {
-    std::map<std::string, Folder::OnDisk> known = folder_.on_disk({});
-    while (!over_) {
+void Events::watch_folder() {
+    std::map<std::string, Folder::FileState> known = folder_.scan({});
+    while (!stopped_) {
         {
-            std::unique_lock lock(lock_);
-            happened_.wait_for(lock, kLookEvery, [&] { return over_.load(); });
+            std::unique_lock lock(mutex_);
+            published_.wait_for(lock, kPollInterval, [&] { return stopped_.load(); });
         }
-        if (over_) return;
-        std::map<std::string, Folder::OnDisk> now = folder_.on_disk(known);
-        const auto changed = [&](const std::string& file, const std::string& stamp) {
-            tell("changed", {{"file", file}, {"stamp", stamp}});
+        if (stopped_) return;
+        std::map<std::string, Folder::FileState> now = folder_.scan(known);
+        const auto changed = [&](const std::string& file, const std::string& sha256) {
+            publish("changed", {{"file", file}, {"stamp", sha256}});
         };
         for (const auto& [file, plan] : now)
-            if (const auto was = known.find(file); was == known.end() || was->second.stamp != plan.stamp)
-                changed(file, plan.stamp);
+            if (const auto previous = known.find(file);
+                previous == known.end() || previous->second.sha256 != plan.sha256)
+                changed(file, plan.sha256);
         for (const auto& [file, plan] : known)
             if (!now.contains(file)) changed(file, "");
         known = std::move(now);
     }
 }
 
-void Events::tell(const std::string& kind, const Json& data) {
-    const std::string event = fmt::format("event: {}\ndata: {}\n\n", kind, answer(data).body);
-    const std::lock_guard lock(lock_);
-    told_.push_back(event);
+void Events::publish(const std::string& kind, const Json& data) {
+    const std::string event = fmt::format("event: {}\ndata: {}\n\n", kind, json_response(data).body);
+    const std::lock_guard lock(mutex_);
+    recent_.push_back(event);
     ++count_;
-    if (told_.size() > kMostTold) told_.pop_front();
-    happened_.notify_all();
+    if (recent_.size() > kMaxRecentEvents) recent_.pop_front();
+    published_.notify_all();
 }
 
-std::uint64_t Events::now() const {
-    const std::lock_guard lock(lock_);
+std::uint64_t Events::latest() const {
+    const std::lock_guard lock(mutex_);
     return count_;
 }
 
-std::optional<std::string> Events::next(std::uint64_t& since) {
-    std::unique_lock lock(lock_);
-    const bool any = happened_.wait_for(lock, kRemarkEvery, [&] { return over_ || count_ > since; });
-    if (over_) return std::nullopt;
+std::optional<std::string> Events::wait_for_next(std::uint64_t& since) {
+    std::unique_lock lock(mutex_);
+    const bool any =
+        published_.wait_for(lock, kKeepAliveInterval, [&] { return stopped_ || count_ > since; });
+    if (stopped_) return std::nullopt;
     if (!any) return ": still here\n\n";
     std::string text;
-    const auto fresh = std::min<std::uint64_t>(count_ - since, told_.size());
-    for (auto i = told_.size() - static_cast<std::size_t>(fresh); i < told_.size(); ++i) text += told_[i];
+    const auto fresh = std::min<std::uint64_t>(count_ - since, recent_.size());
+    for (auto i = recent_.size() - static_cast<std::size_t>(fresh); i < recent_.size(); ++i)
+        text += recent_[i];
     since = count_;
     return text;
 }

@@ -1,7 +1,7 @@
 // What pages are told without asking: plans that changed on disk, and how far long answers are.
 #pragma once
 
-#include "answer.h"
+#include "api_message.h"
 #include "folder.h"
 
 #include <atomic>
@@ -24,24 +24,24 @@ public:
     Events& operator=(const Events&) = delete;
 
     // From where a page that has just come listens on.
-    [[nodiscard]] std::uint64_t now() const;
+    [[nodiscard]] std::uint64_t latest() const;
     // What happened since, as text/event-stream, waiting a while for it; a remark if nothing did. Nothing once the
     // server ends.
-    [[nodiscard]] std::optional<std::string> next(std::uint64_t& since);
+    [[nodiscard]] std::optional<std::string> wait_for_next(std::uint64_t& since);
     // Tells every page that listens.
-    void tell(const std::string& kind, const Json& data);
-    void end();
+    void publish(const std::string& kind, const Json& data);
+    void stop();
 
 private:
-    void watch();
+    void watch_folder();
 
     const Folder& folder_;
-    mutable std::mutex lock_;
-    std::condition_variable happened_;
-    std::deque<std::string> told_;  // the last ones
-    std::uint64_t count_ = 0;       // of all
-    std::atomic<bool> over_{false};
-    std::thread watching_;
+    mutable std::mutex mutex_;
+    std::condition_variable published_;
+    std::deque<std::string> recent_;  // the last ones
+    std::uint64_t count_ = 0;         // of all
+    std::atomic<bool> stopped_{false};
+    std::thread watcher_;
 };
 
 }  // namespace fadewright::serve

@@ -3,12 +3,12 @@
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/base/base64.h"
 #include "fadewright/colour/profile.h"
-#include "fadewright/render/form.h"
+#include "fadewright/render/display_shape.h"
 #include "fadewright/render/frame.h"
 #include "fadewright/render/png.h"
-#include "fadewright/report/shown.h"
+#include "fadewright/report/format.h"
 #include "fadewright/serve/serve.h"
-#include "veil.h"
+#include "overlay.h"
 
 #include <fmt/core.h>
 
@@ -20,88 +20,92 @@
 namespace fadewright::serve {
 namespace {
 
-constexpr int kSmallest_px = 32;
-constexpr int kUsual_px = 1280;
-constexpr int kStepHigh_px = 96, kStepHighest_px = 400;
+constexpr int kMinSize_px = 32;
+constexpr int kDefaultSize_px = 1280;
+constexpr int kThumbnailHeight_px = 96, kMaxThumbnailHeight_px = 400;
 
 // What the page asked to see, made out of the plan that is laid.
-struct Wanted {
+struct PictureRequest {
     plan::Job job;
-    colour::Light light;
+    colour::Illuminant light;
     render::PreviewSettings settings;
-    std::optional<Veil> veil;
-    std::size_t veil_first = 0, veil_last = 0;
+    std::optional<Overlay> overlay;
+    std::size_t overlay_first = 0, overlay_last = 0;
 };
 
 // Coats as the plan writes them, to those that are laid for them.
-void lift_out(Wanted& wanted, const InWork& work, const Json& without) {
-    std::vector<std::size_t> lifted;
-    for (const Json& index : without)
-        if (index.is_number_unsigned() && index.get<std::size_t>() < work.plan->coats.size())
-            lifted.push_back(index.get<std::size_t>());
-    std::sort(lifted.rbegin(), lifted.rend());
-    lifted.erase(std::unique(lifted.begin(), lifted.end()), lifted.end());
-    for (const std::size_t index : lifted) {
-        const InWork::Coats laid = work.laid_for(index);
-        auto& coats = wanted.job.coats;
-        if (laid.last > coats.size()) continue;  // not on yet
-        coats.erase(coats.begin() + static_cast<std::ptrdiff_t>(laid.first),
-                    coats.begin() + static_cast<std::ptrdiff_t>(laid.last));
+void hide_coats(PictureRequest& request, const PreparedPlan& prepared, const Json& hidden_list) {
+    std::vector<std::size_t> hidden;
+    for (const Json& index : hidden_list)
+        if (index.is_number_unsigned() && index.get<std::size_t>() < prepared.plan->coats.size())
+            hidden.push_back(index.get<std::size_t>());
+    std::sort(hidden.rbegin(), hidden.rend());
+    hidden.erase(std::unique(hidden.begin(), hidden.end()), hidden.end());
+    for (const std::size_t index : hidden) {
+        const PreparedPlan::CoatRange result = prepared.expanded_coats(index);
+        auto& coats = request.job.coats;
+        if (result.last > coats.size()) continue;  // not on yet
+        coats.erase(coats.begin() + static_cast<std::ptrdiff_t>(result.first),
+                    coats.begin() + static_cast<std::ptrdiff_t>(result.last));
     }
 }
 
-std::optional<Answer> read_view(const InWork& work, const Asked& asked, Wanted& wanted) {
-    const std::optional<colour::Light> light = light_for(work, asked.text("light"));
-    if (!light) return refuse(400, fmt::format("no light is called '{}'", asked.text("light")));
-    wanted.light = *light;
-    if (const std::string angle = asked.text("angle"); !angle.empty()) {
+std::optional<ApiResponse> read_view(const PreparedPlan& prepared, const ApiRequest& api_request,
+                                     PictureRequest& request) {
+    const std::optional<colour::Illuminant> light = light_for(prepared, api_request.text("light"));
+    if (!light) return error_response(400, fmt::format("no light is called '{}'", api_request.text("light")));
+    request.light = *light;
+    if (const std::string angle = api_request.text("angle"); !angle.empty()) {
         Diagnostics mistakes;
         const auto degrees = read_quantity(angle, {}, units_of<Degrees>(), mistakes);
         if (!degrees || *degrees < -15 || *degrees > 110)
-            return refuse(400, fmt::format("'{}' is not an angle", angle), "from -15 deg to 110 deg");
-        wanted.settings.viewing = render::instrument(Degrees{*degrees});
+            return error_response(400, fmt::format("'{}' is not an angle", angle), "from -15 deg to 110 deg");
+        request.settings.viewing = render::goniometer_viewing(Degrees{*degrees});
     }
-    const std::string form = asked.text("form", "panel");
-    const auto& forms = Names<render::Form>::list;
+    const std::string shape = api_request.text("form", "panel");
+    const auto& shapes = Names<render::DisplayShape>::list;
     const auto known =
-        std::find_if(forms.begin(), forms.end(), [&](const auto& f) { return f.second == form; });
-    if (known == forms.end()) return refuse(400, fmt::format("no form is called '{}'", form));
-    if (known->first != render::Form::panel) {
-        wanted.job = render::on_form(wanted.job, known->first);
-        wanted.settings.viewing = render::on_body();
+        std::find_if(shapes.begin(), shapes.end(), [&](const auto& f) { return f.second == shape; });
+    if (known == shapes.end()) return error_response(400, fmt::format("no form is called '{}'", shape));
+    if (known->first != render::DisplayShape::panel) {
+        request.job = render::with_shape(request.job, known->first);
+        request.settings.viewing = render::shape_viewing();
     }
     return std::nullopt;
 }
 
-std::optional<Answer> read_veil(const InWork& work, const Asked& asked, Wanted& wanted) {
-    const std::string name = asked.text("veil");
+std::optional<ApiResponse> read_overlay(const PreparedPlan& prepared, const ApiRequest& api_request,
+                                        PictureRequest& request) {
+    const std::string name = api_request.text("veil");
     if (name.empty()) return std::nullopt;
-    wanted.veil = veil_called(name);
-    if (!wanted.veil)
-        return refuse(400, fmt::format("no veil is called '{}'", name), "film, faults or grain");
-    wanted.veil_last = wanted.job.coats.size();
-    if (const auto coat = asked.whole("coat");
-        coat && *coat >= 0 && static_cast<std::size_t>(*coat) < work.plan->coats.size()) {
-        const InWork::Coats laid = work.laid_for(static_cast<std::size_t>(*coat));
-        wanted.veil_first = std::min(laid.first, wanted.job.coats.size());
-        wanted.veil_last = std::min(laid.last, wanted.job.coats.size());
+    request.overlay = parse_overlay(name);
+    if (!request.overlay)
+        return error_response(400, fmt::format("no veil is called '{}'", name), "film, faults or grain");
+    request.overlay_last = request.job.coats.size();
+    if (const auto coat = api_request.integer("coat");
+        coat && *coat >= 0 && static_cast<std::size_t>(*coat) < prepared.plan->coats.size()) {
+        const PreparedPlan::CoatRange result = prepared.expanded_coats(static_cast<std::size_t>(*coat));
+        request.overlay_first = std::min(result.first, request.job.coats.size());
+        request.overlay_last = std::min(result.last, request.job.coats.size());
     }
     return std::nullopt;
 }
 
-std::optional<Answer> read_wanted(const InWork& work, const Asked& asked, Wanted& wanted) {
-    wanted.job = *work.job;
-    wanted.settings.longest_px = static_cast<int>(
-        std::clamp<long>(asked.whole("size").value_or(kUsual_px), kSmallest_px, kMostPicture_px));
-    if (const auto after = asked.whole("after"); after && *after >= 0) {
-        const auto written = std::min(static_cast<std::size_t>(*after), work.plan->coats.size());
-        wanted.job.coats.resize(written == 0 ? 0 : work.laid_for(written - 1).last);
+std::optional<ApiResponse> read_picture_request(const PreparedPlan& prepared, const ApiRequest& api_request,
+                                                PictureRequest& request) {
+    request.job = *prepared.job;
+    request.settings.longest_px = static_cast<int>(
+        std::clamp<long>(api_request.integer("size").value_or(kDefaultSize_px), kMinSize_px, kMaxPicture_px));
+    if (const auto after = api_request.integer("after"); after && *after >= 0) {
+        const auto plan_coats = std::min(static_cast<std::size_t>(*after), prepared.plan->coats.size());
+        request.job.coats.resize(plan_coats == 0 ? 0 : prepared.expanded_coats(plan_coats - 1).last);
     }
-    if (auto wrong = read_veil(work, asked, wanted)) return wrong;
-    if (const auto without = asked.body.find("without"); without != asked.body.end() && without->is_array())
-        lift_out(wanted, work, *without);
-    if (asked.truth("before_clear")) wanted.job = render::before_clear(std::move(wanted.job));
-    return read_view(work, asked, wanted);
+    if (auto failure = read_overlay(prepared, api_request, request)) return failure;
+    if (const auto hidden_list = api_request.body.find("without");
+        hidden_list != api_request.body.end() && hidden_list->is_array())
+        hide_coats(request, prepared, *hidden_list);
+    if (api_request.boolean("before_clear")) request.job = render::without_clear(std::move(request.job));
+    return read_view(prepared, api_request, request);
 }
 
 std::string percent_encoded(const std::string& text) {
@@ -110,77 +114,78 @@ std::string percent_encoded(const std::string& text) {
     return escaped.get();
 }
 
-render::PngNotes notes_for(bool wide) {
+render::PngMetadata png_metadata_for(bool wide) {
     static const colour::OutputProfile srgb = colour::OutputProfile::srgb(),
                                        p3 = colour::OutputProfile::display_p3();
     const colour::OutputProfile& profile = wide ? p3 : srgb;
-    render::PngNotes notes;
+    render::PngMetadata notes;
     notes.icc = profile.icc_bytes();
     notes.icc_name = profile.name();
     return notes;
 }
 
-Answer superseded() {
-    return answer({{"superseded", true}, {"refused", "a newer picture was asked for"}}, 409);
+ApiResponse superseded_response() {
+    return json_response({{"superseded", true}, {"refused", "a newer picture was asked for"}}, 409);
 }
 
 }  // namespace
 
-Pictures::Easel::Easel()
+Pictures::PageRenderer::PageRenderer()
     : full(colour::OutputProfile::srgb()),
       draft(colour::OutputProfile::srgb()),
       wide(colour::OutputProfile::display_p3()) {}
 
 // Pages that were not heard of for longest make room.
-std::shared_ptr<Pictures::Easel> Pictures::easel_of(const std::string& page) {
-    const std::lock_guard lock(lock_);
-    std::shared_ptr<Easel>& easel = easels_[page];
-    if (!easel) easel = std::make_shared<Easel>();
-    easel->used = ++uses_;
-    std::shared_ptr<Easel> found = easel;
-    if (easels_.size() > kMostPages)
-        easels_.erase(std::min_element(easels_.begin(), easels_.end(), [](const auto& a, const auto& b) {
-            return a.second->used < b.second->used;
-        }));
+std::shared_ptr<Pictures::PageRenderer> Pictures::renderer_of(const std::string& page) {
+    const std::lock_guard lock(mutex_);
+    std::shared_ptr<PageRenderer>& renderer = renderers_[page];
+    if (!renderer) renderer = std::make_shared<PageRenderer>();
+    renderer->last_use = ++use_count_;
+    std::shared_ptr<PageRenderer> found = renderer;
+    if (renderers_.size() > kMaxPages)
+        renderers_.erase(
+            std::min_element(renderers_.begin(), renderers_.end(),
+                             [](const auto& a, const auto& b) { return a.second->used < b.second->used; }));
     return found;
 }
 
-Answer Pictures::picture(Desk& desk, const Asked& asked) {
+ApiResponse Pictures::picture(PlanCache& plan_cache, const ApiRequest& api_request) {
     const auto begin = std::chrono::steady_clock::now();
-    const std::shared_ptr<Easel> easel = easel_of(asked.page);
+    const std::shared_ptr<PageRenderer> renderer = renderer_of(api_request.page);
     // Questions may arrive in another order than they were asked in: a page that counts them says which is newest.
-    const std::uint64_t ticket = asked.turn ? *asked.turn : ++easel->newest;
-    for (std::uint64_t newest = easel->newest; newest < ticket;)
-        if (easel->newest.compare_exchange_weak(newest, ticket)) break;
-    const auto newer = [&] { return easel->newest > ticket; };
-    const std::lock_guard painting(easel->painting);
-    if (newer()) return superseded();
-    const std::shared_ptr<const InWork> work = desk.work(asked);
-    if (!work->job) return not_in_order(*work);
-    Wanted wanted;
-    if (auto wrong = read_wanted(*work, asked, wanted)) return *std::move(wrong);
-    wanted.settings.exposure = render::exposure_without_glare(wanted.job, wanted.light, wanted.settings);
-    const bool draft = asked.truth("draft");
+    const std::uint64_t sequence = api_request.sequence ? *api_request.sequence : ++renderer->newest_sequence;
+    for (std::uint64_t newest = renderer->newest_sequence; newest < sequence;)
+        if (renderer->newest_sequence.compare_exchange_weak(newest, sequence)) break;
+    const auto newer = [&] { return renderer->newest_sequence > sequence; };
+    const std::lock_guard painting(renderer->mutex);
+    if (newer()) return superseded_response();
+    const std::shared_ptr<const PreparedPlan> prepared = plan_cache.prepare(api_request);
+    if (!prepared->job) return invalid_plan_response(*prepared);
+    PictureRequest request;
+    if (auto failure = read_picture_request(*prepared, api_request, request)) return *std::move(failure);
+    request.settings.exposure =
+        render::max_exposure_without_clipping(request.job, request.light, request.settings);
+    const bool draft = api_request.boolean("draft");
     const render::Frame frame =
-        render::framed(wanted.job.panel, wanted.settings.longest_px, wanted.settings.margin);
+        render::panel_frame(request.job.panel, request.settings.longest_px, request.settings.margin);
     std::string note;
-    if (wanted.settings.exposure < 1)
+    if (request.settings.exposure < 1)
         note = fmt::format("shown {:.2f} times as bright as it is, or the flakes would be white",
-                           wanted.settings.exposure);
-    const bool wide = asked.truth("wide_gamut") && !draft && !wanted.veil;
-    render::Redraw& redraw = draft ? easel->draft : wide ? easel->wide : easel->full;
-    const render::Preview* shown = redraw.show(wanted.job, wanted.light, wanted.settings, newer);
-    if (!shown) return superseded();
-    Picture picture = shown->picture;
-    if (wanted.veil) {
-        Veiled laid = veiled(std::move(picture), *wanted.veil, wanted.job, wanted.light, frame,
-                             wanted.veil_first, wanted.veil_last);
-        picture = std::move(laid.picture);
-        note = laid.note;
+                           request.settings.exposure);
+    const bool wide = api_request.boolean("wide_gamut") && !draft && !request.overlay;
+    render::IncrementalRenderer& redraw = draft ? renderer->draft : wide ? renderer->wide : renderer->full;
+    const render::Preview* preview = redraw.update(request.job, request.light, request.settings, newer);
+    if (!preview) return superseded_response();
+    Picture picture = preview->picture;
+    if (request.overlay) {
+        OverlayPicture result = draw_overlay(std::move(picture), *request.overlay, request.job, request.light,
+                                             frame, request.overlay_first, request.overlay_last);
+        picture = std::move(result.picture);
+        note = result.note;
     }
-    Answer out;
+    ApiResponse out;
     out.type = "image/png";
-    out.body = render::png_bytes(picture, notes_for(wide));
+    out.body = render::png_bytes(picture, png_metadata_for(wide));
     const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - begin;
     out.headers = {{"Bench-Frame", fmt::format("{} {} {} {} {}", frame.left_mm, frame.top_mm, frame.mm_per_px,
                                                frame.width, frame.height)},
@@ -190,34 +195,34 @@ Answer Pictures::picture(Desk& desk, const Asked& asked) {
 }
 
 // The panel after no coat, after the first, and so on, as the plan writes its coats.
-Answer Pictures::strip(Desk& desk, const Asked& asked, Errand& errand) {
-    const std::shared_ptr<const InWork> work = desk.work(asked);
-    if (!work->job) return not_in_order(*work);
-    const std::optional<colour::Light> light = light_for(*work, asked.text("light"));
-    if (!light) return refuse(400, fmt::format("no light is called '{}'", asked.text("light")));
-    const plan::Job& job = *work->job;
-    const double high = static_cast<double>(
-        std::clamp<long>(asked.whole("height").value_or(kStepHigh_px), kSmallest_px, kStepHighest_px));
+ApiResponse Pictures::thumbnails(PlanCache& plan_cache, const ApiRequest& api_request, Task& task) {
+    const std::shared_ptr<const PreparedPlan> prepared = plan_cache.prepare(api_request);
+    if (!prepared->job) return invalid_plan_response(*prepared);
+    const std::optional<colour::Illuminant> light = light_for(*prepared, api_request.text("light"));
+    if (!light) return error_response(400, fmt::format("no light is called '{}'", api_request.text("light")));
+    const plan::Job& job = *prepared->job;
+    const double high = static_cast<double>(std::clamp<long>(
+        api_request.integer("height").value_or(kThumbnailHeight_px), kMinSize_px, kMaxThumbnailHeight_px));
     render::PreviewSettings settings;
     settings.margin = Millimetres{0.0};
     const double across = job.panel.width / job.panel.height;
     settings.longest_px =
-        static_cast<int>(std::min<double>(kStepHighest_px * 2, high * std::max(1.0, across)));
-    render::Redraw redraw(colour::OutputProfile::srgb());  // coats that lie keep their films
+        static_cast<int>(std::min<double>(kMaxThumbnailHeight_px * 2, high * std::max(1.0, across)));
+    render::IncrementalRenderer redraw(colour::OutputProfile::srgb());  // coats that lie keep their films
     Json steps = Json::array();
-    const std::size_t coats = work->plan->coats.size();
+    const std::size_t coats = prepared->plan->coats.size();
     for (std::size_t after = 0; after <= coats; ++after) {
-        settings.coats = after == 0 ? 0 : work->laid_for(after - 1).last;
-        const auto step = 1 / static_cast<double>(coats + 1), begun = static_cast<double>(after) * step;
-        const render::Preview* shown =
-            redraw.show(job, *light, settings, errand.watched().piece(begun, begun + step));
-        if (!shown) return was_stopped();
+        settings.coats = after == 0 ? 0 : prepared->expanded_coats(after - 1).last;
+        const auto step = 1 / static_cast<double>(coats + 1), start = static_cast<double>(after) * step;
+        const render::Preview* preview =
+            redraw.update(job, *light, settings, task.progress().subrange(start, start + step));
+        if (!preview) return cancelled_response();
         steps.push_back(
             {{"after", after},
-             {"name", after == 0 ? "ground" : work->plan->coats[after - 1].name},
-             {"picture", "data:image/png;base64," + base64(render::png_bytes(shown->picture, {}))}});
+             {"name", after == 0 ? "ground" : prepared->plan->coats[after - 1].name},
+             {"picture", "data:image/png;base64," + base64(render::png_bytes(preview->picture, {}))}});
     }
-    return answer({{"steps", steps}});
+    return json_response({{"steps", steps}});
 }
 
 }  // namespace fadewright::serve

@@ -1,10 +1,10 @@
 // Pictures for the page: one at a time for each page that asks, the newest question ending the one before it.
 #pragma once
 
-#include "answer.h"
-#include "desk.h"
-#include "errands.h"
-#include "fadewright/render/redraw.h"
+#include "api_message.h"
+#include "fadewright/render/incremental_renderer.h"
+#include "plan_cache.h"
+#include "tasks.h"
 
 #include <atomic>
 #include <cstdint>
@@ -17,25 +17,25 @@ namespace fadewright::serve {
 
 class Pictures {
 public:
-    [[nodiscard]] Answer picture(Desk& desk, const Asked& asked);
-    [[nodiscard]] Answer strip(Desk& desk, const Asked& asked, Errand& errand);
+    [[nodiscard]] ApiResponse picture(PlanCache& plan_cache, const ApiRequest& api_request);
+    [[nodiscard]] ApiResponse thumbnails(PlanCache& plan_cache, const ApiRequest& api_request, Task& task);
 
 private:
-    static constexpr std::size_t kMostPages = 24;
+    static constexpr std::size_t kMaxPages = 24;
 
     // What one page is being shown; coarse, full and wide-gamut pictures are kept apart.
-    struct Easel {
-        std::mutex painting;
-        std::atomic<std::uint64_t> newest{0};
-        render::Redraw full, draft, wide;
-        std::uint64_t used = 0;  // guarded by Pictures::lock_
-        Easel();
+    struct PageRenderer {
+        std::mutex mutex;
+        std::atomic<std::uint64_t> newest_sequence{0};
+        render::IncrementalRenderer full, draft, wide;
+        std::uint64_t last_use = 0;  // guarded by Pictures::lock_
+        PageRenderer();
     };
-    [[nodiscard]] std::shared_ptr<Easel> easel_of(const std::string& page);
+    [[nodiscard]] std::shared_ptr<PageRenderer> renderer_of(const std::string& page);
 
-    std::mutex lock_;
-    std::map<std::string, std::shared_ptr<Easel>> easels_;
-    std::uint64_t uses_ = 0;
+    std::mutex mutex_;
+    std::map<std::string, std::shared_ptr<PageRenderer>> renderers_;
+    std::uint64_t use_count_ = 0;
 };
 
 }  // namespace fadewright::serve

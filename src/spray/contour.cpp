@@ -12,7 +12,7 @@ namespace fadewright::spray {
 namespace {
 
 // Corners and sides of a cell, anticlockwise from the lower left corner; side k joins corner k to k + 1.
-constexpr std::array<Node2, 4> kCorner{{{0, 0}, {1, 0}, {1, 1}, {0, 1}}};
+constexpr std::array<GridNode, 4> kCorner{{{0, 0}, {1, 0}, {1, 1}, {0, 1}}};
 constexpr std::size_t kSides = 4;
 
 struct Sides {
@@ -20,26 +20,26 @@ struct Sides {
 };
 
 // The line's pieces in a cell, with the inside on their left. At most two.
-struct Pieces {
+struct CellPieces {
     std::array<Sides, 2> piece{};
     std::size_t count = 0;
 };
 
-Pieces pieces_of(const std::array<bool, kSides>& in, const std::function<bool()>& middle) {
-    Pieces pieces;
+CellPieces pieces_of(const std::array<bool, kSides>& in, const std::function<bool()>& centre_inside) {
+    CellPieces pieces;
     std::array<std::size_t, kSides> leaves{}, enters{};
-    std::size_t crossed = 0, entered = 0;
+    std::size_t leave_count = 0, enter_count = 0;
     for (std::size_t k = 0; k < kSides; ++k) {
-        const bool here = in[k];
+        const bool inside = in[k];
         const bool next = in[(k + 1) % kSides];
-        if (here && !next) leaves[crossed++] = k;
-        if (!here && next) enters[entered++] = k;
+        if (inside && !next) leaves[leave_count++] = k;
+        if (!inside && next) enters[enter_count++] = k;
     }
-    if (crossed == 1) {
+    if (leave_count == 1) {
         pieces.piece[pieces.count++] = {leaves[0], enters[0]};
-    } else if (crossed == 2) {
+    } else if (leave_count == 2) {
         // Alternating corners: the pieces cut off those two that the middle does not belong to.
-        const bool cut_off = !middle();
+        const bool cut_off = !centre_inside();
         for (std::size_t k = 0; k < kSides; ++k) {
             const std::size_t before = (k + kSides - 1) % kSides;
             if (in[k] != cut_off) continue;
@@ -50,31 +50,32 @@ Pieces pieces_of(const std::array<bool, kSides>& in, const std::function<bool()>
 }
 
 // A side of the grid, the same number from both cells that share it.
-std::size_t side_of(const NodeGrid& grid, int column, int row, std::size_t side) {
-    const bool upright = side % 2 == 1;
+std::size_t side_of(const GridNodes& grid, int column, int row, std::size_t side) {
+    const bool vertical = side % 2 == 1;
     const int c = side == 1 ? column + 1 : column;
     const int r = side == 2 ? row + 1 : row;
-    return 2 * grid.index(c, r) + (upright ? 1 : 0);
+    return 2 * grid.index(c, r) + (vertical ? 1 : 0);
 }
 
-Corner crossing_at(const NodeGrid& grid, std::size_t side, const Crossings& crossings) {
+PlanePoint crossing_at(const GridNodes& grid, std::size_t side, const Crossings& crossings) {
     const std::size_t node = side / 2;
     const auto columns = static_cast<std::size_t>(grid.columns);
-    const Node2 a{static_cast<int>(node % columns), static_cast<int>(node / columns)};
-    const Node2 b = side % 2 == 1 ? Node2{a.column, a.row + 1} : Node2{a.column + 1, a.row};
-    return grid.inside[node] ? crossings.between(a, b) : crossings.between(b, a);
+    const GridNode a{static_cast<int>(node % columns), static_cast<int>(node / columns)};
+    const GridNode b = side % 2 == 1 ? GridNode{a.column, a.row + 1} : GridNode{a.column + 1, a.row};
+    return grid.inside[node] ? crossings.crossing(a, b) : crossings.crossing(b, a);
 }
 
 // Anticlockwise, from the lowest corner (the leftmost of several).
-void settle(Ring& ring) {
+void start_at_lowest(Ring& ring) {
     if (signed_area_mm2(ring) < 0) std::reverse(ring.begin(), ring.end());
-    const auto lowest = std::min_element(ring.begin(), ring.end(), [](const Corner& a, const Corner& b) {
-        return std::pair(a.y_mm, a.x_mm) < std::pair(b.y_mm, b.x_mm);
-    });
+    const auto lowest =
+        std::min_element(ring.begin(), ring.end(), [](const PlanePoint& a, const PlanePoint& b) {
+            return std::pair(a.y_mm, a.x_mm) < std::pair(b.y_mm, b.x_mm);
+        });
     std::rotate(ring.begin(), lowest, ring.end());
 }
 
-double squared_distance(const Corner& p, const Corner& a, const Corner& b) noexcept {
+double squared_distance(const PlanePoint& p, const PlanePoint& a, const PlanePoint& b) noexcept {
     const double dx = b.x_mm - a.x_mm, dy = b.y_mm - a.y_mm;
     const double px = p.x_mm - a.x_mm, py = p.y_mm - a.y_mm;
     const double length2 = dx * dx + dy * dy;
@@ -85,7 +86,7 @@ double squared_distance(const Corner& p, const Corner& a, const Corner& b) noexc
 
 }  // namespace
 
-std::vector<Ring> contours(const NodeGrid& grid, const Crossings& crossings) {
+std::vector<Ring> contours(const GridNodes& grid, const Crossings& crossings) {
     std::unordered_map<std::size_t, std::size_t> next;
     std::vector<std::size_t> starts;
     for (int row = 0; row + 1 < grid.rows; ++row)
@@ -94,7 +95,9 @@ std::vector<Ring> contours(const NodeGrid& grid, const Crossings& crossings) {
             for (std::size_t k = 0; k < kSides; ++k)
                 in[k] = grid.inside[grid.index(column + kCorner[k].column, row + kCorner[k].row)] != 0;
             if (in[0] == in[1] && in[1] == in[2] && in[2] == in[3]) continue;
-            const Pieces pieces = pieces_of(in, [&] { return crossings.middle(Node2{column, row}); });
+            const CellPieces pieces = pieces_of(in, [&] {
+                return crossings.centre_inside(GridNode{column, row});
+            });
             for (std::size_t i = 0; i < pieces.count; ++i) {
                 starts.push_back(side_of(grid, column, row, pieces.piece[i].from));
                 next[starts.back()] = side_of(grid, column, row, pieces.piece[i].to);
@@ -111,25 +114,25 @@ std::vector<Ring> contours(const NodeGrid& grid, const Crossings& crossings) {
         }
         FW_EXPECTS(side == start);  // else the outermost nodes are not all outside
         if (ring.size() < 3) continue;
-        settle(ring);
+        start_at_lowest(ring);
         rings.push_back(std::move(ring));
     }
     return rings;
 }
 
-Ring thinned(const Ring& ring, double tolerance_mm) {
+Ring simplify(const Ring& ring, double tolerance_mm) {
     if (ring.size() < 4) return ring;
     // The first corner and the one farthest from it stay; of those between, the farthest from the chord.
     const auto squared = [&](std::size_t i) { return squared_distance(ring[i], ring[0], ring[0]); };
-    std::size_t far = 0;
+    std::size_t farthest = 0;
     for (std::size_t i = 1; i < ring.size(); ++i)
-        if (squared(i) > squared(far)) far = i;
-    std::vector<std::uint8_t> kept(ring.size());
-    kept[0] = kept[far] = 1;
-    std::vector<std::pair<std::size_t, std::size_t>> open{{0, far}, {far, ring.size()}};
-    while (!open.empty()) {
-        const auto [first, last] = open.back();
-        open.pop_back();
+        if (squared(i) > squared(farthest)) farthest = i;
+    std::vector<std::uint8_t> keep(ring.size());
+    keep[0] = keep[farthest] = 1;
+    std::vector<std::pair<std::size_t, std::size_t>> pending{{0, farthest}, {farthest, ring.size()}};
+    while (!pending.empty()) {
+        const auto [first, last] = pending.back();
+        pending.pop_back();
         double worst = tolerance_mm * tolerance_mm;
         std::size_t at = first;
         for (std::size_t i = first + 1; i < last; ++i) {
@@ -140,25 +143,25 @@ Ring thinned(const Ring& ring, double tolerance_mm) {
             }
         }
         if (at == first) continue;
-        kept[at] = 1;
-        open.emplace_back(first, at);
-        open.emplace_back(at, last);
+        keep[at] = 1;
+        pending.emplace_back(first, at);
+        pending.emplace_back(at, last);
     }
     Ring thin;
     for (std::size_t i = 0; i < ring.size(); ++i)
-        if (kept[i]) thin.push_back(ring[i]);
+        if (keep[i]) thin.push_back(ring[i]);
     return thin;
 }
 
 double signed_area_mm2(const Ring& ring) noexcept {
-    double twice = 0;
+    double doubled_area = 0;
     for (std::size_t i = 0; i < ring.size(); ++i) {
-        const Corner& a = ring[i];
-        const Corner& b = ring[(i + 1) % ring.size()];
-        twice += (a.x_mm - ring[0].x_mm) * (b.y_mm - ring[0].y_mm) -
-                 (b.x_mm - ring[0].x_mm) * (a.y_mm - ring[0].y_mm);
+        const PlanePoint& a = ring[i];
+        const PlanePoint& b = ring[(i + 1) % ring.size()];
+        doubled_area += (a.x_mm - ring[0].x_mm) * (b.y_mm - ring[0].y_mm) -
+                        (b.x_mm - ring[0].x_mm) * (a.y_mm - ring[0].y_mm);
     }
-    return twice / 2;
+    return doubled_area / 2;
 }
 
 }  // namespace fadewright::spray

@@ -22,7 +22,7 @@ constexpr double kJetWidening = 0.2;
 
 // Stokes number at which half the droplets reach a plate under a round jet: its root is about 0.49. From
 // memory.
-constexpr double kHalfLandingStokes = 0.24;
+constexpr double kCutStokes = 0.24;
 
 // Rizk & Lefebvre 1984, plain jet. From memory.
 constexpr double kByAir = 0.48;
@@ -34,7 +34,7 @@ constexpr double kImpactFactor = 0.61;
 constexpr double kImpactPower = 0.166;
 
 // Below this the correlation for impact means nothing.
-constexpr double kLeastImpactSpread = 1.2;
+constexpr double kMinImpactSpread = 1.2;
 
 }  // namespace
 
@@ -43,9 +43,10 @@ double cap_air_m_per_s(Bar cap_pressure) {
     FW_EXPECTS(cap_pressure.value >= 0);
     const double power = (kAirHeatRatio - 1) / kAirHeatRatio;
     const double absolute_Pa = kOutside_Pa + 1e5 * cap_pressure.value;
-    const double cooled = std::pow(kOutside_Pa / absolute_Pa, power);  // temperature outside over inside
+    const double temperature_ratio =
+        std::pow(kOutside_Pa / absolute_Pa, power);  // temperature outside over inside
     const double critical = 2 / (kAirHeatRatio + 1);
-    return std::sqrt(2 * kAirHeat_J_per_kg_K * kRoom_K * (1 - std::max(cooled, critical)));
+    return std::sqrt(2 * kAirHeat_J_per_kg_K * kRoom_K * (1 - std::max(temperature_ratio, critical)));
 }
 
 Micrometres plain_jet_sauter(const PlainJet& jet) {
@@ -77,32 +78,32 @@ Share DropletSizes::mass_below(Micrometres droplet) const noexcept {
     return Share{-std::expm1(-std::pow(std::max(0.0, droplet.value) / X_um_, q_))};
 }
 
-Micrometres DropletSizes::with_mass_below(Share mass) const {
+Micrometres DropletSizes::quantile(Share mass) const {
     FW_EXPECTS(mass.value >= 0);
     FW_EXPECTS(mass.value < 1);
     return Micrometres{X_um_ * std::pow(-std::log1p(-mass.value), 1 / q_)};
 }
 
-double DropletSizes::span() const {
-    return (with_mass_below(Share{0.9}) - with_mass_below(Share{0.1})) / mass_median();
+double DropletSizes::relative_span() const {
+    return (quantile(Share{0.9}) - quantile(Share{0.1})) / mass_median();
 }
 
-double axis_m_per_s(const AirJet& jet, Millimetres distance) {
+double centreline_m_per_s(const AirJet& jet, Millimetres distance) {
     FW_EXPECTS(distance.value > 0);
     return std::min(jet.exit_m_per_s, kJetDecay * (jet.exit / distance) * jet.exit_m_per_s);
 }
 
 // The jet meets the panel w wide at speed U: Stokes number = rho d^2 U / (9 mu w).
-Micrometres half_landing(const AirJet& jet, Millimetres distance, GramsPerMillilitre density) {
-    const double U = axis_m_per_s(jet, distance);
+Micrometres cut_diameter(const AirJet& jet, Millimetres distance, GramsPerMillilitre density) {
+    const double U = centreline_m_per_s(jet, distance);
     const double w = kJetWidening * distance.value / 1e3;
     const double rho = 1e3 * density.value;
-    return Micrometres{1e6 * std::sqrt(9 * kAirViscosity_Pa_s * w * kHalfLandingStokes / (rho * U))};
+    return Micrometres{1e6 * std::sqrt(9 * kAirViscosity_Pa_s * w * kCutStokes / (rho * U))};
 }
 
 Share impaction(const AirJet& jet, Millimetres distance, GramsPerMillilitre density,
                 const DropletSizes& sizes) {
-    return Share{1 - sizes.mass_below(half_landing(jet, distance, density)).value};
+    return Share{1 - sizes.mass_below(cut_diameter(jet, distance, density)).value};
 }
 
 double impact_spread(const Impact& impact) {
@@ -118,31 +119,31 @@ double impact_spread(const Impact& impact) {
 }
 
 // A spherical cap of the droplet's volume, meeting the ground at the angle.
-double resting_spread(Degrees contact_angle) {
+double equilibrium_spread(Degrees contact_angle) {
     FW_EXPECTS(contact_angle.value > 0);
     FW_EXPECTS(contact_angle.value <= 90);
     const double angle = contact_angle.value * std::numbers::pi / 180;
     const double s = std::sin(angle);
     const double c = std::cos(angle);
     // 2 - 3c + c^3 = (1 - c)^2 (2 + c), and 1 - c without cancellation
-    const double less = 2 * std::pow(std::sin(angle / 2), 2);
-    return std::cbrt(4 * s * s * s / (less * less * (2 + c)));
+    const double one_minus_cos = 2 * std::pow(std::sin(angle / 2), 2);
+    return std::cbrt(4 * s * s * s / (one_minus_cos * one_minus_cos * (2 + c)));
 }
 
 double splat_spread(const Impact& impact, Degrees contact_angle) {
     const double by_impact = impact_spread(impact);
-    const double at_rest = resting_spread(contact_angle);
-    return by_impact < kLeastImpactSpread ? at_rest : std::max(by_impact, at_rest);
+    const double at_rest = equilibrium_spread(contact_angle);
+    return by_impact < kMinImpactSpread ? at_rest : std::max(by_impact, at_rest);
 }
 
-double splats_over_point(Micrometres wet_film, Micrometres sauter, double spread) {
+double mean_coverage(Micrometres wet_film, Micrometres sauter, double spread) {
     FW_EXPECTS(wet_film.value >= 0);
     FW_EXPECTS(sauter.value > 0);
     return 3 * spread * spread * wet_film.value / (2 * sauter.value);
 }
 
-Share covered(Micrometres wet_film, Micrometres sauter, double spread) {
-    return Share{-std::expm1(-splats_over_point(wet_film, sauter, spread))};
+Share covered_share(Micrometres wet_film, Micrometres sauter, double spread) {
+    return Share{-std::expm1(-mean_coverage(wet_film, sauter, spread))};
 }
 
 }  // namespace fadewright::spray

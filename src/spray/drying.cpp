@@ -57,33 +57,33 @@ double vapour_kg_per_m3(double pressure_Pa, Celsius temperature) {
     return kWater_kg_per_mol * pressure_Pa / (kGas_J_per_mol_K * (temperature.value + kZero_K));
 }
 
-Evaporation of_water(const Air& air) {
-    const Celsius cold = wet_bulb(air);
-    const double mean_K = (air.temperature.value + cold.value) / 2 + kZero_K;
+Evaporation water_evaporation(const Air& air) {
+    const Celsius droplet_temperature = wet_bulb(air);
+    const double mean_K = (air.temperature.value + droplet_temperature.value) / 2 + kZero_K;
     const double D = kWaterInAir_m2_per_s * std::pow(mean_K / (kTable_C + kZero_K), kDiffusionPower);
-    const double at_droplet = vapour_kg_per_m3(saturation_Pa(cold), cold);
+    const double at_droplet = vapour_kg_per_m3(saturation_Pa(droplet_temperature), droplet_temperature);
     const double in_air =
         vapour_kg_per_m3(air.humidity.value * saturation_Pa(air.temperature), air.temperature);
     const double K_m2_per_s = 8 * D * std::max(0.0, at_droplet - in_air) / kWater_kg_per_m3;
-    return {1e12 * K_m2_per_s, cold};
+    return {1e12 * K_m2_per_s, droplet_temperature};
 }
 
 // The cooling below the air is in proportion to the vapour pressure at the droplet.
-Evaporation of_solvent(const SolventData& solvent, Celsius air) {
+Evaporation solvent_evaporation(const SolventData& solvent, Celsius air) {
     const double cooling_at_table = kTable_C - solvent.droplet_C;
     const double T0 = solvent.droplet_C + kZero_K;
-    const double cooling = zero_of_rising(0, air.value + kZero_K - 100, [&](double less) {
-        const double T = air.value + kZero_K - less;
+    const double cooling = zero_of_rising(0, air.value + kZero_K - 100, [&](double drop) {
+        const double T = air.value + kZero_K - drop;
         const double vapour = std::exp(solvent.heat_J_per_mol / kGas_J_per_mol_K * (1 / T0 - 1 / T));
-        return less - cooling_at_table * vapour;
+        return drop - cooling_at_table * vapour;
     });
     return {solvent.K_um2_per_s * cooling / cooling_at_table, Celsius{air.value - cooling}};
 }
 
-double share_of_lifetime(Share solids, Share stiff) {
+double share_of_lifetime(Share solids, Share stiff_solids) {
     FW_EXPECTS(solids.value >= 0);
-    FW_EXPECTS(stiff.value > 0);
-    return std::max(0.0, 1 - std::pow(solids.value / stiff.value, 2.0 / 3));
+    FW_EXPECTS(stiff_solids.value > 0);
+    return std::max(0.0, 1 - std::pow(solids.value / stiff_solids.value, 2.0 / 3));
 }
 
 }  // namespace
@@ -106,8 +106,8 @@ Celsius wet_bulb(const Air& air) {
 
 Evaporation evaporation(Thinner thinner, const Air& air) {
     for (const SolventData& solvent : kSolvents)
-        if (solvent.thinner == thinner) return of_solvent(solvent, air.temperature);
-    return of_water(air);
+        if (solvent.thinner == thinner) return solvent_evaporation(solvent, air.temperature);
+    return water_evaporation(air);
 }
 
 Seconds lifetime(Micrometres droplet, double K_um2_per_s) {
@@ -116,43 +116,41 @@ Seconds lifetime(Micrometres droplet, double K_um2_per_s) {
     return Seconds{droplet.value * droplet.value / K_um2_per_s};
 }
 
-Seconds flowing_time(Micrometres droplet, double K_um2_per_s, Share solids, Share stiff) {
-    const double share = share_of_lifetime(solids, stiff);
+Seconds open_time(Micrometres droplet, double K_um2_per_s, Share solids, Share stiff_solids) {
+    const double share = share_of_lifetime(solids, stiff_solids);
     if (share == 0) return Seconds{0};
     return share * lifetime(droplet, K_um2_per_s);
 }
 
 // The speed falls as one over the distance.
 Seconds flight_time(const AirJet& jet, Millimetres distance) {
-    return Seconds{distance.value / 1e3 / (2 * axis_m_per_s(jet, distance))};
+    return Seconds{distance.value / 1e3 / (2 * centreline_m_per_s(jet, distance))};
 }
 
-Micrometres largest_dry(Seconds airborne, double K_um2_per_s, Share solids, Share stiff) {
+Micrometres dry_cutoff(Seconds airborne, double K_um2_per_s, Share solids, Share stiff_solids) {
     FW_EXPECTS(airborne.value >= 0);
     FW_EXPECTS(K_um2_per_s >= 0);
-    const double share = share_of_lifetime(solids, stiff);
+    const double share = share_of_lifetime(solids, stiff_solids);
     if (share == 0) return Micrometres{std::numeric_limits<double>::infinity()};
     return Micrometres{std::sqrt(K_um2_per_s * airborne.value / share)};
 }
 
-Share landing_dry(const DropletSizes& sizes, Micrometres largest_dry) {
-    return sizes.mass_below(largest_dry);
-}
+Share dry_share(const DropletSizes& sizes, Micrometres cutoff) { return sizes.mass_below(cutoff); }
 
-Share without_neighbour(Micrometres pass_wet_film, Micrometres wet_splat) {
+Share isolated_share(Micrometres pass_wet_film, Micrometres wet_splat) {
     FW_EXPECTS(pass_wet_film.value >= 0);
     FW_EXPECTS(wet_splat.value > 0);
     return Share{std::exp(-pass_wet_film.value / wet_splat.value)};
 }
 
-Share dry_spray_index(Share dry, Share lonely, Seconds levelling, Seconds drying) {
+Share dry_spray_index(Share dry, Share isolated, Seconds levelling, Seconds drying) {
     FW_EXPECTS(levelling.value >= 0);
     FW_EXPECTS(drying.value > 0);
     const double unlevelled = std::min(1.0, levelling / drying);
-    return Share{dry.value + (1 - dry.value) * lonely.value * unlevelled};
+    return Share{dry.value + (1 - dry.value) * isolated.value * unlevelled};
 }
 
-std::string_view dry_spray_words(Share index) noexcept {
+std::string_view dry_spray_label(Share index) noexcept {
     if (index > kGrittySpray) return "gritty";
     if (index > kDrySpray) return "dry in places";
     return "wet";

@@ -11,11 +11,11 @@ namespace fadewright::spray {
 namespace {
 
 constexpr int kTile = 64;
-constexpr int kCoarsest = 16;
-constexpr double kStepsInFinest = 5;  // lattice steps across the finest footprint
-constexpr double kAgreed = 3e-4;      // of the tile's largest film, where it is tested
+constexpr int kMaxCoarseness = 16;
+constexpr double kStepsPerFootprint = 5;  // lattice steps across the finest footprint
+constexpr double kMaxError = 3e-4;        // of the tile's largest film, where it is tested
 
-std::vector<double> places(double first, double step, int count) {
+std::vector<double> axis_points(double first, double step, int count) {
     std::vector<double> out(static_cast<std::size_t>(count));
     for (std::size_t i = 0; i < out.size(); ++i) out[i] = first + step * static_cast<double>(i);
     return out;
@@ -28,16 +28,17 @@ Weights cubic(double t) noexcept {
             t * t * (-0.5 + 0.5 * t)};
 }
 
-int coarseness(const Deposit& deposit, const PlaceGrid& grid) {
+int coarseness(const Deposit& deposit, const PointGrid& grid) {
     int coarse = 1;
-    while (coarse < kCoarsest && 2 * coarse * grid.step_mm * kStepsInFinest <= deposit.finest_mm())
+    while (coarse < kMaxCoarseness &&
+           2 * coarse * grid.step_mm * kStepsPerFootprint <= deposit.min_feature_mm())
         coarse *= 2;
     return coarse;
 }
 
 class Tile {
 public:
-    Tile(const Deposit& deposit, const PlaceGrid& grid, int coarse, int column, int row)
+    Tile(const Deposit& deposit, const PointGrid& grid, int coarse, int column, int row)
         : deposit_(deposit),
           grid_(grid),
           coarse_(coarse),
@@ -47,7 +48,7 @@ public:
           height_(std::min(kTile, grid.rows - row)) {}
 
     void fill(std::span<double> out) const {
-        if (coarse_ < 2 || !fill_coarsely(out)) fill_plainly(out);
+        if (coarse_ < 2 || !fill_interpolated(out)) fill_directly(out);
     }
 
 private:
@@ -58,8 +59,8 @@ private:
                static_cast<std::size_t>(column_ + column);
     }
 
-    void fill_plainly(std::span<double> out) const {
-        const std::vector<double> columns = places(x(0), grid_.step_mm, width_);
+    void fill_directly(std::span<double> out) const {
+        const std::vector<double> columns = axis_points(x(0), grid_.step_mm, width_);
         for (int j = 0; j < height_; ++j) {
             const std::span<double> row = out.subspan(at(0, j), static_cast<std::size_t>(width_));
             std::fill(row.begin(), row.end(), 0.0);
@@ -68,22 +69,23 @@ private:
     }
 
     // One node more before and two after the tile.
-    bool fill_coarsely(std::span<double> out) const {
-        const int across = (width_ - 1) / coarse_ + 4, down = (height_ - 1) / coarse_ + 4;
+    bool fill_interpolated(std::span<double> out) const {
+        const int across = (width_ - 1) / coarse_ + 4, node_rows = (height_ - 1) / coarse_ + 4;
         const double step = grid_.step_mm * coarse_;
-        const std::vector<double> columns = places(x(-coarse_), step, across);
-        std::vector<double> nodes(static_cast<std::size_t>(across) * static_cast<std::size_t>(down), 0.0);
-        for (int j = 0; j < down; ++j)
+        const std::vector<double> columns = axis_points(x(-coarse_), step, across);
+        std::vector<double> nodes(static_cast<std::size_t>(across) * static_cast<std::size_t>(node_rows),
+                                  0.0);
+        for (int j = 0; j < node_rows; ++j)
             deposit_.add_wet_um(
                 columns, y(coarse_ * (j - 1)),
                 std::span(nodes).subspan(static_cast<std::size_t>(j) * static_cast<std::size_t>(across),
                                          static_cast<std::size_t>(across)));
-        const double most = *std::max_element(nodes.begin(), nodes.end());
+        const double max_film = *std::max_element(nodes.begin(), nodes.end());
         std::vector<Weights> weights;
         for (int i = 0; i < coarse_; ++i) weights.push_back(cubic(static_cast<double>(i) / coarse_));
         // Across at every row of nodes, then down.
-        std::vector<double> rows(static_cast<std::size_t>(width_) * static_cast<std::size_t>(down));
-        for (int j = 0; j < down; ++j)
+        std::vector<double> rows(static_cast<std::size_t>(width_) * static_cast<std::size_t>(node_rows));
+        for (int j = 0; j < node_rows; ++j)
             for (int i = 0; i < width_; ++i) {
                 const double* n = nodes.data() + j * across + i / coarse_;
                 const Weights& w = weights[static_cast<std::size_t>(i % coarse_)];
@@ -98,16 +100,16 @@ private:
                 to[i] = std::max(0.0, w[0] * r[i] + w[1] * r[i + width_] + w[2] * r[i + 2 * width_] +
                                           w[3] * r[i + 3 * width_]);
         }
-        return most <= 0 || agrees(out, most);
+        return max_film <= 0 || agrees(out, max_film);
     }
 
     // At the middles of all cells.
-    [[nodiscard]] bool agrees(std::span<const double> out, double most) const {
+    [[nodiscard]] bool agrees(std::span<const double> out, double max_film) const {
         const int half = coarse_ / 2;
         std::vector<double> columns;
-        std::vector<int> of;
+        std::vector<int> column_of;
         for (int i = half; i < width_; i += coarse_) {
-            of.push_back(i);
+            column_of.push_back(i);
             columns.push_back(x(i));
         }
         std::vector<double> film(columns.size());
@@ -115,13 +117,13 @@ private:
             std::fill(film.begin(), film.end(), 0.0);
             deposit_.add_wet_um(columns, y(j), film);
             for (std::size_t k = 0; k < film.size(); ++k)
-                if (std::abs(film[k] - out[at(of[k], j)]) > kAgreed * most) return false;
+                if (std::abs(film[k] - out[at(column_of[k], j)]) > kMaxError * max_film) return false;
         }
         return true;
     }
 
     const Deposit& deposit_;
-    const PlaceGrid& grid_;
+    const PointGrid& grid_;
     int coarse_;
     int column_, row_;
     int width_, height_;
@@ -129,23 +131,23 @@ private:
 
 }  // namespace
 
-std::vector<double> wet_film(const Deposit& deposit, const PlaceGrid& grid) {
+std::vector<double> wet_film(const Deposit& deposit, const PointGrid& grid) {
     FW_EXPECTS(grid.columns > 0 && grid.rows > 0 && grid.step_mm > 0);
     std::vector<double> out(grid.size());
     const int coarse = coarseness(deposit, grid);
-    const int across = (grid.columns + kTile - 1) / kTile, down = (grid.rows + kTile - 1) / kTile;
-    for_each_index(static_cast<std::size_t>(across) * static_cast<std::size_t>(down), [&](std::size_t i) {
+    const int across = (grid.columns + kTile - 1) / kTile, node_rows = (grid.rows + kTile - 1) / kTile;
+    parallel_for(static_cast<std::size_t>(across) * static_cast<std::size_t>(node_rows), [&](std::size_t i) {
         const int tile = static_cast<int>(i);
         Tile(deposit, grid, coarse, tile % across * kTile, tile / across * kTile).fill(out);
     });
     return out;
 }
 
-std::vector<double> wet_film_plain(const Deposit& deposit, const PlaceGrid& grid) {
+std::vector<double> wet_film_reference(const Deposit& deposit, const PointGrid& grid) {
     FW_EXPECTS(grid.columns > 0 && grid.rows > 0 && grid.step_mm > 0);
-    const std::vector<double> columns = places(grid.x0_mm, grid.step_mm, grid.columns);
+    const std::vector<double> columns = axis_points(grid.x0_mm, grid.step_mm, grid.columns);
     std::vector<double> out(grid.size(), 0.0);
-    for_each_index(static_cast<std::size_t>(grid.rows), [&](std::size_t row) {
+    parallel_for(static_cast<std::size_t>(grid.rows), [&](std::size_t row) {
         deposit.add_wet_um(columns, grid.y0_mm + grid.step_mm * static_cast<double>(row),
                            std::span(out).subspan(row * columns.size(), columns.size()));
     });

@@ -12,8 +12,8 @@ constexpr double kSigmasInWidth = 4;
 
 // One place after the other, of a footprint that has no vectors.
 template <class Footprint>
-void each_at(const Footprint& footprint, const kernels::quick::PuffRays& rays,
-             kernels::quick::PuffShares& out) noexcept {
+void evaluate_each(const Footprint& footprint, const kernels::fast::PuffRays& rays,
+                   kernels::fast::PuffShares& out) noexcept {
     for (std::size_t i = 0; i < rays.count; ++i)
         out[i] = rays.weight[i] == 0 ? 0 : footprint.at(rays.across[i], rays.along[i]);
 }
@@ -32,31 +32,30 @@ double RoundFootprint::at(double across_mm, double along_mm) const noexcept {
     return (1 - ring_ + ring_ * r2 / 2) * std::exp(-r2 / 2) * peak_ * peak_;
 }
 
-void RoundFootprint::at(const kernels::quick::PuffRays& rays,
-                        kernels::quick::PuffShares& out) const noexcept {
-    kernels::quick::bells(rays, {sigma_, ring_, peak_ * peak_, kRoundReach}, out);
+void RoundFootprint::at(const kernels::fast::PuffRays& rays, kernels::fast::PuffShares& out) const noexcept {
+    kernels::fast::eval_gaussians(rays, {sigma_, ring_, peak_ * peak_, kRoundReach}, out);
 }
 
 // With t in spreads: of the bell, its tail; of t^2 bell(t), the same less t bell(t).
-Passed RoundFootprint::passed(Cut cut, double along_mm) const noexcept {
+Cumulative RoundFootprint::cumulative(Slice slice, double along_mm) const noexcept {
     const double t = along_mm / sigma_;
     if (t >= kRoundReach) return {1, 0};
     if (t <= -kRoundReach) return {0, 0};
     const double bell = std::exp(-t * t / 2) * peak_ * sigma_;
     const double share = std::erfc(-t / std::numbers::sqrt2) / 2;
-    if (cut.ring == 0) return {share, -bell * sigma_};
-    return {share - cut.ring * t * bell, -sigma_ * bell * (1 + cut.ring * (t * t + 1))};
+    if (slice.ring == 0) return {share, -bell * sigma_};
+    return {share - slice.ring * t * bell, -sigma_ * bell * (1 + slice.ring * (t * t + 1))};
 }
 
-FanFootprint::FanFootprint(Millimetres width, Millimetres depth, double taper_across, double taper_along)
+FanFootprint::FanFootprint(Millimetres width, Millimetres thickness, double taper_across, double taper_along)
     : a_(width.value / 2),
-      B_(depth.value / 2),
+      B_(thickness.value / 2),
       profile_(taper_across - 0.5),
       across_(taper_across - 1),
-      depth_(taper_along - 1),
+      thickness_(taper_along - 1),
       along_(taper_along),
       peak_(1 / (a_ * beta_function(0.5, taper_across + 0.5))) {
-    FW_EXPECTS(width.value > 0 && depth.value > 0);
+    FW_EXPECTS(width.value > 0 && thickness.value > 0);
     FW_EXPECTS(taper_across >= 1);
 }
 
@@ -67,24 +66,24 @@ double FanFootprint::at(double across_mm, double along_mm) const noexcept {
     const double v = along_mm / B_;
     const double rest = 1 - v * v / t;
     if (!(rest > 0)) return 0;
-    return across_(t) * depth_(rest) * peak_ / (B_ * along_.total());
+    return across_(t) * thickness_(rest) * peak_ / (B_ * along_.total());
 }
 
-void FanFootprint::at(const kernels::quick::PuffRays& rays, kernels::quick::PuffShares& out) const noexcept {
-    if (across_.halves() < 0 || depth_.halves() < 0) return each_at(*this, rays, out);
-    kernels::quick::ellipses(rays, {a_, B_, across_.halves(), depth_.halves(), peak_ / (B_ * along_.total())},
-                             out);
+void FanFootprint::at(const kernels::fast::PuffRays& rays, kernels::fast::PuffShares& out) const noexcept {
+    if (across_.halves() < 0 || thickness_.halves() < 0) return evaluate_each(*this, rays, out);
+    kernels::fast::eval_elliptical_betas(
+        rays, {a_, B_, across_.halves(), thickness_.halves(), peak_ / (B_ * along_.total())}, out);
 }
 
-MeasuredFootprint::MeasuredFootprint(const std::vector<double>& profile, Millimetres width, Millimetres depth,
-                                     double taper_along)
+MeasuredFootprint::MeasuredFootprint(const std::vector<double>& profile, Millimetres width,
+                                     Millimetres thickness, double taper_along)
     : a_(width.value / 2),
-      B_(depth.value / 2),
+      B_(thickness.value / 2),
       step_(width.value / static_cast<double>(profile.size() - 1)),
       profile_(profile),
-      depth_(taper_along - 1),
+      thickness_(taper_along - 1),
       along_(taper_along) {
-    FW_EXPECTS(width.value > 0 && depth.value > 0 && profile.size() >= 2);
+    FW_EXPECTS(width.value > 0 && thickness.value > 0 && profile.size() >= 2);
     double sum = 0;
     for (std::size_t i = 1; i < profile_.size(); ++i) sum += step_ * (profile_[i - 1] + profile_[i]) / 2;
     FW_EXPECTS(sum > 0);
@@ -95,19 +94,19 @@ double MeasuredFootprint::at(double across_mm, double along_mm) const noexcept {
     const double v = along_mm / B_;
     const double rest = (1 - v) * (1 + v);
     if (!(rest > 0)) return 0;
-    return cut(across_mm).profile * depth_(rest) / (B_ * along_.total());
+    return slice(across_mm).profile * thickness_(rest) / (B_ * along_.total());
 }
 
-void MeasuredFootprint::at(const kernels::quick::PuffRays& rays,
-                           kernels::quick::PuffShares& out) const noexcept {
-    each_at(*this, rays, out);
+void MeasuredFootprint::at(const kernels::fast::PuffRays& rays,
+                           kernels::fast::PuffShares& out) const noexcept {
+    evaluate_each(*this, rays, out);
 }
 
 Footprint footprint_of(const Gun& gun) {
     if (gun.pattern == Pattern::round) return RoundFootprint(gun.sigma, gun.ring);
     if (gun.pattern == Pattern::measured)
-        return MeasuredFootprint(gun.profile, gun.fan_width, gun.fan_depth, gun.beta_along);
-    return FanFootprint(gun.fan_width, gun.fan_depth, gun.beta_across, gun.beta_along);
+        return MeasuredFootprint(gun.profile, gun.fan_width, gun.fan_thickness, gun.beta_along);
+    return FanFootprint(gun.fan_width, gun.fan_thickness, gun.beta_across, gun.beta_along);
 }
 
 double value_at(const Footprint& footprint, double across_mm, double along_mm) noexcept {
@@ -115,7 +114,7 @@ double value_at(const Footprint& footprint, double across_mm, double along_mm) n
 }
 
 double pass_profile(const Footprint& footprint, double across_mm) noexcept {
-    return std::visit([&](const auto& f) { return f.cut(across_mm).profile; }, footprint);
+    return std::visit([&](const auto& f) { return f.slice(across_mm).profile; }, footprint);
 }
 
 namespace {
@@ -128,7 +127,7 @@ double profile_deviation(const MeasuredFootprint& f) noexcept {
     double sum = 0, moment = 0, square = 0;
     for (int i = 0; i < steps; ++i) {
         const double x = f.reach_across_mm() * (2 * (i + 0.5) / steps - 1);
-        const double p = f.cut(x).profile;
+        const double p = f.slice(x).profile;
         sum += p;
         moment += p * x;
         square += p * x * x;
@@ -148,7 +147,7 @@ Spread spread_of(const Gun& gun) {
         return {profile_deviation(f), f.reach_along_mm() * beta_deviation(gun.beta_along)};
     }
     const double a = gun.fan_width.value / 2;
-    const double B = gun.fan_depth.value / 2;
+    const double B = gun.fan_thickness.value / 2;
     // The cuts of a fan are as narrow as the ellipse there: mean of 1 - u^2 over the pass.
     const double narrowed = (gun.beta_across + 0.5) / (gun.beta_across + 1);
     return {a * beta_deviation(gun.beta_across + 0.5),

@@ -1,7 +1,7 @@
 #include "fadewright/spray/outline.h"
 
-#include "edge_tree.h"
-#include "row_bands.h"
+#include "edge_bvh.h"
+#include "scanline_index.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,10 +11,10 @@
 namespace fadewright::spray {
 
 struct Outline::Edges {
-    EdgeTree tree;
-    RowBands rows;
+    EdgeBvh tree;
+    ScanlineIndex scanlines;
 
-    explicit Edges(const std::vector<Ring>& rings) : tree(rings, Ends::joined), rows(tree.edges()) {}
+    explicit Edges(const std::vector<Ring>& rings) : tree(rings, LineEnds::joined), scanlines(tree.edges()) {}
 };
 
 namespace {
@@ -24,11 +24,11 @@ constexpr double kOnTheEdge_mm = 1e-9;      // nearer, the direction is taken fr
 constexpr double kBesideTheEdge_mm = 1e-6;  // where it is looked which side is inside
 
 // Angle that one edge may span on a circle.
-double widest_step(double radius) { return 2 * std::acos(std::max(0.0, 1 - kRoundTolerance_mm / radius)); }
+double max_step_angle(double radius) { return 2 * std::acos(std::max(0.0, 1 - kRoundTolerance_mm / radius)); }
 
 // Adds an arc that turns left, both ends included.
 void add_arc(Ring& ring, double cx, double cy, double radius, double from, double sweep) {
-    const int steps = radius > 0 ? static_cast<int>(std::ceil(sweep / widest_step(radius))) : 0;
+    const int steps = radius > 0 ? static_cast<int>(std::ceil(sweep / max_step_angle(radius))) : 0;
     for (int i = 0; i <= steps; ++i) {
         const double angle = from + (steps > 0 ? sweep * i / steps : 0.0);
         ring.push_back({cx + radius * std::cos(angle), cy + radius * std::sin(angle)});
@@ -50,7 +50,7 @@ Outline::Outline(std::vector<Ring> rings) {
                    std::max(bounds_.y1, e.ay)};
         length_mm_ += std::hypot(e.bx - e.ax, e.by - e.ay);
     }
-    area_m2_ = edges_->rows.area_mm2() / kSquareMillimetresPerSquareMetre;
+    area_m2_ = edges_->scanlines.area_mm2() / kSquareMillimetresPerSquareMetre;
 }
 
 Outline Outline::rectangle(Millimetres width, Millimetres height, Millimetres corner_radius) {
@@ -65,7 +65,7 @@ Outline Outline::rectangle(Millimetres width, Millimetres height, Millimetres co
     return Outline({ring});
 }
 
-Outline Outline::circle(Corner centre, Millimetres radius) {
+Outline Outline::circle(PlanePoint centre, Millimetres radius) {
     Ring ring;
     add_arc(ring, centre.x_mm, centre.y_mm, radius.value, 0, 2 * std::numbers::pi);
     ring.pop_back();  // the first corner again
@@ -74,7 +74,7 @@ Outline Outline::circle(Corner centre, Millimetres radius) {
 
 bool Outline::inside(double x_mm, double y_mm) const noexcept {
     if (x_mm < bounds_.x0 || x_mm > bounds_.x1) return false;
-    return edges_->rows.inside(x_mm, y_mm);
+    return edges_->scanlines.inside(x_mm, y_mm);
 }
 
 double Outline::signed_distance_mm(double x_mm, double y_mm) const noexcept {
@@ -82,8 +82,8 @@ double Outline::signed_distance_mm(double x_mm, double y_mm) const noexcept {
     return inside(x_mm, y_mm) ? -distance : distance;
 }
 
-Away Outline::away(double x_mm, double y_mm, double within_mm) const noexcept {
-    const EdgeTree::Nearest n = edges_->tree.nearest(x_mm, y_mm, within_mm);
+DistanceGradient Outline::distance_gradient(double x_mm, double y_mm, double max_distance_mm) const noexcept {
+    const EdgeBvh::Nearest n = edges_->tree.nearest(x_mm, y_mm, max_distance_mm);
     const double distance = std::sqrt(n.squared_mm2);
     const double side = inside(x_mm, y_mm) ? -1 : 1;
     if (std::isinf(distance)) return {side * distance, 0, 0};
@@ -92,10 +92,10 @@ Away Outline::away(double x_mm, double y_mm, double within_mm) const noexcept {
     const Edge& e = edges_->tree.edges()[n.edge];
     const double length = std::hypot(e.bx - e.ax, e.by - e.ay);
     const double nx = (e.by - e.ay) / length, ny = (e.ax - e.bx) / length;
-    const bool turned = inside(n.x_mm + kBesideTheEdge_mm * nx, n.y_mm + kBesideTheEdge_mm * ny);
-    return {side * distance, turned ? -nx : nx, turned ? -ny : ny};
+    const bool points_inside = inside(n.x_mm + kBesideTheEdge_mm * nx, n.y_mm + kBesideTheEdge_mm * ny);
+    return {side * distance, points_inside ? -nx : nx, points_inside ? -ny : ny};
 }
 
-std::vector<Interval> Outline::row_spans(double y_mm) const { return edges_->rows.spans(y_mm); }
+std::vector<Interval> Outline::row_intervals(double y_mm) const { return edges_->scanlines.intervals(y_mm); }
 
 }  // namespace fadewright::spray

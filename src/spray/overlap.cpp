@@ -1,7 +1,7 @@
 #include "fadewright/spray/overlap.h"
 
 #include "fadewright/base/contract.h"
-#include "fadewright/spray/beta_curve.h"
+#include "fadewright/spray/incomplete_beta.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,9 +11,9 @@
 namespace fadewright::spray {
 namespace {
 
-constexpr double kMostOverlap = 0.95;
-constexpr double kBellReach = 9;  // in sigma: ripples of a few billionths are still seen
-constexpr int kSamples = 4096;    // over half a spacing; the rest is its mirror image
+constexpr double kMaxOverlap = 0.95;
+constexpr double kGaussianReach = 9;  // in sigma: ripples of a few billionths are still seen
+constexpr int kSamples = 4096;        // over half a spacing; the rest is its mirror image
 
 // The film of all passes at y half widths from the middle of one of them.
 double film_at(const PassShape& shape, double spacing, double y) {
@@ -32,10 +32,10 @@ double folded_edge(double reach, double spacing) {
 
 }  // namespace
 
-PassShape bell(double sigmas_in_width) {
+PassShape gaussian_pass(double sigmas_in_width) {
     FW_EXPECTS(sigmas_in_width > 0);
     const double sigma = 2 / sigmas_in_width;
-    return {[sigma](double u) { return std::exp(-u * u / (2 * sigma * sigma)); }, kBellReach * sigma};
+    return {[sigma](double u) { return std::exp(-u * u / (2 * sigma * sigma)); }, kGaussianReach * sigma};
 }
 
 PassShape triangle() {
@@ -59,7 +59,7 @@ PassShape beta_pass(double exponent) {
 }
 
 Ripple ripple(const PassShape& shape, Share overlap) {
-    FW_EXPECTS(overlap.value >= 0 && overlap.value <= kMostOverlap);
+    FW_EXPECTS(overlap.value >= 0 && overlap.value <= kMaxOverlap);
     const double spacing = 2 * (1 - overlap.value);
     const double step = spacing / 2 / kSamples;
     const double edge = folded_edge(shape.reach, spacing);

@@ -24,12 +24,12 @@ double inset_mm(const Panel& panel, double y) noexcept {
     return r - std::sqrt(std::max(0.0, r * r - into_corner * into_corner));
 }
 
-bool wholly_inside(const Panel& panel, const Box& box) noexcept {
+bool box_is_inside(const Panel& panel, const Box& box) noexcept {
     return panel.inside(box.x0, box.y0) && panel.inside(box.x1, box.y0) && panel.inside(box.x0, box.y1) &&
            panel.inside(box.x1, box.y1);
 }
 
-double landed_mm3(const Stroke& s) noexcept { return s.length_mm * (s.w_start + s.w_end) / 2; }
+double landed_mm3(const PassSegment& s) noexcept { return s.length_mm * (s.w_start + s.w_end) / 2; }
 
 double piece_mm(const Footprint& footprint, double scale) noexcept {
     struct Visitor {
@@ -45,30 +45,32 @@ double piece_mm(const Footprint& footprint, double scale) noexcept {
 }
 
 // Paint of one stroke on a flat rectangle, by rows. Rows are cut where the corners begin.
-double landed_mm3(const Deposit& deposit, const Stroke& stroke, const Panel& panel) {
+double landed_mm3(const Deposit& deposit, const PassSegment& segment, const Panel& panel) {
     const Footprint& footprint = deposit.footprint();
-    const Box box = reach(footprint, deposit.distance_mm(), stroke);
-    if (wholly_inside(panel, box)) return landed_mm3(stroke);
+    const Box box = reach(footprint, deposit.distance_mm(), segment);
+    if (box_is_inside(panel, box)) return landed_mm3(segment);
     const double W = panel.width.value;
     const double H = panel.height.value;
     const double r = radius_mm(panel);
-    const double cell = piece_mm(footprint, stroke.scale);
+    const double cell = piece_mm(footprint, segment.scale);
     const double low = std::clamp(box.y0, 0.0, H);
     const double high = std::clamp(box.y1, 0.0, H);
     const std::array<double, 4> cuts{low, std::clamp(r, low, high), std::clamp(H - r, low, high), high};
-    std::vector<Node> rows, places;
+    std::vector<QuadratureNode> rows, nodes_across;
     double sum_um = 0;
     for (std::size_t i = 1; i < cuts.size(); ++i) {
-        steep_ended_nodes(cuts[i - 1], cuts[i], cell, rows);
-        for (const Node& row : rows) {
-            const double inset = inset_mm(panel, row.at);
-            const Interval reached = row_reach(footprint, deposit.distance_mm(), stroke, row.at);
-            steep_ended_nodes(std::max(inset, reached.from), std::min(W - inset, reached.to), cell, places);
+        sine_mapped_nodes(cuts[i - 1], cuts[i], cell, rows);
+        for (const QuadratureNode& row : rows) {
+            const double inset = inset_mm(panel, row.position);
+            const Interval interval = row_reach(footprint, deposit.distance_mm(), segment, row.position);
+            sine_mapped_nodes(std::max(inset, interval.from), std::min(W - inset, interval.to), cell,
+                              nodes_across);
             double row_um = 0;
             std::visit(
                 [&](const auto& f) {
-                    for (const Node& p : places)
-                        row_um += p.weight * wet_um(f, stroke, deposit.distance_mm(), p.at, row.at);
+                    for (const QuadratureNode& p : nodes_across)
+                        row_um +=
+                            p.weight * wet_um(f, segment, deposit.distance_mm(), p.position, row.position);
                 },
                 footprint);
             sum_um += row.weight * row_um;
@@ -78,18 +80,18 @@ double landed_mm3(const Deposit& deposit, const Stroke& stroke, const Panel& pan
 }
 
 double landed_on_rectangle_mm3(const Deposit& deposit, const Panel& panel) {
-    const std::vector<Stroke>& strokes = deposit.strokes();
-    std::vector<double> landed(strokes.size());
-    for_each_index(strokes.size(),
-                   [&](std::size_t i) { landed[i] = landed_mm3(deposit, strokes[i], panel); });
+    const std::vector<PassSegment>& segments = deposit.segments();
+    std::vector<double> landed(segments.size());
+    parallel_for(segments.size(),
+                 [&](std::size_t i) { landed[i] = landed_mm3(deposit, segments[i], panel); });
     double sum = 0;
     for (const double mm3 : landed) sum += mm3;
     return sum;
 }
 
 // What of the row is on the panel.
-std::vector<Interval> spans_of(const Panel& panel, double y) {
-    if (panel.outline) return panel.outline->row_spans(y);
+std::vector<Interval> row_intervals(const Panel& panel, double y) {
+    if (panel.outline) return panel.outline->row_intervals(y);
     const double inset = inset_mm(panel, y);
     return {{inset, panel.width.value - inset}};
 }
@@ -118,49 +120,49 @@ double Panel::area_m2() const noexcept {
 double Panel::surface_m2() const {
     if (!relief || relief->flat()) return area_m2();
     const double step = std::min(width.value, height.value) / 100;
-    return integral_over(*this, step,
-                         [](std::span<const double>, double, std::span<double> out) {
-                             std::fill(out.begin(), out.end(), 1.0);
-                         }) /
+    return integrate_over(*this, step,
+                          [](std::span<const double>, double, std::span<double> out) {
+                              std::fill(out.begin(), out.end(), 1.0);
+                          }) /
            kSquareMillimetresPerSquareMetre;
 }
 
-Slope Panel::surface(double x_mm, double y_mm) const noexcept {
-    return relief ? relief->at(x_mm, y_mm) : Slope{};
+SurfaceSample Panel::surface(double x_mm, double y_mm) const noexcept {
+    return relief ? relief->at(x_mm, y_mm) : SurfaceSample{};
 }
 
-Outline Panel::drawn_outline() const {
+Outline Panel::outline_or_rectangle() const {
     return outline ? *outline : Outline::rectangle(width, height, corner_radius);
 }
 
-double integral_over(const Panel& panel, double step_mm, const RowOf& row) {
+double integrate_over(const Panel& panel, double step_mm, const RowFunction& row) {
     const double H = panel.height.value;
-    std::vector<Node> rows, some;
+    std::vector<QuadratureNode> rows, piece_nodes;
     if (panel.outline) {  // its corners may lie anywhere: many even rows
-        constexpr int fewest = 800;
-        const int count = std::max(fewest, static_cast<int>(std::ceil(6 * H / step_mm)));
+        constexpr int min_rows = 800;
+        const int count = std::max(min_rows, static_cast<int>(std::ceil(6 * H / step_mm)));
         for (int i = 0; i < count; ++i) rows.push_back({H * (i + 0.5) / count, H / count});
     } else {
         const double r = radius_mm(panel);
         const std::array<double, 4> cuts{0, r, H - r, H};
         for (std::size_t i = 1; i < cuts.size(); ++i) {
-            steep_ended_nodes(cuts[i - 1], cuts[i], step_mm, some);
-            rows.insert(rows.end(), some.begin(), some.end());
+            sine_mapped_nodes(cuts[i - 1], cuts[i], step_mm, piece_nodes);
+            rows.insert(rows.end(), piece_nodes.begin(), piece_nodes.end());
         }
     }
     std::vector<double> sums(rows.size());
-    for_each_index(rows.size(), [&](std::size_t i) {
-        const double y = rows[i].at;
-        std::vector<Node> nodes, here;
-        for (const Interval& span : spans_of(panel, y)) {
-            steep_ended_nodes(span.from, span.to, step_mm, here);
-            nodes.insert(nodes.end(), here.begin(), here.end());
+    parallel_for(rows.size(), [&](std::size_t i) {
+        const double y = rows[i].position;
+        std::vector<QuadratureNode> nodes, interval_nodes;
+        for (const Interval& stretch : row_intervals(panel, y)) {
+            sine_mapped_nodes(stretch.from, stretch.to, step_mm, interval_nodes);
+            nodes.insert(nodes.end(), interval_nodes.begin(), interval_nodes.end());
         }
         std::vector<double> x(nodes.size()), values(nodes.size());
-        for (std::size_t k = 0; k < nodes.size(); ++k) x[k] = nodes[k].at;
+        for (std::size_t k = 0; k < nodes.size(); ++k) x[k] = nodes[k].position;
         row(x, y, values);
         for (std::size_t k = 0; k < nodes.size(); ++k) {
-            const Slope s = panel.surface(x[k], y);
+            const SurfaceSample s = panel.surface(x[k], y);
             const double steep = std::sqrt(1 + s.dz_dx * s.dz_dx + s.dz_dy * s.dz_dy);
             sums[i] += nodes[k].weight * steep * values[k];
         }
@@ -171,12 +173,12 @@ double integral_over(const Panel& panel, double step_mm, const RowOf& row) {
     return sum;
 }
 
-Millilitres landed_on(const Deposit& deposit, const Panel& panel) {
+Millilitres landed_volume(const Deposit& deposit, const Panel& panel) {
     constexpr double mm3_per_mL = 1000;
     if (!panel.outline && deposit.puffs().empty())
         return Millilitres{landed_on_rectangle_mm3(deposit, panel) / mm3_per_mL};
-    const double um_mm2 = integral_over(panel, deposit.finest_mm(),
-                                        [&](auto x, double y, auto out) { deposit.add_wet_um(x, y, out); });
+    const double um_mm2 = integrate_over(panel, deposit.min_feature_mm(),
+                                         [&](auto x, double y, auto out) { deposit.add_wet_um(x, y, out); });
     return Millilitres{um_mm2 / kMicrometresPerMillimetre / mm3_per_mL};
 }
 

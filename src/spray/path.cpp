@@ -25,19 +25,19 @@ Direction direction_of(double degrees) noexcept {
     const double quarters = degrees / 90;
     if (quarters == std::floor(quarters)) {
         constexpr std::array<Direction, 4> exact{{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}};
-        const double turn = quarters - 4 * std::floor(quarters / 4);
-        return exact[static_cast<std::size_t>(turn)];
+        const double quarter = quarters - 4 * std::floor(quarters / 4);
+        return exact[static_cast<std::size_t>(quarter)];
     }
     const double angle = degrees * std::numbers::pi / 180;
     return {std::cos(angle), std::sin(angle)};
 }
 
-struct Stretch {
+struct ParameterRange {
     double from, to;
 };
 
 // The part of t where low <= start + t d <= high.
-void clip(double start, double d, double low, double high, Stretch& t) noexcept {
+void clip(double start, double d, double low, double high, ParameterRange& t) noexcept {
     const double slack = kRounding * (high - low);
     if (d == 0) {
         if (start < low - slack || start > high + slack) t = {0, -1};
@@ -49,9 +49,9 @@ void clip(double start, double d, double low, double high, Stretch& t) noexcept 
     t.to = std::min(t.to, std::max(a, b));
 }
 
-Pass pass_of(const Sweep& sweep, const Point& from, const Point& to) {
+Pass make_pass(const Sweep& sweep, const Point& from, const Point& to) {
     Pass pass;
-    static_cast<Hand&>(pass) = sweep;
+    static_cast<GunMotion&>(pass) = sweep;
     pass.points = {from, to};
     return pass;
 }
@@ -73,26 +73,26 @@ void add_lines(const Sweep& sweep, double degrees, double step, std::vector<Pass
         if (n > last + shortest) return;
         const double x = n * side.dx;
         const double y = n * side.dy;
-        Stretch t{-kFar_mm, kFar_mm};
+        ParameterRange t{-kFar_mm, kFar_mm};
         clip(x, travel.dx, x0, x1, t);
         clip(y, travel.dy, y0, y1, t);
         if (t.to - t.from <= shortest) continue;  // grazes a corner
-        const auto place = [&](double s) {
+        const auto point_at = [&](double s) {
             return Point{Millimetres{x + s * travel.dx}, Millimetres{y + s * travel.dy}};
         };
-        passes.push_back(pass_of(sweep, place(t.from), place(t.to)));
+        passes.push_back(make_pass(sweep, point_at(t.from), point_at(t.to)));
     }
 }
 
 }  // namespace
 
-Millimetres spacing(const Sweep& sweep, const Gun& gun) noexcept {
+Millimetres pass_spacing(const Sweep& sweep, const Gun& gun) noexcept {
     return (1 - sweep.overlap.value) * pass_width(gun, sweep.distance);
 }
 
-std::vector<Pass> passes_of(const Sweep& sweep, const Gun& gun) {
+std::vector<Pass> sweep_passes(const Sweep& sweep, const Gun& gun) {
     FW_EXPECTS(sweep.overlap.value >= 0 && sweep.overlap.value < 1);
-    const double step = spacing(sweep, gun).value;
+    const double step = pass_spacing(sweep, gun).value;
     FW_EXPECTS(step > 0);
     std::vector<Pass> passes;
     add_lines(sweep, sweep.direction.value, step, passes);
@@ -100,11 +100,11 @@ std::vector<Pass> passes_of(const Sweep& sweep, const Gun& gun) {
     return passes;
 }
 
-Millimetres finest_width(const Gun& gun, const Pass& pass) noexcept {
+Millimetres min_width(const Gun& gun, const Pass& pass) noexcept {
     double scale = distance_scale(gun, pass.distance);
     for (std::size_t i = 0; i < pass.distances.size(); ++i) {
-        const double here = distance_scale(gun, pass.distances[i]);
-        scale = i == 0 ? here : std::min(scale, here);
+        const double point_scale = distance_scale(gun, pass.distances[i]);
+        scale = i == 0 ? point_scale : std::min(scale, point_scale);
     }
     if (gun.pattern == Pattern::round) return scale * 2 * std::sqrt(2 * std::numbers::ln2) * gun.sigma;
     if (gun.pattern == Pattern::measured) {
@@ -113,12 +113,12 @@ Millimetres finest_width(const Gun& gun, const Pass& pass) noexcept {
             std::count_if(gun.profile.begin(), gun.profile.end(), [half](double p) { return p >= half; });
         return scale *
                std::min(static_cast<double>(above) / static_cast<double>(gun.profile.size()) * gun.fan_width,
-                        0.7 * gun.fan_depth);
+                        0.7 * gun.fan_thickness);
     }
     // (1 - u^2)^(taper - 1/2) is at half height where u^2 = 1 - 2^(-1/(taper - 1/2)).
     const auto at_half = [](double taper) { return std::sqrt(1 - std::exp2(-1 / (taper - 0.5))); };
     return scale *
-           std::min(at_half(gun.beta_across) * gun.fan_width, at_half(gun.beta_along) * gun.fan_depth);
+           std::min(at_half(gun.beta_across) * gun.fan_width, at_half(gun.beta_along) * gun.fan_thickness);
 }
 
 }  // namespace fadewright::spray

@@ -12,23 +12,23 @@ struct Axes {
 };
 
 // Square: the axis down, across to the left of the travel. Tilt turns the axis to the left, lean forward.
-Axes axes_of(double dx, double dy, double tilt, double lean) noexcept {
+Axes axes_of(double dx, double dy, double heel, double lead) noexcept {
     const double left[3] = {-dy, dx, 0}, ahead[3] = {dx, dy, 0}, down[3] = {0, 0, -1};
     Axes a{};
     for (int i = 0; i < 3; ++i) {
-        const double leaned = std::cos(lean) * down[i] + std::sin(lean) * ahead[i];
-        a.along[i] = std::cos(lean) * ahead[i] - std::sin(lean) * down[i];
-        a.axis[i] = std::cos(tilt) * leaned + std::sin(tilt) * left[i];
-        a.across[i] = std::cos(tilt) * left[i] - std::sin(tilt) * leaned;
+        const double leading = std::cos(lead) * down[i] + std::sin(lead) * ahead[i];
+        a.along[i] = std::cos(lead) * ahead[i] - std::sin(lead) * down[i];
+        a.axis[i] = std::cos(heel) * leading + std::sin(heel) * left[i];
+        a.across[i] = std::cos(heel) * left[i] - std::sin(heel) * leading;
     }
     return a;
 }
 
-Puff puff_at(double x, double y, const Axes& axes, double away_mm, double landed_mm3) noexcept {
+Puff puff_at(double x, double y, const Axes& axes, double nozzle_mm, double landed_mm3) noexcept {
     Puff p{};
     const double aim[3] = {x, y, 0};
     for (int i = 0; i < 3; ++i) {
-        p.nozzle[i] = aim[i] - away_mm * axes.axis[i];
+        p.nozzle[i] = aim[i] - nozzle_mm * axes.axis[i];
         p.axis[i] = axes.axis[i];
         p.across[i] = axes.across[i];
         p.along[i] = axes.along[i];
@@ -49,13 +49,15 @@ double piece_mm(const Footprint& footprint) noexcept {
 
 }  // namespace
 
-Puff puff_of(const Burst& b, double distance_mm) {
-    return puff_at(b.x_mm, b.y_mm, axes_of(b.dx, b.dy, b.tilt, b.lean), distance_mm * b.scale, b.landed_mm3);
+Puff puff_of(const Spot& b, double distance_mm) {
+    return puff_at(b.x_mm, b.y_mm, axes_of(b.dx, b.dy, b.heel_rad, b.lead_rad), distance_mm * b.scale,
+                   b.landed_mm3);
 }
 
-void add_puffs(const Stroke& s, const Footprint& footprint, double distance_mm, std::vector<Puff>& puffs) {
+void add_puffs(const PassSegment& s, const Footprint& footprint, double distance_mm,
+               std::vector<Puff>& puffs) {
     constexpr double node = 0.5 * 0.57735026918962576;  // of a piece, from its middle
-    const Axes axes = axes_of(s.dx, s.dy, s.tilt, s.lean);
+    const Axes axes = axes_of(s.dx, s.dy, s.heel_rad, s.lead_rad);
     const double longest = s.scale * piece_mm(footprint);
     const int count = std::max(1, static_cast<int>(std::ceil(s.length_mm / longest)));
     const double piece = s.length_mm / count;
@@ -79,18 +81,18 @@ void add_puffs(const Stroke& s, const Footprint& footprint, double distance_mm, 
 // The rays at the corners of the footprint's rectangle, followed to the lowest surface and from the highest.
 Box reach(const Footprint& footprint, double distance_mm, const Puff& p, double lowest_mm,
           double highest_mm) noexcept {
-    constexpr double endless = std::numeric_limits<double>::infinity();
+    constexpr double infinity = std::numeric_limits<double>::infinity();
     constexpr double slack_mm = 1e-6;
     const double across =
         std::visit([](const auto& f) { return f.reach_across_mm(); }, footprint) / distance_mm;
     const double along =
         std::visit([](const auto& f) { return f.reach_along_mm(); }, footprint) / distance_mm;
-    Box box{endless, endless, -endless, -endless};
+    Box box{infinity, infinity, -infinity, -infinity};
     for (const double a : {-across, across})
         for (const double b : {-along, along}) {
             double ray[3];
             for (int i = 0; i < 3; ++i) ray[i] = p.axis[i] + a * p.across[i] + b * p.along[i];
-            if (ray[2] >= 0) return {-endless, -endless, endless, endless};  // over the horizon
+            if (ray[2] >= 0) return {-infinity, -infinity, infinity, infinity};  // over the horizon
             for (const double z : {lowest_mm, highest_mm}) {
                 const double t = std::max(0.0, (z - p.nozzle[2]) / ray[2]);
                 const double x = p.nozzle[0] + t * ray[0], y = p.nozzle[1] + t * ray[1];

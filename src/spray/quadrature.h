@@ -13,17 +13,17 @@
 
 namespace fadewright::spray {
 
-struct Node {
-    double at;
+struct QuadratureNode {
+    double position;
     double weight;
 };
 
 inline constexpr int kGaussNodes = 6;
 
 // Nodes and weights on -1 to 1, by Newton's method from the usual first guess.
-inline std::array<Node, kGaussNodes> gauss_nodes() {
+inline std::array<QuadratureNode, kGaussNodes> gauss_nodes() {
     constexpr int n = kGaussNodes;
-    std::array<Node, n> nodes{};
+    std::array<QuadratureNode, n> nodes{};
     for (int i = 0; i < n; ++i) {
         double x = -std::cos(std::numbers::pi * (i + 0.75) / (n + 0.5));
         double slope = 1;
@@ -43,8 +43,8 @@ inline std::array<Node, kGaussNodes> gauss_nodes() {
 }
 
 // Nodes on from..to, in increasing order, with no piece longer than piece_mm. Replaces what `nodes` held.
-inline void steep_ended_nodes(double from, double to, double piece_mm, std::vector<Node>& nodes) {
-    static const std::array<Node, kGaussNodes> gauss = gauss_nodes();
+inline void sine_mapped_nodes(double from, double to, double piece_mm, std::vector<QuadratureNode>& nodes) {
+    static const std::array<QuadratureNode, kGaussNodes> gauss = gauss_nodes();
     nodes.clear();
     if (!(to > from)) return;
     const double half = (to - from) / 2;
@@ -52,8 +52,8 @@ inline void steep_ended_nodes(double from, double to, double piece_mm, std::vect
     const int pieces = std::max(2, static_cast<int>(std::ceil(std::numbers::pi * half / piece_mm)));
     const double step = std::numbers::pi / pieces;
     for (int i = 0; i < pieces; ++i)
-        for (const Node& g : gauss) {
-            const double angle = step * (i + (g.at + 1) / 2) - std::numbers::pi / 2;
+        for (const QuadratureNode& g : gauss) {
+            const double angle = step * (i + (g.position + 1) / 2) - std::numbers::pi / 2;
             nodes.push_back({middle + half * std::sin(angle), g.weight * step / 2 * half * std::cos(angle)});
         }
 }

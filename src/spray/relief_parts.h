@@ -5,30 +5,30 @@
 
 namespace fadewright::spray {
 
-struct Heights {
+struct HeightRange {
     double lowest, highest;
 };
 
-[[nodiscard]] Slope slope_of(const Cylinder& part, double x_mm, double y_mm) noexcept;
-[[nodiscard]] Slope slope_of(const Sphere& part, double x_mm, double y_mm) noexcept;
-[[nodiscard]] Slope slope_of(const Dome& part, double x_mm, double y_mm) noexcept;
-[[nodiscard]] Slope slope_of(const Bevel& part, double x_mm, double y_mm) noexcept;
-[[nodiscard]] Slope slope_of(const Groove& part, double x_mm, double y_mm) noexcept;
-[[nodiscard]] Slope slope_of(const HeightMap& part, double x_mm, double y_mm) noexcept;
+[[nodiscard]] SurfaceSample surface_sample(const Cylinder& part, double x_mm, double y_mm) noexcept;
+[[nodiscard]] SurfaceSample surface_sample(const Sphere& part, double x_mm, double y_mm) noexcept;
+[[nodiscard]] SurfaceSample surface_sample(const Dome& part, double x_mm, double y_mm) noexcept;
+[[nodiscard]] SurfaceSample surface_sample(const Bevel& part, double x_mm, double y_mm) noexcept;
+[[nodiscard]] SurfaceSample surface_sample(const Groove& part, double x_mm, double y_mm) noexcept;
+[[nodiscard]] SurfaceSample surface_sample(const HeightMap& part, double x_mm, double y_mm) noexcept;
 
-[[nodiscard]] Heights heights_of(const Cylinder& part, const Box& over) noexcept;
-[[nodiscard]] Heights heights_of(const Sphere& part, const Box& over) noexcept;
-[[nodiscard]] Heights heights_of(const Dome& part, const Box& over) noexcept;
-[[nodiscard]] Heights heights_of(const Bevel& part, const Box& over) noexcept;
-[[nodiscard]] Heights heights_of(const Groove& part, const Box& over) noexcept;
-[[nodiscard]] Heights heights_of(const HeightMap& part, const Box& over) noexcept;
+[[nodiscard]] HeightRange height_range(const Cylinder& part, const Box& area) noexcept;
+[[nodiscard]] HeightRange height_range(const Sphere& part, const Box& area) noexcept;
+[[nodiscard]] HeightRange height_range(const Dome& part, const Box& area) noexcept;
+[[nodiscard]] HeightRange height_range(const Bevel& part, const Box& area) noexcept;
+[[nodiscard]] HeightRange height_range(const Groove& part, const Box& area) noexcept;
+[[nodiscard]] HeightRange height_range(const HeightMap& part, const Box& area) noexcept;
 
 // Stops at broken promises (spray/relief.h).
-void expect_sound(const Cylinder& part);
-void expect_sound(const Sphere& part);
-void expect_sound(const Dome& part);
-void expect_sound(const Bevel& part);
-void expect_sound(const Groove& part);
-void expect_sound(const HeightMap& part);
+void validate(const Cylinder& part);
+void validate(const Sphere& part);
+void validate(const Dome& part);
+void validate(const Bevel& part);
+void validate(const Groove& part);
+void validate(const HeightMap& part);
 
 }  // namespace fadewright::spray

@@ -10,18 +10,18 @@
 namespace fadewright {
 namespace {
 
-struct Where {
+struct Location {
     std::string file;
     std::size_t line = 0;
     std::size_t column = 0;
     std::size_t length = 1;  // characters, within the line
 };
 
-Where where(const Place& place) {
-    if (!place.source) return {};
-    const Source& source = *place.source;
-    const auto begin = source.position(place.begin);
-    const auto end = source.position(std::max(place.end, place.begin));
+Location locate(const SourceSpan& span) {
+    if (!span.source) return {};
+    const Source& source = *span.source;
+    const auto begin = source.position(span.begin);
+    const auto end = source.position(std::max(span.end, span.begin));
     const std::size_t line_end = character_count(source.line(begin.line)) + 1;
     const std::size_t stop = end.line == begin.line ? end.column : line_end;
     return {source.name(), begin.line, begin.column, stop > begin.column ? stop - begin.column : 1};
@@ -38,49 +38,48 @@ std::size_t character_length(std::string_view text) {
 }
 
 // Control characters and broken characters of a damaged file must not reach the terminal.
-std::string harmless(std::string_view text) {
-    std::string shown;
+std::string sanitise(std::string_view text) {
+    std::string safe_line;
     while (!text.empty()) {
         const std::size_t length = character_length(text);
-        shown += length == 0 ? "?" : text.substr(0, length);
+        safe_line += length == 0 ? "?" : text.substr(0, length);
         text.remove_prefix(std::max<std::size_t>(length, 1));
     }
-    std::replace(shown.begin(), shown.end(), '\t', ' ');
+    std::replace(safe_line.begin(), safe_line.end(), '\t', ' ');
     std::replace_if(
-        shown.begin(), shown.end(), [](char c) { return static_cast<unsigned char>(c) < 32 || c == 127; },
-        '?');
-    return shown;
+        safe_line.begin(), safe_line.end(),
+        [](char c) { return static_cast<unsigned char>(c) < 32 || c == 127; }, '?');
+    return safe_line;
 }
 
 // A message or hint: what the user wrote stands in it, however long that was.
-std::string told(std::string_view text) {
-    constexpr std::size_t kLongest = 2000;
-    if (text.size() <= kLongest) return harmless(text);
-    std::size_t end = kLongest;
+std::string truncate(std::string_view text) {
+    constexpr std::size_t kMaxLength = 2000;
+    if (text.size() <= kMaxLength) return sanitise(text);
+    std::size_t end = kMaxLength;
     while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0u) == 0x80u) --end;
-    return harmless(text.substr(0, end)) + " ...";
+    return sanitise(text.substr(0, end)) + " ...";
 }
 
-std::string caret_lines(const Place& place, const Where& at) {
-    const std::string_view line = place.source->line(at.line);
+std::string caret_lines(const SourceSpan& span, const Location& at) {
+    const std::string_view line = span.source->line(at.line);
     if (character_count(line) > 160) return {};
-    const std::string shown = harmless(line);
-    return fmt::format("{:>6} | {}\n       | {}^{}\n", at.line, shown, std::string(at.column - 1, ' '),
+    const std::string safe_line = sanitise(line);
+    return fmt::format("{:>6} | {}\n       | {}^{}\n", at.line, safe_line, std::string(at.column - 1, ' '),
                        std::string(at.length - 1, '~'));
 }
 
-const char* word(Severity severity) { return severity == Severity::error ? "error" : "warning"; }
+const char* severity_label(Severity severity) { return severity == Severity::error ? "error" : "warning"; }
 
 }  // namespace
 
-void Diagnostics::error(std::string rule, Place place, std::string message, std::string hint) {
-    list_.push_back(
-        {std::move(rule), Severity::error, std::move(place), std::move(message), std::move(hint)});
+void Diagnostics::error(std::string rule, SourceSpan span, std::string message, std::string hint) {
+    list_.push_back({std::move(rule), Severity::error, std::move(span), std::move(message), std::move(hint)});
 }
 
-void Diagnostics::warning(std::string rule, Place place, std::string message, std::string hint) {
+void Diagnostics::warning(std::string rule, SourceSpan span, std::string message, std::string hint) {
     list_.push_back(
-        {std::move(rule), Severity::warning, std::move(place), std::move(message), std::move(hint)});
+        {std::move(rule), Severity::warning, std::move(span), std::move(message), std::move(hint)});
 }
 
 bool Diagnostics::has_errors() const noexcept { return error_count() > 0; }
@@ -90,10 +89,10 @@ std::size_t Diagnostics::error_count() const noexcept {
         list_.begin(), list_.end(), [](const Diagnostic& d) { return d.severity == Severity::error; }));
 }
 
-std::vector<Diagnostic> Diagnostics::sorted() const {
+std::vector<Diagnostic> Diagnostics::sorted_list() const {
     std::vector<Diagnostic> sorted = list_;
     const auto key = [](const Diagnostic& d) {
-        return std::tuple(d.place.source ? d.place.source->name() : std::string(), d.place.begin, d.rule);
+        return std::tuple(d.span.source ? d.span.source->name() : std::string(), d.span.begin, d.rule);
     };
     std::stable_sort(sorted.begin(), sorted.end(),
                      [&](const Diagnostic& a, const Diagnostic& b) { return key(a) < key(b); });
@@ -101,35 +100,35 @@ std::vector<Diagnostic> Diagnostics::sorted() const {
 }
 
 std::string to_text(const Diagnostics& diagnostics) {
-    const std::vector<Diagnostic> list = diagnostics.sorted();
+    const std::vector<Diagnostic> list = diagnostics.sorted_list();
     std::string out;
-    for (std::size_t i = 0; i < std::min(list.size(), Diagnostics::kShown); ++i) {
+    for (std::size_t i = 0; i < std::min(list.size(), Diagnostics::kMaxShown); ++i) {
         const Diagnostic& d = list[i];
-        const Where at = where(d.place);
+        const Location at = locate(d.span);
         if (at.line > 0) {
-            out += fmt::format("{}:{}:{}: {}: {} [{}]\n", at.file, at.line, at.column, word(d.severity),
-                               told(d.message), d.rule);
-            out += caret_lines(d.place, at);
+            out += fmt::format("{}:{}:{}: {}: {} [{}]\n", at.file, at.line, at.column,
+                               severity_label(d.severity), truncate(d.message), d.rule);
+            out += caret_lines(d.span, at);
         } else {
-            out += fmt::format("{}: {} [{}]\n", word(d.severity), told(d.message), d.rule);
+            out += fmt::format("{}: {} [{}]\n", severity_label(d.severity), truncate(d.message), d.rule);
         }
-        if (!d.hint.empty()) out += fmt::format("       = hint: {}\n", told(d.hint));
+        if (!d.hint.empty()) out += fmt::format("       = hint: {}\n", truncate(d.hint));
     }
-    if (list.size() > Diagnostics::kShown)
-        out += fmt::format("and {} more; mend these first\n", list.size() - Diagnostics::kShown);
+    if (list.size() > Diagnostics::kMaxShown)
+        out += fmt::format("and {} more; mend these first\n", list.size() - Diagnostics::kMaxShown);
     return out;
 }
 
 std::string to_json(const Diagnostics& diagnostics) {
     nlohmann::ordered_json json = nlohmann::ordered_json::array();
-    for (const Diagnostic& d : diagnostics.sorted()) {
-        const Where at = where(d.place);
+    for (const Diagnostic& d : diagnostics.sorted_list()) {
+        const Location at = locate(d.span);
         json.push_back({{"file", at.file},
                         {"line", at.line},
                         {"column", at.column},
                         {"length", at.length},
                         {"rule", d.rule},
-                        {"severity", word(d.severity)},
+                        {"severity", severity_label(d.severity)},
                         {"message", d.message},
                         {"hint", d.hint}});
     }

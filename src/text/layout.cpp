@@ -22,7 +22,7 @@ void skip_blanks(std::string_view& text) {
 }
 
 // Takes one key off the front.
-std::optional<std::string> key_off(std::string_view& text) {
+std::optional<std::string> take_key(std::string_view& text) {
     skip_blanks(text);
     std::string key;
     if (!text.empty() && (text.front() == '"' || text.front() == '\'')) {
@@ -41,10 +41,10 @@ std::optional<std::string> key_off(std::string_view& text) {
 }
 
 // Keys between dots, as far as they go.
-std::optional<Path> keys_off(std::string_view& text) {
+std::optional<Path> take_path(std::string_view& text) {
     Path path;
     while (true) {
-        std::optional<std::string> key = key_off(text);
+        std::optional<std::string> key = take_key(text);
         if (!key) return std::nullopt;
         path.push_back(*std::move(key));
         if (text.empty() || text.front() != '.') return path;
@@ -54,14 +54,14 @@ std::optional<Path> keys_off(std::string_view& text) {
 
 }  // namespace
 
-std::optional<Path> path_of(std::string_view text) {
-    std::optional<Path> path = keys_off(text);
+std::optional<Path> parse_path(std::string_view text) {
+    std::optional<Path> path = take_path(text);
     return path && text.empty() ? path : std::nullopt;
 }
 
 std::string path_text(const Path& path) {
     std::string text;
-    for (const std::string& key : path) text += (text.empty() ? "" : ".") + reading::key_text(key);
+    for (const std::string& key : path) text += (text.empty() ? "" : ".") + detail::toml_key(key);
     return text;
 }
 
@@ -69,46 +69,46 @@ bool begins_with(const Path& path, const Path& start) {
     return path.size() >= start.size() && std::equal(start.begin(), start.end(), path.begin());
 }
 
-Result<Layout> Layout::of(const std::string& text) {
+Result<Layout> Layout::parse(const std::string& text) {
     Layout layout;
     layout.source_ = std::make_shared<const Source>("plan", text);
     Diagnostics diagnostics;
-    std::optional<ReadTree> tree = read_toml(layout.source_, diagnostics);
-    if (!tree || !tree->whole) return Refusal{"the text has mistakes that have to be mended by hand first"};
+    std::optional<ParsedTree> tree = read_toml(layout.source_, diagnostics);
+    if (!tree || !tree->complete) return Error{"the text has mistakes that have to be mended by hand first"};
     layout.root_ = std::move(tree->root);
-    layout.gather(layout.root_, {});
+    layout.collect_values(layout.root_, {});
     std::sort(layout.values_.begin(), layout.values_.end(),
-              [](const Written& a, const Written& b) { return a.begin < b.begin; });
+              [](const ValueSpan& a, const ValueSpan& b) { return a.begin < b.begin; });
     layout.find_sections();
     return layout;
 }
 
-std::size_t Layout::line_begin(std::size_t at) const {
-    const std::size_t feed = at == 0 ? std::string::npos : text().rfind('\n', at - 1);
+std::size_t Layout::line_begin(std::size_t offset) const {
+    const std::size_t feed = offset == 0 ? std::string::npos : text().rfind('\n', offset - 1);
     return feed == std::string::npos ? 0 : feed + 1;
 }
 
-std::size_t Layout::line_end(std::size_t at) const {
-    const std::size_t feed = text().find('\n', at);
+std::size_t Layout::line_end(std::size_t offset) const {
+    const std::size_t feed = text().find('\n', offset);
     return feed == std::string::npos ? text().size() : feed + 1;
 }
 
 bool Layout::is_inline(const Node& node) const {
     if (node.kind != Node::Kind::table && node.kind != Node::Kind::list) return true;
-    const char first = node.place.begin < text().size() ? text()[node.place.begin] : '\0';
+    const char first = node.span.begin < text().size() ? text()[node.span.begin] : '\0';
     if (node.kind == Node::Kind::table) return first == '{';
     return node.items.empty() || node.items.front().kind != Node::Kind::table ||
            is_inline(node.items.front());
 }
 
-void Layout::gather(const Node& node, const Path& path) {
+void Layout::collect_values(const Node& node, const Path& path) {
     const auto below = [&](const std::string& key, const Node& value) {
-        Path here = path;
-        here.push_back(key);
-        if (!is_inline(value)) return gather(value, here);
-        const std::size_t last = std::max(value.place.begin + 1, value.place.end) - 1;
+        Path item_path = path;
+        item_path.push_back(key);
+        if (!is_inline(value)) return collect_values(value, item_path);
+        const std::size_t last = std::max(value.span.begin + 1, value.span.end) - 1;
         values_.push_back(
-            {here, line_begin(value.place.begin), value.place.begin, value.place.end, line_end(last), 0});
+            {item_path, line_begin(value.span.begin), value.span.begin, value.span.end, line_end(last), 0});
     };
     for (const Entry& entry : node.entries) below(entry.key, entry.value);
     for (std::size_t i = 0; i < node.items.size(); ++i) below(std::to_string(i), node.items[i]);
@@ -118,18 +118,18 @@ void Layout::find_sections() {
     sections_.push_back({});
     std::map<std::string, std::size_t> items;  // how many of a list have begun
     std::size_t value = 0;
-    for (std::size_t at = 0; at < text().size(); at = line_end(at)) {
-        while (value < values_.size() && values_[value].end <= at) ++value;
-        if (value < values_.size() && values_[value].begin < at) continue;  // within a value
-        std::string_view line = std::string_view(text()).substr(at, line_end(at) - at);
+    for (std::size_t offset = 0; offset < text().size(); offset = line_end(offset)) {
+        while (value < values_.size() && values_[value].end <= offset) ++value;
+        if (value < values_.size() && values_[value].begin < offset) continue;  // within a value
+        std::string_view line = std::string_view(text()).substr(offset, line_end(offset) - offset);
         skip_blanks(line);
         if (line.empty() || line.front() != '[') continue;
         const bool item = line.size() > 1 && line[1] == '[';
         line.remove_prefix(item ? 2 : 1);
-        const std::optional<Path> names = keys_off(line);
+        const std::optional<Path> names = take_path(line);
         if (!names) continue;
         Section section;
-        section.item = item;
+        section.is_list_item = item;
         for (std::size_t i = 0; i < names->size(); ++i) {
             section.path.push_back((*names)[i]);
             const std::string list = path_text(section.path);
@@ -138,8 +138,8 @@ void Layout::find_sections() {
             if (const auto found = items.find(list); found != items.end())
                 section.path.push_back(std::to_string(found->second - 1));
         }
-        section.heading = section.begin = at;
-        section.body = section.content_end = line_end(at);
+        section.heading = section.begin = offset;
+        section.body = section.content_end = line_end(offset);
         while (section.begin > 0) {  // remarks directly above
             const std::size_t above = line_begin(section.begin - 1);
             std::string_view remark = std::string_view(text()).substr(above, section.begin - above);
@@ -149,13 +149,13 @@ void Layout::find_sections() {
         }
         sections_.push_back(section);
     }
-    for (Written& written : values_) {
-        const auto behind =
-            std::upper_bound(sections_.begin() + 1, sections_.end(), written.begin,
-                             [](std::size_t at, const Section& section) { return at < section.heading; });
-        written.section = static_cast<std::size_t>(behind - sections_.begin()) - 1;
-        Section& own = sections_[written.section];
-        own.content_end = std::max(own.content_end, written.line_end);
+    for (ValueSpan& value_span : values_) {
+        const auto behind = std::upper_bound(
+            sections_.begin() + 1, sections_.end(), value_span.begin,
+            [](std::size_t offset, const Section& section) { return offset < section.heading; });
+        value_span.section = static_cast<std::size_t>(behind - sections_.begin()) - 1;
+        Section& section_of_value = sections_[value_span.section];
+        section_of_value.content_end = std::max(section_of_value.content_end, value_span.line_end);
     }
 }
 
@@ -173,7 +173,7 @@ const Node* Layout::find(const Path& path) const {
     return node;
 }
 
-Path Layout::names_of(const Path& path) const {
+Path Layout::heading_names(const Path& path) const {
     Path names;
     const Node* above = &root_;
     for (const std::string& key : path) {
@@ -187,7 +187,7 @@ Path Layout::names_of(const Path& path) const {
     return names;
 }
 
-const Entry* Layout::entry(const Path& path) const {
+const Entry* Layout::find_entry(const Path& path) const {
     const Node* parent = find(Path(path.begin(), path.end() - 1));
     if (!parent) return nullptr;
     for (const Entry& entry : parent->entries)
@@ -195,9 +195,9 @@ const Entry* Layout::entry(const Path& path) const {
     return nullptr;
 }
 
-bool Layout::within_value(const Path& path) const {
-    return std::any_of(values_.begin(), values_.end(), [&](const Written& written) {
-        return written.path.size() < path.size() && begins_with(path, written.path);
+bool Layout::is_inside_value(const Path& path) const {
+    return std::any_of(values_.begin(), values_.end(), [&](const ValueSpan& value_span) {
+        return value_span.path.size() < path.size() && begins_with(path, value_span.path);
     });
 }
 

@@ -15,14 +15,14 @@ namespace fadewright::layout {
 using Path = std::vector<std::string>;  // keys; within lists numbers
 
 // "coats.1.passes.0.speed"; keys of other characters stand in double quotes. Nothing if it is not a path.
-[[nodiscard]] std::optional<Path> path_of(std::string_view text);
+[[nodiscard]] std::optional<Path> parse_path(std::string_view text);
 [[nodiscard]] std::string path_text(const Path& path);
 [[nodiscard]] bool begins_with(const Path& path, const Path& start);
 
 // From one heading to the next. The first, without a heading, is the text's own.
 struct Section {
     Path path;
-    bool item = false;            // [[...]]
+    bool is_list_item = false;    // [[...]]
     std::size_t begin = 0;        // of the remarks directly above the heading
     std::size_t heading = 0;      // of its line
     std::size_t body = 0;         // behind it
@@ -30,7 +30,7 @@ struct Section {
 };
 
 // A value that stands in a section, not within another value.
-struct Written {
+struct ValueSpan {
     Path path;
     std::size_t line;        // where its line begins
     std::size_t begin, end;  // of the value
@@ -40,37 +40,37 @@ struct Written {
 
 class Layout {
 public:
-    [[nodiscard]] static Result<Layout> of(const std::string& text);
+    [[nodiscard]] static Result<Layout> parse(const std::string& text);
 
     [[nodiscard]] const std::string& text() const { return source_->text(); }
     [[nodiscard]] const std::vector<Section>& sections() const { return sections_; }
-    [[nodiscard]] const std::vector<Written>& values() const { return values_; }
+    [[nodiscard]] const std::vector<ValueSpan>& values() const { return values_; }
     [[nodiscard]] const Node& root() const { return root_; }
 
     [[nodiscard]] const Node* find(const Path& path) const;
     // Without the numbers of lists, as headings name it.
-    [[nodiscard]] Path names_of(const Path& path) const;
-    [[nodiscard]] const Entry* entry(const Path& path) const;  // if the last key is one of a table's
+    [[nodiscard]] Path heading_names(const Path& path) const;
+    [[nodiscard]] const Entry* find_entry(const Path& path) const;  // if the last key is one of a table's
     // Written in braces or brackets within a value.
-    [[nodiscard]] bool within_value(const Path& path) const;
+    [[nodiscard]] bool is_inside_value(const Path& path) const;
     [[nodiscard]] std::optional<std::size_t> section_of(const Path& path) const;
     // The section of that path and all below it: first, and behind the last.
     struct Block {
         std::size_t begin = 0, end = 0;  // in the text, remarks above included
     };
     [[nodiscard]] std::optional<Block> block_of(const Path& path) const;
-    [[nodiscard]] std::size_t line_begin(std::size_t at) const;
-    [[nodiscard]] std::size_t line_end(std::size_t at) const;  // behind its line feed
+    [[nodiscard]] std::size_t line_begin(std::size_t offset) const;
+    [[nodiscard]] std::size_t line_end(std::size_t offset) const;  // behind its line feed
 
 private:
-    void gather(const Node& node, const Path& path);
+    void collect_values(const Node& node, const Path& path);
     void find_sections();
     [[nodiscard]] bool is_inline(const Node& node) const;
 
     std::shared_ptr<const Source> source_;
     Node root_;
     std::vector<Section> sections_;
-    std::vector<Written> values_;
+    std::vector<ValueSpan> values_;
 };
 
 }  // namespace fadewright::layout

@@ -21,17 +21,17 @@ Source::Source(std::string name, std::string text) : name_(std::move(name)), tex
     line_starts_.push_back(0);
     std::size_t characters = 0;
     for (std::size_t i = 0; i < text_.size(); ++i) {
-        if (i % kMarkStep == 0) marks_.push_back(characters);
+        if (i % kMarkStep == 0) character_marks_.push_back(characters);
         if (text_[i] == '\n') line_starts_.push_back(i + 1);
         if (starts_character(text_[i])) ++characters;
     }
 }
 
 std::size_t Source::characters_before(std::size_t offset) const {
-    if (marks_.empty()) return 0;
-    const std::size_t mark = std::min(offset / kMarkStep, marks_.size() - 1);
+    if (character_marks_.empty()) return 0;
+    const std::size_t mark = std::min(offset / kMarkStep, character_marks_.size() - 1);
     const std::size_t from = mark * kMarkStep;
-    return marks_[mark] + character_count(std::string_view(text_).substr(from, offset - from));
+    return character_marks_[mark] + character_count(std::string_view(text_).substr(from, offset - from));
 }
 
 Source::Position Source::position(std::size_t offset) const {
@@ -47,14 +47,14 @@ std::size_t Source::offset(Position position) const {
     const std::size_t start = line_starts_[position.line - 1];
     const std::size_t end =
         position.line < line_starts_.size() ? line_starts_[position.line] - 1 : text_.size();
-    const std::size_t wanted = characters_before(start) + std::max<std::size_t>(position.column, 1) - 1;
-    if (wanted >= characters_before(end)) return end;
+    const std::size_t target = characters_before(start) + std::max<std::size_t>(position.column, 1) - 1;
+    if (target >= characters_before(end)) return end;
     // The last mark with at most `wanted` characters before it, then the rest of the way on foot.
-    const auto above = std::upper_bound(marks_.begin(), marks_.end(), wanted);
-    auto mark = static_cast<std::size_t>(above - marks_.begin());
+    const auto above = std::upper_bound(character_marks_.begin(), character_marks_.end(), target);
+    auto mark = static_cast<std::size_t>(above - character_marks_.begin());
     mark = mark > 0 ? mark - 1 : 0;
-    std::size_t at = mark * kMarkStep, before = marks_[mark];
-    while (at < end && !(before == wanted && starts_character(text_[at])))
+    std::size_t at = mark * kMarkStep, before = character_marks_[mark];
+    while (at < end && !(before == target && starts_character(text_[at])))
         if (starts_character(text_[at++])) ++before;
     return std::max(at, start);
 }

@@ -23,62 +23,62 @@
 namespace fadewright {
 namespace {
 
-constexpr int kMostSyntaxErrors = 20;
+constexpr int kMaxSyntaxErrors = 20;
 
 // Deeper than any plan goes, and shallow enough for every stack: the tree is walked by recursion.
-constexpr std::size_t kMostLevels = 32;
-constexpr std::size_t kMostDots = 16;  // in one dotted name
+constexpr std::size_t kMaxDepth = 32;
+constexpr std::size_t kMaxDots = 16;  // in one dotted name
 
-Place place_of(const std::shared_ptr<const Source>& source, const toml::source_region& region) {
+SourceSpan span_of(const std::shared_ptr<const Source>& source, const toml::source_region& region) {
     const auto at = [&](const toml::source_position& p) { return source->offset({p.line, p.column}); };
-    Place place{source, at(region.begin), at(region.end)};
+    SourceSpan span{source, at(region.begin), at(region.end)};
     // A region may run on over the blanks behind a value; a caret under blanks helps nobody.
-    while (place.end > place.begin + 1 &&
-           std::isspace(static_cast<unsigned char>(source->text()[place.end - 1])))
-        --place.end;
-    return place;
+    while (span.end > span.begin + 1 &&
+           std::isspace(static_cast<unsigned char>(source->text()[span.end - 1])))
+        --span.end;
+    return span;
 }
 
-struct TooDeep {
-    Place place;
+struct NestingTooDeep {
+    SourceSpan span;
 };
 
-Node node_of(const std::shared_ptr<const Source>& source, const toml::node& from, std::size_t level);
+Node convert_node(const std::shared_ptr<const Source>& source, const toml::node& from, std::size_t level);
 
-Node table_of(const std::shared_ptr<const Source>& source, const toml::table& from, std::size_t level) {
+Node convert_table(const std::shared_ptr<const Source>& source, const toml::table& from, std::size_t level) {
     Node node;
     node.kind = Node::Kind::table;
     for (const auto& [key, value] : from)
         node.entries.push_back(
-            {std::string(key.str()), place_of(source, key.source()), node_of(source, value, level)});
+            {std::string(key.str()), span_of(source, key.source()), convert_node(source, value, level)});
     std::stable_sort(node.entries.begin(), node.entries.end(),
-                     [](const Entry& a, const Entry& b) { return a.key_place.begin < b.key_place.begin; });
+                     [](const Entry& a, const Entry& b) { return a.key_span.begin < b.key_span.begin; });
     return node;
 }
 
-Node node_of(const std::shared_ptr<const Source>& source, const toml::node& from, std::size_t level) {
+Node convert_node(const std::shared_ptr<const Source>& source, const toml::node& from, std::size_t level) {
     Node node;
-    if (level == kMostLevels) throw TooDeep{place_of(source, from.source())};
+    if (level == kMaxDepth) throw NestingTooDeep{span_of(source, from.source())};
     if (const auto* table = from.as_table()) {
-        node = table_of(source, *table, level + 1);
+        node = convert_table(source, *table, level + 1);
     } else if (const auto* list = from.as_array()) {
         node.kind = Node::Kind::list;
-        for (const toml::node& item : *list) node.items.push_back(node_of(source, item, level + 1));
+        for (const toml::node& item : *list) node.items.push_back(convert_node(source, item, level + 1));
     } else if (const auto* text = from.as_string()) {
         node.kind = Node::Kind::text;
         node.text = text->get();
-    } else if (const auto* whole = from.as_integer()) {
-        node.kind = Node::Kind::whole;
-        node.whole = whole->get();
-        node.number = static_cast<double>(node.whole);
+    } else if (const auto* integer = from.as_integer()) {
+        node.kind = Node::Kind::integer;
+        node.integer = integer->get();
+        node.number = static_cast<double>(node.integer);
     } else if (const auto* number = from.as_floating_point()) {
         node.kind = Node::Kind::number;
         node.number = number->get();
-    } else if (const auto* truth = from.as_boolean()) {
-        node.kind = Node::Kind::truth;
-        node.truth = truth->get();
+    } else if (const auto* boolean = from.as_boolean()) {
+        node.kind = Node::Kind::boolean;
+        node.boolean = boolean->get();
     }
-    node.place = place_of(source, from.source());
+    node.span = span_of(source, from.source());
     return node;
 }
 
@@ -96,7 +96,7 @@ void blank_line(std::string& text, std::size_t line) {
 bool looks_binary(const std::string& text) { return text.find('\0') != std::string::npos; }
 
 // Where a name has more dots than any plan needs. The TOML reader would follow it as deep as it goes.
-std::optional<std::size_t> overlong_name(std::string_view text) {
+std::optional<std::size_t> find_overlong_name(std::string_view text) {
     std::size_t dots = 0;
     char quote = 0;
     bool comment = false;
@@ -116,7 +116,7 @@ std::optional<std::size_t> overlong_name(std::string_view text) {
         } else if (c == '#') {
             comment = true;
         } else if (c == '.') {
-            if (++dots > kMostDots) return i;
+            if (++dots > kMaxDots) return i;
         } else if (std::string_view("=,[]{}").find(c) != std::string_view::npos) {
             dots = 0;
         }
@@ -124,99 +124,99 @@ std::optional<std::size_t> overlong_name(std::string_view text) {
     return std::nullopt;
 }
 
-void report_depth(Place place, Diagnostics& diagnostics) {
-    diagnostics.error("T001", std::move(place), "names, lists or tables stand too deep inside each other",
+void report_depth(SourceSpan span, Diagnostics& diagnostics) {
+    diagnostics.error("T001", std::move(span), "names, lists or tables stand too deep inside each other",
                       "nothing in a plan or preset file goes deeper than  [[coats.passes]]");
 }
 
-struct SyntaxWords {
-    std::string_view sign;  // what the TOML reader's own description contains
+struct SyntaxMessage {
+    std::string_view pattern;  // what the TOML reader's own description contains
     std::string_view message, hint;
 };
 
 // The usual slips in a painter's words; the first sign that fits counts.
-constexpr std::array kSyntaxWords{
-    SyntaxWords{"unescaped control characters", "a text does not end on its line",
-                "close it with a double quote"},
-    SyntaxWords{"expected a comment or whitespace", "there is something behind the value",
-                "one  name = value  on a line; text and quantities stand in double quotes, \"150 mm\""},
-    SyntaxWords{"expected '='", "an equals sign is missing",
-                "write  name = value,  or a section's name in brackets: [panel]"},
-    SyntaxWords{"expected value", "a value is missing",
-                "write  name = value;  text and quantities stand in double quotes"},
-    SyntaxWords{"could not determine value type", "this value cannot be read",
-                "put text and quantities in straight double quotes: \"150 mm\""},
-    SyntaxWords{"table header: expected", "a section's name is not closed",
-                "close it: [panel]  or  [[coats]]"},
-    SyntaxWords{"exceeded maximum nested", "lists or tables stand too deep inside each other",
-                "nothing in a plan or preset file goes deeper than  [[coats.passes]]"},
-    SyntaxWords{"invalid utf-8", "the text is not UTF-8", "save the file as UTF-8 text"}};
+constexpr std::array kSyntaxMessages{
+    SyntaxMessage{"unescaped control characters", "a text does not end on its line",
+                  "close it with a double quote"},
+    SyntaxMessage{"expected a comment or whitespace", "there is something behind the value",
+                  "one  name = value  on a line; text and quantities stand in double quotes, \"150 mm\""},
+    SyntaxMessage{"expected '='", "an equals sign is missing",
+                  "write  name = value,  or a section's name in brackets: [panel]"},
+    SyntaxMessage{"expected value", "a value is missing",
+                  "write  name = value;  text and quantities stand in double quotes"},
+    SyntaxMessage{"could not determine value type", "this value cannot be read",
+                  "put text and quantities in straight double quotes: \"150 mm\""},
+    SyntaxMessage{"table header: expected", "a section's name is not closed",
+                  "close it: [panel]  or  [[coats]]"},
+    SyntaxMessage{"exceeded maximum nested", "lists or tables stand too deep inside each other",
+                  "nothing in a plan or preset file goes deeper than  [[coats.passes]]"},
+    SyntaxMessage{"invalid utf-8", "the text is not UTF-8", "save the file as UTF-8 text"}};
 
 // "cannot redefine existing string 'width'" -> "width"
-std::string given_twice(std::string_view description) {
-    constexpr std::string_view kSign = "cannot redefine existing ";
-    const auto at = description.find(kSign);
+std::string duplicate_name(std::string_view description) {
+    constexpr std::string_view kPattern = "cannot redefine existing ";
+    const auto at = description.find(kPattern);
     if (at == std::string_view::npos) return {};
     const auto open = description.find('\'', at), close = description.rfind('\'');
     if (open == std::string_view::npos || close <= open) return {};
     return std::string(description.substr(open + 1, close - open - 1));
 }
 
-void report_syntax(std::string_view description, Place place, Diagnostics& diagnostics) {
-    for (const SyntaxWords& words : kSyntaxWords)
-        if (description.find(words.sign) != std::string_view::npos) {
-            diagnostics.error("T001", std::move(place), std::string(words.message), std::string(words.hint));
+void report_syntax(std::string_view description, SourceSpan span, Diagnostics& diagnostics) {
+    for (const SyntaxMessage& known : kSyntaxMessages)
+        if (description.find(known.pattern) != std::string_view::npos) {
+            diagnostics.error("T001", std::move(span), std::string(known.message), std::string(known.hint));
             return;
         }
-    if (const std::string name = given_twice(description); !name.empty()) {
-        diagnostics.error("T001", std::move(place), fmt::format("'{}' is given twice", name),
+    if (const std::string name = duplicate_name(description); !name.empty()) {
+        diagnostics.error("T001", std::move(span), fmt::format("'{}' is given twice", name),
                           "keep one; sections that repeat stand in double brackets: [[coats]]");
         return;
     }
     constexpr std::string_view kNoise = "Error while parsing ";
     if (description.starts_with(kNoise)) description.remove_prefix(kNoise.size());
-    diagnostics.error("T001", std::move(place), fmt::format("cannot read this: {}", description),
+    diagnostics.error("T001", std::move(span), fmt::format("cannot read this: {}", description),
                       "write  name = \"value\"  with text and quantities in double quotes, or a [section] "
                       "line");
 }
 
 }  // namespace
 
-std::optional<ReadTree> read_toml(std::shared_ptr<const Source> source, Diagnostics& diagnostics) {
+std::optional<ParsedTree> read_toml(std::shared_ptr<const Source> source, Diagnostics& diagnostics) {
     if (looks_binary(source->text())) {
         diagnostics.error("T002", {source, 0, 0}, "this is not a text file",
                           "give a plan or preset file, written as plain UTF-8 text");
         return std::nullopt;
     }
-    if (const auto at = overlong_name(source->text())) {
+    if (const auto at = find_overlong_name(source->text())) {
         report_depth({source, *at, *at + 1}, diagnostics);
         return std::nullopt;
     }
     std::string text = source->text();
-    ReadTree result;
-    bool lost_section = false;  // what follows a section's broken heading would be taken for something else
+    ParsedTree result;
+    bool broken_heading = false;  // what follows a section's broken heading would be taken for something else
     std::size_t last_line = 0;
-    for (int tries = 0; tries < kMostSyntaxErrors; ++tries) {
+    for (int attempt = 0; attempt < kMaxSyntaxErrors; ++attempt) {
         try {
-            result.root = table_of(source, toml::parse(text, source->name()), 0);
-            result.root.place = {source, 0, 0};
-            return lost_section ? std::nullopt : std::optional(std::move(result));
-        } catch (const TooDeep& fault) {
-            report_depth(fault.place, diagnostics);
+            result.root = convert_table(source, toml::parse(text, source->name()), 0);
+            result.root.span = {source, 0, 0};
+            return broken_heading ? std::nullopt : std::optional(std::move(result));
+        } catch (const NestingTooDeep& too_deep) {
+            report_depth(too_deep.span, diagnostics);
             return std::nullopt;
         } catch (const toml::parse_error& error) {
-            result.whole = false;
+            result.complete = false;
             const auto& region = error.source();
-            report_syntax(error.description(), place_of(source, region), diagnostics);
+            report_syntax(error.description(), span_of(source, region), diagnostics);
             // An error may be noticed on the line behind the one that is wrong; never blank the same line
             // twice.
             std::size_t line = region.begin.line;
             if (line == last_line) line = line > 1 ? line - 1 : line + 1;
             if (line == last_line) break;
             last_line = line;
-            const std::string_view lost = source->line(line);
-            const auto first = lost.find_first_not_of(" \t");
-            lost_section = lost_section || (first != std::string_view::npos && lost[first] == '[');
+            const std::string_view bad_line = source->line(line);
+            const auto first = bad_line.find_first_not_of(" \t");
+            broken_heading = broken_heading || (first != std::string_view::npos && bad_line[first] == '[');
             blank_line(text, line);
         }
     }

@@ -10,7 +10,7 @@ const Node* Node::find(std::string_view key) const {
     return found == entries.end() ? nullptr : &found->value;
 }
 
-std::string_view kind_words(Node::Kind kind) {
+std::string_view kind_label(Node::Kind kind) {
     switch (kind) {
         case Node::Kind::table:
             return "a table";
@@ -20,9 +20,9 @@ std::string_view kind_words(Node::Kind kind) {
             return "text";
         case Node::Kind::number:
             return "a number";
-        case Node::Kind::whole:
+        case Node::Kind::integer:
             return "a whole number";
-        case Node::Kind::truth:
+        case Node::Kind::boolean:
             return "true or false";
         case Node::Kind::other:
             break;

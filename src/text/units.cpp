@@ -54,19 +54,19 @@ constexpr std::array kPerFilm{Unit{"/um"}, Unit{"/µm"}, Unit{"/μm"}, Unit{"/mm
                               Unit{"/mil", 5, 0, 127}};
 constexpr std::array kShare{Unit{"%", 1, 0, 100}};
 
-std::string_view trimmed(std::string_view text) {
+std::string_view trim(std::string_view text) {
     while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
     while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
     return text;
 }
 
 // The part of the written text that is the unit, as a place (for the caret). The text stands inside quotes.
-Place unit_place(const Place& place, std::string_view written, std::size_t number_size) {
-    if (!place.source || place.end < place.begin + written.size()) return place;
-    const std::size_t quote = (place.end - place.begin - written.size()) / 2;
+SourceSpan unit_span(const SourceSpan& span, std::string_view written, std::size_t number_size) {
+    if (!span.source || span.end < span.begin + written.size()) return span;
+    const std::size_t quote = (span.end - span.begin - written.size()) / 2;
     const std::size_t first = written.find_first_not_of(" \t", number_size);
-    if (first == std::string_view::npos) return place;
-    return {place.source, place.begin + quote + first, place.begin + quote + written.size()};
+    if (first == std::string_view::npos) return span;
+    return {span.source, span.begin + quote + first, span.begin + quote + written.size()};
 }
 
 // What to write instead of a unit that is none; a decimal comma or a fraction lands here too.
@@ -79,7 +79,7 @@ std::string unit_hint(std::string_view written, std::span<const Unit> units) {
         return fmt::format("write decimals with a point, for example \"1.5 {}\"", unit);
     if (digit_next && written.front() == '/')
         return fmt::format("write fractions as decimals, for example \"0.5 {}\"", unit);
-    return fmt::format("write one of: {}", units_words(units));
+    return fmt::format("write one of: {}", units_label(units));
 }
 
 }  // namespace
@@ -155,53 +155,53 @@ std::string number_text(double number) {
     return {buffer, end.ptr};
 }
 
-std::string units_words(std::span<const Unit> units) {
-    std::string words;
+std::string units_label(std::span<const Unit> units) {
+    std::string label;
     for (const Unit& unit : units) {
         // Spellings of the same unit are accepted silently and not advertised.
         const bool spelling = std::any_of(units.begin(), units.end(), [&](const Unit& other) {
             return &other < &unit && other.factor == unit.factor && other.offset == unit.offset &&
                    other.divisor == unit.divisor;
         });
-        if (!spelling) words += (words.empty() ? "" : ", ") + std::string(unit.name);
+        if (!spelling) label += (label.empty() ? "" : ", ") + std::string(unit.name);
     }
-    return words;
+    return label;
 }
 
-std::optional<double> read_quantity(std::string_view written, Place place, std::span<const Unit> units,
+std::optional<double> read_quantity(std::string_view written, SourceSpan span, std::span<const Unit> units,
                                     Diagnostics& diagnostics) {
-    const std::string_view text = trimmed(written);
+    const std::string_view text = trim(written);
     const std::string example =
         fmt::format("\"{} {}\"", units.front().name == "%" ? "25" : "150", units.front().name);
     double number = 0.0;
     const char* begin = text.data() + (text.starts_with('+') ? 1 : 0);
-    const auto [end, fault] = std::from_chars(begin, text.data() + text.size(), number);
-    if (fault != std::errc{} || !std::isfinite(number)) {
-        diagnostics.error("T016", std::move(place), fmt::format("'{}' does not begin with a number", text),
+    const auto [end, ec] = std::from_chars(begin, text.data() + text.size(), number);
+    if (ec != std::errc{} || !std::isfinite(number)) {
+        diagnostics.error("T016", std::move(span), fmt::format("'{}' does not begin with a number", text),
                           fmt::format("write a number and a unit, for example {}", example));
         return std::nullopt;
     }
     const auto number_size = static_cast<std::size_t>(end - written.data());
-    const std::string_view unit_name = trimmed(written.substr(number_size));
+    const std::string_view unit_name = trim(written.substr(number_size));
     if (unit_name.empty()) {
-        diagnostics.error("T010", std::move(place), fmt::format("'{}' has no unit", text),
-                          fmt::format("write the unit: one of {}", units_words(units)));
+        diagnostics.error("T010", std::move(span), fmt::format("'{}' has no unit", text),
+                          fmt::format("write the unit: one of {}", units_label(units)));
         return std::nullopt;
     }
     for (const Unit& unit : units)
-        if (unit.name == unit_name) return unit.inner(number);
-    diagnostics.error("T011", unit_place(place, written, number_size),
+        if (unit.name == unit_name) return unit.to_internal(number);
+    diagnostics.error("T011", unit_span(span, written, number_size),
                       fmt::format("'{}' is not a unit of this kind", unit_name), unit_hint(unit_name, units));
     return std::nullopt;
 }
 
-std::string quantity_text(double inner, std::span<const Unit> units) {
+std::string quantity_text(double internal, std::span<const Unit> units) {
     const Unit& unit = units.front();
     // Dividing by a factor may miss the shortest decimal by one rounding; prefer the short form if it reads
     // back.
-    const double exact = (inner - unit.offset) * unit.divisor / unit.factor;
+    const double exact = (internal - unit.offset) * unit.divisor / unit.factor;
     const double tidy = std::strtod(fmt::format("{:.12g}", exact).c_str(), nullptr);
-    const bool reads_back = unit.inner(tidy) == inner;
+    const bool reads_back = unit.to_internal(tidy) == internal;
     return number_text(reads_back ? tidy : exact) + " " + std::string(unit.name);
 }
 

@@ -2,7 +2,7 @@
 #include "fadewright/app/commands.h"
 #include "fadewright/base/files.h"
 #include "fadewright/render/png.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -13,8 +13,8 @@ namespace {
 using namespace fadewright;
 using nlohmann::json;
 
-app::BlendRequest gold() {
-    app::BlendRequest request;
+app::MixRequest gold() {
+    app::MixRequest request;
     request.parts = {"interference-gold"};
     request.json = true;
     return request;
@@ -23,7 +23,7 @@ app::BlendRequest gold() {
 app::LadderRequest gold_coats(const std::string& coats) {
     app::LadderRequest request;
     request.parts = {"interference-gold"};
-    request.steps_coats = coats;
+    request.coats_steps = coats;
     request.json = true;
     return request;
 }
@@ -36,8 +36,8 @@ json at(const json& over, double aspecular) {
     return {};
 }
 
-json told(const app::Outcome& outcome) {
-    REQUIRE(outcome.exit == app::Exit::fine);
+json json_of(const app::Outcome& outcome) {
+    REQUIRE(outcome.exit == app::Exit::ok);
     return json::parse(outcome.out);
 }
 
@@ -50,7 +50,7 @@ bool has_sentence(const json& figures, const std::string& start) {
 }  // namespace
 
 TEST_CASE("blend tells of a paint with flakes how it looks from six sides over every ground", "[app]") {
-    const json figures = told(app::blend(gold()));
+    const json figures = json_of(app::mix(gold()));
     const json& flakes = figures["flakes"];
     REQUIRE(flakes["coats"].size() == figures["coats"].size());
     for (const json& coat : flakes["coats"])
@@ -75,41 +75,41 @@ TEST_CASE("blend tells of a paint with flakes how it looks from six sides over e
 }
 
 TEST_CASE("blend names the coat over black from which interference turns milky", "[app]") {
-    const json figures = told(app::blend(gold()));
+    const json figures = json_of(app::mix(gold()));
     // The same coats in a ladder, scanned here for the greatest chroma.
     std::string coats = "1";
     for (int n = 2; n <= 24; ++n) coats += "," + std::to_string(n);
-    const json rungs = told(app::ladder(gold_coats(coats)))["rungs"];
+    const json rungs = json_of(app::ladder(gold_coats(coats)))["rungs"];
     for (const int angle : {15, 45}) {
         int best = 0;
-        double most = 0;
+        double max_chroma = 0;
         for (int n = 1; n <= 24; ++n) {
             const double C =
                 at(rungs[static_cast<std::size_t>(n - 1)]["flakes"]["over_black"], angle)["chroma"];
-            if (C > most) {
-                most = C;
+            if (C > max_chroma) {
+                max_chroma = C;
                 best = n;
             }
         }
-        CAPTURE(angle, best, most);
+        CAPTURE(angle, best, max_chroma);
         CHECK(has_sentence(figures, "over black at " + std::to_string(angle) + " deg: from coat " +
                                         std::to_string(best) + " on it gains milk, not colour"));
     }
 }
 
 TEST_CASE("a ladder of coats names the rung with the most colour, or how far it looked", "[app]") {
-    const json far = told(app::ladder(gold_coats("12,1,2,4,8")));  // in whatever order
-    double most = 0;
+    const json far = json_of(app::ladder(gold_coats("12,1,2,4,8")));  // in whatever order
+    double max_chroma = 0;
     std::string best;
     for (const json& rung : far["rungs"]) {
         const double C = at(rung["flakes"]["over_black"], 15)["chroma"];
-        if (C > most) {
-            most = C;
+        if (C > max_chroma) {
+            max_chroma = C;
             best = rung["label"];
         }
     }
     CHECK(has_sentence(far, "over black at 15 deg: from " + best + " on it gains milk, not colour"));
-    const json near = told(app::ladder(gold_coats("1,2")));
+    const json near = json_of(app::ladder(gold_coats("1,2")));
     CHECK(has_sentence(near,
                        "over black at 15 deg: no step from which it gains milk, not colour (looked up to "
                        "2 coats)"));
@@ -118,9 +118,9 @@ TEST_CASE("a ladder of coats names the rung with the most colour, or how far it 
 TEST_CASE("a ladder of loadings lays more flakes of the same wet coat", "[app]") {
     app::LadderRequest request;
     request.parts = {"candy-red=1", "interference-blue=2"};
-    request.steps_loading = "10,20, 40 g/L";
+    request.loading_steps = "10,20, 40 g/L";
     request.json = true;
-    const json rungs = told(app::ladder(request))["rungs"];
+    const json rungs = json_of(app::ladder(request))["rungs"];
     REQUIRE(rungs.size() == 3);
     for (std::size_t i = 1; i < 3; ++i) {
         const json &less = rungs[i - 1]["flakes"], &more = rungs[i]["flakes"];
@@ -134,29 +134,29 @@ TEST_CASE("a ladder of loadings lays more flakes of the same wet coat", "[app]")
 
 TEST_CASE("loading is stepped only where exactly one paint has flakes", "[app]") {
     app::LadderRequest request;
-    request.steps_loading = "10,20";
+    request.loading_steps = "10,20";
     request.parts = {"hansa-yellow"};
     app::Outcome outcome = app::ladder(request);
-    CHECK(outcome.exit == app::Exit::wrong_command);
-    CHECK(outcome.talk.find("exactly one paint that has flakes; this one has 0") != std::string::npos);
+    CHECK(outcome.exit == app::Exit::usage_error);
+    CHECK(outcome.err.find("exactly one paint that has flakes; this one has 0") != std::string::npos);
     request.parts = {"pearl-white", "interference-blue"};
     outcome = app::ladder(request);
-    CHECK(outcome.exit == app::Exit::wrong_command);
-    CHECK(outcome.talk.find("this one has 2") != std::string::npos);
+    CHECK(outcome.exit == app::Exit::usage_error);
+    CHECK(outcome.err.find("this one has 2") != std::string::npos);
     request.parts = {"pearl-white"};
-    request.steps_loading = "10,600 g/L";
-    CHECK(app::ladder(request).exit == app::Exit::wrong_command);
+    request.loading_steps = "10,600 g/L";
+    CHECK(app::ladder(request).exit == app::Exit::usage_error);
 }
 
 TEST_CASE("without flakes nothing is told of flakes", "[app]") {
-    app::BlendRequest blend;
-    blend.parts = {"candy-red", "titanium-white"};
+    app::MixRequest mix;
+    mix.parts = {"candy-red", "titanium-white"};
     app::LadderRequest ladder;
     ladder.parts = {"candy-red"};
-    ladder.steps_coats = "1,2";
+    ladder.coats_steps = "1,2";
     for (const bool as_json : {false, true}) {
-        blend.json = ladder.json = as_json;
-        CHECK(app::blend(blend).out.find("flake") == std::string::npos);
+        mix.json = ladder.json = as_json;
+        CHECK(app::mix(mix).out.find("flake") == std::string::npos);
         CHECK(app::ladder(ladder).out.find("flake") == std::string::npos);
     }
 }
@@ -165,9 +165,10 @@ TEST_CASE("the ladder sheet of a paint with flakes has a swatch for every rung, 
     app::LadderRequest request = gold_coats("1,4");
     request.ground = "white-primer";
     request.out = test::scratch_path("flake-ladder.png");
-    const json figures = told(app::ladder(request));
+    const json figures = json_of(app::ladder(request));
     const Picture sheet =
-        render::read_picture(read_whole(request.out, kBinaryFileLimit_bytes).value(), request.out).value();
+        render::read_picture(read_file_bytes(request.out, kBinaryFileLimit_bytes).value(), request.out)
+            .value();
     const char* const grounds[] = {"over_black", "over_grey", "over_white", "over_ground"};
     const double angles[] = {15, 45, 110};
     // Lighter ones are shown lighter, of one angle over all grounds: the middle of each swatch's lower part.

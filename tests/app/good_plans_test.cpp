@@ -1,7 +1,7 @@
 // Plans that must stay fine, each of them reaching into another corner of the format.
 
 #include "fadewright/app/commands.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -31,8 +31,8 @@ TEST_CASE("good plans are in order and nothing is said against them", "[app][pla
     for (const std::string& path : good_plans()) {
         INFO(path);
         const app::Outcome outcome = app::check({{path}, "", {}, false, false});
-        CHECK(outcome.exit == app::Exit::fine);
-        CHECK(outcome.talk.empty());
+        CHECK(outcome.exit == app::Exit::ok);
+        CHECK(outcome.err.empty());
         CHECK(outcome.out == path + " is in order\n");
     }
 }
@@ -41,12 +41,12 @@ TEST_CASE("a good plan's canonical text is a good plan and its own canonical tex
     for (const std::string& path : good_plans()) {
         INFO(path);
         const app::Outcome first = canonical(path);
-        REQUIRE(first.exit == app::Exit::fine);
+        REQUIRE(first.exit == app::Exit::ok);
         const std::string copy = test::scratch_path("canonical.toml");
         std::ofstream(copy, std::ios::binary) << first.out;
         const app::Outcome second = canonical(copy);
-        INFO(second.talk);
-        CHECK(second.exit == app::Exit::fine);
+        INFO(second.err);
+        CHECK(second.exit == app::Exit::ok);
         CHECK(second.out == first.out);
     }
 }

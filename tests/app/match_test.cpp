@@ -5,10 +5,10 @@
 #include "fadewright/app/commands.h"
 #include "fadewright/base/random.h"
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/film/looker.h"
+#include "fadewright/film/colorimeter.h"
 #include "fadewright/film/stack.h"
 #include "fadewright/report/match_report.h"
-#include "shelf.h"
+#include "preset_library.h"
 
 #include <catch2/catch.hpp>
 
@@ -25,13 +25,13 @@ constexpr std::uint64_t kSeed = 20;
 
 // The colouring paints of the presets.
 struct Bottles {
-    plan::Shelf shelf = test::preset_shelf();
+    plan::Library library = test::preset_library();
     std::vector<const paint::Paint*> paints;
 
     Bottles() {
         Diagnostics diagnostics;
-        for (const std::string& name : shelf.names(plan::ShelfKind::paints)) {
-            const paint::Paint* paint = shelf.paint(name, diagnostics);
+        for (const std::string& name : library.names(plan::LibraryKind::paints)) {
+            const paint::Paint* paint = library.paint(name, diagnostics);
             if (paint->role == paint::Role::opaque || paint->role == paint::Role::transparent ||
                 paint->role == paint::Role::white)
                 paints.push_back(paint);
@@ -43,33 +43,33 @@ struct Bottles {
 std::vector<paint::Part> random_recipe(const Bottles& bottles, std::uint64_t index) {
     std::vector<paint::Part> parts;
     for (std::uint64_t draw = 0; parts.size() < 3; ++draw) {
-        const double unit = random_unit(kSeed, 2 * index, draw);
+        const double unit = uniform01(kSeed, 2 * index, draw);
         const paint::Paint* paint =
             bottles.paints[static_cast<std::size_t>(unit * static_cast<double>(bottles.paints.size()))];
         const bool chosen =
             std::any_of(parts.begin(), parts.end(), [&](const paint::Part& p) { return p.paint == paint; });
-        if (!chosen) parts.push_back({paint, std::pow(30.0, -random_unit(kSeed, 2 * index + 1, draw))});
+        if (!chosen) parts.push_back({paint, std::pow(30.0, -uniform01(kSeed, 2 * index + 1, draw))});
     }
     return parts;
 }
 
-film::MatchSettings three_at_most() {
+film::MatchSettings max_three_paints() {
     film::MatchSettings settings;
-    settings.most_paints = 3;
-    settings.recipes = 1;
+    settings.max_paints = 3;
+    settings.max_recipes = 1;
     return settings;
 }
 
 colour::Lab masstone_lab(std::span<const paint::Part> parts, const film::MatchSettings& settings) {
-    return film::Looker(settings.light, settings.observer, settings.specular)
-        .lab(film::masstone(paint::mixed(parts)));
+    return film::Colorimeter(settings.light, settings.observer, settings.specular)
+        .lab(film::masstone(paint::mix_paints(parts)));
 }
 
 }  // namespace
 
 TEST_CASE("the colours of two hundred random recipes are found again", "[app][match]") {
     const Bottles bottles;
-    const film::MatchSettings settings = three_at_most();
+    const film::MatchSettings settings = max_three_paints();
     std::vector<double> missed;
     for (std::uint64_t index = 0; index < 200; ++index) {
         const colour::Lab wanted = masstone_lab(random_recipe(bottles, index), settings);
@@ -84,14 +84,12 @@ TEST_CASE("the colours of two hundred random recipes are found again", "[app][ma
 
 TEST_CASE("near a known recipe the matcher does as well or better", "[app][match]") {
     const Bottles bottles;
-    film::MatchSettings settings = three_at_most();
+    film::MatchSettings settings = max_three_paints();
     settings.division = Grams{0.001};  // so fine that weighing decides nothing
     for (std::uint64_t index = 0; index < 25; ++index) {
         const auto parts = random_recipe(bottles, 500 + index);
         const colour::Lab known = masstone_lab(parts, settings);
-        const auto off = [&](std::uint64_t stream) {
-            return 6 * random_unit(kSeed, 900 + stream, index) - 3;
-        };
+        const auto off = [&](std::uint64_t stream) { return 6 * uniform01(kSeed, 900 + stream, index) - 3; };
         const colour::Lab wanted{std::clamp(known.L + off(0), 0.0, 100.0), known.a + off(1),
                                  known.b + off(2)};
         std::vector<const paint::Paint*> its_own;
@@ -103,7 +101,7 @@ TEST_CASE("near a known recipe the matcher does as well or better", "[app][match
         // included; a thousandth for where the fits stop.
         CHECK(best.cost <= own.cost + 1e-3);
         // A recipe easier to use may be further off by no more than ranking charges for that.
-        const double charged = 3 * film::kPaintCost + film::kMostCoats * film::kCoatCost;
+        const double charged = 3 * film::kPaintCost + film::kMaxCoats * film::kCoatCost;
         CHECK(best.delta_e <= colour::delta_e_2000(wanted, known) + charged);
     }
 }
@@ -165,9 +163,9 @@ TEST_CASE("white lifts a black by diminishing steps", "[app][match]") {
 TEST_CASE("a green of yellow and a strong blue is mostly yellow", "[app][match]") {
     const Bottles bottles;
     Diagnostics diagnostics;
-    plan::Shelf shelf = test::preset_shelf();
-    const std::vector<const paint::Paint*> two{shelf.paint("hansa-yellow", diagnostics),
-                                               shelf.paint("phthalo-blue-green-shade", diagnostics)};
+    plan::Library library = test::preset_library();
+    const std::vector<const paint::Paint*> two{library.paint("hansa-yellow", diagnostics),
+                                               library.paint("phthalo-blue-green-shade", diagnostics)};
     // Leaf green: as light and strong as these two can be at the hue of 150 degrees.
     const colour::Lab green{39, -48, 27};
     const auto recipes = film::match({green, {}}, two, {});
@@ -185,7 +183,7 @@ TEST_CASE("match answers in JSON with everything it says in words", "[app][match
     request.batch = Grams{120};
     request.json = true;
     const app::Outcome outcome = app::match(request);
-    REQUIRE(outcome.exit == app::Exit::fine);
+    REQUIRE(outcome.exit == app::Exit::ok);
     const json answer = json::parse(outcome.out);
     CHECK(answer["observer_deg"] == 10);
     REQUIRE(answer["recipes"].size() >= 3);
@@ -200,7 +198,7 @@ TEST_CASE("match finds the colour of a paint without that paint, and says what h
           "[app][match]") {
     app::MatchRequest request;
     request.mix = "burnt-sienna";
-    request.without = {"burnt-sienna"};
+    request.exclude = {"burnt-sienna"};
     request.json = true;
     const json answer = json::parse(app::match(request).out);
     for (const json& recipe : answer["recipes"]) {
@@ -215,11 +213,11 @@ TEST_CASE("a colour out of reach is said to be out of reach, and why", "[app][ma
     const std::string text = app::match(request).out;
     CHECK(text.find("the nearest is") != std::string::npos);
     CHECK(text.find("as light") != std::string::npos);
-    CHECK(report::lacking_words({50, 60, 40}, {50, 30, 20}) == "as strong");
-    CHECK(report::lacking_words({50, 3, 2}, {50, 30, 20}) == "as muted");
-    CHECK(report::lacking_words({5, 0, 0}, {25, 1, 1}) == "as dark");
-    CHECK(report::lacking_words({50, 50, 0}, {50, 40, 30}) == "bluer");
-    CHECK(report::direction_words({50, 10, 10}, {51, 14, 9}) == "redder");
+    CHECK(report::shortfall_label({50, 60, 40}, {50, 30, 20}) == "as strong");
+    CHECK(report::shortfall_label({50, 3, 2}, {50, 30, 20}) == "as muted");
+    CHECK(report::shortfall_label({5, 0, 0}, {25, 1, 1}) == "as dark");
+    CHECK(report::shortfall_label({50, 50, 0}, {50, 40, 30}) == "bluer");
+    CHECK(report::direction_label({50, 10, 10}, {51, 14, 9}) == "redder");
 }
 
 TEST_CASE("wrong names and colours are refused with what to write", "[app][match]") {
@@ -230,29 +228,29 @@ TEST_CASE("wrong names and colours are refused with what to write", "[app][match
         return app::match(request);
     };
     const app::Outcome paint = asked([](auto& r) { r.paints = {"titanum-white,carbon-black"}; });
-    CHECK(paint.exit == app::Exit::wrong_data);
-    CHECK(paint.talk.find("did you mean 'titanium-white'?") != std::string::npos);
-    CHECK(asked([](auto& r) { r.without = {"carbon-blak"}; }).exit == app::Exit::wrong_data);
-    CHECK(asked([](auto& r) { r.light = "moonshine"; }).exit == app::Exit::wrong_data);
-    CHECK(asked([](auto& r) { r.paints = {"reducer-medium"}; }).exit == app::Exit::wrong_data);
-    CHECK(asked([](auto& r) { r.paints = {"clear-base"}; }).exit == app::Exit::wrong_data);
+    CHECK(paint.exit == app::Exit::data_error);
+    CHECK(paint.err.find("did you mean 'titanium-white'?") != std::string::npos);
+    CHECK(asked([](auto& r) { r.without = {"carbon-blak"}; }).exit == app::Exit::data_error);
+    CHECK(asked([](auto& r) { r.light = "moonshine"; }).exit == app::Exit::data_error);
+    CHECK(asked([](auto& r) { r.paints = {"reducer-medium"}; }).exit == app::Exit::data_error);
+    CHECK(asked([](auto& r) { r.paints = {"clear-base"}; }).exit == app::Exit::data_error);
     CHECK(asked([](auto& r) {
               r.over = "no-such-ground";
               r.film = Micrometres{12};
-          }).exit == app::Exit::wrong_data);
-    CHECK(asked([](auto& r) { r.over = "grey-sealer"; }).exit == app::Exit::wrong_command);
-    CHECK(asked([](auto& r) { r.lab = "50,10"; }).exit == app::Exit::wrong_command);
-    CHECK(asked([](auto& r) { r.lab = "50,10,x"; }).exit == app::Exit::wrong_command);
-    CHECK(asked([](auto& r) { r.lab = "nan,10,10"; }).exit == app::Exit::wrong_command);
-    CHECK(asked([](auto& r) { r.lab.clear(); }).exit == app::Exit::wrong_command);
-    CHECK(asked([](auto& r) { r.srgb = "#112233"; }).exit == app::Exit::wrong_command);
+          }).exit == app::Exit::data_error);
+    CHECK(asked([](auto& r) { r.over = "grey-sealer"; }).exit == app::Exit::usage_error);
+    CHECK(asked([](auto& r) { r.lab = "50,10"; }).exit == app::Exit::usage_error);
+    CHECK(asked([](auto& r) { r.lab = "50,10,x"; }).exit == app::Exit::usage_error);
+    CHECK(asked([](auto& r) { r.lab = "nan,10,10"; }).exit == app::Exit::usage_error);
+    CHECK(asked([](auto& r) { r.lab.clear(); }).exit == app::Exit::usage_error);
+    CHECK(asked([](auto& r) { r.srgb = "#112233"; }).exit == app::Exit::usage_error);
     CHECK(asked([](auto& r) {
               r.lab.clear();
               r.srgb = "#11223g";
-          }).exit == app::Exit::wrong_command);
+          }).exit == app::Exit::usage_error);
     CHECK(asked([](auto& r) {
               r.lab.clear();
               r.mix = "no-such-paint";
-          }).exit == app::Exit::wrong_data);
-    CHECK(asked([](auto& r) { r.observer = 5; }).exit == app::Exit::wrong_command);
+          }).exit == app::Exit::data_error);
+    CHECK(asked([](auto& r) { r.observer = 5; }).exit == app::Exit::usage_error);
 }

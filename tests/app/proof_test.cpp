@@ -2,7 +2,7 @@
 #include "fadewright/app/commands.h"
 #include "fadewright/base/files.h"
 #include "fadewright/render/png.h"
-#include "paper.h"
+#include "pdf_tools.h"
 
 #include <catch2/catch.hpp>
 
@@ -13,7 +13,7 @@
 #include <sstream>
 
 using namespace fadewright;
-using test::bytes_of, test::said_by, test::scratch;
+using test::bytes_of, test::command_output, test::scratch_file;
 
 namespace {
 
@@ -23,14 +23,14 @@ std::string plan_text(const std::string& title, const std::string& parts) {
            "[mixes.colour]\nparts = { " +
            parts +
            " }\nreduce = \"25 %\"\n"
-           "[[coats]]\nname = \"base\"\nmix = \"colour\"\ncover.film = \"60 um\"\n"
-           "[[coats]]\nname = \"again\"\nmix = \"colour\"\ncover.film = \"20 um\"\n"
-           "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\ncover.film = \"50 um\"\n";
+           "[[coats]]\nname = \"base\"\nmix = \"colour\"\neven_coat.film = \"60 um\"\n"
+           "[[coats]]\nname = \"again\"\nmix = \"colour\"\neven_coat.film = \"20 um\"\n"
+           "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\neven_coat.film = \"50 um\"\n";
 }
 
 std::string saved(const std::string& name, const std::string& text) {
-    const std::string path = scratch(name);
-    REQUIRE(write_whole(path, text));
+    const std::string path = scratch_file(name);
+    REQUIRE(write_file_atomic(path, text));
     return path;
 }
 
@@ -50,12 +50,12 @@ app::ProofRequest asking(const std::vector<std::string>& plans, const std::strin
 
 std::string written(const app::ProofRequest& request) {
     const app::Outcome outcome = app::proof(request);
-    INFO(outcome.talk);
-    REQUIRE(outcome.exit == app::Exit::fine);
+    INFO(outcome.err);
+    REQUIRE(outcome.exit == app::Exit::ok);
     return request.out.front();
 }
 
-std::string text_of(const std::string& pdf) { return said_by("pdftotext -layout '" + pdf + "' -"); }
+std::string text_of(const std::string& pdf) { return command_output("pdftotext -layout '" + pdf + "' -"); }
 
 bool holds(const std::string& text, const std::string& words) {
     return text.find(words) != std::string::npos;
@@ -70,7 +70,8 @@ Picture picture_of(const std::string& path) {
 // Pictures that a page holds; one used twice counts twice.
 int pictures_on(const std::string& pdf, int page) {
     const std::string number = std::to_string(page);
-    std::stringstream list(said_by("pdfimages -list -f " + number + " -l " + number + " '" + pdf + "'"));
+    std::stringstream list(
+        command_output("pdfimages -list -f " + number + " -l " + number + " '" + pdf + "'"));
     int count = -2;  // head and rule
     for (std::string line; std::getline(list, line);) ++count;
     return count;
@@ -80,8 +81,8 @@ int pictures_on(const std::string& pdf, int page) {
 
 TEST_CASE("every option has a page, and several have one more where they stand side by side",
           "[app][proof][pdf]") {
-    const std::string two = written(asking({blue(), ochre()}, scratch("two.pdf")));
-    CHECK(test::pages_of(two) == 3);
+    const std::string two = written(asking({blue(), ochre()}, scratch_file("two.pdf")));
+    CHECK(test::page_count(two) == 3);
     CHECK(pictures_on(two, 1) == 2);
     CHECK(pictures_on(two, 2) == 4);  // large, and in three lights
     const std::string text = text_of(two);
@@ -89,15 +90,15 @@ TEST_CASE("every option has a page, and several have one more where they stand s
         INFO(words);
         CHECK(holds(text, words));
     }
-    const std::string one = written(asking({blue()}, scratch("one.pdf")));
-    CHECK(test::pages_of(one) == 1);
+    const std::string one = written(asking({blue()}, scratch_file("one.pdf")));
+    CHECK(test::page_count(one) == 1);
     CHECK_FALSE(holds(text_of(one), "Option A"));
 }
 
 TEST_CASE("a page says size, colours, lights, what is left out and what approves a colour", "[app][proof]") {
-    app::ProofRequest request = asking({blue()}, scratch("said.pdf"));
-    request.out.push_back(scratch("said.html"));
-    REQUIRE(app::proof(request).exit == app::Exit::fine);
+    app::ProofRequest request = asking({blue()}, scratch_file("said.pdf"));
+    request.out.push_back(scratch_file("said.html"));
+    REQUIRE(app::proof(request).exit == app::Exit::ok);
     for (const std::string& text : {text_of(request.out[0]), bytes_of(request.out[1])}) {
         for (const std::string words :
              {"300 x 200 mm", "colour", "base, again", "gloss-clear", "Daylight", "Filament lamp",
@@ -114,7 +115,7 @@ TEST_CASE("a page says size, colours, lights, what is left out and what approves
     }
     request.lights = {"white-led"};
     request.not_included = {"the frame"};
-    REQUIRE(app::proof(request).exit == app::Exit::fine);
+    REQUIRE(app::proof(request).exit == app::Exit::ok);
     const std::string own = text_of(request.out[0]);
     CHECK(holds(own, "Not included: the frame."));
     CHECK_FALSE(holds(own, "Filament lamp"));
@@ -130,13 +131,14 @@ TEST_CASE("the pages are sound files of the paper's size, in embedded fonts, not
         tall.replace(tall.find("200 mm"), 6, "900 mm");
         const std::vector<std::string> plans{test::source_path("presets/plans/candy-drop.toml"),
                                              saved("tall.toml", tall), blue()};
-        app::ProofRequest request = asking(plans, scratch("sound.pdf"));
+        app::ProofRequest request = asking(plans, scratch_file("sound.pdf"));
         request.paper = paper;
         const std::string pdf = written(request);
-        CHECK(holds(said_by("qpdf --check '" + pdf + "'"), "No syntax or stream encoding errors found"));
-        CHECK(test::pages_of(pdf) == 4);
+        CHECK(
+            holds(command_output("qpdf --check '" + pdf + "'"), "No syntax or stream encoding errors found"));
+        CHECK(test::page_count(pdf) == 4);
         test::check_boxes_and_fonts(pdf, box);
-        const std::vector<test::Word> words = test::words_of(pdf);
+        const std::vector<test::Word> words = test::pdf_words(pdf);
         const report::PaperSize size = report::size_of(paper);
         for (const test::Word& w : words) {
             INFO("page " << w.page << ": " << w.text);
@@ -145,26 +147,26 @@ TEST_CASE("the pages are sound files of the paper's size, in embedded fonts, not
             CHECK(w.y0 >= 20);
             CHECK(w.y1 <= size.height_mm * 72 / 25.4 - 20);
         }
-        CHECK(test::overlaps_in(words) == "");
+        CHECK(test::overlapping_words(words) == "");
     }
 }
 
 TEST_CASE("coats with flakes are shown from three sides", "[app][proof][pdf]") {
     const std::string flakes =
-        written(asking({test::source_path("presets/plans/candy-drop.toml")}, scratch("flakes.pdf")));
+        written(asking({test::source_path("presets/plans/candy-drop.toml")}, scratch_file("flakes.pdf")));
     const std::string text = text_of(flakes);
     for (const std::string words : {"15° from the shine", "45° from the shine", "110° from the shine"}) {
         INFO(words);
         CHECK(holds(text, words));
     }
     CHECK(pictures_on(flakes, 1) == 7);
-    CHECK_FALSE(holds(text_of(written(asking({blue()}, scratch("plain.pdf")))), "from the shine"));
+    CHECK_FALSE(holds(text_of(written(asking({blue()}, scratch_file("plain.pdf")))), "from the shine"));
 }
 
 TEST_CASE("the HTML pages need nothing but themselves", "[app][proof]") {
     const std::string odd =
         saved("odd.toml", plan_text("Lid <b>&</b>", "phthalo-blue-green-shade = 1, titanium-white = 4"));
-    const std::string html = bytes_of(written(asking({odd, ochre()}, scratch("self.html"))));
+    const std::string html = bytes_of(written(asking({odd, ochre()}, scratch_file("self.html"))));
     for (const std::string never : {"<script", "http://", "https://", "href=", "url(", "@import", "<b>&<"}) {
         INFO(never);
         CHECK_FALSE(holds(html, never));
@@ -187,18 +189,18 @@ TEST_CASE("the HTML pages need nothing but themselves", "[app][proof]") {
 }
 
 TEST_CASE("words lie across every part of a picture unless they are not wanted", "[app][proof]") {
-    app::ProofRequest request = asking({blue()}, scratch("marked.png"));
-    REQUIRE(app::proof(request).exit == app::Exit::fine);
-    const Picture marked = picture_of(scratch("marked-a.png"));
+    app::ProofRequest request = asking({blue()}, scratch_file("marked.png"));
+    REQUIRE(app::proof(request).exit == app::Exit::ok);
+    const Picture marked = picture_of(scratch_file("marked-a.png"));
     request.no_watermark = true;
-    REQUIRE(app::proof(request).exit == app::Exit::fine);
-    const Picture plain = picture_of(scratch("marked-a.png"));
+    REQUIRE(app::proof(request).exit == app::Exit::ok);
+    const Picture plain = picture_of(scratch_file("marked-a.png"));
     app::PreviewRequest preview;
     preview.plan = request.plans.front();
-    preview.out = scratch("preview.png");
+    preview.out = scratch_file("preview.png");
     preview.size = 1200;
     preview.margin = Millimetres{15.0};
-    REQUIRE(app::preview(preview).exit == app::Exit::fine);
+    REQUIRE(app::preview(preview).exit == app::Exit::ok);
     const Picture bare = picture_of(preview.out);
     REQUIRE(plain.width == bare.width);
     REQUIRE(plain.height > bare.height);  // a strip of words below
@@ -219,14 +221,14 @@ TEST_CASE("a mix's chip has the colour of the piece", "[app][proof]") {
     // Without the clear, so that the last coat of the mix is what is seen.
     std::string text = plan_text("Lid", "phthalo-blue-green-shade = 1, titanium-white = 4");
     text.resize(text.find("[[coats]]\nname = \"clear\""));
-    app::ProofRequest request = asking({saved("bare.toml", text)}, scratch("chip.html"));
+    app::ProofRequest request = asking({saved("bare.toml", text)}, scratch_file("chip.html"));
     request.no_watermark = true;
-    request.out.push_back(scratch("chip.png"));
-    REQUIRE(app::proof(request).exit == app::Exit::fine);
+    request.out.push_back(scratch_file("chip.png"));
+    REQUIRE(app::proof(request).exit == app::Exit::ok);
     const std::string html = bytes_of(request.out[0]);
     const std::string head = "background:#";
     const std::size_t at = html.find(head, html.find("<ul>")) + head.size();
-    const Picture picture = picture_of(scratch("chip-a.png"));
+    const Picture picture = picture_of(scratch_file("chip-a.png"));
     for (std::size_t c = 0; c < 3; ++c) {
         const int chip = std::stoi(html.substr(at + 2 * c, 2), nullptr, 16);
         CHECK(std::abs(chip - picture.pixel(picture.width / 2, picture.height / 3)[c]) <= 1);  // dither
@@ -234,32 +236,32 @@ TEST_CASE("a mix's chip has the colour of the piece", "[app][proof]") {
 }
 
 TEST_CASE("nothing written tells where the plan lies or whose it is", "[app][proof]") {
-    const std::string folder = scratch("zanzibar");
+    const std::string folder = scratch_file("zanzibar");
     std::filesystem::create_directories(folder);
     const std::string plan = folder + "/quokka.toml";
     std::string text = plan_text("", "iron-oxide-yellow = 1, titanium-white = 1");
-    REQUIRE(write_whole(plan, text));
-    app::ProofRequest request = asking({plan, ochre()}, scratch("quiet.pdf"));
-    request.out.push_back(scratch("quiet.html"));
-    request.out.push_back(scratch("quiet.png"));
-    REQUIRE(app::proof(request).exit == app::Exit::fine);
-    std::string all = text_of(request.out[0]) + said_by("pdfinfo '" + request.out[0] + "'") +
-                      said_by("qpdf --qdf '" + request.out[0] + "' -") + bytes_of(request.out[1]) +
-                      bytes_of(scratch("quiet-a.png")) + bytes_of(scratch("quiet-b.png"));
-    for (const auto& [key, words] : render::png_texts(bytes_of(scratch("quiet-a.png")))) all += words;
+    REQUIRE(write_file_atomic(plan, text));
+    app::ProofRequest request = asking({plan, ochre()}, scratch_file("quiet.pdf"));
+    request.out.push_back(scratch_file("quiet.html"));
+    request.out.push_back(scratch_file("quiet.png"));
+    REQUIRE(app::proof(request).exit == app::Exit::ok);
+    std::string all = text_of(request.out[0]) + command_output("pdfinfo '" + request.out[0] + "'") +
+                      command_output("qpdf --qdf '" + request.out[0] + "' -") + bytes_of(request.out[1]) +
+                      bytes_of(scratch_file("quiet-a.png")) + bytes_of(scratch_file("quiet-b.png"));
+    for (const auto& [key, words] : render::png_texts(bytes_of(scratch_file("quiet-a.png")))) all += words;
     for (const std::string word : {"zanzibar", "quokka"}) {
         INFO(word);
         CHECK_FALSE(holds(all, word));
     }
     CHECK_FALSE(holds(all, FW_BINARY_DIR));
     CHECK_FALSE(holds(all, "Author"));
-    CHECK(holds(said_by("pdfinfo '" + request.out[0] + "'"), "Creator:         fadewright\n"));
+    CHECK(holds(command_output("pdfinfo '" + request.out[0] + "'"), "Creator:         fadewright\n"));
 }
 
 TEST_CASE("the same plans give the same pages, byte for byte, on any number of threads", "[app][proof]") {
     for (const std::string ending : {".pdf", ".html"}) {
         INFO(ending);
-        app::ProofRequest request = asking({blue(), ochre()}, scratch("same" + ending));
+        app::ProofRequest request = asking({blue(), ochre()}, scratch_file("same" + ending));
         request.threads = 1;
         const std::string once = bytes_of(written(request));
         request.threads = 3;
@@ -268,16 +270,16 @@ TEST_CASE("the same plans give the same pages, byte for byte, on any number of t
 }
 
 TEST_CASE("pages are not written to a file that they cannot be, or over a plan", "[app][proof]") {
-    CHECK(app::proof(asking({blue()}, scratch("proof.docx"))).exit == app::Exit::wrong_command);
-    CHECK(app::proof(asking(std::vector<std::string>(10, blue()), scratch("ten.pdf"))).exit ==
-          app::Exit::wrong_command);
-    app::ProofRequest request = asking({blue()}, scratch("dark.pdf"));
+    CHECK(app::proof(asking({blue()}, scratch_file("proof.docx"))).exit == app::Exit::usage_error);
+    CHECK(app::proof(asking(std::vector<std::string>(10, blue()), scratch_file("ten.pdf"))).exit ==
+          app::Exit::usage_error);
+    app::ProofRequest request = asking({blue()}, scratch_file("dark.pdf"));
     request.lights = {"moonlight"};
     const app::Outcome outcome = app::proof(request);
-    CHECK(outcome.exit == app::Exit::wrong_command);
-    CHECK(holds(outcome.talk, "warm-lamp"));
-    const std::string plan = scratch("plan-a.png");
-    REQUIRE(write_whole(plan, bytes_of(blue())));
-    CHECK(app::proof(asking({plan}, scratch("plan.png"))).exit == app::Exit::wrong_command);
+    CHECK(outcome.exit == app::Exit::usage_error);
+    CHECK(holds(outcome.err, "warm-lamp"));
+    const std::string plan = scratch_file("plan-a.png");
+    REQUIRE(write_file_atomic(plan, bytes_of(blue())));
+    CHECK(app::proof(asking({plan}, scratch_file("plan.png"))).exit == app::Exit::usage_error);
     CHECK(bytes_of(plan) == bytes_of(blue()));
 }

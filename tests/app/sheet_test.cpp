@@ -2,7 +2,7 @@
 // (poppler, qpdf): page boxes, fonts, sizes of letters, true scale, and nothing over anything else.
 #include "fadewright/app/commands.h"
 #include "fadewright/base/files.h"
-#include "paper.h"
+#include "pdf_tools.h"
 
 #include <catch2/catch.hpp>
 
@@ -15,7 +15,7 @@
 
 using namespace fadewright;
 using nlohmann::json;
-using test::bytes_of, test::pages_of, test::said_by, test::scratch, test::Word, test::words_of;
+using test::bytes_of, test::page_count, test::command_output, test::scratch_file, test::Word, test::pdf_words;
 
 namespace {
 
@@ -33,8 +33,8 @@ json figures_of(const std::string& plan) {
     app::SheetRequest request = asking(plan);
     request.json = true;
     const app::Outcome outcome = app::sheet(request);
-    INFO(outcome.talk);
-    REQUIRE(outcome.exit == app::Exit::fine);
+    INFO(outcome.err);
+    REQUIRE(outcome.exit == app::Exit::ok);
     return json::parse(outcome.out);
 }
 
@@ -43,24 +43,24 @@ std::string written(const std::string& plan, const std::string& ending,
     app::SheetRequest request = asking(plan);
     request.paper = paper;
     request.units = units;
-    const std::string path = scratch("sheet" + ending);
+    const std::string path = scratch_file("sheet" + ending);
     request.out = {path};
     const app::Outcome outcome = app::sheet(request);
-    INFO(outcome.talk);
-    REQUIRE(outcome.exit == app::Exit::fine);
+    INFO(outcome.err);
+    REQUIRE(outcome.exit == app::Exit::ok);
     return path;
 }
 
 std::string labels(const std::string& plan) {
     app::SheetRequest request = asking(plan);
-    request.labels = scratch("labels.pdf");
-    REQUIRE(app::sheet(request).exit == app::Exit::fine);
+    request.labels = scratch_file("labels.pdf");
+    REQUIRE(app::sheet(request).exit == app::Exit::ok);
     return request.labels;
 }
 
 std::string saved_plan(const std::string& text) {
-    const std::string path = scratch("plan.toml");
-    REQUIRE(write_whole(path, text));
+    const std::string path = scratch_file("plan.toml");
+    REQUIRE(write_file_atomic(path, text));
     return path;
 }
 
@@ -69,7 +69,7 @@ const std::string kTwoCoats =
     "[mixes.blue]\nparts = { phthalo-blue-green-shade = 1, titanium-white = 4 }\nreduce = \"25 %\"\n"
     "[[coats]]\nname = \"base\"\nmix = \"blue\"\ngun = \"detail-gun-fan\"\n[[coats.sweeps]]\n"
     "from = [\"-60 mm\", \"0 mm\"]\nto = [\"360 mm\", \"200 mm\"]\noverlap = \"50 %\"\nrepeats = 2\n"
-    "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\ncover.film = \"80 um\"\n";
+    "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\neven_coat.film = \"80 um\"\n";
 
 std::string two_coats(const std::string& mixing = "") {
     std::string text = kTwoCoats;
@@ -151,7 +151,7 @@ TEST_CASE("passes at one spacing are told as one row", "[app][sheet]") {
 
 TEST_CASE("sheet and labels are sound files to another program", "[app][sheet][pdf]") {
     for (const std::string& pdf : {written(plan_file("dusk-fade"), ".pdf"), labels(plan_file("dusk-fade"))}) {
-        const std::string said = said_by("qpdf --check '" + pdf + "'");
+        const std::string said = command_output("qpdf --check '" + pdf + "'");
         CHECK(said.find("No syntax or stream encoding errors found") != std::string::npos);
     }
 }
@@ -161,7 +161,7 @@ TEST_CASE("the sheet on paper is of the paper's size, and in embedded fonts", "[
     for (const auto& [paper, box] : {std::pair{report::Paper::A4, "595.28   841.89"},
                                      std::pair{report::Paper::Letter, "612.00   792.00"}}) {
         const std::string pdf = written(plan_file("dusk-fade"), ".pdf", paper);
-        const int pages = pages_of(pdf);
+        const int pages = page_count(pdf);
         CHECK(pages >= 6);  // a front page and five coats
         CHECK(pages <= 8);
         test::check_boxes_and_fonts(pdf, box);
@@ -170,7 +170,7 @@ TEST_CASE("the sheet on paper is of the paper's size, and in embedded fonts", "[
 
 TEST_CASE("the sheet on paper says every weighing, large", "[app][sheet][pdf]") {
     const json sheet = figures_of(plan_file("dusk-fade-short"));
-    const std::vector<Word> words = words_of(written(plan_file("dusk-fade-short"), ".pdf"));
+    const std::vector<Word> words = pdf_words(written(plan_file("dusk-fade-short"), ".pdf"));
     for (const json& mix : sheet["mixes"])
         for (const json& p : mix["pour"]) {
             std::stringstream reads;
@@ -195,7 +195,7 @@ TEST_CASE("nothing on the sheet lies over anything else or beside the page", "[a
         for (const std::string& name : paper == report::Paper::A4 ? kPlans : kQuickPlans) {
             const report::PaperSize size = report::size_of(paper);
             const double width = size.width_mm * 72 / 25.4, height = size.height_mm * 72 / 25.4;
-            std::vector<Word> words = words_of(written(plan_file(name), ".pdf", paper));
+            std::vector<Word> words = pdf_words(written(plan_file(name), ".pdf", paper));
             for (const Word& w : words) {
                 INFO(name << " page " << w.page << ": " << w.text);
                 CHECK(w.x0 >= 20);
@@ -204,7 +204,7 @@ TEST_CASE("nothing on the sheet lies over anything else or beside the page", "[a
                 CHECK(w.y1 <= height - 10);
             }
             INFO(name);
-            CHECK(test::overlaps_in(words) == "");
+            CHECK(test::overlapping_words(words) == "");
         }
 }
 
@@ -212,8 +212,8 @@ TEST_CASE("the sheet's bar is 100 millimetres or 4 inches long", "[app][sheet][p
     for (const report::Paper paper : {report::Paper::A4, report::Paper::Letter})
         for (const auto& [units, long_mm] :
              {std::pair{UnitSystem::metric, 100.0}, std::pair{UnitSystem::us, 4 * 25.4}}) {
-            const Picture page = test::page_of(written(two_coats(), ".pdf", paper, units), 1);
-            const int rows = test::rows_as_long(page, long_mm);  // the bar is 2.2 mm high
+            const Picture page = test::render_page(written(two_coats(), ".pdf", paper, units), 1);
+            const int rows = test::count_bar_rows(page, long_mm);  // the bar is 2.2 mm high
             CHECK(rows >= 20);
             CHECK(rows <= 24);
         }
@@ -229,21 +229,21 @@ TEST_CASE("every sheet cautions shortly, and the plan can say it in its own word
         INFO(ending);
         const auto text_of = [&](const std::string& plan) {
             const std::string path = written(plan, ending);
-            return ending == ".pdf" ? said_by("pdftotext -layout '" + path + "' -") : bytes_of(path);
+            return ending == ".pdf" ? command_output("pdftotext -layout '" + path + "' -") : bytes_of(path);
         };
-        const std::string usual = text_of(two_coats());
+        const std::string default_text = text_of(two_coats());
         for (const std::string words :
              {"air-fed breathing", "isocyanates", "no flame", "Ventilate", "gloves", "dust",
               "closed metal can", "rated gear", "safety data sheets", "licensed practice"}) {
             INFO(words);
-            CHECK(usual.find(words) != std::string::npos);
+            CHECK(default_text.find(words) != std::string::npos);
         }
         for (const std::string never : {"respirator", "complies", "compliant", "certified"}) {
             INFO(never);
-            CHECK(usual.find(never) == std::string::npos);
+            CHECK(default_text.find(never) == std::string::npos);
         }
         const std::string own =
-            text_of(two_coats("[mixing]\nsafety = [\"Hood on before the gun is filled\"]\n"));
+            text_of(two_coats("[mixing]\nsafety_extra = [\"Hood on before the gun is filled\"]\n"));
         CHECK(own.find("Hood on before the gun is filled") != std::string::npos);
         CHECK(own.find("isocyanates") == std::string::npos);
     }
@@ -254,7 +254,8 @@ TEST_CASE("a clear that is too thick and the plan's own waits are told", "[app][
     const json sheet = figures_of(plan);
     CHECK(sheet["coats"][1]["look_for"].dump().find("too thick for one clear") != std::string::npos);
     CHECK(sheet["coats"][0]["wait_seconds"]["next_coat"] == 3000);
-    CHECK(said_by("pdftotext -layout '" + written(plan, ".pdf") + "' -").find("50 min") != std::string::npos);
+    CHECK(command_output("pdftotext -layout '" + written(plan, ".pdf") + "' -").find("50 min") !=
+          std::string::npos);
 }
 
 TEST_CASE("coats of one cup stand on one page, each with its own setting of the gun", "[app][sheet]") {
@@ -265,7 +266,7 @@ TEST_CASE("coats of one cup stand on one page, each with its own setting of the 
         "[[coats]]\nname = \"again\"\nmix = \"blue\"\ngun = \"detail-gun-fan\"\ndistance = \"180 mm\"\n"
         "[[coats.passes]]\npath = [[\"-60 mm\", \"100 mm\"], [\"360 mm\", \"100 mm\"]]\n");
     const std::string plan = saved_plan(text);
-    const std::string paper = said_by("pdftotext -layout '" + written(plan, ".pdf") + "' -");
+    const std::string paper = command_output("pdftotext -layout '" + written(plan, ".pdf") + "' -");
     const std::string html = bytes_of(written(plan, ".html"));
     CHECK(paper.find("coats 1 to 2 of 3") != std::string::npos);
     for (const std::string& sheet : {paper, html}) {
@@ -302,32 +303,32 @@ TEST_CASE("the HTML sheet needs nothing but itself", "[app][sheet]") {
 TEST_CASE("every mix has a label with its parts, its grams, the job and the batch", "[app][sheet][pdf]") {
     const json sheet = figures_of(plan_file("dusk-fade-short"));
     const std::string pdf = labels(plan_file("dusk-fade-short"));
-    const std::string text = said_by("pdftotext -layout '" + pdf + "' -");
+    const std::string text = command_output("pdftotext -layout '" + pdf + "' -");
     for (const json& mix : sheet["mixes"])
         CHECK(text.find(mix["name"].get<std::string>()) != std::string::npos);
     for (const std::string words : {"106.9 g", "9 parts", "mixed on", "batch", "dusk fade, worked out"}) {
         INFO(words);
         CHECK(text.find(words) != std::string::npos);
     }
-    CHECK(pages_of(pdf) == 1);
+    CHECK(page_count(pdf) == 1);
     const std::string batch = labels(two_coats("[mixing]\nbatch = \"B 17\"\n"));
-    CHECK(said_by("pdftotext -layout '" + batch + "' -").find("B 17") != std::string::npos);
+    CHECK(command_output("pdftotext -layout '" + batch + "' -").find("B 17") != std::string::npos);
 }
 
 TEST_CASE("a sheet is not written to a file that it cannot be, or over the plan", "[app][sheet]") {
     app::SheetRequest request = asking(plan_file("carved-sign"));
-    request.out = {scratch("sheet.docx")};
-    CHECK(app::sheet(request).exit == app::Exit::wrong_command);
+    request.out = {scratch_file("sheet.docx")};
+    CHECK(app::sheet(request).exit == app::Exit::usage_error);
     request.out.clear();
-    request.labels = scratch("labels.png");
-    CHECK(app::sheet(request).exit == app::Exit::wrong_command);
+    request.labels = scratch_file("labels.png");
+    CHECK(app::sheet(request).exit == app::Exit::usage_error);
     request.labels.clear();
-    const std::string plan = scratch("plan.json");
-    REQUIRE(write_whole(plan, bytes_of(plan_file("carved-sign"))));
+    const std::string plan = scratch_file("plan.json");
+    REQUIRE(write_file_atomic(plan, bytes_of(plan_file("carved-sign"))));
     request.plan = plan;
     request.out = {plan};
-    CHECK(app::sheet(request).exit == app::Exit::wrong_command);
+    CHECK(app::sheet(request).exit == app::Exit::usage_error);
     CHECK(bytes_of(plan) == bytes_of(plan_file("carved-sign")));
     request = asking(saved_plan("plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\n"));
-    CHECK(app::sheet(request).exit == app::Exit::wrong_data);
+    CHECK(app::sheet(request).exit == app::Exit::data_error);
 }

@@ -13,7 +13,7 @@ TEST_CASE("every index is worked on once", "[base]") {
         const ThreadLimit limit(threads);
         for (const std::size_t count : {std::size_t{0}, std::size_t{1}, std::size_t{997}}) {
             std::vector<int> visits(count, 0);
-            for_each_index(count, [&](std::size_t i) { ++visits[i]; });
+            parallel_for(count, [&](std::size_t i) { ++visits[i]; });
             CHECK(std::count(visits.begin(), visits.end(), 1) == static_cast<std::ptrdiff_t>(count));
         }
     }

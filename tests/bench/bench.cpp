@@ -7,8 +7,8 @@
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/render/png.h"
 #include "fadewright/render/preview.h"
-#include "published.h"
-#include "shelf.h"
+#include "preset_library.h"
+#include "published_table.h"
 
 #include <benchmark/benchmark.h>
 
@@ -50,10 +50,10 @@ const colour::OutputProfile& srgb() {
     return profile;
 }
 
-PreviewSettings sized(int longest_px, Work work) {
+PreviewSettings sized(int longest_px, Sampling work) {
     PreviewSettings settings;
     settings.longest_px = longest_px;
-    settings.work = work;
+    settings.sampling = work;
     return settings;
 }
 
@@ -64,18 +64,19 @@ struct Plain {
 };
 
 const Plain& plain(int longest_px) {
-    static std::map<int, Plain> made;
-    const auto known = made.find(longest_px);
-    if (known != made.end()) return known->second;
+    static std::map<int, Plain> preview_result;
+    const auto known = preview_result.find(longest_px);
+    if (known != preview_result.end()) return known->second;
     (void)demo();
     const auto begin = std::chrono::steady_clock::now();
-    Image<float> picture = device_picture(demo(), demo().light, srgb(), sized(longest_px, Work::every_pixel));
-    return made.emplace(longest_px, Plain{std::move(picture), seconds_since(begin)}).first->second;
+    Image<float> picture =
+        device_picture(demo(), demo().light, srgb(), sized(longest_px, Sampling::every_pixel));
+    return preview_result.emplace(longest_px, Plain{std::move(picture), seconds_since(begin)}).first->second;
 }
 
 double worst_dE(const Image<float>& a, const Image<float>& b) {
     std::vector<double> worst(static_cast<std::size_t>(a.height), 0.0);
-    for_each_index(worst.size(), [&](std::size_t row) {
+    parallel_for(worst.size(), [&](std::size_t row) {
         for (int x = 0; x < a.width; ++x) {
             const float *p = a.pixel(x, static_cast<int>(row)), *q = b.pixel(x, static_cast<int>(row));
             if (std::equal(p, p + 3, q)) continue;
@@ -95,36 +96,38 @@ void preview_plain(State& state, int longest_px) {
 void preview_refined(State& state, int longest_px) {
     (void)demo();
     const Image<float> picture =
-        device_picture(demo(), demo().light, srgb(), sized(longest_px, Work::refined));
+        device_picture(demo(), demo().light, srgb(), sized(longest_px, Sampling::adaptive));
     const double dE = worst_dE(picture, plain(longest_px).picture);
     if (dE > kAllowed_dE) return state.SkipWithError("further than allowed from the plain picture");
     double seconds = 0;
-    std::size_t places = 0;
+    std::size_t samples = 0;
     for (auto _ : state) {
         const auto begin = std::chrono::steady_clock::now();
-        const Preview made = preview(demo(), demo().light, srgb(), sized(longest_px, Work::refined));
+        const Preview preview_result =
+            preview(demo(), demo().light, srgb(), sized(longest_px, Sampling::adaptive));
         const double took = seconds_since(begin);
         state.SetIterationTime(took);
         seconds += took;
-        places = made.places;
+        samples = preview_result.samples;
     }
     state.counters["cheaper"] = plain(longest_px).seconds * static_cast<double>(state.iterations()) / seconds;
     state.counters["max_dE"] = dE;
-    state.counters["places"] = static_cast<double>(places);
+    state.counters["places"] = static_cast<double>(samples);
 }
 
 void png_encode(State& state) {
-    const Preview made = preview(demo(), demo().light, srgb(), sized(kWide_px, Work::refined));
-    PngNotes notes;
-    notes.icc = srgb().icc_bytes();
-    notes.icc_name = "sRGB";
+    const Preview preview_result = preview(demo(), demo().light, srgb(), sized(kWide_px, Sampling::adaptive));
+    PngMetadata metadata;
+    metadata.icc = srgb().icc_bytes();
+    metadata.icc_name = "sRGB";
     std::string bytes;
     for (auto _ : state) {
-        bytes = png_bytes(made.picture, notes);
+        bytes = png_bytes(preview_result.picture, metadata);
         benchmark::DoNotOptimize(bytes.data());
     }
     const Result<Picture> read = read_picture(bytes, "bench.png");
-    if (!read || !(read.value() == made.picture)) return state.SkipWithError("the picture did not come back");
+    if (!read || !(read.value() == preview_result.picture))
+        return state.SkipWithError("the picture did not come back");
     state.counters["bytes"] = static_cast<double>(bytes.size());
 }
 
@@ -138,17 +141,17 @@ void deposit_alone(State& state) {
     for (auto _ : state)
         for (int row = 0; row < kRows; ++row) {
             std::fill(y.begin(), y.end(), panel.height.value * (row + 0.5) / kRows);
-            for (const plan::ReadyCoat& coat : demo().coats) {
+            for (const plan::ResolvedCoat& coat : demo().coats) {
                 std::fill(film.begin(), film.end(), 0.0);
                 coat.add_film_um(x, y, film);
                 benchmark::DoNotOptimize(film.data());
             }
         }
     if (!(film[kColumns / 2] > 0)) return state.SkipWithError("no film was laid");
-    const double laid =
+    const double pixel_films =
         static_cast<double>(state.iterations()) * kColumns * kRows * static_cast<double>(demo().coats.size());
     state.counters["one_px_one_coat"] =
-        benchmark::Counter(laid, benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
+        benchmark::Counter(pixel_films, benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
 }
 
 // The whole program as a child process, by wall clock.
@@ -158,10 +161,10 @@ void program(State& state, const std::vector<std::string>& arguments) {
         const auto begin = std::chrono::steady_clock::now();
         const pid_t child = ::fork();
         if (child == 0) {
-            std::vector<std::string> words{FW_PROGRAM};
-            words.insert(words.end(), arguments.begin(), arguments.end());
+            std::vector<std::string> command_line{FW_PROGRAM};
+            command_line.insert(command_line.end(), arguments.begin(), arguments.end());
             std::vector<char*> argv;
-            for (std::string& word : words) argv.push_back(word.data());
+            for (std::string& word : command_line) argv.push_back(word.data());
             argv.push_back(nullptr);
             if (::chdir(test::source_path("").c_str()) != 0 || !std::freopen("/dev/null", "w", stdout))
                 ::_exit(126);
@@ -191,32 +194,32 @@ void add_machine();   // machine_bench.cpp
 
 int main(int argc, char** argv) {
     const std::string out = test::scratch_path("bench.png");
-    const auto whole = [&](const std::string& name, const std::vector<std::string>& arguments) {
+    const auto add_program = [&](const std::string& name, const std::vector<std::string>& arguments) {
         return benchmark::RegisterBenchmark(name.c_str(), program, arguments)
             ->UseManualTime()
             ->Unit(benchmark::kMillisecond);
     };
-    whole("program: presets (start-up)", {"presets"})->Iterations(20);
-    whole("program: preview 1920", {"preview", kDemo, "-o", out, "--size", "1920"})->Iterations(5);
-    whole("program: preview 3840", {"preview", kDemo, "-o", out, "--size", "3840"})->Iterations(2);
-    whole("program: fade", {"fade", kFade, "-o", out})->Iterations(2);
-    whole("program: tune", {"tune", kFade, "--plot", out})->Iterations(1);
-    const auto part = [](const std::string& name, void (*function)(State&)) {
+    add_program("program: presets (start-up)", {"presets"})->Iterations(20);
+    add_program("program: preview 1920", {"preview", kDemo, "-o", out, "--size", "1920"})->Iterations(5);
+    add_program("program: preview 3840", {"preview", kDemo, "-o", out, "--size", "3840"})->Iterations(2);
+    add_program("program: fade", {"fade", kFade, "-o", out})->Iterations(2);
+    add_program("program: tune", {"tune", kFade, "--plot", out})->Iterations(1);
+    const auto add_part = [](const std::string& name, void (*function)(State&)) {
         return benchmark::RegisterBenchmark(name.c_str(), function)->Unit(benchmark::kMillisecond);
     };
     for (const int px : kSizes_px) {
-        const auto of_size = [px](const char* how, void (*function)(State&, int), int iterations) {
-            const std::string name = "preview " + std::to_string(px) + ", " + how;
+        const auto add_size = [px](const char* label, void (*function)(State&, int), int iterations) {
+            const std::string name = "preview " + std::to_string(px) + ", " + label;
             benchmark::RegisterBenchmark(name.c_str(), function, px)
                 ->Unit(benchmark::kMillisecond)
                 ->UseManualTime()
                 ->Iterations(iterations);
         };
-        of_size("every pixel", preview_plain, 1);
-        of_size("refined", preview_refined, 10);
+        add_size("every pixel", preview_plain, 1);
+        add_size("refined", preview_refined, 10);
     }
-    part("PNG of 1920", png_encode)->UseRealTime();
-    part("film of every coat, 1920 x 1200, 1 thread", deposit_alone)->UseRealTime();
+    add_part("PNG of 1920", png_encode)->UseRealTime();
+    add_part("film of every coat, 1920 x 1200, 1 thread", deposit_alone)->UseRealTime();
     bench::add_layers();
     bench::add_encoding();
     bench::add_frames();

@@ -4,8 +4,8 @@
 // are in shares of the largest film. `linear` is the time of twice the passes over twice the time of one: 1 is
 // linear.
 #include "fadewright/spray/film_grid.h"
+#include "preset_library.h"
 #include "seconds.h"
-#include "shelf.h"
 
 #include <benchmark/benchmark.h>
 
@@ -25,14 +25,14 @@ constexpr double kWidth_mm = 900, kHeight_mm = 506;
 
 Gun small_fan() {
     Diagnostics diagnostics;
-    plan::Shelf shelf = test::preset_shelf();
-    return shelf.gun("fan-gun-small", diagnostics)->gun;
+    plan::Library library = test::preset_library();
+    return library.gun("fan-gun-small", diagnostics)->gun;
 }
 
-Point at(double x, double y) { return {Millimetres{x}, Millimetres{y}}; }
+Point point_at(double x, double y) { return {Millimetres{x}, Millimetres{y}}; }
 
 // Half of them level, a quarter upright, a fifth aslant, the rest curved.
-std::vector<Pass> many(int count) {
+std::vector<Pass> random_passes(int count) {
     std::vector<Pass> passes;
     for (int i = 0; i < count; ++i) {
         const double t = (i * 0.6180339887 - std::floor(i * 0.6180339887));
@@ -40,13 +40,14 @@ std::vector<Pass> many(int count) {
         pass.speed = MillimetresPerSecond{400};
         const int kind = i % 20;
         if (kind < 10) {
-            pass.points = {at(-60, kHeight_mm * t), at(960, kHeight_mm * t)};
+            pass.points = {point_at(-60, kHeight_mm * t), point_at(960, kHeight_mm * t)};
         } else if (kind < 15) {
-            pass.points = {at(kWidth_mm * t, -60), at(kWidth_mm * t, 566)};
+            pass.points = {point_at(kWidth_mm * t, -60), point_at(kWidth_mm * t, 566)};
         } else if (kind < 19) {
-            pass.points = {at(-60, kHeight_mm * t), at(960, kHeight_mm * (1 - t))};
+            pass.points = {point_at(-60, kHeight_mm * t), point_at(960, kHeight_mm * (1 - t))};
         } else {
-            pass.points = {at(-60, 200 * t), at(300, 300 * t + 100), at(600, 200), at(960, 500 * t)};
+            pass.points = {point_at(-60, 200 * t), point_at(300, 300 * t + 100), point_at(600, 200),
+                           point_at(960, 500 * t)};
             pass.smooth = true;
         }
         passes.push_back(pass);
@@ -54,29 +55,29 @@ std::vector<Pass> many(int count) {
     return passes;
 }
 
-PlaceGrid picture() {
+PointGrid picture_grid() {
     const double step = kWidth_mm / kColumns;
     return {step / 2, step / 2, step, kColumns, kRows};
 }
 
 void deposit_many(State& state) {
     const Gun gun = small_fan();
-    const Deposit all(gun, many(500)), twice(gun, many(1000));
-    std::vector<double> film = wet_film(all, picture()), plain;
-    const double plain_s = seconds_of([&] { plain = wet_film_plain(all, picture()); });
-    const double most = *std::max_element(plain.begin(), plain.end());
+    const Deposit all(gun, random_passes(500)), doubled_passes(gun, random_passes(1000));
+    std::vector<double> film = wet_film(all, picture_grid()), plain;
+    const double plain_s = seconds_of([&] { plain = wet_film_reference(all, picture_grid()); });
+    const double max_film = *std::max_element(plain.begin(), plain.end());
     double worst = 0;
     for (std::size_t i = 0; i < film.size(); ++i)
-        worst = std::max(worst, std::abs(film[i] - plain[i]) / most);
+        worst = std::max(worst, std::abs(film[i] - plain[i]) / max_film);
     if (worst > 1e-3) return state.SkipWithError("further than allowed from the plain film");
     double total = 0;
     for (auto _ : state) {
-        const double took = seconds_of([&] { film = wet_film(all, picture()); });
+        const double took = seconds_of([&] { film = wet_film(all, picture_grid()); });
         state.SetIterationTime(took);
         total += took;
     }
     const double mean = total / static_cast<double>(state.iterations());
-    const double doubled = seconds_of([&] { film = wet_film(twice, picture()); });
+    const double doubled = seconds_of([&] { film = wet_film(doubled_passes, picture_grid()); });
     state.counters["cheaper"] = plain_s / mean;
     state.counters["worst"] = worst;
     state.counters["linear"] = doubled / (2 * mean);

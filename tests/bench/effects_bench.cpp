@@ -3,7 +3,7 @@
 // `times` is the time of the one over that of the other, turn by turn within one run; it is to stay below 2.
 #include "fadewright/film/flake_layer.h"
 #include "fadewright/render/preview.h"
-#include "shelf.h"
+#include "preset_library.h"
 
 #include <benchmark/benchmark.h>
 
@@ -16,13 +16,13 @@ using benchmark::State;
 
 namespace {
 
-constexpr double kMost = 2;
+constexpr double kMaxRatio = 2;
 
 // The same coats of the same films, their binder and debris kept.
 plan::Job without_flakes(plan::Job job) {
-    for (plan::ReadyCoat& coat : job.coats) {
-        for (const paint::Flakes& flakes : coat.mix.flakes) {
-            const film::FlakeOptics optics = film::diffuse_optics(flakes);
+    for (plan::ResolvedCoat& coat : job.coats) {
+        for (const paint::EffectPigment& flakes : coat.mix.flakes) {
+            const film::FlakeCoefficients optics = film::diffuse_coefficients(flakes);
             for (std::size_t band = 0; band < colour::kBandCount; ++band) {
                 coat.mix.K[band] = std::max(0.0, coat.mix.K[band] - optics.K[band]);
                 coat.mix.S[band] = std::max(0.0, coat.mix.S[band] - optics.S[band]);
@@ -33,35 +33,35 @@ plan::Job without_flakes(plan::Job job) {
     return job;
 }
 
-struct Made {
+struct TimedPreview {
     double seconds;
-    std::size_t places;
+    std::size_t samples;
 };
 
-Made previewed(const plan::Job& job) {
+TimedPreview time_preview(const plan::Job& job) {
     static const colour::OutputProfile srgb = colour::OutputProfile::srgb();
     render::PreviewSettings settings;
     settings.longest_px = 1920;
     const auto begin = std::chrono::steady_clock::now();
-    const render::Preview made = render::preview(job, job.light, srgb, settings);
-    return {std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count(), made.places};
+    const render::Preview result = render::preview(job, job.light, srgb, settings);
+    return {std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count(), result.samples};
 }
 
 void effects(State& state, const char* plan) {
-    const plan::Job with = test::job_of_file(plan), without = without_flakes(with);
+    const plan::Job flake_job = test::job_of_file(plan), plain_job = without_flakes(flake_job);
     double with_s = 0, without_s = 0;
-    Made last{}, plain{};
+    TimedPreview last{}, plain{};
     for (auto _ : state) {
-        plain = previewed(without);
-        last = previewed(with);
+        plain = time_preview(plain_job);
+        last = time_preview(flake_job);
         without_s += plain.seconds;
         with_s += last.seconds;
         state.SetIterationTime(last.seconds);
     }
     state.counters["times"] = with_s / without_s;
-    state.counters["places"] = static_cast<double>(last.places);
-    state.counters["places_without"] = static_cast<double>(plain.places);
-    if (with_s > kMost * without_s) state.SkipWithError("effects take more than twice the time");
+    state.counters["places"] = static_cast<double>(last.samples);
+    state.counters["places_without"] = static_cast<double>(plain.samples);
+    if (with_s > kMaxRatio * without_s) state.SkipWithError("effects take more than twice the time");
 }
 
 BENCHMARK_CAPTURE(effects, dusk_pearl, "presets/plans/dusk-pearl.toml")

@@ -1,8 +1,8 @@
 // How long it takes to set the ways of the demo's fade side by side, and to tune it, on two threads.
 #include "fadewright/base/parallel.h"
 #include "fadewright/render/tune.h"
-#include "published.h"
-#include "shelf.h"
+#include "preset_library.h"
+#include "published_table.h"
 
 #include <benchmark/benchmark.h>
 
@@ -30,11 +30,11 @@ void compare(State& state) {
     const plan::Plan plan = fade_plan();
     const ThreadLimit limit(2);
     for (auto _ : state) {
-        plan::Shelf shelf = test::preset_shelf();
+        plan::Library library = test::preset_library();
         Diagnostics diagnostics;
-        const auto ways = fade_ways(plan, "", shelf, diagnostics);
-        if (!ways) return state.SkipWithError("the demo's fade cannot be made");
-        state.counters["ways"] = static_cast<double>(ways->ways.size());
+        const auto comparison = compare_fade_methods(plan, "", library, diagnostics);
+        if (!comparison) return state.SkipWithError("the demo's fade cannot be made");
+        state.counters["ways"] = static_cast<double>(comparison->results.size());
     }
 }
 
@@ -43,11 +43,11 @@ void tune(State& state) {
     const ThreadLimit limit(2);
     for (auto _ : state) {
         Diagnostics diagnostics;
-        const auto found = tuned(plan, {}, test::preset_shelf(), diagnostics);
-        if (!found || !found->after.figures) return state.SkipWithError("the demo's fade cannot be tuned");
-        state.counters["looks"] = found->looks;
-        state.counters["bands"] = found->after.figures->band_times_threshold;
-        state.counters["width_mm"] = found->after.figures->width.value;
+        const auto result = tune_fade(plan, {}, test::preset_library(), diagnostics);
+        if (!result || !result->after.metrics) return state.SkipWithError("the demo's fade cannot be tuned");
+        state.counters["looks"] = result->trials;
+        state.counters["bands"] = result->after.metrics->banding_over_threshold;
+        state.counters["width_mm"] = result->after.metrics->width.value;
     }
 }
 

@@ -1,12 +1,12 @@
 // The interactive frame: twelve coats and 120 passes on 1920 x 1080, plainly and refined; an edit of one coat at
 // 1280 x 720 beside the whole picture made anew; and how the cost grows with pixels and with coats.
+#include "coats_plan.h"
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/profile.h"
+#include "fadewright/render/incremental_renderer.h"
 #include "fadewright/render/preview.h"
-#include "fadewright/render/redraw.h"
+#include "preset_library.h"
 #include "seconds.h"
-#include "shelf.h"
-#include "twelve_coats.h"
 
 #include <benchmark/benchmark.h>
 
@@ -30,11 +30,11 @@ const colour::OutputProfile& srgb() {
     return profile;
 }
 
-PreviewSettings sized(int longest_px, Work work = Work::refined) {
+PreviewSettings sized(int longest_px, Sampling work = Sampling::adaptive) {
     PreviewSettings settings;
     settings.longest_px = longest_px;
     settings.margin = Millimetres{0.0};
-    settings.work = work;
+    settings.sampling = work;
     return settings;
 }
 
@@ -46,8 +46,8 @@ double median(std::vector<double> values) {
 void frame_refined(State& state) {
     const plan::Job job = test::job_of(bench::coats_plan(kCoats));
     Image<float> plain;
-    const double plain_s =
-        seconds_of([&] { plain = device_picture(job, job.light, srgb(), sized(1920, Work::every_pixel)); });
+    const double plain_s = seconds_of(
+        [&] { plain = device_picture(job, job.light, srgb(), sized(1920, Sampling::every_pixel)); });
     const Image<float> refined = device_picture(job, job.light, srgb(), sized(1920));
     std::vector<double> dE;
     for (std::size_t i = 0; i + 2 < plain.samples.size(); i += 3) {
@@ -72,7 +72,7 @@ void frame_refined(State& state) {
 
 // The plan with one more thing changed: a control of every coat in turn is moved five times, how far its mix is
 // reduced in one coat, the gun's flow in the next; what was changed before stays.
-class Turning {
+class PassEdits {
 public:
     plan::Job next() {
         const int coat = turn_ / kMoves % kCoats;
@@ -95,25 +95,25 @@ private:
 };
 
 // Verified against a new picture.
-void edit_of_one_coat(State& state) {
-    Turning turning;
-    Redraw redraw(colour::OutputProfile::srgb());
+void edit_one_coat(State& state) {
+    PassEdits edits;
+    IncrementalRenderer renderer(colour::OutputProfile::srgb());
     const plan::Job first = test::job_of(bench::coats_plan(kCoats));
-    (void)redraw.show(first, first.light, sized(1280));
-    std::vector<double> took, anew;
+    (void)renderer.update(first, first.light, sized(1280));
+    std::vector<double> took, fresh_times;
     for (auto _ : state) {
-        const plan::Job job = turning.next();
-        const Preview* shown = nullptr;
-        took.push_back(seconds_of([&] { shown = redraw.show(job, job.light, sized(1280)); }));
+        const plan::Job job = edits.next();
+        const Preview* updated = nullptr;
+        took.push_back(seconds_of([&] { updated = renderer.update(job, job.light, sized(1280)); }));
         state.SetIterationTime(took.back());
-        Preview whole;
-        anew.push_back(seconds_of([&] { whole = preview(job, job.light, srgb(), sized(1280)); }));
-        if (!(shown->picture == whole.picture)) return state.SkipWithError("not the picture made anew");
+        Preview reference;
+        fresh_times.push_back(seconds_of([&] { reference = preview(job, job.light, srgb(), sized(1280)); }));
+        if (!(updated->picture == reference.picture)) return state.SkipWithError("not the picture made anew");
     }
     state.counters["median_ms"] = 1000 * median(took);
     state.counters["slowest_ms"] = 1000 * *std::max_element(took.begin(), took.end());
-    state.counters["anew_ms"] = 1000 * median(anew);
-    state.counters["cheaper"] = median(anew) / median(took);
+    state.counters["anew_ms"] = 1000 * median(fresh_times);
+    state.counters["cheaper"] = median(fresh_times) / median(took);
 }
 
 double refined_seconds(const plan::Job& job, int longest_px) {
@@ -159,7 +159,7 @@ void add_frames() {
             ->Iterations(iterations);
     };
     add("frame 1920 x 1080, 12 coats, 120 passes, refined", frame_refined, 7);
-    add("edit of one coat, 1280 x 720", edit_of_one_coat, 120);
+    add("edit of one coat, 1280 x 720", edit_one_coat, 120);
     add("growth over 16 x the pixels", growth_with_pixels, 1);
     add("growth over 16 x the coats", growth_with_coats, 1);
 }

@@ -1,7 +1,7 @@
 // The colour of a stack: one coat over many points in all bands, by the quick loops and by the plain ones, which
 // verify them.
 #include "fadewright/kernels/layer_stack.h"
-#include "fadewright/kernels/quick_layers.h"
+#include "fadewright/kernels/layer_stack_fast.h"
 #include "machine.h"
 
 #include <benchmark/benchmark.h>
@@ -22,9 +22,9 @@ constexpr double kSplat_um = 3, kAllowed = 1e-6;
 constexpr double kFilmFlops = 36;
 
 // An orange over grey: films from a first breath to two full coats.
-struct Coated {
+struct CoatFixture {
     std::vector<double> K, S, film, ground;
-    Coated() : ground(kBands * kPoints, 0.4) {
+    CoatFixture() : ground(kBands * kPoints, 0.4) {
         for (std::size_t band = 0; band < kBands; ++band) {
             K.push_back(0.3 / (1 + std::exp((static_cast<double>(band) - 18) / 2)));
             S.push_back(0.08 + 0.002 * static_cast<double>(band));
@@ -33,45 +33,45 @@ struct Coated {
     }
 };
 
-std::vector<double> plainly(const Coated& coated, quick::Drying drying) {
-    std::vector<double> out = coated.ground, of_band(kPoints);
+std::vector<double> lay_reference(const CoatFixture& fixture, fast::Laydown drying) {
+    std::vector<double> out = fixture.ground, of_band(kPoints);
     for (std::size_t band = 0; band < kBands; ++band) {
         for (std::size_t i = 0; i < kPoints; ++i) of_band[i] = out[i * kBands + band];
-        const double K = coated.K[band], S = coated.S[band];
-        if (drying == quick::Drying::film) lay_coat(coated.film, K, S, of_band);
-        if (drying == quick::Drying::fog) lay_fog(coated.film, kSplat_um, K, S, of_band);
-        if (drying == quick::Drying::as_it_lands) lay_as_it_lands(coated.film, kSplat_um, K, S, of_band);
+        const double K = fixture.K[band], S = fixture.S[band];
+        if (drying == fast::Laydown::wet) lay_coat(fixture.film, K, S, of_band);
+        if (drying == fast::Laydown::dots) lay_dots(fixture.film, kSplat_um, K, S, of_band);
+        if (drying == fast::Laydown::automatic) lay_coalescing_dots(fixture.film, kSplat_um, K, S, of_band);
         for (std::size_t i = 0; i < kPoints; ++i) out[i * kBands + band] = of_band[i];
     }
     return out;
 }
 
-void lay(State& state, quick::Drying drying) {
-    const Coated coated;
+void lay(State& state, fast::Laydown drying) {
+    const CoatFixture fixture;
     const auto begin = std::chrono::steady_clock::now();
-    const std::vector<double> plain = plainly(coated, drying);
+    const std::vector<double> plain = lay_reference(fixture, drying);
     const std::chrono::duration<double> plain_s = std::chrono::steady_clock::now() - begin;
-    const quick::Coat<float> coat(drying, kSplat_um, coated.K, coated.S);
-    const std::vector<float> ground(coated.ground.begin(), coated.ground.end());
+    const fast::Coat<float> coat(drying, kSplat_um, fixture.K, fixture.S);
+    const std::vector<float> ground(fixture.ground.begin(), fixture.ground.end());
     std::vector<float> reflectance;
-    double quick_s = 0;
+    double fast_s = 0;
     for (auto _ : state) {
         reflectance = ground;
         const auto start = std::chrono::steady_clock::now();
-        coat.lay(coated.film, reflectance);
+        coat.lay(fixture.film, reflectance);
         const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
         state.SetIterationTime(took.count());
-        quick_s += took.count();
+        fast_s += took.count();
     }
-    double most = 0;
+    double max_error = 0;
     for (std::size_t i = 0; i < plain.size(); ++i)
-        most = std::max(most, std::abs(plain[i] - static_cast<double>(reflectance[i])));
-    if (most > kAllowed) return state.SkipWithError("further than allowed from the plain loops");
-    const double per_pass = quick_s / static_cast<double>(state.iterations());
+        max_error = std::max(max_error, std::abs(plain[i] - static_cast<double>(reflectance[i])));
+    if (max_error > kAllowed) return state.SkipWithError("further than allowed from the plain loops");
+    const double per_pass = fast_s / static_cast<double>(state.iterations());
     state.counters["cheaper"] = plain_s.count() / per_pass;
     constexpr double kValues = kBands * kPoints;
     state.counters["ns_a_value"] = 1e9 * per_pass / kValues;
-    if (drying == quick::Drying::film)
+    if (drying == fast::Laydown::wet)
         state.counters["of_arithmetic"] =
             kFilmFlops * kValues / per_pass / fadewright::bench::vector_flops_per_s();
 }
@@ -81,12 +81,12 @@ void lay(State& state, quick::Drying drying) {
 namespace fadewright::bench {
 
 void add_layers() {
-    const auto add = [](const char* name, quick::Drying drying) {
+    const auto add = [](const char* name, fast::Laydown drying) {
         benchmark::RegisterBenchmark(name, lay, drying)->UseManualTime()->Unit(benchmark::kMicrosecond);
     };
-    add("colour of 1024 points: a film", quick::Drying::film);
-    add("colour of 1024 points: as it lands", quick::Drying::as_it_lands);
-    add("colour of 1024 points: fog", quick::Drying::fog);
+    add("colour of 1024 points: a film", fast::Laydown::wet);
+    add("colour of 1024 points: as it lands", fast::Laydown::automatic);
+    add("colour of 1024 points: fog", fast::Laydown::dots);
 }
 
 }  // namespace fadewright::bench

@@ -1,7 +1,7 @@
 #include "accepted.h"
 
 #include "program.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <cstdlib>
 #include <filesystem>
@@ -9,23 +9,23 @@
 
 namespace fadewright::test {
 
-bool accepting() {
-    const char* set = std::getenv("FW_ACCEPT");
-    return set != nullptr && std::string_view(set) == "1";
+bool is_accepting() {
+    const char* variable = std::getenv("FW_ACCEPT");
+    return variable != nullptr && std::string_view(variable) == "1";
 }
 
-std::string accepted(const std::string& path, const std::string& now) {
-    if (accepting() && file_text(path) != now) write_file(path, now);
+std::string accepted_text(const std::string& path, const std::string& actual) {
+    if (is_accepting() && file_text(path) != actual) write_file(path, actual);
     return file_text(path);
 }
 
-InSourceTree::InSourceTree() : before_(std::filesystem::current_path().string()) {
+SourceTreeAsWorkingFolder::SourceTreeAsWorkingFolder() : before_(std::filesystem::current_path().string()) {
     std::filesystem::current_path(source_path(""));
 }
 
-InSourceTree::~InSourceTree() {
-    std::error_code fault;  // a destructor has no one to tell
-    std::filesystem::current_path(before_, fault);
+SourceTreeAsWorkingFolder::~SourceTreeAsWorkingFolder() {
+    std::error_code ec;  // a destructor has no one to tell
+    std::filesystem::current_path(before_, ec);
 }
 
 }  // namespace fadewright::test

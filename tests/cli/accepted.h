@@ -8,18 +8,18 @@
 
 namespace fadewright::test {
 
-[[nodiscard]] bool accepting();
+[[nodiscard]] bool is_accepting();
 
 // The accepted text of that file. When accepting, `now` becomes the file's text first.
-[[nodiscard]] std::string accepted(const std::string& path, const std::string& now);
+[[nodiscard]] std::string accepted_text(const std::string& path, const std::string& actual);
 
 // The source tree as working folder while it lives, so that messages name files as a user there would.
-class InSourceTree {
+class SourceTreeAsWorkingFolder {
 public:
-    InSourceTree();
-    ~InSourceTree();
-    InSourceTree(const InSourceTree&) = delete;
-    InSourceTree& operator=(const InSourceTree&) = delete;
+    SourceTreeAsWorkingFolder();
+    ~SourceTreeAsWorkingFolder();
+    SourceTreeAsWorkingFolder(const SourceTreeAsWorkingFolder&) = delete;
+    SourceTreeAsWorkingFolder& operator=(const SourceTreeAsWorkingFolder&) = delete;
 
 private:
     std::string before_;

@@ -3,12 +3,12 @@
 
 #include "accepted.h"
 #include "fadewright/app/commands.h"
-#include "fadewright/plan/card.h"
-#include "fadewright/plan/gun_card.h"
-#include "fadewright/plan/record.h"
+#include "fadewright/plan/gun_calibration.h"
+#include "fadewright/plan/job_log.h"
+#include "fadewright/plan/paint_calibration.h"
 #include "fadewright/plan/rules.h"
 #include "fadewright/text/rules.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -35,9 +35,9 @@ std::set<std::string> rule_ids() {
     std::set<std::string> ids;
     for (const Rule& rule : text_rules()) ids.emplace(rule.id);
     for (const Rule& rule : plan::plan_rules()) ids.emplace(rule.id);
-    for (const Rule& rule : plan::card_rules()) ids.emplace(rule.id);
-    for (const Rule& rule : plan::gun_card_rules()) ids.emplace(rule.id);
-    for (const Rule& rule : plan::record_rules()) ids.emplace(rule.id);
+    for (const Rule& rule : plan::spray_out_card_rules()) ids.emplace(rule.id);
+    for (const Rule& rule : plan::spray_pattern_card_rules()) ids.emplace(rule.id);
+    for (const Rule& rule : plan::job_log_rules()) ids.emplace(rule.id);
     return ids;
 }
 
@@ -47,24 +47,24 @@ std::string rule_of(const std::string& name) { return name.substr(0, name.find('
 }  // namespace
 
 TEST_CASE("every wrong file is told in the words that were accepted", "[cli][plans]") {
-    const test::InSourceTree here;
+    const test::SourceTreeAsWorkingFolder is_reported;
     for (const std::string& name : bad_names()) {
         const std::string path = kFolder + name + ".toml";
         INFO(path);
         const app::Outcome outcome = app::check({{path}, "", {}, false, false});
-        CHECK(outcome.exit == app::Exit::wrong_data);
+        CHECK(outcome.exit == app::Exit::data_error);
         CHECK(outcome.out.empty());
-        CHECK(outcome.talk == test::accepted(kFolder + name + ".expect", outcome.talk));
+        CHECK(outcome.err == test::accepted_text(kFolder + name + ".expect", outcome.err));
     }
 }
 
 TEST_CASE("a wrong file shows its own rule alone, with a place and a hint", "[cli][plans]") {
-    const test::InSourceTree here;
+    const test::SourceTreeAsWorkingFolder is_reported;
     const std::regex headline(R"(\S+:\d+:\d+: error: .* \[([A-Z]\d{3})\])");
     for (const std::string& name : bad_names()) {
         const std::string path = kFolder + name + ".toml";
         INFO(path);
-        const std::string talk = app::check({{path}, "", {}, false, false}).talk;
+        const std::string talk = app::check({{path}, "", {}, false, false}).err;
         std::size_t mistakes = 0;
         for (std::sregex_iterator found(talk.begin(), talk.end(), headline), end; found != end; ++found) {
             ++mistakes;
@@ -80,27 +80,28 @@ TEST_CASE("a wrong file shows its own rule alone, with a place and a hint", "[cl
 
 TEST_CASE("every rule has a wrong file and every wrong file has a rule", "[cli][plans]") {
     const std::set<std::string> ids = rule_ids();
-    std::set<std::string> shown;
+    std::set<std::string> output;
     for (const std::string& name : bad_names())
-        if (!shows_several(name)) shown.insert(rule_of(name));
-    CHECK(shown == ids);
+        if (!shows_several(name)) output.insert(rule_of(name));
+    CHECK(output == ids);
 }
 
 TEST_CASE("no rule is listed twice and each has a title", "[cli][plans]") {
-    CHECK(rule_ids().size() == text_rules().size() + plan::plan_rules().size() + plan::card_rules().size() +
-                                   plan::gun_card_rules().size() + plan::record_rules().size());
+    CHECK(rule_ids().size() == text_rules().size() + plan::plan_rules().size() +
+                                   plan::spray_out_card_rules().size() +
+                                   plan::spray_pattern_card_rules().size() + plan::job_log_rules().size());
     for (const Rule& rule : text_rules()) CHECK_FALSE(rule.title.empty());
     for (const Rule& rule : plan::plan_rules()) CHECK_FALSE(rule.title.empty());
 }
 
 TEST_CASE("check answers as JSON with the same mistakes as in words", "[cli][plans]") {
-    const test::InSourceTree here;
+    const test::SourceTreeAsWorkingFolder is_reported;
     for (const std::string& name : bad_names()) {
         const std::string path = kFolder + name + ".toml";
         INFO(path);
         const app::Outcome outcome = app::check({{path}, "", {}, true, false});
-        CHECK(outcome.exit == app::Exit::wrong_data);
-        CHECK(outcome.talk.empty());
+        CHECK(outcome.exit == app::Exit::data_error);
+        CHECK(outcome.err.empty());
         CHECK(outcome.out.starts_with("["));
         if (!shows_several(name))
             CHECK(outcome.out.find("\"rule\": \"" + rule_of(name) + "\"") != std::string::npos);

@@ -1,8 +1,8 @@
 // The HTML pages as a browser (Debian's chromium) opens and prints them: no request leaves the page, no script or
 // console complains, and the paper holds what it should. A page that does all of that shows that it would be seen.
-#include "paper.h"
+#include "pdf_tools.h"
 #include "program.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -19,7 +19,7 @@ struct Printed {
     int pages = 0;
     std::string text;                    // of the pages
     std::vector<std::string> asked_for;  // URLs that the page wanted from a network
-    std::vector<std::string> complaints;
+    std::vector<std::string> console_errors;
 };
 
 // Requests of the browser itself have no origin.
@@ -42,9 +42,9 @@ std::vector<std::string> console_lines(const std::string& log) {
     return lines;
 }
 
-Printed printed(const std::string& html, const std::string& folder) {
+Printed print_page(const std::string& html, const std::string& folder) {
     const std::string pdf = folder + "/printed.pdf", log = folder + "/log.txt", net = folder + "/net.json";
-    test::said_by(
+    test::command_output(
         "timeout 90 chromium --headless --no-sandbox --disable-gpu --no-first-run "
         "--disable-background-networking --disable-component-update --disable-sync "
         "--user-data-dir='" +
@@ -55,7 +55,7 @@ Printed printed(const std::string& html, const std::string& folder) {
         "' --no-pdf-header-footer "
         "--print-to-pdf='" +
         pdf + "' 'file://" + html + "' >/dev/null 2>'" + log + "'");
-    return {test::pages_of(pdf), test::said_by("pdftotext -layout '" + pdf + "' -"),
+    return {test::page_count(pdf), test::command_output("pdftotext -layout '" + pdf + "' -"),
             requests_of_page(test::file_text(net)), console_lines(test::file_text(log))};
 }
 
@@ -67,17 +67,17 @@ std::string plan(const std::string& title, const std::string& colour) {
            " = 1, titanium-white = 4 }\nreduce = \"25 %\"\n"
            "[[coats]]\nname = \"base\"\nmix = \"colour\"\ngun = \"detail-gun-fan\"\n[[coats.sweeps]]\n"
            "from = [\"-60 mm\", \"0 mm\"]\nto = [\"360 mm\", \"200 mm\"]\noverlap = \"50 %\"\n"
-           "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\ncover.film = \"50 um\"\n";
+           "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\neven_coat.film = \"50 um\"\n";
 }
 
-std::string made(const std::string& folder, std::vector<std::string> arguments) {
+std::string make_pages(const std::string& folder, std::vector<std::string> arguments) {
     const std::string html = folder + "/page.html";
     arguments.insert(arguments.end(), {"-o", html});
-    test::Run run;
+    test::RunOptions run;
     run.arguments = std::move(arguments);
     run.limit = std::chrono::seconds{60};
-    const test::Ran ran = test::run_program(run);
-    INFO(ran.talk);
+    const test::RunResult ran = test::run_program(run);
+    INFO(ran.err);
     REQUIRE(ran.exit == 0);
     return html;
 }
@@ -90,25 +90,25 @@ TEST_CASE("a browser opens and prints the HTML pages without a request or a comp
     test::write_file(control,
                      "<!DOCTYPE html><title>control</title><img src=\"https://example.invalid/x.png\">"
                      "<script>missing();</script>");
-    const Printed seen = printed(control, folder);
-    CHECK(seen.asked_for == std::vector<std::string>{"https://example.invalid/x.png"});
-    CHECK(seen.complaints.size() == 1);
+    const Printed control_page = print_page(control, folder);
+    CHECK(control_page.asked_for == std::vector<std::string>{"https://example.invalid/x.png"});
+    CHECK(control_page.console_errors.size() == 1);
 
     const std::string blue = folder + "/blue.toml", ochre = folder + "/ochre.toml";
     test::write_file(blue, plan("Blue lid", "phthalo-blue-green-shade"));
     test::write_file(ochre, plan("Ochre lid", "iron-oxide-yellow"));
     const auto clean = [](const Printed& page) {
         CHECK(page.asked_for.empty());
-        CHECK(page.complaints.empty());
+        CHECK(page.console_errors.empty());
     };
-    const Printed one = printed(made(folder, {"proof", blue}), folder);
-    clean(one);
-    CHECK(one.pages == 1);
-    const Printed two = printed(made(folder, {"proof", blue, ochre}), folder);
-    clean(two);
-    CHECK(two.pages == 3);  // side by side, and a page for each
-    CHECK(two.text.find("Option B") != std::string::npos);
-    const Printed sheet = printed(made(folder, {"sheet", blue}), folder);
+    const Printed single_option = print_page(make_pages(folder, {"proof", blue}), folder);
+    clean(single_option);
+    CHECK(single_option.pages == 1);
+    const Printed two_options = print_page(make_pages(folder, {"proof", blue, ochre}), folder);
+    clean(two_options);
+    CHECK(two_options.pages == 3);  // side by side, and a page for each
+    CHECK(two_options.text.find("Option B") != std::string::npos);
+    const Printed sheet = print_page(make_pages(folder, {"sheet", blue}), folder);
     clean(sheet);
     CHECK(sheet.pages == 3);  // the front, and a page for each of the two groups of coats
     CHECK(sheet.text.find("scale reads g") != std::string::npos);

@@ -1,6 +1,6 @@
 #include "case_file.h"
 
-#include "published.h"
+#include "published_table.h"
 
 #include <algorithm>
 #include <filesystem>
@@ -12,45 +12,45 @@ namespace {
 
 constexpr std::string_view kScratch = "$SCRATCH";
 
-std::string replaced(std::string text, std::string_view what, std::string_view by) {
-    for (std::size_t at = 0; (at = text.find(what, at)) != std::string::npos; at += by.size())
-        text.replace(at, what.size(), by);
+std::string replace_all(std::string text, std::string_view from, std::string_view to) {
+    for (std::size_t at = 0; (at = text.find(from, at)) != std::string::npos; at += to.size())
+        text.replace(at, from.size(), to);
     return text;
 }
 
-std::vector<std::string> words_of(const std::string& line) {
-    std::vector<std::string> words;
+std::vector<std::string> split_words(const std::string& line) {
+    std::vector<std::string> parts;
     bool quoted = false, open = false;
     for (const char c : line) {
         if (c == '"') {
             quoted = !quoted;
-            if (!open) words.emplace_back();
+            if (!open) parts.emplace_back();
             open = true;
         } else if (c == ' ' && !quoted) {
             open = false;
         } else {
-            if (!open) words.emplace_back();
+            if (!open) parts.emplace_back();
             open = true;
-            words.back() += c;
+            parts.back() += c;
         }
     }
-    return words;
+    return parts;
 }
 
-void read_head(const std::string& line, Case& one, const std::string& path) {
+void read_head(const std::string& line, Case& parsed, const std::string& path) {
     const std::string key = line.substr(0, line.find(' '));
     const std::size_t start = line.find_first_not_of(' ', key.size());
     const std::string value = start == std::string::npos ? "" : line.substr(start);
     if (key == "command") {
-        one.run.arguments = words_of(value);
+        parsed.run.arguments = split_words(value);
     } else if (key == "exit") {
-        one.exit = std::stoi(value);
+        parsed.exit = std::stoi(value);
     } else if (key == "environment") {
-        one.run.environment.push_back(value);
+        parsed.run.environment.push_back(value);
     } else if (key == "input") {
-        one.run.input = source_path(value);
+        parsed.run.input = source_path(value);
     } else if (key == "output" && value == "closed") {
-        one.run.output = Output::closed;
+        parsed.run.output = Output::closed;
     } else {
         throw std::runtime_error(path + ": what is '" + line + "'?");
     }
@@ -67,37 +67,37 @@ std::vector<std::string> case_paths() {
 }
 
 Case read_case(const std::string& path, const std::string& scratch) {
-    Case one;
+    Case parsed;
     Expected* section = nullptr;
-    std::istringstream lines(replaced(file_text(path), kScratch, scratch));
+    std::istringstream lines(replace_all(file_text(path), kScratch, scratch));
     for (std::string line; std::getline(lines, line);) {
         if (line.starts_with("--- ")) {
-            const std::vector<std::string> words = words_of(line);
-            if (words.size() < 2 || (words[1] != "out" && words[1] != "talk"))
+            const std::vector<std::string> parts = split_words(line);
+            if (parts.size() < 2 || (parts[1] != "out" && parts[1] != "talk"))
                 throw std::runtime_error(path + ": what is '" + line + "'?");
-            section = words[1] == "out" ? &one.out : &one.talk;
-            section->match = words.size() > 2 && words[2] == "contains" ? Match::contains : Match::whole;
+            section = parts[1] == "out" ? &parsed.out : &parsed.err;
+            section->match = parts.size() > 2 && parts[2] == "contains" ? Match::contains : Match::exact;
         } else if (section) {
             section->text += line + "\n";
         } else if (!line.empty() && line[0] != '#') {
-            read_head(line, one, path);
+            read_head(line, parsed, path);
         }
     }
-    return one;
+    return parsed;
 }
 
-void accept_case(const std::string& path, const Ran& ran, const std::string& scratch) {
-    std::string kept;
+void accept_case(const std::string& path, const RunResult& ran, const std::string& scratch) {
+    std::string new_text;
     bool keep = true;
     std::istringstream lines(file_text(path));
     for (std::string line; std::getline(lines, line);) {
         if (line.starts_with("--- ")) keep = true;
-        if (keep) kept += line + "\n";
+        if (keep) new_text += line + "\n";
         if (line != "--- out" && line != "--- talk") continue;
-        kept += replaced(line == "--- out" ? ran.out : ran.talk, scratch, kScratch);
+        new_text += replace_all(line == "--- out" ? ran.out : ran.err, scratch, kScratch);
         keep = false;
     }
-    if (kept != file_text(path)) write_file(path, kept);
+    if (new_text != file_text(path)) write_file(path, new_text);
 }
 
 std::string missing_lines(const Expected& expected, const std::string& text) {

@@ -28,24 +28,24 @@
 
 namespace fadewright::test {
 
-enum class Match { whole, contains };
+enum class Match { exact, contains };
 
 struct Expected {
-    Match match = Match::whole;
+    Match match = Match::exact;
     std::string text;  // empty if the file has no such section
 };
 
 struct Case {
-    Run run;
+    RunOptions run;
     int exit = 0;
-    Expected out, talk;
+    Expected out, err;
 };
 
 [[nodiscard]] std::vector<std::string> case_paths();  // below the source tree, sorted
 [[nodiscard]] Case read_case(const std::string& path, const std::string& scratch);
 
 // Rewrites the whole sections of the file from what the program did; head and "contains" sections stay.
-void accept_case(const std::string& path, const Ran& ran, const std::string& scratch);
+void accept_case(const std::string& path, const RunResult& ran, const std::string& scratch);
 
 // The lines of a "contains" section that do not stand in the text.
 [[nodiscard]] std::string missing_lines(const Expected& expected, const std::string& text);

@@ -11,7 +11,7 @@ namespace {
 using namespace fadewright::test;
 
 void check_stream(const Expected& expected, const std::string& text) {
-    if (expected.match == Match::whole) {
+    if (expected.match == Match::exact) {
         CHECK(text == expected.text);
     } else {
         INFO(text);
@@ -27,12 +27,12 @@ TEST_CASE("the command line answers as its case files say", "[cli]") {
     for (const std::string& path : paths) {
         INFO(path);
         const std::string scratch = fresh_folder("case");
-        const Ran ran = run_program(read_case(path, scratch).run);
-        if (accepting()) accept_case(path, ran, scratch);
-        const Case one = read_case(path, scratch);
+        const RunResult ran = run_program(read_case(path, scratch).run);
+        if (is_accepting()) accept_case(path, ran, scratch);
+        const Case parsed = read_case(path, scratch);
         CHECK(ran.in_time);
-        CHECK(ran.exit == one.exit);
-        check_stream(one.out, ran.out);
-        check_stream(one.talk, ran.talk);
+        CHECK(ran.exit == parsed.exit);
+        check_stream(parsed.out, ran.out);
+        check_stream(parsed.err, ran.err);
     }
 }

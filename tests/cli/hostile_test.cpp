@@ -3,7 +3,7 @@
 
 #include "fadewright/app/commands.h"
 #include "program.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -18,14 +18,14 @@ using namespace fadewright;
 namespace fs = std::filesystem;
 
 // Processor time, so that a busy machine does not fail the test. No source: what a painter will wait for.
-constexpr double kMost_s = 5.0;
-constexpr double kMostPerMutation_s = 2.0;
+constexpr double kMaxTime_s = 5.0;
+constexpr double kMaxMutationTime_s = 2.0;
 
 const std::string kPanel = "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\n";
-const std::string kCoat = "[[coats]]\nname = \"base\"\nmix = \"carbon-black\"\ncover.film = \"20 um\"\n";
+const std::string kCoat = "[[coats]]\nname = \"base\"\nmix = \"carbon-black\"\neven_coat.film = \"20 um\"\n";
 const std::string kSprayed = "[[coats]]\nname = \"base\"\nmix = \"carbon-black\"\ngun = \"airbrush-fine\"\n";
 
-std::string repeated(const std::string& piece, std::size_t times) {
+std::string repeat(const std::string& piece, std::size_t times) {
     std::string text;
     text.reserve(piece.size() * times);
     for (std::size_t i = 0; i < times; ++i) text += piece;
@@ -49,7 +49,7 @@ std::string lattice(int levels, const std::string& bottom) {
         text += "[mixes.left" + std::to_string(i) + "]\n" + parts;
         text += "[mixes.right" + std::to_string(i) + "]\n" + parts;
     }
-    return text + "[[coats]]\nname = \"base\"\nmix = \"left0\"\ncover.film = \"20 um\"\n";
+    return text + "[[coats]]\nname = \"base\"\nmix = \"left0\"\neven_coat.film = \"20 um\"\n";
 }
 
 std::string numbered_names(int count) {
@@ -65,31 +65,30 @@ std::string with_crlf(const std::string& text) {
 }
 
 struct Hostile {
-    std::string what, bytes, told;  // told: what the error stream must contain
+    std::string description, bytes, expected_error;  // told: what the error stream must contain
 };
 
 std::vector<Hostile> broken_files() {
     const std::string fine = kPanel + kCoat;
-    return {
-        {"an empty file", "", "there is nothing in this file"},
-        {"blanks alone", repeated(" \n", 1000), "there is nothing in this file"},
-        {"50 MB of text", repeated("# a long remark, again\n", 2'300'000), "limit"},
-        {"random bytes", random_bytes(300'000), "not a text file"},
-        {"a zero byte in the middle", fine + std::string(1, '\0') + fine, "not a text file"},
-        {"UTF-16", std::string("\xFF\xFEp\0l\0a\0n\0", 10), "not a text file"},
-        {"bytes that are not UTF-8", fine + "# caf\xE9\n", "not UTF-8"},
-        {"an overlong UTF-8 form", fine + "title = \"\xC0\xAF\"\n", "not UTF-8"},
-        {"colours for the terminal", fine + "title = \"\x1B[31m\"\n", "[T001]"},
-        {"deeply nested lists", fine + "x = " + repeated("[", 100'000) + repeated("]", 100'000), "too deep"},
-        {"lists never closed", fine + "x = " + repeated("[", 100'000), "too deep"},
-        {"deeply nested tables", fine + "x = " + repeated("{a=", 100'000), "too deep"},
-        {"a name of a million dots", fine + "a" + repeated(".a", 1'000'000) + " = 1\n", "too deep"},
-        {"a heading of a million dots", fine + "[a" + repeated(".a", 1'000'000) + "]\n", "too deep"},
-        {"one line of 400 000 values", fine + "x = [\"µ\"" + repeated(",1", 400'000) + "]\n", "[T022]"},
-        {"a name of a million letters", fine + repeated("k", 1'000'000) + " = 1\n", "[T022]"},
-        {"a hundred thousand syntax errors", fine + repeated("x = = 1\n", 100'000), "[T001]"},
-        {"fifty thousand unknown names", fine + numbered_names(50'000), "more; mend these first"},
-        {"a hundred thousand coats", kPanel + repeated("[[coats]]\n", 100'000), "100000 entries"}};
+    return {{"an empty file", "", "there is nothing in this file"},
+            {"blanks alone", repeat(" \n", 1000), "there is nothing in this file"},
+            {"50 MB of text", repeat("# a long remark, again\n", 2'300'000), "limit"},
+            {"random bytes", random_bytes(300'000), "not a text file"},
+            {"a zero byte in the middle", fine + std::string(1, '\0') + fine, "not a text file"},
+            {"UTF-16", std::string("\xFF\xFEp\0l\0a\0n\0", 10), "not a text file"},
+            {"bytes that are not UTF-8", fine + "# caf\xE9\n", "not UTF-8"},
+            {"an overlong UTF-8 form", fine + "title = \"\xC0\xAF\"\n", "not UTF-8"},
+            {"colours for the terminal", fine + "title = \"\x1B[31m\"\n", "[T001]"},
+            {"deeply nested lists", fine + "x = " + repeat("[", 100'000) + repeat("]", 100'000), "too deep"},
+            {"lists never closed", fine + "x = " + repeat("[", 100'000), "too deep"},
+            {"deeply nested tables", fine + "x = " + repeat("{a=", 100'000), "too deep"},
+            {"a name of a million dots", fine + "a" + repeat(".a", 1'000'000) + " = 1\n", "too deep"},
+            {"a heading of a million dots", fine + "[a" + repeat(".a", 1'000'000) + "]\n", "too deep"},
+            {"one line of 400 000 values", fine + "x = [\"µ\"" + repeat(",1", 400'000) + "]\n", "[T022]"},
+            {"a name of a million letters", fine + repeat("k", 1'000'000) + " = 1\n", "[T022]"},
+            {"a hundred thousand syntax errors", fine + repeat("x = = 1\n", 100'000), "[T001]"},
+            {"fifty thousand unknown names", fine + numbered_names(50'000), "more; mend these first"},
+            {"a hundred thousand coats", kPanel + repeat("[[coats]]\n", 100'000), "100000 entries"}};
 }
 
 std::vector<Hostile> nonsense_plans() {
@@ -112,7 +111,7 @@ std::vector<Hostile> nonsense_plans() {
             {"mixes of each other", kPanel + "[mixes.a]\nparts = { b = 1 }\n[mixes.b]\nparts = { a = 1 }\n",
              "made of itself"},
             {"a deep lattice of mixes over a paint nobody has", lattice(48, "moonlight"), "'moonlight'"},
-            {"sweeps without end", kPanel + kSprayed + repeated(sweep, 200), "more than 20000 passes"},
+            {"sweeps without end", kPanel + kSprayed + repeat(sweep, 200), "more than 20000 passes"},
             {"a title that is a terminal command", kPanel + "ground = \"\\u001B]0;x\\u0007\"\n", "?]0;x?"}};
 }
 
@@ -124,38 +123,38 @@ std::vector<std::string> entries(const std::string& folder) {
     return names;
 }
 
-test::Ran ran(std::vector<std::string> arguments) {
-    test::Run run;
+test::RunResult run_command(std::vector<std::string> arguments) {
+    test::RunOptions run;
     run.arguments = std::move(arguments);
     run.limit = std::chrono::seconds(60);
     return test::run_program(run);
 }
 
-void check_refused(const test::Ran& ran, const std::string& told) {
+void check_refused(const test::RunResult& ran, const std::string& expected_error) {
     CHECK(ran.in_time);
-    CHECK(ran.seconds < kMost_s);
+    CHECK(ran.seconds < kMaxTime_s);
     CHECK((ran.exit == 1 || ran.exit == 3));
     CHECK(ran.out.empty());
-    INFO(ran.talk.substr(0, 2000));
-    CHECK(ran.talk.find(told) != std::string::npos);
-    CHECK(ran.talk.find('\x1B') == std::string::npos);
-    CHECK(ran.talk.size() < 100'000);
+    INFO(ran.err.substr(0, 2000));
+    CHECK(ran.err.find(expected_error) != std::string::npos);
+    CHECK(ran.err.find('\x1B') == std::string::npos);
+    CHECK(ran.err.size() < 100'000);
 }
 
 // Checks the file, then asks for a picture of it where a picture already is.
 void check_hostile(const Hostile& hostile, const std::string& scratch) {
-    INFO(hostile.what);
+    INFO(hostile.description);
     const std::string folder = test::fresh_folder(scratch);
     const std::string plan = folder + "/plan.toml", picture = folder + "/old.png";
     test::write_file(plan, hostile.bytes);
     test::write_file(picture, "the picture from yesterday");
-    check_refused(ran({"check", plan}), hostile.told);
-    check_refused(ran({"preview", plan, "-o", picture, "--size", "16"}), hostile.told);
+    check_refused(run_command({"check", plan}), hostile.expected_error);
+    check_refused(run_command({"preview", plan, "-o", picture, "--size", "16"}), hostile.expected_error);
     CHECK(test::file_text(picture) == "the picture from yesterday");
     CHECK(entries(folder) == std::vector<std::string>{"old.png", "plan.toml"});
 }
 
-std::string mutated(std::string text, std::mt19937& random) {
+std::string mutate(std::string text, std::mt19937& random) {
     const auto below = [&](std::size_t end) { return end == 0 ? 0 : random() % end; };
     for (std::size_t changes = 1 + below(4); changes > 0 && !text.empty(); --changes) {
         const std::size_t at = below(text.size()), length = 1 + below(40);
@@ -191,8 +190,8 @@ TEST_CASE("a folder or a missing file is no plan", "[cli][hostile]") {
     const std::string picture = folder + "/a.png";
     for (const std::string& plan : {folder, folder + "/none.toml"}) {
         INFO(plan);
-        check_refused(ran({"check", plan}), plan);
-        check_refused(ran({"preview", plan, "-o", picture}), plan);
+        check_refused(run_command({"check", plan}), plan);
+        check_refused(run_command({"preview", plan, "-o", picture}), plan);
     }
     CHECK(entries(folder).empty());
 }
@@ -200,7 +199,9 @@ TEST_CASE("a folder or a missing file is no plan", "[cli][hostile]") {
 TEST_CASE("a picture that cannot be written leaves nothing behind", "[cli][hostile]") {
     const std::string folder = test::fresh_folder("unwritable");
     const std::string plan = test::source_path("presets/plans/dusk-fade.toml");
-    const auto to = [&](const std::string& out) { return ran({"preview", plan, "--size", "16", "-o", out}); };
+    const auto to = [&](const std::string& out) {
+        return run_command({"preview", plan, "--size", "16", "-o", out});
+    };
     check_refused(to(folder + "/none/a.png"), "cannot write " + folder + "/none/a.png");
     check_refused(to(folder), "it is a folder");
     CHECK(entries(folder).empty());
@@ -213,48 +214,49 @@ TEST_CASE("a new picture takes the place of the old one and leaves nothing else"
     const std::string folder = test::fresh_folder("new-picture");
     test::write_file(folder + "/a.png", "the picture from yesterday");
     const std::string plan = test::source_path("presets/plans/dusk-fade.toml");
-    CHECK(ran({"preview", plan, "--size", "16", "-o", folder + "/a.png"}).exit == 0);
+    CHECK(run_command({"preview", plan, "--size", "16", "-o", folder + "/a.png"}).exit == 0);
     CHECK(test::file_text(folder + "/a.png").starts_with("\x89PNG"));
     CHECK(entries(folder) == std::vector<std::string>{"a.png"});
 }
 
 TEST_CASE("a device is written to and stays a device", "[cli][hostile]") {
     const std::string plan = test::source_path("presets/plans/dusk-fade.toml");
-    CHECK(ran({"preview", plan, "--size", "16", "-o", "/dev/null"}).exit == 0);
+    CHECK(run_command({"preview", plan, "--size", "16", "-o", "/dev/null"}).exit == 0);
     CHECK(fs::is_character_file("/dev/null"));
 }
 
 TEST_CASE("odd but honest files are read as they are meant", "[cli][hostile]") {
     const std::string preset = test::file_text(test::source_path("presets/plans/dusk-fade.toml"));
-    const std::vector<std::pair<std::string, std::string>> honest{
+    const std::vector<std::pair<std::string, std::string>> valid_files{
         {"line ends of another system", with_crlf(preset)},
         {"a byte order mark", "\xEF\xBB\xBF" + preset},
         {"no line end at the end", preset.substr(0, preset.find_last_not_of('\n') + 1)},
         {"tabs and blanks", "\t \n" + preset + "\n\t\n"},
         {"a deep lattice of mixes", lattice(48, "carbon-black")}};
     const std::string path = test::fresh_folder("honest") + "/plan.toml";
-    for (const auto& [what, bytes] : honest) {
-        INFO(what);
+    for (const auto& [description, bytes] : valid_files) {
+        INFO(description);
         test::write_file(path, bytes);
-        const test::Ran checked = ran({"check", path});
-        CHECK(checked.talk == "");
+        const test::RunResult checked = run_command({"check", path});
+        CHECK(checked.err == "");
         CHECK(checked.exit == 0);
-        CHECK(checked.seconds < kMost_s);
+        CHECK(checked.seconds < kMaxTime_s);
     }
 }
 
 TEST_CASE("a mistake behind a byte order mark or on a long line is shown where it stands", "[cli][hostile]") {
     const std::string path = test::fresh_folder("places") + "/plan.toml";
     test::write_file(path, "\xEF\xBB\xBFplan = 2\n" + kPanel.substr(9));
-    CHECK(ran({"check", path}).talk.find("plan.toml:1:8: error: plan is 2") != std::string::npos);
-    const std::string blanks = repeated(" ", 600), dots = repeated("µ", 600);
+    CHECK(run_command({"check", path}).err.find("plan.toml:1:8: error: plan is 2") != std::string::npos);
+    const std::string blanks = repeat(" ", 600), dots = repeat("µ", 600);
     test::write_file(path,
                      kPanel + "title = \"" + dots + "\"\n" + kCoat + "laydown = " + blanks + "\"dry\"\n");
-    CHECK(ran({"check", path}).talk.find("plan.toml:10:611: error: 'dry'") != std::string::npos);
+    CHECK(run_command({"check", path}).err.find("plan.toml:10:611: error: 'dry'") != std::string::npos);
     test::write_file(path, kPanel + "[mixes.a]\nparts = { \"" + dots + "\" = 1 }\n");
-    CHECK(ran({"check", path}).talk.find("plan.toml:6:11: error: no mix or paint") != std::string::npos);
+    CHECK(run_command({"check", path}).err.find("plan.toml:6:11: error: no mix or paint") !=
+          std::string::npos);
     test::write_file(path, kPanel + "[mixes.a]\nparts = { \"" + dots + "\" = 1, dew = -1 }\n");
-    CHECK(ran({"check", path}).talk.find("plan.toml:6:625: error: parts is -1") != std::string::npos);
+    CHECK(run_command({"check", path}).err.find("plan.toml:6:625: error: parts is -1") != std::string::npos);
 }
 
 TEST_CASE("no mutation of a plan crashes the check or holds it up", "[cli][hostile]") {
@@ -265,15 +267,15 @@ TEST_CASE("no mutation of a plan crashes the check or holds it up", "[cli][hosti
     const std::string path = test::fresh_folder("mutations") + "/mutation.toml";
     int refused = 0;
     for (int i = 0; i < 300; ++i) {
-        test::write_file(path, mutated(preset, random));
+        test::write_file(path, mutate(preset, random));
         INFO("FW_SEED=" << seed << ", mutation " << i << ", kept in " << path);
         const std::clock_t begin = std::clock();
         const app::Outcome outcome = app::check({{path}, "", {}, false, false});
         const double seconds = static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
-        const bool fine = outcome.exit == app::Exit::fine;
-        REQUIRE((fine || outcome.exit == app::Exit::wrong_data));
-        REQUIRE(outcome.talk.empty() == fine);
-        REQUIRE(seconds < kMostPerMutation_s);
+        const bool fine = outcome.exit == app::Exit::ok;
+        REQUIRE((fine || outcome.exit == app::Exit::data_error));
+        REQUIRE(outcome.err.empty() == fine);
+        REQUIRE(seconds < kMaxMutationTime_s);
         refused += fine ? 0 : 1;
     }
     CHECK(refused > 100);  // else the mutations are too tame to show anything

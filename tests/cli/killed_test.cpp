@@ -1,6 +1,6 @@
 // Killed at any moment, the sheet and the pages for the client are old or new, each file whole.
 #include "program.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -23,22 +23,23 @@ std::string plan(const std::string& title, const std::string& colour) {
     return "plan = 1\ntitle = \"" + title +
            "\"\n[panel]\nwidth = \"60 mm\"\nheight = \"40 mm\"\n"
            "[[coats]]\nname = \"base\"\nmix = \"" +
-           colour + "\"\ncover.film = \"30 um\"\n";
+           colour + "\"\neven_coat.film = \"30 um\"\n";
 }
 
 // One command, run on either of two plans into the same files.
 struct Job {
     std::string folder;
-    std::vector<std::string> words;  // before the plan
-    std::vector<std::string> out;    // names asked for
-    std::vector<std::string> files;  // names that come of it
+    std::vector<std::string> arguments;  // before the plan
+    std::vector<std::string> out;        // names asked for
+    std::vector<std::string> files;      // names that come of it
 };
 
-std::vector<std::string> command(const Job& job, int which) {
-    std::vector<std::string> words = job.words;
-    words.push_back(job.folder + (which == 0 ? "/old.toml" : "/new.toml"));
-    for (const std::string& name : job.out) words.insert(words.end(), {"-o", job.folder + "/out/" + name});
-    return words;
+std::vector<std::string> command(const Job& job, int plan_index) {
+    std::vector<std::string> arguments = job.arguments;
+    arguments.push_back(job.folder + (plan_index == 0 ? "/old.toml" : "/new.toml"));
+    for (const std::string& name : job.out)
+        arguments.insert(arguments.end(), {"-o", job.folder + "/out/" + name});
+    return arguments;
 }
 
 std::vector<std::string> contents(const Job& job) {
@@ -48,7 +49,7 @@ std::vector<std::string> contents(const Job& job) {
 }
 
 // Names in the folder that are neither results nor what an unfinished writing is called.
-std::vector<std::string> strangers(const Job& job) {
+std::vector<std::string> unexpected_files(const Job& job) {
     std::vector<std::string> names;
     for (const auto& entry : fs::directory_iterator(job.folder + "/out")) {
         const std::string name = entry.path().filename().string();
@@ -58,49 +59,50 @@ std::vector<std::string> strangers(const Job& job) {
     return names;
 }
 
-void kill_again_and_again(const Job& job, unsigned usual_seed) {
+void kill_again_and_again(const Job& job, unsigned default_seed) {
     using Clock = std::chrono::steady_clock;
-    const unsigned seed = test::seed_or(usual_seed);
+    const unsigned seed = test::seed_or_default(default_seed);
     INFO("FW_SEED=" << seed);
     std::mt19937 random(seed);
     fs::create_directories(job.folder + "/out");
     test::write_file(job.folder + "/old.toml", plan("Old", "titanium-white"));
     test::write_file(job.folder + "/new.toml", plan("New", "carbon-black"));
-    std::vector<std::string> whole[2];
+    std::vector<std::string> complete[2];
     double longest_s = 0;
-    for (const int which : {0, 1}) {
+    for (const int plan_index : {0, 1}) {
         const Clock::time_point begin = Clock::now();
-        REQUIRE(test::ended(test::started(command(job, which))) == 0);
+        REQUIRE(test::wait_for_program(test::start_program(command(job, plan_index))) == 0);
         longest_s = std::chrono::duration<double>(Clock::now() - begin).count();
-        whole[which] = contents(job);
+        complete[plan_index] = contents(job);
     }
-    REQUIRE(whole[0] != whole[1]);
+    REQUIRE(complete[0] != complete[1]);
     int killed = 0, changed_by_killed = 0;
     std::vector<std::string> before = contents(job);
     for (int i = 0; i < kKills; ++i) {
-        const int child = test::started(command(job, i % 2));
+        const int child = test::start_program(command(job, i % 2));
         // It settles where about half of the runs get through.
         const double share = static_cast<double>(random()) / static_cast<double>(std::mt19937::max());
         std::this_thread::sleep_for(std::chrono::duration<double>(share * longest_s));
         ::kill(child, SIGKILL);
-        const bool finished = test::ended(child) == 0;
-        const std::vector<std::string> now = contents(job);
-        for (std::size_t f = 0; f < now.size(); ++f) {
+        const bool finished = test::wait_for_program(child) == 0;
+        const std::vector<std::string> current = contents(job);
+        for (std::size_t f = 0; f < current.size(); ++f) {
             CAPTURE(i, job.files[f], finished);
-            REQUIRE((now[f] == whole[0][f] || now[f] == whole[1][f]));
-            if (finished) REQUIRE(now[f] == whole[i % 2][f]);
+            REQUIRE((current[f] == complete[0][f] || current[f] == complete[1][f]));
+            if (finished) REQUIRE(current[f] == complete[i % 2][f]);
         }
-        REQUIRE(strangers(job).empty());
+        REQUIRE(unexpected_files(job).empty());
         killed += finished ? 0 : 1;
-        changed_by_killed += !finished && now != before ? 1 : 0;
-        before = now;
+        changed_by_killed += !finished && current != before ? 1 : 0;
+        before = current;
         longest_s *= finished ? 0.95 : 1.05;
     }
     INFO(killed << " of " << kKills << " were killed, " << changed_by_killed << " between two files");
     CHECK(killed > kKills / 5);  // else nothing was shown
     CHECK(killed < kKills);
-    CHECK(test::ended(test::started(command(job, 0))) == 0);  // through whatever the last kill left behind
-    CHECK(contents(job) == whole[0]);
+    CHECK(test::wait_for_program(test::start_program(command(job, 0))) ==
+          0);  // through whatever the last kill left behind
+    CHECK(contents(job) == complete[0]);
 }
 
 }  // namespace

@@ -1,6 +1,6 @@
 #include "program.h"
 
-#include "published.h"
+#include "published_table.h"
 
 #include <fcntl.h>
 #include <sys/resource.h>
@@ -29,7 +29,7 @@ void redirect(int to, int from) {
 }
 
 // In the child, between fork and exec.
-[[noreturn]] void become_program(const Run& run, const std::string& folder, std::vector<char*>& argv) {
+[[noreturn]] void exec_program(const RunOptions& run, const std::string& folder, std::vector<char*>& argv) {
     if (::chdir(source_path("").c_str()) != 0) ::_exit(126);
     redirect(0, ::open(run.input.c_str(), O_RDONLY));
     if (run.output == Output::closed) {
@@ -48,40 +48,40 @@ void redirect(int to, int from) {
 
 }  // namespace
 
-Ran run_program(const Run& run) {
+RunResult run_program(const RunOptions& run) {
     using Clock = std::chrono::steady_clock;
     const std::string folder = fresh_folder("streams-" + std::to_string(::getpid()));
-    std::vector<std::string> words{FW_PROGRAM};
-    words.insert(words.end(), run.arguments.begin(), run.arguments.end());
+    std::vector<std::string> command{FW_PROGRAM};
+    command.insert(command.end(), run.arguments.begin(), run.arguments.end());
     std::vector<char*> argv;
-    for (std::string& word : words) argv.push_back(word.data());
+    for (std::string& word : command) argv.push_back(word.data());
     argv.push_back(nullptr);
 
     const Clock::time_point begin = Clock::now();
     const pid_t child = ::fork();
     if (child < 0) throw std::runtime_error("cannot start the program");
-    if (child == 0) become_program(run, folder, argv);
-    Ran ran;
+    if (child == 0) exec_program(run, folder, argv);
+    RunResult result;
     int status = 0;
     struct rusage used {};
     while (::wait4(child, &status, WNOHANG, &used) == 0) {
         if (Clock::now() - begin > run.limit) {
-            ran.in_time = false;
+            result.in_time = false;
             ::kill(child, SIGKILL);
             ::wait4(child, &status, 0, &used);
             break;
         }
         std::this_thread::sleep_for(std::chrono::milliseconds(2));
     }
-    ran.seconds = seconds_of(used.ru_utime) + seconds_of(used.ru_stime);
-    ran.exit = WIFSIGNALED(status) ? 128 + WTERMSIG(status) : WEXITSTATUS(status);
-    ran.out = file_text(folder + "/out");
-    ran.talk = file_text(folder + "/talk");
+    result.seconds = seconds_of(used.ru_utime) + seconds_of(used.ru_stime);
+    result.exit = WIFSIGNALED(status) ? 128 + WTERMSIG(status) : WEXITSTATUS(status);
+    result.out = file_text(folder + "/out");
+    result.err = file_text(folder + "/talk");
     fs::remove_all(folder);
-    return ran;
+    return result;
 }
 
-int started(std::vector<std::string> arguments) {
+int start_program(std::vector<std::string> arguments) {
     arguments.insert(arguments.begin(), FW_PROGRAM);
     std::vector<char*> argv;
     for (std::string& word : arguments) argv.push_back(word.data());
@@ -89,23 +89,23 @@ int started(std::vector<std::string> arguments) {
     const pid_t child = ::fork();
     if (child < 0) throw std::runtime_error("cannot start the program");
     if (child == 0) {
-        const int nowhere = ::open("/dev/null", O_RDWR);
-        for (const int stream : {0, 1, 2}) ::dup2(nowhere, stream);
+        const int null_device = ::open("/dev/null", O_RDWR);
+        for (const int stream : {0, 1, 2}) ::dup2(null_device, stream);
         ::execv(argv[0], argv.data());
         ::_exit(127);
     }
     return child;
 }
 
-std::optional<int> ended(int child) {
+std::optional<int> wait_for_program(int child) {
     int status = 0;
     ::waitpid(child, &status, 0);
     return WIFEXITED(status) ? std::optional(WEXITSTATUS(status)) : std::nullopt;
 }
 
-unsigned seed_or(unsigned usual) {
+unsigned seed_or_default(unsigned default_seed) {
     const char* set = std::getenv("FW_SEED");
-    return set ? static_cast<unsigned>(std::strtoul(set, nullptr, 10)) : usual;
+    return set ? static_cast<unsigned>(std::strtoul(set, nullptr, 10)) : default_seed;
 }
 
 std::string fresh_folder(const std::string& name) {

@@ -10,7 +10,7 @@ namespace fadewright::test {
 
 enum class Output { read, closed };  // closed: a pipe whose reader has gone
 
-struct Run {
+struct RunOptions {
     std::vector<std::string> arguments;
     std::vector<std::string> environment;  // NAME=value, added to ours
     std::string input = "/dev/null";       // the file that is standard input
@@ -18,23 +18,23 @@ struct Run {
     std::chrono::seconds limit{30};
 };
 
-struct Ran {
+struct RunResult {
     int exit = 0;  // 128 + the signal's number if one ended it, as a shell shows it
     bool in_time = true;
     double seconds = 0.0;  // of processor time, so that a busy machine does not matter
-    std::string out, talk;
+    std::string out, err;
 };
 
 // Runs with the source tree as the working folder, so that paths below it print the same everywhere.
-[[nodiscard]] Ran run_program(const Run& run);
+[[nodiscard]] RunResult run_program(const RunOptions& run);
 
 // Starts the program as run_program() does, silent, and does not wait for it; the exit code when it has ended,
 // nothing if a signal ended it.
-[[nodiscard]] int started(std::vector<std::string> arguments);
-[[nodiscard]] std::optional<int> ended(int child);
+[[nodiscard]] int start_program(std::vector<std::string> arguments);
+[[nodiscard]] std::optional<int> wait_for_program(int child);
 
 // FW_SEED of the environment, else a seed of the test's own.
-[[nodiscard]] unsigned seed_or(unsigned usual);
+[[nodiscard]] unsigned seed_or_default(unsigned default_seed);
 
 // An empty folder below the build tree, made afresh. Tests run at the same time: each has a name of its own.
 [[nodiscard]] std::string fresh_folder(const std::string& name);

@@ -1,7 +1,7 @@
 // The README makes no claim that a command cannot show: its plan, its commands and its error message are run.
 
 #include "program.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 #include <cstdlib>
@@ -70,8 +70,8 @@ TEST_CASE("every command of the README does what it says, with the README's plan
             CHECK(exit == 0);
             ++commands;
             // A file named behind -o or --sheet must be there now.
-            std::istringstream words(line);
-            for (std::string before, word; words >> word; before = word)
+            std::istringstream arguments(line);
+            for (std::string before, word; arguments >> word; before = word)
                 if (before == "-o" || before == "--sheet")
                     CHECK(std::filesystem::exists(folder + "/" + word));
         }
@@ -82,14 +82,14 @@ TEST_CASE("every command of the README does what it says, with the README's plan
 TEST_CASE("the mistake shown in the README is told in these words", "[cli][docs]") {
     const auto blocks = fenced_blocks(file_text(source_path("README.md")));
     std::string plan = block_text(blocks, "toml");
-    const std::string shown = block_text(blocks, "text");
-    REQUIRE_FALSE(shown.empty());
+    const std::string expected_output = block_text(blocks, "text");
+    REQUIRE_FALSE(expected_output.empty());
     const std::string gun = "gun = \"detail-gun-fan\"\n";
     plan.insert(plan.find(gun) + gun.size(), "speed = \"300 mm\"\n");
     const std::string folder = fresh_folder("readme-mistake");
     write_file(folder + "/my-panel.toml", plan);
     CHECK(run_line(folder, "fadewright check my-panel.toml") != 0);
-    CHECK(file_text(folder + "/said.txt") == shown);
+    CHECK(file_text(folder + "/said.txt") == expected_output);
 }
 
 TEST_CASE("every picture of the README is in the gallery", "[cli][docs]") {

@@ -1,9 +1,9 @@
 // The record through the real program: twenty at once lose nothing, and killed at any moment the file is whole.
-#include "fadewright/plan/record.h"
+#include "fadewright/plan/job_log.h"
 
 #include "fadewright/base/files.h"
 #include "program.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <unistd.h>
 
@@ -19,22 +19,23 @@
 
 using namespace fadewright;
 using Catch::Matchers::Contains;
-using test::ended, test::started;
+using test::wait_for_program, test::start_program;
 namespace fs = std::filesystem;
 
 namespace {
 
 constexpr int kAtOnce = 20, kKills = 100;
 
-test::Ran ran(std::vector<std::string> arguments) {
-    test::Run run;
+test::RunResult run_command(std::vector<std::string> arguments) {
+    test::RunOptions run;
     run.arguments = std::move(arguments);
     return test::run_program(run);
 }
 
-plan::RecordFile record_at(const std::string& path) {
+plan::JobLog record_at(const std::string& path) {
     Diagnostics diagnostics;
-    const auto record = plan::read_record(std::make_shared<Source>(path, test::file_text(path)), diagnostics);
+    const auto record =
+        plan::read_job_log(std::make_shared<Source>(path, test::file_text(path)), diagnostics);
     INFO(to_text(diagnostics));
     REQUIRE(record);
     return *record;
@@ -49,9 +50,9 @@ std::string plan_in(const std::string& folder, std::size_t remark_lines = 0) {
     return folder + "/job.toml";
 }
 
-std::vector<std::string> notes_of(const plan::RecordFile& record) {
+std::vector<std::string> notes_of(const plan::JobLog& record) {
     std::vector<std::string> notes;
-    for (const plan::RecordEntry& entry : record.entries) notes.push_back(entry.note.value_or(""));
+    for (const plan::LogEntry& entry : record.entries) notes.push_back(entry.note.value_or(""));
     return notes;
 }
 
@@ -62,9 +63,9 @@ TEST_CASE("twenty that record at once lose nothing", "[cli][record]") {
     const std::string plan = plan_in(folder);
     std::vector<pid_t> children;
     for (int i = 0; i < kAtOnce; ++i)
-        children.push_back(started({"record", plan, "--note", "entry " + std::to_string(i)}));
-    for (const pid_t child : children) CHECK(ended(child) == 0);
-    const plan::RecordFile record = record_at(folder + "/job.record.toml");
+        children.push_back(start_program({"record", plan, "--note", "entry " + std::to_string(i)}));
+    for (const pid_t child : children) CHECK(wait_for_program(child) == 0);
+    const plan::JobLog record = record_at(folder + "/job.record.toml");
     CHECK(record.entries.size() == kAtOnce);
     CHECK(record.plans.size() == 1);
     std::set<std::string> notes;
@@ -77,24 +78,24 @@ TEST_CASE("twenty that record at once lose nothing", "[cli][record]") {
 
 TEST_CASE("killed at any moment the record is whole, with the old or the new entries", "[cli][record]") {
     using Clock = std::chrono::steady_clock;
-    const unsigned seed = test::seed_or(20'260'301u);
+    const unsigned seed = test::seed_or_default(20'260'301u);
     INFO("FW_SEED=" << seed);
     std::mt19937 random(seed);
     const std::string folder = test::fresh_folder("record-killed");
     const std::string plan = plan_in(folder, 4000), path = folder + "/job.record.toml";
     const Clock::time_point begin = Clock::now();
-    REQUIRE(ended(started({"record", plan, "--note", "first"})) == 0);
+    REQUIRE(wait_for_program(start_program({"record", plan, "--note", "first"})) == 0);
     // The longest wait before a kill; it settles where about half of the runs get through.
     double longest_s = std::chrono::duration<double>(Clock::now() - begin).count();
     std::vector<std::string> notes{"first"};
     int killed = 0, killed_while_writing = 0;
     for (int i = 0; i < kKills; ++i) {
         const std::string note = "kill " + std::to_string(i);
-        const pid_t child = started({"record", plan, "--note", note});
+        const pid_t child = start_program({"record", plan, "--note", note});
         const double share = static_cast<double>(random()) / static_cast<double>(std::mt19937::max());
         std::this_thread::sleep_for(std::chrono::duration<double>(share * longest_s));
         ::kill(child, SIGKILL);
-        const bool finished = ended(child) == 0;
+        const bool finished = wait_for_program(child) == 0;
         std::vector<std::string> now = notes_of(record_at(path));
         const bool grew = now.size() == notes.size() + 1 && now.back() == note;
         if (grew) now.pop_back();
@@ -109,7 +110,7 @@ TEST_CASE("killed at any moment the record is whole, with the old or the new ent
     CHECK(killed > kKills / 5);  // else nothing was shown
     CHECK(killed < kKills);
     // One more goes through whatever the last kill left behind.
-    CHECK(ended(started({"record", plan, "--note", "last"})) == 0);
+    CHECK(wait_for_program(start_program({"record", plan, "--note", "last"})) == 0);
     CHECK(notes_of(record_at(path)).size() == notes.size() + 1);
     CHECK_FALSE(fs::exists(path + ".part"));
 }
@@ -118,28 +119,30 @@ TEST_CASE("what was typed stands in the record, and the list tells how the plan 
           "[cli][record]") {
     const std::string folder = test::fresh_folder("record-list");
     const std::string plan = plan_in(folder), text = test::file_text(plan);
-    CHECK(ran({"record", plan, "--mix", "plum", "--grams", "quinacridone-violet=12.3 g, carbon-black=0.6 g",
-               "--grams", "carbon-black=0.5 g", "--bottles", "carbon-black=B1207", "--temperature", "22 degC",
-               "--humidity", "45 %", "--date", "2026-03-01 14:05"})
+    CHECK(run_command({"record", plan, "--mix", "plum", "--grams",
+                       "quinacridone-violet=12.3 g, carbon-black=0.6 g", "--grams", "carbon-black=0.5 g",
+                       "--bottles", "carbon-black=B1207", "--temperature", "22 degC", "--humidity", "45 %",
+                       "--date", "2026-03-01 14:05"})
               .exit == 0);
-    CHECK(ran({"record", plan, "--coat", "middle", "--air", "1.2 bar", "--note", "a bit wet"}).exit == 0);
+    CHECK(run_command({"record", plan, "--coat", "middle", "--air", "1.2 bar", "--note", "a bit wet"}).exit ==
+          0);
     const auto record = record_at(folder + "/job.record.toml");
     REQUIRE(record.entries.size() == 2);
     CHECK(record.entries[0].date.value == "2026-03-01T14:05:00Z");
-    REQUIRE(record.entries[0].poured.size() == 2);
-    CHECK(record.entries[0].poured[1].value.value == Approx(1.1));  // in two goes
+    REQUIRE(record.entries[0].grams.size() == 2);
+    CHECK(record.entries[0].grams[1].value.value == Approx(1.1));  // in two goes
     CHECK(record.entries[1].gun->air == Bar{1.2});
-    CHECK(plan::is_date_text(record.entries[1].date.value));
-    CHECK_THAT(ran({"record", plan, "--list"}).out, !Contains("changed since"));
+    CHECK(plan::is_date(record.entries[1].date.value));
+    CHECK_THAT(run_command({"record", plan, "--list"}).out, !Contains("changed since"));
 
     std::string now = text;
     now.replace(now.find("carbon-black = 0.5"), 18, "carbon-black = 0.6");
     test::write_file(plan, now);
-    const std::string list = ran({"record", plan, "--list"}).out;
+    const std::string list = run_command({"record", plan, "--list"}).out;
     CHECK_THAT(list,
                Contains("2026-03-01 14:05 UTC, plan " + sha256_hex(text).substr(0, 8) + ", changed since"));
     CHECK_THAT(list, Contains("  mix 'plum', carbon-black: 0.5 -> 0.6\n"));
-    const auto json = nlohmann::json::parse(ran({"record", plan, "--list", "--json"}).out);
+    const auto json = nlohmann::json::parse(run_command({"record", plan, "--list", "--json"}).out);
     CHECK(json["plan_sha256"] == sha256_hex(now));
     CHECK(json["plans"][0]["sha256"] == sha256_hex(text));
     CHECK(json["plans"][0]["as_now"] == false);
@@ -150,45 +153,45 @@ TEST_CASE("what was typed stands in the record, and the list tells how the plan 
 TEST_CASE("a kept plan comes back byte for byte, with its hash", "[cli][record]") {
     const std::string folder = test::fresh_folder("record-kept");
     const std::string plan = plan_in(folder), text = test::file_text(plan);
-    CHECK(ran({"record", plan, "--note", "before"}).exit == 0);
+    CHECK(run_command({"record", plan, "--note", "before"}).exit == 0);
     test::write_file(plan, text + "# another one\n");
-    CHECK(ran({"record", plan, "--note", "after"}).exit == 0);
+    CHECK(run_command({"record", plan, "--note", "after"}).exit == 0);
     const std::string hash = sha256_hex(text);
-    const test::Ran back = ran({"record", plan, "--kept", hash.substr(0, 10)});
+    const test::RunResult back = run_command({"record", plan, "--kept", hash.substr(0, 10)});
     CHECK(back.exit == 0);
     CHECK(back.out == text);
     CHECK(sha256_hex(back.out) == hash);
-    CHECK(ran({"record", plan, "--kept", "xyz"}).exit == 2);
+    CHECK(run_command({"record", plan, "--kept", "xyz"}).exit == 2);
 }
 
 TEST_CASE("a record that is wrong is told with its place and stays as it is", "[cli][record]") {
     const std::string folder = test::fresh_folder("record-wrong");
     const std::string plan = plan_in(folder), path = folder + "/job.record.toml";
-    for (const std::string& wrong :
+    for (const std::string& is_wrong :
          {std::string("record = 1\n[[entries]]\ndate = 7\n"), std::string("plan = 1\n"),
           std::string("record = 1\nentries = []\n[[[\n")}) {
-        INFO(wrong);
-        test::write_file(path, wrong);
+        INFO(is_wrong);
+        test::write_file(path, is_wrong);
         for (const std::string option : {"--list", "--note"}) {
-            std::vector<std::string> words{"record", plan, option};
-            if (option == "--note") words.emplace_back("x");
-            const test::Ran refused = ran(words);
+            std::vector<std::string> typed{"record", plan, option};
+            if (option == "--note") typed.emplace_back("x");
+            const test::RunResult refused = run_command(typed);
             CHECK(refused.exit == 1);
-            CHECK_THAT(refused.talk, Contains("job.record.toml:"));
-            CHECK(test::file_text(path) == wrong);
+            CHECK_THAT(refused.err, Contains("job.record.toml:"));
+            CHECK(test::file_text(path) == is_wrong);
         }
     }
     // A hand may close the list; then nothing can be put behind it, and nothing is.
     const std::string closed = "record = 1\nentries = []\n";
     test::write_file(path, closed);
-    CHECK(ran({"record", plan, "--note", "x"}).exit == 1);
+    CHECK(run_command({"record", plan, "--note", "x"}).exit == 1);
     CHECK(test::file_text(path) == closed);
 }
 
 TEST_CASE("a slip on the command line writes nothing", "[cli][record]") {
     const std::string folder = test::fresh_folder("record-slips");
     const std::string plan = plan_in(folder);
-    const std::vector<std::pair<std::vector<std::string>, std::string>> slips{
+    const std::vector<std::pair<std::vector<std::string>, std::string>> mistakes{
         {{}, "there is nothing to keep"},
         {{"--mix", "plumm"}, "did you mean 'plum'?"},
         {{"--coat", "middel"}, "did you mean 'middle'?"},
@@ -204,13 +207,13 @@ TEST_CASE("a slip on the command line writes nothing", "[cli][record]") {
         {{"--note", "x", "--list"}, "do not go together"},
         {{"--repair", "5000 mm,0 mm"}, "does not lie on the panel"},
         {{"--note", "x", "--file", plan}, "would write over the plan"}};
-    for (const auto& [words, told] : slips) {
+    for (const auto& [typed, message] : mistakes) {
         std::vector<std::string> all{"record", plan};
-        all.insert(all.end(), words.begin(), words.end());
-        const test::Ran slip = ran(all);
-        INFO(slip.talk);
-        CHECK(slip.exit == 2);
-        CHECK_THAT(slip.talk, Contains(told));
+        all.insert(all.end(), typed.begin(), typed.end());
+        const test::RunResult mistake = run_command(all);
+        INFO(mistake.err);
+        CHECK(mistake.exit == 2);
+        CHECK_THAT(mistake.err, Contains(message));
     }
     CHECK_FALSE(fs::exists(folder + "/job.record.toml"));
 }
@@ -221,23 +224,24 @@ TEST_CASE("a repair is planned from what was poured and read", "[cli][record]") 
     const std::vector<std::string> ask{"record", plan, "--repair", "450 mm,480 mm", "--size", "40 mm"};
     std::vector<std::string> ask_json = ask;
     ask_json.emplace_back("--json");
-    const auto planned = nlohmann::json::parse(ran(ask_json).out);
+    const auto planned = nlohmann::json::parse(run_command(ask_json).out);
     CHECK(planned["by"] == "the plan; nothing is recorded");
     CHECK(planned["spray_a_card_first"] == true);
     CHECK(planned["coats"][0]["name"] == "apricot base");
     const double film = planned["coats"][0]["film_um"];
 
-    CHECK(ran({"record", plan, "--mix", "apricot", "--grams",
-               "pyrrole-orange=10 g, diarylide-yellow=12 g, titanium-white=90 g", "--date", "2026-03-01"})
+    CHECK(run_command({"record", plan, "--mix", "apricot", "--grams",
+                       "pyrrole-orange=10 g, diarylide-yellow=12 g, titanium-white=90 g", "--date",
+                       "2026-03-01"})
               .exit == 0);
-    CHECK(ran({"record", plan, "--coat", "apricot base", "--film", "20 um", "--at", "450 mm,480 mm"}).exit ==
-          0);
-    const test::Ran told = ran(ask);
-    CHECK(told.exit == 0);
-    CHECK_THAT(told.out, Contains("Spray a card first"));
-    CHECK_THAT(told.out, Contains("as poured on 2026-03-01"));
-    CHECK_THAT(told.out, Contains("no reducer was recorded: as planned"));
-    const auto recorded = nlohmann::json::parse(ran(ask_json).out);
+    CHECK(run_command({"record", plan, "--coat", "apricot base", "--film", "20 um", "--at", "450 mm,480 mm"})
+              .exit == 0);
+    const test::RunResult message = run_command(ask);
+    CHECK(message.exit == 0);
+    CHECK_THAT(message.out, Contains("Spray a card first"));
+    CHECK_THAT(message.out, Contains("as poured on 2026-03-01"));
+    CHECK_THAT(message.out, Contains("no reducer was recorded: as planned"));
+    const auto recorded = nlohmann::json::parse(run_command(ask_json).out);
     CHECK(recorded["coats"][0]["film_um"] == Approx(20.0).margin(1e-6));
     CHECK(film != Approx(20.0));
     CHECK(recorded["coats"][0]["readings"] == 1);
@@ -246,6 +250,6 @@ TEST_CASE("a repair is planned from what was poured and read", "[cli][record]") 
     std::string now = test::file_text(plan);
     now.replace(now.find("width = \"900 mm\""), 16, "width = \"800 mm\"");
     test::write_file(plan, now);
-    CHECK_THAT(ran(ask).out, Contains("changed since"));
-    CHECK(nlohmann::json::parse(ran(ask_json).out)["coats"] == recorded["coats"]);
+    CHECK_THAT(run_command(ask).out, Contains("changed since"));
+    CHECK(nlohmann::json::parse(run_command(ask_json).out)["coats"] == recorded["coats"]);
 }

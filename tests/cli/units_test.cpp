@@ -1,9 +1,9 @@
 // Everything a person reads follows the units asked for: every command is run in both systems, and what it says or
 // writes is searched for units of the other one. Pictures hold no text to search; .ci/units.py holds the program's
 // own words to the one place that knows units.
-#include "paper.h"
+#include "pdf_tools.h"
 #include "program.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -28,15 +28,15 @@ std::string plan(const std::string& units = "") {
            "[mixing]\nbatch = \"17\"\n"
            "[[coats]]\nname = \"base\"\nmix = \"blue\"\ngun = \"detail-gun-fan\"\n[[coats.sweeps]]\n"
            "from = [\"-2 in\", \"0 in\"]\nto = [\"14 in\", \"8 in\"]\noverlap = \"50 %\"\n"
-           "[[coats]]\nname = \"pearl\"\nmix = \"pearl-gold\"\ncover.film = \"0.6 mil\"\n"
-           "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\ncover.film = \"2 mil\"\n";
+           "[[coats]]\nname = \"pearl\"\nmix = \"pearl-gold\"\neven_coat.film = \"0.6 mil\"\n"
+           "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\neven_coat.film = \"2 mil\"\n";
 }
 
 const std::string kFade =
     "plan = 1\ntitle = \"Fade\"\n[panel]\nwidth = \"500 mm\"\nheight = \"300 mm\"\n"
     "[[coats]]\nname = \"fade\"\ngun = \"detail-gun-fan\"\n[coats.fade]\nfrom = \"titanium-white\"\nto = "
     "\"carbon-black\"\n"
-    "method = \"middles\"\nfilm = \"10 um\"\nstart = [\"250 mm\", \"280 mm\"]\nend = [\"250 mm\", \"20 "
+    "method = \"mid-colours\"\nfilm = \"10 um\"\nstart = [\"250 mm\", \"280 mm\"]\nend = [\"250 mm\", \"20 "
     "mm\"]\n";
 
 std::string values(double reflectance) {
@@ -46,7 +46,7 @@ std::string values(double reflectance) {
 }
 
 std::string card() {
-    return "card = 1\ntitle = \"Grey\"\nrole = \"opaque\"\nshine = \"excluded\"\nsolids = \"40 %\"\n"
+    return "spray_out_card = 1\ntitle = \"Grey\"\nrole = \"opaque\"\nspecular = \"excluded\"\nsolids = \"40 %\"\n"
            "coat_film = \"12 um\"\n[bare]\nblack = " +
            values(0.02) + "white = " + values(0.85) + "[[films]]\nfilm = \"12 um\"\nblack = " + values(0.2) +
            "white = " + values(0.5) + "[[films]]\nfilm = \"24 um\"\nblack = " + values(0.28) +
@@ -54,7 +54,7 @@ std::string card() {
 }
 
 struct Command {
-    std::vector<std::string> words;
+    std::vector<std::string> arguments;
     std::vector<std::string> files;  // that it writes, below the folder
     int exit = 0;
     bool in_picture = false;  // its quantities stand in the picture, which no test reads
@@ -92,42 +92,42 @@ std::vector<Command> commands() {
 }
 
 std::string text_of(const std::string& path) {
-    if (path.ends_with(".pdf")) return test::said_by("pdftotext -layout '" + path + "' -");
+    if (path.ends_with(".pdf")) return test::command_output("pdftotext -layout '" + path + "' -");
     const std::string text = test::file_text(path);
     if (!path.ends_with(".html")) return text;
     // Of a page only its words: lengths of the style are the browser's, and pictures stand within the marks.
-    std::string words;
+    std::string arguments;
     for (std::size_t at = 0; at < text.size();) {
         if (text.compare(at, 6, "<style") == 0) {
             at = std::min(text.find("</style>", at), text.size());
         } else if (text[at] == '<') {
             at = std::min(text.find('>', at), text.size() - 1) + 1;
-            words += ' ';
+            arguments += ' ';
         } else {
-            words += text[at++];
+            arguments += text[at++];
         }
     }
-    return words;
+    return arguments;
 }
 
-std::string without(std::string text, std::string_view words) {
-    for (std::size_t at; (at = text.find(words)) != std::string::npos;) text.erase(at, words.size());
+std::string erase_all(std::string text, std::string_view arguments) {
+    for (std::size_t at; (at = text.find(arguments)) != std::string::npos;) text.erase(at, arguments.size());
     return text;
 }
 
 // What the command says and writes, with the units given by `more` or by the plan.
-std::string shown_by(const Command& command, const std::string& folder, std::vector<std::string> more) {
-    test::Run run;
-    for (const std::string& word : command.words)
+std::string output_of(const Command& command, const std::string& folder, std::vector<std::string> more) {
+    test::RunOptions run;
+    for (const std::string& word : command.arguments)
         run.arguments.push_back(word.starts_with('$') ? folder + "/" + word.substr(1) : word);
     run.arguments.insert(run.arguments.end(), more.begin(), more.end());
     run.limit = std::chrono::seconds{120};
-    const test::Ran ran = test::run_program(run);
-    INFO(ran.talk);
+    const test::RunResult ran = test::run_program(run);
+    INFO(ran.err);
     CHECK(ran.exit == command.exit);
-    std::string all = ran.out + ran.talk;
+    std::string all = ran.out + ran.err;
     for (const std::string& file : command.files) all += text_of(folder + "/" + file);
-    return without(without(all, kGun), folder);
+    return erase_all(erase_all(all, kGun), folder);
 }
 
 // Where a unit stands in the text, with a few letters around it.
@@ -169,8 +169,8 @@ TEST_CASE("whatever a command shows is in the units asked for", "[cli][units]") 
         const std::string folder = folder_with_files("units-" + system, "");
         for (const Command& command : commands()) {
             if (command.exit != 0) continue;  // mistakes quote what was written
-            const std::string text = shown_by(command, folder, {"--units", system});
-            INFO(system << ": " << command.words[0] << " " << command.words[1] << "\n" << text);
+            const std::string text = output_of(command, folder, {"--units", system});
+            INFO(system << ": " << command.arguments[0] << " " << command.arguments[1] << "\n" << text);
             CHECK(units_in(text, system == "us" ? kMetric : kUs) == "");
             if (!command.in_picture) CHECK(units_in(text, system == "us" ? kUs : kMetric) != "");
         }
@@ -180,12 +180,12 @@ TEST_CASE("whatever a command shows is in the units asked for", "[cli][units]") 
 TEST_CASE("a plan says in which units it is shown, and the command line comes first", "[cli][units]") {
     const std::string folder = folder_with_files("units-of-plan", "units = \"us\"\n");
     const Command section{{"section", "$plan.toml"}, {}};
-    CHECK(units_in(shown_by(section, folder, {}), kMetric) == "");
-    CHECK(units_in(shown_by(section, folder, {"--units", "metric"}), kUs) == "");
+    CHECK(units_in(output_of(section, folder, {}), kMetric) == "");
+    CHECK(units_in(output_of(section, folder, {"--units", "metric"}), kUs) == "");
     const Command sheet{{"sheet", "$plan.toml"}, {}};
-    CHECK(shown_by(sheet, folder, {}) == shown_by(sheet, folder, {"--units", "us"}));
-    CHECK(units_in(shown_by({{"check", "$small.toml"}, {}, 1}, folder, {}), kMetric) == "");
-    CHECK(units_in(shown_by({{"check", "$small.toml"}, {}, 1}, folder, {"--units", "metric"}), kMetric) !=
+    CHECK(output_of(sheet, folder, {}) == output_of(sheet, folder, {"--units", "us"}));
+    CHECK(units_in(output_of({{"check", "$small.toml"}, {}, 1}, folder, {}), kMetric) == "");
+    CHECK(units_in(output_of({{"check", "$small.toml"}, {}, 1}, folder, {"--units", "metric"}), kMetric) !=
           "");
 }
 
@@ -193,12 +193,12 @@ TEST_CASE("JSON is metric, whatever units are asked for", "[cli][units]") {
     const std::string folder = folder_with_files("units-json", "units = \"us\"\n");
     const std::string metric = folder_with_files("units-json-metric", "");
     for (const Command& command : commands()) {
-        if (command.exit != 0 || command.words[0] == "record") continue;  // which tells dates and hashes
-        INFO(command.words[0] << " " << command.words[1]);
-        std::string as_us = shown_by(command, folder, {"--json", "--units", "us"});
-        const std::string own = shown_by(command, folder, {"--json"});
-        CHECK(units_in(own, kUs) == "");
-        CHECK(as_us == own);
+        if (command.exit != 0 || command.arguments[0] == "record") continue;  // which tells dates and hashes
+        INFO(command.arguments[0] << " " << command.arguments[1]);
+        std::string as_us = output_of(command, folder, {"--json", "--units", "us"});
+        const std::string own_text = output_of(command, folder, {"--json"});
+        CHECK(units_in(own_text, kUs) == "");
+        CHECK(as_us == own_text);
     }
 }
 
@@ -206,13 +206,13 @@ TEST_CASE("units change nothing but what is shown", "[cli][units]") {
     const std::string folder = folder_with_files("units-figures", "");
     const auto pixels = [&](const std::string& system) {
         const Command command{{"preview", "$plan.toml", "--size", "200", "-o", "$seen.png"}, {}};
-        (void)shown_by(command, folder, {"--units", system});
+        (void)output_of(command, folder, {"--units", system});
         return test::file_text(folder + "/seen.png");
     };
     CHECK(pixels("metric") == pixels("us"));
     // What is written as a plan stays as the plan says.
     const auto expanded = [&](const std::string& system) {
-        return shown_by({{"fade", "$fade.toml", "--expand"}, {}}, folder, {"--units", system});
+        return output_of({{"fade", "$fade.toml", "--expand"}, {}}, folder, {"--units", system});
     };
     CHECK(expanded("metric") == expanded("us"));
 }

@@ -1,6 +1,6 @@
 #include "fadewright/colour/delta_e.h"
 
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 
@@ -8,7 +8,7 @@ using namespace fadewright::colour;
 using Catch::Matchers::WithinAbs;
 
 TEST_CASE("CIEDE2000 agrees with every pair of Sharma 2005, Table 1, in both orders", "[colour][published]") {
-    const auto rows = fadewright::test::published("sharma2005_ciede2000.csv");
+    const auto rows = fadewright::test::published_rows("sharma2005_ciede2000.csv");
     REQUIRE(rows.size() == 34);
     for (const auto& row : rows) {
         CAPTURE(row.text("pair"));

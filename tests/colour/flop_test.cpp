@@ -1,6 +1,6 @@
 #include "fadewright/colour/flop.h"
 
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 
@@ -11,7 +11,7 @@ using Catch::Matchers::WithinAbs;
 using colour::flop_index;
 
 TEST_CASE("the flop index agrees with its table", "[colour][published]") {
-    for (const auto& row : test::published("flop_index.csv"))
+    for (const auto& row : test::published_rows("flop_index.csv"))
         CHECK_THAT(flop_index(row.number("L15"), row.number("L45"), row.number("L110")),
                    WithinAbs(row.number("flop"), 5.1e-5));  // half of the last printed place
 }

@@ -1,6 +1,6 @@
 #include "fadewright/colour/lab.h"
 
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 
@@ -22,7 +22,7 @@ void check_near(const XYZ& a, const XYZ& b, double tolerance) {
 }  // namespace
 
 TEST_CASE("Lab agrees with published values under D65", "[colour][published]") {
-    for (const auto& row : fadewright::test::published("lab_d65.csv")) {
+    for (const auto& row : fadewright::test::published_rows("lab_d65.csv")) {
         const Lab lab = to_lab({row.number("X"), row.number("Y"), row.number("Z")}, kD65);
         CAPTURE(row.text("X"));
         CHECK_THAT(lab.L, WithinAbs(row.number("L"), 5e-5));  // printed to four places
@@ -53,9 +53,9 @@ TEST_CASE("Lab and XYZ undo each other, near black and beyond it too", "[colour]
 }
 
 TEST_CASE("Lab has no step where its straight piece meets the cube root", "[colour]") {
-    const double joint = 100 * 216.0 / 24389;
-    const double below = to_lab({0, joint * (1 - 1e-9), 0}, kD65).L;
-    const double above = to_lab({0, joint * (1 + 1e-9), 0}, kD65).L;
+    const double threshold = 100 * 216.0 / 24389;
+    const double below = to_lab({0, threshold * (1 - 1e-9), 0}, kD65).L;
+    const double above = to_lab({0, threshold * (1 + 1e-9), 0}, kD65).L;
     CHECK_THAT(below, WithinAbs(8, 1e-7));
     CHECK_THAT(above, WithinAbs(8, 1e-7));
 }
@@ -72,7 +72,7 @@ TEST_CASE("hue runs from 0 along +a* through 90 along +b*", "[colour]") {
 }
 
 TEST_CASE("OKLab agrees with its published examples", "[colour][published]") {
-    for (const auto& row : fadewright::test::published("oklab_xyz.csv")) {
+    for (const auto& row : fadewright::test::published_rows("oklab_xyz.csv")) {
         const OKLab ok = to_oklab({100 * row.number("X"), 100 * row.number("Y"), 100 * row.number("Z")});
         CAPTURE(row.text("X"), row.text("Y"), row.text("Z"));
         CHECK_THAT(ok.L, WithinAbs(row.number("L"), 5e-4));  // printed to three places

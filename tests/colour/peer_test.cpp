@@ -2,8 +2,8 @@
 // installed: without it these tests fail.
 
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/colour/light.h"
-#include "published.h"
+#include "fadewright/colour/illuminant.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 
@@ -24,7 +24,7 @@ namespace {
 // The first is the perfect white, the others the CIE's test colour samples.
 std::vector<Reflectance> samples() {
     constexpr int kSamples = 14;
-    const auto rows = fadewright::test::published("cie_test_colours.csv");
+    const auto rows = fadewright::test::published_rows("cie_test_colours.csv");
     REQUIRE(rows.size() == kBandCount);
     std::vector<Reflectance> all{Reflectance::constant(1)};
     for (int sample = 1; sample <= kSamples; ++sample) {
@@ -52,7 +52,7 @@ void write_ti3(const std::string& path, const std::vector<Reflectance>& spectra)
     out << "\nEND_DATA_FORMAT\n\nNUMBER_OF_SETS " << spectra.size() << "\nBEGIN_DATA\n";
     for (std::size_t i = 0; i < spectra.size(); ++i) {
         out << i + 1 << " 0.0 0.0 0.0";
-        for (double R : spectra[i].at) out << ' ' << 100 * R;
+        for (double R : spectra[i].values) out << ' ' << 100 * R;
         out << '\n';
     }
     out << "END_DATA\n";
@@ -95,17 +95,17 @@ std::vector<XYZ> peer_xyz(const std::string& light, const std::string& observer,
     return read_ti3(out);
 }
 
-void check_against_peer(StandardLight light, Observer observer, const std::string& peer_light,
+void check_against_peer(StandardIlluminant light, Observer observer, const std::string& peer_light,
                         const std::string& peer_observer) {
     const std::vector<Reflectance> spectra = samples();
     const std::vector<XYZ> theirs = peer_xyz(peer_light, peer_observer, spectra);
     REQUIRE(theirs.size() == spectra.size());
-    const Weights made = weights(standard_light(light), observer);
+    const TristimulusWeights computed = tristimulus_weights(standard_illuminant(light), observer);
     for (std::size_t i = 0; i < spectra.size(); ++i) {
         CAPTURE(i, peer_light, peer_observer);
-        const XYZ ours = to_xyz(spectra[i], made);
+        const XYZ ours = to_xyz(spectra[i], computed);
         // Two honest ways from 10 nm to 1 nm (a cubic here, another curve there) differ by up to 0.015.
-        CHECK(delta_e_2000(to_lab(ours, made.white), to_lab(theirs[i], theirs[0])) < 0.02);
+        CHECK(delta_e_2000(to_lab(ours, computed.white), to_lab(theirs[i], theirs[0])) < 0.02);
         CHECK(std::abs(ours.X - theirs[i].X) < 0.03);
         CHECK(std::abs(ours.Y - theirs[i].Y) < 0.03);
         CHECK(std::abs(ours.Z - theirs[i].Z) < 0.03);
@@ -115,11 +115,11 @@ void check_against_peer(StandardLight light, Observer observer, const std::strin
 }  // namespace
 
 TEST_CASE("in daylight the test colours look to us as they do to an independent program", "[colour][peer]") {
-    check_against_peer(StandardLight::D65, Observer::two_degree, "D65", "1931_2");
-    check_against_peer(StandardLight::D65, Observer::ten_degree, "D65", "1964_10");
+    check_against_peer(StandardIlluminant::D65, Observer::two_degree, "D65", "1931_2");
+    check_against_peer(StandardIlluminant::D65, Observer::ten_degree, "D65", "1964_10");
 }
 
 TEST_CASE("in lamplight the test colours look to us as they do to an independent program", "[colour][peer]") {
-    check_against_peer(StandardLight::A, Observer::two_degree, "A", "1931_2");
-    check_against_peer(StandardLight::A, Observer::ten_degree, "A", "1964_10");
+    check_against_peer(StandardIlluminant::A, Observer::two_degree, "A", "1931_2");
+    check_against_peer(StandardIlluminant::A, Observer::ten_degree, "A", "1964_10");
 }

@@ -2,7 +2,7 @@
 
 #include "fadewright/base/parallel.h"
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/colour/light.h"
+#include "fadewright/colour/illuminant.h"
 #include "fadewright/colour/srgb.h"
 
 #include <lcms2.h>
@@ -26,7 +26,7 @@ namespace {
 constexpr double kDegrees = 180 / std::numbers::pi;
 
 // Bytes of a profile made by Little CMS; the profile is closed.
-std::string saved(cmsHPROFILE profile) {
+std::string profile_bytes(cmsHPROFILE profile) {
     REQUIRE(profile != nullptr);
     cmsUInt32Number size = 0;
     REQUIRE(cmsSaveProfileToMem(profile, nullptr, &size));
@@ -45,7 +45,7 @@ std::string wide_screen() {
     std::array<cmsToneCurve*, 3> curves{curve, curve, curve};
     const cmsHPROFILE profile = cmsCreateRGBProfile(&white, &primaries, curves.data());
     cmsFreeToneCurve(curve);
-    return saved(profile);
+    return profile_bytes(profile);
 }
 
 cmsInt32Number sample(const cmsUInt16Number in[], cmsUInt16Number out[], void* transform) {
@@ -74,7 +74,7 @@ std::string table_printer(Tables tables) {
                                                  INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE);
     cmsHTRANSFORM from_lab_16 = cmsCreateTransform(lab, TYPE_Lab_16, srgb, TYPE_RGB_16,
                                                    INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE);
-    cmsPipeline* there = sampled_table(to_lab_16, 33);
+    cmsPipeline* forward = sampled_table(to_lab_16, 33);
     cmsPipeline* back = sampled_table(from_lab_16, 33);
     cmsHPROFILE printer = cmsCreateProfilePlaceholder(nullptr);
     cmsSetProfileVersion(printer, 4.3);
@@ -82,32 +82,33 @@ std::string table_printer(Tables tables) {
     cmsSetColorSpace(printer, cmsSigRgbData);
     cmsSetPCS(printer, cmsSigLabData);
     REQUIRE(cmsWriteTag(printer, cmsSigMediaWhitePointTag, cmsD50_XYZ()));
-    REQUIRE(cmsWriteTag(printer, cmsSigAToB0Tag, there));
+    REQUIRE(cmsWriteTag(printer, cmsSigAToB0Tag, forward));
     if (tables == Tables::both_ways) REQUIRE(cmsWriteTag(printer, cmsSigBToA0Tag, back));
-    cmsPipelineFree(there);
+    cmsPipelineFree(forward);
     cmsPipelineFree(back);
     cmsDeleteTransform(to_lab_16);
     cmsDeleteTransform(from_lab_16);
     cmsCloseProfile(srgb);
     cmsCloseProfile(lab);
-    return saved(printer);
+    return profile_bytes(printer);
 }
 
-OutputProfile opened(std::string bytes, const std::string& name) {
+OutputProfile open_profile(std::string bytes, const std::string& name) {
     auto result = OutputProfile::from_icc(std::move(bytes), name);
     REQUIRE(result.ok());
     return std::move(result).value();
 }
 
-std::string refused(std::string bytes, const std::string& name) {
+std::string refusal_message(std::string bytes, const std::string& name) {
     const auto result = OutputProfile::from_icc(std::move(bytes), name);
     REQUIRE_FALSE(result.ok());
-    return result.refusal().message;
+    return result.error().message;
 }
 
-std::vector<Device> on(const OutputProfile& profile, const std::vector<XYZ>& seen, const XYZ& white) {
-    std::vector<Device> out(seen.size());
-    profile.to_device(seen, white, out);
+std::vector<DeviceRgb> to_device_values(const OutputProfile& profile, const std::vector<XYZ>& colours,
+                                        const XYZ& white) {
+    std::vector<DeviceRgb> out(colours.size());
+    profile.to_device(colours, white, out);
     return out;
 }
 
@@ -118,8 +119,9 @@ std::vector<XYZ> srgb_grid(const XYZ& white) {
         for (int g = 0; g <= 10; ++g)
             for (int b = 0; b <= 10; ++b) {
                 const XYZ day = from_linear_srgb(
-                    {srgb_decoded(r / 10.0), srgb_decoded(g / 10.0), srgb_decoded(b / 10.0)}, d65_white());
-                grid.push_back(adapted(day, d65_white(), white));
+                    {linear_from_srgb(r / 10.0), linear_from_srgb(g / 10.0), linear_from_srgb(b / 10.0)},
+                    d65_white());
+                grid.push_back(adapt_to_white(day, d65_white(), white));
             }
     return grid;
 }
@@ -133,30 +135,30 @@ std::vector<OKLab> strong_colours() {
     return colours;
 }
 
-OKLab shown(const OutputProfile& profile, const Device& device) {
+OKLab displayed_oklab(const OutputProfile& profile, const DeviceRgb& device) {
     return to_oklab(to_xyz(profile.lab_of(device), d65_white()));
 }
 
 // How far a colour lies off the line of a hue, in OKLab (0.01 is about 1 in Lab).
-double off_hue_of(const OKLab& wanted, const OKLab& got) {
-    return std::abs(wanted.a * got.b - wanted.b * got.a) / std::hypot(wanted.a, wanted.b);
+double off_hue_of(const OKLab& target, const OKLab& result) {
+    return std::abs(target.a * result.b - target.b * result.a) / std::hypot(target.a, target.b);
 }
 
 // Returns how many of the strong colours were outside.
 int check_hue_kept(const OutputProfile& profile, double off_hue, double lightness) {
     int outside = 0;
-    for (const OKLab& wanted : strong_colours()) {
-        const Device device = on(profile, {to_xyz(wanted)}, d65_white())[0];
-        CAPTURE(profile.name(), wanted.L, wanted.a, wanted.b, device.r, device.g, device.b);
+    for (const OKLab& target : strong_colours()) {
+        const DeviceRgb device = to_device_values(profile, {to_xyz(target)}, d65_white())[0];
+        CAPTURE(profile.name(), target.L, target.a, target.b, device.r, device.g, device.b);
         for (float v : {device.r, device.g, device.b}) {
             CHECK(v >= 0);
             CHECK(v <= 1);
         }
-        const OKLab got = shown(profile, device);
-        CHECK(std::abs(got.L - wanted.L) < lightness);
-        CHECK(off_hue_of(wanted, got) < off_hue);
-        CHECK(wanted.a * got.a + wanted.b * got.b > 0);
-        outside += device.outside ? 1 : 0;
+        const OKLab result = displayed_oklab(profile, device);
+        CHECK(std::abs(result.L - target.L) < lightness);
+        CHECK(off_hue_of(target, result) < off_hue);
+        CHECK(target.a * result.a + target.b * result.b > 0);
+        outside += device.out_of_gamut ? 1 : 0;
     }
     return outside;
 }
@@ -165,19 +167,20 @@ int check_hue_kept(const OutputProfile& profile, double off_hue, double lightnes
 
 TEST_CASE("the direct sRGB road agrees with Little CMS to half an 8-bit step", "[colour][peer]") {
     const OutputProfile direct = OutputProfile::srgb();
-    const OutputProfile through_lcms = opened(direct.icc_bytes(), "sRGB again");
-    for (const StandardLight light : {StandardLight::D65, StandardLight::A, StandardLight::F11}) {
-        const XYZ white = weights(standard_light(light), Observer::two_degree).white;
+    const OutputProfile through_lcms = open_profile(direct.icc_bytes(), "sRGB again");
+    for (const StandardIlluminant light :
+         {StandardIlluminant::D65, StandardIlluminant::A, StandardIlluminant::F11}) {
+        const XYZ white = tristimulus_weights(standard_illuminant(light), Observer::two_degree).white;
         const auto grid = srgb_grid(white);
-        const auto ours = on(direct, grid, white);
-        const auto theirs = on(through_lcms, grid, white);
+        const auto ours = to_device_values(direct, grid, white);
+        const auto theirs = to_device_values(through_lcms, grid, white);
         for (std::size_t i = 0; i < grid.size(); ++i) {
-            CAPTURE(i, standard_light(light).id);
+            CAPTURE(i, standard_illuminant(light).id);
             CHECK_THAT(ours[i].r, WithinAbs(theirs[i].r, 0.5 / 255));
             CHECK_THAT(ours[i].g, WithinAbs(theirs[i].g, 0.5 / 255));
             CHECK_THAT(ours[i].b, WithinAbs(theirs[i].b, 0.5 / 255));
-            CHECK_FALSE(ours[i].outside);
-            CHECK_FALSE(theirs[i].outside);
+            CHECK_FALSE(ours[i].out_of_gamut);
+            CHECK_FALSE(theirs[i].out_of_gamut);
         }
     }
 }
@@ -186,8 +189,8 @@ TEST_CASE("the fast curve is the standard's curve", "[colour]") {
     const OutputProfile srgb = OutputProfile::srgb();
     for (double Y = 0; Y <= 1; Y += 1.0 / 3000) {
         const XYZ grey{Y * d65_white().X, Y * d65_white().Y, Y * d65_white().Z};
-        const Device device = on(srgb, {grey}, d65_white())[0];
-        CHECK_THAT(device.g, WithinAbs(srgb_encoded(Y), 2e-6));
+        const DeviceRgb device = to_device_values(srgb, {grey}, d65_white())[0];
+        CHECK_THAT(device.g, WithinAbs(srgb_from_linear(Y), 2e-6));
         CHECK_THAT(device.r, WithinAbs(device.g, 1e-6));
         CHECK_THAT(device.b, WithinAbs(device.g, 1e-6));
     }
@@ -195,17 +198,17 @@ TEST_CASE("the fast curve is the standard's curve", "[colour]") {
 
 TEST_CASE("each light's white is the screen's white, and black is black", "[colour]") {
     const OutputProfile srgb = OutputProfile::srgb();
-    const OutputProfile wide = opened(wide_screen(), "wide");
-    for (const StandardLight light :
-         {StandardLight::D65, StandardLight::A, StandardLight::LED, StandardLight::F2}) {
-        const XYZ white = weights(standard_light(light), Observer::ten_degree).white;
+    const OutputProfile wide = open_profile(wide_screen(), "wide");
+    for (const StandardIlluminant light :
+         {StandardIlluminant::D65, StandardIlluminant::A, StandardIlluminant::LED, StandardIlluminant::F2}) {
+        const XYZ white = tristimulus_weights(standard_illuminant(light), Observer::ten_degree).white;
         for (const OutputProfile* profile : {&srgb, &wide}) {
-            const auto ends = on(*profile, {white, XYZ{}}, white);
-            CAPTURE(profile->name(), standard_light(light).id);
+            const auto ends = to_device_values(*profile, {white, XYZ{}}, white);
+            CAPTURE(profile->name(), standard_illuminant(light).id);
             for (float v : {ends[0].r, ends[0].g, ends[0].b}) CHECK_THAT(v, WithinAbs(1, 1e-4));
             for (float v : {ends[1].r, ends[1].g, ends[1].b}) CHECK_THAT(v, WithinAbs(0, 1e-4));
-            CHECK_FALSE(ends[0].outside);
-            CHECK_FALSE(ends[1].outside);
+            CHECK_FALSE(ends[0].out_of_gamut);
+            CHECK_FALSE(ends[1].out_of_gamut);
         }
     }
 }
@@ -214,11 +217,11 @@ TEST_CASE("adaptation takes sRGB's red to the red of its profile, and back", "[c
     // rXYZ of the ICC's sRGB profile, to four places (from memory).
     const XYZ red = from_linear_srgb({1, 0, 0}, d65_white());
     const XYZ d50{96.42, 100, 82.49};
-    const XYZ adapted_red = adapted(red, d65_white(), d50);
+    const XYZ adapted_red = adapt_to_white(red, d65_white(), d50);
     CHECK_THAT(adapted_red.X, WithinAbs(43.61, 0.02));
     CHECK_THAT(adapted_red.Y, WithinAbs(22.25, 0.02));
     CHECK_THAT(adapted_red.Z, WithinAbs(1.39, 0.02));
-    const XYZ back = adapted(adapted_red, d50, d65_white());
+    const XYZ back = adapt_to_white(adapted_red, d50, d65_white());
     CHECK_THAT(back.X, WithinAbs(red.X, 1e-12));
     CHECK_THAT(back.Z, WithinAbs(red.Z, 1e-12));
 }
@@ -230,17 +233,17 @@ TEST_CASE("colours beyond sRGB keep hue and lightness and are reported", "[colou
 TEST_CASE("colours beyond another screen keep hue and lightness though its curve cannot go negative",
           "[colour]") {
     // The room given is 0.1 in Lab.
-    CHECK(check_hue_kept(opened(wide_screen(), "wide"), 1e-3, 1e-3) > 120);
+    CHECK(check_hue_kept(open_profile(wide_screen(), "wide"), 1e-3, 1e-3) > 120);
 }
 
 TEST_CASE("colours beyond a printer of sampled tables keep hue and lightness as well as its tables can",
           "[colour]") {
-    const OutputProfile printer = opened(table_printer(Tables::both_ways), "tables");
+    const OutputProfile printer = open_profile(table_printer(Tables::both_ways), "tables");
     // Its own colours come back from its tables this far off; the mapping must not ask for more, nor give
     // less.
     double worst_dE = 0;
     const auto grid = srgb_grid(d65_white());
-    const auto devices = on(printer, grid, d65_white());
+    const auto devices = to_device_values(printer, grid, d65_white());
     for (std::size_t i = 0; i < grid.size(); ++i)
         worst_dE = std::max(worst_dE, delta_e_76(printer.lab_of(devices[i]), to_lab(grid[i], d65_white())));
     CHECK(worst_dE < 3);
@@ -248,20 +251,20 @@ TEST_CASE("colours beyond a printer of sampled tables keep hue and lightness as 
 }
 
 TEST_CASE("a wide screen holds what sRGB cannot", "[colour]") {
-    const OutputProfile wide = opened(wide_screen(), "wide");
+    const OutputProfile wide = open_profile(wide_screen(), "wide");
     const XYZ green = from_linear_srgb({-0.2, 0.8, -0.02}, d65_white());
-    CHECK(on(OutputProfile::srgb(), {green}, d65_white())[0].outside);
-    const Device device = on(wide, {green}, d65_white())[0];
-    CHECK_FALSE(device.outside);
+    CHECK(to_device_values(OutputProfile::srgb(), {green}, d65_white())[0].out_of_gamut);
+    const DeviceRgb device = to_device_values(wide, {green}, d65_white())[0];
+    CHECK_FALSE(device.out_of_gamut);
     CHECK(delta_e_2000(wide.lab_of(device), to_lab(green, d65_white())) < 0.05);
 }
 
 TEST_CASE("values stand for the colour they were made from", "[colour]") {
     const auto grid = srgb_grid(d65_white());
     const OutputProfile srgb = OutputProfile::srgb();
-    const OutputProfile wide = opened(wide_screen(), "wide");
+    const OutputProfile wide = open_profile(wide_screen(), "wide");
     for (const OutputProfile* profile : {&srgb, &wide}) {
-        const auto devices = on(*profile, grid, d65_white());
+        const auto devices = to_device_values(*profile, grid, d65_white());
         for (std::size_t i = 0; i < grid.size(); ++i) {
             CAPTURE(profile->name(), i);
             CHECK(delta_e_76(profile->lab_of(devices[i]), to_lab(grid[i], d65_white())) < 0.02);
@@ -270,30 +273,31 @@ TEST_CASE("values stand for the colour they were made from", "[colour]") {
 }
 
 TEST_CASE("the built-in profile is the same every time", "[colour]") {
-    const OutputProfile one = OutputProfile::srgb();
-    CHECK(one.name() == "sRGB");
-    CHECK(one.icc_bytes() == OutputProfile::srgb().icc_bytes());
+    const OutputProfile first_profile = OutputProfile::srgb();
+    CHECK(first_profile.name() == "sRGB");
+    CHECK(first_profile.icc_bytes() == OutputProfile::srgb().icc_bytes());
     // The header's date: 1 October 1999, whatever the clock says (ICC.1, bytes 24 to 35).
-    REQUIRE(one.icc_bytes().size() > 128);
-    CHECK(one.icc_bytes().substr(24, 12) == std::string("\x07\xCF\0\x0A\0\x01\0\0\0\0\0\0", 12));
-    CHECK(one.icc_bytes().substr(36, 4) == "acsp");
-    CHECK(opened(one.icc_bytes(), "again").icc_bytes() == one.icc_bytes());
+    REQUIRE(first_profile.icc_bytes().size() > 128);
+    CHECK(first_profile.icc_bytes().substr(24, 12) == std::string("\x07\xCF\0\x0A\0\x01\0\0\0\0\0\0", 12));
+    CHECK(first_profile.icc_bytes().substr(36, 4) == "acsp");
+    CHECK(open_profile(first_profile.icc_bytes(), "again").icc_bytes() == first_profile.icc_bytes());
 }
 
 TEST_CASE("what is no RGB profile is refused by name and with the reason", "[colour]") {
-    CHECK_THAT(refused("", "empty.icc"), Contains("empty.icc is not an ICC profile"));
-    CHECK_THAT(refused(std::string(4000, 'x'), "junk.icc"), Contains("junk.icc is not an ICC profile"));
-    CHECK_THAT(refused(saved(cmsCreateLab4Profile(nullptr)), "lab.icc"),
+    CHECK_THAT(refusal_message("", "empty.icc"), Contains("empty.icc is not an ICC profile"));
+    CHECK_THAT(refusal_message(std::string(4000, 'x'), "junk.icc"),
+               Contains("junk.icc is not an ICC profile"));
+    CHECK_THAT(refusal_message(profile_bytes(cmsCreateLab4Profile(nullptr)), "lab.icc"),
                Contains("lab.icc is not a profile for RGB"));
     cmsToneCurve* gamma = cmsBuildGamma(nullptr, 2.2);
-    const std::string grey = saved(cmsCreateGrayProfile(cmsD50_xyY(), gamma));
-    const std::string link = saved(cmsCreateLinearizationDeviceLink(
+    const std::string grey = profile_bytes(cmsCreateGrayProfile(cmsD50_xyY(), gamma));
+    const std::string link = profile_bytes(cmsCreateLinearizationDeviceLink(
         cmsSigRgbData, std::array<cmsToneCurve*, 3>{gamma, gamma, gamma}.data()));
     cmsFreeToneCurve(gamma);
-    CHECK_THAT(refused(grey, "grey.icc"), Contains("grey.icc is not a profile for RGB"));
-    CHECK_THAT(refused(table_printer(Tables::only_from_values), "scan.icc"),
+    CHECK_THAT(refusal_message(grey, "grey.icc"), Contains("grey.icc is not a profile for RGB"));
+    CHECK_THAT(refusal_message(table_printer(Tables::only_from_values), "scan.icc"),
                Contains("scan.icc has no way from colours to values"));
-    CHECK_THAT(refused(link, "link.icc"), Contains("link.icc links two devices"));
+    CHECK_THAT(refusal_message(link, "link.icc"), Contains("link.icc links two devices"));
 }
 
 TEST_CASE("a profile cut off anywhere is refused or used, never more", "[colour]") {
@@ -305,19 +309,19 @@ TEST_CASE("a profile cut off anywhere is refused or used, never more", "[colour]
 
 TEST_CASE("many threads may use one profile and get the same values", "[colour]") {
     const auto grid = srgb_grid(d65_white());
-    const OutputProfile wide = opened(wide_screen(), "wide");
+    const OutputProfile wide = open_profile(wide_screen(), "wide");
     const OutputProfile srgb = OutputProfile::srgb();
     for (const OutputProfile* profile : {&srgb, &wide}) {
-        const auto alone = on(*profile, grid, d65_white());
-        std::vector<Device> together(grid.size());
-        for_each_index(grid.size(), [&](std::size_t i) {
+        const auto alone = to_device_values(*profile, grid, d65_white());
+        std::vector<DeviceRgb> together(grid.size());
+        parallel_for(grid.size(), [&](std::size_t i) {
             profile->to_device({&grid[i], 1}, d65_white(), {&together[i], 1});
         });
         for (std::size_t i = 0; i < grid.size(); ++i) {
             CHECK(together[i].r == alone[i].r);
             CHECK(together[i].g == alone[i].g);
             CHECK(together[i].b == alone[i].b);
-            CHECK(together[i].outside == alone[i].outside);
+            CHECK(together[i].out_of_gamut == alone[i].out_of_gamut);
         }
     }
 }

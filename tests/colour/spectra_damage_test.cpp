@@ -13,8 +13,8 @@
 // In a CSV a stretch ends with its line: two rows joined to a good one look like one row.
 // Samples are compared in their order where there are as many as before, else by their names.
 
-#include "published.h"
-#include "some_spectra.h"
+#include "published_table.h"
+#include "read_spectra.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -36,8 +36,8 @@ constexpr double kHeaderShift_nm = 0.501;
 
 struct Damage {
     std::string text;
-    std::string words;   // for messages
-    std::string before;  // what stood there, and a byte on either side
+    std::string description;  // for messages
+    std::string before;       // what stood there, and a byte on either side
 };
 
 std::size_t below(std::mt19937& random, std::size_t count) { return count == 0 ? 0 : random() % count; }
@@ -49,57 +49,58 @@ std::pair<std::size_t, std::size_t> line_at(const std::string& text, std::size_t
 }
 
 // Half of the new bytes are those that such files are made of.
-char some_byte(std::mt19937& random) {
-    constexpr std::string_view kUsual = "0123456789.,;\t \n\"#<>/=_-eESPNMCTD";
-    if (random() % 2 == 0) return kUsual[below(random, kUsual.size())];
+char random_byte(std::mt19937& random) {
+    constexpr std::string_view kTypicalBytes = "0123456789.,;\t \n\"#<>/=_-eESPNMCTD";
+    if (random() % 2 == 0) return kTypicalBytes[below(random, kTypicalBytes.size())];
     return static_cast<char>(random() % 256);
 }
 
-Damage damaged(const std::string& whole, bool csv, std::mt19937& random) {
+Damage damage_text(const std::string& whole, bool csv, std::mt19937& random) {
     std::string text = whole;
     const std::size_t at = below(random, text.size());
     std::size_t begin = at, length = 1;
-    std::string words;
+    std::string description;
     const std::size_t kind = below(random, 10);
     if (kind < 4) {
-        words = "byte changed";
-        text[at] = some_byte(random);
+        description = "byte changed";
+        text[at] = random_byte(random);
     } else if (kind < 6) {
-        words = "byte put in";
+        description = "byte put in";
         length = 0;
-        text.insert(at, 1, some_byte(random));
+        text.insert(at, 1, random_byte(random));
     } else if (kind == 6) {
-        words = "byte taken out";
+        description = "byte taken out";
         text.erase(at, 1);
     } else if (kind == 7) {
         const auto [first, end] = line_at(text, at);
         const std::string line = text.substr(first, end - first);
         begin = first;
         length = random() % 2 == 0 ? line.size() : 0;
-        words = length > 0 ? "line taken out" : "line twice";
+        description = length > 0 ? "line taken out" : "line twice";
         if (length > 0)
             text.erase(first, length);
         else
             text.insert(first, line);
     } else if (kind == 8) {
-        words = "stretch taken out";
+        description = "stretch taken out";
         length = 1 + below(random, 40);
         if (csv) length = std::min(length, line_at(text, at).second - 1 - at);
         text.erase(at, length);
     } else {
-        words = "cut off";
+        description = "cut off";
         length = text.size() - at;
         text.erase(at);
     }
     const std::size_t from = begin == 0 ? 0 : begin - 1;
-    return {text, words + " at " + std::to_string(begin), whole.substr(from, length + begin - from + 1)};
+    return {text, description + " at " + std::to_string(begin),
+            whole.substr(from, length + begin - from + 1)};
 }
 
 bool touches_digit(const Damage& damage) {
     return damage.before.find_first_of("0123456789") != std::string::npos;
 }
 
-std::size_t differing(const std::vector<double>& a, const std::vector<double>& b) {
+std::size_t count_differing(const std::vector<double>& a, const std::vector<double>& b) {
     std::size_t count = 0;
     for (std::size_t i = 0; i < a.size(); ++i) count += std::abs(a[i] - b[i]) > 1e-12 ? 1u : 0u;
     return count;
@@ -117,7 +118,7 @@ bool is_part_of(const MeasuredSample& copy, const MeasuredSample& whole) {
     return true;
 }
 
-std::size_t strange_points(const MeasuredSample& copy, const MeasuredSample& whole) {
+std::size_t count_unexplained(const MeasuredSample& copy, const MeasuredSample& whole) {
     std::size_t count = 0;
     for (std::size_t i = 0; i < copy.values.size(); ++i) {
         MeasuredSample point;
@@ -132,21 +133,21 @@ std::size_t strange_points(const MeasuredSample& copy, const MeasuredSample& who
 // start and increment stand in the file, all wavelengths moved and no value changed.
 bool explained_by_a_digit(const MeasuredSample& copy, const MeasuredSample& whole, bool cxf) {
     if (copy.values.size() != whole.values.size()) return false;
-    if (strange_points(copy, whole) == 1 && strange_points(whole, copy) == 1) {
+    if (count_unexplained(copy, whole) == 1 && count_unexplained(whole, copy) == 1) {
         std::vector<double> a = copy.values, b = whole.values;
         std::sort(a.begin(), a.end());
         std::sort(b.begin(), b.end());
-        return differing(a, b) == 0 || differing(copy.wavelengths_nm, whole.wavelengths_nm) == 0;
+        return count_differing(a, b) == 0 || count_differing(copy.wavelengths_nm, whole.wavelengths_nm) == 0;
     }
-    if (differing(copy.values, whole.values) > 0) return false;
+    if (count_differing(copy.values, whole.values) > 0) return false;
     for (std::size_t i = 0; i < copy.values.size(); ++i)
         if (!cxf && std::abs(copy.wavelengths_nm[i] - whole.wavelengths_nm[i]) > kHeaderShift_nm)
             return false;
     return true;
 }
 
-const MeasuredSample* counterpart(const std::vector<MeasuredSample>& copies, std::size_t i,
-                                  const std::vector<MeasuredSample>& wholes) {
+const MeasuredSample* find_counterpart(const std::vector<MeasuredSample>& copies, std::size_t i,
+                                       const std::vector<MeasuredSample>& wholes) {
     if (copies.size() == wholes.size()) return &wholes[i];
     const auto found = std::find_if(wholes.begin(), wholes.end(),
                                     [&](const MeasuredSample& s) { return s.name == copies[i].name; });
@@ -158,7 +159,7 @@ void check_silent_copy(const colour::MeasuredFile& copy, const colour::MeasuredF
     std::size_t changed_values = 0;
     for (std::size_t i = 0; i < copy.samples.size(); ++i) {
         const MeasuredSample& sample = copy.samples[i];
-        const MeasuredSample* original = counterpart(copy.samples, i, whole.samples);
+        const MeasuredSample* original = find_counterpart(copy.samples, i, whole.samples);
         if (!original || is_part_of(sample, *original)) continue;
         CAPTURE(sample.name, sample.wavelengths_nm, sample.values);
         CHECK(touches_digit(damage));
@@ -176,8 +177,8 @@ void check_copy(const Damage& damage, const test::ReadSpectra& whole, Tally& tal
     const test::ReadSpectra copy = read_spectra(damage.text);
     INFO(to_text(copy.diagnostics));
     REQUIRE(copy.file.has_value() != copy.diagnostics.has_errors());
-    for (const Diagnostic& d : copy.diagnostics.sorted()) {
-        CHECK(d.place.begin <= damage.text.size());
+    for (const Diagnostic& d : copy.diagnostics.sorted_list()) {
+        CHECK(d.span.begin <= damage.text.size());
         CHECK_FALSE(d.hint.empty());
     }
     if (!copy.file) {
@@ -189,7 +190,7 @@ void check_copy(const Damage& damage, const test::ReadSpectra& whole, Tally& tal
         CHECK(
             std::is_sorted(sample.wavelengths_nm.begin(), sample.wavelengths_nm.end(), std::less_equal<>()));
     }
-    const auto before = whole.said(), now = copy.said();
+    const auto before = whole.messages(), now = copy.messages();
     if (!std::includes(before.begin(), before.end(), now.begin(), now.end())) {
         ++tally.warned;
         return;
@@ -228,8 +229,8 @@ TEST_CASE("a damaged file is refused, or read with a word of warning, or holds t
         std::mt19937 random(kSeed + static_cast<unsigned>(f));
         Tally tally;
         for (int copy = 0; copy < kCopies; ++copy) {
-            const Damage damage = damaged(text, format_files()[f].ends_with(".csv"), random);
-            INFO(path << " seed " << kSeed + f << " copy " << copy << ": " << damage.words << ", '"
+            const Damage damage = damage_text(text, format_files()[f].ends_with(".csv"), random);
+            INFO(path << " seed " << kSeed + f << " copy " << copy << ": " << damage.description << ", '"
                       << damage.before.substr(0, 60) << "'");
             check_copy(damage, whole, tally);
         }
@@ -251,7 +252,7 @@ TEST_CASE("files damaged in many places at once do no harm", "[colour][spectra][
         for (int copy = 0; copy < 60; ++copy) {
             if (copy % 20 == 0) text = text_of(format_files()[f]);
             if (text.size() < 2) break;
-            text = damaged(text, format_files()[f].ends_with(".csv"), random).text;
+            text = damage_text(text, format_files()[f].ends_with(".csv"), random).text;
             const test::ReadSpectra read = read_spectra(text);
             CHECK(read.file.has_value() != read.diagnostics.has_errors());
         }

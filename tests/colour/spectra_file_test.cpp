@@ -2,9 +2,9 @@
 // of test colours 1 and 9, one for each dialect; their values stand in cie_test_colours.csv.
 
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/colour/light.h"
-#include "published.h"
-#include "some_spectra.h"
+#include "fadewright/colour/illuminant.h"
+#include "published_table.h"
+#include "read_spectra.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -31,7 +31,7 @@ std::string format_text(const std::string& name) {
     return text_of(test::source_path("tests/published/formats/" + name));
 }
 
-MeasuredFile good(const std::string& text, const std::string& name, bool warned = false) {
+MeasuredFile read_good(const std::string& text, const std::string& name, bool warned = false) {
     const ReadSpectra read = read_spectra(text, name);
     INFO(to_text(read.diagnostics));
     CHECK(read.diagnostics.empty() == !warned);
@@ -41,7 +41,7 @@ MeasuredFile good(const std::string& text, const std::string& name, bool warned 
 
 std::vector<double> test_colour(const std::string& column) {
     std::vector<double> values;
-    for (const auto& row : test::published("cie_test_colours.csv"))
+    for (const auto& row : test::published_rows("cie_test_colours.csv"))
         if (row.number("nm") >= 400 && row.number("nm") <= 700) values.push_back(row.number(column));
     return values;
 }
@@ -49,17 +49,17 @@ std::vector<double> test_colour(const std::string& column) {
 // 31 values from 400 to 700 nm, equal to the table's: a division by 100 may cost the last bit.
 void check_is_test_colour(const MeasuredSample& sample, const std::string& column) {
     INFO(column);
-    const std::vector<double> wanted = test_colour(column);
-    REQUIRE(sample.values.size() == wanted.size());
-    for (std::size_t i = 0; i < wanted.size(); ++i) {
+    const std::vector<double> expected = test_colour(column);
+    REQUIRE(sample.values.size() == expected.size());
+    for (std::size_t i = 0; i < expected.size(); ++i) {
         CHECK(sample.wavelengths_nm[i] == 400 + 10 * static_cast<double>(i));
-        CHECK(std::abs(sample.values[i] - wanted[i]) < 1e-15);
+        CHECK(std::abs(sample.values[i] - expected[i]) < 1e-15);
     }
 }
 
-bool decided(const MeasuredFile& file, const std::string& words) {
-    for (const std::string& decision : file.decisions)
-        if (decision.find(words) != std::string::npos) return true;
+bool has_assumption(const MeasuredFile& file, const std::string& phrase) {
+    for (const std::string& decision : file.assumptions)
+        if (decision.find(phrase) != std::string::npos) return true;
     return false;
 }
 
@@ -92,7 +92,7 @@ const std::vector<Dialect>& dialects() {
     return all;
 }
 
-std::string replaced(std::string text, const std::string& from, const std::string& to) {
+std::string replace_all(std::string text, const std::string& from, const std::string& to) {
     for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()))
         text.replace(at, from.size(), to);
     return text;
@@ -103,10 +103,10 @@ std::string replaced(std::string text, const std::string& from, const std::strin
 TEST_CASE("every dialect gives the same two spectra and says what it took them for", "[colour][spectra]") {
     for (const Dialect& dialect : dialects()) {
         INFO(dialect.file);
-        const MeasuredFile file = good(format_text(dialect.file), dialect.file, dialect.warned);
+        const MeasuredFile file = read_good(format_text(dialect.file), dialect.file, dialect.warned);
         CHECK(file.format == dialect.format);
-        CAPTURE(file.decisions);
-        CHECK(decided(file, dialect.decision));
+        CAPTURE(file.assumptions);
+        CHECK(has_assumption(file, dialect.decision));
         REQUIRE(file.samples.size() == 2);
         CHECK(file.samples[0].name.starts_with("TCS01"));
         CHECK(file.samples[1].name.starts_with("TCS09"));
@@ -119,8 +119,8 @@ TEST_CASE("line ends of other systems and a byte order mark change nothing", "[c
     for (const Dialect& dialect : dialects()) {
         INFO(dialect.file);
         const std::string text = format_text(dialect.file);
-        for (const std::string& other : {replaced(text, "\n", "\r\n"), "\xEF\xBB\xBF" + text}) {
-            const MeasuredFile file = good(other, dialect.file, dialect.warned);
+        for (const std::string& other : {replace_all(text, "\n", "\r\n"), "\xEF\xBB\xBF" + text}) {
+            const MeasuredFile file = read_good(other, dialect.file, dialect.warned);
             REQUIRE(file.samples.size() == 2);
             check_is_test_colour(file.samples[0], "TCS01");
             check_is_test_colour(file.samples[1], "TCS09");
@@ -129,41 +129,41 @@ TEST_CASE("line ends of other systems and a byte order mark change nothing", "[c
 }
 
 TEST_CASE("geometry, backing and thickness are told where the file tells them", "[colour][spectra]") {
-    const MeasuredFile cgats = good(format_text("min_spectral_nm_fraction.txt"), "x");
+    const MeasuredFile cgats = read_good(format_text("min_spectral_nm_fraction.txt"), "x");
     CHECK(cgats.samples[0].geometry == "sphere, specular included");
     CHECK(cgats.samples[0].backing == "black");
-    const MeasuredFile later = good(format_text("several_tables.txt"), "x", true);
+    const MeasuredFile later = read_good(format_text("several_tables.txt"), "x", true);
     CHECK(later.samples[1].geometry == "45/0");  // said once, above the first table
     CHECK(later.samples[1].backing == "white");
-    const MeasuredFile cxf = good(format_text("min_reflectance_10nm.cxf"), "x");
+    const MeasuredFile cxf = read_good(format_text("min_reflectance_10nm.cxf"), "x");
     CHECK(cxf.samples[1].geometry == "sphere, specular included");
     CHECK(cxf.samples[1].backing == "black");
     CHECK_FALSE(cxf.samples[1].bandpass_corrected);
-    const MeasuredFile csv = good(format_text("rows_comma.csv"), "x");
+    const MeasuredFile csv = read_good(format_text("rows_comma.csv"), "x");
     CHECK(csv.samples[0].thickness == Micrometres{40});
     CHECK(csv.samples[1].backing == "white");
     CHECK_FALSE(csv.samples[1].thickness);
 }
 
 TEST_CASE("wavelengths that are no whole numbers come from the header", "[colour][spectra]") {
-    const MeasuredFile file = good(format_text("third_steps.sp"), "third_steps.sp");
-    CHECK(decided(file, "every 3.333 nm from 400 to 700"));
-    CHECK(decided(file, "a perfect white is 100"));
+    const MeasuredFile file = read_good(format_text("third_steps.sp"), "third_steps.sp");
+    CHECK(has_assumption(file, "every 3.333 nm from 400 to 700"));
+    CHECK(has_assumption(file, "a perfect white is 100"));
     REQUIRE(file.samples.size() == 2);
     CHECK(file.samples[0].name == "sample 1");
-    const std::vector<double> wanted = test_colour("TCS09");
+    const std::vector<double> expected = test_colour("TCS09");
     for (std::size_t i = 0; i < 91; ++i) {
         CHECK(file.samples[1].wavelengths_nm[i] == Approx(400 + static_cast<double>(i) / 0.3).epsilon(1e-14));
-        if (i % 3 == 0) CHECK(std::abs(file.samples[1].values[i] - wanted[i / 3]) < 1e-15);
+        if (i % 3 == 0) CHECK(std::abs(file.samples[1].values[i] - expected[i / 3]) < 1e-15);
     }
     const ReadSpectra shifted =
-        read_spectra(replaced(format_text("third_steps.sp"), "START_NM \"400.0\"", "START_NM \"401.0\""));
+        read_spectra(replace_all(format_text("third_steps.sp"), "START_NM \"400.0\"", "START_NM \"401.0\""));
     CHECK_FALSE(shifted.file);
 }
 
 TEST_CASE("points of a custom spectrum are sorted and the same point twice counts once",
           "[colour][spectra]") {
-    const MeasuredFile file = good(format_text("custom_points.cxf"), "custom_points.cxf");
+    const MeasuredFile file = read_good(format_text("custom_points.cxf"), "custom_points.cxf");
     REQUIRE(file.samples.size() == 1);
     const MeasuredSample& sample = file.samples[0];
     check_is_test_colour(sample, "TCS01");
@@ -173,12 +173,12 @@ TEST_CASE("points of a custom spectrum are sorted and the same point twice count
     CHECK(sample.bandpass_corrected == true);
     REQUIRE(sample.thickness);
     CHECK(sample.thickness->value == Approx(50.8).epsilon(1e-12));
-    CHECK(decided(file, "1 object has no reflectance spectrum"));
+    CHECK(has_assumption(file, "1 object has no reflectance spectrum"));
 }
 
 TEST_CASE("a multi-angle file gives a sample for each angle, above white where it shines",
           "[colour][spectra]") {
-    const MeasuredFile file = good(format_text("min_multiangle.cxf"), "min_multiangle.cxf");
+    const MeasuredFile file = read_good(format_text("min_multiangle.cxf"), "min_multiangle.cxf");
     REQUIRE(file.samples.size() == 3);
     CHECK(file.samples[0].name == "metallic 45as-15");
     CHECK(file.samples[0].aspecular_deg == -15.0);
@@ -190,21 +190,21 @@ TEST_CASE("a multi-angle file gives a sample for each angle, above white where i
 }
 
 TEST_CASE("two columns without a header are one spectrum", "[colour][spectra]") {
-    const MeasuredFile file = good(format_text("two_columns.csv"), "two_columns.csv");
+    const MeasuredFile file = read_good(format_text("two_columns.csv"), "two_columns.csv");
     REQUIRE(file.samples.size() == 1);
     check_is_test_colour(file.samples[0], "TCS01");
 }
 
 TEST_CASE("names in Latin-1 become UTF-8", "[colour][spectra]") {
-    const MeasuredFile file =
-        good(replaced(format_text("two_columns.csv").insert(0, "nm,gr\xFCn\n"), "x", "x"), "latin.csv");
+    const MeasuredFile file = read_good(
+        replace_all(format_text("two_columns.csv").insert(0, "nm,gr\xFCn\n"), "x", "x"), "latin.csv");
     CHECK(file.samples[0].name == "gr\xC3\xBCn");
 }
 
 // The file lies where the Debian package colord-data puts it; the test colours there are at 5 nm and rounded
 // to two places or three.
 TEST_CASE("the test colours of another program are ours", "[colour][spectra][peer]") {
-    const MeasuredFile file = good(text_of("/usr/share/colord/ref/CIE-TCS.sp"), "CIE-TCS.sp");
+    const MeasuredFile file = read_good(text_of("/usr/share/colord/ref/CIE-TCS.sp"), "CIE-TCS.sp");
     REQUIRE(file.samples.size() == 15);
     CHECK(file.samples[13].name == "TCS14");
     for (std::size_t k = 0; k < 14; ++k) {
@@ -212,7 +212,7 @@ TEST_CASE("the test colours of another program are ours", "[colour][spectra][pee
         const std::string column = (k < 9 ? "TCS0" : "TCS") + std::to_string(k + 1);
         REQUIRE(sample.wavelengths_nm.front() == 360);
         REQUIRE(sample.values.size() == 95);
-        for (const auto& row : test::published("cie_test_colours.csv")) {
+        for (const auto& row : test::published_rows("cie_test_colours.csv")) {
             const auto i = static_cast<std::size_t>((row.number("nm") - 360) / 5);
             CAPTURE(column, row.number("nm"));
             CHECK(std::abs(sample.values[i] - row.number(column)) < 1e-15);
@@ -245,16 +245,17 @@ TEST_CASE("spectra of another program's lights are read, and what is no share of
     const ReadSpectra booth = read_spectra(text_of("/usr/share/color/argyll/ref/GTIPlus.sp"));
     REQUIRE(booth.file);  // its header tells of 80 bands and its fields are 40: the names stand
     CHECK(booth.file->samples.front().wavelengths_nm[1] == 350);
-    CHECK(booth.diagnostics.sorted().size() >= 1);
+    CHECK(booth.diagnostics.sorted_list().size() >= 1);
 }
 
 TEST_CASE("a measured sample on the program's bands has the colour of its spectrum", "[colour][spectra]") {
-    const Weights seen = weights(standard_light(StandardLight::D65), Observer::ten_degree);
-    const MeasuredFile file = good(format_text("argyll_percent.ti3"), "x");
-    const MeasuredFile same = good(format_text("min_reflectance_10nm.cxf"), "x");
+    const TristimulusWeights weights =
+        tristimulus_weights(standard_illuminant(StandardIlluminant::D65), Observer::ten_degree);
+    const MeasuredFile file = read_good(format_text("argyll_percent.ti3"), "x");
+    const MeasuredFile same = read_good(format_text("min_reflectance_10nm.cxf"), "x");
     for (std::size_t i = 0; i < 2; ++i) {
-        const Lab a = to_lab(to_xyz(on_bands(file.samples[i]), seen), seen.white);
-        const Lab b = to_lab(to_xyz(on_bands(same.samples[i]), seen), seen.white);
+        const Lab a = to_lab(to_xyz(resample_to_bands(file.samples[i]), weights), weights.white);
+        const Lab b = to_lab(to_xyz(resample_to_bands(same.samples[i]), weights), weights.white);
         CHECK(delta_e_2000(a, b) < 1e-10);
     }
 }

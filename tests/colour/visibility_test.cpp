@@ -1,7 +1,7 @@
 #include "fadewright/colour/visibility.h"
 #include "fadewright/colour/lab.h"
 
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 
@@ -14,7 +14,7 @@ using Catch::Matchers::WithinRel;
 
 TEST_CASE("pupil, light on the retina and sensitivity have their check values", "[colour][published]") {
     // Barten 1999's formulas; the digits were worked out independently of this program.
-    CHECK_THAT(pupil({100, Degrees{60}}).value, WithinAbs(2.0777571, 5e-8));
+    CHECK_THAT(pupil_diameter({100, Degrees{60}}).value, WithinAbs(2.0777571, 5e-8));
     CHECK_THAT(retinal_illuminance_td(100, Millimetres{2.1}), WithinAbs(330.41158, 5e-6));
     // The usual example: a pupil of 2.1 mm, 20 cd/m2, 60 degrees.
     const double E = retinal_illuminance_td(20, Millimetres{2.1});
@@ -22,40 +22,40 @@ TEST_CASE("pupil, light on the retina and sensitivity have their check values", 
 }
 
 TEST_CASE("least modulations are those of the printed table", "[colour][published]") {
-    const auto rows = test::published("barten_thresholds.csv");
+    const auto rows = test::published_rows("barten_thresholds.csv");
     REQUIRE(rows.size() == 13);
     for (const auto& row : rows) {
         CAPTURE(row.number("cycles_per_deg"));
-        CHECK_THAT(100 * least_modulation(row.number("cycles_per_deg")),
+        CHECK_THAT(100 * threshold_modulation(row.number("cycles_per_deg")),
                    WithinAbs(row.number("percent"), row.number("tolerance")));
     }
 }
 
 TEST_CASE("an eye sees nothing of no stripes, and less in the dark", "[colour]") {
     CHECK(contrast_sensitivity(0) == 0);
-    CHECK(least_modulation(4, {1, Degrees{20}}) > 2 * least_modulation(4));
-    CHECK(least_modulation(4, {0.1, Degrees{20}}) > 2 * least_modulation(4, {1, Degrees{20}}));
+    CHECK(threshold_modulation(4, {1, Degrees{20}}) > 2 * threshold_modulation(4));
+    CHECK(threshold_modulation(4, {0.1, Degrees{20}}) > 2 * threshold_modulation(4, {1, Degrees{20}}));
     // A small field holds fewer broad stripes.
-    CHECK(least_modulation(0.5, {100, Degrees{2}}) > 2 * least_modulation(0.5));
+    CHECK(threshold_modulation(0.5, {100, Degrees{2}}) > 2 * threshold_modulation(0.5));
 }
 
 TEST_CASE("a step is seen by the first harmonic of a square stripe", "[colour][published]") {
     // ITU-R BT.2246: twice the modulation over 1.27.
     CHECK_THAT(step_from_modulation(0.0127), WithinRel(0.02, 1e-12));
     // The least of the table lies between 2 and 3 cycles/deg, a little below 0.149 %.
-    CHECK(least_step() < step_from_modulation(0.00149));
-    CHECK(least_step() > step_from_modulation(0.00144));
+    CHECK(threshold_step() < step_from_modulation(0.00149));
+    CHECK(threshold_step() > step_from_modulation(0.00144));
     for (double u = 0.1; u < 30; u *= 1.05)
-        CHECK(step_from_modulation(least_modulation(u)) >= least_step() * (1 - 1e-9));
+        CHECK(step_from_modulation(threshold_modulation(u)) >= threshold_step() * (1 - 1e-9));
 }
 
 TEST_CASE("ramps count as steps up to half a degree and by their slope beyond", "[colour][published]") {
     // Campbell, Johnstone & Ross: below half a degree the threshold of the square wave, above it the slope.
-    CHECK(least_ramp(Degrees{0}) == least_step());
-    CHECK(least_ramp(Degrees{0.5}) == least_step());
-    CHECK_THAT(least_ramp(Degrees{4}), WithinRel(8 * least_step(), 1e-12));
+    CHECK(threshold_ramp(Degrees{0}) == threshold_step());
+    CHECK(threshold_ramp(Degrees{0.5}) == threshold_step());
+    CHECK_THAT(threshold_ramp(Degrees{4}), WithinRel(8 * threshold_step(), 1e-12));
     for (const double width : {0.6, 1.0, 7.0})
-        CHECK_THAT(least_ramp(Degrees{width}) / width, WithinRel(least_slope_per_deg(), 1e-12));
+        CHECK_THAT(threshold_ramp(Degrees{width}) / width, WithinRel(threshold_slope_per_deg(), 1e-12));
 }
 
 TEST_CASE("one percent of luminance is a fifth of a lightness step at mid grey", "[colour][published]") {
@@ -83,13 +83,13 @@ TEST_CASE("a degree is 17.5 mm at a metre, and stripes close up as one steps bac
                                  {20, 1000, 0.87, 0.005},  {20, 3000, 2.6, 0.05},    {20, 5000, 4.4, 0.05},
                                  {5, 500, 1.75, 0.005}};
     for (const auto& [spacing, distance, u, half_place] : stripes)
-        CHECK_THAT(stripes_per_degree(Millimetres{distance}, Millimetres{spacing}), WithinAbs(u, half_place));
+        CHECK_THAT(cycles_per_degree(Millimetres{distance}, Millimetres{spacing}), WithinAbs(u, half_place));
 }
 
 TEST_CASE("stripes of a wide fan show from across the room, not at arm's length", "[colour]") {
     // One percent of modulation, 100 mm apart: near the threshold at a metre, four to five times it at five.
     const auto times = [](double distance) {
-        return 0.01 / least_modulation(stripes_per_degree(Millimetres{distance}, Millimetres{100}));
+        return 0.01 / threshold_modulation(cycles_per_degree(Millimetres{distance}, Millimetres{100}));
     };
     CHECK_THAT(times(1000), WithinAbs(1.06, 0.05));
     CHECK(times(5000) > 4);
@@ -99,9 +99,9 @@ TEST_CASE("stripes of a wide fan show from across the room, not at arm's length"
 }
 
 TEST_CASE("visible has three words", "[colour]") {
-    CHECK(visibility_words(visibility(0)) == "invisible");
-    CHECK(visibility_words(visibility(0.5)) == "invisible");
-    CHECK(visibility_words(visibility(0.52)) == "just visible");
-    CHECK(visibility_words(visibility(1.9)) == "just visible");
-    CHECK(visibility_words(visibility(2)) == "visible");
+    CHECK(visibility_label(visibility(0)) == "invisible");
+    CHECK(visibility_label(visibility(0.5)) == "invisible");
+    CHECK(visibility_label(visibility(0.52)) == "just visible");
+    CHECK(visibility_label(visibility(1.9)) == "just visible");
+    CHECK(visibility_label(visibility(2)) == "visible");
 }

@@ -27,7 +27,7 @@ public:
     }
 
     // Mean reflectance of a new field.
-    double mean(const std::vector<double>& piles, double splats) {
+    double mean(const std::vector<double>& reflectances, double splats) {
         constexpr int side = kSide;
         const double expected = splats * side * side / static_cast<double>(disc_.size());
         std::vector<std::uint16_t> piled(static_cast<std::size_t>(side * side), 0);
@@ -40,7 +40,7 @@ public:
             ++droplets_;
         }
         double sum = 0;
-        for (const auto k : piled) sum += piles[std::min<std::size_t>(k, piles.size() - 1)];
+        for (const auto k : piled) sum += reflectances[std::min<std::size_t>(k, reflectances.size() - 1)];
         return sum / (side * side);
     }
 
@@ -51,7 +51,7 @@ private:
     struct Cell {
         int x, y;
     };
-    double next() { return random_unit(seed_, 7, index_++); }
+    double next() { return uniform01(seed_, 7, index_++); }
 
     std::uint64_t seed_;
     std::uint64_t index_ = 0;
@@ -64,7 +64,7 @@ private:
 TEST_CASE("chances of splats add up and have their mean", "[film]") {
     for (const double m : {0.0, 1e-3, 0.7, 4.0, 90.0, 3000.0}) {
         CAPTURE(m);
-        const auto chances = splat_chances(m, splats_that_matter(m));
+        const auto chances = splat_probabilities(m, significant_splats(m));
         double sum = 0, mean = 0;
         for (std::size_t k = 0; k < chances.size(); ++k) {
             sum += chances[k];
@@ -75,8 +75,8 @@ TEST_CASE("chances of splats add up and have their mean", "[film]") {
         CHECK(chances[0] == Approx(std::exp(-m)).epsilon(1e-11));
         CHECK(chances.back() < 1e-16);
     }
-    CHECK(splat_chances(2, 1) == std::vector<double>{1});
-    CHECK_THAT(splat_chances(2, 2)[1], WithinAbs(1 - std::exp(-2), 1e-15));
+    CHECK(splat_probabilities(2, 1) == std::vector<double>{1});
+    CHECK_THAT(splat_probabilities(2, 2)[1], WithinAbs(1 - std::exp(-2), 1e-15));
 }
 
 TEST_CASE("opaque dots cover by area, and more where light wanders", "[film][published]") {
@@ -88,13 +88,13 @@ TEST_CASE("opaque dots cover by area, and more where light wanders", "[film][pub
     for (const auto& c :
          {Check{0.1, 0.7729, 0.7280}, {0.5, 0.5313, 0.4069}, {1, 0.3380, 0.2168}, {2, 0.1496, 0.0886}}) {
         CAPTURE(c.m);
-        CHECK_THAT(dots(opaque, c.m).mean, WithinAbs(c.by_area, 6e-5));
-        CHECK_THAT(spread_dots(opaque, c.m, 2), WithinAbs(c.n_of_2, 6e-5));
-        CHECK_THAT(spread_dots(opaque, c.m, 1), WithinAbs(dots(opaque, c.m).mean, 1e-15));
-        CHECK(spread_dots(opaque, c.m, 1.4) < c.by_area);
-        CHECK(spread_dots(opaque, c.m, 1.4) > c.n_of_2);
+        CHECK_THAT(dot_statistics(opaque, c.m).mean, WithinAbs(c.by_area, 6e-5));
+        CHECK_THAT(yule_nielsen_mean(opaque, c.m, 2), WithinAbs(c.n_of_2, 6e-5));
+        CHECK_THAT(yule_nielsen_mean(opaque, c.m, 1), WithinAbs(dot_statistics(opaque, c.m).mean, 1e-15));
+        CHECK(yule_nielsen_mean(opaque, c.m, 1.4) < c.by_area);
+        CHECK(yule_nielsen_mean(opaque, c.m, 1.4) > c.n_of_2);
         const double bare = std::exp(-c.m);
-        CHECK_THAT(dots(opaque, c.m).variance, WithinAbs(0.81 * 0.81 * bare * (1 - bare), 1e-15));
+        CHECK_THAT(dot_statistics(opaque, c.m).variance, WithinAbs(0.81 * 0.81 * bare * (1 - bare), 1e-15));
     }
 }
 
@@ -104,22 +104,23 @@ TEST_CASE("the mean of the piles is what the fast sum lays", "[film]") {
             for (const double ground : {0.04, 0.9}) {
                 CAPTURE(K, S, m, ground);
                 std::vector<double> R{ground};
-                kernels::lay_fog(std::vector<double>{m * 1.5}, 1.5, K, S, R);
-                CHECK_THAT(dots(piles(K, S, 1.5, ground, m), m).mean, WithinAbs(R[0], 1e-13));
+                kernels::lay_dots(std::vector<double>{m * 1.5}, 1.5, K, S, R);
+                CHECK_THAT(dot_statistics(reflectance_by_splat_count(K, S, 1.5, ground, m), m).mean,
+                           WithinAbs(R[0], 1e-13));
             }
 }
 
 TEST_CASE("strong dots are an average by area and fine dots are a film", "[film]") {
     const double ground = 0.7;
-    const auto strong = piles(40, 60, 5, ground, 0.8);
-    CHECK_THAT(dots(strong, 0.8).mean,
-               WithinAbs(thick(40, 60) + (ground - thick(40, 60)) * std::exp(-0.8), 1e-12));
+    const auto strong = reflectance_by_splat_count(40, 60, 5, ground, 0.8);
+    CHECK_THAT(dot_statistics(strong, 0.8).mean,
+               WithinAbs(r_infinity(40, 60) + (ground - r_infinity(40, 60)) * std::exp(-0.8), 1e-12));
 
     const double film_um = 4, K = 0.1, S = 0.2;
-    const double even = over(layer(K, S, film_um), ground);
+    const double even = reflectance_over(layer(K, S, film_um), ground);
     double before = 1;
     for (const double m : {1.0, 10.0, 100.0, 1000.0, 10000.0}) {
-        const auto fine = dots(piles(K, S, film_um / m, ground, m), m);
+        const auto fine = dot_statistics(reflectance_by_splat_count(K, S, film_um / m, ground, m), m);
         const double off = std::abs(fine.mean - even);
         CAPTURE(m, off);
         CHECK(off < before / 5);
@@ -140,7 +141,7 @@ TEST_CASE("a million simulated droplets look on average as reckoned", "[film]") 
         for (const auto& [load, fields] :
              {std::pair{0.1, 400}, {0.3, 260}, {0.8, 160}, {1.7, 80}, {4.0, 50}}) {
             const double ground = kind.K == 0 ? 0.04 : 0.85;
-            const auto R = piles(kind.K, kind.S, 1, ground, load);
+            const auto R = reflectance_by_splat_count(kind.K, kind.S, 1, ground, load);
             SplatField field(++seed);
             double sum = 0, squares = 0;
             for (int i = 0; i < fields; ++i) {
@@ -152,10 +153,11 @@ TEST_CASE("a million simulated droplets look on average as reckoned", "[film]") 
             const double mean = sum / fields;
             const double error = std::sqrt((squares / fields - mean * mean) / (fields - 1));
             CAPTURE(kind.name, load, error, seed);
-            CHECK_THAT(dots(R, load).mean, WithinAbs(mean, 3 * error));
+            CHECK_THAT(dot_statistics(R, load).mean, WithinAbs(mean, 3 * error));
             CHECK(error < 0.002);
             // The even film is told apart from the dots wherever they differ.
-            if (load <= 1.7) CHECK(std::abs(over(layer(kind.K, kind.S, load), ground) - mean) > 6 * error);
+            if (load <= 1.7)
+                CHECK(std::abs(reflectance_over(layer(kind.K, kind.S, load), ground) - mean) > 6 * error);
         }
     CHECK(all_droplets > 1000000);
 }

@@ -1,6 +1,6 @@
 #include "fadewright/film/flake_geometry.h"
 
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 
@@ -18,10 +18,10 @@ double degrees(double cosine) { return std::acos(cosine) * 180 / std::numbers::p
 }  // namespace
 
 TEST_CASE("flakes glint at the angles of the table", "[film][published]") {
-    for (const auto& row : test::published("flake_geometry.csv")) {
+    for (const auto& row : test::published_rows("flake_geometry.csv")) {
         const Degrees view = aspecular_view(Degrees{45}, Degrees{row.number("aspecular_deg")});
         CHECK(view.value == row.number("view_from_normal_deg"));
-        const FlakeGeometry g = flake_geometry(illuminated_from(Degrees{45}), viewed_from(view));
+        const FlakeGeometry g = flake_geometry(light_direction(Degrees{45}), view_direction(view));
         CAPTURE(view.value);
         // Half of the last printed place; a cosine near 1 keeps an angle to 1e-6 only. Signs are those of
         // the plane.
@@ -29,32 +29,32 @@ TEST_CASE("flakes glint at the angles of the table", "[film][published]") {
         CHECK_THAT(degrees(g.cos_tilt), WithinAbs(std::abs(row.number("flake_tilt_deg")), 5.1e-5));
         CHECK_THAT(degrees(g.cos_incidence),
                    WithinAbs(std::abs(row.number("incidence_on_flake_deg")), 5.1e-5));
-        CHECK_THAT(g.let_in, WithinAbs(row.number("Fresnel_T_in"), 5.1e-6));
-        CHECK_THAT(g.let_out, WithinAbs(row.number("Fresnel_T_out"), 5.1e-6));
+        CHECK_THAT(g.transmission_in, WithinAbs(row.number("Fresnel_T_in"), 5.1e-6));
+        CHECK_THAT(g.transmission_out, WithinAbs(row.number("Fresnel_T_out"), 5.1e-6));
         CHECK_THAT(degrees(g.cos_light), WithinAbs(28.1255, 5.1e-5));
     }
 }
 
 TEST_CASE("light and eye may change places, and the scene may turn", "[film][property]") {
     const Direction a{0.36, -0.48, 0.8}, b{-0.6, 0.48, 0.64};
-    const FlakeGeometry there = flake_geometry(a, b), back = flake_geometry(b, a);
-    CHECK(there.cos_tilt == back.cos_tilt);
-    CHECK(there.cos_incidence == back.cos_incidence);
-    CHECK(there.let_in == back.let_out);
-    const FlakeGeometry turned = flake_geometry({0.48, 0.36, 0.8}, {-0.48, -0.6, 0.64});
-    CHECK_THAT(turned.cos_tilt, WithinAbs(there.cos_tilt, 1e-15));
-    CHECK_THAT(turned.cos_incidence, WithinAbs(there.cos_incidence, 1e-15));
+    const FlakeGeometry forward = flake_geometry(a, b), back = flake_geometry(b, a);
+    CHECK(forward.cos_tilt == back.cos_tilt);
+    CHECK(forward.cos_incidence == back.cos_incidence);
+    CHECK(forward.transmission_in == back.transmission_out);
+    const FlakeGeometry rotated = flake_geometry({0.48, 0.36, 0.8}, {-0.48, -0.6, 0.64});
+    CHECK_THAT(rotated.cos_tilt, WithinAbs(forward.cos_tilt, 1e-15));
+    CHECK_THAT(rotated.cos_incidence, WithinAbs(forward.cos_incidence, 1e-15));
 }
 
 TEST_CASE("the mirror direction needs a flat flake", "[film]") {
-    const FlakeGeometry g = flake_geometry(illuminated_from(Degrees{60}), viewed_from(Degrees{60}));
+    const FlakeGeometry g = flake_geometry(light_direction(Degrees{60}), view_direction(Degrees{60}));
     CHECK_THAT(g.cos_tilt, WithinAbs(1, 1e-15));
     CHECK_THAT(g.cos_incidence, WithinAbs(g.cos_light, 1e-15));
 }
 
 TEST_CASE("below the surface nothing comes or goes", "[film]") {
-    CHECK(flake_geometry({1, 0, 0}, {0, 0, 1}).let_in == 0);
-    CHECK(flake_geometry({0, 0, 1}, {0.6, 0, -0.8}).let_out == 0);
+    CHECK(flake_geometry({1, 0, 0}, {0, 0, 1}).transmission_in == 0);
+    CHECK(flake_geometry({0, 0, 1}, {0.6, 0, -0.8}).transmission_out == 0);
 }
 
 TEST_CASE("the normals of all flakes add up to one", "[film]") {

@@ -38,18 +38,18 @@ TEST_CASE("all indices are finite and never make light", "[film][property]") {
 
 TEST_CASE("a porous coat obeys Bruggeman's equation between its parts", "[film]") {
     const OpticalIndex iron{3.2, 0.9};
-    for (const double pores : {0.0, 0.15, 0.5, 0.9, 1.0}) {
-        const OpticalIndex mean = porous(iron, 1.5, Share{pores});
+    for (const double porosity : {0.0, 0.15, 0.5, 0.9, 1.0}) {
+        const OpticalIndex mean = porous_index(iron, 1.5, Share{porosity});
         const auto square = [](OpticalIndex index) {
             const std::complex<double> n{index.n, -index.k};
             return n * n;
         };
         const auto e = square(mean), oxide = square(iron);
         const std::complex<double> pore{2.25, 0};
-        CAPTURE(pores, mean.n, mean.k);
-        CHECK_THAT(
-            std::abs((1 - pores) * (oxide - e) / (oxide + 2.0 * e) + pores * (pore - e) / (pore + 2.0 * e)),
-            WithinAbs(0, 1e-14));
+        CAPTURE(porosity, mean.n, mean.k);
+        CHECK_THAT(std::abs((1 - porosity) * (oxide - e) / (oxide + 2.0 * e) +
+                            porosity * (pore - e) / (pore + 2.0 * e)),
+                   WithinAbs(0, 1e-14));
         CHECK(mean.n <= 3.2);
         CHECK(mean.n >= 1.5 - 1e-12);
     }

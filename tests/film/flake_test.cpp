@@ -1,9 +1,9 @@
 #include "fadewright/film/flake.h"
 
+#include "fadewright/colour/illuminant.h"
 #include "fadewright/colour/lab.h"
-#include "fadewright/colour/light.h"
 #include "fadewright/film/flake_materials.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 
@@ -21,25 +21,26 @@ using paint::Titania;
 namespace {
 
 colour::Lab lab_of(const colour::Reflectance& R) {
-    const auto w =
-        colour::weights(colour::standard_light(colour::StandardLight::D65), colour::Observer::two_degree);
+    const auto w = colour::tristimulus_weights(colour::standard_illuminant(colour::StandardIlluminant::D65),
+                                               colour::Observer::two_degree);
     return colour::to_lab(colour::to_xyz(R, w), w.white);
 }
 
-FlakeBuild pearl(Titania crystal, double oxide_nm) {
-    FlakeBuild build;
-    build.crystal = crystal;
-    build.oxide = Nanometres{oxide_nm};
-    return build;
+FlakeStructure pearl(Titania crystal, double oxide_nm) {
+    FlakeStructure structure;
+    structure.crystal = crystal;
+    structure.oxide = Nanometres{oxide_nm};
+    return structure;
 }
 
 }  // namespace
 
 TEST_CASE("pearls have the colours of the table, thickness by thickness", "[film][published]") {
     double worst_anatase = 0, worst_rutile = 0;
-    for (const auto& row : test::published("flake_colour.csv")) {
+    for (const auto& row : test::published_rows("flake_colour.csv")) {
         const bool rutile = row.text("tio2") == "rutile";
-        const auto mirror = mirror_of(pearl(rutile ? Titania::rutile : Titania::anatase, row.number("d_nm")));
+        const auto mirror =
+            flake_optics_table(pearl(rutile ? Titania::rutile : Titania::anatase, row.number("d_nm")));
         const colour::Lab lab = lab_of(mirror.reflected[0]);
         const double off = delta_e_76(lab, {row.number("L"), row.number("a"), row.number("b")});
         CAPTURE(row.text("tio2"), row.number("d_nm"), lab.L, lab.a, lab.b, off);
@@ -52,14 +53,14 @@ TEST_CASE("pearls have the colours of the table, thickness by thickness", "[film
 }
 
 TEST_CASE("the sum over cores and oxides is the mean of many plain flakes", "[film]") {
-    FlakeBuild build = pearl(Titania::rutile, 110);
-    build.oxide_spread = Nanometres{8};
+    FlakeStructure structure = pearl(Titania::rutile, 110);
+    structure.oxide_spread = Nanometres{8};
     for (const auto kind : {FlakeKind::titania_on_mica, FlakeKind::iron_oxide_on_mica,
                             FlakeKind::titania_on_alumina, FlakeKind::titania_on_iron_oxide_on_mica}) {
-        build.kind = kind;
-        build.under = Nanometres{25};
-        build.pores = Share{0.1};
-        const auto mirror = mirror_of(build);
+        structure.kind = kind;
+        structure.iron_oxide = Nanometres{25};
+        structure.porosity = Share{0.1};
+        const auto mirror = flake_optics_table(structure);
         for (const std::size_t band : {std::size_t{2}, std::size_t{17}, std::size_t{33}})
             for (const std::size_t row : {std::size_t{0}, std::size_t{9}, std::size_t{16}}) {
                 // Midpoints in the deviation, ends where the bell is below rounding of the check.
@@ -70,11 +71,11 @@ TEST_CASE("the sum over cores and oxides is the mean of many plain flakes", "[fi
                     for (int j = 0; j < oxide_steps; ++j) {
                         const double u = reach * (2 * (i + 0.5) / steps - 1);
                         const double v = reach * (2 * (j + 0.5) / oxide_steps - 1);
-                        FlakeBuild one = build;
-                        one.core = Nanometres{350 + 80 * u};
-                        one.oxide = Nanometres{110 + 8 * v};
-                        const Split split =
-                            flake_split(one, band, Degrees{5.0 * static_cast<double>(row)}).mean();
+                        FlakeStructure flake = structure;
+                        flake.core = Nanometres{350 + 80 * u};
+                        flake.oxide = Nanometres{110 + 8 * v};
+                        const RT split =
+                            flake_rt(flake, band, Degrees{5.0 * static_cast<double>(row)}).mean();
                         const double weight = std::exp(-(u * u + v * v) / 2);
                         weights += weight;
                         R += weight * split.R;
@@ -84,15 +85,15 @@ TEST_CASE("the sum over cores and oxides is the mean of many plain flakes", "[fi
                 // Seven nodes for the oxide do less well where both faces mirror almost everything.
                 const double close = row < 10 ? 1e-5 : 3e-4;
                 CHECK_THAT(mirror.reflected[row][band], WithinAbs(R / weights, close));
-                CHECK_THAT(mirror.passed[row][band], WithinAbs(T / weights, close));
+                CHECK_THAT(mirror.transmitted[row][band], WithinAbs(T / weights, close));
             }
     }
 }
 
 TEST_CASE("the sum over cores alone is exact", "[film]") {
-    FlakeBuild build = pearl(Titania::rutile, 110);
-    build.core_spread = Nanometres{50};
-    const auto mirror = mirror_of(build);
+    FlakeStructure structure = pearl(Titania::rutile, 110);
+    structure.core_spread = Nanometres{50};
+    const auto mirror = flake_optics_table(structure);
     for (const std::size_t band : {std::size_t{2}, std::size_t{17}, std::size_t{33}})
         for (const std::size_t row : {std::size_t{0}, std::size_t{9}, std::size_t{16}}) {
             constexpr int steps = 1000;
@@ -100,59 +101,59 @@ TEST_CASE("the sum over cores alone is exact", "[film]") {
             double weights = 0, R = 0;
             for (int i = 0; i < steps; ++i) {
                 const double u = reach * (2 * (i + 0.5) / steps - 1);
-                FlakeBuild one = build;
-                one.core = Nanometres{350 + 50 * u};
+                FlakeStructure flake = structure;
+                flake.core = Nanometres{350 + 50 * u};
                 weights += std::exp(-u * u / 2);
                 R += std::exp(-u * u / 2) *
-                     flake_split(one, band, Degrees{5.0 * static_cast<double>(row)}).mean().R;
+                     flake_rt(flake, band, Degrees{5.0 * static_cast<double>(row)}).mean().R;
             }
             CHECK_THAT(mirror.reflected[row][band], WithinAbs(R / weights, 1e-9));
         }
 }
 
 TEST_CASE("without spreads the sum is the plain stack", "[film]") {
-    FlakeBuild build = pearl(Titania::anatase, 130);
-    build.core_spread = Nanometres{0};
-    const auto mirror = mirror_of(build);
+    FlakeStructure structure = pearl(Titania::anatase, 130);
+    structure.core_spread = Nanometres{0};
+    const auto mirror = flake_optics_table(structure);
     for (std::size_t band = 0; band < kBandCount; ++band)
         for (std::size_t row = 0; row < paint::kFlakeTableSize; ++row) {
-            const Split split = flake_split(build, band, Degrees{5.0 * static_cast<double>(row)}).mean();
+            const RT split = flake_rt(structure, band, Degrees{5.0 * static_cast<double>(row)}).mean();
             CHECK_THAT(mirror.reflected[row][band], WithinAbs(split.R, 1e-12));
-            CHECK_THAT(mirror.passed[row][band], WithinAbs(split.T, 1e-12));
+            CHECK_THAT(mirror.transmitted[row][band], WithinAbs(split.T, 1e-12));
         }
 }
 
 TEST_CASE("clear flakes swallow nothing, iron oxide swallows blue", "[film][property]") {
     for (const auto kind : {FlakeKind::titania_on_mica, FlakeKind::titania_on_alumina}) {
-        FlakeBuild build = pearl(Titania::rutile, 95);
-        build.kind = kind;
-        build.oxide_spread = Nanometres{6};
-        const auto mirror = mirror_of(build);
+        FlakeStructure structure = pearl(Titania::rutile, 95);
+        structure.kind = kind;
+        structure.oxide_spread = Nanometres{6};
+        const auto mirror = flake_optics_table(structure);
         for (std::size_t row = 0; row < paint::kFlakeTableSize; ++row)
             for (std::size_t band = 0; band < kBandCount; ++band)
-                CHECK_THAT(mirror.reflected[row][band] + mirror.passed[row][band], WithinAbs(1, 1e-12));
+                CHECK_THAT(mirror.reflected[row][band] + mirror.transmitted[row][band], WithinAbs(1, 1e-12));
     }
-    FlakeBuild bronze = pearl(Titania::rutile, 60);
+    FlakeStructure bronze = pearl(Titania::rutile, 60);
     bronze.kind = FlakeKind::iron_oxide_on_mica;
-    const auto mirror = mirror_of(bronze);
-    const auto swallowed = [&](std::size_t band) {
-        return 1 - mirror.reflected[0][band] - mirror.passed[0][band];
+    const auto mirror = flake_optics_table(bronze);
+    const auto absorbed = [&](std::size_t band) {
+        return 1 - mirror.reflected[0][band] - mirror.transmitted[0][band];
     };
-    CHECK(swallowed(6) > 0.5);   // 440 nm
-    CHECK(swallowed(30) < 0.1);  // 680 nm
-    const colour::LCh seen = to_lch(lab_of(mirror.reflected[0]));
-    CHECK(seen.C > 25);
-    CHECK(seen.h > 40);  // yellowish to orange
-    CHECK(seen.h < 110);
+    CHECK(absorbed(6) > 0.5);   // 440 nm
+    CHECK(absorbed(30) < 0.1);  // 680 nm
+    const colour::LCh lch = to_lch(lab_of(mirror.reflected[0]));
+    CHECK(lch.C > 25);
+    CHECK(lch.h > 40);  // yellowish to orange
+    CHECK(lch.h < 110);
 }
 
 TEST_CASE("aluminium is an opaque mirror, neutral", "[film]") {
-    FlakeBuild silver;
+    FlakeStructure silver;
     silver.kind = FlakeKind::aluminium;
     silver.core = Nanometres{300};
     silver.core_spread = Nanometres{60};
-    const auto mirror = mirror_of(silver);
-    for (std::size_t band = 0; band < kBandCount; ++band) CHECK(mirror.passed[0][band] < 1e-6);
+    const auto mirror = flake_optics_table(silver);
+    for (std::size_t band = 0; band < kBandCount; ++band) CHECK(mirror.transmitted[0][band] < 1e-6);
     // The bulk in binder, four places of an independent table (thin_film.csv).
     CHECK_THAT(mirror.reflected[0][17], WithinAbs(0.8788, 6e-5));
     CHECK(to_lch(lab_of(mirror.reflected[0])).C < 2);
@@ -160,7 +161,7 @@ TEST_CASE("aluminium is an opaque mirror, neutral", "[film]") {
 }
 
 TEST_CASE("colour moves to shorter waves as light slants", "[film]") {
-    const auto mirror = mirror_of(pearl(Titania::anatase, 150));
+    const auto mirror = flake_optics_table(pearl(Titania::anatase, 150));
     const auto peak = [&](std::size_t row) {
         std::size_t best = 5;
         for (std::size_t band = 5; band < kBandCount; ++band)
@@ -172,42 +173,42 @@ TEST_CASE("colour moves to shorter waves as light slants", "[film]") {
 }
 
 TEST_CASE("pores make the same oxide act thinner", "[film]") {
-    FlakeBuild porous_coat = pearl(Titania::anatase, 120);
-    porous_coat.pores = Share{0.2};
-    const double L_dense = to_lch(lab_of(mirror_of(pearl(Titania::anatase, 120)).reflected[0])).L;
-    const double L_porous = to_lch(lab_of(mirror_of(porous_coat).reflected[0])).L;
+    FlakeStructure porous_coat = pearl(Titania::anatase, 120);
+    porous_coat.porosity = Share{0.2};
+    const double L_dense = to_lch(lab_of(flake_optics_table(pearl(Titania::anatase, 120)).reflected[0])).L;
+    const double L_porous = to_lch(lab_of(flake_optics_table(porous_coat).reflected[0])).L;
     CHECK(L_porous != Approx(L_dense).margin(1));
     // Its colour is one that dense oxide has when thinner: violet before blue.
-    const colour::LCh dense = to_lch(lab_of(mirror_of(pearl(Titania::anatase, 110)).reflected[0]));
-    const colour::LCh loose = to_lch(lab_of(mirror_of(porous_coat).reflected[0]));
+    const colour::LCh dense = to_lch(lab_of(flake_optics_table(pearl(Titania::anatase, 110)).reflected[0]));
+    const colour::LCh loose = to_lch(lab_of(flake_optics_table(porous_coat).reflected[0]));
     CHECK_THAT(loose.h, WithinAbs(dense.h, 12));
 }
 
 TEST_CASE("a flake weighs what its parts weigh", "[film]") {
-    const FlakeBuild build = pearl(Titania::anatase, 100);
-    CHECK(flake_thickness(build).value == Approx(0.55));
-    CHECK(flake_density(build).value == Approx((350 * 2.82 + 200 * 3.9) / 550));
-    FlakeBuild silver;
+    const FlakeStructure structure = pearl(Titania::anatase, 100);
+    CHECK(flake_thickness(structure).value == Approx(0.55));
+    CHECK(flake_density(structure).value == Approx((350 * 2.82 + 200 * 3.9) / 550));
+    FlakeStructure silver;
     silver.kind = FlakeKind::aluminium;
     CHECK(flake_density(silver).value == Approx(2.7));
     CHECK(flake_thickness(silver).value == Approx(0.35));
 }
 
 TEST_CASE("tables of a mirror are read straight between their rows", "[film]") {
-    const auto mirror = mirror_of(pearl(Titania::anatase, 100));
+    const auto mirror = flake_optics_table(pearl(Titania::anatase, 100));
     CHECK(reflected_at(mirror, 10, Degrees{10}) == mirror.reflected[2][10]);
     CHECK(reflected_at(mirror, 10, Degrees{-7.5}) ==
           Approx((mirror.reflected[1][10] + mirror.reflected[2][10]) / 2));
-    CHECK(passed_at(mirror, 10, Degrees{90}) == 0);
+    CHECK(transmitted_at(mirror, 10, Degrees{90}) == 0);
     CHECK(reflected_at(mirror, 10, Degrees{90}) == 1);
 }
 
 TEST_CASE("a mirror is worked out while a paint is opened", "[film][.][speed]") {
-    FlakeBuild build = pearl(Titania::anatase, 130);
-    build.oxide_spread = Nanometres{8};
-    (void)mirror_of(build);
+    FlakeStructure structure = pearl(Titania::anatase, 130);
+    structure.oxide_spread = Nanometres{8};
+    (void)flake_optics_table(structure);
     const auto start = std::chrono::steady_clock::now();
-    (void)mirror_of(build);
+    (void)flake_optics_table(structure);
     const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - start;
     CAPTURE(took.count());
     CHECK(took.count() < 10);

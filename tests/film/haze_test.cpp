@@ -16,7 +16,7 @@ namespace {
 constexpr double pi = std::numbers::pi;
 
 // All that a hazy skin throws about, of one unit of light from so many degrees: rings about the mirror direction.
-double thrown(double incidence_deg) {
+double lobe_sum(double incidence_deg) {
     constexpr int rings = 400, parts = 180;
     constexpr double reach = 40 * pi / 180;  // eight deviations
     const double t = incidence_deg * pi / 180;
@@ -37,8 +37,8 @@ double thrown(double incidence_deg) {
 TEST_CASE("haze throws about what Fresnel's law mirrors, no more", "[film][haze][property]") {
     for (const double incidence : {0.0, 20.0, 45.0, 60.0}) {
         CAPTURE(incidence);
-        CHECK(thrown(incidence) <= fresnel({}, Degrees{incidence}));
-        CHECK(thrown(incidence) == Approx(fresnel({}, Degrees{incidence})).epsilon(0.01));
+        CHECK(lobe_sum(incidence) <= fresnel({}, Degrees{incidence}));
+        CHECK(lobe_sum(incidence) == Approx(fresnel({}, Degrees{incidence})).epsilon(0.01));
     }
 }
 

@@ -1,7 +1,7 @@
 #include "fadewright/film/match.h"
 
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/film/looker.h"
+#include "fadewright/film/colorimeter.h"
 #include "fadewright/film/stack.h"
 #include "some_paints.h"
 
@@ -16,7 +16,7 @@ using namespace fadewright::film;
 namespace {
 
 // A small shelf: white, black, and colours that take away one third of the spectrum each.
-std::vector<paint::Paint> small_shelf() {
+std::vector<paint::Paint> small_library() {
     struct Bottle {
         const char* id;
         test::ThreeBands K, S;
@@ -28,8 +28,8 @@ std::vector<paint::Paint> small_shelf() {
                               {"blue", {3.5, 0.7, 0.05}, {0.02, 0.02, 0.03}}};
     std::vector<paint::Paint> paints;
     for (const Bottle& bottle : bottles) {
-        paint::Paint paint = test::a_paint(test::in_thirds<colour::Absorption>(bottle.K),
-                                           test::in_thirds<colour::Scattering>(bottle.S));
+        paint::Paint paint = test::make_paint(test::in_thirds<colour::Absorption>(bottle.K),
+                                              test::in_thirds<colour::Scattering>(bottle.S));
         paint.id = bottle.id;
         paint.solids = Share{bottle.id == std::string("white") ? 0.4 : 0.25};
         paint.wet_density = GramsPerMillilitre{bottle.id == std::string("white") ? 1.25 : 1.0};
@@ -49,62 +49,65 @@ std::vector<const paint::Paint*> pointers(const std::vector<paint::Paint>& paint
 }
 
 colour::Lab masstone_lab(std::span<const paint::Part> parts, const MatchSettings& settings) {
-    const Looker looker(settings.light, settings.observer, settings.specular);
-    return looker.lab(masstone(paint::mixed(parts)));
+    const Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
+    return colorimeter.lab(masstone(paint::mix_paints(parts)));
 }
 
 // Colours all over Lab, many of them out of reach of any paint.
 std::vector<colour::Lab> colours_everywhere(std::uint64_t seed, std::size_t count) {
     std::vector<colour::Lab> all;
     for (std::size_t i = 0; i < count; ++i)
-        all.push_back({5 + 90 * random_unit(seed, 0, i), -80 + 160 * random_unit(seed, 1, i),
-                       -80 + 160 * random_unit(seed, 2, i)});
+        all.push_back({5 + 90 * uniform01(seed, 0, i), -80 + 160 * uniform01(seed, 1, i),
+                       -80 + 160 * uniform01(seed, 2, i)});
     return all;
 }
 
 }  // namespace
 
 TEST_CASE("a recipe's figures are those of its mix", "[film][match]") {
-    const auto paints = small_shelf();
+    const auto paints = small_library();
     MatchSettings settings;
-    const Looker looker(settings.light, settings.observer, settings.specular);
-    for (const colour::Lab& wanted : colours_everywhere(3, 12)) {
-        for (const Recipe& recipe : match({wanted, {}}, pointers(paints), settings)) {
-            const colour::Lab lab = masstone_lab(recipe.exact(), settings);
+    const Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
+    for (const colour::Lab& target_lab : colours_everywhere(3, 12)) {
+        for (const Recipe& recipe : match({target_lab, {}}, pointers(paints), settings)) {
+            const colour::Lab lab = masstone_lab(recipe.exact_parts(), settings);
             CHECK(colour::delta_e_76(recipe.lab, lab) < 1e-9);
-            CHECK_THAT(recipe.delta_e, Catch::Matchers::WithinAbs(colour::delta_e_2000(wanted, lab), 1e-9));
-            CHECK_THAT(recipe.delta_e_parts,
-                       Catch::Matchers::WithinAbs(
-                           colour::delta_e_2000(wanted, masstone_lab(recipe.in_parts(), settings)), 1e-9));
+            CHECK_THAT(recipe.delta_e,
+                       Catch::Matchers::WithinAbs(colour::delta_e_2000(target_lab, lab), 1e-9));
+            CHECK_THAT(
+                recipe.delta_e_parts,
+                Catch::Matchers::WithinAbs(
+                    colour::delta_e_2000(target_lab, masstone_lab(recipe.whole_parts(), settings)), 1e-9));
             CHECK_THAT(recipe.delta_e_grams,
                        Catch::Matchers::WithinAbs(
-                           colour::delta_e_2000(wanted, masstone_lab(recipe.in_grams(), settings)), 1e-9));
-            CHECK(recipe.delta_e_slip >= 0);
+                           colour::delta_e_2000(target_lab, masstone_lab(recipe.parts_by_weight(), settings)),
+                           1e-9));
+            CHECK(recipe.delta_e_worst_case >= 0);
         }
     }
 }
 
 TEST_CASE("rounding leaves a recipe that can be poured", "[film][match]") {
-    const auto paints = small_shelf();
+    const auto paints = small_library();
     for (const double division : {0.01, 0.1, 5.0, 40.0}) {
         MatchSettings settings;
         settings.division = Grams{division};
-        settings.most_parts = 12;
-        for (const colour::Lab& wanted : colours_everywhere(5, 25)) {
-            CAPTURE(division, wanted.L, wanted.a, wanted.b);
-            for (const Recipe& recipe : match({wanted, {}}, pointers(paints), settings)) {
+        settings.max_parts = 12;
+        for (const colour::Lab& target_lab : colours_everywhere(5, 25)) {
+            CAPTURE(division, target_lab.L, target_lab.a, target_lab.b);
+            for (const Recipe& recipe : match({target_lab, {}}, pointers(paints), settings)) {
                 int parts = 0;
                 double share = 0, grams = 0;
-                for (const Ingredient& one : recipe.ingredients) {
-                    CHECK(one.parts >= 0);
-                    CHECK(one.parts <= settings.most_parts);
-                    CHECK(one.share > 0);
-                    CHECK(one.grams.value >= 0);
-                    const double divisions = one.grams.value / division;
+                for (const Ingredient& ingredient : recipe.ingredients) {
+                    CHECK(ingredient.parts >= 0);
+                    CHECK(ingredient.parts <= settings.max_parts);
+                    CHECK(ingredient.share > 0);
+                    CHECK(ingredient.grams.value >= 0);
+                    const double divisions = ingredient.grams.value / division;
                     CHECK_THAT(divisions, Catch::Matchers::WithinAbs(std::round(divisions), 1e-9));
-                    parts += one.parts;
-                    share += one.share;
-                    grams += one.grams.value;
+                    parts += ingredient.parts;
+                    share += ingredient.share;
+                    grams += ingredient.grams.value;
                 }
                 CHECK(parts > 0);
                 CHECK(grams > 0);
@@ -115,7 +118,7 @@ TEST_CASE("rounding leaves a recipe that can be poured", "[film][match]") {
 }
 
 TEST_CASE("recipes are poured most by weight first", "[film][match]") {
-    const auto paints = small_shelf();
+    const auto paints = small_library();
     const auto recipes = match({{60, 20, 10}, {}}, pointers(paints), {});
     for (const Recipe& recipe : recipes)
         CHECK(std::is_sorted(recipe.ingredients.begin(), recipe.ingredients.end(),
@@ -126,15 +129,15 @@ TEST_CASE("recipes are poured most by weight first", "[film][match]") {
 }
 
 TEST_CASE("alternatives use other paints, and none is part of another", "[film][match]") {
-    const auto paints = small_shelf();
+    const auto paints = small_library();
     const auto holds = [](const Recipe& a, const Recipe& b) {
-        return std::all_of(b.ingredients.begin(), b.ingredients.end(), [&](const Ingredient& one) {
+        return std::all_of(b.ingredients.begin(), b.ingredients.end(), [&](const Ingredient& ingredient) {
             return std::any_of(a.ingredients.begin(), a.ingredients.end(),
-                               [&](const Ingredient& other) { return other.paint == one.paint; });
+                               [&](const Ingredient& other) { return other.paint == ingredient.paint; });
         });
     };
-    for (const colour::Lab& wanted : colours_everywhere(7, 10)) {
-        const auto recipes = match({wanted, {}}, pointers(paints), {});
+    for (const colour::Lab& target_lab : colours_everywhere(7, 10)) {
+        const auto recipes = match({target_lab, {}}, pointers(paints), {});
         REQUIRE(!recipes.empty());
         for (std::size_t i = 0; i < recipes.size(); ++i)
             for (std::size_t j = 0; j < i; ++j) {
@@ -146,26 +149,27 @@ TEST_CASE("alternatives use other paints, and none is part of another", "[film][
 }
 
 TEST_CASE("no recipe has more paints than asked for", "[film][match]") {
-    const auto paints = small_shelf();
-    for (int most = 1; most <= 5; ++most) {
+    const auto paints = small_library();
+    for (int max_paints = 1; max_paints <= 5; ++max_paints) {
         MatchSettings settings;
-        settings.most_paints = most;
+        settings.max_paints = max_paints;
         for (const Recipe& recipe : match({{55, -10, 20}, {}}, pointers(paints), settings))
-            CHECK(static_cast<int>(recipe.ingredients.size()) <= most);
+            CHECK(static_cast<int>(recipe.ingredients.size()) <= max_paints);
     }
 }
 
 // Half a division over the amount: 0.05 g of 0.2 g is a quarter, of 2 g a fortieth (arithmetic).
 TEST_CASE("a scale too coarse for a small amount is noticed", "[film][match]") {
-    auto paints = small_shelf();
+    auto paints = small_library();
     for (paint::Paint& paint : paints) {
         paint.wet_density = GramsPerMillilitre{1};
         paint.solids = Share{0.3};
     }
     const std::vector<paint::Part> parts{{&paints[0], 98}, {&paints[1], 2}};
     MatchSettings settings;
-    const Looker looker(settings.light, settings.observer, settings.specular);
-    const MatchTarget target = target_of(looker.seen(masstone(paint::mixed(parts))), settings);
+    const Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
+    const MatchTarget target =
+        match_target(colorimeter.through_surface(masstone(paint::mix_paints(parts))), settings);
     struct Row {
         double batch, division, error;
     };
@@ -180,21 +184,22 @@ TEST_CASE("a scale too coarse for a small amount is noticed", "[film][match]") {
         CHECK(black.paint == &paints[1]);
         // the matched share of black is itself good to a fraction of a per cent
         CHECK_THAT(black.weighing_error.value, Catch::Matchers::WithinRel(row.error, 0.01));
-        CHECK(black.is_coarse() == (row.error > kCoarseWeighing));
+        CHECK(black.is_coarse() == (row.error > kMaxWeighingError));
     }
 }
 
 // Equal volumes of densities 1.25 and 1.02 weigh 55.1 to 44.9 (arithmetic).
 TEST_CASE("grams follow parts by the paints' densities", "[film][match]") {
-    auto paints = small_shelf();
+    auto paints = small_library();
     paints[0].wet_density = GramsPerMillilitre{1.25};
     paints[2].wet_density = GramsPerMillilitre{1.02};
     const std::vector<paint::Part> parts{{&paints[0], 1}, {&paints[2], 1}};
     MatchSettings settings;
     settings.batch = Grams{100};
-    const Looker looker(settings.light, settings.observer, settings.specular);
+    const Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
     const auto recipes =
-        match(target_of(looker.seen(masstone(paint::mixed(parts))), settings), pointers(paints), settings);
+        match(match_target(colorimeter.through_surface(masstone(paint::mix_paints(parts))), settings),
+              pointers(paints), settings);
     const Recipe& best = recipes.front();
     REQUIRE(best.ingredients.size() == 2);
     CHECK(best.ingredients[0].parts == 1);
@@ -205,36 +210,40 @@ TEST_CASE("grams follow parts by the paints' densities", "[film][match]") {
 
 TEST_CASE("a known spectrum is matched in other lights too, and the index is the difference there",
           "[film][match]") {
-    const auto paints = small_shelf();
+    const auto paints = small_library();
     const std::vector<paint::Part> parts{{&paints[0], 6}, {&paints[3], 2}, {&paints[4], 1}};
     MatchSettings settings;
-    const Looker looker(settings.light, settings.observer, settings.specular);
+    const Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
     const auto recipes =
-        match(target_of(looker.seen(masstone(paint::mixed(parts))), settings), pointers(paints), settings);
+        match(match_target(colorimeter.through_surface(masstone(paint::mix_paints(parts))), settings),
+              pointers(paints), settings);
     const Recipe& best = recipes.front();
-    REQUIRE(best.metamerism_lamp);
-    CHECK(*best.metamerism_lamp < 0.05);
-    CHECK(*best.metamerism_tube < 0.05);
+    REQUIRE(best.metamerism_incandescent);
+    CHECK(*best.metamerism_incandescent < 0.05);
+    CHECK(*best.metamerism_fluorescent < 0.05);
     for (const Recipe& recipe : recipes) {
-        REQUIRE(recipe.lamp.target);
-        CHECK(*recipe.metamerism_lamp == colour::delta_e_2000(*recipe.lamp.target, recipe.lamp.recipe));
-        CHECK(*recipe.metamerism_tube == colour::delta_e_2000(*recipe.tube.target, recipe.tube.recipe));
+        REQUIRE(recipe.incandescent.target);
+        CHECK(*recipe.metamerism_incandescent ==
+              colour::delta_e_2000(*recipe.incandescent.target, recipe.incandescent.recipe));
+        CHECK(*recipe.metamerism_fluorescent ==
+              colour::delta_e_2000(*recipe.fluorescent.target, recipe.fluorescent.recipe));
     }
-    CHECK_FALSE(match({{50, 0, 0}, {}}, pointers(paints), settings).front().metamerism_lamp);
+    CHECK_FALSE(match({{50, 0, 0}, {}}, pointers(paints), settings).front().metamerism_incandescent);
 }
 
 TEST_CASE("a film over a ground is matched as that film", "[film][match]") {
-    const auto paints = small_shelf();
+    const auto paints = small_library();
     MatchSettings settings;
-    settings.over = MatchFilm{Micrometres{8}, colour::Reflectance::constant(0.3)};
+    settings.film_over_ground = MatchFilm{Micrometres{8}, colour::Reflectance::constant(0.3)};
     const std::vector<paint::Part> parts{{&paints[0], 3}, {&paints[3], 2}};
-    const Looker looker(settings.light, settings.observer, settings.specular);
-    const colour::Lab wanted =
-        looker.lab(over(paint::mixed(parts), settings.over->film, settings.over->ground));
-    const auto recipes = match({wanted, {}}, pointers(paints), settings);
+    const Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
+    const colour::Lab target_lab = colorimeter.lab(reflectance_over(
+        paint::mix_paints(parts), settings.film_over_ground->film, settings.film_over_ground->ground));
+    const auto recipes = match({target_lab, {}}, pointers(paints), settings);
     const Recipe& best = recipes.front();
     CHECK(best.delta_e < 0.05);
-    const colour::Lab laid =
-        looker.lab(over(paint::mixed(best.exact()), settings.over->film, settings.over->ground));
-    CHECK(colour::delta_e_76(best.lab, laid) < 1e-9);
+    const colour::Lab film_lab =
+        colorimeter.lab(reflectance_over(paint::mix_paints(best.exact_parts()),
+                                         settings.film_over_ground->film, settings.film_over_ground->ground));
+    CHECK(colour::delta_e_76(best.lab, film_lab) < 1e-9);
 }

@@ -10,39 +10,39 @@
 
 using namespace fadewright;
 using namespace fadewright::film;
-using film::test::aspecular;
+using film::test::aspecular_scene_at;
+using film::test::finish_reflectance;
 using film::test::flakes_of;
 using film::test::lch_of;
-using film::test::look;
 using film::test::SomeCoat;
 
 namespace {
 
-FlakeBuild interference_blue() {
-    FlakeBuild build;
-    build.oxide = Nanometres{125};
-    build.oxide_spread = Nanometres{5};
-    return build;
+FlakeStructure interference_blue() {
+    FlakeStructure structure;
+    structure.oxide = Nanometres{125};
+    structure.oxide_spread = Nanometres{5};
+    return structure;
 }
 
-double hue_apart(double a, double b) { return std::abs(std::remainder(a - b, 360)); }
+double hue_difference(double a, double b) { return std::abs(std::remainder(a - b, 360)); }
 
 }  // namespace
 
 TEST_CASE("interference colour is strong over black, weak and turned over white", "[film]") {
     const SomeCoat coat{
         {}, colour::Scattering::constant(0.001), {flakes_of(interference_blue(), 0.1)}, Micrometres{15}};
-    const auto black15 = lch_of(look({coat}, 0.02, aspecular(15)).outside);
-    const auto white15 = lch_of(look({coat}, 0.9, aspecular(15)).outside);
-    const auto white25 = lch_of(look({coat}, 0.9, aspecular(25)).outside);
-    const auto black25 = lch_of(look({coat}, 0.02, aspecular(25)).outside);
-    const auto white110 = lch_of(look({coat}, 0.9, aspecular(110)).outside);
+    const auto black15 = lch_of(finish_reflectance({coat}, 0.02, aspecular_scene_at(15)).outside);
+    const auto white15 = lch_of(finish_reflectance({coat}, 0.9, aspecular_scene_at(15)).outside);
+    const auto white25 = lch_of(finish_reflectance({coat}, 0.9, aspecular_scene_at(25)).outside);
+    const auto black25 = lch_of(finish_reflectance({coat}, 0.02, aspecular_scene_at(25)).outside);
+    const auto white110 = lch_of(finish_reflectance({coat}, 0.9, aspecular_scene_at(110)).outside);
     CAPTURE(black15.L, black15.C, black15.h, black25.C, black25.h, white15.L, white15.C, white15.h, white25.C,
             white25.h, white110.L, white110.C, white110.h);
     CHECK(black15.C > 30);
     CHECK(white15.C < 0.8 * black15.C);
     CHECK(white25.C < 0.8 * black25.C);
-    CHECK(hue_apart(white110.h, black15.h) > 120);
+    CHECK(hue_difference(white110.h, black15.h) > 120);
     CHECK(white110.C > 2);
 }
 
@@ -53,9 +53,9 @@ TEST_CASE("more pearl over black gets lighter always, and milky after its best",
                             colour::Scattering::constant(0.003),
                             {flakes_of(interference_blue(), 0.1)},
                             Micrometres{film}};
-        const auto seen = lch_of(look({coat}, 0.02, aspecular(45)).outside);
-        L.push_back(seen.L);
-        C.push_back(seen.C);
+        const auto lch = lch_of(finish_reflectance({coat}, 0.02, aspecular_scene_at(45)).outside);
+        L.push_back(lch.L);
+        C.push_back(lch.C);
     }
     CHECK(std::is_sorted(L.begin(), L.end()));
     const auto best = std::max_element(C.begin(), C.end());
@@ -68,7 +68,7 @@ TEST_CASE("more pearl over black gets lighter always, and milky after its best",
 }
 
 TEST_CASE("candy over silver gets darker with each coat, and stronger until it levels", "[film]") {
-    FlakeBuild silver;
+    FlakeStructure silver;
     silver.kind = paint::FlakeKind::aluminium;
     const SomeCoat ground{{}, {}, {flakes_of(silver, 0.2)}, Micrometres{15}};
     SomeCoat candy{{}, {}, {}, Micrometres{0}};
@@ -78,9 +78,10 @@ TEST_CASE("candy over silver gets darker with each coat, and stronger until it l
         std::vector<double> L, C;
         for (int coats = 0; coats <= 12; ++coats) {
             candy.film = Micrometres{6.0 * coats};
-            const auto seen = lch_of(look({ground, candy}, 0.04, aspecular(view)).outside);
-            L.push_back(seen.L);
-            C.push_back(seen.C);
+            const auto lch =
+                lch_of(finish_reflectance({ground, candy}, 0.04, aspecular_scene_at(view)).outside);
+            L.push_back(lch.L);
+            C.push_back(lch.C);
         }
         CAPTURE(view, L, C);
         CHECK(std::is_sorted(L.begin(), L.end(), std::greater<>()));
@@ -92,12 +93,12 @@ TEST_CASE("candy over silver gets darker with each coat, and stronger until it l
 }
 
 TEST_CASE("silver flops from bright to dark", "[film]") {
-    FlakeBuild silver;
+    FlakeStructure silver;
     silver.kind = paint::FlakeKind::aluminium;
     const SomeCoat coat{{}, {}, {flakes_of(silver, 0.2)}, Micrometres{15}};
-    const double L15 = lch_of(look({coat}, 0.04, aspecular(15)).outside).L;
-    const double L45 = lch_of(look({coat}, 0.04, aspecular(45)).outside).L;
-    const double L110 = lch_of(look({coat}, 0.04, aspecular(110)).outside).L;
+    const double L15 = lch_of(finish_reflectance({coat}, 0.04, aspecular_scene_at(15)).outside).L;
+    const double L45 = lch_of(finish_reflectance({coat}, 0.04, aspecular_scene_at(45)).outside).L;
+    const double L110 = lch_of(finish_reflectance({coat}, 0.04, aspecular_scene_at(110)).outside).L;
     CAPTURE(L15, L45, L110);
     CHECK(L15 > 100);  // brighter than a white sheet there
     CHECK(L45 > L110);

@@ -26,9 +26,9 @@ double spheroid_edge_on(double lambda) {
     return 8.0 / 3 / (-lambda / e2 - (2 * l2 - 3) / std::pow(e2, 1.5) * std::asin(std::sqrt(e2)));
 }
 
-paint::Flakes disc(double size_um, double thickness_um, double density) {
-    paint::Flakes flakes;
-    flakes.crossings_per_um = 0.1;
+paint::EffectPigment disc(double size_um, double thickness_um, double density) {
+    paint::EffectPigment flakes;
+    flakes.platelet_hits_per_um = 0.1;
     flakes.size = Micrometres{size_um};
     flakes.thickness = Micrometres{thickness_um};
     flakes.density = GramsPerMillilitre{density};
@@ -50,27 +50,27 @@ TEST_CASE("a disc drags as the handbook says, and as the thinnest of spheroids",
 
 TEST_CASE("the sinking disc's weight is borne by its drag", "[film][settling]") {
     const double d = 22e-6, h = 0.6e-6, heavier = 1900, mu = 0.06;  // metres, kg/m3, Pa s
-    const Sinking sunk = sinking(disc(22, 0.6, 2.9), GramsPerMillilitre{1.0}, 60);
+    const SettlingVelocity sunk_depth = settling_velocity(disc(22, 0.6, 2.9), GramsPerMillilitre{1.0}, 60);
     const double weight = pi / 4 * d * d * h * heavier * 9.80665;
-    CHECK(16 * mu * d / 2 * sunk.broadside_um_per_s * 1e-6 == Approx(weight).epsilon(1e-12));
-    CHECK(32.0 / 3 * mu * d / 2 * sunk.edge_on_um_per_s * 1e-6 == Approx(weight).epsilon(1e-12));
-    CHECK(sunk.mean_um_per_s() > sunk.broadside_um_per_s);
-    CHECK(sunk.mean_um_per_s() < sunk.edge_on_um_per_s);
+    CHECK(16 * mu * d / 2 * sunk_depth.broadside_um_per_s * 1e-6 == Approx(weight).epsilon(1e-12));
+    CHECK(32.0 / 3 * mu * d / 2 * sunk_depth.edge_on_um_per_s * 1e-6 == Approx(weight).epsilon(1e-12));
+    CHECK(sunk_depth.mean_um_per_s() > sunk_depth.broadside_um_per_s);
+    CHECK(sunk_depth.mean_um_per_s() < sunk_depth.edge_on_um_per_s);
 }
 
 TEST_CASE("coarse, dense flakes in thin paint need stirring soonest", "[film][settling]") {
-    const auto wait = [](const paint::Flakes& flakes, double liquid, double viscosity) {
-        return stir_again({&flakes, 1}, GramsPerMillilitre{liquid}, viscosity).value;
+    const auto wait = [](const paint::EffectPigment& flakes, double liquid, double viscosity) {
+        return stir_interval({&flakes, 1}, GramsPerMillilitre{liquid}, viscosity).value;
     };
-    const paint::Flakes pearl = disc(20, 0.6, 3.0), coarse = disc(60, 1, 2.7);
+    const paint::EffectPigment pearl = disc(20, 0.6, 3.0), coarse = disc(60, 1, 2.7);
     CHECK(wait(coarse, 1, 50) < wait(pearl, 1, 50));
     CHECK(wait(pearl, 1, 25) == Approx(wait(pearl, 1, 50) / 2));
     CHECK(std::isinf(wait(disc(20, 0.5, 1.0), 1, 50)));
     CHECK(std::isinf(wait(disc(20, 0.5, 0.8), 1, 50)));  // they rise
-    CHECK(std::isinf(stir_again({}, GramsPerMillilitre{1}, 50).value));
-    const std::vector<paint::Flakes> both{pearl, coarse};
-    CHECK(stir_again(both, GramsPerMillilitre{1}, 50).value == wait(coarse, 1, 50));
+    CHECK(std::isinf(stir_interval({}, GramsPerMillilitre{1}, 50).value));
+    const std::vector<paint::EffectPigment> both{pearl, coarse};
+    CHECK(stir_interval(both, GramsPerMillilitre{1}, 50).value == wait(coarse, 1, 50));
     // Twice the depth, twice the time.
-    CHECK(stir_again(both, GramsPerMillilitre{1}, 50, Millimetres{100}).value ==
-          Approx(2 * stir_again(both, GramsPerMillilitre{1}, 50, Millimetres{50}).value));
+    CHECK(stir_interval(both, GramsPerMillilitre{1}, 50, Millimetres{100}).value ==
+          Approx(2 * stir_interval(both, GramsPerMillilitre{1}, 50, Millimetres{50}).value));
 }

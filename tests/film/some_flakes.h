@@ -1,11 +1,11 @@
 // Flakes and stacks that several tests of the film layer look at.
 #pragma once
 
+#include "fadewright/colour/illuminant.h"
 #include "fadewright/colour/lab.h"
-#include "fadewright/colour/light.h"
 #include "fadewright/film/flake.h"
 #include "fadewright/film/flake_layer.h"
-#include "fadewright/film/glint.h"
+#include "fadewright/film/flake_reflection.h"
 #include "fadewright/film/layer.h"
 
 #include <cstddef>
@@ -15,24 +15,25 @@
 
 namespace fadewright::film::test {
 
-inline paint::Flakes flakes_of(const FlakeBuild& build, double crossings_per_um, Degrees tilt = Degrees{6}) {
-    paint::Flakes flakes;
-    flakes.mirror = std::make_shared<paint::FlakeMirror>(mirror_of(build));
-    flakes.crossings_per_um = crossings_per_um;
+inline paint::EffectPigment flakes_of(const FlakeStructure& structure, double platelet_hits_per_um,
+                                      Degrees tilt = Degrees{6}) {
+    paint::EffectPigment flakes;
+    flakes.optics = std::make_shared<paint::FlakeOpticsTable>(flake_optics_table(structure));
+    flakes.platelet_hits_per_um = platelet_hits_per_um;
     flakes.tilt = tilt;
-    flakes.size = build.size;
-    flakes.thickness = flake_thickness(build);
+    flakes.size = structure.size;
+    flakes.thickness = flake_thickness(structure);
     return flakes;
 }
 
 // A mirror of the same reflectance at all angles and bands that swallows nothing.
-inline paint::Flakes lossless(double R, double crossings_per_um, Degrees tilt = Degrees{6}) {
-    paint::FlakeMirror mirror;
+inline paint::EffectPigment lossless(double R, double platelet_hits_per_um, Degrees tilt = Degrees{6}) {
+    paint::FlakeOpticsTable mirror;
     mirror.reflected.fill(colour::Reflectance::constant(R));
-    mirror.passed.fill(colour::Reflectance::constant(1 - R));
-    paint::Flakes flakes;
-    flakes.mirror = std::make_shared<paint::FlakeMirror>(mirror);
-    flakes.crossings_per_um = crossings_per_um;
+    mirror.transmitted.fill(colour::Reflectance::constant(1 - R));
+    paint::EffectPigment flakes;
+    flakes.optics = std::make_shared<paint::FlakeOpticsTable>(mirror);
+    flakes.platelet_hits_per_um = platelet_hits_per_um;
     flakes.tilt = tilt;
     return flakes;
 }
@@ -40,64 +41,66 @@ inline paint::Flakes lossless(double R, double crossings_per_um, Degrees tilt = 
 struct SomeCoat {
     colour::Absorption K;  // without the flakes
     colour::Scattering S;
-    std::vector<paint::Flakes> flakes;
+    std::vector<paint::EffectPigment> flakes;
     Micrometres film{10};
 };
 
-struct Looked {
+struct FinishReflectance {
     colour::Reflectance inside;
     colour::Reflectance outside;
-    GlintSum sum;
+    FlakeReflection sum;
 };
 
 // Coats from the bottom up over an even ground, made ready for looks at them from many sides under one lamp.
 class SomeFinish {
 public:
-    SomeFinish(std::vector<SomeCoat> coats, double ground, const GlintScene& lamp)
+    SomeFinish(std::vector<SomeCoat> coats, double ground, const FlakeReflectionScene& lamp)
         : inside_(colour::Reflectance::constant(ground)) {
         for (SomeCoat& coat : coats) {
-            for (const paint::Flakes& flakes : coat.flakes) {
-                const FlakeOptics optics = diffuse_optics(flakes);
+            for (const paint::EffectPigment& flakes : coat.flakes) {
+                const FlakeCoefficients optics = diffuse_coefficients(flakes);
                 for (std::size_t band = 0; band < colour::kBandCount; ++band) {
                     coat.K[band] += optics.K[band];
                     coat.S[band] += optics.S[band];
                 }
             }
             for (std::size_t band = 0; band < colour::kBandCount; ++band)
-                inside_[band] = over(layer(coat.K[band], coat.S[band], coat.film.value), inside_[band]);
-            paints_.push_back(glint_paint(coat.K, coat.S, coat.flakes));
-            lamps_.push_back(glint_lamp(paints_.back(), lamp));
+                inside_[band] =
+                    reflectance_over(layer(coat.K[band], coat.S[band], coat.film.value), inside_[band]);
+            paints_.push_back(flake_reflection_paint(coat.K, coat.S, coat.flakes));
+            lamps_.push_back(flake_reflection_lamp(paints_.back(), lamp));
             films_.push_back(coat.film);
         }
     }
-    [[nodiscard]] Looked look(const GlintScene& scene) const {
-        Looked looked;
-        looked.inside = inside_;
+    [[nodiscard]] FinishReflectance reflectance(const FlakeReflectionScene& scene) const {
+        FinishReflectance result;
+        result.inside = inside_;
         for (std::size_t i = paints_.size(); i-- > 0;)
-            looked.sum.add(glint_coat(paints_[i], scene, lamps_[i]), films_[i]);
-        looked.outside = outside(scene, looked.sum, inside_);
-        return looked;
+            result.sum.add(flake_reflection_coat(paints_[i], scene, lamps_[i]), films_[i]);
+        result.outside = emergent_reflectance(scene, result.sum, inside_);
+        return result;
     }
 
 private:
     colour::Reflectance inside_;
-    std::vector<GlintPaint> paints_;
-    std::vector<GlintLamp> lamps_;
+    std::vector<FlakeReflectionPaint> paints_;
+    std::vector<FlakeReflectionLamp> lamps_;
     std::vector<Micrometres> films_;
 };
 
-inline Looked look(std::vector<SomeCoat> coats, double ground, const GlintScene& scene) {
-    return SomeFinish(std::move(coats), ground, scene).look(scene);
+inline FinishReflectance finish_reflectance(std::vector<SomeCoat> coats, double ground,
+                                            const FlakeReflectionScene& scene) {
+    return SomeFinish(std::move(coats), ground, scene).reflectance(scene);
 }
 
-inline GlintScene aspecular(double degrees) {
-    return glint_scene(illuminated_from(Degrees{45}),
-                       viewed_from(aspecular_view(Degrees{45}, Degrees{degrees})));
+inline FlakeReflectionScene aspecular_scene_at(double degrees) {
+    return flake_reflection_scene(light_direction(Degrees{45}),
+                                  view_direction(aspecular_view(Degrees{45}, Degrees{degrees})));
 }
 
 inline colour::LCh lch_of(const colour::Reflectance& R) {
-    static const auto w =
-        colour::weights(colour::standard_light(colour::StandardLight::D65), colour::Observer::ten_degree);
+    static const auto w = colour::tristimulus_weights(
+        colour::standard_illuminant(colour::StandardIlluminant::D65), colour::Observer::ten_degree);
     return colour::to_lch(colour::to_lab(colour::to_xyz(R, w), w.white));
 }
 

@@ -3,7 +3,7 @@
 
 #include "fadewright/base/random.h"
 #include "fadewright/paint/mix.h"
-#include "fadewright/paint/modelled.h"
+#include "fadewright/paint/parametric_ks.h"
 
 #include <cmath>
 #include <cstddef>
@@ -37,15 +37,15 @@ ThreeBands thirds_of(const Curve& curve) {
     return {curve[red], curve[green], curve[blue]};
 }
 
-inline paint::Paint a_paint(const colour::Absorption& K, const colour::Scattering& S) {
+inline paint::Paint make_paint(const colour::Absorption& K, const colour::Scattering& S) {
     paint::Paint paint;
     paint.K = K;
     paint.S = S;
     return paint;
 }
 
-inline paint::MixedPaint alone(const paint::Paint& paint) {
-    return paint::mixed(std::vector<paint::Part>{{&paint, 1}});
+inline paint::MixedPaint unmixed(const paint::Paint& paint) {
+    return paint::mix_paints(std::vector<paint::Part>{{&paint, 1}});
 }
 
 // A few dozen paints from clear to black and from dye to white, each band its own.
@@ -53,15 +53,15 @@ inline std::vector<paint::MixedPaint> random_mixes(std::uint64_t seed, std::size
     std::vector<paint::MixedPaint> mixes(count);
     for (std::size_t i = 0; i < count; ++i)
         for (std::size_t band = 0; band < colour::kBandCount; ++band) {
-            mixes[i].K[band] = i % 9 == 4 ? 0 : std::pow(10.0, -4 + 4.5 * random_unit(seed, 2 * i, band));
-            mixes[i].S[band] = i % 8 == 3 ? 0 : std::pow(10.0, -3 + 2.5 * random_unit(seed, 2 * i + 1, band));
+            mixes[i].K[band] = i % 9 == 4 ? 0 : std::pow(10.0, -4 + 4.5 * uniform01(seed, 2 * i, band));
+            mixes[i].S[band] = i % 8 == 3 ? 0 : std::pow(10.0, -3 + 2.5 * uniform01(seed, 2 * i + 1, band));
         }
     return mixes;
 }
 
 inline colour::Reflectance random_ground(std::uint64_t seed, std::size_t i) {
     colour::Reflectance R;
-    for (std::size_t band = 0; band < colour::kBandCount; ++band) R[band] = random_unit(seed, i, band);
+    for (std::size_t band = 0; band < colour::kBandCount; ++band) R[band] = uniform01(seed, i, band);
     return R;
 }
 

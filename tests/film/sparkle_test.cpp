@@ -1,6 +1,6 @@
 #include "fadewright/film/sparkle.h"
 
-#include "fadewright/base/normal.h"
+#include "fadewright/base/normal_quantile.h"
 #include "fadewright/base/random.h"
 #include "some_flakes.h"
 
@@ -14,15 +14,15 @@
 using namespace fadewright;
 using namespace fadewright::film;
 using Catch::Matchers::WithinAbs;
-using film::test::aspecular;
+using film::test::aspecular_scene_at;
 using film::test::lossless;
 
 namespace {
 
 constexpr double pi = std::numbers::pi;
 
-struct Simulated {
-    double glinting = 0;           // share of all flakes
+struct SparkleSimulation {
+    double sparkling = 0;          // share of all flakes
     double brightness = 0;         // sum over glinting flakes of area, slant and depth, per flake
     double relative_variance = 0;  // of that sum over cells
     double error_of_variance = 0;
@@ -31,15 +31,15 @@ struct Simulated {
 
 // Flakes one by one: does a ray from the eye, mirrored by the flake and bent out through the skin, meet the
 // lamp?
-Simulated simulate(const GlintScene& scene, Degrees tilt, Degrees lamp, double faded, double area_variation,
-                   int cells, int flakes_per_cell) {
+SparkleSimulation simulate(const FlakeReflectionScene& scene, Degrees tilt, Degrees lamp, double faded,
+                           double area_variation, int cells, int flakes_per_cell) {
     const double slope = std::tan(tilt.value * pi / 180), rim = std::cos(lamp.value * pi / 180);
     const double n = scene.binder.value;
     const double log_spread = std::sqrt(std::log1p(area_variation * area_variation));
     const Direction eye = in_binder(scene.view, scene.binder);
     std::uint64_t index = 0;
-    const auto unit = [&] { return (random_unit(21, 5, index++) + 1e-17); };
-    Simulated found;
+    const auto unit = [&] { return (uniform01(21, 5, index++) + 1e-17); };
+    SparkleSimulation found;
     std::vector<double> sums(static_cast<std::size_t>(cells), 0.0);
     for (double& sum : sums) {
         // A Poisson number of flakes, by the times between them.
@@ -66,7 +66,7 @@ Simulated simulate(const GlintScene& scene, Degrees tilt, Degrees lamp, double f
         second += off / cells;
         fourth += off * off / cells;
     }
-    found.glinting = found.glints / all;
+    found.sparkling = found.glints / all;
     found.brightness = mean / flakes_per_cell;
     found.relative_variance = second;
     found.error_of_variance = std::sqrt((fourth - second * second) / cells);
@@ -79,61 +79,64 @@ TEST_CASE("flakes thrown one by one glint as often, as brightly and as unevenly 
     const Degrees tilt{8}, lamp{1.5};
     constexpr double loss = 0.12, film_um = 10, variation = 0.6;
     for (const double off_mirror : {15.0, 25.0}) {
-        const GlintScene scene = aspecular(off_mirror);
+        const FlakeReflectionScene scene = aspecular_scene_at(off_mirror);
         constexpr int cells = 4000, per_cell = 3000;
-        const Simulated seen = simulate(scene, tilt, lamp, loss * film_um, variation, cells, per_cell);
-        const paint::Flakes flakes = lossless(0.4, 0.1, tilt);
+        const SparkleSimulation simulated =
+            simulate(scene, tilt, lamp, loss * film_um, variation, cells, per_cell);
+        const paint::EffectPigment flakes = lossless(0.4, 0.1, tilt);
         const Sparkle expected = sparkle(flakes, Micrometres{film_um}, scene, lamp, loss, variation);
         const double all = flakes_per_cm2(flakes, Micrometres{film_um});
-        const double error = 1 / std::sqrt(seen.glints);
-        CAPTURE(off_mirror, seen.glints, seen.glinting, seen.relative_variance, seen.error_of_variance);
+        const double error = 1 / std::sqrt(simulated.glints);
+        CAPTURE(off_mirror, simulated.glints, simulated.sparkling, simulated.relative_variance,
+                simulated.error_of_variance);
         CHECK(error < 0.009);
-        CHECK_THAT(seen.glinting / (expected.glinting_per_cm2 / all), WithinAbs(1, 3 * error));
+        CHECK_THAT(simulated.sparkling / (expected.sparkling_per_cm2 / all), WithinAbs(1, 3 * error));
 
         // A cell holds per_cell flakes: its area in mm2 follows from their number per cm2.
         const double cell_mm2 = per_cell / all * 100;
-        CHECK_THAT(seen.relative_variance,
-                   WithinAbs(expected.relative_power_mm2 / cell_mm2, 3 * seen.error_of_variance));
+        CHECK_THAT(simulated.relative_variance,
+                   WithinAbs(expected.relative_power_mm2 / cell_mm2, 3 * simulated.error_of_variance));
 
         // Reflectance factor: pi times radiance over irradiance, for a lamp that fills its cone evenly.
         const FlakeGeometry& g = scene.geometry;
         const double cone = 2 * pi * (1 - std::cos(lamp.value * pi / 180));
         const double R = 0.4, m_X = 0.1 * film_um;
-        const double factor = pi * g.let_in * g.let_out * R * m_X * seen.brightness / (cone * scene.light.z);
-        GlintCoat coat =
-            glint_coat(glint_paint({}, colour::Scattering::constant(0.04), std::span(&flakes, 1)), scene);
-        coat.lost_seen.fill(loss);
-        GlintSum sum;
+        const double factor = pi * g.transmission_in * g.transmission_out * R * m_X * simulated.brightness /
+                              (cone * scene.light.z);
+        FlakeReflectionCoat coat = flake_reflection_coat(
+            flake_reflection_paint({}, colour::Scattering::constant(0.04), std::span(&flakes, 1)), scene);
+        coat.view_extinction.fill(loss);
+        FlakeReflection sum;
         sum.add(coat, Micrometres{film_um});
-        const double spread = std::sqrt(seen.relative_variance / cells);
-        CHECK_THAT(factor / sum.glint()[0], WithinAbs(1, 3 * spread));
+        const double spread = std::sqrt(simulated.relative_variance / cells);
+        CHECK_THAT(factor / sum.reflectance_factor()[0], WithinAbs(1, 3 * spread));
     }
 }
 
 TEST_CASE("fewer and brighter flakes glint under a smaller lamp", "[film]") {
-    const paint::Flakes flakes = lossless(0.4, 0.1);
-    const Sparkle sun = sparkle(flakes, Micrometres{10}, aspecular(15), kSun);
-    const Sparkle bulb = sparkle(flakes, Micrometres{10}, aspecular(15), kBulb);
-    CHECK(sun.glinting_per_cm2 < bulb.glinting_per_cm2);
+    const paint::EffectPigment flakes = lossless(0.4, 0.1);
+    const Sparkle sun = sparkle(flakes, Micrometres{10}, aspecular_scene_at(15), kSun);
+    const Sparkle bulb = sparkle(flakes, Micrometres{10}, aspecular_scene_at(15), kBulb);
+    CHECK(sun.sparkling_per_cm2 < bulb.sparkling_per_cm2);
     CHECK(sun.relative_power_mm2 > bulb.relative_power_mm2);
-    CHECK(bulb.glinting_per_cm2 / sun.glinting_per_cm2 == Approx(std::pow(1.5 / 0.265, 2)).epsilon(1e-3));
+    CHECK(bulb.sparkling_per_cm2 / sun.sparkling_per_cm2 == Approx(std::pow(1.5 / 0.265, 2)).epsilon(1e-3));
     CHECK(sparkle_power_mm2(sun, 2) == Approx(4 * sun.relative_power_mm2));
     // Coarser flakes of the same cover sparkle more.
-    paint::Flakes coarse = flakes;
+    paint::EffectPigment coarse = flakes;
     coarse.size = Micrometres{60};
-    CHECK(sparkle(coarse, Micrometres{10}, aspecular(15), kSun).relative_power_mm2 ==
+    CHECK(sparkle(coarse, Micrometres{10}, aspecular_scene_at(15), kSun).relative_power_mm2 ==
           Approx(9 * sun.relative_power_mm2));
-    CHECK(sparkle(flakes, Micrometres{0}, aspecular(15), kSun).relative_power_mm2 == 0);
+    CHECK(sparkle(flakes, Micrometres{0}, aspecular_scene_at(15), kSun).relative_power_mm2 == 0);
 }
 
 TEST_CASE("a coat with too few flakes is patchy", "[film]") {
-    const paint::Flakes flakes = lossless(0.4, 0.1);
+    const paint::EffectPigment flakes = lossless(0.4, 0.1);
     const Patchiness thin = patchiness(flakes, Micrometres{2}), full = patchiness(flakes, Micrometres{20});
-    CHECK(thin.bare_share == Approx(std::exp(-0.2)));
-    CHECK(thin.figure() > 1);
-    CHECK(full.figure() < 1);
-    paint::Flakes chips = flakes;
+    CHECK(thin.gap_share == Approx(std::exp(-0.2)));
+    CHECK(thin.index() > 1);
+    CHECK(full.index() < 1);
+    paint::EffectPigment chips = flakes;
     chips.size = Micrometres{600};
-    CHECK(patchiness(chips, Micrometres{20}).figure() > 1);
-    CHECK(patchiness(flakes, Micrometres{0}).bare_share == 1);
+    CHECK(patchiness(chips, Micrometres{20}).index() > 1);
+    CHECK(patchiness(flakes, Micrometres{0}).gap_share == 1);
 }

@@ -1,6 +1,6 @@
 #include "fadewright/film/stack_colour.h"
 
-#include "fadewright/film/angled.h"
+#include "fadewright/film/multi_angle.h"
 #include "some_flakes.h"
 #include "some_paints.h"
 
@@ -15,9 +15,9 @@ using colour::Lab;
 
 namespace {
 
-const Looker& day() {
-    static const Looker looker(colour::standard_light(colour::StandardLight::D65));
-    return looker;
+const Colorimeter& day() {
+    static const Colorimeter colorimeter(colour::standard_illuminant(colour::StandardIlluminant::D65));
+    return colorimeter;
 }
 
 void check_near(const Lab& a, const Lab& b, double within) {
@@ -40,13 +40,13 @@ TEST_CASE("a stack's colour is that of its coats one over the other", "[film]") 
         const auto mixes = fadewright::test::random_mixes(seed, 4);
         const auto ground = fadewright::test::random_ground(seed, 0);
         const StackColour colours = three_coats(mixes, ground);
-        REQUIRE(colours.open() == 2);
+        REQUIRE(colours.free_coats() == 2);
         for (const double film : {0.0, 0.02, 1.0, 30.0}) {
             const std::array films{film, 5.0};
             const std::array coats{Coat{&mixes[0], Micrometres{9}, {}},
                                    Coat{&mixes[1], Micrometres{film}, {}},
                                    Coat{&mixes[2], Micrometres{5}, {}}, Coat{&mixes[3], Micrometres{4}, {}}};
-            check_near(colours.lab(films), day().lab(stacked(coats, ground)), 1e-9);
+            check_near(colours.lab(films), day().lab(lay_stack(coats, ground)), 1e-9);
         }
     }
 }
@@ -59,8 +59,8 @@ TEST_CASE("slopes of a stack's colour are those of small differences", "[film]")
         for (const double film : {0.3, 6.0}) {
             const std::array films{film, 0.7 * film};
             std::array<Lab, 2> slopes;
-            const Lab here = colours.lab(films, slopes);
-            check_near(here, colours.lab(films), 1e-12);
+            const Lab base_lab = colours.lab(films, slopes);
+            check_near(base_lab, colours.lab(films), 1e-12);
             for (std::size_t c = 0; c < 2; ++c) {
                 CAPTURE(c);
                 constexpr double step = 1e-4;
@@ -93,11 +93,11 @@ TEST_CASE("a stack with flakes is seen from its side, and shines less the more l
         double lightest = 1e9;
         for (const double film : {0.0, 3.0, 20.0}) {
             const std::array coats{Coat{&silver, Micrometres{12}, {}}, Coat{&candy, Micrometres{film}, {}}};
-            const colour::Reflectance seen =
-                seen_at(coats, ground, aspecular_scene(aspecular), day().skin(), Specular::excluded);
+            const colour::Reflectance measured = multi_angle_reflectance(
+                coats, ground, aspecular_scene(aspecular), day().surface(), Specular::excluded);
             std::array<Lab, 1> slope;
             const Lab lab = colours.lab(std::array{film}, slope);
-            check_near(lab, day().lab_outside(seen), 1e-9);
+            check_near(lab, day().lab_of_measured(measured), 1e-9);
             CHECK(lab.L < lightest);
             CHECK(slope[0].L < 0);
             lightest = lab.L;

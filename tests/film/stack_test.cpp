@@ -32,9 +32,9 @@ void check_near(const Reflectance& a, const Reflectance& b, double within) {
 TEST_CASE("a coat of mixed paint is a film in every band", "[film]") {
     const auto mix = test::random_mixes(41, 1)[0];
     const auto ground = test::random_ground(42, 0);
-    const Reflectance R = over(mix, Micrometres{7}, ground);
+    const Reflectance R = reflectance_over(mix, Micrometres{7}, ground);
     for (std::size_t band = 0; band < kBandCount; ++band)
-        CHECK(R[band] == over(layer(mix.K[band], mix.S[band], 7), ground[band]));
+        CHECK(R[band] == reflectance_over(layer(mix.K[band], mix.S[band], 7), ground[band]));
 }
 
 TEST_CASE("the laws of films hold for every paint", "[film][property]") {
@@ -42,11 +42,12 @@ TEST_CASE("the laws of films hold for every paint", "[film][property]") {
     for (const auto& mix : test::random_mixes(43, 36)) {
         CAPTURE(i);
         const auto ground = test::random_ground(44, i);
-        CHECK(over(mix, Micrometres{0}, ground) == ground);
-        CHECK(fogged(mix, Micrometres{0}, Micrometres{2}, ground) == ground);
-        const auto whole = over(mix, Micrometres{12}, ground);
-        check_near(over(mix, Micrometres{9}, over(mix, Micrometres{3}, ground)), whole, 1e-14);
-        const auto dots = fogged(mix, Micrometres{12}, Micrometres{3}, ground);
+        CHECK(reflectance_over(mix, Micrometres{0}, ground) == ground);
+        CHECK(lay_dots(mix, Micrometres{0}, Micrometres{2}, ground) == ground);
+        const auto whole = reflectance_over(mix, Micrometres{12}, ground);
+        check_near(reflectance_over(mix, Micrometres{9}, reflectance_over(mix, Micrometres{3}, ground)),
+                   whole, 1e-14);
+        const auto dots = lay_dots(mix, Micrometres{12}, Micrometres{3}, ground);
         for (std::size_t band = 0; band < kBandCount; ++band) {
             CHECK(whole[band] >= 0);
             CHECK(whole[band] <= 1 + kRounding);
@@ -63,7 +64,8 @@ TEST_CASE("thick coats reach the masstone on any ground", "[film][property]") {
         CAPTURE(i);
         // The thinnest absorber here needs sqrt(K (K + 2S)) X of some tens.
         for (std::size_t band = 0; band < kBandCount; ++band) mix.K[band] += 1e-3;
-        check_near(over(mix, Micrometres{4e4}, test::random_ground(46, i++)), masstone(mix), 1e-12);
+        check_near(reflectance_over(mix, Micrometres{4e4}, test::random_ground(46, i++)), masstone(mix),
+                   1e-12);
     }
 }
 
@@ -71,9 +73,9 @@ TEST_CASE("dots are always weaker than the same paint spread evenly", "[film][pr
     std::size_t i = 0;
     for (const auto& mix : test::random_mixes(47, 36)) {
         const auto ground = test::random_ground(48, i++);
-        const auto even = over(mix, Micrometres{6}, ground);
-        const auto fine = fogged(mix, Micrometres{6}, Micrometres{0.5}, ground);
-        const auto coarse = fogged(mix, Micrometres{6}, Micrometres{5}, ground);
+        const auto even = reflectance_over(mix, Micrometres{6}, ground);
+        const auto fine = lay_dots(mix, Micrometres{6}, Micrometres{0.5}, ground);
+        const auto coarse = lay_dots(mix, Micrometres{6}, Micrometres{5}, ground);
         for (std::size_t band = 0; band < kBandCount; ++band) {
             CAPTURE(i, band);
             const double moved = std::abs(even[band] - ground[band]);
@@ -88,10 +90,10 @@ TEST_CASE("dots are always weaker than the same paint spread evenly", "[film][pr
 TEST_CASE("dots become the film as the splats become fine", "[film]") {
     const auto ground = test::random_ground(49, 0);
     for (const auto& mix : test::random_mixes(50, 12)) {
-        const auto even = over(mix, Micrometres{5}, ground);
-        check_near(fogged(mix, Micrometres{5}, Micrometres{0}, ground), even, 0);
+        const auto even = reflectance_over(mix, Micrometres{5}, ground);
+        check_near(lay_dots(mix, Micrometres{5}, Micrometres{0}, ground), even, 0);
         // Off by at most 2 (K + S)^2 film splat while that is small; these paints reach K + S of 3.5.
-        check_near(fogged(mix, Micrometres{5}, Micrometres{1e-5}, ground), even, 1.3e-3);
+        check_near(lay_dots(mix, Micrometres{5}, Micrometres{1e-5}, ground), even, 1.3e-3);
     }
 }
 
@@ -101,31 +103,33 @@ TEST_CASE("coats are laid from the ground up", "[film]") {
     const std::vector<Coat> coats{{&mixes[0], Micrometres{9}, Micrometres{0}},
                                   {&mixes[1], Micrometres{4}, Micrometres{2}},
                                   {&mixes[2], Micrometres{6}, Micrometres{0}}};
-    const auto by_hand =
-        over(mixes[2], Micrometres{6},
-             fogged(mixes[1], Micrometres{4}, Micrometres{2}, over(mixes[0], Micrometres{9}, ground)));
-    CHECK(stacked(coats, ground) == by_hand);
-    CHECK(stacked({}, ground) == ground);
+    const auto by_hand = reflectance_over(mixes[2], Micrometres{6},
+                                          lay_dots(mixes[1], Micrometres{4}, Micrometres{2},
+                                                   reflectance_over(mixes[0], Micrometres{9}, ground)));
+    CHECK(lay_stack(coats, ground) == by_hand);
+    CHECK(lay_stack({}, ground) == ground);
 }
 
 TEST_CASE("a clear coat of the same binder changes nothing under the skin", "[film]") {
-    const auto clear = test::alone(test::a_paint({}, {}));
+    const auto clear = test::unmixed(test::make_paint({}, {}));
     const auto ground = test::random_ground(53, 0);
-    CHECK(over(clear, Micrometres{60}, ground) == ground);
+    CHECK(reflectance_over(clear, Micrometres{60}, ground) == ground);
 }
 
 TEST_CASE("what is seen can be taken back inside", "[film][property]") {
-    const Skin skin = skin_at_normal({});
+    const SaundersonCorrection surface = surface_at_normal({});
     for (std::size_t i = 0; i < 24; ++i) {
         const auto R = test::random_ground(54, i);
-        check_near(inside(seen(R, skin), skin), R, 1e-14);
-        check_near(inside(seen(R, skin, Specular::excluded), skin, Specular::excluded), R, 1e-14);
-        CHECK(seen(R, kNoSkin) == R);
+        check_near(below_surface(through_surface(R, surface), surface), R, 1e-14);
+        check_near(
+            below_surface(through_surface(R, surface, Specular::excluded), surface, Specular::excluded), R,
+            1e-14);
+        CHECK(through_surface(R, kNoSurface) == R);
     }
 }
 
 TEST_CASE("the skin darkens middle tones more than it mirrors", "[film]") {
-    const Skin skin = skin_at_normal({});
-    CHECK_THAT(seen(Reflectance::constant(0.5), skin)[0], WithinAbs(0.316071, 6e-7));
-    CHECK_THAT(seen(Reflectance::constant(0.9), skin)[0], WithinAbs(0.792786, 6e-7));
+    const SaundersonCorrection surface = surface_at_normal({});
+    CHECK_THAT(through_surface(Reflectance::constant(0.5), surface)[0], WithinAbs(0.316071, 6e-7));
+    CHECK_THAT(through_surface(Reflectance::constant(0.9), surface)[0], WithinAbs(0.792786, 6e-7));
 }

@@ -1,9 +1,9 @@
 // What painters know of thin coats, seen through the eye: bluish whites, weak reds, candies, hiding.
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/colour/light.h"
+#include "fadewright/colour/illuminant.h"
 #include "fadewright/film/hiding.h"
 #include "fadewright/film/layer.h"
-#include "fadewright/film/middles.h"
+#include "fadewright/film/mid_colours.h"
 #include "fadewright/film/stack.h"
 #include "some_paints.h"
 
@@ -23,21 +23,23 @@ using test::ThreeBands;
 
 namespace {
 
-const colour::Weights& daylight() {
-    static const colour::Weights w =
-        colour::weights(colour::standard_light(colour::StandardLight::D65), colour::Observer::two_degree);
+const colour::TristimulusWeights& daylight() {
+    static const colour::TristimulusWeights w = colour::tristimulus_weights(
+        colour::standard_illuminant(colour::StandardIlluminant::D65), colour::Observer::two_degree);
     return w;
 }
 
-colour::Power luminosity() {
-    colour::Power power;
+colour::Spd luminosity() {
+    colour::Spd power;
     for (std::size_t band = 0; band < colour::kBandCount; ++band) power[band] = daylight().w[band][1];
     return power;
 }
 
 Lab lab_of(const Reflectance& R) { return colour::to_lab(colour::to_xyz(R, daylight()), daylight().white); }
 
-Lab lab_seen(const Reflectance& inside) { return lab_of(seen(inside, skin_at_normal({}))); }
+Lab lab_through_surface(const Reflectance& inside) {
+    return lab_of(through_surface(inside, surface_at_normal({})));
+}
 
 // Red, green and blue as the primaries of IEC 61966-2-1 (from memory), white at 1, 1, 1.
 Lab lab_of(ThreeBands t) {
@@ -51,20 +53,21 @@ Lab lab_of(ThreeBands t) {
 
 paint::MixedPaint fine_white() {
     // Scattering 1.35 : 1 : 0.78 in blue, green and red (illustrative, no source), hardly any absorption.
-    return test::alone(test::a_paint(colour::Absorption::constant(1e-4),
-                                     paint::modelled_scattering({PerMicrometre{0.2}, 1.5, {}})));
+    return test::unmixed(test::make_paint(colour::Absorption::constant(1e-4),
+                                          paint::parametric_scattering({PerMicrometre{0.2}, 1.5, {}})));
 }
 
 paint::MixedPaint neutral_black() {
-    return test::alone(test::a_paint(colour::Absorption::constant(1.5), colour::Scattering::constant(0.01)));
+    return test::unmixed(
+        test::make_paint(colour::Absorption::constant(1.5), colour::Scattering::constant(0.01)));
 }
 
 paint::MixedPaint weak_red() {
     paint::AbsorptionModel model;
     model.edges.push_back({Nanometres{590}, Nanometres{9}, PerMicrometre{0.25}});
-    model.floor = PerMicrometre{0.002};
-    return test::alone(test::a_paint(paint::modelled_absorption(model),
-                                     paint::modelled_scattering({PerMicrometre{0.06}, 1, {}})));
+    model.baseline = PerMicrometre{0.002};
+    return test::unmixed(test::make_paint(paint::parametric_absorption(model),
+                                          paint::parametric_scattering({PerMicrometre{0.06}, 1, {}})));
 }
 
 }  // namespace
@@ -72,12 +75,14 @@ paint::MixedPaint weak_red() {
 TEST_CASE("white thin over black turns blue, and comes back as it thickens", "[film]") {
     const auto white = fine_white();
     const auto black = Reflectance::constant(0.04);
-    const auto b_at = [&](double film_um) { return lab_of(over(white, Micrometres{film_um}, black)).b; };
+    const auto b_at = [&](double film_um) {
+        return lab_of(reflectance_over(white, Micrometres{film_um}, black)).b;
+    };
     // Illustrative figures: b* about -6 to -8 at 0.5 to 4 micrometres, -4 at 16, -1.4 at 64. They were drawn
     // up with three bands, which moves b* by some tenths.
     constexpr double tenths = 0.5;
     for (double film_um : {0.5, 1.0, 2.0, 4.0}) {
-        const auto t = test::thirds_of(over(white, Micrometres{film_um}, black));
+        const auto t = test::thirds_of(reflectance_over(white, Micrometres{film_um}, black));
         CAPTURE(film_um, b_at(film_um));
         CHECK(t.blue > t.green);
         CHECK(t.green > t.red);
@@ -98,14 +103,14 @@ TEST_CASE("white thin over black turns blue, and comes back as it thickens", "[f
 TEST_CASE("a neutral dark over white stays neutral at every film", "[film]") {
     const auto dark = neutral_black();
     for (double film_um : {0.0, 0.1, 0.3, 0.6, 1.0, 2.0, 8.0}) {
-        const Lab lab = lab_of(over(dark, Micrometres{film_um}, Reflectance::constant(0.85)));
+        const Lab lab = lab_of(reflectance_over(dark, Micrometres{film_um}, Reflectance::constant(0.85)));
         CAPTURE(film_um);
         CHECK(std::hypot(lab.a, lab.b) < 1);
     }
     // And over a real white film, whose own colour is nearly neutral.
     const auto below = masstone(fine_white());
     for (double film_um : {0.1, 0.6, 2.0}) {
-        const Lab lab = lab_of(over(dark, Micrometres{film_um}, below));
+        const Lab lab = lab_of(reflectance_over(dark, Micrometres{film_um}, below));
         CHECK(std::hypot(lab.a, lab.b) < 1);
     }
 }
@@ -117,8 +122,8 @@ TEST_CASE("a weak red over white and over black differ for several coats, each t
     double before = std::numeric_limits<double>::infinity();
     for (int coat = 0; coat <= 8; ++coat) {
         const Micrometres film{coat * coat_um};
-        const Lab on_white = lab_seen(over(red, film, Reflectance::constant(0.85)));
-        const Lab on_black = lab_seen(over(red, film, Reflectance::constant(0.04)));
+        const Lab on_white = lab_through_surface(reflectance_over(red, film, Reflectance::constant(0.85)));
+        const Lab on_black = lab_through_surface(reflectance_over(red, film, Reflectance::constant(0.04)));
         const double difference = colour::delta_e_2000(on_white, on_black);
         CAPTURE(coat, difference);
         CHECK(difference < before);
@@ -131,7 +136,7 @@ TEST_CASE("a weak red over white and over black differ for several coats, each t
 TEST_CASE("candy over silver darkens with every coat while its chroma climbs and levels", "[film]") {
     // Illustrative red dye: K per coat .02 .22 .30, silver ground .62; figures computed, printed whole.
     const auto coated = [](double coats) {
-        const auto band = [&](double K) { return over(layer(K, 0, coats), 0.62); };
+        const auto band = [&](double K) { return reflectance_over(layer(K, 0, coats), 0.62); };
         return lab_of(ThreeBands{band(0.02), band(0.22), band(0.30)});
     };
     struct Row {
@@ -163,45 +168,45 @@ TEST_CASE("candy over silver darkens with every coat while its chroma climbs and
 TEST_CASE("one yellow and one blue: the cup is darkest, dots are lightest and dullest", "[film]") {
     // Three-band masstones of the trade; a hiding yellow, and a blue thin enough to let it through.
     const auto paint = [](ThreeBands R, double S) {
-        const auto K = [&](double r) { return S * absorption_ratio(r); };
-        return test::a_paint(test::in_thirds<colour::Absorption>({K(R.red), K(R.green), K(R.blue)}),
-                             colour::Scattering::constant(S));
+        const auto K = [&](double r) { return S * ks_ratio(r); };
+        return test::make_paint(test::in_thirds<colour::Absorption>({K(R.red), K(R.green), K(R.blue)}),
+                                colour::Scattering::constant(S));
     };
     const auto yellow = paint({0.78, 0.70, 0.05}, 0.3), blue = paint({0.03, 0.10, 0.42}, 0.05);
     const std::vector<paint::Part> a{{&yellow, 1}}, b{{&blue, 1}};
-    const Middles m = middles({a, b, Share{0.5}, Micrometres{30}, Micrometres{1.6}, Micrometres{1.6}},
-                              Reflectance::constant(0.85));
-    const auto cup = colour::to_lch(lab_of(test::thirds_of(m.cup)));
-    const auto film = colour::to_lch(lab_of(test::thirds_of(m.film)));
-    const auto dots = colour::to_lch(lab_of(test::thirds_of(m.dots)));
-    CHECK(cup.L < film.L - 1);
+    const MidColours m = mid_colours({a, b, Share{0.5}, Micrometres{30}, Micrometres{1.6}, Micrometres{1.6}},
+                                     Reflectance::constant(0.85));
+    const auto premixed = colour::to_lch(lab_of(test::thirds_of(m.premixed)));
+    const auto film = colour::to_lch(lab_of(test::thirds_of(m.glazed)));
+    const auto dots = colour::to_lch(lab_of(test::thirds_of(m.stippled)));
+    CHECK(premixed.L < film.L - 1);
     CHECK(film.L < dots.L - 1);
-    CHECK(dots.C < std::min(cup.C, film.C) - 1);
-    for (const auto& green : {cup, film}) {
+    CHECK(dots.C < std::min(premixed.C, film.C) - 1);
+    for (const auto& green : {premixed, film}) {
         CHECK(green.h > 120);
         CHECK(green.h < 180);
     }
-    CHECK(dots.h < cup.h);  // towards the yellow: olive
+    CHECK(dots.h < premixed.h);  // towards the yellow: olive
 }
 
 TEST_CASE("hiding of a mix is judged by the eye and through the skin", "[film]") {
-    const Skin skin = skin_at_normal({});
-    const Card card{inside(Reflectance::constant(0.05), skin)[0],
-                    inside(Reflectance::constant(0.80), skin)[0]};
+    const SaundersonCorrection surface = surface_at_normal({});
+    const HidingChart chart{below_surface(Reflectance::constant(0.05), surface)[0],
+                            below_surface(Reflectance::constant(0.80), surface)[0]};
     for (const auto& mix : {fine_white(), weak_red(), neutral_black()}) {
-        const auto film = film_to_hide(mix, kFullHiding, card, skin, luminosity());
+        const auto film = film_to_hide(mix, kFullHiding, chart, surface, luminosity());
         REQUIRE(film);
-        CHECK_THAT(contrast_ratio(mix, *film, card, skin, luminosity()), WithinAbs(kFullHiding, 1e-9));
+        CHECK_THAT(contrast_ratio(mix, *film, chart, surface, luminosity()), WithinAbs(kFullHiding, 1e-9));
         double before = 0;
         for (double step : {0.1, 0.3, 0.6, 1.0}) {
-            const double ratio = contrast_ratio(mix, step * *film, card, skin, luminosity());
+            const double ratio = contrast_ratio(mix, step * *film, chart, surface, luminosity());
             CHECK(ratio > before);
             before = ratio;
         }
     }
-    CHECK(film_to_hide(neutral_black(), kFullHiding, card, skin, luminosity())->value <
-          film_to_hide(weak_red(), kFullHiding, card, skin, luminosity())->value);
-    const auto dye = test::alone(test::a_paint(colour::Absorption::constant(0.3), {}));
-    CHECK_FALSE(film_to_hide(dye, kFullHiding, card, skin, luminosity()));
+    CHECK(film_to_hide(neutral_black(), kFullHiding, chart, surface, luminosity())->value <
+          film_to_hide(weak_red(), kFullHiding, chart, surface, luminosity())->value);
+    const auto dye = test::unmixed(test::make_paint(colour::Absorption::constant(0.3), {}));
+    CHECK_FALSE(film_to_hide(dye, kFullHiding, chart, surface, luminosity()));
     CHECK_THAT(luminous_mean(Reflectance::constant(0.37), luminosity()), WithinAbs(0.37, 1e-15));
 }

@@ -5,7 +5,7 @@
 #include "fadewright/base/files.h"
 #include "fadewright/render/compare.h"
 #include "fadewright/render/png.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 
@@ -27,9 +27,9 @@ namespace {
 
 // Another compiler's last digit may tip a dithered value over to the next code, in single pixels. The worst
 // that one code in one channel can do is 1.25 CIEDE2000 (green, in very dark greys).
-constexpr double kMost_dE = 1.3;
-constexpr double kMost999_dE = 0.7;
-constexpr double kMostMean_dE = 0.01;
+constexpr double kMax_dE = 1.3;
+constexpr double kMax999_dE = 0.7;
+constexpr double kMaxMean_dE = 0.01;
 constexpr double kFalseColourFull_dE = 5;
 constexpr double kNumbersApart = 1e-6;  // relative, in tables
 
@@ -38,13 +38,13 @@ struct Entry {
     std::vector<std::string> arguments;  // "{out}" stands for the file
 };
 
-std::string trimmed(const std::string& text) {
+std::string trim(const std::string& text) {
     const auto first = text.find_first_not_of(" \t\r");
     return first == std::string::npos ? "" : text.substr(first, text.find_last_not_of(" \t\r") - first + 1);
 }
 
 // Words of a command, as a shell parts them; quotes hold words together.
-std::vector<std::string> words_of(const std::string& command) {
+std::vector<std::string> split_words(const std::string& command) {
     std::vector<std::string> words;
     std::optional<std::string> word;
     char quote = 0;
@@ -70,30 +70,30 @@ std::vector<Entry> gallery() {
     std::ifstream in(test::source_path("renders/gallery.txt"));
     std::vector<Entry> entries;
     for (std::string line; std::getline(in, line);) {
-        if (trimmed(line).empty() || line[0] == '#') continue;
+        if (trim(line).empty() || line[0] == '#') continue;
         const auto bar = line.find('|');
         if (bar == std::string::npos) throw std::runtime_error("gallery.txt: no | in: " + line);
-        entries.push_back({trimmed(line.substr(0, bar)), words_of(line.substr(bar + 1))});
+        entries.push_back({trim(line.substr(0, bar)), split_words(line.substr(bar + 1))});
     }
     return entries;
 }
 
-bool accepting() {
+bool accept_changes() {
     const char* accept = std::getenv("FW_ACCEPT");
     return accept && std::string(accept) == "1";
 }
 
 // "dusk-fade/picture.png" -> "<scratch>/gallery/dusk-fade-picture.<what>.png"
-std::string scratch(const Entry& entry, const std::string& what) {
+std::string scratch(const Entry& entry, const std::string& suffix) {
     std::string flat = entry.file;
     std::replace(flat.begin(), flat.end(), '/', '-');
     const fs::path name(flat);
     fs::create_directories(test::scratch_path("gallery"));
-    return test::scratch_path("gallery/" + name.stem().string() + "." + what + name.extension().string());
+    return test::scratch_path("gallery/" + name.stem().string() + "." + suffix + name.extension().string());
 }
 
-void make(const Entry& entry, const std::string& out) {
-    test::Run run;
+void run_entry(const Entry& entry, const std::string& out) {
+    test::RunOptions run;
     run.limit = std::chrono::seconds{200};
     run.arguments = entry.arguments;
     bool names_file = false;
@@ -104,30 +104,30 @@ void make(const Entry& entry, const std::string& out) {
         }
     CAPTURE(entry.file);
     REQUIRE(names_file);
-    const test::Ran ran = test::run_program(run);
-    CAPTURE(ran.talk);
+    const test::RunResult ran = test::run_program(run);
+    CAPTURE(ran.err);
     REQUIRE(ran.in_time);
     REQUIRE(ran.exit == 0);
     REQUIRE(fs::exists(out));
 }
 
 Picture picture_of(const std::string& path) {
-    const Result<std::string> bytes = read_whole(path, kBinaryFileLimit_bytes);
-    if (!bytes) throw std::runtime_error(bytes.refusal().message);
+    const Result<std::string> bytes = read_file_bytes(path, kBinaryFileLimit_bytes);
+    if (!bytes) throw std::runtime_error(bytes.error().message);
     Result<Picture> picture = render::read_picture(bytes.value(), path);
-    if (!picture) throw std::runtime_error(picture.refusal().message);
+    if (!picture) throw std::runtime_error(picture.error().message);
     return std::move(picture).value();
 }
 
 // What is wrong with a remade picture, in words; empty if nothing is.
-std::string picture_fault(const Entry& entry, const std::string& expected, const std::string& actual) {
+std::string picture_mismatch(const Entry& entry, const std::string& expected, const std::string& actual) {
     const Picture a = picture_of(expected), b = picture_of(actual);
     const auto found = render::difference(a, b);
     if (!found) return "of another size";
-    if (found->max <= kMost_dE && found->p999 <= kMost999_dE && found->mean <= kMostMean_dE) return "";
+    if (found->max <= kMax_dE && found->p999 <= kMax999_dE && found->mean <= kMaxMean_dE) return "";
     const std::string shown = scratch(entry, "difference");
-    const Result<Done> written =
-        write_whole(shown, render::png_bytes(render::difference_picture(a, b, kFalseColourFull_dE), {}));
+    const Result<Success> written = write_file_atomic(
+        shown, render::png_bytes(render::difference_picture(a, b, kFalseColourFull_dE), {}));
     std::ostringstream words;
     words << "CIEDE2000 max " << found->max << " at " << found->worst_x << "," << found->worst_y
           << ", 99.9 % " << found->p999 << ", mean " << found->mean
@@ -159,7 +159,7 @@ Pieces pieces_of(const std::string& text) {
     return pieces;
 }
 
-std::string table_fault(const std::string& expected, const std::string& actual) {
+std::string table_mismatch(const std::string& expected, const std::string& actual) {
     const Pieces a = pieces_of(test::file_text(expected)), b = pieces_of(test::file_text(actual));
     if (a.between != b.between) return "its words differ";
     for (std::size_t i = 0; i < a.numbers.size(); ++i) {
@@ -178,7 +178,7 @@ TEST_CASE("every file of renders is in its list, and every line of the list is a
     for (const Entry& entry : gallery()) {
         CAPTURE(entry.file);
         CHECK(listed.insert(entry.file).second);  // listed once
-        if (!accepting()) CHECK(fs::exists(test::source_path("renders/" + entry.file)));
+        if (!accept_changes()) CHECK(fs::exists(test::source_path("renders/" + entry.file)));
     }
     CHECK_FALSE(listed.empty());
     const fs::path root = test::source_path("renders");
@@ -195,22 +195,22 @@ TEST_CASE("every file of renders is what the program makes today", "[gallery]") 
     for (const Entry& entry : gallery()) {
         const std::string expected = test::source_path("renders/" + entry.file);
         const std::string actual = scratch(entry, "actual");
-        make(entry, actual);
-        if (accepting()) {
+        run_entry(entry, actual);
+        if (accept_changes()) {
             fs::create_directories(fs::path(expected).parent_path());
             fs::copy_file(actual, expected, fs::copy_options::overwrite_existing);
         }
         INFO("renders/" << entry.file << " is not in the source tree; FW_ACCEPT=1 makes it");
         REQUIRE(fs::exists(expected));
         const bool picture = fs::path(entry.file).extension() == ".png";
-        const std::string fault =
-            picture ? picture_fault(entry, expected, actual) : table_fault(expected, actual);
-        if (fault.empty()) continue;
-        const std::string kept = scratch(entry, "expected");
-        fs::copy_file(expected, kept, fs::copy_options::overwrite_existing);
-        UNSCOPED_INFO("renders/" << entry.file << ": " << fault << "\n  actual: " << actual
-                                 << "\n  expected: " << kept);
-        CHECK(fault.empty());
+        const std::string mismatch =
+            picture ? picture_mismatch(entry, expected, actual) : table_mismatch(expected, actual);
+        if (mismatch.empty()) continue;
+        const std::string copy = scratch(entry, "expected");
+        fs::copy_file(expected, copy, fs::copy_options::overwrite_existing);
+        UNSCOPED_INFO("renders/" << entry.file << ": " << mismatch << "\n  actual: " << actual
+                                 << "\n  expected: " << copy);
+        CHECK(mismatch.empty());
     }
 }
 
@@ -221,20 +221,20 @@ TEST_CASE("the gallery's judges can say no", "[gallery]") {
     Picture b = a;
     b.pixel(5, 5)[1] = 123;
     const std::string first = scratch(entry, "first"), second = scratch(entry, "second");
-    REQUIRE(write_whole(first, render::png_bytes(a, {})));
-    REQUIRE(write_whole(second, render::png_bytes(b, {})));
-    CHECK(picture_fault(entry, first, first).empty());
-    CHECK_FALSE(picture_fault(entry, first, second).empty());
-    const std::string one = test::scratch_path("gallery/one.csv"),
-                      two = test::scratch_path("gallery/two.csv");
-    const auto judged = [&](const std::string& x, const std::string& y) {
-        test::write_file(one, x);
-        test::write_file(two, y);
-        return table_fault(one, two);
+    REQUIRE(write_file_atomic(first, render::png_bytes(a, {})));
+    REQUIRE(write_file_atomic(second, render::png_bytes(b, {})));
+    CHECK(picture_mismatch(entry, first, first).empty());
+    CHECK_FALSE(picture_mismatch(entry, first, second).empty());
+    const std::string first_table = test::scratch_path("gallery/one.csv"),
+                      second_table = test::scratch_path("gallery/two.csv");
+    const auto mismatch_of = [&](const std::string& x, const std::string& y) {
+        test::write_file(first_table, x);
+        test::write_file(second_table, y);
+        return table_mismatch(first_table, second_table);
     };
-    CHECK(judged("x,y\n1.5,-2e3\n", "x,y\n1.5000001,-2000\n").empty());
-    CHECK_FALSE(judged("x,y\n1.5,-2e3\n", "x,y\n1.51,-2e3\n").empty());
-    CHECK_FALSE(judged("x,y\n1.5,2\n", "x,z\n1.5,2\n").empty());
-    CHECK_FALSE(judged("x,y\n1.5,2\n", "x,y\n1.5\n").empty());
-    CHECK(words_of("a  'b c' \"d e\"f ''") == std::vector<std::string>{"a", "b c", "d ef", ""});
+    CHECK(mismatch_of("x,y\n1.5,-2e3\n", "x,y\n1.5000001,-2000\n").empty());
+    CHECK_FALSE(mismatch_of("x,y\n1.5,-2e3\n", "x,y\n1.51,-2e3\n").empty());
+    CHECK_FALSE(mismatch_of("x,y\n1.5,2\n", "x,z\n1.5,2\n").empty());
+    CHECK_FALSE(mismatch_of("x,y\n1.5,2\n", "x,y\n1.5\n").empty());
+    CHECK(split_words("a  'b c' \"d e\"f ''") == std::vector<std::string>{"a", "b c", "d ef", ""});
 }

@@ -13,7 +13,7 @@ using Catch::Matchers::WithinRel;
 namespace {
 
 // The differential form dR/dX = S - 2 (K + S) R + S R^2, solved step by step (classical Runge-Kutta).
-double grown_film(double K, double S, double X, double ground) {
+double integrated_film(double K, double S, double X, double ground) {
     constexpr int steps = 4000;
     const double h = X / steps;
     const auto rate = [&](double R) { return S - 2 * (K + S) * R + S * R * R; };
@@ -28,9 +28,9 @@ double grown_film(double K, double S, double X, double ground) {
     return R;
 }
 
-double fogged(double film, double splat, double K, double S, double ground) {
+double dots_reflectance(double film, double splat, double K, double S, double ground) {
     std::vector<double> R{ground};
-    lay_fog(std::vector<double>{film}, splat, K, S, R);
+    lay_dots(std::vector<double>{film}, splat, K, S, R);
     return R[0];
 }
 
@@ -44,7 +44,7 @@ TEST_CASE("a coat over many points is the differential equation at each", "[kern
         lay_coat(film, K, S, R);
         for (std::size_t i = 0; i < R.size(); ++i) {
             CAPTURE(K, S, film[i], ground[i]);
-            CHECK_THAT(R[i], WithinAbs(grown_film(K, S, film[i], ground[i]), 1e-10));
+            CHECK_THAT(R[i], WithinAbs(integrated_film(K, S, film[i], ground[i]), 1e-10));
         }
     }
 }
@@ -52,13 +52,13 @@ TEST_CASE("a coat over many points is the differential equation at each", "[kern
 TEST_CASE("nothing to coat is no trouble", "[kernels]") {
     std::vector<double> none;
     lay_coat(none, 1, 1, none);
-    lay_fog(none, 1, 1, 1, none);
+    lay_dots(none, 1, 1, 1, none);
     CHECK(none.empty());
 }
 
 TEST_CASE("fog over a point without paint leaves the ground to the last bit", "[kernels]") {
-    CHECK(fogged(0, 2, 0.3, 0.2, 0.37) == 0.37);
-    CHECK(fogged(0, 0, 0.3, 0.2, 0.37) == 0.37);
+    CHECK(dots_reflectance(0, 2, 0.3, 0.2, 0.37) == 0.37);
+    CHECK(dots_reflectance(0, 0, 0.3, 0.2, 0.37) == 0.37);
 }
 
 TEST_CASE("opaque splats cover as Poisson says", "[kernels]") {
@@ -67,8 +67,8 @@ TEST_CASE("opaque splats cover as Poisson says", "[kernels]") {
     const double K = S * (1 - R_p) * (1 - R_p) / (2 * R_p);
     for (const auto& [m, expected] : {std::pair{0.1, 0.7729}, {0.5, 0.5313}, {1.0, 0.3380}, {2.0, 0.1496}}) {
         CAPTURE(m);
-        CHECK_THAT(fogged(m * 3, 3, K, S, R_g), WithinAbs(expected, 6e-5));
-        CHECK_THAT(fogged(m * 3, 3, K, S, R_g), WithinRel(R_p + (R_g - R_p) * std::exp(-m), 1e-12));
+        CHECK_THAT(dots_reflectance(m * 3, 3, K, S, R_g), WithinAbs(expected, 6e-5));
+        CHECK_THAT(dots_reflectance(m * 3, 3, K, S, R_g), WithinRel(R_p + (R_g - R_p) * std::exp(-m), 1e-12));
     }
 }
 
@@ -84,9 +84,10 @@ TEST_CASE("transparent splats dim the ground by exp(-m (1 - exp(-2a)))", "[kerne
                           {0.05, 20, 0.1491, 0.1353}}) {
         CAPTURE(c.a, c.m);
         const double splat = 2, film = c.m * splat, K = c.a / splat;
-        CHECK_THAT(fogged(film, splat, K, 0, 1), WithinAbs(c.dots, 6e-5));
-        CHECK_THAT(fogged(film, splat, K, 0, 1), WithinRel(std::exp(-c.m * (1 - std::exp(-2 * c.a))), 1e-12));
-        CHECK_THAT(fogged(film, 0, K, 0, 1), WithinAbs(c.film, 6e-5));
+        CHECK_THAT(dots_reflectance(film, splat, K, 0, 1), WithinAbs(c.dots, 6e-5));
+        CHECK_THAT(dots_reflectance(film, splat, K, 0, 1),
+                   WithinRel(std::exp(-c.m * (1 - std::exp(-2 * c.a))), 1e-12));
+        CHECK_THAT(dots_reflectance(film, 0, K, 0, 1), WithinAbs(c.film, 6e-5));
     }
 }
 
@@ -100,33 +101,33 @@ TEST_CASE("white splats over a dark ground are weaker than the same white spread
                           {0.5, 6, 0.7257, 0.7526},
                           {0.1, 10, 0.4982, 0.5102}}) {
         CAPTURE(c.S_splat, c.m);
-        CHECK_THAT(fogged(c.m, 1, 0, c.S_splat, 0.04), WithinAbs(c.dots, 6e-5));
-        CHECK_THAT(fogged(c.m, 0, 0, c.S_splat, 0.04), WithinAbs(c.film, 6e-5));
-        CHECK(fogged(c.m, 1, 0, c.S_splat, 0.04) < fogged(c.m, 0, 0, c.S_splat, 0.04));
+        CHECK_THAT(dots_reflectance(c.m, 1, 0, c.S_splat, 0.04), WithinAbs(c.dots, 6e-5));
+        CHECK_THAT(dots_reflectance(c.m, 0, 0, c.S_splat, 0.04), WithinAbs(c.film, 6e-5));
+        CHECK(dots_reflectance(c.m, 1, 0, c.S_splat, 0.04) < dots_reflectance(c.m, 0, 0, c.S_splat, 0.04));
     }
 }
 
 TEST_CASE("ever finer dots become the film, across the change of method too", "[kernels]") {
     const double K = 0.05, S = 0.2, film = 20, ground = 0.1;
-    const double even = fogged(film, 0, K, S, ground);
+    const double even = dots_reflectance(film, 0, K, S, ground);
     double before = 1;
     for (double splat = 20; splat > 1e-4; splat /= 4) {
-        const double off = std::abs(fogged(film, splat, K, S, ground) - even);
-        CAPTURE(splat, off);
-        CHECK(off < before);
-        CHECK(off <= 2 * (K + S) * (K + S) * film * splat);
-        before = off;
+        const double error = std::abs(dots_reflectance(film, splat, K, S, ground) - even);
+        CAPTURE(splat, error);
+        CHECK(error < before);
+        CHECK(error <= 2 * (K + S) * (K + S) * film * splat);
+        before = error;
     }
-    const double limit = film / kMostSplats;
-    CHECK_THAT(fogged(film, limit * 1.001, K, S, ground),
-               WithinAbs(fogged(film, limit * 0.999, K, S, ground), 1e-5));
+    const double limit = film / kMaxSplats;
+    CHECK_THAT(dots_reflectance(film, limit * 1.001, K, S, ground),
+               WithinAbs(dots_reflectance(film, limit * 0.999, K, S, ground), 1e-5));
 }
 
 TEST_CASE("each point is fogged by itself", "[kernels]") {
     const std::vector<double> film{0, 30, 0.2, 4, 11};
     std::vector<double> together{0.3, 0.8, 0.0, 1.0, 0.5};
     const std::vector<double> ground = together;
-    lay_fog(film, 1.5, 0.08, 0.15, together);
+    lay_dots(film, 1.5, 0.08, 0.15, together);
     for (std::size_t i = 0; i < film.size(); ++i)
-        CHECK(together[i] == fogged(film[i], 1.5, 0.08, 0.15, ground[i]));
+        CHECK(together[i] == dots_reflectance(film[i], 1.5, 0.08, 0.15, ground[i]));
 }

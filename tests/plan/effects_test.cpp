@@ -1,11 +1,11 @@
 // Pearls, interference colours, silver and candy of the shelf, as painters know them. Where no source is
 // named the behaviour is common practice, no source; figures belong to the presets.
-#include "fadewright/film/angled.h"
+#include "fadewright/film/chroma_peak.h"
+#include "fadewright/film/drawdown.h"
 #include "fadewright/film/flake_layer.h"
-#include "fadewright/film/milk.h"
-#include "fadewright/film/outlook.h"
+#include "fadewright/film/multi_angle.h"
 #include "fadewright/plan/flake_content.h"
-#include "shelf.h"
+#include "preset_library.h"
 
 #include <catch2/catch.hpp>
 
@@ -19,42 +19,43 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-const auto kBlack = colour::Reflectance::constant(film::kBlackCard);
-const auto kWhite = colour::Reflectance::constant(film::kWhiteCard);
+const auto kBlack = colour::Reflectance::constant(film::kBlackChart);
+const auto kWhite = colour::Reflectance::constant(film::kWhiteChart);
 
-const film::Looker& day() {
-    static const film::Looker looker(colour::standard_light(colour::StandardLight::D65));
-    return looker;
+const film::Colorimeter& day_colorimeter() {
+    static const film::Colorimeter colorimeter(colour::standard_illuminant(colour::StandardIlluminant::D65));
+    return colorimeter;
 }
 
-const paint::Paint& preset(const std::string& name) {
-    static plan::Shelf shelf = test::preset_shelf();
+const paint::Paint& preset_paint(const std::string& name) {
+    static plan::Library library = test::preset_library();
     Diagnostics diagnostics;
-    const paint::Paint* paint = shelf.paint(name, diagnostics);
+    const paint::Paint* paint = library.paint(name, diagnostics);
     REQUIRE(paint);
     return *paint;
 }
 
-paint::MixedPaint alone(const paint::Paint& paint) {
+paint::MixedPaint unmixed(const paint::Paint& paint) {
     const paint::Part part{&paint, 1};
-    return paint::mixed({&part, 1});
+    return paint::mix_paints({&part, 1});
 }
 
-std::vector<film::AngledLook> coat_by_coat(const std::string& name, int count,
-                                           const colour::Reflectance& ground) {
-    const paint::Paint& paint = preset(name);
-    const paint::MixedPaint mix = alone(paint);
-    std::vector<film::AngledLook> looks;
+std::vector<film::MultiAngleColour> coat_by_coat(const std::string& name, int count,
+                                                 const colour::Reflectance& ground) {
+    const paint::Paint& paint = preset_paint(name);
+    const paint::MixedPaint mix = unmixed(paint);
+    std::vector<film::MultiAngleColour> predictions;
     for (int n = 1; n <= count; ++n) {
         const film::Coat coat{&mix, static_cast<double>(n) * paint.coat_film, {}};
-        looks.push_back(film::angled_look({&coat, 1}, ground, day()));
+        predictions.push_back(film::multi_angle_colour({&coat, 1}, ground, day_colorimeter()));
     }
-    return looks;
+    return predictions;
 }
 
-std::vector<colour::Lab> at(const std::vector<film::AngledLook>& looks, double angle) {
+std::vector<colour::Lab> colours_at(const std::vector<film::MultiAngleColour>& predictions, double angle) {
     std::vector<colour::Lab> labs;
-    for (const film::AngledLook& look : looks) labs.push_back(look.at(Degrees{angle}));
+    for (const film::MultiAngleColour& prediction : predictions)
+        labs.push_back(prediction.at(Degrees{angle}));
     return labs;
 }
 
@@ -66,7 +67,7 @@ TEST_CASE("interference over black gains colour, then milk, from the coat that i
     for (const std::string name :
          {"interference-gold", "interference-blue", "interference-green", "interference-red-violet"})
         for (const double angle : {15.0, 45.0}) {
-            const std::vector<colour::Lab> coats = at(coat_by_coat(name, 24, kBlack), angle);
+            const std::vector<colour::Lab> coats = colours_at(coat_by_coat(name, 24, kBlack), angle);
             CAPTURE(name, angle);
             // Scanned here: chroma rises to one coat and falls after it, lightness rises throughout.
             std::size_t peak = 0;
@@ -76,7 +77,7 @@ TEST_CASE("interference over black gains colour, then milk, from the coat that i
             for (std::size_t i = 1; i < coats.size(); ++i) CHECK(coats[i].L > coats[i - 1].L);
             CHECK(peak > 0);
             CHECK(peak + 1 < coats.size());
-            const auto named = film::milk_from(coats);
+            const auto named = film::chroma_peak(coats);
             REQUIRE(named);
             CHECK(*named == peak);
         }
@@ -84,7 +85,7 @@ TEST_CASE("interference over black gains colour, then milk, from the coat that i
 
 TEST_CASE("over-applied interference turns milky and pastel", "[plan]") {
     for (const std::string name : {"interference-gold", "interference-blue", "interference-green"}) {
-        const std::vector<film::AngledLook> coats = coat_by_coat(name, 40, kBlack);
+        const std::vector<film::MultiAngleColour> coats = coat_by_coat(name, 40, kBlack);
         CAPTURE(name);
         // A third of its colour is gone near the shine, and far from it dark has become pale.
         CHECK(chroma(coats[39].at(Degrees{15})) < 0.67 * chroma(coats[3].at(Degrees{15})));
@@ -95,32 +96,32 @@ TEST_CASE("over-applied interference turns milky and pastel", "[plan]") {
 
 TEST_CASE("gold interference is yellow over black and leaves white bluish where it does not glint",
           "[plan]") {
-    const film::AngledLook black = coat_by_coat("interference-gold", 3, kBlack).back();
-    const film::AngledLook white = coat_by_coat("interference-gold", 3, kWhite).back();
+    const film::MultiAngleColour black = coat_by_coat("interference-gold", 3, kBlack).back();
+    const film::MultiAngleColour white = coat_by_coat("interference-gold", 3, kWhite).back();
     CAPTURE(black.at(Degrees{15}).b, white.at(Degrees{15}).b, white.at(Degrees{110}).b);
     CHECK(black.at(Degrees{15}).b > 40);
     CHECK(white.at(Degrees{110}).b < -5);
     CHECK(chroma(white.at(Degrees{15})) < 0.8 * chroma(black.at(Degrees{15})));
     // The bare white is not bluish: it is the light that the flakes let through.
-    const film::AngledLook bare = film::angled_look({}, kWhite, day());
+    const film::MultiAngleColour bare = film::multi_angle_colour({}, kWhite, day_colorimeter());
     CHECK(white.at(Degrees{110}).b < bare.at(Degrees{110}).b - 5);
 }
 
 TEST_CASE("candy over silver gets darker with every coat, and stronger until it levels", "[plan]") {
-    const paint::Paint& candy = preset("candy-red");
-    const paint::MixedPaint candy_mix = alone(candy);
+    const paint::Paint& candy = preset_paint("candy-red");
+    const paint::MixedPaint candy_mix = unmixed(candy);
     for (const std::string silver :
          {"metallic-silver-fine", "metallic-silver-medium", "metallic-silver-coarse"}) {
-        const paint::MixedPaint silver_mix = alone(preset(silver));
-        std::vector<film::AngledLook> looks;
+        const paint::MixedPaint silver_mix = unmixed(preset_paint(silver));
+        std::vector<film::MultiAngleColour> predictions;
         for (int n = 0; n <= 8; ++n) {
             const std::array<film::Coat, 2> coats{
-                film::Coat{&silver_mix, 2.0 * preset(silver).coat_film, {}},
+                film::Coat{&silver_mix, 2.0 * preset_paint(silver).coat_film, {}},
                 film::Coat{&candy_mix, static_cast<double>(n) * candy.coat_film, {}}};
-            looks.push_back(film::angled_look(coats, kBlack, day()));
+            predictions.push_back(film::multi_angle_colour(coats, kBlack, day_colorimeter()));
         }
         for (const double angle : {15.0, 45.0, 110.0}) {
-            const std::vector<colour::Lab> labs = at(looks, angle);
+            const std::vector<colour::Lab> labs = colours_at(predictions, angle);
             std::vector<double> C;
             for (const colour::Lab& lab : labs) C.push_back(chroma(lab));
             CAPTURE(silver, angle, C);
@@ -140,19 +141,19 @@ TEST_CASE("candy over silver gets darker with every coat, and stronger until it 
 TEST_CASE("twice the loading is twice the flakes, but for the paint that they push aside", "[plan]") {
     // [derived] g grams of density d in a litre make 1 + g/d litres, and of the same wet coat as many flakes
     // are laid as are in its share of them.
-    plan::Shelf shelf = test::preset_shelf();
+    plan::Library library = test::preset_library();
     Diagnostics diagnostics;
-    const auto once = shelf.loaded("interference-blue", GramsPerLitre{20}, diagnostics),
-               twice = shelf.loaded("interference-blue", GramsPerLitre{40}, diagnostics);
+    const auto once = library.paint_with_loading("interference-blue", GramsPerLitre{20}, diagnostics),
+               twice = library.paint_with_loading("interference-blue", GramsPerLitre{40}, diagnostics);
     REQUIRE((once && twice));
     const auto number = [](const paint::Paint& paint) {
-        const paint::MixedPaint mix = alone(paint);
+        const paint::MixedPaint mix = unmixed(paint);
         return film::flakes_per_cm2(mix.flakes.front(), paint::dry_film(mix, Micrometres{30}));
     };
     // Litres that there are then, out of the solids: (s + x) / (1 + x) when x litres of flakes are added.
     const auto pushed = [&](const paint::Paint& paint, double grams) {
-        const auto whole = shelf.loaded("interference-blue", GramsPerLitre{0}, diagnostics);
-        const double s = whole->solids.value, v = paint.solids.value, x = (v - s) / (1 - v);
+        const auto total = library.paint_with_loading("interference-blue", GramsPerLitre{0}, diagnostics);
+        const double s = total->solids.value, v = paint.solids.value, x = (v - s) / (1 - v);
         CHECK_THAT(x * 1000, WithinRel(grams / 3.1, 0.2));  // mica and titania weigh some 3 g/mL
         return 1 + x;
     };
@@ -160,20 +161,20 @@ TEST_CASE("twice the loading is twice the flakes, but for the paint that they pu
 }
 
 TEST_CASE("grams and spoons of a mix follow its parts and its loading", "[plan]") {
-    plan::Shelf shelf = test::preset_shelf();
-    const paint::Paint& pearl = preset("interference-gold");
-    const paint::Paint& clear = preset("clear-base");
-    const paint::Part whole{&pearl, 1};
-    const auto all = plan::flake_content({&whole, 1}, shelf);
+    plan::Library library = test::preset_library();
+    const paint::Paint& pearl = preset_paint("interference-gold");
+    const paint::Paint& clear = preset_paint("clear-base");
+    const paint::Part total{&pearl, 1};
+    const auto all = plan::flake_content({&total, 1}, library);
     REQUIRE(all);
     // 22 g/L in its file, stirred into a litre that is then a little more than one.
     CHECK(all->in_mix.value < 22);
     CHECK(all->in_mix.value > 21.7);
-    CHECK_THAT(all->level_teaspoons, WithinRel(all->in_mix.value / (5 * all->heaped_density.value), 1e-12));
+    CHECK_THAT(all->level_teaspoons, WithinRel(all->in_mix.value / (5 * all->bulk_density.value), 1e-12));
     const std::vector<paint::Part> thinned{{&pearl, 1}, {&clear, 3}};
-    CHECK_THAT(plan::flake_content(thinned, shelf)->in_mix.value, WithinRel(all->in_mix.value / 4, 1e-12));
-    const auto none =
-        plan::flake_content({&whole, 1}, shelf, plan::OtherLoading{"interference-gold", GramsPerLitre{0}});
+    CHECK_THAT(plan::flake_content(thinned, library)->in_mix.value, WithinRel(all->in_mix.value / 4, 1e-12));
+    const auto none = plan::flake_content({&total, 1}, library,
+                                          plan::LoadingOverride{"interference-gold", GramsPerLitre{0}});
     CHECK(none->in_mix.value == 0);
-    CHECK_FALSE(plan::flake_content(std::vector<paint::Part>{{&clear, 1}}, shelf));
+    CHECK_FALSE(plan::flake_content(std::vector<paint::Part>{{&clear, 1}}, library));
 }

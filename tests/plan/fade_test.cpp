@@ -2,10 +2,10 @@
 #include "fadewright/plan/fade.h"
 
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/film/looker.h"
+#include "fadewright/film/colorimeter.h"
 #include "fadewright/plan/plan_schema.h"
-#include "published.h"
-#include "shelf.h"
+#include "preset_library.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -31,7 +31,7 @@ std::string straight_plan(double start_mm, double end_mm, const std::string& mor
     return out.str();
 }
 
-plan::Plan read(const std::string& text) {
+plan::Plan read_plan_text(const std::string& text) {
     Diagnostics diagnostics;
     const auto plan = plan::read_plan(std::make_shared<Source>("plan.toml", text), diagnostics);
     INFO(to_text(diagnostics));
@@ -47,7 +47,7 @@ double first_above(const std::vector<double>& values, double level) {
     return -1;
 }
 
-std::vector<double> film_upwards(const plan::ReadyCoat& coat) {
+std::vector<double> film_upwards(const plan::ResolvedCoat& coat) {
     std::vector<double> film;
     for (int y = 0; y <= static_cast<int>(kHeight_mm); ++y) film.push_back(coat.film_um(200, y));
     return film;
@@ -65,48 +65,50 @@ std::string file_text(const std::string& below) {
 TEST_CASE("an even ramp's film has 0.8 of its width between 10 and 90 %", "[plan][fade]") {
     // Film promised within 5 % of full at 1.5 times the narrowest, 89 mm, and 4 % from twice that
     // (plan/fade.h). So much film at both ends moves 10 and 90 % by so much of the width.
-    for (const auto& [width, promised] : {std::pair{140.0, 0.05}, {200.0, 0.04}, {320.0, 0.04}}) {
+    for (const auto& [width, tolerance] : {std::pair{140.0, 0.05}, {200.0, 0.04}, {320.0, 0.04}}) {
         CAPTURE(width);
         const plan::Job job =
-            test::job_of(straight_plan(300 - width / 2, 300 + width / 2, "ramp = \"even\""));
+            test::job_of(straight_plan(300 - width / 2, 300 + width / 2, "ramp = \"linear\""));
         REQUIRE(job.coats.size() == 2);
         const std::vector<double> film = film_upwards(job.coats[1]);
         CHECK(first_above(film, 13.5) - first_above(film, 1.5) ==
-              Approx(0.8 * width).margin(2 * promised * width));
+              Approx(0.8 * width).margin(2 * tolerance * width));
         CHECK(first_above(film, 7.5) == Approx(300).margin(0.02 * width));
         double worst = 0;
         for (std::size_t y = 0; y < film.size(); ++y) {
-            const double wished = 15 * std::clamp((static_cast<double>(y) - 300) / width + 0.5, 0.0, 1.0);
-            worst = std::max(worst, std::abs(film[y] - wished));
+            const double target = 15 * std::clamp((static_cast<double>(y) - 300) / width + 0.5, 0.0, 1.0);
+            worst = std::max(worst, std::abs(film[y] - target));
         }
-        CHECK(worst < promised * 15);
+        CHECK(worst < tolerance * 15);
     }
 }
 
 TEST_CASE("a soft ramp's film has 0.59 of its width between 10 and 90 %", "[plan][fade]") {
-    const plan::Job job = test::job_of(straight_plan(200, 400, "ramp = \"soft\""));
+    const plan::Job job = test::job_of(straight_plan(200, 400, "ramp = \"smooth\""));
     const std::vector<double> film = film_upwards(job.coats[1]);
     CHECK(first_above(film, 13.5) - first_above(film, 1.5) == Approx(0.5903 * 200).epsilon(0.04));
 }
 
 TEST_CASE("a seen ramp's colour has 0.8 of its width between 10 and 90 %", "[plan][fade]") {
     const plan::Job job = test::job_of(
-        straight_plan(150, 450, "method = \"transparent\"\nsteps = 1\nextend = 10\nreduce = \"20 %\""));
-    const film::Looker looker(job.light);
+        straight_plan(150, 450, "method = \"glazed\"\nsteps = 1\nextend = 10\nreduce = \"20 %\""));
+    const film::Colorimeter colorimeter(job.light);
     const colour::Reflectance ground = film::masstone(job.coats[0].mix);
-    std::vector<double> seen{0};
-    colour::Lab last = looker.lab(ground);
+    std::vector<double> colours{0};
+    colour::Lab last = colorimeter.lab(ground);
     for (const double film : film_upwards(job.coats[1])) {
-        const colour::Lab now = looker.lab(film::over(job.coats[1].mix, Micrometres{film}, ground));
-        seen.push_back(seen.back() + colour::delta_e_2000(last, now));
+        const colour::Lab now =
+            colorimeter.lab(film::reflectance_over(job.coats[1].mix, Micrometres{film}, ground));
+        colours.push_back(colours.back() + colour::delta_e_2000(last, now));
         last = now;
     }
-    const double ten = first_above(seen, 0.1 * seen.back()), ninety = first_above(seen, 0.9 * seen.back());
+    const double ten = first_above(colours, 0.1 * colours.back()),
+                 ninety = first_above(colours, 0.9 * colours.back());
     CHECK(ninety - ten == Approx(0.8 * 300).epsilon(0.08));  // the gun rounds the ramp's corners
 }
 
 TEST_CASE("as much paint lies in a fade as in a full film up to its halfway line", "[plan][fade]") {
-    const plan::Job job = test::job_of(straight_plan(150, 450, "ramp = \"even\""));
+    const plan::Job job = test::job_of(straight_plan(150, 450, "ramp = \"linear\""));
     double sum = 0;
     for (const double film : film_upwards(job.coats[1])) sum += film;
     CHECK(sum == Approx(15 * 300).epsilon(0.015));
@@ -121,8 +123,8 @@ TEST_CASE("a mirrored fade leaves mirrored film", "[plan][fade]") {
 }
 
 TEST_CASE("under is over from the other side", "[plan][fade]") {
-    const plan::Job over = test::job_of(straight_plan(200, 400, "ramp = \"even\""));
-    const plan::Job under = test::job_of(straight_plan(200, 400, "ramp = \"even\"\nmethod = \"under\""));
+    const plan::Job over = test::job_of(straight_plan(200, 400, "ramp = \"linear\""));
+    const plan::Job under = test::job_of(straight_plan(200, 400, "ramp = \"linear\"\nmethod = \"under\""));
     CHECK(under.coats[0].mix_name == "quinacridone-violet");
     CHECK(under.coats[1].mix_name == "titanium-white");
     for (double y = 0; y <= kHeight_mm; y += 20)
@@ -130,58 +132,60 @@ TEST_CASE("under is over from the other side", "[plan][fade]") {
 }
 
 TEST_CASE("the end of an even film is as soft as a bell's running sum", "[plan][fade]") {
-    plan::Shelf shelf = test::preset_shelf();
+    plan::Library library = test::preset_library();
     const plan::Coat coat;
-    const auto edge = plan::softest_edge(coat, "detail-gun-round", Degrees{}, shelf);
+    const auto edge = plan::min_edge_width(coat, "detail-gun-round", Degrees{}, library);
     REQUIRE(edge);
     // Twice the normal distribution's 90 % point, 1.2815516 (any table), for a spread of 14 mm.
     CHECK(edge->value == Approx(2 * 1.2815516 * 14).epsilon(1e-4));
-    plan::Coat nearer;
-    nearer.distance = Millimetres{60};
-    CHECK(plan::softest_edge(nearer, "detail-gun-round", Degrees{}, shelf)->value ==
+    plan::Coat near_coat;
+    near_coat.distance = Millimetres{60};
+    CHECK(plan::min_edge_width(near_coat, "detail-gun-round", Degrees{}, library)->value ==
           Approx(0.5 * edge->value).epsilon(1e-4));
-    CHECK_FALSE(plan::softest_edge(coat, "no-such-gun", Degrees{}, shelf));
+    CHECK_FALSE(plan::min_edge_width(coat, "no-such-gun", Degrees{}, library));
 }
 
 TEST_CASE("a fade narrower than the gun can make is refused, a little wider is made", "[plan][fade]") {
-    plan::Shelf shelf = test::preset_shelf();
-    const double narrowest = plan::softest_edge({}, "fan-gun-small", Degrees{}, shelf)->value / 0.8;
-    Diagnostics said;
-    CHECK_FALSE(plan::expanded_plan(read(straight_plan(300, 300 + 0.98 * narrowest, "")), shelf, said));
-    REQUIRE(said.sorted().size() == 1);
-    CHECK(said.sorted()[0].rule == "P028");
-    Diagnostics quiet;
-    CHECK(plan::expanded_plan(read(straight_plan(300, 300 + 1.02 * narrowest, "")), shelf, quiet));
-    CHECK(quiet.empty());
+    plan::Library library = test::preset_library();
+    const double narrowest = plan::min_edge_width({}, "fan-gun-small", Degrees{}, library)->value / 0.8;
+    Diagnostics diagnostics;
+    CHECK_FALSE(plan::expand_fades(read_plan_text(straight_plan(300, 300 + 0.98 * narrowest, "")), library,
+                                   diagnostics));
+    REQUIRE(diagnostics.sorted_list().size() == 1);
+    CHECK(diagnostics.sorted_list()[0].rule == "P028");
+    Diagnostics no_diagnostics;
+    CHECK(plan::expand_fades(read_plan_text(straight_plan(300, 300 + 1.02 * narrowest, "")), library,
+                             no_diagnostics));
+    CHECK(no_diagnostics.empty());
 }
 
 TEST_CASE("every way of fading becomes passes a hand can make, and reads back the same", "[plan][fade]") {
-    plan::Shelf shelf = test::preset_shelf();
+    plan::Library library = test::preset_library();
     const std::string text = file_text("tests/plans/good/every-fade.toml");
-    const plan::Plan written = read(text);
+    const plan::Plan written = read_plan_text(text);
     Diagnostics diagnostics;
-    const auto expanded = plan::expanded_plan(written, shelf, diagnostics);
+    const auto expanded = plan::expand_fades(written, library, diagnostics);
     INFO(to_text(diagnostics));
     REQUIRE(expanded);
     CHECK(expanded->coats.size() == 23);  // 2 + 2 + 4 + 5 + 3 + 4 + 3
     for (const plan::Coat& coat : expanded->coats) {
         CAPTURE(coat.name);
         CHECK_FALSE(coat.fade);
-        CHECK((coat.cover || !coat.passes.empty() || !coat.follows.empty()));
-        const auto check = [](const plan::Hand& hand) {
+        CHECK((coat.even_coat || !coat.passes.empty() || !coat.outline_passes.empty()));
+        const auto check = [](const plan::GunMotion& hand) {
             REQUIRE(hand.speed);
-            CHECK(hand.speed->value >= plan::kSlowest.value);
-            CHECK(hand.speed->value <= plan::kFastest.value);
+            CHECK(hand.speed->value >= plan::kMinSpeed.value);
+            CHECK(hand.speed->value <= plan::kMaxSpeed.value);
             CHECK(std::fmod(hand.speed->value, plan::kSpeedStep.value / 2) == 0);
         };
         for (const plan::Pass& pass : coat.passes) check(pass);
-        for (const plan::Follow& follow : coat.follows) check(follow);
+        for (const plan::OutlinePass& outline_pass : coat.outline_passes) check(outline_pass);
     }
 
     const plan::Job job = test::job_of(text);
-    const std::string again = plan::plan_text(*expanded);
-    CHECK(read(again) == *expanded);
-    const plan::Job same = test::job_of(again);
+    const std::string reread = plan::plan_text(*expanded);
+    CHECK(read_plan_text(reread) == *expanded);
+    const plan::Job same = test::job_of(reread);
     REQUIRE(same.coats.size() == job.coats.size());
     for (std::size_t c = 0; c < job.coats.size(); ++c)
         for (double x = 10; x < 600; x += 97)
@@ -192,7 +196,7 @@ TEST_CASE("a fade along a line puts its second colour to the left of it", "[plan
     const plan::Job job = test::job_of(
         "plan = 1\n[panel]\nwidth = \"600 mm\"\nheight = \"400 mm\"\n[[coats]]\nname = \"one\"\n"
         "gun = \"fan-gun-small\"\n[coats.fade]\nfrom = \"titanium-white\"\nto = \"quinacridone-violet\"\n"
-        "film = \"15 um\"\nramp = \"even\"\nwidth = \"150 mm\"\nsmooth = true\n"
+        "film = \"15 um\"\nramp = \"linear\"\nwidth = \"150 mm\"\nsmooth = true\n"
         "path = [[\"0 mm\", \"180 mm\"], [\"300 mm\", \"220 mm\"], [\"600 mm\", \"180 mm\"]]\n");
     for (const double x : {20.0, 300.0, 580.0}) {
         CAPTURE(x);
@@ -207,24 +211,24 @@ TEST_CASE("a burst darkens the rim from outside and leaves the middle", "[plan][
         "plan = 1\n[panel]\nwidth = \"600 mm\"\nheight = \"400 mm\"\ncorner_radius = \"150 mm\"\n[[coats]]\n"
         "name = \"one\"\ngun = \"fan-gun-small\"\n[coats.fade]\nmethod = \"burst\"\nfrom = "
         "\"titanium-white\"\n"
-        "to = \"quinacridone-violet\"\nfilm = \"15 um\"\nramp = \"even\"\ninward = \"60 mm\"\n"
+        "to = \"quinacridone-violet\"\nfilm = \"15 um\"\nramp = \"linear\"\ninward = \"60 mm\"\n"
         "width = \"150 mm\"\n");
-    const plan::ReadyCoat& rim = job.coats[1];
+    const plan::ResolvedCoat& rim = job.coats[1];
     CHECK(rim.film_um(300, 200) < 0.03 * 15);
     CHECK(rim.film_um(300, 60) == Approx(7.5).epsilon(0.15));
     CHECK(rim.film_um(300, 2) > 10);
-    for (const spray::Pass& pass : rim.passes) CHECK(pass.tilt.value == 30);
+    for (const spray::Pass& pass : rim.passes) CHECK(pass.heel_angle.value == 30);
 }
 
 TEST_CASE("the worked-out dusk fade darkens downwards without a turn", "[plan][fade]") {
     const plan::Job job = test::job_of_file("presets/plans/dusk-fade-short.toml");
-    const film::Looker looker(job.light);
+    const film::Colorimeter colorimeter(job.light);
     double last = 0;
     for (double y = 0; y <= 560; y += 5) {
         colour::Reflectance inside = job.ground;
-        for (const plan::ReadyCoat& coat : job.coats)
-            inside = film::over(coat.mix, Micrometres{coat.film_um(450, y)}, inside);
-        const double L = looker.lab(inside).L;
+        for (const plan::ResolvedCoat& coat : job.coats)
+            inside = film::reflectance_over(coat.mix, Micrometres{coat.film_um(450, y)}, inside);
+        const double L = colorimeter.lab(inside).L;
         CHECK(L > last - 0.1);
         last = L;
     }
@@ -246,65 +250,65 @@ TEST_CASE("two bells beside each other lay what two bells add up to", "[plan][fa
         return test::job_of(out.str());
     };
     const std::vector<double> alone = film_upwards(job_with({300}).coats[0]);
-    for (const double apart : {14.0, 28.0, 42.0, 70.0}) {
-        CAPTURE(apart);
-        const double low = 300 - apart / 2, high = 300 + apart / 2;
+    for (const double distance : {14.0, 28.0, 42.0, 70.0}) {
+        CAPTURE(distance);
+        const double low = 300 - distance / 2, high = 300 + distance / 2;
         const std::vector<double> both = film_upwards(job_with({low, high}).coats[0]);
-        const double d = apart / sigma;
+        const double d = distance / sigma;
         CHECK(both[300] == Approx(2 * alone[300] * std::exp(-d * d / 8)).epsilon(1e-3));
         CHECK(both[static_cast<std::size_t>(low)] ==
               Approx(alone[300] * (1 + std::exp(-d * d / 2))).epsilon(1e-3));
         const std::vector<double> first = film_upwards(job_with({low}).coats[0]);
         const std::vector<double> second = film_upwards(job_with({high}).coats[0]);
-        double one = 0, common = 0;
+        double single_area = 0, common = 0;
         for (std::size_t y = 0; y < first.size(); ++y) {
-            one += first[y];
+            single_area += first[y];
             common += std::min(first[y], second[y]);
             CHECK(both[y] == Approx(first[y] + second[y]).margin(1e-9));
         }
-        CHECK(common / one == Approx(std::erfc(d / (2 * std::sqrt(2.0)))).margin(2e-3));
+        CHECK(common / single_area == Approx(std::erfc(d / (2 * std::sqrt(2.0)))).margin(2e-3));
     }
 }
 
 namespace {
 
 // Share t of the distance to both ends' colours, upwards along the middle line, and the lightness.
-struct SeenUpwards {
+struct ColourUpwards {
     std::vector<double> t, L;
 };
 
-SeenUpwards seen_upwards(const plan::Job& job) {
-    const film::Looker looker(job.light);
+ColourUpwards colour_upwards(const plan::Job& job) {
+    const film::Colorimeter colorimeter(job.light);
     std::vector<colour::Lab> labs;
     for (int y = 0; y <= static_cast<int>(kHeight_mm); ++y) {
         colour::Reflectance inside = job.ground;
-        for (const plan::ReadyCoat& coat : job.coats)
-            inside = film::over(coat.mix, Micrometres{coat.film_um(200, y)}, inside);
-        labs.push_back(looker.lab(inside));
+        for (const plan::ResolvedCoat& coat : job.coats)
+            inside = film::reflectance_over(coat.mix, Micrometres{coat.film_um(200, y)}, inside);
+        labs.push_back(colorimeter.lab(inside));
     }
-    SeenUpwards seen;
+    ColourUpwards colours;
     for (const colour::Lab& lab : labs) {
         const double come = colour::delta_e_76(lab, labs.front()),
                      left = colour::delta_e_76(lab, labs.back());
-        seen.t.push_back(come / (come + left));
-        seen.L.push_back(lab.L);
+        colours.t.push_back(come / (come + left));
+        colours.L.push_back(lab.L);
     }
-    return seen;
+    return colours;
 }
 
-const std::string kRoad =
-    "method = \"middles\"\nmiddles = 2\nextend = 4\nreduce = \"12 %\"\nramp = \"road\"\noverlap = \"80 %\"\n";
+const std::string kJoint =
+    "method = \"mid-colours\"\nmid_colours = 2\nextend = 4\nreduce = \"12 %\"\nramp = \"joint\"\noverlap = \"80 %\"\n";
 
 }  // namespace
 
 TEST_CASE("along the road the colour has 0.8 of its width between 10 and 90 %", "[plan][fade]") {
     for (const double width : {260.0, 380.0}) {
         CAPTURE(width);
-        const SeenUpwards seen =
-            seen_upwards(test::job_of(straight_plan(300 - width / 2, 300 + width / 2, kRoad)));
+        const ColourUpwards colours =
+            colour_upwards(test::job_of(straight_plan(300 - width / 2, 300 + width / 2, kJoint)));
         // plan/fade.h promises 10 %.
-        CHECK(first_above(seen.t, 0.9) - first_above(seen.t, 0.1) == Approx(0.8 * width).epsilon(0.1));
-        CHECK(0.5 * (first_above(seen.t, 0.9) + first_above(seen.t, 0.1)) ==
+        CHECK(first_above(colours.t, 0.9) - first_above(colours.t, 0.1) == Approx(0.8 * width).epsilon(0.1));
+        CHECK(0.5 * (first_above(colours.t, 0.9) + first_above(colours.t, 0.1)) ==
               Approx(300).margin(0.05 * width));
     }
 }
@@ -313,60 +317,61 @@ TEST_CASE("along the road lightness runs as a blurred edge, more evenly than coa
     // Away from the edge that comes to 10 and 90 % of the lightness where this does: its width is promised for the
     // whole colour, of which lightness is only a part.
     const auto worst = [](const std::string& more) {
-        const SeenUpwards seen = seen_upwards(test::job_of(straight_plan(150, 450, more)));
+        const ColourUpwards colours = colour_upwards(test::job_of(straight_plan(150, 450, more)));
         std::vector<double> share;
-        for (const double L : seen.L)
-            share.push_back((L - seen.L.front()) / (seen.L.back() - seen.L.front()));
+        for (const double L : colours.L)
+            share.push_back((L - colours.L.front()) / (colours.L.back() - colours.L.front()));
         const double ten = first_above(share, 0.1), ninety = first_above(share, 0.9);
         const double sigma =
             (ninety - ten) / (2 * 1.2815516);  // the normal distribution's 90 % point (any table)
-        double off = 0;
+        double deviation = 0;
         for (std::size_t y = 0; y < share.size(); ++y) {
-            const double from_middle = static_cast<double>(y) - (ten + ninety) / 2;
-            off = std::max(off, std::abs(share[y] - 0.5 * std::erfc(-from_middle / sigma / std::sqrt(2.0))));
+            const double from_midpoint = static_cast<double>(y) - (ten + ninety) / 2;
+            deviation = std::max(
+                deviation, std::abs(share[y] - 0.5 * std::erfc(-from_midpoint / sigma / std::sqrt(2.0))));
         }
-        return off;
+        return deviation;
     };
-    const double road = worst(kRoad);
-    CHECK(road < 0.06);
-    CHECK(road < 0.5 * worst("method = \"middles\"\nmiddles = 2\nextend = 4\nreduce = \"12 %\"\n"));
+    const double joint = worst(kJoint);
+    CHECK(joint < 0.06);
+    CHECK(joint < 0.5 * worst("method = \"mid-colours\"\nmid_colours = 2\nextend = 4\nreduce = \"12 %\"\n"));
 }
 
 TEST_CASE("a road's passes are such as a hand makes, and read back the same", "[plan][fade]") {
-    plan::Shelf shelf = test::preset_shelf();
+    plan::Library library = test::preset_library();
     for (const std::string& method : {std::string("over"), std::string("under"), std::string("middles")}) {
         CAPTURE(method);
         Diagnostics diagnostics;
-        const auto expanded =
-            plan::expanded_plan(read(straight_plan(140, 460, "ramp = \"road\"\nmethod = \"" + method + "\"")),
-                                shelf, diagnostics);
+        const auto expanded = plan::expand_fades(
+            read_plan_text(straight_plan(140, 460, "ramp = \"joint\"\nmethod = \"" + method + "\"")), library,
+            diagnostics);
         INFO(to_text(diagnostics));
         REQUIRE(expanded);
         for (const plan::Coat& coat : expanded->coats) {
             CHECK_FALSE(coat.fade);
             for (const plan::Pass& pass : coat.passes) {
                 REQUIRE(pass.speed);
-                CHECK(pass.speed->value >= plan::kSlowest.value);
-                CHECK(pass.speed->value <= plan::kFastest.value);
+                CHECK(pass.speed->value >= plan::kMinSpeed.value);
+                CHECK(pass.speed->value <= plan::kMaxSpeed.value);
                 CHECK(std::fmod(pass.speed->value, plan::kSpeedStep.value / 2) == 0);
             }
         }
-        CHECK(read(plan::plan_text(*expanded)) == *expanded);
+        CHECK(read_plan_text(plan::plan_text(*expanded)) == *expanded);
     }
 }
 
 TEST_CASE("a road around a rim darkens the rim and leaves the middle", "[plan][fade]") {
     const plan::Job job = test::job_of(
         "plan = 1\n[panel]\nwidth = \"500 mm\"\nheight = \"360 mm\"\ncorner_radius = \"120 mm\"\n[[coats]]\n"
-        "name = \"one\"\ngun = \"fan-gun-small\"\n[coats.fade]\nmethod = \"over\"\nramp = \"road\"\n"
+        "name = \"one\"\ngun = \"fan-gun-small\"\n[coats.fade]\nmethod = \"over\"\nramp = \"joint\"\n"
         "from = \"titanium-white\"\nto = \"quinacridone-violet\"\nfilm = \"15 um\"\n"
         "inward = \"70 mm\"\nwidth = \"120 mm\"\n");
-    const film::Looker looker(job.light);
+    const film::Colorimeter colorimeter(job.light);
     const auto lightness = [&](double x, double y) {
         colour::Reflectance inside = job.ground;
-        for (const plan::ReadyCoat& coat : job.coats)
-            inside = film::over(coat.mix, Micrometres{coat.film_um(x, y)}, inside);
-        return looker.lab(inside).L;
+        for (const plan::ResolvedCoat& coat : job.coats)
+            inside = film::reflectance_over(coat.mix, Micrometres{coat.film_um(x, y)}, inside);
+        return colorimeter.lab(inside).L;
     };
     const double middle = lightness(250, 180), rim = lightness(250, 4);
     CHECK(middle - rim > 40);
@@ -380,7 +385,7 @@ TEST_CASE("a road between two names for one colour lays film that can be laid", 
         "plan = 1\n[panel]\nwidth = \"400 mm\"\nheight = \"600 mm\"\n[mixes.one]\nparts = { carbon-black = 1 "
         "}\n"
         "[mixes.other]\nparts = { carbon-black = 1 }\n[[coats]]\nname = \"fade\"\ngun = \"fan-gun-small\"\n"
-        "[coats.fade]\nfrom = \"one\"\nto = \"other\"\nfilm = \"60 um\"\nramp = \"road\"\n"
+        "[coats.fade]\nfrom = \"one\"\nto = \"other\"\nfilm = \"60 um\"\nramp = \"joint\"\n"
         "start = [\"200 mm\", \"150 mm\"]\nend = [\"200 mm\", \"450 mm\"]\n");
     REQUIRE(job.coats.size() == 2);
     for (const double film : film_upwards(job.coats[1])) {

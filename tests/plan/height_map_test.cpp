@@ -64,14 +64,14 @@ std::string grey_png(int columns, int rows, int bits, const std::vector<int>& va
 
 spray::HeightMap map_of(const std::string& bytes, HeightScale scale) {
     const Result<spray::HeightMap> result = height_map_from_png(bytes, "map.png", kOver, scale);
-    if (!result) FAIL(result.refusal().message);
+    if (!result) FAIL(result.error().message);
     return result.value();
 }
 
 std::string refusal(const std::string& bytes) {
     const Result<spray::HeightMap> result =
         height_map_from_png(bytes, "map.png", kOver, {Millimetres{0}, Millimetres{1}});
-    return result ? "taken" : result.refusal().message;
+    return result ? "taken" : result.error().message;
 }
 
 }  // namespace

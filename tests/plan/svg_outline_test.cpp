@@ -11,8 +11,8 @@
 using namespace fadewright;
 using namespace fadewright::plan;
 using Catch::Matchers::Contains;
-using spray::Corner;
 using spray::Outline;
+using spray::PlanePoint;
 
 namespace {
 
@@ -20,7 +20,7 @@ constexpr double kPi = std::numbers::pi;
 constexpr double kSquare_mm = 300.0 / kTraceSquares;  // of the drawings below
 constexpr double kEdge_mm = kTraceAccuracy * kSquare_mm;
 // A circle of four cubic curves with the usual handles is up to 2.7e-4 too large, 1.3e-4 in the mean.
-constexpr double kRounder = 2.8e-4;
+constexpr double kCircleExcess = 2.8e-4;
 
 std::string svg(const std::string& size, const std::string& content) {
     return "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" " + size +
@@ -31,25 +31,25 @@ std::string on_300_by_200(const std::string& content) {
     return svg("width=\"300mm\" height=\"200mm\" viewBox=\"0 0 300 200\"", content);
 }
 
-DrawnOutline drawn(const std::string& bytes, const SvgWish& wish = {}) {
-    const Result<DrawnOutline> result = outline_from_svg(bytes, "shape.svg", wish);
-    if (!result) FAIL(result.refusal().message);
+DrawnOutline outline_of(const std::string& bytes, const SvgOptions& options = {}) {
+    const Result<DrawnOutline> result = outline_from_svg(bytes, "shape.svg", options);
+    if (!result) FAIL(result.error().message);
     return result.value();
 }
 
-std::string refusal(const std::string& bytes, const SvgWish& wish = {}) {
-    const Result<DrawnOutline> result = outline_from_svg(bytes, "shape.svg", wish);
-    return result ? "taken" : result.refusal().message;
+std::string refusal(const std::string& bytes, const SvgOptions& options = {}) {
+    const Result<DrawnOutline> result = outline_from_svg(bytes, "shape.svg", options);
+    return result ? "taken" : result.error().message;
 }
 
 // A corner on the middles of squares ends where it is half a square wide, one that runs between two rows of
 // squares where it is a square wide. The line is found within half a square of there.
 double blunting_mm(const spray::Ring& ring, std::size_t i) {
-    const Corner& here = ring[i];
+    const Corner& corner_mm = ring[i];
     const Corner& before = ring[(i + ring.size() - 1) % ring.size()];
     const Corner& after = ring[(i + 1) % ring.size()];
-    const double turn = std::atan2(after.y_mm - here.y_mm, after.x_mm - here.x_mm) -
-                        std::atan2(before.y_mm - here.y_mm, before.x_mm - here.x_mm);
+    const double turn = std::atan2(after.y_mm - corner_mm.y_mm, after.x_mm - corner_mm.x_mm) -
+                        std::atan2(before.y_mm - corner_mm.y_mm, before.x_mm - corner_mm.x_mm);
     const double angle = std::acos(std::cos(turn));
     return kSquare_mm * (0.5 + 0.5 / std::tan(angle / 2));
 }
@@ -57,7 +57,7 @@ double blunting_mm(const spray::Ring& ring, std::size_t i) {
 }  // namespace
 
 TEST_CASE("a drawn rectangle is where and as large as it is written", "[plan][svg]") {
-    const DrawnOutline d = drawn(
+    const DrawnOutline d = outline_of(
         on_300_by_200("<rect x=\"20.013\" y=\"10.007\" width=\"150.02\" height=\"100.03\" fill=\"red\"/>"));
     CHECK(d.width.value == Approx(300));
     CHECK(d.height.value == Approx(200));
@@ -72,17 +72,17 @@ TEST_CASE("a drawn rectangle is where and as large as it is written", "[plan][sv
 }
 
 TEST_CASE("a drawn circle is a circle", "[plan][svg]") {
-    const Outline circle = drawn(on_300_by_200("<circle cx=\"150\" cy=\"90\" r=\"80\"/>")).outline;
+    const Outline circle = outline_of(on_300_by_200("<circle cx=\"150\" cy=\"90\" r=\"80\"/>")).outline;
     const double area = kPi * 80 * 80;
-    CHECK(circle.area_m2() * 1e6 == Approx(area * (1 + kRounder)).margin(area * kRounder));
-    double least = 1e9, most = 0;
+    CHECK(circle.area_m2() * 1e6 == Approx(area * (1 + kCircleExcess)).margin(area * kCircleExcess));
+    double min = 1e9, max = 0;
     for (const Corner& c : circle.rings().at(0)) {
         const double radius = std::hypot(c.x_mm - 150, c.y_mm - 110);
-        least = std::min(least, radius);
-        most = std::max(most, radius);
+        min = std::min(min, radius);
+        max = std::max(max, radius);
     }
-    CHECK(least > 80 - kEdge_mm);
-    CHECK(most < 80 * (1 + kRounder) + kEdge_mm);
+    CHECK(min > 80 - kEdge_mm);
+    CHECK(max < 80 * (1 + kCircleExcess) + kEdge_mm);
 }
 
 TEST_CASE("a path of straight pieces keeps every edge within the stated part of a square", "[plan][svg]") {
@@ -91,27 +91,27 @@ TEST_CASE("a path of straight pieces keeps every edge within the stated part of 
         std::string path;
         for (int i = 0; i < 14; ++i) {
             const auto k = static_cast<std::uint64_t>(i);
-            const double r = 30 + 65 * random_unit(seed, 1, k);
+            const double r = 30 + 65 * uniform01(seed, 1, k);
             const double x = 150 + r * std::cos(2 * kPi * i / 14), y = 100 + r * std::sin(2 * kPi * i / 14);
             ring.push_back({x, 200 - y});
             path += (i == 0 ? "M" : "L") + std::to_string(x) + " " + std::to_string(y) + " ";
         }
         const Outline exact({ring});
-        const Outline traced = drawn(on_300_by_200("<path d=\"" + path + "Z\"/>")).outline;
+        const Outline traced = outline_of(on_300_by_200("<path d=\"" + path + "Z\"/>")).outline;
         CHECK(traced.area_m2() * 1e6 ==
               Approx(exact.area_m2() * 1e6).margin(exact.length_mm() * 0.1 * kEdge_mm));
         // Corners of the trace lie on the exact edges, and but for blunted corners the other way round.
-        double worst = 0, blunted = 0;
+        double worst = 0, max_blunting = 0;
         for (const Corner& c : traced.rings().at(0)) {
             const double off = std::abs(exact.signed_distance_mm(c.x_mm, c.y_mm));
             double to_corner = 1e9;
             for (const Corner& e : ring)
                 to_corner = std::min(to_corner, std::hypot(c.x_mm - e.x_mm, c.y_mm - e.y_mm));
-            (to_corner > 3 * kSquare_mm ? worst : blunted) =
-                std::max(to_corner > 3 * kSquare_mm ? worst : blunted, off);
+            (to_corner > 3 * kSquare_mm ? worst : max_blunting) =
+                std::max(to_corner > 3 * kSquare_mm ? worst : max_blunting, off);
         }
         CHECK(worst < kEdge_mm);
-        CHECK(blunted < kSquare_mm);
+        CHECK(max_blunting < kSquare_mm);
         for (std::size_t i = 0; i < ring.size(); ++i)
             CHECK(std::abs(traced.signed_distance_mm(ring[i].x_mm, ring[i].y_mm)) < blunting_mm(ring, i));
     }
@@ -119,28 +119,28 @@ TEST_CASE("a path of straight pieces keeps every edge within the stated part of 
 
 TEST_CASE("holes and several areas come out as rings", "[plan][svg]") {
     const Outline stroked =
-        drawn(on_300_by_200("<circle cx=\"150\" cy=\"100\" r=\"80\" fill=\"none\" stroke=\"blue\" "
-                            "stroke-width=\"10\"/>"))
+        outline_of(on_300_by_200("<circle cx=\"150\" cy=\"100\" r=\"80\" fill=\"none\" stroke=\"blue\" "
+                                 "stroke-width=\"10\"/>"))
             .outline;
     REQUIRE(stroked.rings().size() == 2);
-    CHECK(stroked.area_m2() * 1e6 == Approx(2 * kPi * 80 * 10).epsilon(2 * kRounder));
+    CHECK(stroked.area_m2() * 1e6 == Approx(2 * kPi * 80 * 10).epsilon(2 * kCircleExcess));
     CHECK_FALSE(stroked.inside(150, 100));
     CHECK(stroked.inside(150, 20));
-    const Outline holed =
-        drawn(on_300_by_200("<path fill-rule=\"evenodd\" d=\"M10 10H110V110H10Z M30 30H60V60H30Z\"/>"
-                            "<rect x=\"200\" y=\"50\" width=\"20\" height=\"30\"/>"))
+    const Outline with_hole =
+        outline_of(on_300_by_200("<path fill-rule=\"evenodd\" d=\"M10 10H110V110H10Z M30 30H60V60H30Z\"/>"
+                                 "<rect x=\"200\" y=\"50\" width=\"20\" height=\"30\"/>"))
             .outline;
-    CHECK(holed.rings().size() == 3);
-    CHECK(holed.area_m2() * 1e6 == Approx(10000 - 900 + 600).margin(kEdge_mm * 620));
-    CHECK_FALSE(holed.inside(45, 200 - 45));
-    CHECK(holed.inside(210, 200 - 65));
+    CHECK(with_hole.rings().size() == 3);
+    CHECK(with_hole.area_m2() * 1e6 == Approx(10000 - 900 + 600).margin(kEdge_mm * 620));
+    CHECK_FALSE(with_hole.inside(45, 200 - 45));
+    CHECK(with_hole.inside(210, 200 - 65));
 }
 
 TEST_CASE("colour says nothing, but what is hardly seen is not there", "[plan][svg]") {
     const Outline shapes =
-        drawn(on_300_by_200("<rect x=\"10\" y=\"10\" width=\"50\" height=\"50\" fill=\"white\"/>"
-                            "<rect x=\"100\" y=\"10\" width=\"50\" height=\"50\" opacity=\"0.6\"/>"
-                            "<rect x=\"200\" y=\"10\" width=\"50\" height=\"50\" opacity=\"0.4\"/>"))
+        outline_of(on_300_by_200("<rect x=\"10\" y=\"10\" width=\"50\" height=\"50\" fill=\"white\"/>"
+                                 "<rect x=\"100\" y=\"10\" width=\"50\" height=\"50\" opacity=\"0.6\"/>"
+                                 "<rect x=\"200\" y=\"10\" width=\"50\" height=\"50\" opacity=\"0.4\"/>"))
             .outline;
     CHECK(shapes.inside(35, 165));
     CHECK(shapes.inside(125, 165));
@@ -161,8 +161,8 @@ TEST_CASE("a drawing's own units are understood", "[plan][svg]") {
                                              {"width=\"12pc\" height=\"6pc\"", 50.8, 25.4},
                                              {"width=\"80mm\"", 80, 40},
                                              {"height=\"80mm\"", 160, 80}}));
-    const DrawnOutline d =
-        drawn(svg(unit.size + " viewBox=\"0 0 10 5\"", "<rect x=\"1\" y=\"1\" width=\"4\" height=\"2\"/>"));
+    const DrawnOutline d = outline_of(
+        svg(unit.size + " viewBox=\"0 0 10 5\"", "<rect x=\"1\" y=\"1\" width=\"4\" height=\"2\"/>"));
     CHECK(d.width.value == Approx(unit.width));
     CHECK(d.height.value == Approx(unit.height));
     const spray::Box box = d.outline.bounds();
@@ -172,14 +172,14 @@ TEST_CASE("a drawing's own units are understood", "[plan][svg]") {
 }
 
 TEST_CASE("a drawing takes the width that is asked for", "[plan][svg]") {
-    const std::string unsized =
+    const std::string without_size =
         svg("viewBox=\"0 0 30 20\"", "<rect x=\"3\" y=\"2\" width=\"24\" height=\"16\" rx=\"1\"/>");
-    CHECK_THAT(refusal(unsized), Contains("has no true size") && Contains("width=\"300mm\""));
-    const DrawnOutline d = drawn(unsized, {"", Millimetres{600}});
+    CHECK_THAT(refusal(without_size), Contains("has no true size") && Contains("width=\"300mm\""));
+    const DrawnOutline d = outline_of(without_size, {"", Millimetres{600}});
     CHECK(d.height.value == Approx(400));
     CHECK(d.outline.bounds().x0 == Approx(60).margin(600.0 / kTraceSquares));
     const DrawnOutline smaller =
-        drawn(on_300_by_200("<rect width=\"30\" height=\"20\"/>"), {"", Millimetres{150}});
+        outline_of(on_300_by_200("<rect width=\"30\" height=\"20\"/>"), {"", Millimetres{150}});
     CHECK(smaller.height.value == Approx(100));
     CHECK(smaller.outline.area_m2() == Approx(150e-6).epsilon(1e-3));
     CHECK_THAT(refusal(svg("width=\"50%\" viewBox=\"0 0 30 20\"", "<rect width=\"3\" height=\"2\"/>")),
@@ -193,23 +193,24 @@ TEST_CASE("one element is taken by its id, at its place", "[plan][svg]") {
         "<rect id=\"panel\" width=\"300\" height=\"200\"/>"
         "<g transform=\"translate(100,20)\"><g id=\"letters\" fill=\"red\"><rect width=\"30\" height=\"20\"/>"
         "<rect x=\"50\" width=\"30\" height=\"20\"/></g></g>");
-    CHECK(drawn(file).outline.rings().size() == 1);
+    CHECK(outline_of(file).outline.rings().size() == 1);
     for (const std::string id : {"letters", "#letters"}) {
-        const DrawnOutline letters = drawn(file, {id, {}});
+        const DrawnOutline letters = outline_of(file, {id, {}});
         CHECK(letters.width.value == Approx(300));
         REQUIRE(letters.outline.rings().size() == 2);
         CHECK(letters.outline.bounds().x0 == Approx(100).margin(kEdge_mm));
         CHECK(letters.outline.bounds().y1 == Approx(180).margin(kEdge_mm));
         CHECK(letters.outline.area_m2() * 1e6 == Approx(1200).margin(kEdge_mm * 200));
     }
-    CHECK(drawn(file, {"panel", {}}).outline.area_m2() == Approx(0.06).epsilon(1e-4));
+    CHECK(outline_of(file, {"panel", {}}).outline.area_m2() == Approx(0.06).epsilon(1e-4));
     CHECK(refusal(file, {"leters", {}}) == "shape.svg has no element #leters: there are #panel, #letters");
     CHECK_THAT(refusal(on_300_by_200("<rect width=\"3\" height=\"2\"/>"), {"a", {}}),
                Contains("none of its elements has an id"));
 }
 
 TEST_CASE("a drawing reaches to the edge of its box and no further", "[plan][svg]") {
-    const DrawnOutline d = drawn(on_300_by_200("<rect x=\"-50\" y=\"-50\" width=\"400\" height=\"400\"/>"));
+    const DrawnOutline d =
+        outline_of(on_300_by_200("<rect x=\"-50\" y=\"-50\" width=\"400\" height=\"400\"/>"));
     const spray::Box box = d.outline.bounds();
     CHECK(box.x0 == Approx(0).margin(kEdge_mm));
     CHECK(box.y0 == Approx(0).margin(kEdge_mm));
@@ -263,8 +264,8 @@ TEST_CASE("damaged, empty and absurd drawings are refused with a reason", "[plan
 }
 
 TEST_CASE("any beginning of a drawing is taken or refused, never more", "[plan][svg]") {
-    const std::string whole = on_300_by_200(
+    const std::string whole_drawing = on_300_by_200(
         "<!-- a --><style><![CDATA[x{fill:url(#a)}]]></style><g id='q'><path d=\"M1 1H200V90Z\" /></g>");
-    for (std::size_t length = 0; length < whole.size(); length += 3)
-        CHECK_THAT(refusal(whole.substr(0, length)), Contains("shape.svg"));
+    for (std::size_t length = 0; length < whole_drawing.size(); length += 3)
+        CHECK_THAT(refusal(whole_drawing.substr(0, length)), Contains("shape.svg"));
 }

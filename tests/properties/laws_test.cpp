@@ -1,5 +1,5 @@
 // Laws that hold for every paint of the shelf at every film, whatever its figures are.
-#include "every_paint.h"
+#include "all_paints.h"
 #include "fadewright/film/layer.h"
 #include "fadewright/film/stack.h"
 
@@ -14,34 +14,35 @@ using namespace fadewright;
 using colour::kBandCount;
 using colour::Reflectance;
 using paint::MixedPaint;
-using test::alone;
-using test::every_paint;
+using test::all_paints;
+using test::unmixed;
 
 namespace {
 
 constexpr std::array kFilms_um{0.01, 0.3, 1.0, 5.0, 8.0, 23.0, 60.0, 400.0};
 constexpr std::array kGrounds{0.0, 0.01, 0.2, 0.5, 0.94, 1.0};
 
-double apart(const Reflectance& a, const Reflectance& b) {
-    double most = 0;
-    for (std::size_t band = 0; band < kBandCount; ++band) most = std::max(most, std::abs(a[band] - b[band]));
-    return most;
+double max_difference(const Reflectance& a, const Reflectance& b) {
+    double highest = 0;
+    for (std::size_t band = 0; band < kBandCount; ++band)
+        highest = std::max(highest, std::abs(a[band] - b[band]));
+    return highest;
 }
 
-double apart(const MixedPaint& a, const MixedPaint& b) {
-    double most = std::abs(a.solids.value - b.solids.value);
+double max_difference(const MixedPaint& a, const MixedPaint& b) {
+    double highest = std::abs(a.solids.value - b.solids.value);
     for (std::size_t band = 0; band < kBandCount; ++band) {
-        most = std::max(most, std::abs(a.K[band] - b.K[band]));
-        most = std::max(most, std::abs(a.S[band] - b.S[band]));
+        highest = std::max(highest, std::abs(a.K[band] - b.K[band]));
+        highest = std::max(highest, std::abs(a.S[band] - b.S[band]));
     }
-    return most;
+    return highest;
 }
 
 }  // namespace
 
 TEST_CASE("the shelf holds paints to try the laws on", "[properties]") {
-    CHECK(every_paint().size() >= 30);
-    for (const paint::Paint& paint : every_paint()) {
+    CHECK(all_paints().size() >= 30);
+    for (const paint::Paint& paint : all_paints()) {
         CAPTURE(paint.id);
         for (std::size_t band = 0; band < kBandCount; ++band) {
             REQUIRE(paint.K[band] >= 0);
@@ -52,7 +53,7 @@ TEST_CASE("the shelf holds paints to try the laws on", "[properties]") {
 }
 
 TEST_CASE("no film sends back more than arrives, and back and through make at most one", "[properties]") {
-    for (const paint::Paint& paint : every_paint())
+    for (const paint::Paint& paint : all_paints())
         for (const double film_um : kFilms_um)
             for (std::size_t band = 0; band < kBandCount; ++band) {
                 const film::Layer layer = film::layer(paint.K[band], paint.S[band], film_um);
@@ -61,7 +62,7 @@ TEST_CASE("no film sends back more than arrives, and back and through make at mo
                 REQUIRE(layer.T >= 0);
                 REQUIRE(layer.R0 + layer.T <= 1 + 1e-15);  // the sum of two roundings
                 for (const double ground : kGrounds) {
-                    const double R = film::over(layer, ground);
+                    const double R = film::reflectance_over(layer, ground);
                     REQUIRE(R >= 0);
                     REQUIRE(R <= 1);
                     REQUIRE(R >= layer.R0);
@@ -70,37 +71,40 @@ TEST_CASE("no film sends back more than arrives, and back and through make at mo
 }
 
 TEST_CASE("a brighter ground never looks darker through any film", "[properties]") {
-    for (const paint::Paint& paint : every_paint())
+    for (const paint::Paint& paint : all_paints())
         for (const double film_um : kFilms_um)
             for (std::size_t band = 0; band < kBandCount; ++band) {
                 const film::Layer layer = film::layer(paint.K[band], paint.S[band], film_um);
                 CAPTURE(paint.id, film_um, band);
                 for (std::size_t g = 1; g < kGrounds.size(); ++g)
-                    REQUIRE(film::over(layer, kGrounds[g]) >= film::over(layer, kGrounds[g - 1]));
+                    REQUIRE(film::reflectance_over(layer, kGrounds[g]) >=
+                            film::reflectance_over(layer, kGrounds[g - 1]));
             }
 }
 
 TEST_CASE("a coat laid in two or five parts is the same coat", "[properties]") {
-    for (const paint::Paint& paint : every_paint()) {
-        const MixedPaint mix = alone(paint);
+    for (const paint::Paint& paint : all_paints()) {
+        const MixedPaint mix = unmixed(paint);
         for (const double film_um : kFilms_um)
             for (const double ground_R : kGrounds) {
                 const Reflectance ground = Reflectance::constant(ground_R);
-                const Reflectance once = film::over(mix, Micrometres{film_um}, ground);
+                const Reflectance single_film = film::reflectance_over(mix, Micrometres{film_um}, ground);
                 CAPTURE(paint.id, film_um, ground_R);
-                const Reflectance uneven = film::over(mix, Micrometres{0.7 * film_um},
-                                                      film::over(mix, Micrometres{0.3 * film_um}, ground));
-                CHECK(apart(once, uneven) < 1e-12);
+                const Reflectance uneven =
+                    film::reflectance_over(mix, Micrometres{0.7 * film_um},
+                                           film::reflectance_over(mix, Micrometres{0.3 * film_um}, ground));
+                CHECK(max_difference(single_film, uneven) < 1e-12);
                 Reflectance fifths = ground;
-                for (int i = 0; i < 5; ++i) fifths = film::over(mix, Micrometres{film_um / 5}, fifths);
-                CHECK(apart(once, fifths) < 1e-12);
+                for (int i = 0; i < 5; ++i)
+                    fifths = film::reflectance_over(mix, Micrometres{film_um / 5}, fifths);
+                CHECK(max_difference(single_film, fifths) < 1e-12);
             }
     }
 }
 
 TEST_CASE("so thick a film that no ground shows is the masstone", "[properties]") {
-    for (const paint::Paint& paint : every_paint()) {
-        const MixedPaint mix = alone(paint);
+    for (const paint::Paint& paint : all_paints()) {
+        const MixedPaint mix = unmixed(paint);
         const Reflectance masstone = film::masstone(mix);
         for (std::size_t band = 0; band < kBandCount; ++band) {
             const double K = mix.K[band], S = mix.S[band];
@@ -110,29 +114,29 @@ TEST_CASE("so thick a film that no ground shows is the masstone", "[properties]"
             const film::Layer layer = film::layer(K, S, 20 / depth);
             CAPTURE(paint.id, band, K, S);
             for (const double ground : kGrounds)
-                CHECK(std::abs(film::over(layer, ground) - masstone[band]) < 1e-12);
+                CHECK(std::abs(film::reflectance_over(layer, ground) - masstone[band]) < 1e-12);
         }
     }
 }
 
 TEST_CASE("no film at all is the ground", "[properties]") {
-    for (const paint::Paint& paint : every_paint())
+    for (const paint::Paint& paint : all_paints())
         for (const double ground_R : kGrounds) {
             CAPTURE(paint.id, ground_R);
             const Reflectance ground = Reflectance::constant(ground_R);
-            CHECK(film::over(alone(paint), Micrometres{0.0}, ground) == ground);
-            CHECK(film::fogged(alone(paint), Micrometres{0.0}, Micrometres{2.0}, ground) == ground);
+            CHECK(film::reflectance_over(unmixed(paint), Micrometres{0.0}, ground) == ground);
+            CHECK(film::lay_dots(unmixed(paint), Micrometres{0.0}, Micrometres{2.0}, ground) == ground);
         }
 }
 
 TEST_CASE("dots change the ground less than the same paint as a film, and never past it", "[properties]") {
-    for (const paint::Paint& paint : every_paint())
+    for (const paint::Paint& paint : all_paints())
         for (const double film_um : {0.3, 2.0, 8.0})
             for (const double ground_R : kGrounds) {
                 const Reflectance ground = Reflectance::constant(ground_R);
-                const MixedPaint mix = alone(paint);
-                const Reflectance even = film::over(mix, Micrometres{film_um}, ground);
-                const Reflectance dots = film::fogged(mix, Micrometres{film_um}, Micrometres{2.0}, ground);
+                const MixedPaint mix = unmixed(paint);
+                const Reflectance even = film::reflectance_over(mix, Micrometres{film_um}, ground);
+                const Reflectance dots = film::lay_dots(mix, Micrometres{film_um}, Micrometres{2.0}, ground);
                 CAPTURE(paint.id, film_um, ground_R);
                 for (std::size_t band = 0; band < kBandCount; ++band) {
                     const auto [low, high] = std::minmax({even[band], ground[band]});
@@ -143,34 +147,34 @@ TEST_CASE("dots change the ground less than the same paint as a film, and never 
 }
 
 TEST_CASE("a paint mixed with itself is that paint", "[properties]") {
-    for (const paint::Paint& paint : every_paint()) {
+    for (const paint::Paint& paint : all_paints()) {
         const std::array<paint::Part, 3> parts{paint::Part{&paint, 1}, paint::Part{&paint, 0.3},
                                                paint::Part{&paint, 7}};
         CAPTURE(paint.id);
-        CHECK(apart(paint::mixed(parts), alone(paint)) < 1e-13);
+        CHECK(max_difference(paint::mix_paints(parts), unmixed(paint)) < 1e-13);
     }
 }
 
 TEST_CASE("the order in which bottles are poured does not matter", "[properties]") {
-    const auto& paints = every_paint();
+    const auto& paints = all_paints();
     for (std::size_t i = 0; i < paints.size(); ++i) {
         const paint::Paint &a = paints[i], &b = paints[(i + 7) % paints.size()],
                            &c = paints[(i + 13) % paints.size()];
-        const std::vector<paint::Part> one{{&a, 1}, {&b, 2.5}, {&c, 0.4}},
-            other{{&c, 0.4}, {&a, 1}, {&b, 2.5}};
+        const std::vector<paint::Part> first{{&a, 1}, {&b, 2.5}, {&c, 0.4}},
+            second{{&c, 0.4}, {&a, 1}, {&b, 2.5}};
         CAPTURE(a.id, b.id, c.id);
-        CHECK(apart(paint::mixed(one), paint::mixed(other)) < 1e-13);
+        CHECK(max_difference(paint::mix_paints(first), paint::mix_paints(second)) < 1e-13);
     }
 }
 
 TEST_CASE("a mix lies between its paints in every band", "[properties]") {
     // Without white, whose crowding eases as it is let down.
-    const auto& paints = every_paint();
+    const auto& paints = all_paints();
     for (std::size_t i = 0; i < paints.size(); ++i) {
         const paint::Paint &a = paints[i], &b = paints[(i + 11) % paints.size()];
         if (a.role == paint::Role::white || b.role == paint::Role::white) continue;
         const std::vector<paint::Part> parts{{&a, 1}, {&b, 1}};
-        const MixedPaint mix = paint::mixed(parts);
+        const MixedPaint mix = paint::mix_paints(parts);
         CAPTURE(a.id, b.id);
         for (std::size_t band = 0; band < kBandCount; ++band) {
             REQUIRE(mix.K[band] >= std::min(a.K[band], b.K[band]) - 1e-15);

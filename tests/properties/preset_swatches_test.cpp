@@ -1,9 +1,9 @@
 // The colours of every colouring paint of the shelf, as last looked at and accepted: a changed figure in a
 // preset shows here as a change of colour. FW_ACCEPT=1 writes the table anew; read the difference.
-#include "every_paint.h"
+#include "all_paints.h"
 #include "fadewright/base/files.h"
 #include "fadewright/report/swatch_sheet.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 
@@ -17,23 +17,23 @@
 
 using namespace fadewright;
 using Catch::Matchers::WithinAbs;
-using test::paint_called;
+using test::find_paint;
 
 namespace {
 
 constexpr const char* kTable = "preset_swatches.csv";
 constexpr double kAllowed = 0.02;  // the table is printed to two decimals
 
-bool colouring(const paint::Paint& paint) {
+bool is_colour(const paint::Paint& paint) {
     return paint.role == paint::Role::opaque || paint.role == paint::Role::transparent ||
            paint.role == paint::Role::white;
 }
 
 std::vector<report::PaintSwatches> swatches() {
-    const colour::Light& day = colour::standard_light(colour::StandardLight::D65);
+    const colour::Illuminant& day = colour::standard_illuminant(colour::StandardIlluminant::D65);
     std::vector<report::PaintSwatches> all;
-    for (const paint::Paint& paint : test::every_paint())
-        if (colouring(paint)) all.push_back(report::swatches_of(paint, paint_called("titanium-white"), day));
+    for (const paint::Paint& paint : test::all_paints())
+        if (is_colour(paint)) all.push_back(report::swatches_of(paint, find_paint("titanium-white"), day));
     return all;
 }
 
@@ -69,10 +69,10 @@ std::string table(const std::vector<report::PaintSwatches>& all) {
 TEST_CASE("every colouring paint has the colours it was accepted with", "[properties][presets]") {
     const auto all = swatches();
     if (const char* accept = std::getenv("FW_ACCEPT"); accept && std::string(accept) == "1")
-        REQUIRE(write_whole(test::source_path(std::string("tests/published/") + kTable), table(all)));
+        REQUIRE(write_file_atomic(test::source_path(std::string("tests/published/") + kTable), table(all)));
     std::set<std::string> listed;
     std::size_t row_at = 0;
-    const auto rows = test::published(kTable);
+    const auto rows = test::published_rows(kTable);
     for (const test::Row& row : rows) listed.insert(row.text("paint"));
     CHECK(listed.size() == rows.size());
     REQUIRE(rows.size() == all.size());

@@ -27,8 +27,8 @@ TEST_CASE("a picture does not differ from itself", "[render][compare]") {
     const auto same = difference(a, a);
     REQUIRE(same);
     CHECK(*same == Difference{});
-    const Picture shown = difference_picture(a, a, 1);
-    CHECK(std::all_of(shown.samples.begin(), shown.samples.end(), [](std::uint8_t v) { return v == 0; }));
+    const Picture map = difference_picture(a, a, 1);
+    CHECK(std::all_of(map.samples.begin(), map.samples.end(), [](std::uint8_t v) { return v == 0; }));
 }
 
 TEST_CASE("pictures of different sizes cannot be compared", "[render][compare]") {
@@ -42,26 +42,26 @@ TEST_CASE("one pixel off is the largest difference, a thousandth of it the mean"
     b.pixel(13, 29)[0] = 180;
     const double dE =
         colour::delta_e_2000(colour::lab_of_srgb({100, 100, 100}), colour::lab_of_srgb({180, 100, 100}));
-    const auto found = difference(a, b);
-    REQUIRE(found);
-    CHECK_THAT(found->max, WithinAbs(dE, 1e-5));
-    CHECK_THAT(found->mean, WithinAbs(dE / 2000, 1e-7));
-    CHECK(found->p999 == 0);  // 1 of 2000 pixels
-    CHECK(found->worst_x == 13);
-    CHECK(found->worst_y == 29);
-    CHECK(*difference(b, a) == *found);  // CIEDE2000 is the same in both orders
-    const Picture shown = difference_picture(a, b, dE / 2);
-    CHECK(shown.pixel(13, 29)[0] == 255);
-    CHECK(shown.pixel(13, 29)[2] == 255);
-    CHECK(shown.pixel(12, 29)[2] == 0);
+    const auto result = difference(a, b);
+    REQUIRE(result);
+    CHECK_THAT(result->max, WithinAbs(dE, 1e-5));
+    CHECK_THAT(result->mean, WithinAbs(dE / 2000, 1e-7));
+    CHECK(result->p999 == 0);  // 1 of 2000 pixels
+    CHECK(result->worst_x == 13);
+    CHECK(result->worst_y == 29);
+    CHECK(*difference(b, a) == *result);  // CIEDE2000 is the same in both orders
+    const Picture map = difference_picture(a, b, dE / 2);
+    CHECK(map.pixel(13, 29)[0] == 255);
+    CHECK(map.pixel(13, 29)[2] == 255);
+    CHECK(map.pixel(12, 29)[2] == 0);
 }
 
 TEST_CASE("two pixels in a thousand show at the 99.9 % point", "[render][compare]") {
     const Picture a = flat(50, 40, 100);
     Picture b = a;
     for (int x = 0; x < 4; ++x) b.pixel(x, 0)[1] = 130;
-    const auto found = difference(a, b);
-    REQUIRE(found);
-    CHECK(found->p999 == found->max);
-    CHECK(found->max > 5);
+    const auto result = difference(a, b);
+    REQUIRE(result);
+    CHECK(result->p999 == result->max);
+    CHECK(result->max > 5);
 }

@@ -17,7 +17,7 @@ namespace {
 
 std::vector<double> means_of(const GrainField& field, const GrainGrid& grid) {
     std::vector<double> means(static_cast<std::size_t>(grid.columns) * static_cast<std::size_t>(grid.rows));
-    field.means(grid, means);
+    field.fill_means(grid, means);
     return means;
 }
 
@@ -188,7 +188,7 @@ TEST_CASE("parts of a picture are the picture, for any number of threads", "[ren
     for (const int threads : {1, 2, 5}) {
         const ThreadLimit limit(threads);
         std::vector<double> picture(at_once.size());
-        for_each_index(blocks * blocks, [&](std::size_t i) {
+        parallel_for(blocks * blocks, [&](std::size_t i) {
             GrainGrid part = whole;
             part.first_column = static_cast<int>(i) % blocks * block;
             part.first_row = static_cast<int>(i) / blocks * block;

@@ -1,7 +1,7 @@
 #include "fadewright/render/maps.h"
 
 #include "fadewright/base/parallel.h"
-#include "shelf.h"
+#include "preset_library.h"
 
 #include <catch2/catch.hpp>
 
@@ -38,7 +38,7 @@ path = [["-100 mm", "80 mm"], ["400 mm", "80 mm"]]
 
 TEST_CASE("The map of a film is the film", "[render]") {
     const plan::Job job = test::job_of(plan_with(kOnePass));
-    const render::Frame frame = render::framed(job.panel, 300, Millimetres{10.0});
+    const render::Frame frame = render::panel_frame(job.panel, 300, Millimetres{10.0});
     const render::PanelMap map = render::film_map(job, 0, frame);
     const double greatest = job.coats[0].film_um(150, 80);
     for (int y = 0; y < frame.height; y += 7)
@@ -51,10 +51,10 @@ TEST_CASE("The map of a film is the film", "[render]") {
                 CHECK(at == -1);
             }
         }
-    CHECK(map.most == Approx(greatest).epsilon(0.01));
-    CHECK(map.most_y.value == Approx(80).margin(3));
-    CHECK(map.most_x.value == Approx(150).margin(3));
-    CHECK(map.mean < map.most);
+    CHECK(map.max == Approx(greatest).epsilon(0.01));
+    CHECK(map.max_y.value == Approx(80).margin(3));
+    CHECK(map.max_x.value == Approx(150).margin(3));
+    CHECK(map.mean < map.max);
 }
 
 TEST_CASE("The map of a film keeps the edges of masks", "[render]") {
@@ -64,22 +64,22 @@ shape.corners = [["-10 mm", "-10 mm"], ["150 mm", "-10 mm"], ["150 mm", "210 mm"
 name = "clear"
 mix = "gloss-clear"
 masks = ["left"]
-cover.film = "40 um"
+even_coat.film = "40 um"
 )"));
-    const render::Frame frame = render::framed(job.panel, 600, Millimetres{0.0});
+    const render::Frame frame = render::panel_frame(job.panel, 600, Millimetres{0.0});
     const render::PanelMap map = render::film_map(job, 0, frame);
     CHECK(*map.values.pixel(298, 200) == 0);
     CHECK(*map.values.pixel(301, 200) == 40);
-    CHECK(map.most == Approx(40));
+    CHECK(map.max == Approx(40));
     CHECK(map.mean == Approx(20).epsilon(0.05));
 }
 
 TEST_CASE("Twice the resolution gives the same map", "[render]") {
     const plan::Job job = test::job_of(plan_with(kOnePass));
-    const render::Frame coarse = render::framed(job.panel, 150, Millimetres{0.0});
-    const render::Frame fine = render::framed(job.panel, 300, Millimetres{0.0});
+    const render::Frame coarse = render::panel_frame(job.panel, 150, Millimetres{0.0});
+    const render::Frame fine = render::panel_frame(job.panel, 300, Millimetres{0.0});
     const render::PanelMap a = render::film_map(job, 0, coarse), b = render::film_map(job, 0, fine);
-    CHECK(a.most == b.most);
+    CHECK(a.max == b.max);
     CHECK(a.mean == b.mean);
     const double mean = (*b.values.pixel(150, 118) + *b.values.pixel(151, 118) + *b.values.pixel(150, 119) +
                          *b.values.pixel(151, 119)) /
@@ -90,23 +90,23 @@ TEST_CASE("Twice the resolution gives the same map", "[render]") {
 TEST_CASE("Grain is where dots are, weaker from afar, and none in wet coats", "[render]") {
     const std::string fog = [] {
         std::string text = kOnePass;
-        text.insert(text.find("[[coats.passes]]"), "laydown = \"fog\"\n");
+        text.insert(text.find("[[coats.passes]]"), "laydown = \"dots\"\n");
         return text;
     }();
     const plan::Job wet = test::job_of(plan_with(kOnePass));
-    const render::Frame frame = render::framed(wet.panel, 200, Millimetres{0.0});
-    CHECK(render::grain_map(wet, wet.light, frame).most == 0);
+    const render::Frame frame = render::panel_frame(wet.panel, 200, Millimetres{0.0});
+    CHECK(render::grain_map(wet, wet.light, frame).max == 0);
     plan::Job dots = test::job_of(plan_with(fog));
     const render::PanelMap near = render::grain_map(dots, dots.light, frame);
-    CHECK(near.most > 0.3);
-    CHECK(*near.values.pixel(100, 5) < 0.01 * near.most);  // beyond the pass
+    CHECK(near.max > 0.3);
+    CHECK(*near.values.pixel(100, 5) < 0.01 * near.max);  // beyond the pass
     dots.view_distance = Millimetres{1000.0};
-    CHECK(render::grain_map(dots, dots.light, frame).most == Approx(near.most / 2).epsilon(1e-6));
+    CHECK(render::grain_map(dots, dots.light, frame).max == Approx(near.max / 2).epsilon(1e-6));
 }
 
 TEST_CASE("Maps do not depend on the number of threads", "[render]") {
     const plan::Job job = test::job_of_file("presets/plans/fog-distances.toml");
-    const render::Frame frame = render::framed(job.panel, 160, Millimetres{5.0});
+    const render::Frame frame = render::panel_frame(job.panel, 160, Millimetres{5.0});
     const auto with = [&](int threads) {
         const ThreadLimit limit(threads);
         return render::grain_map(job, job.light, frame).values;
@@ -118,7 +118,7 @@ TEST_CASE("Lines of passes follow points, arcs, curves and bursts", "[render]") 
     const plan::Job job = test::job_of(plan_with(R"([[coats]]
 name = "base"
 mix = "m"
-cover.film = "10 um"
+even_coat.film = "10 um"
 [[coats]]
 name = "a"
 mix = "m"
@@ -141,7 +141,7 @@ dwell = "1 s"
     for (std::size_t i = 0; i < lines.size(); ++i) {
         CHECK(lines[i].coat == 1);
         CHECK(lines[i].number == static_cast<int>(i) + 1);
-        CHECK(lines[i].still == (i == 3));
+        CHECK(lines[i].spot == (i == 3));
     }
     CHECK(lines[0].repeats == 3);
     CHECK(lines[0].width_mm == Approx(4 * 14));                 // four sigma of the gun

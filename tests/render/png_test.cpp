@@ -3,7 +3,7 @@
 #include "fadewright/base/files.h"
 #include "fadewright/base/random.h"
 #include "fadewright/colour/profile.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 
@@ -57,7 +57,7 @@ std::string content_of(const std::string& png, const std::string& type) {
     return {};
 }
 
-std::string inflated(const std::string& stream, std::size_t size) {
+std::string inflate(const std::string& stream, std::size_t size) {
     struct Free {
         void operator()(libdeflate_decompressor* d) const { libdeflate_free_decompressor(d); }
     };
@@ -69,13 +69,13 @@ std::string inflated(const std::string& stream, std::size_t size) {
     return out;
 }
 
-PngNotes full_notes() {
-    PngNotes notes;
-    notes.icc = colour::OutputProfile::srgb().icc_bytes();
-    notes.icc_name = "sRGB";
-    notes.pixels_per_metre = 2133.4;
-    notes.texts = {{"Title", "Dusk fade"}, {"Comment", "Abendr\xC3\xB6te \xE2\x80\x93 plum to apricot"}};
-    return notes;
+PngMetadata full_metadata() {
+    PngMetadata metadata;
+    metadata.icc = colour::OutputProfile::srgb().icc_bytes();
+    metadata.icc_name = "sRGB";
+    metadata.pixels_per_metre = 2133.4;
+    metadata.texts = {{"Title", "Dusk fade"}, {"Comment", "Abendr\xC3\xB6te \xE2\x80\x93 plum to apricot"}};
+    return metadata;
 }
 
 // Flips one bit in the middle of the packed pixels.
@@ -91,7 +91,7 @@ TEST_CASE("a picture comes back from its PNG pixel for pixel", "[render]") {
     for (const auto& [width, height] : {std::pair{1, 1}, {7, 3}, {64, 64}, {1, 200}, {333, 2}}) {
         CAPTURE(width, height);
         const Picture picture = noisy_fade(width, height, 3);
-        const Result<Picture> back = read_picture(png_bytes(picture, full_notes()), "a.png");
+        const Result<Picture> back = read_picture(png_bytes(picture, full_metadata()), "a.png");
         REQUIRE(back.ok());
         CHECK(back.value() == picture);
     }
@@ -112,14 +112,14 @@ TEST_CASE("grey comes back as three equal channels, and transparency is dropped"
 
 TEST_CASE("the same picture and notes give the same bytes", "[render]") {
     const Picture picture = noisy_fade(200, 100, 3);
-    CHECK(png_bytes(picture, full_notes()) == png_bytes(picture, full_notes()));
-    CHECK(png_bytes(picture, full_notes()) != png_bytes(picture, {}));
+    CHECK(png_bytes(picture, full_metadata()) == png_bytes(picture, full_metadata()));
+    CHECK(png_bytes(picture, full_metadata()) != png_bytes(picture, {}));
 }
 
 TEST_CASE("profile, size and words stand between the header and the pixels, each with a right check sum",
           "[render]") {
     std::vector<std::string> order;
-    for (const Chunk& chunk : chunks_of(png_bytes(noisy_fade(50, 40, 3), full_notes()))) {
+    for (const Chunk& chunk : chunks_of(png_bytes(noisy_fade(50, 40, 3), full_metadata()))) {
         CAPTURE(chunk.type);
         CHECK(chunk.check_sum_right);
         order.push_back(chunk.type);
@@ -134,16 +134,16 @@ TEST_CASE("a picture without notes has no chunks for them", "[render]") {
 }
 
 TEST_CASE("the profile in the file is the profile given, to the last byte", "[render]") {
-    const PngNotes notes = full_notes();
-    REQUIRE(notes.icc.size() > 100);
-    const std::string content = content_of(png_bytes(noisy_fade(5, 4, 3), notes), "iCCP");
+    const PngMetadata metadata = full_metadata();
+    REQUIRE(metadata.icc.size() > 100);
+    const std::string content = content_of(png_bytes(noisy_fade(5, 4, 3), metadata), "iCCP");
     // Name, zero byte, method 0, then the packed profile.
     CHECK(content.substr(0, 6) == std::string("sRGB\0\0", 6));
-    CHECK(inflated(content.substr(6), notes.icc.size()) == notes.icc);
+    CHECK(inflate(content.substr(6), metadata.icc.size()) == metadata.icc);
 }
 
 TEST_CASE("the true size is whole pixels for each metre, the same both ways", "[render]") {
-    const std::string content = content_of(png_bytes(noisy_fade(5, 4, 3), full_notes()), "pHYs");
+    const std::string content = content_of(png_bytes(noisy_fade(5, 4, 3), full_metadata()), "pHYs");
     REQUIRE(content.size() == 9);
     CHECK(number_at(content, 0) == 2133);  // from 2133.4
     CHECK(number_at(content, 4) == 2133);
@@ -151,12 +151,12 @@ TEST_CASE("the true size is whole pixels for each metre, the same both ways", "[
 }
 
 TEST_CASE("words come back from the file, accents and dashes included", "[render]") {
-    PngNotes notes = full_notes();
-    notes.texts.emplace_back("Empty", "");
-    notes.texts.emplace_back("Torn", std::string("a\0b", 3));
-    const auto texts = png_texts(png_bytes(noisy_fade(5, 4, 3), notes));
+    PngMetadata metadata = full_metadata();
+    metadata.texts.emplace_back("Empty", "");
+    metadata.texts.emplace_back("Torn", std::string("a\0b", 3));
+    const auto texts = png_texts(png_bytes(noisy_fade(5, 4, 3), metadata));
     CHECK(texts == std::map<std::string, std::string>{
-                       {"Title", "Dusk fade"}, {"Comment", notes.texts[1].second}, {"Torn", "a b"}});
+                       {"Title", "Dusk fade"}, {"Comment", metadata.texts[1].second}, {"Torn", "a b"}});
 }
 
 TEST_CASE("words are found behind a language and a translated keyword, and compressed ones are passed over",
@@ -176,30 +176,30 @@ TEST_CASE("words are found behind a language and a translated keyword, and compr
 }
 
 TEST_CASE("a file cut anywhere gives up the words that are whole, and no others", "[render]") {
-    const std::string png = png_bytes(noisy_fade(5, 4, 3), full_notes());
+    const std::string png = png_bytes(noisy_fade(5, 4, 3), full_metadata());
     const auto whole = png_texts(png);
     for (std::size_t size = 0; size < png.size(); ++size)
-        for (const auto& [keyword, words] : png_texts(png.substr(0, size))) {
+        for (const auto& [keyword, text] : png_texts(png.substr(0, size))) {
             REQUIRE(whole.count(keyword) == 1);
-            REQUIRE(whole.at(keyword) == words);
+            REQUIRE(whole.at(keyword) == text);
         }
 }
 
 TEST_CASE("pngcheck finds nothing to say against our files", "[render]") {
-    const std::vector<std::pair<std::string, PngNotes>> kinds{{"plain", {}}, {"full", full_notes()}};
-    for (const auto& [name, notes] : kinds)
+    const std::vector<std::pair<std::string, PngMetadata>> kinds{{"plain", {}}, {"full", full_metadata()}};
+    for (const auto& [name, metadata] : kinds)
         for (const int channels : {1, 3, 4}) {
-            PngNotes fitting = notes;
+            PngMetadata fitting = metadata;
             if (channels == 1) fitting.icc.clear();  // an RGB profile does not belong in a grey picture
             const std::string path =
                 test::scratch_path("png_test_" + name + "_" + std::to_string(channels) + ".png");
-            REQUIRE(write_whole(path, png_bytes(noisy_fade(120, 80, channels), fitting)).ok());
+            REQUIRE(write_file_atomic(path, png_bytes(noisy_fade(120, 80, channels), fitting)).ok());
             CAPTURE(path);
             CHECK(std::system(("pngcheck -q '" + path + "'").c_str()) == 0);
         }
     // The judge does judge.
     const std::string path = test::scratch_path("png_test_damaged.png");
-    REQUIRE(write_whole(path, damaged(png_bytes(noisy_fade(120, 80, 3), {}))).ok());
+    REQUIRE(write_file_atomic(path, damaged(png_bytes(noisy_fade(120, 80, 3), {}))).ok());
     CHECK(std::system(("pngcheck -q '" + path + "' > /dev/null 2>&1").c_str()) != 0);
 }
 
@@ -210,7 +210,7 @@ TEST_CASE("what is no picture, cut short or damaged is refused by name", "[rende
         CAPTURE(bytes.size());
         const Result<Picture> read = read_picture(bytes, "scan.png");
         REQUIRE_FALSE(read.ok());
-        CHECK_THAT(read.refusal().message, Catch::Matchers::StartsWith("scan.png is "));
+        CHECK_THAT(read.error().message, Catch::Matchers::StartsWith("scan.png is "));
     }
 }
 
@@ -222,7 +222,7 @@ TEST_CASE("a picture that claims more than 64 million pixels is refused before i
         png.replace(16, 8, size);
         const Result<Picture> read = read_picture(png, "huge.png");
         REQUIRE_FALSE(read.ok());
-        CHECK_THAT(read.refusal().message, Catch::Matchers::EndsWith("64 million pixels"));
+        CHECK_THAT(read.error().message, Catch::Matchers::EndsWith("64 million pixels"));
     }
 }
 
@@ -235,33 +235,33 @@ TEST_CASE("a moving PNG holds every picture, in order and whole", "[render]") {
         pictures.back().samples[0] = static_cast<std::uint8_t>(77 + i);
     }
     std::vector<std::string> pngs;
-    for (const Picture& picture : pictures) pngs.push_back(png_bytes(picture, full_notes()));
-    const std::string png = moving_png_bytes(pngs, Seconds{0.125});
+    for (const Picture& picture : pictures) pngs.push_back(png_bytes(picture, full_metadata()));
+    const std::string png = apng_bytes(pngs, Seconds{0.125});
     std::uint32_t order = 0;
-    std::size_t shown = 0;
+    std::size_t frame_count = 0;
     std::vector<std::string> streams;
-    bool told = false;
+    bool animation_declared = false;
     for (const Chunk& chunk : chunks_of(png)) {
         CHECK(chunk.check_sum_right);
         if (chunk.type == "acTL") {
-            told = true;
+            animation_declared = true;
             CHECK(number_at(chunk.content, 0) == 3);
             CHECK(number_at(chunk.content, 4) == 0);  // for ever
         }
-        if (chunk.type == "IDAT") REQUIRE(told);
+        if (chunk.type == "IDAT") REQUIRE(animation_declared);
         if (chunk.type == "fcTL") {
             CHECK(number_at(chunk.content, 0) == order++);
             CHECK(number_at(chunk.content, 4) == 60);
             CHECK(number_at(chunk.content, 8) == 40);
             CHECK(number_at(chunk.content, 20) == (125u << 16 | 1000u));  // thousandths of a second
-            ++shown;
+            ++frame_count;
             streams.emplace_back();
         }
         if (chunk.type == "fdAT") CHECK(number_at(chunk.content, 0) == order++);
         if (chunk.type == "IDAT") streams.back() += chunk.content;
         if (chunk.type == "fdAT") streams.back() += chunk.content.substr(4);
     }
-    CHECK(shown == 3);
+    CHECK(frame_count == 3);
     for (std::size_t i = 0; i < 3; ++i) CHECK(streams[i] == content_of(png_bytes(pictures[i], {}), "IDAT"));
     CHECK(read_picture(png, "moving.png").value() == pictures.front());
 }

@@ -5,10 +5,10 @@
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/srgb.h"
 #include "fadewright/film/layer.h"
-#include "fadewright/render/spectra.h"
-#include "published.h"
-#include "shelf.h"
-#include "some_plans.h"
+#include "fadewright/render/panel_shader.h"
+#include "preset_library.h"
+#include "published_table.h"
+#include "random_plan.h"
 
 #include <catch2/catch.hpp>
 
@@ -36,10 +36,10 @@ const colour::OutputProfile& srgb() {
     return profile;
 }
 
-PreviewSettings sized(int longest_px, Work work = Work::refined) {
+PreviewSettings sized(int longest_px, Sampling sampling = Sampling::adaptive) {
     PreviewSettings settings;
     settings.longest_px = longest_px;
-    settings.work = work;
+    settings.sampling = sampling;
     settings.grain = false;  // dots are random by place (dot_grain_test.cpp); here the colours are compared
     return settings;
 }
@@ -53,12 +53,12 @@ colour::Lab lab_at(const Image<float>& picture, int x, int y) {
     return srgb().lab_of({p[0], p[1], p[2], false});
 }
 
-struct Apartness {
+struct PixelDifferences {
     double max = 0;
     double p99 = 0;  // 99 of 100 pixels are at most this far apart
 };
 
-Apartness apart(const Image<float>& a, const Image<float>& b) {
+PixelDifferences compare_pictures(const Image<float>& a, const Image<float>& b) {
     REQUIRE(a.width == b.width);
     REQUIRE(a.height == b.height);
     std::vector<double> dE;
@@ -77,8 +77,8 @@ std::string covered(double film_um, std::string_view surface) {
         "plan = 1\ntitle = \"even\"\n[panel]\nwidth = \"100 mm\"\nheight = \"80 mm\"\nground = "
         "\"grey-sealer\"\n"
         "[view]\nsurface = \"{}\"\n"
-        "[[coats]]\nname = \"colour\"\nmix = \"raw-umber\"\ncover.film = \"{} um\"\n"
-        "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\ncover.film = \"50 um\"\n",
+        "[[coats]]\nname = \"colour\"\nmix = \"raw-umber\"\neven_coat.film = \"{} um\"\n"
+        "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\neven_coat.film = \"50 um\"\n",
         surface, film_um);
 }
 
@@ -87,8 +87,8 @@ std::string covered(double film_um, std::string_view surface) {
 TEST_CASE("the demo refined is within 0.3 of every pixel worked out, 99 % within 0.1", "[render][preview]") {
     const plan::Job job = job_of_file(kDemo);
     for (const int size : {233, 700}) {
-        const Apartness found =
-            apart(devices(job, sized(size)), devices(job, sized(size, Work::every_pixel)));
+        const PixelDifferences found =
+            compare_pictures(devices(job, sized(size)), devices(job, sized(size, Sampling::every_pixel)));
         CAPTURE(size, found.max, found.p99);
         CHECK(found.max <= 0.3);
         CHECK(found.p99 <= 0.1);
@@ -101,7 +101,8 @@ TEST_CASE("every plan that ships refined is within 0.3 of every pixel worked out
     for (const auto& entry : std::filesystem::directory_iterator(test::source_path("presets/plans"))) {
         const std::string name = entry.path().filename().string();
         const plan::Job job = job_of_file("presets/plans/" + name);
-        const Apartness found = apart(devices(job, sized(300)), devices(job, sized(300, Work::every_pixel)));
+        const PixelDifferences found =
+            compare_pictures(devices(job, sized(300)), devices(job, sized(300, Sampling::every_pixel)));
         CAPTURE(name, found.max, found.p99);
         CHECK(found.max <= 0.3);
         CHECK(found.p99 <= 0.1);
@@ -114,7 +115,8 @@ TEST_CASE("random plans refined are within 0.3 of every pixel worked out, 99 % w
           "[render][preview]") {
     for (std::uint64_t seed = 1; seed <= 50; ++seed) {
         const plan::Job job = job_of(random_plan(seed));
-        const Apartness found = apart(devices(job, sized(220)), devices(job, sized(220, Work::every_pixel)));
+        const PixelDifferences found =
+            compare_pictures(devices(job, sized(220)), devices(job, sized(220, Sampling::every_pixel)));
         CAPTURE(seed, found.max, found.p99);
         CHECK(found.max <= 0.3);
         CHECK(found.p99 <= 0.1);
@@ -125,39 +127,39 @@ TEST_CASE("random plans are worth comparing: their colours vary", "[render][prev
     for (std::uint64_t seed = 1; seed <= 16; ++seed) {
         const plan::Job job = job_of(random_plan(seed));
         const Image<float> picture = devices(job, sized(96));
-        double most = 0;
-        const colour::Lab middle = lab_at(picture, picture.width / 2, picture.height / 2);
+        double max_dE = 0;
+        const colour::Lab lab_at_centre = lab_at(picture, picture.width / 2, picture.height / 2);
         for (int y = 10; y < picture.height - 10; ++y)
             for (int x = 10; x < picture.width - 10; ++x)
-                most = std::max(most, colour::delta_e_2000(middle, lab_at(picture, x, y)));
-        CAPTURE(seed, most);
-        CHECK(most > 3);
+                max_dE = std::max(max_dE, colour::delta_e_2000(lab_at_centre, lab_at(picture, x, y)));
+        CAPTURE(seed, max_dE);
+        CHECK(max_dE > 3);
     }
 }
 
 TEST_CASE("refining works out few places and says how many", "[render][preview]") {
     const plan::Job job = job_of_file(kDemo);
     const Preview refined = preview(job, job.light, srgb(), sized(700));
-    const Preview plain = preview(job, job.light, srgb(), sized(700, Work::every_pixel));
-    CHECK(plain.places >= plain.panel_px);
-    CHECK(refined.places * 20 < plain.places);
-    CHECK(refined.places > 0);
+    const Preview plain = preview(job, job.light, srgb(), sized(700, Sampling::every_pixel));
+    CHECK(plain.samples >= plain.panel_px);
+    CHECK(refined.samples * 20 < plain.samples);
+    CHECK(refined.samples > 0);
     CHECK(refined.panel_px == plain.panel_px);
 }
 
 TEST_CASE("1, 2 and 7 threads give identical bytes", "[render][preview]") {
-    for (const Work work : {Work::refined, Work::every_pixel}) {
+    for (const Sampling sampling : {Sampling::adaptive, Sampling::every_pixel}) {
         const plan::Job job = job_of(random_plan(5));
         std::vector<Preview> previews;
         for (const int threads : {1, 2, 7}) {
             const ThreadLimit limit(threads);
-            previews.push_back(preview(job, job.light, srgb(), sized(300, work)));
+            previews.push_back(preview(job, job.light, srgb(), sized(300, sampling)));
         }
         for (const Preview& other : previews) {
             CHECK(other.picture == previews[0].picture);
-            CHECK(other.places == previews[0].places);
+            CHECK(other.samples == previews[0].samples);
             CHECK(other.panel_px == previews[0].panel_px);
-            CHECK(other.outside_px == previews[0].outside_px);
+            CHECK(other.out_of_gamut_px == previews[0].out_of_gamut_px);
         }
     }
 }
@@ -166,13 +168,13 @@ namespace {
 
 // The largest difference, in linear light, between a picture and the one of twice its size averaged down.
 double worst_halved(const plan::Job& job, int longest_px) {
-    PreviewSettings coarse = sized(longest_px, Work::every_pixel);
+    PreviewSettings coarse = sized(longest_px, Sampling::every_pixel);
     coarse.margin = Millimetres{0.0};
     PreviewSettings fine = coarse;
     fine.longest_px = 2 * longest_px;
     const Image<float> half = devices(job, coarse), full = devices(job, fine);
     const double mm_per_px = std::max(job.panel.width.value, job.panel.height.value) / longest_px;
-    const auto linear = [](float v) { return colour::srgb_decoded(static_cast<double>(v)); };
+    const auto linear = [](float v) { return colour::linear_from_srgb(static_cast<double>(v)); };
     double worst = 0;
     int compared = 0;
     for (int y = 0; y < std::min(half.height, full.height / 2); ++y)
@@ -209,30 +211,32 @@ TEST_CASE("twice the resolution averaged down is the same picture", "[render][pr
 }
 
 TEST_CASE("an even coat has its closed-form colour all over", "[render][preview]") {
-    plan::Shelf shelf = test::preset_shelf();
+    plan::Library library = test::preset_library();
     Diagnostics none;
-    const paint::Paint& umber = *shelf.paint("raw-umber", none);
-    const paint::Paint& clear = *shelf.paint("gloss-clear", none);
-    const colour::Reflectance ground = shelf.ground("grey-sealer", none)->inside;
+    const paint::Paint& umber = *library.paint("raw-umber", none);
+    const paint::Paint& clear = *library.paint("gloss-clear", none);
+    const colour::Reflectance ground = library.ground("grey-sealer", none)->inside;
     // Fresnel at normal incidence on index 1.5 and the share of diffuse light turned back inside (Duntley's
     // integral, tests/published/fresnel_diffuse.csv holds it for this index).
     constexpr double kF0 = 0.04, kInside = 0.5963;
     for (const bool gloss : {true, false})
         for (const double film_um : {0.5, 3.0, 20.0}) {
             const plan::Job job = job_of(covered(film_um, gloss ? "gloss" : "matt"));
-            const colour::Weights weights = colour::weights(job.light, colour::Observer::two_degree);
+            const colour::TristimulusWeights weights =
+                colour::tristimulus_weights(job.light, colour::Observer::two_degree);
             colour::XYZ xyz;
             for (std::size_t band = 0; band < colour::kBandCount; ++band) {
-                double R = film::over(film::layer(umber.K[band], umber.S[band], film_um), ground[band]);
-                R = film::over(film::layer(clear.K[band], clear.S[band], 50), R);
-                const double seen = (1 - kF0) * (1 - kInside) * R / (1 - kInside * R) + (gloss ? 0 : kF0);
-                xyz.X += seen * weights.w[band][0];
-                xyz.Y += seen * weights.w[band][1];
-                xyz.Z += seen * weights.w[band][2];
+                double R =
+                    film::reflectance_over(film::layer(umber.K[band], umber.S[band], film_um), ground[band]);
+                R = film::reflectance_over(film::layer(clear.K[band], clear.S[band], 50), R);
+                const double shader = (1 - kF0) * (1 - kInside) * R / (1 - kInside * R) + (gloss ? 0 : kF0);
+                xyz.X += shader * weights.w[band][0];
+                xyz.Y += shader * weights.w[band][1];
+                xyz.Z += shader * weights.w[band][2];
             }
             const colour::Lab expected = colour::to_lab(xyz, weights.white);
-            for (const Work work : {Work::refined, Work::every_pixel}) {
-                PreviewSettings settings = sized(64, work);
+            for (const Sampling sampling : {Sampling::adaptive, Sampling::every_pixel}) {
+                PreviewSettings settings = sized(64, sampling);
                 settings.margin = Millimetres{0.0};
                 const Image<float> picture = devices(job, settings);
                 double worst = 0;
@@ -263,8 +267,8 @@ TEST_CASE("a mirrored plan gives the mirrored picture", "[render][preview]") {
         if (job.panel.height > job.panel.width) continue;
         ++compared;
         CAPTURE(seed);
-        CHECK(worst_mirrored(devices(job, sized(193, Work::every_pixel)),
-                             devices(mirror, sized(193, Work::every_pixel))) <= 1e-3);
+        CHECK(worst_mirrored(devices(job, sized(193, Sampling::every_pixel)),
+                             devices(mirror, sized(193, Sampling::every_pixel))) <= 1e-3);
         // Each refined picture is within 0.3 of its own truth.
         CHECK(worst_mirrored(devices(job, sized(193)), devices(mirror, sized(193))) <= 2 * 0.3);
     }
@@ -274,21 +278,21 @@ TEST_CASE("a mirrored plan gives the mirrored picture", "[render][preview]") {
 TEST_CASE("before the first coat the ground is seen, and every coat adds to it", "[render][preview]") {
     const plan::Job job = job_of_file(kDemo);
     PreviewSettings settings = sized(64);
-    const auto middle = [&](std::size_t coats) {
+    const auto lab_at_centre = [&](std::size_t coats) {
         settings.coats = coats;
         const Image<float> picture = devices(job, settings);
         return lab_at(picture, picture.width / 2, picture.height / 2);
     };
-    const film::Skin skin = film::skin_at_normal({});
-    const colour::Weights weights = colour::weights(job.light, job.observer);
-    colour::Reflectance seen;
+    const film::SaundersonCorrection skin = film::surface_at_normal({});
+    const colour::TristimulusWeights weights = colour::tristimulus_weights(job.light, job.observer);
+    colour::Reflectance shader;
     for (std::size_t band = 0; band < colour::kBandCount; ++band)
-        seen[band] = film::measured(skin, job.ground[band], film::Specular::excluded);
-    const colour::Lab ground = colour::to_lab(colour::to_xyz(seen, weights), weights.white);
-    CHECK(colour::delta_e_2000(middle(0), ground) < 0.01);
-    CHECK(colour::delta_e_2000(middle(1), ground) > 20);  // apricot hides the grey
-    CHECK(colour::delta_e_2000(middle(2), middle(1)) > 5);
-    CHECK(colour::delta_e_2000(middle(1000), middle(job.coats.size())) == 0);
+        shader[band] = film::external_reflectance(skin, job.ground[band], film::Specular::excluded);
+    const colour::Lab ground = colour::to_lab(colour::to_xyz(shader, weights), weights.white);
+    CHECK(colour::delta_e_2000(lab_at_centre(0), ground) < 0.01);
+    CHECK(colour::delta_e_2000(lab_at_centre(1), ground) > 20);  // apricot hides the grey
+    CHECK(colour::delta_e_2000(lab_at_centre(2), lab_at_centre(1)) > 5);
+    CHECK(colour::delta_e_2000(lab_at_centre(1000), lab_at_centre(job.coats.size())) == 0);
 }
 
 TEST_CASE("the surround is a neutral grey of a fifth of the white", "[render][preview]") {
@@ -306,30 +310,30 @@ TEST_CASE("a picture of any size keeps the panel's true size", "[render][preview
         for (const double margin : {0.0, 20.0, 137.0}) {
             PreviewSettings settings = sized(size);
             settings.margin = Millimetres{margin};
-            const Preview made = preview(job, job.light, srgb(), settings);
+            const Preview result = preview(job, job.light, srgb(), settings);
             const double width_mm = job.panel.width.value + 2 * margin;
             const double height_mm = job.panel.height.value + 2 * margin;
-            const double px_per_mm = made.pixels_per_metre / 1000;
+            const double px_per_mm = result.pixels_per_metre / 1000;
             CAPTURE(size, margin);
-            CHECK(made.picture.width == size);  // the longer side
-            CHECK_THAT(made.picture.width / px_per_mm, WithinAbs(width_mm, 1e-9));
-            CHECK_THAT(made.picture.height / px_per_mm, WithinAbs(height_mm, 0.5 / px_per_mm + 1e-9));
+            CHECK(result.picture.width == size);  // the longer side
+            CHECK_THAT(result.picture.width / px_per_mm, WithinAbs(width_mm, 1e-9));
+            CHECK_THAT(result.picture.height / px_per_mm, WithinAbs(height_mm, 0.5 / px_per_mm + 1e-9));
             // Pixels on the panel make up its area; those on the outline count whole.
-            const double area_px = job.panel.area_m2() * made.pixels_per_metre * made.pixels_per_metre;
+            const double area_px = job.panel.area_m2() * result.pixels_per_metre * result.pixels_per_metre;
             const double outline_px = 2 * (job.panel.width.value + job.panel.height.value) * px_per_mm;
-            CHECK(static_cast<double>(made.panel_px) >= area_px - outline_px);
-            CHECK(static_cast<double>(made.panel_px) <= area_px + outline_px);
+            CHECK(static_cast<double>(result.panel_px) >= area_px - outline_px);
+            CHECK(static_cast<double>(result.panel_px) <= area_px + outline_px);
         }
 }
 
 TEST_CASE("eight bits are the dithered values, no further than a step from them", "[render][preview]") {
     const plan::Job job = job_of(random_plan(6));
     const Image<float> exact = devices(job, sized(200));
-    const Preview made = preview(job, job.light, srgb(), sized(200));
-    REQUIRE(made.picture.samples.size() == exact.samples.size());
+    const Preview result = preview(job, job.light, srgb(), sized(200));
+    REQUIRE(result.picture.samples.size() == exact.samples.size());
     double sum = 0;
     for (std::size_t i = 0; i < exact.samples.size(); ++i) {
-        const double off = made.picture.samples[i] - 255.0 * static_cast<double>(exact.samples[i]);
+        const double off = result.picture.samples[i] - 255.0 * static_cast<double>(exact.samples[i]);
         REQUIRE(std::abs(off) < 1);
         sum += off;
     }

@@ -19,29 +19,29 @@ using Field = std::function<DeviceColour(int x, int y)>;
 // Stands for the spectral engine, counts and remembers what it is asked.
 struct Engine {
     Field field;
-    std::set<std::pair<int, int>> asked;
-    std::size_t twice = 0;
+    std::set<std::pair<int, int>> requested;
+    std::size_t repeats = 0;
 
-    ColoursAt colours_at() {
-        return [this](std::span<const PixelPlace> places, std::span<DeviceColour> out) {
-            REQUIRE(places.size() == out.size());
-            for (std::size_t i = 0; i < places.size(); ++i) {
-                if (!asked.insert({places[i].x, places[i].y}).second) ++twice;
-                out[i] = field(places[i].x, places[i].y);
+    ShadeFn shade_fn() {
+        return [this](std::span<const PixelCoord> pixels, std::span<DeviceColour> out) {
+            REQUIRE(pixels.size() == out.size());
+            for (std::size_t i = 0; i < pixels.size(); ++i) {
+                if (!requested.insert({pixels[i].x, pixels[i].y}).second) ++repeats;
+                out[i] = field(pixels[i].x, pixels[i].y);
             }
         };
     }
 };
 
-double apart_of(const DeviceColour& a, const DeviceColour& b) {
+double difference_between(const DeviceColour& a, const DeviceColour& b) {
     return 100 *
            static_cast<double>(std::max({std::abs(a.r - b.r), std::abs(a.g - b.g), std::abs(a.b - b.b)}));
 }
 
-void apart(const ColourPlanes& a, const ColourPlanes& b, std::span<double> out) {
+void differences(const ColourPlanes& a, const ColourPlanes& b, std::span<double> out) {
     REQUIRE(a.size() == out.size());
     REQUIRE(b.size() == out.size());
-    for (std::size_t i = 0; i < out.size(); ++i) out[i] = apart_of(a.at(i), b.at(i));
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] = difference_between(a.at(i), b.at(i));
 }
 
 DeviceColour grey(double v) {
@@ -49,13 +49,14 @@ DeviceColour grey(double v) {
     return {f, f, f, 0};
 }
 
-double worst(const Block& block, const Field& field, const ColourPlanes& colours) {
-    double most = 0;
+double max_difference(const Block& block, const Field& field, const ColourPlanes& colours) {
+    double max_found = 0;
     for (int y = 0; y < block.height; ++y)
         for (int x = 0; x < block.width; ++x)
-            most = std::max(most, apart_of(colours.at(static_cast<std::size_t>(y * block.width + x)),
-                                           field(block.x + x, block.y + y)));
-    return most;
+            max_found = std::max(max_found,
+                                 difference_between(colours.at(static_cast<std::size_t>(y * block.width + x)),
+                                                    field(block.x + x, block.y + y)));
+    return max_found;
 }
 
 const std::vector<Block> kBlocks{{0, 0, kBlock_px, kBlock_px},
@@ -78,14 +79,15 @@ TEST_CASE("colours that vary linearly come out exactly and cheaply", "[render][r
                   {},
                   0};
     for (const Block& block : kBlocks) {
-        engine.asked.clear();
+        engine.requested.clear();
         ColourPlanes colours;
-        const std::size_t places = fill_block(block, kBlock_px, 0.01, engine.colours_at(), apart, colours);
+        const std::size_t pixels =
+            fill_block(block, kBlock_px, 0.01, engine.shade_fn(), differences, colours);
         CAPTURE(block.x, block.y, block.width, block.height);
         REQUIRE(colours.size() == static_cast<std::size_t>(block.width * block.height));
-        CHECK(places == 11);  // nine of the cell, and two that prove it
-        CHECK(engine.asked.size() == 11);
-        CHECK(worst(block, engine.field, colours) < 100 * 1e-6);  // rounding of float
+        CHECK(pixels == 11);  // nine of the cell, and two that prove it
+        CHECK(engine.requested.size() == 11);
+        CHECK(max_difference(block, engine.field, colours) < 100 * 1e-6);  // rounding of float
     }
 }
 
@@ -94,14 +96,15 @@ TEST_CASE("no place is worked out twice, and the count is told", "[render][refin
         [](int x, int y) { return grey(0.5 + 0.4 * std::sin(0.9 * x) * std::cos(1.1 * y)); }, {}, 0};
     for (const int largest : {2, 4, 8, 16, kBlock_px})
         for (const Block& block : kBlocks) {
-            engine.asked.clear();
+            engine.requested.clear();
             ColourPlanes colours;
-            const std::size_t places = fill_block(block, largest, 0.01, engine.colours_at(), apart, colours);
+            const std::size_t pixels =
+                fill_block(block, largest, 0.01, engine.shade_fn(), differences, colours);
             CAPTURE(largest, block.width, block.height);
-            CHECK(engine.twice == 0);
-            CHECK(places == engine.asked.size());
+            CHECK(engine.repeats == 0);
+            CHECK(pixels == engine.requested.size());
             // Places may lie beyond the block's last pixels, but never beyond its cells.
-            for (const auto& [x, y] : engine.asked) {
+            for (const auto& [x, y] : engine.requested) {
                 REQUIRE(x >= block.x);
                 REQUIRE(y >= block.y);
                 REQUIRE(x <= block.x + kBlock_px);
@@ -116,9 +119,9 @@ TEST_CASE("where nothing can be interpolated every pixel is worked out", "[rende
     for (const Block& block : kBlocks) {
         Engine engine = board;
         ColourPlanes colours;
-        fill_block(block, 2, 0.01, engine.colours_at(), apart, colours);
+        fill_block(block, 2, 0.01, engine.shade_fn(), differences, colours);
         CAPTURE(block.width, block.height);
-        CHECK(worst(block, engine.field, colours) < 100 * 1e-6);
+        CHECK(max_difference(block, engine.field, colours) < 100 * 1e-6);
     }
 }
 
@@ -133,14 +136,14 @@ TEST_CASE("a smooth bend stays within the tolerance, and costs more the tighter 
         for (const double tolerance : {5.0, 1.0, 0.2, 0.05}) {
             Engine engine{field, {}, 0};
             ColourPlanes colours;
-            const std::size_t places =
-                fill_block(block, kBlock_px, tolerance, engine.colours_at(), apart, colours);
-            CAPTURE(block.x, block.y, block.width, block.height, tolerance, places);
+            const std::size_t pixels =
+                fill_block(block, kBlock_px, tolerance, engine.shade_fn(), differences, colours);
+            CAPTURE(block.x, block.y, block.width, block.height, tolerance, pixels);
             // A cell's own points are within the tolerance and what is left is better by far, since the error of a
             // parabola falls with the cube of its length.
-            CHECK(worst(block, field, colours) <= tolerance);
-            CHECK(places >= before);
-            before = places;
+            CHECK(max_difference(block, field, colours) <= tolerance);
+            CHECK(pixels >= before);
+            before = pixels;
         }
     }
 }
@@ -150,25 +153,25 @@ TEST_CASE("a step in one corner is found and refined only there", "[render][refi
     Engine engine{field, {}, 0};
     const Block block{0, 0, kBlock_px, kBlock_px};
     ColourPlanes colours;
-    const std::size_t places = fill_block(block, 8, 0.2, engine.colours_at(), apart, colours);
-    CHECK(worst(block, field, colours) < 100 * 1e-6);
-    CHECK(places < 400);  // of 1089
+    const std::size_t pixels = fill_block(block, 8, 0.2, engine.shade_fn(), differences, colours);
+    CHECK(max_difference(block, field, colours) < 100 * 1e-6);
+    CHECK(pixels < 400);  // of 1089
     CHECK(colours.r[31 * kBlock_px + 31] == 0.2f);
 }
 
 TEST_CASE("what changes one way only is refined that way only", "[render][refine]") {
     const auto wave = [](double t) { return grey(0.5 + 0.3 * std::sin(0.5 * t)); };
-    const auto places_of = [](const Field& field) {
+    const auto pixels_of = [](const Field& field) {
         Engine engine{field, {}, 0};
         ColourPlanes colours;
         const Block block{0, 0, kBlock_px, kBlock_px};
-        const std::size_t places = fill_block(block, kBlock_px, 0.2, engine.colours_at(), apart, colours);
-        CHECK(worst(block, field, colours) < 0.2);
-        return places;
+        const std::size_t pixels = fill_block(block, kBlock_px, 0.2, engine.shade_fn(), differences, colours);
+        CHECK(max_difference(block, field, colours) < 0.2);
+        return pixels;
     };
-    const std::size_t down = places_of([&](int, int y) { return wave(y); });
-    const std::size_t across = places_of([&](int x, int) { return wave(x); });
-    const std::size_t both = places_of([&](int x, int y) { return wave(0.7 * x + 0.7 * y); });
+    const std::size_t down = pixels_of([&](int, int y) { return wave(y); });
+    const std::size_t across = pixels_of([&](int x, int) { return wave(x); });
+    const std::size_t both = pixels_of([&](int x, int y) { return wave(0.7 * x + 0.7 * y); });
     CHECK(down == across);
     CHECK(3 * down < both);
 }
@@ -179,25 +182,25 @@ TEST_CASE("a largest cell keeps narrow stripes from hiding between places", "[re
     const Block block{0, 0, kBlock_px, kBlock_px};
     ColourPlanes colours;
     Engine coarse{field, {}, 0};
-    fill_block(block, kBlock_px, 0.2, coarse.colours_at(), apart, colours);
-    CHECK(worst(block, field, colours) > 50);
+    fill_block(block, kBlock_px, 0.2, coarse.shade_fn(), differences, colours);
+    CHECK(max_difference(block, field, colours) > 50);
     Engine fine{field, {}, 0};
-    fill_block(block, 4, 0.2, fine.colours_at(), apart, colours);
-    CHECK(worst(block, field, colours) < 100 * 1e-6);
+    fill_block(block, 4, 0.2, fine.shade_fn(), differences, colours);
+    CHECK(max_difference(block, field, colours) < 100 * 1e-6);
 }
 
 TEST_CASE("the mark of colours outside the profile is interpolated like the rest", "[render][refine]") {
     const Field field = [](int x, int) {
         DeviceColour c = grey(0.5);
-        c.outside = x >= 16 ? 1.0f : 0.0f;
+        c.out_of_gamut = x >= 16 ? 1.0f : 0.0f;
         return c;
     };
     Engine engine{field, {}, 0};
     ColourPlanes colours;
-    fill_block({0, 0, kBlock_px, kBlock_px}, 8, 0.2, engine.colours_at(), apart, colours);
-    int outside = 0;
-    for (const float mark : colours.outside)
-        if (mark > 0.5f) ++outside;
+    fill_block({0, 0, kBlock_px, kBlock_px}, 8, 0.2, engine.shade_fn(), differences, colours);
+    int out_of_gamut = 0;
+    for (const float mark : colours.out_of_gamut)
+        if (mark > 0.5f) ++out_of_gamut;
     // The edge may be off by half a quarter cell, since a mark alone is no reason to refine.
-    CHECK(std::abs(outside - kBlock_px * 16) <= kBlock_px * 4);
+    CHECK(std::abs(out_of_gamut - kBlock_px * 16) <= kBlock_px * 4);
 }

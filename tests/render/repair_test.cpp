@@ -3,7 +3,7 @@
 
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/visibility.h"
-#include "shelf.h"
+#include "preset_library.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -11,43 +11,43 @@
 
 using namespace fadewright;
 using render::CoatKind;
+using render::Extent;
 using render::Repair;
-using render::RepairAsked;
-using render::Touch;
+using render::RepairRequest;
 
 namespace {
 
-struct Ready {
-    plan::Shelf shelf = test::preset_shelf();
+struct PreparedJob {
+    plan::Library library = test::preset_library();
     plan::Plan plan;
     std::optional<plan::Job> job;
 
-    explicit Ready(const std::string& text) {
+    explicit PreparedJob(const std::string& text) {
         Diagnostics diagnostics;
         plan = plan::read_plan(std::make_shared<Source>("plan", text), diagnostics).value();
-        job = plan::ready_job(plan, text, shelf, diagnostics);
+        job = plan::resolve_job(plan, text, library, diagnostics);
         INFO(to_text(diagnostics));
         REQUIRE(job);
     }
 
-    Repair repair(const RepairAsked& asked, const plan::RecordFile* record = nullptr) {
-        return render::repair(plan, *job, shelf, record, asked);
+    Repair repair(const RepairAsked& request, const plan::JobLog* record = nullptr) {
+        return render::repair(plan, *job, library, record, request);
     }
 };
 
 std::string plan_of(const std::string& mix, const std::string& ground = "white-primer") {
     return "plan = 1\n[panel]\nwidth = \"2 m\"\nheight = \"2 m\"\nground = \"" + ground +
            "\"\n[mixes.colour]\nparts = " + mix +
-           "\n[[coats]]\nname = \"colour\"\nmix = \"colour\"\ncover.film = \"40 um\"\n[[coats]]\nname = "
-           "\"clear\"\nmix = \"gloss-clear\"\ncover.film = \"55 um\"\n";
+           "\n[[coats]]\nname = \"colour\"\nmix = \"colour\"\neven_coat.film = \"40 um\"\n[[coats]]\nname = "
+           "\"clear\"\nmix = \"gloss-clear\"\neven_coat.film = \"55 um\"\n";
 }
 
 const std::string kGreen = plan_of("{ phthalo-green-blue-shade = 1, titanium-white = 4 }");
 
-RepairAsked in_the_middle() {
-    RepairAsked asked;
-    asked.at = {Millimetres{1000}, Millimetres{1000}};
-    return asked;
+RepairAsked request_at_centre() {
+    RepairAsked request;
+    request.point = {Millimetres{1000}, Millimetres{1000}};
+    return request;
 }
 
 }  // namespace
@@ -56,27 +56,30 @@ TEST_CASE("a fade of the width given is as steep as the least slope an eye sees"
     for (const double L : {20.0, 50.0, 90.0})
         for (const double dE : {0.5, 1.0, 3.0}) {
             const Millimetres distance{1500};
-            const Millimetres w = render::unseen_fade(dE, L, distance);
+            const Millimetres w = render::invisible_fade_width(dE, L, distance);
             // dL* that is dE00 of pure lightness, for a small step; spread over the width.
             const double dL = 0.02 * dE / colour::delta_e_2000({L - 0.01, 0, 0}, {L + 0.01, 0, 0});
             const double degrees = w / colour::millimetres_per_degree(distance);
             CHECK(colour::contrast_of_lightness_step(L, dL) / degrees ==
-                  Approx(colour::least_slope_per_deg()).epsilon(1e-9));
-            CHECK(degrees >= colour::kRampIsStep.value);  // where a slope is seen as a slope
+                  Approx(colour::threshold_slope_per_deg()).epsilon(1e-9));
+            CHECK(degrees >= colour::kRampAsStepWidth.value);  // where a slope is seen as a slope
         }
 }
 
 TEST_CASE("a fade grows with the difference and with the distance, and needs no width for what is not seen",
           "[render][repair]") {
-    const double one = render::unseen_fade(1, 50, Millimetres{1000}).value;
-    CHECK(render::unseen_fade(2, 50, Millimetres{1000}).value == Approx(2 * one));
-    CHECK(render::unseen_fade(1, 50, Millimetres{3000}).value == Approx(3 * one));
+    const double unit_width = render::invisible_fade_width(1, 50, Millimetres{1000}).value;
+    CHECK(render::invisible_fade_width(2, 50, Millimetres{1000}).value == Approx(2 * unit_width));
+    CHECK(render::invisible_fade_width(1, 50, Millimetres{3000}).value == Approx(3 * unit_width));
     // By hand: at L* 50 S_L = 1, dY/Y = 3/66 for one L*; least slope from the eye's model.
-    CHECK(one ==
-          Approx(3.0 / 66 / colour::least_slope_per_deg() * 1000 * std::numbers::pi / 180).epsilon(1e-4));
-    CHECK(render::unseen_fade(0, 50, Millimetres{1000}).value == 0);
-    CHECK(render::unseen_fade(0.9 * 66.0 / 3 * colour::least_step(), 50, Millimetres{1000}).value == 0);
-    CHECK(render::unseen_fade(1.1 * 66.0 / 3 * colour::least_step(), 50, Millimetres{1000}).value > 0);
+    CHECK(unit_width ==
+          Approx(3.0 / 66 / colour::threshold_slope_per_deg() * 1000 * std::numbers::pi / 180).epsilon(1e-4));
+    CHECK(render::invisible_fade_width(0, 50, Millimetres{1000}).value == 0);
+    CHECK(render::invisible_fade_width(0.9 * 66.0 / 3 * colour::threshold_step(), 50, Millimetres{1000})
+              .value == 0);
+    CHECK(
+        render::invisible_fade_width(1.1 * 66.0 / 3 * colour::threshold_step(), 50, Millimetres{1000}).value >
+        0);
 }
 
 TEST_CASE("the paint of a spot is its film over disc and slope", "[render][repair]") {
@@ -96,133 +99,137 @@ TEST_CASE("the paint of a spot is its film over disc and slope", "[render][repai
 
 TEST_CASE("a solid colour that hides is a spot, and its clear goes over the whole panel",
           "[render][repair]") {
-    Ready ready(kGreen);
-    const Repair repair = ready.repair(in_the_middle());
+    PreparedJob ready(kGreen);
+    const Repair repair = ready.repair(request_at_centre());
     REQUIRE(repair.coats.size() == 2);
     CHECK(repair.coats[0].kind == CoatKind::solid);
-    CHECK(repair.coats[0].touch == Touch::spot);
+    CHECK(repair.coats[0].extent == Touch::spot);
     CHECK(repair.coats[0].film.value == Approx(40));
-    CHECK(repair.coats[0].reach.value == Approx(repair.fade.value));
+    CHECK(repair.coats[0].fade_width.value == Approx(repair.fade_width.value));
     CHECK(repair.coats[1].kind == CoatKind::clear);
-    CHECK(repair.coats[1].touch == Touch::panel);
+    CHECK(repair.coats[1].extent == Touch::panel);
     CHECK(repair.fits);
     CHECK(repair.lap_dE < 0.3);  // it hides, so that more of it changes nothing
-    CHECK(repair.to_edge.value == Approx(1000));
+    CHECK(repair.nearest_edge.value == Approx(1000));
     CHECK(repair.dE >= 1);
     CHECK(repair.dE == Approx(1 + std::hypot(repair.coats[0].film_dE, repair.coats[1].film_dE)));
     CHECK(
-        repair.fade.value ==
-        Approx(render::unseen_fade(repair.dE + repair.lap_dE, repair.lab.L, ready.job->view_distance).value));
+        repair.fade_width.value ==
+        Approx(render::invisible_fade_width(repair.dE + repair.lap_dE, repair.lab.L, ready.job->view_distance)
+                   .value));
 }
 
 TEST_CASE("with no mismatch and exact films a hiding colour needs hardly any fade", "[render][repair]") {
-    Ready ready(kGreen);
-    RepairAsked asked = in_the_middle();
-    asked.mismatch = 0;
-    asked.film_error = Share{0};
-    const Repair exact = ready.repair(asked);
+    PreparedJob ready(kGreen);
+    RepairAsked request = request_at_centre();
+    request.mismatch = 0;
+    request.film_error = Share{0};
+    const Repair exact = ready.repair(request);
     CHECK(exact.dE == 0);
-    CHECK(exact.fade < 0.3 * ready.repair(in_the_middle()).fade);
+    CHECK(exact.fade_width < 0.3 * ready.repair(request_at_centre()).fade_width);
 }
 
 TEST_CASE("a candy is one over something bright, and is never a spot", "[render][repair]") {
-    Ready bright(plan_of("{ candy-red = 1 }")), dark(plan_of("{ candy-red = 1 }", "black-sealer"));
-    const Repair over_white = bright.repair(in_the_middle()), over_black = dark.repair(in_the_middle());
+    PreparedJob bright(plan_of("{ candy-red = 1 }")), dark(plan_of("{ candy-red = 1 }", "black-sealer"));
+    const Repair over_white = bright.repair(request_at_centre()),
+                 over_black = dark.repair(request_at_centre());
     CHECK(over_white.coats[0].kind == CoatKind::candy);
-    CHECK(over_white.coats[0].touch == Touch::panel);
-    CHECK(over_black.coats[0].kind == CoatKind::see_through);
+    CHECK(over_white.coats[0].extent == Touch::panel);
+    CHECK(over_black.coats[0].kind == CoatKind::transparent);
 }
 
 TEST_CASE("flakes are blended over the whole panel, and a candy over them is a candy", "[render][repair]") {
     const std::string text =
         "plan = 1\n[panel]\nwidth = \"1 m\"\nheight = \"1 m\"\nground = \"black-sealer\"\n"
-        "[[coats]]\nname = \"silver\"\nmix = \"metallic-silver-medium\"\ncover.film = \"15 um\"\n"
-        "[[coats]]\nname = \"candy\"\nmix = \"candy-red\"\ncover.film = \"15 um\"\n";
-    Ready ready(text);
-    RepairAsked asked = in_the_middle();
-    asked.at = {Millimetres{500}, Millimetres{500}};
-    const Repair repair = ready.repair(asked);
+        "[[coats]]\nname = \"silver\"\nmix = \"metallic-silver-medium\"\neven_coat.film = \"15 um\"\n"
+        "[[coats]]\nname = \"candy\"\nmix = \"candy-red\"\neven_coat.film = \"15 um\"\n";
+    PreparedJob ready(text);
+    RepairAsked request = request_at_centre();
+    request.point = {Millimetres{500}, Millimetres{500}};
+    const Repair repair = ready.repair(request);
     REQUIRE(repair.coats.size() == 2);
     CHECK(repair.coats[0].kind == CoatKind::effect);
-    CHECK(repair.coats[0].touch == Touch::panel);
+    CHECK(repair.coats[0].extent == Touch::panel);
     CHECK(repair.coats[1].kind == CoatKind::candy);
 }
 
 TEST_CASE("a fade that does not fit on the panel makes no spot", "[render][repair]") {
-    Ready ready(kGreen);
-    RepairAsked asked = in_the_middle();
-    asked.mismatch = 20;
-    const Repair repair = ready.repair(asked);
+    PreparedJob ready(kGreen);
+    RepairAsked request = request_at_centre();
+    request.mismatch = 20;
+    const Repair repair = ready.repair(request);
     CHECK_FALSE(repair.fits);
-    CHECK(repair.coats[0].touch == Touch::panel);
+    CHECK(repair.coats[0].extent == Touch::panel);
     // Then it takes the paint of a whole panel: 4 m2 under 40 um, through the solids of the mix.
     CHECK(repair.coats[0].landed.value ==
           Approx(4 * 40 / ready.job->coats[0].mix.solids.value).epsilon(1e-3));
 }
 
 TEST_CASE("coats that are not there are not repaired", "[render][repair]") {
-    Ready ready(kGreen +
-                "[[coats]]\nname = \"stripe\"\nmix = \"colour\"\ngun = \"airbrush-fine\"\n"
-                "[[coats.passes]]\npath = [[\"0 mm\", \"100 mm\"], [\"2 m\", \"100 mm\"]]\n");
-    CHECK(ready.repair(in_the_middle()).coats.size() == 2);
-    RepairAsked asked = in_the_middle();
-    asked.at.y = Millimetres{100};
-    CHECK(ready.repair(asked).coats.size() == 3);
+    PreparedJob ready(kGreen +
+                      "[[coats]]\nname = \"stripe\"\nmix = \"colour\"\ngun = \"airbrush-fine\"\n"
+                      "[[coats.passes]]\npath = [[\"0 mm\", \"100 mm\"], [\"2 m\", \"100 mm\"]]\n");
+    CHECK(ready.repair(request_at_centre()).coats.size() == 2);
+    RepairAsked request = request_at_centre();
+    request.point.y = Millimetres{100};
+    CHECK(ready.repair(request).coats.size() == 3);
 }
 
 TEST_CASE("the batch is what lands, is lost, stays in the gun and is wasted, and the scale can weigh it",
           "[render][repair]") {
-    Ready ready(plan_of("{ phthalo-green-blue-shade = 1, titanium-white = 60 }"));
-    const Repair repair = ready.repair(in_the_middle());
-    const plan::Mixing& mixing = ready.plan.mixing;
+    PreparedJob ready(plan_of("{ phthalo-green-blue-shade = 1, titanium-white = 60 }"));
+    const Repair repair = ready.repair(request_at_centre());
+    const plan::ShopSettings& mixing = ready.plan.mixing;
     REQUIRE(repair.mixes.size() == 2);
     const render::RepairMix& mix = repair.mixes[0];
     const double solids = ready.job->coats[0].mix.solids.value;
-    const double spot = render::spot_paint(repair.coats[0].film, repair.asked.across, repair.fade).value;
+    const double spot =
+        render::spot_paint(repair.coats[0].film, repair.request.diameter, repair.fade_width).value;
     CHECK(mix.landed.value == Approx(spot / solids));
-    CHECK(mix.lost.value == Approx(mix.landed.value * (1 / mixing.cover_transfer.value - 1)));
+    CHECK(mix.lost.value == Approx(mix.landed.value * (1 / mixing.even_coat_efficiency.value - 1)));
     // One card of 100 x 150 mm under 40 um, half of it lost.
     CHECK(mix.cards.value == Approx(0.015 * 40 / solids / 0.5));
-    CHECK(mix.held == mixing.hold_up);
-    const double used = mix.landed.value + mix.lost.value + mix.cards.value + mix.held.value;
+    CHECK(mix.left_in_gun == mixing.left_in_gun);
+    const double used = mix.landed.value + mix.lost.value + mix.cards.value + mix.left_in_gun.value;
     CHECK(mix.waste.value == Approx(mixing.waste.value * used));
     CHECK(mix.to_mix >= mix.needed());
-    CHECK(mix.for_scale);  // one part in sixty-one
+    CHECK(mix.raised_for_scale);  // one part in sixty-one
     double grams = 0;
-    for (const plan::Poured& poured : mix.poured) {
+    for (const plan::RecipeLine& poured : mix.recipe_lines) {
         CHECK_FALSE(poured.is_coarse());
         grams += poured.grams.value;
     }
-    CHECK(mix.poured.back().reads.value == Approx(grams));
+    CHECK(mix.recipe_lines.back().scale_reading.value == Approx(grams));
     // The batch weighs what its volume weighs, but for the scale.
     CHECK(grams == Approx(mix.to_mix.value * ready.job->coats[0].mix.wet_density.value)
                        .margin(0.5 * mixing.scale.value + 1e-9));
     // A millilitre less could not be weighed.
-    Diagnostics unsaid;
-    const auto parts = plan::parts_of(ready.plan, {"colour", {}}, ready.shelf, unsaid).value();
+    Diagnostics ignored;
+    const auto parts = plan::parts_of(ready.plan, {"colour", {}}, ready.library, ignored).value();
     bool coarse = false;
-    for (const plan::Poured& poured : plan::weighed(parts, mix.to_mix - Millilitres{1}, mixing.scale))
+    for (const plan::RecipeLine& poured : plan::weigh_out(parts, mix.to_mix - Millilitres{1}, mixing.scale))
         coarse = coarse || poured.is_coarse();
     CHECK(coarse);
 }
 
 TEST_CASE("recorded mixes and films count instead of the planned ones", "[render][repair]") {
-    Ready ready(kGreen);
-    plan::RecordFile record;
-    plan::RecordEntry poured, read;
+    PreparedJob ready(kGreen);
+    plan::JobLog record;
+    plan::LogEntry poured, read;
     poured.date.value = "2026-03-01T00:00:00Z";
-    poured.mix = Placed<std::string>{"colour", {}};
-    poured.poured = {{"titanium-white", Grams{100}, {}}};
+    poured.mix = Located<std::string>{"colour", {}};
+    poured.grams = {{"titanium-white", Grams{100}, {}}};
     read.plan.value = ready.job->hash;
-    read.coat = Placed<std::string>{"colour", {}};
+    read.coat = Located<std::string>{"colour", {}};
     read.film = Micrometres{50};
     read.at = plan::Point{Millimetres{10}, Millimetres{10}};
     record.entries = {poured, read};
-    const Repair planned = ready.repair(in_the_middle()), repair = ready.repair(in_the_middle(), &record);
+    const Repair planned = ready.repair(request_at_centre()),
+                 repair = ready.repair(request_at_centre(), &record);
     CHECK(repair.coats[0].film.value == Approx(50));
     CHECK(repair.coats[0].readings == 1);
-    CHECK(repair.mixes[0].poured_on == "2026-03-01T00:00:00Z");
-    REQUIRE(repair.mixes[0].poured.size() == 1);
-    CHECK(repair.mixes[0].poured[0].paint->id == "titanium-white");
+    CHECK(repair.mixes[0].mixed_on == "2026-03-01T00:00:00Z");
+    REQUIRE(repair.mixes[0].recipe_lines.size() == 1);
+    CHECK(repair.mixes[0].recipe_lines[0].paint->id == "titanium-white");
     CHECK(repair.lab.L > planned.lab.L + 5);  // it was white that was sprayed
 }

@@ -2,20 +2,21 @@
 #include "fadewright/report/blank_card.h"
 
 #include "fadewright/base/files.h"
-#include "paper.h"
+#include "pdf_tools.h"
 
 #include <catch2/catch.hpp>
 
 #include <string>
 
 using namespace fadewright;
-using test::said_by;
+using test::command_output;
 
 namespace {
 
-std::string written(report::Paper paper, ShownUnits units = {}) {
-    const std::string path = test::scratch(paper == report::Paper::A4 ? "blank-a4.pdf" : "blank-letter.pdf");
-    REQUIRE(write_whole(path, report::blank_card_pdf(paper, units)));
+std::string written(report::Paper paper, DisplayUnits units = {}) {
+    const std::string path =
+        test::scratch_file(paper == report::Paper::A4 ? "blank-a4.pdf" : "blank-letter.pdf");
+    REQUIRE(write_file_atomic(path, report::blank_card_pdf(paper, units)));
     return path;
 }
 
@@ -23,9 +24,9 @@ std::string written(report::Paper paper, ShownUnits units = {}) {
 
 TEST_CASE("the blank card is one page of exactly the paper's size", "[report][pdf]") {
     // A4 is 210 x 297 mm, Letter 8.5 x 11 in; a point is 1/72 in.
-    CHECK(said_by("pdfinfo '" + written(report::Paper::A4) + "'").find("595.276 x 841.89 pts") !=
+    CHECK(command_output("pdfinfo '" + written(report::Paper::A4) + "'").find("595.276 x 841.89 pts") !=
           std::string::npos);
-    const std::string letter = said_by("pdfinfo '" + written(report::Paper::Letter) + "'");
+    const std::string letter = command_output("pdfinfo '" + written(report::Paper::Letter) + "'");
     CHECK(letter.find("612 x 792 pts") != std::string::npos);
     CHECK(letter.find("Pages:           1\n") != std::string::npos);
 }
@@ -34,18 +35,19 @@ TEST_CASE("the blank card's bar is 100 millimetres or 4 inches long", "[report][
     for (const report::Paper paper : {report::Paper::A4, report::Paper::Letter})
         for (const auto& [units, long_mm] :
              {std::pair{UnitSystem::metric, 100.0}, std::pair{UnitSystem::us, 4 * 25.4}}) {
-            const Picture page = test::page_of(written(paper, units), 1);
+            const Picture page = test::render_page(written(paper, units), 1);
             CHECK(page.width == Approx(10 * size_of(paper).width_mm).margin(1));
-            const int rows = test::rows_as_long(page, long_mm);  // it is 2.2 mm high
+            const int rows = test::count_bar_rows(page, long_mm);  // it is 2.2 mm high
             CHECK(rows >= 20);
             CHECK(rows <= 24);
         }
-    const std::string told = said_by("pdftotext '" + written(report::Paper::Letter, UnitSystem::us) + "' -");
-    CHECK(told.find("it must be 4 in long") != std::string::npos);
+    const std::string page_text =
+        command_output("pdftotext '" + written(report::Paper::Letter, UnitSystem::us) + "' -");
+    CHECK(page_text.find("it must be 4 in long") != std::string::npos);
 }
 
 TEST_CASE("half the field is black, half white, and five strips high", "[report][pdf]") {
-    const Picture page = test::page_of(written(report::Paper::A4), 1);
+    const Picture page = test::render_page(written(report::Paper::A4), 1);
     const int y = 700;  // within the field
     int black = 0;
     for (int x = 0; x < page.width; ++x) black += page.pixel(x, y)[0] < 10;
@@ -58,7 +60,7 @@ TEST_CASE("half the field is black, half white, and five strips high", "[report]
 
 TEST_CASE("the blank card's words are real text in embedded fonts", "[report][pdf]") {
     const std::string path = written(report::Paper::A4);
-    const std::string text = said_by("pdftotext -layout '" + path + "' -");
+    const std::string text = command_output("pdftotext -layout '" + path + "' -");
     for (const std::string words :
          {"Test card", "actual size", "black half", "white half", "bare", "1 coat", "4 coats",
           "Mix, parts by volume", "Reducer, % of paint", "Gun, nozzle, needle", "Air pressure",

@@ -1,8 +1,8 @@
 // The contact sheet of a fade's ways shows the colours that its JSON tells.
 #include "fadewright/report/fade_report.h"
 
-#include "fadewright/report/shown.h"
-#include "shelf.h"
+#include "fadewright/report/format.h"
+#include "preset_library.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -16,14 +16,14 @@ namespace {
 
 // Top left of a run of these colours from left to right, each within one step of 8 bits.
 bool has_run(const Picture& sheet, const std::vector<std::pair<int, report::Rgb>>& run) {
-    const auto alike = [&](int x, int y, const report::Rgb& rgb) {
+    const auto is_close = [&](int x, int y, const report::Rgb& rgb) {
         const std::uint8_t* p = sheet.pixel(x, y);
         return std::abs(p[0] - rgb.r) <= 1 && std::abs(p[1] - rgb.g) <= 1 && std::abs(p[2] - rgb.b) <= 1;
     };
     for (int y = 0; y < sheet.height; ++y)
         for (int x = 0; x + run.back().first < sheet.width; ++x)
             if (std::all_of(run.begin(), run.end(),
-                            [&](const auto& at) { return alike(x + at.first, y, at.second); }))
+                            [&](const auto& at) { return is_close(x + at.first, y, at.second); }))
                 return true;
     return false;
 }
@@ -37,28 +37,28 @@ TEST_CASE("the strip of the contact sheet shows the colours of the JSON, at the 
         "name = \"fade\"\ngun = \"fan-gun-small\"\n[coats.fade]\nfrom = \"titanium-white\"\n"
         "to = \"quinacridone-violet\"\nfilm = \"12 um\"\nstart = [\"150 mm\", \"300 mm\"]\n"
         "end = [\"150 mm\", \"60 mm\"]\n";
-    plan::Shelf shelf = test::preset_shelf();
+    plan::Library library = test::preset_library();
     Diagnostics diagnostics;
     const auto plan = plan::read_plan(std::make_shared<Source>("fade.toml", text), diagnostics);
     REQUIRE(plan);
-    const auto job = plan::ready_job(*plan, text, shelf, diagnostics);
+    const auto job = plan::resolve_job(*plan, text, library, diagnostics);
     REQUIRE(job);
-    render::FadeWays ways;
-    ways.line = render::judged_line(*plan, job->panel);
-    auto way = render::judged_way("over", *plan, ways.line, shelf, diagnostics);
-    REQUIRE(way);
-    ways.ways.push_back(std::move(*way));
-    const Picture sheet = report::fade_sheet(ways, "One fade", {Picture(100, 120, 3)});
+    render::FadeMethodComparison methods;
+    methods.line = render::assessment_line(*plan, job->panel);
+    auto method = render::assess_method("over", *plan, methods.line, library, diagnostics);
+    REQUIRE(method);
+    methods.results.push_back(std::move(*method));
+    const Picture sheet = report::fade_sheet(methods, "One fade", {Picture(100, 120, 3)});
 
     // 360 mm on 700 pixels, as the sheet says: 1.9 to the millimetre. A bar shows the colour just before its middle.
-    const auto json = nlohmann::json::parse(report::fade_json(ways, "One fade"));
-    const double px_per_mm = 700 / ways.line.length_mm();
+    const auto json = nlohmann::json::parse(report::fade_json(methods, "One fade"));
+    const double px_per_mm = 700 / methods.line.length_mm();
     std::vector<std::pair<int, report::Rgb>> run;
     for (const auto& colour : json["ways"][0]["colours"]) {
         const double at = colour["at_mm"].get<double>() * px_per_mm;
         const auto lab = colour["Lab"];
         if (at < 5 || at > 695) continue;  // the frame
-        run.emplace_back(static_cast<int>(std::ceil(at)), report::shown({lab[0], lab[1], lab[2]}));
+        run.emplace_back(static_cast<int>(std::ceil(at)), report::display_rgb({lab[0], lab[1], lab[2]}));
     }
     REQUIRE(run.size() > 30);
     const int first = run.front().first;

@@ -15,7 +15,7 @@ OutlineTemplate rectangle(double width, double height, Facing facing = Facing::a
     outlines.outlines.push_back(
         {"", OutlineKind::panel,
          spray::Outline::rectangle(Millimetres{width}, Millimetres{height}, Millimetres{0.0})});
-    outlines.covered = outlines.outlines.front().outline.bounds();
+    outlines.area = outlines.outlines.front().outline.bounds();
     outlines.mirror_about_mm = width / 2;
     outlines.facing = facing;
     return outlines;
@@ -33,7 +33,7 @@ TEST_CASE("the pages of a template cover the outline and 3 mm round it", "[repor
         for (const double width : {10.0, 186.0, 187.0, 368.0, 369.0, 900.0, 2400.0})
             for (const double height : {10.0, 249.0, 250.0, 560.0, 1210.0}) {
                 INFO(width << " x " << height);
-                const Tiles tiles = tiles_over(rectangle(width, height), paper);
+                const PageGrid tiles = page_grid(rectangle(width, height), paper);
                 for (double x = -3; x <= width + 3; x += (width + 6) / 97)
                     for (double y = -3; y <= height + 3; y += (height + 6) / 83) {
                         int shown = 0;
@@ -54,7 +54,7 @@ TEST_CASE("the pages of a template cover the outline and 3 mm round it", "[repor
 }
 
 TEST_CASE("neighbouring pages share ten millimetres", "[report][template]") {
-    const Tiles tiles = tiles_over(rectangle(900, 560), Paper::A4);
+    const PageGrid tiles = page_grid(rectangle(900, 560), Paper::A4);
     REQUIRE(tiles.rows == 3);
     REQUIRE(tiles.columns == 5);
     const Window& w = tiles.window;
@@ -71,7 +71,7 @@ TEST_CASE("neighbouring pages share ten millimetres", "[report][template]") {
 
 TEST_CASE("what is drawn stays off the edge that printers leave white", "[report][template]") {
     for (const Paper paper : {Paper::A4, Paper::Letter}) {
-        const Window w = tiles_over(rectangle(900, 560), paper).window;
+        const Window w = page_grid(rectangle(900, 560), paper).window;
         const PaperSize size = size_of(paper);
         CHECK(w.x >= 8);
         CHECK(w.y >= 8);

@@ -44,37 +44,37 @@ Picture grey_picture() {
 }
 
 // Grows evenly from left to right.
-render::PanelMap slope(double most) {
+render::PanelMap slope(double maximum) {
     render::PanelMap map;
     map.frame = kFrame;
     map.values = Image<float>(1200, 600, 1);
     for (int y = 0; y < 600; ++y)
-        for (int x = 0; x < 1200; ++x) *map.values.pixel(x, y) = static_cast<float>(most * x / 1199);
+        for (int x = 0; x < 1200; ++x) *map.values.pixel(x, y) = static_cast<float>(maximum * x / 1199);
     for (int x = 0; x < 100; ++x) *map.values.pixel(x, 0) = -1;
-    map.most = most;
-    map.mean = most / 2;
-    map.most_x = Millimetres{1199.0};
-    map.most_y = Millimetres{300.0};
+    map.max = maximum;
+    map.mean = maximum / 2;
+    map.max_x = Millimetres{1199.0};
+    map.max_y = Millimetres{300.0};
     return map;
 }
 
 // One cell to 10 mm; the kind's severity on the left half.
-render::Faults faults_of(render::FaultKind kind, float severity) {
-    render::Faults faults;
-    faults.map.frame = {120, 60, 10, 0, 600};
-    faults.map.severity = Image<float>(120, 60, 6);
+render::Defects defects_of(render::DefectKind kind, float severity) {
+    render::Defects defects;
+    defects.map.frame = {120, 60, 10, 0, 600};
+    defects.map.scores = Image<float>(120, 60, 6);
     for (int y = 0; y < 60; ++y)
         for (int x = 0; x < 60; ++x)
-            faults.map.severity.pixel(x, y)[static_cast<std::size_t>(kind)] = severity;
-    render::Fault fault;
-    fault.kind = kind;
-    fault.coat = "plum";
-    fault.level = severity >= 2 ? render::Level::wrong : render::Level::watch;
-    fault.x = Millimetres{200.0};
-    fault.y = Millimetres{300.0};
-    fault.words = "too much of it";
-    faults.list = {render::Fault{}, fault};
-    return faults;
+            defects.map.scores.pixel(x, y)[static_cast<std::size_t>(kind)] = severity;
+    render::Defect defect;
+    defect.kind = kind;
+    defect.coat = "plum";
+    defect.severity = severity >= 2 ? render::Severity::problem : render::Severity::check;
+    defect.x = Millimetres{200.0};
+    defect.y = Millimetres{300.0};
+    defect.text = "too much of it";
+    defects.list = {render::Defect{}, defect};
+    return defects;
 }
 
 }  // namespace
@@ -82,21 +82,21 @@ render::Faults faults_of(render::FaultKind kind, float severity) {
 TEST_CASE("The ramp grows evenly in lightness, also in grey", "[report]") {
     double before = -1;
     for (int i = 0; i <= 100; ++i) {
-        const double L = lightness(report::ramp(i / 100.0));
+        const double L = lightness(report::colormap(i / 100.0));
         INFO("at " << i << " %");
         CHECK(L > before);
         CHECK(L == Approx(15 + 0.78 * i).margin(2.5));
         before = L;
     }
-    CHECK(report::ramp(-1) == report::ramp(0));
-    CHECK(report::ramp(7) == report::ramp(1));
+    CHECK(report::colormap(-1) == report::colormap(0));
+    CHECK(report::colormap(7) == report::colormap(1));
 }
 
 TEST_CASE("Colours of kinds and of the first coats differ", "[report]") {
     for (std::size_t i = 0; i < 6; ++i)
         for (std::size_t j = 0; j < i; ++j) {
-            CHECK_FALSE(report::kind_colour(render::kFaultKinds[i]) ==
-                        report::kind_colour(render::kFaultKinds[j]));
+            CHECK_FALSE(report::defect_colour(render::kDefectKinds[i]) ==
+                        report::defect_colour(render::kDefectKinds[j]));
             CHECK_FALSE(report::coat_colour(i) == report::coat_colour(j));
         }
 }
@@ -106,17 +106,17 @@ TEST_CASE("A film sheet shows every value in its colour, on a round scale", "[re
     CHECK(sheet.width == 1200);
     CHECK(sheet.height > 700);  // the legend
     // 20 um end the scale: the ramp's middle is at 10.
-    CHECK(at(sheet, 600, 100) == report::ramp(20.0 * 600 / 1199 / 20));
-    CHECK(at(sheet, 200, 500) == report::ramp(200.0 / 1199));
+    CHECK(at(sheet, 600, 100) == report::colormap(20.0 * 600 / 1199 / 20));
+    CHECK(at(sheet, 200, 500) == report::colormap(200.0 / 1199));
     CHECK(at(sheet, 50, 0) == at(sheet, 99, 0));  // beside the panel
-    CHECK_FALSE(at(sheet, 50, 0) == report::ramp(0));
+    CHECK_FALSE(at(sheet, 50, 0) == report::colormap(0));
     // The whole ramp is in the legend.
     const Picture bar = sheet;
     for (const double share : {0.25, 0.5, 0.75}) {
         bool found = false;
         for (int y = 600; y < bar.height && !found; ++y)
             for (int x = 0; x < bar.width && !found; ++x) {
-                const Rgb c = at(bar, x, y), r = report::ramp(share);
+                const Rgb c = at(bar, x, y), r = report::colormap(share);
                 found = std::abs(c.r - r.r) + std::abs(c.g - r.g) + std::abs(c.b - r.b) <= 3;
             }
         CHECK(found);
@@ -127,8 +127,8 @@ TEST_CASE("A film sheet shows every value in its colour, on a round scale", "[re
 }
 
 TEST_CASE("A grain sheet keeps its scale where nothing is grainy", "[report]") {
-    const Picture sheet = report::grain_sheet(slope(0), Millimetres{400.0}, "A panel");
-    CHECK(at(sheet, 600, 300) == report::ramp(0));
+    const Picture sheet = report::graininess_sheet(slope(0), Millimetres{400.0}, "A panel");
+    CHECK(at(sheet, 600, 300) == report::colormap(0));
     CHECK(count_of(sheet, report::kInk, 600) == 0);  // no ring
 }
 
@@ -155,23 +155,24 @@ TEST_CASE("Passes are drawn where they lie, in their coat's colour", "[report]")
 }
 
 TEST_CASE("What is wrong is drawn full, what is to be watched paler, and stripes are hatched", "[report]") {
-    using render::FaultKind;
+    using render::DefectKind;
     const auto colour_at = [](FaultKind kind, float severity, int x, int y) {
-        return at(report::faults_sheet(grey_picture(), kFrame, faults_of(kind, severity), kPanel, "A panel"),
-                  x, y);
+        return at(
+            report::defects_sheet(grey_picture(), kFrame, defects_of(kind, severity), kPanel, "A panel"), x,
+            y);
     };
-    const auto away = [](Rgb a, Rgb b) {
+    const auto distance = [](Rgb a, Rgb b) {
         return std::abs(a.r - b.r) + std::abs(a.g - b.g) + std::abs(a.b - b.b);
     };
-    const Rgb sag = report::kind_colour(FaultKind::sag);
-    const int wrong = away(colour_at(FaultKind::sag, 2.5f, 400, 100), sag);
-    const int watch = away(colour_at(FaultKind::sag, 1.5f, 400, 100), sag);
-    const int fine = away(colour_at(FaultKind::sag, 0.5f, 400, 100), sag);
+    const Rgb sag = report::defect_colour(FaultKind::sag);
+    const int wrong = distance(colour_at(FaultKind::sag, 2.5f, 400, 100), sag);
+    const int watch = distance(colour_at(FaultKind::sag, 1.5f, 400, 100), sag);
+    const int fine = distance(colour_at(FaultKind::sag, 0.5f, 400, 100), sag);
     CHECK(wrong < watch);
     CHECK(watch < fine);
     CHECK(colour_at(FaultKind::sag, 2.5f, 900, 100) == colour_at(FaultKind::sag, 0.5f, 400, 100));
-    const Picture hatched =
-        report::faults_sheet(grey_picture(), kFrame, faults_of(FaultKind::ripple, 2.5f), kPanel, "A panel");
+    const Picture hatched = report::defects_sheet(grey_picture(), kFrame,
+                                                  defects_of(FaultKind::striping, 2.5f), kPanel, "A panel");
     int coloured = 0;
     for (int x = 300; x < 500; ++x) coloured += !(at(hatched, x, 100) == at(hatched, 900, 100));
     CHECK(coloured > 60);
@@ -179,15 +180,15 @@ TEST_CASE("What is wrong is drawn full, what is to be watched paler, and stripes
 }
 
 TEST_CASE("Faults are told worst first, fine ones left out", "[report]") {
-    render::Fault fine, watch, wrong;
-    watch.level = render::Level::watch;
-    wrong.level = render::Level::wrong;
-    wrong.kind = render::FaultKind::missed;
+    render::Defect fine, watch, wrong;
+    watch.severity = render::Severity::check;
+    wrong.severity = render::Severity::problem;
+    wrong.kind = render::DefectKind::holidays;
     wrong.coat = "plum";
-    wrong.words = "2 % of the panel";
-    const auto told = report::pressing({watch, fine, wrong});
-    REQUIRE(told.size() == 2);
-    CHECK(told[0].level == render::Level::wrong);
-    CHECK(told[1].level == render::Level::watch);
-    CHECK(report::fault_line(wrong) == "wrong: missed spots in 'plum': 2 % of the panel");
+    wrong.text = "2 % of the panel";
+    const auto listed = report::significant_defects({watch, fine, wrong});
+    REQUIRE(listed.size() == 2);
+    CHECK(listed[0].severity == render::Severity::problem);
+    CHECK(listed[1].severity == render::Severity::check);
+    CHECK(report::defect_text(wrong) == "wrong: missed spots in 'plum': 2 % of the panel");
 }

@@ -20,15 +20,15 @@ plan::Plan plan_of(const std::string& text) {
     return plan::read_plan(std::make_shared<Source>("plan", text), diagnostics).value();
 }
 
-plan::RecordFile record_by(const std::string& plan_text) {
-    plan::RecordFile record;
+plan::JobLog record_by(const std::string& plan_text) {
+    plan::JobLog record;
     record.plans = {{{sha256_hex(plan_text), {}}, plan_text, {}}};
-    plan::RecordEntry entry;
+    plan::LogEntry entry;
     entry.date.value = "2026-03-01T14:05:00Z";
     entry.plan.value = sha256_hex(plan_text);
-    entry.mix = Placed<std::string>{"plum", {}};
-    entry.poured = {{"a", Grams{12.3}, {}}, {"b", Grams{1.1}, {}}};
-    entry.coat = Placed<std::string>{"base", {}};
+    entry.mix = Located<std::string>{"plum", {}};
+    entry.grams = {{"a", Grams{12.3}, {}}, {"b", Grams{1.1}, {}}};
+    entry.coat = Located<std::string>{"base", {}};
     entry.film = Micrometres{14};
     entry.at = plan::Point{Millimetres{10}, Millimetres{20}};
     entry.note = "odd \x1B[31m note";
@@ -36,34 +36,35 @@ plan::RecordFile record_by(const std::string& plan_text) {
     return record;
 }
 
-report::RecordTold told(const std::string& by, const std::string& now) {
-    return report::record_told("a.record.toml", record_by(by), plan_of(now), now);
+report::RecordReport report_of(const std::string& by, const std::string& now) {
+    return report::make_record_report("a.record.toml", record_by(by), plan_of(now), now);
 }
 
 }  // namespace
 
 TEST_CASE("an entry is told with its total and in the trade's words", "[report][record]") {
-    const std::string words = report::record_words(told(kNow, kNow));
-    CHECK_THAT(words, Contains("a.record.toml: 1 entry, by 1 plan\n"));
-    CHECK_THAT(words, Contains("2026-03-01 14:05 UTC, plan " + sha256_hex(kNow).substr(0, 8) + "\n"));
-    CHECK_THAT(words, Contains("mixed 'plum': a 12.3 g, b 1.1 g; 13.4 g in all"));
-    CHECK_THAT(words, Contains("read 14 um of 'base' at 10 mm, 20 mm"));
-    CHECK_THAT(words, !Contains("laid"));
-    CHECK_THAT(words, !Contains("changed since"));
-    CHECK_THAT(words, Contains("odd ?[31m note"));  // nothing that commands the terminal
+    const std::string text = report::record_text(report_of(kNow, kNow));
+    CHECK_THAT(text, Contains("a.record.toml: 1 entry, by 1 plan\n"));
+    CHECK_THAT(text, Contains("2026-03-01 14:05 UTC, plan " + sha256_hex(kNow).substr(0, 8) + "\n"));
+    CHECK_THAT(text, Contains("mixed 'plum': a 12.3 g, b 1.1 g; 13.4 g in all"));
+    CHECK_THAT(text, Contains("read 14 um of 'base' at 10 mm, 20 mm"));
+    CHECK_THAT(text, !Contains("laid"));
+    CHECK_THAT(text, !Contains("changed since"));
+    CHECK_THAT(text, Contains("odd ?[31m note"));  // nothing that commands the terminal
 }
 
 TEST_CASE("what changed in the plan since is told, be it only remarks or no plan any more",
           "[report][record]") {
-    CHECK_THAT(report::record_words(told(kBefore, kNow)),
+    CHECK_THAT(report::record_text(report_of(kBefore, kNow)),
                Contains("changed since") && Contains("panel: width 300 mm -> 310 mm"));
-    CHECK_THAT(report::record_words(told(kNow + "# a remark\n", kNow)),
+    CHECK_THAT(report::record_text(report_of(kNow + "# a remark\n", kNow)),
                Contains("only remarks or layout changed"));
-    CHECK_THAT(report::record_words(told("plan = 77\n", kNow)), Contains("cannot be read by this version"));
+    CHECK_THAT(report::record_text(report_of("plan = 77\n", kNow)),
+               Contains("cannot be read by this version"));
 }
 
 TEST_CASE("the record as JSON says the same", "[report][record]") {
-    const auto json = nlohmann::json::parse(report::record_json(told(kBefore, kNow)));
+    const auto json = nlohmann::json::parse(report::record_json(report_of(kBefore, kNow)));
     CHECK(json["plan_sha256"] == sha256_hex(kNow));
     CHECK(json["plans"][0]["changes"] == nlohmann::json{"panel: width 300 mm -> 310 mm"});
     CHECK(json["plans"][0]["as_now"] == false);

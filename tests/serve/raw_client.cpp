@@ -27,7 +27,7 @@ bool RawClient::send(std::string_view bytes) const {
     return ::send(fd_, bytes.data(), bytes.size(), MSG_NOSIGNAL) == static_cast<ssize_t>(bytes.size());
 }
 
-std::string RawClient::heard(std::chrono::milliseconds time, bool& closed) const {
+std::string RawClient::receive(std::chrono::milliseconds time, bool& closed) const {
     pollfd one{fd_, POLLIN, 0};
     if (::poll(&one, 1, static_cast<int>(time.count())) <= 0) return "";
     std::array<char, 4096> part{};

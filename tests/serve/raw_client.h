@@ -18,7 +18,7 @@ public:
     // False if the other end has closed.
     bool send(std::string_view bytes) const;
     // What came within the time; nothing if nothing did. `closed` tells whether the other end has hung up.
-    [[nodiscard]] std::string heard(std::chrono::milliseconds time, bool& closed) const;
+    [[nodiscard]] std::string receive(std::chrono::milliseconds time, bool& closed) const;
 
 private:
     int fd_;

@@ -1,8 +1,8 @@
 // The README's line about the bench, as it stands there: it opens a page and closes when it is told to.
-#include "bench_server.h"
+#include "test_server.h"
 
 #include "fadewright/base/files.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 
@@ -21,7 +21,7 @@ using namespace fadewright;
 namespace {
 
 std::string line_of_readme() {
-    std::istringstream readme(read_whole(test::source_path("README.md"), kTextFileLimit_bytes).value());
+    std::istringstream readme(read_file_bytes(test::source_path("README.md"), kTextFileLimit_bytes).value());
     for (std::string line; std::getline(readme, line);)
         if (line.starts_with("    fadewright serve ")) return line.substr(4);
     return "";

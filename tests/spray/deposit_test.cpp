@@ -60,10 +60,10 @@ TEST_CASE("the film on an endless plane is the paint that left the gun and lands
         for (const Pass& pass : all_passes()) {
             const Deposit d = deposit(gun, {pass});
             CAPTURE(static_cast<int>(gun.pattern), gun.beta_across, pass.points.size());
-            const Share transfer = transfer_at(gun, pass.distance.value_or(gun.distance));
-            CHECK(d.landed_endless().value == Approx(transfer.value * d.sprayed().value));
+            const Share transfer = transfer_efficiency_at(gun, pass.distance.value_or(gun.distance));
+            CHECK(d.landed_on_infinite_plane().value == Approx(transfer.value * d.sprayed_volume().value));
             CHECK(test::paint_mL(d, -230, -230, 230, 230, 0.5) ==
-                  Approx(d.landed_endless().value).epsilon(kVolume));
+                  Approx(d.landed_on_infinite_plane().value).epsilon(kVolume));
         }
 }
 
@@ -73,9 +73,9 @@ TEST_CASE("flow times trigger time leaves the gun when nothing is feathered", "[
     pass.repeats = 3;
     const Deposit d = deposit(gun, {pass, spot()});
     CHECK(d.trigger_time().value == Approx(3 * 2.0 + 0.8));
-    CHECK(d.sprayed().value == Approx(90.0 / 60 * 6.8));
-    CHECK(d.landed_endless().value ==
-          Approx(1.5 * (6.0 * 0.7 + 0.8 * transfer_at(gun, Millimetres{190}).value)));
+    CHECK(d.sprayed_volume().value == Approx(90.0 / 60 * 6.8));
+    CHECK(d.landed_on_infinite_plane().value ==
+          Approx(1.5 * (6.0 * 0.7 + 0.8 * transfer_efficiency_at(gun, Millimetres{190}).value)));
     CHECK(d.passes() == 4);
 }
 
@@ -83,7 +83,7 @@ TEST_CASE("the middle of a long pass is the closed form of an endless one", "[sp
     // 1 mL/s landing, 400 mm/s, sigma 40 mm: the check value of gaussian_pass.csv.
     Gun gun = test::round_gun(40);
     gun.flow = MillilitresPerMinute{60};
-    gun.transfer = Share{1};
+    gun.transfer_efficiency = Share{1};
     const Deposit d = deposit(gun, {test::straight(at(-1000, 0), at(1000, 0), 400)});
     CHECK(d.wet_um(0, 0) == Approx(24.9338925).margin(5e-8).epsilon(0));
     CHECK(d.wet_um(100, 40) == Approx(15.1231703).margin(5e-8).epsilon(0));
@@ -122,11 +122,11 @@ TEST_CASE("a turned pass lays a turned film", "[spray][property]") {
     const double c = std::cos(0.7), s = std::sin(0.7);
     for (const Gun& gun : guns())
         for (const Pass& pass : {feathered(), bent()}) {
-            Pass turned = pass;
-            for (Point& p : turned.points)
+            Pass rotated = pass;
+            for (Point& p : rotated.points)
                 p = at(c * p.x.value - s * p.y.value, s * p.x.value + c * p.y.value);
             const Deposit a = deposit(gun, {pass});
-            const Deposit b = deposit(gun, {turned});
+            const Deposit b = deposit(gun, {rotated});
             for (double y = -90; y <= 90; y += 22.5)
                 for (double x = -130; x <= 130; x += 13)
                     CHECK(b.wet_um(c * x - s * y, s * x + c * y) == Approx(a.wet_um(x, y)).margin(1e-8));
@@ -140,7 +140,7 @@ TEST_CASE("the order of passes does not matter", "[spray][property]") {
         std::reverse(passes.begin(), passes.end());
         const Deposit b = deposit(gun, passes);
         for (int i = 0; i < 441; ++i) CHECK(sample(b, i) == Approx(sample(a, i)).epsilon(1e-12));
-        CHECK(b.sprayed().value == Approx(a.sprayed().value));
+        CHECK(b.sprayed_volume().value == Approx(a.sprayed_volume().value));
     }
 }
 
@@ -170,22 +170,23 @@ TEST_CASE("twice the distance lays what still lands, twice as wide and half as t
         far.distance = Millimetres{2 * gun.distance.value};
         const Deposit a = deposit(gun, {near});
         const Deposit b = deposit(gun, {far});
-        const double kept = transfer_at(gun, *far.distance).value / gun.transfer.value;
-        CHECK(kept < 1);
+        const double level_films =
+            transfer_efficiency_at(gun, *far.distance).value / gun.transfer_efficiency.value;
+        CHECK(level_films < 1);
         for (const double y : {0.0, 7.0, 20.0})
-            CHECK(b.wet_um(0, 2 * y) == Approx(kept * a.wet_um(0, y) / 2).epsilon(1e-12));
-        CHECK(b.landed_endless().value == Approx(kept * a.landed_endless().value));
+            CHECK(b.wet_um(0, 2 * y) == Approx(level_films * a.wet_um(0, y) / 2).epsilon(1e-12));
+        CHECK(b.landed_on_infinite_plane().value == Approx(level_films * a.landed_on_infinite_plane().value));
     }
 }
 
 TEST_CASE("a path cut into many straight pieces lays the same film as in one", "[spray]") {
     for (const Gun& gun : guns()) {
-        Pass one = test::straight(at(-90, -30), at(90, 60));
-        one.feather_on = Millimetres{80};
-        Pass many = one;
+        Pass feathered_pass = test::straight(at(-90, -30), at(90, 60));
+        feathered_pass.feather_on = Millimetres{80};
+        Pass many = feathered_pass;
         many.points.clear();
         for (int i = 0; i <= 36; ++i) many.points.push_back(at(-90 + 5.0 * i, -30 + 2.5 * i));
-        const Deposit a = deposit(gun, {one});
+        const Deposit a = deposit(gun, {feathered_pass});
         const Deposit b = deposit(gun, {many});
         for (int i = 0; i < 441; ++i) CHECK(sample(b, i) == Approx(sample(a, i)).margin(1e-10));
     }
@@ -202,7 +203,7 @@ TEST_CASE("a fan lies across its travel", "[spray]") {
     Pass still;
     still.points = {at(0, 0), at(0, 0)};
     still.dwell = Seconds{1};
-    const Deposit burst = deposit(gun, {still});
-    CHECK(burst.wet_um(0, 90) > 0);  // like a level pass
-    CHECK(burst.wet_um(90, 0) == 0);
+    const Deposit spot_pass = deposit(gun, {still});
+    CHECK(spot_pass.wet_um(0, 90) > 0);  // like a level pass
+    CHECK(spot_pass.wet_um(90, 0) == 0);
 }

@@ -1,7 +1,7 @@
 #include "fadewright/spray/drying.h"
 
 #include "fadewright/spray/gun.h"
-#include "published.h"
+#include "published_table.h"
 
 #include <catch2/catch.hpp>
 
@@ -10,7 +10,7 @@
 
 using namespace fadewright;
 using namespace fadewright::spray;
-using test::published;
+using test::published_rows;
 
 namespace {
 
@@ -32,7 +32,7 @@ TEST_CASE("water vapour saturates as Magnus says", "[spray][published]") {
 }
 
 TEST_CASE("water droplets shrink as their table says", "[spray][published]") {
-    for (const auto& row : published("drying_water.csv")) {
+    for (const auto& row : published_rows("drying_water.csv")) {
         const Air air{Celsius{row.number("celsius")}, Share{row.number("humidity")}};
         CAPTURE(air.temperature.value, air.humidity.value);
         const double K = evaporation(Thinner::water, air).K_um2_per_s;
@@ -114,16 +114,16 @@ TEST_CASE("the warmth that reaches a solvent droplet pays for what it loses", "[
 }
 
 TEST_CASE("droplets stop flowing when their table says", "[spray][published]") {
-    for (const auto& row : published("drying_stiff.csv")) {
+    for (const auto& row : published_rows("drying_stiff.csv")) {
         const Share solids{row.number("solids")};
         const double K = row.number("K_um2_per_s");
         CAPTURE(K, solids.value);
-        const Seconds t = flowing_time(Micrometres{20}, K, solids);
+        const Seconds t = open_time(Micrometres{20}, K, solids);
         CHECK(1e3 * t.value == printed(row.number("flowing_ms"), 0.55));
-        CHECK(largest_dry(t, K, solids).value == Approx(20).epsilon(1e-12));
+        CHECK(dry_cutoff(t, K, solids).value == Approx(20).epsilon(1e-12));
     }
-    CHECK(flowing_time(Micrometres{20}, 600, Share{0.7}).value == 0);
-    CHECK(flowing_time(Micrometres{20}, 600, Share{0}).value == lifetime(Micrometres{20}, 600).value);
+    CHECK(open_time(Micrometres{20}, 600, Share{0.7}).value == 0);
+    CHECK(open_time(Micrometres{20}, 600, Share{0}).value == lifetime(Micrometres{20}, 600).value);
 }
 
 TEST_CASE("droplets fly for milliseconds", "[spray][published]") {
@@ -136,33 +136,33 @@ TEST_CASE("droplets fly for milliseconds", "[spray][published]") {
     CHECK(1e3 * flight_time(airbrush, Millimetres{50}).value == printed(0.8, 0.051));
     CHECK(1e3 * flight_time(airbrush, Millimetres{100}).value == printed(3.2, 0.051));
     CHECK(1e3 * flight_time(airbrush, Millimetres{200}).value == printed(12.9, 0.051));
-    CHECK(axis_m_per_s(airbrush, Millimetres{100}) == printed(15.5, 0.051));
-    CHECK(axis_m_per_s(airbrush, Millimetres{200}) == printed(7.8, 0.051));
-    CHECK(axis_m_per_s(fan, Millimetres{200}) == printed(23, 0.5));
-    CHECK(axis_m_per_s(fan, Millimetres{300}) == printed(15.5, 0.5));
+    CHECK(centreline_m_per_s(airbrush, Millimetres{100}) == printed(15.5, 0.051));
+    CHECK(centreline_m_per_s(airbrush, Millimetres{200}) == printed(7.8, 0.051));
+    CHECK(centreline_m_per_s(fan, Millimetres{200}) == printed(23, 0.5));
+    CHECK(centreline_m_per_s(fan, Millimetres{300}) == printed(15.5, 0.5));
 }
 
 TEST_CASE("the mass that lands dry agrees with its table", "[spray][published]") {
-    for (const auto& row : published("dry_spray.csv")) {
+    for (const auto& row : published_rows("dry_spray.csv")) {
         const DropletSizes sizes(Micrometres{row.number("sauter_um")}, 2.5);
         const Seconds airborne{row.number("airborne_ms") / 1e3};
         const double K = row.number("K_um2_per_s");
         CAPTURE(K, airborne.value);
-        const Share dry = landing_dry(sizes, largest_dry(airborne, K, Share{0.2}));
+        const Share dry = dry_share(sizes, dry_cutoff(airborne, K, Share{0.2}));
         CHECK(dry.value == printed(row.number("dry"), row.number("unit")));
     }
 }
 
 TEST_CASE("spray is dry when droplets are, or when they stay alone and cannot flow", "[spray]") {
     Gun gun;
-    const Share lonely = without_neighbour(Micrometres{2}, wet_splat(gun));
-    CHECK(lonely.value == Approx(1 - covered(Micrometres{2}, gun.droplet, gun.splat_spread).value));
+    const Share isolated = isolated_share(Micrometres{2}, wet_splat(gun));
+    CHECK(isolated.value == Approx(1 - covered_share(Micrometres{2}, gun.droplet, gun.splat_spread).value));
     CHECK(dry_spray_index(Share{0.2}, Share{0}, Seconds{9}, Seconds{1}).value == 0.2);
-    CHECK(dry_spray_index(Share{0}, lonely, Seconds{0}, Seconds{10}).value == 0);
-    CHECK(dry_spray_index(Share{0}, lonely, Seconds{20}, Seconds{10}).value == lonely.value);
+    CHECK(dry_spray_index(Share{0}, isolated, Seconds{0}, Seconds{10}).value == 0);
+    CHECK(dry_spray_index(Share{0}, isolated, Seconds{20}, Seconds{10}).value == isolated.value);
     CHECK(dry_spray_index(Share{0.5}, Share{0.5}, Seconds{1}, Seconds{2}).value == Approx(0.625));
     CHECK(dry_spray_index(Share{1}, Share{1}, Seconds{5}, Seconds{1}).value == 1);
-    CHECK(dry_spray_words(Share{0.05}) == "wet");
-    CHECK(dry_spray_words(Share{0.2}) == "dry in places");
-    CHECK(dry_spray_words(Share{0.31}) == "gritty");
+    CHECK(dry_spray_label(Share{0.05}) == "wet");
+    CHECK(dry_spray_label(Share{0.2}) == "dry in places");
+    CHECK(dry_spray_label(Share{0.31}) == "gritty");
 }

@@ -1,6 +1,6 @@
 #include "fadewright/spray/footprint.h"
 
-#include "published.h"
+#include "published_table.h"
 #include "some_guns.h"
 
 #include <catch2/catch.hpp>
@@ -8,7 +8,7 @@
 using namespace fadewright;
 using namespace fadewright::spray;
 using test::integral;
-using test::published;
+using test::published_rows;
 
 namespace {
 
@@ -29,7 +29,7 @@ double reach_across(const Footprint& f) {
 
 // The footprint summed along the travel, numerically.
 double summed_along(const Footprint& f, double across) {
-    const double half = std::visit([&](const auto& g) { return g.cut(across).half_mm; }, f);
+    const double half = std::visit([&](const auto& g) { return g.slice(across).half_mm; }, f);
     return integral(-half, half, [&](double along) { return value_at(f, across, along); });
 }
 
@@ -65,17 +65,17 @@ TEST_CASE("what has gone by is the footprint summed up to there", "[spray]") {
         std::visit(
             [&](const auto& g) {
                 const double across = 0.3 * g.reach_across_mm();
-                const Cut cut = g.cut(across);
+                const Slice slice = g.slice(across);
                 for (const double share : {-0.9, -0.3, 0.0, 0.2, 0.7}) {
                     CAPTURE(share, gun.beta_along);
-                    const double along = share * cut.half_mm;
-                    const auto density = [&](double y) { return g.at(across, y) / cut.profile; };
-                    const auto lever = [&](double y) { return y * density(y); };
-                    const Passed passed = g.passed(cut, along);
-                    CHECK(passed.share ==
-                          Approx(integral(-cut.half_mm, along, density, 20000)).margin(kQuadrature));
-                    CHECK(passed.moment == Approx(integral(-cut.half_mm, along, lever, 20000))
-                                               .margin(kQuadrature * cut.half_mm));
+                    const double along = share * slice.half_mm;
+                    const auto density = [&](double y) { return g.at(across, y) / slice.profile; };
+                    const auto moment_density = [&](double y) { return y * density(y); };
+                    const Cumulative cumulative = g.cumulative(slice, along);
+                    CHECK(cumulative.share ==
+                          Approx(integral(-slice.half_mm, along, density, 20000)).margin(kQuadrature));
+                    CHECK(cumulative.moment == Approx(integral(-slice.half_mm, along, moment_density, 20000))
+                                                   .margin(kQuadrature * slice.half_mm));
                 }
             },
             f);
@@ -83,26 +83,26 @@ TEST_CASE("what has gone by is the footprint summed up to there", "[spray]") {
 }
 
 TEST_CASE("Gaussian passes, endless and ended, agree with the check values", "[spray][published]") {
-    for (const auto& row : published("gaussian_pass.csv")) {
+    for (const auto& row : published_rows("gaussian_pass.csv")) {
         const RoundFootprint across(Millimetres{row.number("sigma_across_mm")});
         const RoundFootprint along(Millimetres{row.number("sigma_along_mm")});
         const double mm2 = 1000 * row.number("flow_mL_s") / row.number("speed_mm_s");
-        const auto gone_by = [&](double mm) { return along.passed(along.cut(0), mm).share; };
-        const double film_um = 1000 * mm2 * across.cut(row.number("across_mm")).profile *
-                               (gone_by(row.number("along_mm") - row.number("from_mm")) -
-                                gone_by(row.number("along_mm") - row.number("to_mm")));
+        const auto share_before = [&](double mm) { return along.cumulative(along.slice(0), mm).share; };
+        const double film_um = 1000 * mm2 * across.slice(row.number("across_mm")).profile *
+                               (share_before(row.number("along_mm") - row.number("from_mm")) -
+                                share_before(row.number("along_mm") - row.number("to_mm")));
         CHECK(film_um == Approx(row.number("wet_um")).margin(5e-8 + 1e-9 * film_um).epsilon(0));
     }
 }
 
 TEST_CASE("a circular beta footprint passes as its constants say", "[spray][published]") {
     const double R = 37;
-    for (const auto& row : published("circular_beta_pass.csv")) {
+    for (const auto& row : published_rows("circular_beta_pass.csv")) {
         const double beta = row.number("beta");
         CAPTURE(beta);
         const FanFootprint f(Millimetres{2 * R}, Millimetres{2 * R}, beta, beta);
-        CHECK(f.cut(0).profile * R == Approx(row.number("k")).margin(5e-7));
-        CHECK(f.cut(R / 2).profile * R == Approx(row.number("at_half_radius")).margin(5e-7));
+        CHECK(f.slice(0).profile * R == Approx(row.number("k")).margin(5e-7));
+        CHECK(f.slice(R / 2).profile * R == Approx(row.number("at_half_radius")).margin(5e-7));
         // Equal tapers on a circle leave no direction.
         CHECK(f.at(0.6 * R, 0.3 * R) == Approx(f.at(0.3 * R, -0.6 * R)).epsilon(1e-13));
     }
@@ -110,16 +110,16 @@ TEST_CASE("a circular beta footprint passes as its constants say", "[spray][publ
 
 TEST_CASE("double-beta fans have the volumes and passes of the check values", "[spray][published]") {
     const double a = 0.12, B = 0.04;  // any unit of length
-    for (const auto& row : published("double_beta.csv")) {
+    for (const auto& row : published_rows("double_beta.csv")) {
         const FanFootprint f(Millimetres{2 * a}, Millimetres{2 * B}, row.number("b1"), row.number("b2"));
         const double volume = 1 / f.at(0, 0);
         CHECK(volume == Approx(row.number("volume")).margin(5e-9));
-        CHECK(volume * f.cut(0.06).profile == Approx(row.number("across_at_006")).margin(5e-8));
+        CHECK(volume * f.slice(0.06).profile == Approx(row.number("across_at_006")).margin(5e-8));
         const double y = 0.02;
         const double half = a * std::sqrt(1 - y * y / (B * B));
-        const double turned = integral(
+        const double rotated = integral(
             -half, half, [&](double x) { return volume * f.at(x, y); }, 20000);
-        CHECK(turned == Approx(row.number("along_at_002")).margin(5e-8));
+        CHECK(rotated == Approx(row.number("along_at_002")).margin(5e-8));
     }
 }
 
@@ -128,7 +128,7 @@ TEST_CASE("the footprint ends at its outline", "[spray]") {
     CHECK(fan.at(0, 29.9) > 0);
     CHECK(fan.at(0, 30.1) == 0);
     CHECK(fan.at(100, 0) == 0);
-    CHECK(fan.cut(100.1).profile == 0);
+    CHECK(fan.slice(100.1).profile == 0);
     const RoundFootprint round(Millimetres{10});
     CHECK(round.at(70, 0) == 0);
     CHECK(round.at(60, 0) > 0);
@@ -161,11 +161,11 @@ TEST_CASE("a ring in a round spray follows its own pass", "[spray]") {
             const auto& round = std::get<RoundFootprint>(f);
             for (const double end : {-9.0, 3.0, 14.0}) {
                 const auto part = [&](double t) { return round.at(x, t) / pass; };
-                const Passed passed = round.passed(round.cut(x), end);
-                CHECK(passed.share == Approx(test::integral(-70, end, part, 20000)).margin(1e-7));
-                CHECK(passed.moment == Approx(test::integral(
-                                                  -70, end, [&](double t) { return t * part(t); }, 20000))
-                                           .margin(1e-5));
+                const Cumulative cumulative = round.cumulative(round.slice(x), end);
+                CHECK(cumulative.share == Approx(test::integral(-70, end, part, 20000)).margin(1e-7));
+                CHECK(cumulative.moment == Approx(test::integral(
+                                                      -70, end, [&](double t) { return t * part(t); }, 20000))
+                                               .margin(1e-5));
             }
         }
     }

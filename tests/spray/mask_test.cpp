@@ -27,11 +27,11 @@ Gun round_gun(double sigma, double distance) {
 }
 
 // Where the share reaches a value, by bisection on the open side of the half plane.
-double place_of(double share, const Mask& mask, Millimetres softness) {
+double position_of(double share, const Mask& mask, Millimetres softness) {
     double low = -100, high = 100;
     for (int i = 0; i < 80; ++i) {
         const double middle = (low + high) / 2;
-        (mask.share_through(0, middle, softness) < share ? low : high) = middle;
+        (mask.transmission(0, middle, softness) < share ? low : high) = middle;
     }
     return (low + high) / 2;
 }
@@ -40,11 +40,11 @@ double place_of(double share, const Mask& mask, Millimetres softness) {
 
 TEST_CASE("a mask that lies on the piece cuts at its edge", "[spray][mask]") {
     Mask mask{Outline::circle({0, 0}, Millimetres{20}), Covers::inside, Millimetres{0}};
-    CHECK(mask.share_through(19.9, 0, Millimetres{0}) == 0);
-    CHECK(mask.share_through(20.1, 0, Millimetres{0}) == 1);
+    CHECK(mask.transmission(19.9, 0, Millimetres{0}) == 0);
+    CHECK(mask.transmission(20.1, 0, Millimetres{0}) == 1);
     mask.covers = Covers::outside;
-    CHECK(mask.share_through(19.9, 0, Millimetres{0}) == 1);
-    CHECK(mask.share_through(20.1, 0, Millimetres{0}) == 0);
+    CHECK(mask.transmission(19.9, 0, Millimetres{0}) == 1);
+    CHECK(mask.transmission(20.1, 0, Millimetres{0}) == 0);
 }
 
 TEST_CASE("what does not pass a mask is what passes the mask of the rest", "[spray][mask]") {
@@ -55,8 +55,7 @@ TEST_CASE("what does not pass a mask is what passes the mask of the rest", "[spr
     for (const double s : {0.0, 0.7, 4.0})
         for (double x = -20; x < 70; x += 3.1)
             for (double y = -20; y < 50; y += 2.7)
-                CHECK(covers.share_through(x, y, Millimetres{s}) +
-                          leaves.share_through(x, y, Millimetres{s}) ==
+                CHECK(covers.transmission(x, y, Millimetres{s}) + leaves.transmission(x, y, Millimetres{s}) ==
                       Approx(1).epsilon(1e-14));
 }
 
@@ -65,12 +64,13 @@ TEST_CASE("a lifted edge lets through as much as a hard one, spread over its wid
     const Millimetres s = edge_softness(round_gun(12, 150), mask.gap);
     CHECK(s.value == Approx(10 * 12 / 150.0));
     CHECK(edge_softness(round_gun(12, 150), mask.gap, Degrees{30}) == s);  // round: from anywhere
-    CHECK(mask.share_through(0, 0, s) == Approx(0.5));
-    CHECK(place_of(0.9, mask, s) - place_of(0.1, mask, s) == Approx(kTenToNinety * s.value).epsilon(1e-9));
+    CHECK(mask.transmission(0, 0, s) == Approx(0.5));
+    CHECK(position_of(0.9, mask, s) - position_of(0.1, mask, s) ==
+          Approx(kTenToNinety * s.value).epsilon(1e-9));
     // Film over a line across the edge, in even steps: the hard edge's length on the open side.
     constexpr double step = 0.01;
     double sum = 0;
-    for (int i = -2000; i < 2000; ++i) sum += step * mask.share_through(3, (i + 0.5) * step, s);
+    for (int i = -2000; i < 2000; ++i) sum += step * mask.transmission(3, (i + 0.5) * step, s);
     CHECK(sum == Approx(20).epsilon(1e-9));
 }
 
@@ -86,7 +86,7 @@ TEST_CASE("an edge under a fan is as soft as rays from all places of its footpri
     Gun gun;
     gun.pattern = Pattern::fan;
     gun.fan_width = Millimetres{200};
-    gun.fan_depth = Millimetres{60};
+    gun.fan_thickness = Millimetres{60};
     gun.distance = Millimetres{200};
     gun.beta_across = GENERATE(1.5, 2.0, 3.0);
     gun.beta_along = GENERATE(2.0, 2.5);
@@ -125,10 +125,10 @@ TEST_CASE("round a disc of ten softnesses the share is still right", "[spray][ma
             const double bell = std::exp(-y * y / 2) / std::sqrt(2 * std::numbers::pi);
             blurred += step * bell * (phi(half - x) - phi(-half - x));
         }
-        worst = std::max(worst, std::abs(mask.share_through(x, 0, Millimetres{1}) - blurred));
+        worst = std::max(worst, std::abs(mask.transmission(x, 0, Millimetres{1}) - blurred));
     }
-    CHECK(worst < kRoundTen);
-    CHECK(worst > kRoundTen / 2);  // the promise is no idle one
+    CHECK(worst < kDiscEdgeError);
+    CHECK(worst > kDiscEdgeError / 2);  // the promise is no idle one
 }
 
 TEST_CASE("rays traced from an even coat past a lifted edge give the stated share", "[spray][mask]") {
@@ -144,6 +144,6 @@ TEST_CASE("rays traced from an even coat past a lifted edge give the stated shar
             const double height_share = gap / d;  // of the way up to the gun
             if (p + u * height_share > 0) open += weight;
         }
-        CHECK(mask.share_through(0, p, s) == Approx(open / all).margin(5e-4));
+        CHECK(mask.transmission(0, p, s) == Approx(open / all).margin(5e-4));
     }
 }

@@ -34,7 +34,7 @@ Outline concave_L() { return Outline({{{0, 0}, {100, 0}, {100, 30}, {40, 30}, {4
 Ring star(std::uint64_t seed, int corners, double x, double y, double radius) {
     Ring ring;
     for (int i = 0; i < corners; ++i) {
-        const double r = radius * (0.3 + 0.7 * random_unit(seed, 1, static_cast<std::uint64_t>(i)));
+        const double r = radius * (0.3 + 0.7 * uniform01(seed, 1, static_cast<std::uint64_t>(i)));
         ring.push_back({x + r * std::cos(2 * kPi * i / corners), y + r * std::sin(2 * kPi * i / corners)});
     }
     return ring;
@@ -46,7 +46,7 @@ double plain_signed_distance(const std::vector<Ring>& rings, double x, double y)
     bool odd = false;
     for (const Ring& ring : rings)
         for (std::size_t i = 0; i < ring.size(); ++i) {
-            const Corner a = ring[i], b = ring[(i + 1) % ring.size()];
+            const PlanePoint a = ring[i], b = ring[(i + 1) % ring.size()];
             const double dx = b.x_mm - a.x_mm, dy = b.y_mm - a.y_mm;
             const double t =
                 std::clamp(((x - a.x_mm) * dx + (y - a.y_mm) * dy) / (dx * dx + dy * dy), 0.0, 1.0);
@@ -102,9 +102,9 @@ TEST_CASE("a circle of edges is a circle to the stated tolerance", "[spray][outl
 }
 
 TEST_CASE("a ring within a ring is a hole, and two rings are two areas", "[spray][outline]") {
-    for (const bool turned : {false, true}) {  // the direction of a ring says nothing
+    for (const bool reversed_hole : {false, true}) {  // the direction of a ring says nothing
         Ring hole = box_ring(40, 30, 60, 70);
-        if (turned) std::reverse(hole.begin(), hole.end());
+        if (reversed_hole) std::reverse(hole.begin(), hole.end());
         const Outline outline({box_ring(0, 0, 100, 100), hole, box_ring(150, 0, 170, 20)});
         CHECK(outline.area_m2() == Approx((10000 - 800 + 400) * 1e-6));
         CHECK(outline.length_mm() == Approx(400 + 120 + 80));
@@ -112,13 +112,13 @@ TEST_CASE("a ring within a ring is a hole, and two rings are two areas", "[spray
         CHECK(outline.signed_distance_mm(35, 50) == Approx(-5));    // beside it
         CHECK(outline.signed_distance_mm(160, 10) == Approx(-10));  // in the other area
         CHECK(outline.signed_distance_mm(120, 10) == Approx(20));   // between the two
-        const std::vector<Interval> row = outline.row_spans(50);
+        const std::vector<Interval> row = outline.row_intervals(50);
         REQUIRE(row.size() == 2);
         CHECK(row[0].to == Approx(40));
         CHECK(row[1].from == Approx(60));
         CHECK(row[1].to == Approx(100));
-        CHECK(outline.row_spans(10).size() == 2);
-        CHECK(outline.row_spans(100.1).empty());
+        CHECK(outline.row_intervals(10).size() == 2);
+        CHECK(outline.row_intervals(100.1).empty());
     }
 }
 
@@ -129,7 +129,7 @@ TEST_CASE("a concave corner is seen from both sides", "[spray][outline]") {
     CHECK(L.signed_distance_mm(37, 26) == Approx(-5));  // from the corner itself
     CHECK(L.signed_distance_mm(70, 60) == Approx(30));
     CHECK(L.signed_distance_mm(-3, -4) == Approx(5));
-    const Away from_corner = L.away(37, 26);
+    const DistanceGradient from_corner = L.distance_gradient(37, 26);
     CHECK(from_corner.dx == Approx(0.6));
     CHECK(from_corner.dy == Approx(0.8));
 }
@@ -144,16 +144,16 @@ TEST_CASE("the distance is that of the nearest of all edges on random stars", "[
                                       star(seed + 90, 31, 160, 20, 50), star(seed + 70, 7, 80, 0, 60)};
         const Outline outline(rings);
         for (std::uint64_t i = 0; i < 2000; ++i) {
-            const double x = -200 + 500 * random_unit(seed, 7, i);
-            const double y = -200 + 400 * random_unit(seed, 8, i);
-            const double plain = plain_signed_distance(rings, x, y);
-            const double quick = outline.signed_distance_mm(x, y);
-            worst = std::max(worst, std::abs(std::abs(plain) - std::abs(quick)));
-            wrong_side += std::signbit(plain) != std::signbit(quick);
-            CHECK(outline.away(x, y).distance_mm == quick);
-            const double near = outline.away(x, y, 10).distance_mm;
-            CHECK((std::abs(quick) < 10 ? near == quick : std::isinf(near)));
-            CHECK(std::signbit(near) == std::signbit(quick));
+            const double x = -200 + 500 * uniform01(seed, 7, i);
+            const double y = -200 + 400 * uniform01(seed, 8, i);
+            const double reference = plain_signed_distance(rings, x, y);
+            const double fast = outline.signed_distance_mm(x, y);
+            worst = std::max(worst, std::abs(std::abs(reference) - std::abs(fast)));
+            wrong_side += std::signbit(reference) != std::signbit(fast);
+            CHECK(outline.distance_gradient(x, y).distance_mm == fast);
+            const double near = outline.distance_gradient(x, y, 10).distance_mm;
+            CHECK((std::abs(fast) < 10 ? near == fast : std::isinf(near)));
+            CHECK(std::signbit(near) == std::signbit(fast));
         }
     }
     CHECK(worst < kRounding_mm);
@@ -163,16 +163,16 @@ TEST_CASE("the distance is that of the nearest of all edges on random stars", "[
 TEST_CASE("the distance grows by as much as one walks straight away", "[spray][outline]") {
     const Outline outline({star(3, 40, 0, 0, 100)});
     for (std::uint64_t i = 0; i < 500; ++i) {
-        const double x = -150 + 300 * random_unit(5, 1, i);
-        const double y = -150 + 300 * random_unit(5, 2, i);
-        const Away a = outline.away(x, y);
+        const double x = -150 + 300 * uniform01(5, 1, i);
+        const double y = -150 + 300 * uniform01(5, 2, i);
+        const DistanceGradient a = outline.distance_gradient(x, y);
         CHECK(std::hypot(a.dx, a.dy) == Approx(1));
         const double h = std::min(1e-4, std::abs(a.distance_mm) / 2) * (a.distance_mm < 0 ? 1 : -1);
         CHECK(outline.signed_distance_mm(x + h * a.dx, y + h * a.dy) ==
               Approx(a.distance_mm + h).margin(kRounding_mm));
     }
     // On the edge itself the direction is the edge's own.
-    const Away on = concave_L().away(70, 30);
+    const DistanceGradient on = concave_L().distance_gradient(70, 30);
     CHECK(on.distance_mm == Approx(0).margin(kRounding_mm));
     CHECK(on.dx == Approx(0).margin(1e-6));
     CHECK(on.dy == Approx(1));
@@ -187,8 +187,8 @@ TEST_CASE("what lies inside on all rows adds up to the area", "[spray][outline]"
         const double high = (box.y1 - box.y0) / rows;
         double sum = 0;
         for (int i = 0; i < rows; ++i)
-            for (const Interval& span : outline.row_spans(box.y0 + (i + 0.5) * high))
-                sum += high * (span.to - span.from);
+            for (const Interval& interval : outline.row_intervals(box.y0 + (i + 0.5) * high))
+                sum += high * (interval.to - interval.from);
         CHECK(outline.area_m2() == Approx(sum * 1e-6).epsilon(1e-5));
     }
     // A bow tie: two triangles that meet in a crossing.
@@ -205,7 +205,7 @@ TEST_CASE("a line at a constant distance from a circle is a circle", "[spray][ou
         CHECK(signed_area_mm2(rings[0]) > 0);
         double worst = 0;
         for (std::size_t i = 0; i < rings[0].size(); ++i) {
-            const Corner a = rings[0][i], b = rings[0][(i + 1) % rings[0].size()];
+            const PlanePoint a = rings[0][i], b = rings[0][(i + 1) % rings[0].size()];
             CHECK(std::abs(circle.signed_distance_mm(a.x_mm, a.y_mm) - offset) < kOffsetAccuracy_mm);
             const double middle = std::hypot((a.x_mm + b.x_mm) / 2 - 10, (a.y_mm + b.y_mm) / 2 - 20);
             worst = std::max(worst, std::abs(middle - 50 - offset));
@@ -225,7 +225,7 @@ TEST_CASE("lines inside a rounded rectangle lose their corners' radius, and vani
     const Panel expected = panel_of(250, 150, 15);
     CHECK(signed_area_mm2(inner[0]) == Approx(expected.area_m2() * 1e6).epsilon(1e-4));
     CHECK(inner[0][0].y_mm == Approx(25).margin(kOffsetAccuracy_mm));  // it begins at the bottom
-    for (const Corner& c : inner[0])
+    for (const PlanePoint& c : inner[0])
         CHECK(expected.signed_distance_mm(c.x_mm - 25, c.y_mm - 25) == Approx(0).margin(2e-3));
     const std::vector<Ring> square = rectangle.offset_rings(Millimetres{-60});  // sharp corners by now
     REQUIRE(square.size() == 1);
@@ -280,7 +280,7 @@ TEST_CASE("an outline without rings has nothing inside and is nowhere near", "[s
     CHECK_FALSE(nothing.inside(0, 0));
     CHECK(std::isinf(nothing.signed_distance_mm(3, 4)));
     CHECK(nothing.area_m2() == 0);
-    CHECK(nothing.row_spans(0).empty());
+    CHECK(nothing.row_intervals(0).empty());
     CHECK(nothing.offset_rings(Millimetres{5}).empty());
     CHECK(Outline({{{0, 0}, {1, 1}}}) == nothing);   // a line is no ring
     const Outline flat({{{0, 0}, {1, 0}, {2, 0}}});  // a ring without area
@@ -293,25 +293,25 @@ TEST_CASE("a thinned ring stays within the tolerance and keeps its corners", "[s
     Ring dense;
     for (int i = 0; i < 400; ++i) {
         const double along = i % 100, side = i / 100;
-        dense.push_back(side == 0   ? Corner{along, 0}
-                        : side == 1 ? Corner{100, along}
-                        : side == 2 ? Corner{100 - along, 100}
-                                    : Corner{0, 100 - along});
+        dense.push_back(side == 0   ? PlanePoint{along, 0}
+                        : side == 1 ? PlanePoint{100, along}
+                        : side == 2 ? PlanePoint{100 - along, 100}
+                                    : PlanePoint{0, 100 - along});
     }
-    CHECK(thinned(dense, 0.001) == box_ring(0, 0, 100, 100));
+    CHECK(simplify(dense, 0.001) == box_ring(0, 0, 100, 100));
 }
 
 TEST_CASE("areas that touch at a corner part or join by the middle between them", "[spray][outline]") {
-    NodeGrid grid(4, 4);
+    GridNodes grid(4, 4);
     grid.inside[grid.index(1, 1)] = grid.inside[grid.index(2, 2)] = 1;
-    const auto half_way = [](Node2 in, Node2 out) {
-        return Corner{(in.column + out.column) / 2.0, (in.row + out.row) / 2.0};
+    const auto half_way = [](GridNode in, GridNode out) {
+        return PlanePoint{(in.column + out.column) / 2.0, (in.row + out.row) / 2.0};
     };
-    const auto apart = contours(grid, {half_way, [](Node2) { return false; }});
-    REQUIRE(apart.size() == 2);
-    for (const Ring& ring : apart) CHECK(signed_area_mm2(ring) == Approx(0.5));
-    CHECK(apart[0][0] == Corner{1, 0.5});  // its lowest
-    const auto joined = contours(grid, {half_way, [](Node2) { return true; }});
+    const auto distance = contours(grid, {half_way, [](GridNode) { return false; }});
+    REQUIRE(distance.size() == 2);
+    for (const Ring& ring : distance) CHECK(signed_area_mm2(ring) == Approx(0.5));
+    CHECK(distance[0][0] == PlanePoint{1, 0.5});  // its lowest
+    const auto joined = contours(grid, {half_way, [](GridNode) { return true; }});
     REQUIRE(joined.size() == 1);
     CHECK(signed_area_mm2(joined[0]) == Approx(0.5 + 0.5 + 0.5));
 }

@@ -1,6 +1,6 @@
 #include "fadewright/spray/overlap.h"
 
-#include "published.h"
+#include "published_table.h"
 #include "some_guns.h"
 
 #include <catch2/catch.hpp>
@@ -10,7 +10,7 @@
 
 using namespace fadewright;
 using namespace fadewright::spray;
-using test::published;
+using test::published_rows;
 
 namespace {
 
@@ -21,7 +21,7 @@ double thirds(double printed) {
 }
 
 // Half a unit in the last place of a printed number.
-double half_place(const std::string& printed) {
+double half_digit(const std::string& printed) {
     const auto point = printed.find('.');
     const auto places = point == std::string::npos ? 0 : printed.size() - point - 1;
     return 0.5 * std::pow(10.0, -static_cast<double>(places));
@@ -31,21 +31,22 @@ double half_place(const std::string& printed) {
 
 TEST_CASE("the ripple of every pass shape agrees with its table", "[spray][published]") {
     const std::map<std::string, PassShape> shapes{
-        {"bell-4-sigma", bell(4)},          {"bell-6-sigma", bell(6)}, {"triangle", triangle()},
-        {"raised-cosine", raised_cosine()}, {"parabola", parabola()},  {"half-ellipse", half_ellipse()}};
+        {"bell-4-sigma", gaussian_pass(4)}, {"bell-6-sigma", gaussian_pass(6)},
+        {"triangle", triangle()},           {"raised-cosine", raised_cosine()},
+        {"parabola", parabola()},           {"half-ellipse", half_ellipse()}};
     const std::map<std::string, double> columns{
         {"at_0", 0}, {"at_25", 0.25}, {"at_50", 0.5}, {"at_67", 2.0 / 3}, {"at_75", 0.75}};
-    for (const auto& row : published("overlap_shapes.csv"))
+    for (const auto& row : published_rows("overlap_shapes.csv"))
         for (const auto& [column, overlap] : columns) {
             CAPTURE(row.text("shape"), column);
             const double percent = 100 * ripple(shapes.at(row.text("shape")), Share{overlap}).half_range;
             CHECK(percent ==
-                  Approx(row.number(column)).margin(half_place(row.text(column)) + 1e-9).epsilon(0));
+                  Approx(row.number(column)).margin(half_digit(row.text(column)) + 1e-9).epsilon(0));
         }
 }
 
 TEST_CASE("passes of every power are as uneven as their table says", "[spray][published]") {
-    for (const auto& row : published("overlap_powers.csv")) {
+    for (const auto& row : published_rows("overlap_powers.csv")) {
         CAPTURE(row.text("b"), row.text("overlap"));
         const Ripple r = ripple(beta_pass(row.number("b")), Share{thirds(row.number("overlap"))});
         CHECK(100 * r.cv == Approx(row.number("cv")).margin(0.05).epsilon(0));
@@ -57,7 +58,7 @@ TEST_CASE("passes of every power are as uneven as their table says", "[spray][pu
 }
 
 TEST_CASE("the most even overlaps are those of the table", "[spray][published]") {
-    for (const auto& row : published("overlap_best.csv")) {
+    for (const auto& row : published_rows("overlap_best.csv")) {
         CAPTURE(row.text("b"), row.text("overlap"));
         const PassShape shape = beta_pass(row.number("b"));
         const double printed = row.number("overlap");
@@ -68,15 +69,15 @@ TEST_CASE("the most even overlaps are those of the table", "[spray][published]")
 }
 
 TEST_CASE("bells ripple as the first term of their Fourier series", "[spray][published]") {
-    for (const auto& row : published("overlap_gaussian.csv")) {
+    for (const auto& row : published_rows("overlap_gaussian.csv")) {
         const double s = row.number("s_over_sigma") / row.number("sets");
         CAPTURE(s);
-        const Ripple r = ripple(bell(4), Share{1 - s / 4});
+        const Ripple r = ripple(gaussian_pass(4), Share{1 - s / 4});
         // One unit in the last printed place: higher terms add to the widest spacings.
         CHECK(r.half_range == Approx(row.number("ripple")).margin(row.number("unit")).epsilon(0));
         CHECK(r.cv == Approx(r.half_range / std::sqrt(2.0)).epsilon(0.01));
     }
-    CHECK(ripple(bell(4), Share{0.5}).mean_over_peak == Approx(1.2533).margin(5e-5));
+    CHECK(ripple(gaussian_pass(4), Share{0.5}).mean_over_peak == Approx(1.2533).margin(5e-5));
 }
 
 TEST_CASE("parabolic passes have their least variance near three tenths of overlap", "[spray][published]") {
@@ -117,7 +118,7 @@ TEST_CASE("a sprayed sweep ripples as its pass shape says", "[spray]") {
     sweep.from = test::at(-200, 0);
     sweep.to = test::at(200, 900);
     sweep.overlap = Share{0.5};
-    const Deposit d(gun, passes_of(sweep, gun));
+    const Deposit d(gun, sweep_passes(sweep, gun));
     double highest = 0, lowest = 1e9, sum = 0;
     constexpr int places = 2000;
     for (int i = 0; i < places; ++i) {

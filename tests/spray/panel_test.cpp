@@ -1,7 +1,7 @@
 #include "fadewright/spray/panel.h"
 
 #include "fadewright/base/parallel.h"
-#include "published.h"
+#include "published_table.h"
 #include "some_guns.h"
 
 #include <catch2/catch.hpp>
@@ -12,7 +12,7 @@ using namespace fadewright;
 using namespace fadewright::spray;
 using test::at;
 using test::deposit;
-using test::published;
+using test::published_rows;
 
 namespace {
 
@@ -60,15 +60,18 @@ TEST_CASE("all that lands stays on a large panel and half of it when the outline
          {test::round_gun(9), test::fan_gun(120, 50, 2, 2), test::fan_gun(120, 30, 2.5, 2.7)}) {
         const Panel panel{Millimetres{400}, Millimetres{1000}, Millimetres{30}};
         const Deposit whole = deposit(gun, {test::straight(at(150, 500), at(250, 520))});
-        CHECK(landed_on(whole, panel).value == Approx(whole.landed_endless().value).epsilon(kLanded));
+        CHECK(landed_volume(whole, panel).value ==
+              Approx(whole.landed_on_infinite_plane().value).epsilon(kLanded));
         // Along the left edge, far from the corners: half the pass misses.
         const Deposit half = deposit(gun, {test::straight(at(0, 300), at(0, 700))});
-        CHECK(landed_on(half, panel).value == Approx(half.landed_endless().value / 2).epsilon(kLanded));
+        CHECK(landed_volume(half, panel).value ==
+              Approx(half.landed_on_infinite_plane().value / 2).epsilon(kLanded));
         // Into the lower edge from below: by symmetry half the pass again.
         const Deposit into = deposit(gun, {test::straight(at(200, -150), at(200, 150))});
-        CHECK(landed_on(into, panel).value == Approx(into.landed_endless().value / 2).epsilon(kLanded));
-        const Deposit beside = deposit(gun, {test::straight(at(-200, 300), at(-200, 700))});
-        CHECK(landed_on(beside, panel).value == 0);
+        CHECK(landed_volume(into, panel).value ==
+              Approx(into.landed_on_infinite_plane().value / 2).epsilon(kLanded));
+        const Deposit pass_beside = deposit(gun, {test::straight(at(-200, 300), at(-200, 700))});
+        CHECK(landed_volume(pass_beside, panel).value == 0);
     }
 }
 
@@ -88,7 +91,7 @@ TEST_CASE("what lands on a rounded panel agrees with a fine grid", "[spray][volu
                 const double covered = std::clamp(0.5 - panel.signed_distance_mm(x, y) / step, 0.0, 1.0);
                 if (covered > 0) grid_um += covered * d.wet_um(x, y);
             }
-        CHECK(landed_on(d, panel).value == Approx(grid_um * step * step * 1e-6).epsilon(bound));
+        CHECK(landed_volume(d, panel).value == Approx(grid_um * step * step * 1e-6).epsilon(bound));
     }
 }
 
@@ -106,8 +109,9 @@ TEST_CASE("an edge through the middle of a pass loses half of it, whatever the f
             for (const Pass& pass : {test::straight(at(200 + shift, -120), at(200 + shift, 120)),
                                      test::straight(at(200 - shift, -100), at(200 + shift, 100))}) {
                 const Deposit d = deposit(gun, {pass});
-                CHECK(landed_on(d, panel).value == Approx(d.landed_endless().value / 2).epsilon(bound));
-                CHECK(landed_on(d, disc).value < d.landed_endless().value / 2);
+                CHECK(landed_volume(d, panel).value ==
+                      Approx(d.landed_on_infinite_plane().value / 2).epsilon(bound));
+                CHECK(landed_volume(d, disc).value < d.landed_on_infinite_plane().value / 2);
             }
         }
 }
@@ -118,10 +122,10 @@ TEST_CASE("what lands is the same to the last bit for any number of threads", "[
     sweep.from = at(0, 0);
     sweep.to = at(300, 200);
     sweep.overlap = Share{0.8};
-    const Deposit d = deposit(gun, passes_of(sweep, gun));
+    const Deposit d = deposit(gun, sweep_passes(sweep, gun));
     const auto landed = [&](int threads) {
         const ThreadLimit limit(threads);
-        return landed_on(d, kPanel).value;
+        return landed_volume(d, kPanel).value;
     };
     CHECK(landed(2) == landed(1));
     CHECK(landed(5) == landed(1));
@@ -135,15 +139,16 @@ TEST_CASE("one square metre under one micrometre is one millilitre", "[spray][vo
     sweep.from = at(-200, -200);
     sweep.to = at(700, 600);
     sweep.overlap = Share{0.75};
-    const Deposit d = deposit(gun, passes_of(sweep, gun));
+    const Deposit d = deposit(gun, sweep_passes(sweep, gun));
     const Panel panel{Millimetres{500}, Millimetres{400}, Millimetres{50}};
     const double film_um = d.wet_um(250, 200);
-    CHECK(landed_on(d, panel).value == Approx(paint_in_film(Micrometres{film_um}, panel.area_m2()).value));
+    CHECK(landed_volume(d, panel).value ==
+          Approx(paint_in_film(Micrometres{film_um}, panel.area_m2()).value));
 }
 
 TEST_CASE("areas covered agree with the spreading rates of paint data sheets", "[spray][published]") {
     constexpr double square_feet_per_square_metre = 1 / (0.3048 * 0.3048);
-    for (const auto& row : published("spreading.csv")) {
+    for (const auto& row : published_rows("spreading.csv")) {
         const Millilitres solids{1000 * row.number("volume_L") * row.number("solids") *
                                  row.number("landing")};
         const double area = area_covered_m2(solids, Micrometres{row.number("dry_um")});

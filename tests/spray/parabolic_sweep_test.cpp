@@ -19,7 +19,7 @@ Gun parabolic_gun() {
     Gun gun = test::fan_gun(2 * kRadius_mm, 2 * kRadius_mm, 2, 2);
     const double mm3_s = std::numbers::pi * std::pow(kRadius_mm, 4) / 20 / 1000;  // the spot's volume
     gun.flow = MillilitresPerMinute{mm3_s * 60 / 1000};
-    gun.transfer = Share{1};
+    gun.transfer_efficiency = Share{1};
     return gun;
 }
 
@@ -35,8 +35,8 @@ Film film_of(double overlap_mm, double speed_mm_s) {
     sweep.to = test::at(150, 500);
     sweep.overlap = Share{overlap_mm / (2 * kRadius_mm)};
     sweep.speed = MillimetresPerSecond{speed_mm_s};
-    const Deposit d(gun, passes_of(sweep, gun));
-    const double step = spacing(sweep, gun).value;
+    const Deposit d(gun, sweep_passes(sweep, gun));
+    const double step = pass_spacing(sweep, gun).value;
     constexpr int places = 2000;
     Film film{0, 1e9, 0, 0};
     for (int i = 0; i < places; ++i) {
@@ -100,7 +100,7 @@ TEST_CASE("the worked example's own overlap and speed lay the film computed for 
     const double deviation = std::sqrt(film.squares - film.mean * film.mean);
     CHECK(100 * deviation / film.mean == Approx(2.668).margin(5e-4).epsilon(0));
     // One pass alone, in its middle.
-    const Deposit one(parabolic_gun(),
-                      std::vector<Pass>{test::straight(test::at(-150, 0), test::at(150, 0), 323.3)});
-    CHECK(one.wet_um(0, 0) == Approx(51.5517).margin(5e-5).epsilon(0));
+    const Deposit deposit(parabolic_gun(),
+                          std::vector<Pass>{test::straight(test::at(-150, 0), test::at(150, 0), 323.3)});
+    CHECK(deposit.wet_um(0, 0) == Approx(51.5517).margin(5e-5).epsilon(0));
 }

@@ -29,7 +29,7 @@ double length_of(const Pass& pass) {
 
 TEST_CASE("a level sweep lies on the near edge and steps across the rectangle", "[spray]") {
     const Gun gun = test::fan_gun(200, 50, 2, 2);
-    const auto passes = passes_of(sweep_over(at(10, 20), at(410, 330), 0.5), gun);
+    const auto passes = sweep_passes(sweep_over(at(10, 20), at(410, 330), 0.5), gun);
     REQUIRE(passes.size() == 4);
     for (std::size_t i = 0; i < passes.size(); ++i) {
         const double y = 20 + 100.0 * static_cast<double>(i);
@@ -39,7 +39,7 @@ TEST_CASE("a level sweep lies on the near edge and steps across the rectangle", 
 
 TEST_CASE("a sweep starts on the side of its first corner", "[spray]") {
     const Gun gun = test::fan_gun(200, 50, 2, 2);
-    const auto down = passes_of(sweep_over(at(10, 330), at(410, 20), 0.5), gun);
+    const auto down = sweep_passes(sweep_over(at(10, 330), at(410, 20), 0.5), gun);
     REQUIRE(down.size() == 4);
     CHECK(down.front().points.front() == at(10, 330));
     CHECK(down.back().points.front().y.value == Approx(30));
@@ -48,11 +48,11 @@ TEST_CASE("a sweep starts on the side of its first corner", "[spray]") {
 TEST_CASE("overlap, distance and offset set the lines of a sweep", "[spray]") {
     const Gun round = test::round_gun(10);
     Sweep sweep = sweep_over(at(0, 0), at(100, 100), 0.75);
-    CHECK(spacing(sweep, round).value == Approx(10));  // a quarter of four sigma
+    CHECK(pass_spacing(sweep, round).value == Approx(10));  // a quarter of four sigma
     sweep.distance = Millimetres{2 * round.distance.value};
-    CHECK(spacing(sweep, round).value == Approx(20));
+    CHECK(pass_spacing(sweep, round).value == Approx(20));
     sweep.offset = Share{0.5};
-    const auto passes = passes_of(sweep, round);
+    const auto passes = sweep_passes(sweep, round);
     REQUIRE(passes.size() == 5);
     CHECK(passes.front().points.front().y.value == Approx(10));
     CHECK(passes.back().points.front().y.value == Approx(90));
@@ -63,7 +63,7 @@ TEST_CASE("a crossed sweep adds a set at a right angle", "[spray]") {
     const Gun gun = test::fan_gun(100, 50, 2, 2);
     Sweep sweep = sweep_over(at(0, 0), at(200, 100), 0.5);
     sweep.cross = true;
-    const auto passes = passes_of(sweep, gun);
+    const auto passes = sweep_passes(sweep, gun);
     REQUIRE(passes.size() == 3 + 5);
     CHECK(passes[3].points == std::vector<Point>{at(0, 0), at(0, 100)});
     CHECK(passes[7].points == std::vector<Point>{at(200, 0), at(200, 100)});
@@ -75,7 +75,7 @@ TEST_CASE("a slanted sweep keeps its spacing and stays in the rectangle", "[spra
         CAPTURE(degrees);
         Sweep sweep = sweep_over(at(50, 20), at(250, 170), 0.5);
         sweep.direction = Degrees{degrees};
-        const auto passes = passes_of(sweep, gun);
+        const auto passes = sweep_passes(sweep, gun);
         REQUIRE(passes.size() > 3);
         const double angle = degrees * std::numbers::pi / 180;
         std::vector<double> places;
@@ -104,7 +104,7 @@ TEST_CASE("a sweep hands its settings to every pass", "[spray]") {
     sweep.feather_on = Millimetres{40};
     sweep.feather_off = Millimetres{60};
     sweep.overrun = Millimetres{25};
-    for (const Pass& pass : passes_of(sweep, test::fan_gun(150, 40, 2, 2))) {
+    for (const Pass& pass : sweep_passes(sweep, test::fan_gun(150, 40, 2, 2))) {
         CHECK(pass.speed == sweep.speed);
         CHECK(pass.repeats == 3);
         CHECK(pass.feather_on == sweep.feather_on);
@@ -116,11 +116,11 @@ TEST_CASE("a sweep hands its settings to every pass", "[spray]") {
 TEST_CASE("the finest width is where a pass is at half height", "[spray]") {
     Gun fan = test::fan_gun(240, 80, 2, 2);
     Pass pass = test::straight(at(0, 0), at(100, 0));
-    const double u = finest_width(fan, pass).value / 80;
+    const double u = min_width(fan, pass).value / 80;
     CHECK(std::pow(1 - u * u, 1.5) == Approx(0.5));
     const Gun round = test::round_gun(10);
     const Footprint f = footprint_of(round);
-    CHECK(pass_profile(f, finest_width(round, pass).value / 2) == Approx(pass_profile(f, 0) / 2));
+    CHECK(pass_profile(f, min_width(round, pass).value / 2) == Approx(pass_profile(f, 0) / 2));
     pass.distance = Millimetres{3 * round.distance.value};
-    CHECK(finest_width(round, pass).value == Approx(30 * 2.3548).epsilon(1e-4));
+    CHECK(min_width(round, pass).value == Approx(30 * 2.3548).epsilon(1e-4));
 }

@@ -23,9 +23,9 @@ Gun gun_at(double distance) {
 
 // q = q_h (h/l)^2 cos(gamma) / cos^3(theta) with l the ray, theta off the axis, gamma its incidence; the gun
 // goes along y above x, at the height h over the plane z = 0, far before and far behind.
-double passed_um(const Gun& gun, double gun_x, Vec surface, Vec normal) {
+double pass_film_um(const Gun& gun, double gun_x, Vec surface, Vec normal) {
     const double h = gun.distance.value, sigma = gun.sigma.value;
-    const double landed_mm3_s = gun.flow.value * 1000 / 60 * gun.transfer.value;
+    const double landed_mm3_s = gun.flow.value * 1000 / 60 * gun.transfer_efficiency.value;
     const double speed = 250;
     return 1000 * landed_mm3_s / speed *
            test::integral(
@@ -44,8 +44,9 @@ double passed_um(const Gun& gun, double gun_x, Vec surface, Vec normal) {
                4000);
 }
 
-Deposit along_y(const Gun& gun, double x, ReliefPart form) {
-    const auto relief = std::make_shared<Relief>(std::vector<ReliefPart>{form}, Box{-150, -150, 150, 150});
+Deposit along_y(const Gun& gun, double x, ReliefPart relief_part) {
+    const auto relief =
+        std::make_shared<Relief>(std::vector<ReliefPart>{relief_part}, Box{-150, -150, 150, 150});
     const std::vector<Pass> passes{test::straight(at(x, -400), at(x, 400))};
     return Deposit(gun, passes, relief);
 }
@@ -63,7 +64,7 @@ TEST_CASE("film on a cylinder follows distance and incidence", "[spray][property
         const Vec surface{R * std::sin(a), 0, R * (std::cos(a) - 1)};
         CAPTURE(angle);
         CHECK(d.wet_um(surface.x, 0) ==
-              Approx(passed_um(gun, 10, surface, normal)).epsilon(0.002).margin(1e-4 * peak));
+              Approx(pass_film_um(gun, 10, surface, normal)).epsilon(0.002).margin(1e-4 * peak));
     }
 }
 
@@ -78,7 +79,7 @@ TEST_CASE("film on a sphere follows distance and incidence", "[spray][property]"
             const Vec normal{x / R, y / R, z / R};
             CAPTURE(x, y);
             CHECK(d.wet_um(x, y) ==
-                  Approx(passed_um(gun, 0, {x, y, z - R}, normal)).epsilon(0.002).margin(1e-4 * peak));
+                  Approx(pass_film_um(gun, 0, {x, y, z - R}, normal)).epsilon(0.002).margin(1e-4 * peak));
         }
 }
 
@@ -95,8 +96,8 @@ TEST_CASE("what a dome catches in its shadow's outline is what the plane would c
     const std::vector<Pass> passes{spot};
     const Panel flat{Millimetres{200}, Millimetres{200}, Millimetres{0}, foot, nullptr};
     const Panel domed{Millimetres{200}, Millimetres{200}, Millimetres{0}, foot, dome};
-    CHECK(landed_on(Deposit(gun, passes, dome), domed).value ==
-          Approx(landed_on(Deposit(gun, passes), flat).value).epsilon(1e-3));
+    CHECK(landed_volume(Deposit(gun, passes, dome), domed).value ==
+          Approx(landed_volume(Deposit(gun, passes), flat).value).epsilon(1e-3));
     CHECK(domed.surface_m2() > 1.05 * flat.surface_m2());
     // Area of a cap: pi (r^2 + h^2).
     CHECK(domed.surface_m2() == Approx(std::numbers::pi * (70 * 70 + 25 * 25) * 1e-6).epsilon(1e-3));
@@ -105,10 +106,10 @@ TEST_CASE("what a dome catches in its shadow's outline is what the plane would c
 TEST_CASE("a groove's flank that faces the tilted gun gets more", "[spray]") {
     Gun gun = test::fan_gun(90, 30, 3, 2.5);
     const Groove groove{
-        Lines(std::vector<Ring>{{{-200, 0}, {200, 0}}}), Millimetres{24}, Millimetres{12}, {}};
+        PolylineSet(std::vector<Ring>{{{-200, 0}, {200, 0}}}), Millimetres{24}, Millimetres{12}, {}};
     const auto relief = std::make_shared<Relief>(std::vector<ReliefPart>{groove}, Box{-200, -50, 200, 50});
     Pass pass = test::straight(at(-200, 0), at(200, 0));
-    pass.tilt = Degrees{30};  // from below, thrown upwards: to the left of the travel
+    pass.heel_angle = Degrees{30};  // from below, thrown upwards: to the left of the travel
     const std::vector<Pass> passes{pass};
     const Deposit d(gun, passes, relief);
     CHECK(d.wet_um(0, 6) > 1.5 * d.wet_um(0, -6));
@@ -134,8 +135,8 @@ TEST_CASE("what misses an outline is lost, and nothing else", "[spray][volume]")
     for (double y = step / 2; y < 200; y += step)
         for (double x = step / 2; x < 200; x += step)
             if (panel.inside(x, y)) sum_um += d.wet_um(x, y);
-    CHECK(landed_on(d, panel).value == Approx(sum_um * step * step * 1e-6).epsilon(1e-3));
-    CHECK(landed_on(d, panel).value < 0.6 * d.landed_endless().value);
+    CHECK(landed_volume(d, panel).value == Approx(sum_um * step * step * 1e-6).epsilon(1e-3));
+    CHECK(landed_volume(d, panel).value < 0.6 * d.landed_on_infinite_plane().value);
 }
 
 TEST_CASE("the order of passes within a wet coat does not matter, and resolution neither",
@@ -143,7 +144,7 @@ TEST_CASE("the order of passes within a wet coat does not matter, and resolution
     const Gun gun = test::fan_gun(120, 50, 2, 2.5);
     std::vector<Pass> passes{test::straight(at(-80, 100), at(280, 90)),
                              test::straight(at(-80, 60), at(280, 150), 90)};
-    passes[1].tilt = Degrees{20};
+    passes[1].heel_angle = Degrees{20};
     passes.push_back(test::straight(at(30, 0), at(60, 200)));
     const Deposit one(gun, passes);
     const Deposit other(gun, std::vector<Pass>(passes.rbegin(), passes.rend()));

@@ -23,13 +23,13 @@ Relief relief_of(ReliefPart part) { return Relief({std::move(part)}, kBox); }
 void check_slopes(const Relief& relief, const std::function<bool(double, double)>& smooth,
                   double margin = 1e-6) {
     constexpr double h = 1e-4;
-    int asked = 0;
+    int queries = 0;
     for (std::uint64_t i = 0; i < 600; ++i) {
-        const double x = 200 * random_unit(11, 1, i), y = 150 * random_unit(11, 2, i);
+        const double x = 200 * uniform01(11, 1, i), y = 150 * uniform01(11, 2, i);
         if (!smooth(x, y)) continue;
-        ++asked;
+        ++queries;
         CAPTURE(x, y);
-        const Slope s = relief.at(x, y);
+        const SurfaceSample s = relief.at(x, y);
         CHECK(
             s.dz_dx ==
             Approx((relief.at(x + h, y).height_mm - relief.at(x - h, y).height_mm) / (2 * h)).margin(margin));
@@ -37,12 +37,12 @@ void check_slopes(const Relief& relief, const std::function<bool(double, double)
             s.dz_dy ==
             Approx((relief.at(x, y + h).height_mm - relief.at(x, y - h).height_mm) / (2 * h)).margin(margin));
     }
-    CHECK(asked > 100);
+    CHECK(queries > 100);
 }
 
 bool anywhere(double, double) { return true; }
 
-Lines one_line() { return Lines(std::vector<Ring>{{{20, 75}, {180, 75}}}); }
+PolylineSet one_line() { return PolylineSet(std::vector<Ring>{{{20, 75}, {180, 75}}}); }
 
 }  // namespace
 
@@ -59,10 +59,10 @@ TEST_CASE("a cylinder falls away from its top line by its circle", "[spray][reli
     const double R = 300;
     const Relief upright = relief_of(Cylinder{{100, 20}, Degrees{90}, Millimetres{R}});
     CHECK(upright.at(100, 77).height_mm == Approx(0).margin(1e-12));
-    const Slope aside = upright.at(160, 5);
-    CHECK(aside.height_mm == Approx(std::sqrt(R * R - 3600) - R));
-    CHECK(aside.dz_dx == Approx(-60 / std::sqrt(R * R - 3600)));
-    CHECK(aside.dz_dy == Approx(0).margin(1e-12));
+    const SurfaceSample distance = upright.at(160, 5);
+    CHECK(distance.height_mm == Approx(std::sqrt(R * R - 3600) - R));
+    CHECK(distance.dz_dx == Approx(-60 / std::sqrt(R * R - 3600)));
+    CHECK(distance.dz_dy == Approx(0).margin(1e-12));
     const Relief lying = relief_of(Cylinder{{100, 20}, Degrees{0}, Millimetres{R}});
     CHECK(lying.at(5, 80).height_mm == Approx(std::sqrt(R * R - 3600) - R));
     const Relief slanting = relief_of(Cylinder{{100, 20}, Degrees{30}, Millimetres{R}});
@@ -77,11 +77,11 @@ TEST_CASE("a cylinder falls away from its top line by its circle", "[spray][reli
 TEST_CASE("beyond its horizon a cylinder or a sphere has no surface", "[spray][relief]") {
     for (const Relief& relief : {relief_of(Cylinder{{100, 0}, Degrees{90}, Millimetres{50}}),
                                  relief_of(Sphere{{100, 75}, Millimetres{50}})}) {
-        CHECK_FALSE(relief.at(149.9, 75).ends);
-        CHECK(std::abs(relief.at(149.9, 75).dz_dx) < kSteepest);
-        CHECK(std::abs(relief.at(149.93, 75).dz_dx) == Approx(kSteepest).epsilon(0.1));
+        CHECK_FALSE(relief.at(149.9, 75).no_surface);
+        CHECK(std::abs(relief.at(149.9, 75).dz_dx) < kMaxSlope);
+        CHECK(std::abs(relief.at(149.93, 75).dz_dx) == Approx(kMaxSlope).epsilon(0.1));
         for (const double x : {150.0, 170.0, 1e4}) {
-            CHECK(relief.at(x, 75).ends);
+            CHECK(relief.at(x, 75).no_surface);
             CHECK(relief.at(x, 75).dz_dx == 0);
             CHECK(relief.at(x, 75).height_mm == Approx(relief.at(149.9375, 75).height_mm).margin(0.01));
         }
@@ -112,7 +112,7 @@ TEST_CASE("a sphere and a dome are caps of spheres", "[spray][relief]") {
     CHECK(dish.lowest_mm() == -20);
     CHECK(dish.highest_mm() == 0);
     const Relief half_ball = relief_of(Dome{{100, 75}, Millimetres{60}, Millimetres{60}});
-    CHECK(std::abs(half_ball.at(159.9999999, 75).dz_dx) == Approx(kSteepest));
+    CHECK(std::abs(half_ball.at(159.9999999, 75).dz_dx) == Approx(kMaxSlope));
 }
 
 TEST_CASE("a bevel falls towards the outline and stays level beyond it", "[spray][relief]") {
@@ -141,7 +141,7 @@ TEST_CASE("a bevel falls towards the outline and stays level beyond it", "[spray
         return std::min(in_x, in_y) > 0.01 && std::abs(in_x - in_y) > 0.01;
     });
     const Relief quarter = relief_of(Bevel{panel, Millimetres{5}, Millimetres{5}, BevelProfile::arc});
-    CHECK(quarter.at(1e-7, 75).dz_dx == Approx(kSteepest));
+    CHECK(quarter.at(1e-7, 75).dz_dx == Approx(kMaxSlope));
 }
 
 TEST_CASE("a groove is a V, as deep and as wide as said", "[spray][relief]") {
@@ -168,7 +168,7 @@ TEST_CASE("rounded shoulders touch the top and the side of a groove", "[spray][r
     const Relief groove =
         relief_of(Groove{one_line(), Millimetres{2 * half}, Millimetres{depth}, Millimetres{r}});
     const double tangent = r * std::tan(std::atan2(depth, half) / 2);
-    const auto at = [&](double aside) { return groove.at(100, 75 + aside); };
+    const auto at = [&](double distance) { return groove.at(100, 75 + distance); };
     CHECK(at(0).height_mm == -3);
     CHECK(at(half + tangent).height_mm == 0);
     CHECK(at(half + tangent - 1e-4).height_mm == Approx(-1e-8 / (2 * r)).epsilon(1e-3));
@@ -194,8 +194,10 @@ TEST_CASE("rounded shoulders touch the top and the side of a groove", "[spray][r
 
 TEST_CASE("a groove follows the edge of an outline all round", "[spray][relief]") {
     const Outline inlay({{{50, 50}, {150, 50}, {150, 100}, {50, 100}}});
-    const Relief groove = relief_of(Groove{Lines(inlay), Millimetres{4}, Millimetres{3}, Millimetres{0}});
-    for (const Corner& c : {Corner{100, 50}, Corner{150, 70}, Corner{100, 100}, Corner{50, 60}})
+    const Relief groove =
+        relief_of(Groove{PolylineSet(inlay), Millimetres{4}, Millimetres{3}, Millimetres{0}});
+    for (const PlanePoint& c :
+         {PlanePoint{100, 50}, PlanePoint{150, 70}, PlanePoint{100, 100}, PlanePoint{50, 60}})
         CHECK(groove.at(c.x_mm, c.y_mm).height_mm == -3);
     CHECK(groove.at(50, 51).height_mm == -3);
     CHECK(groove.at(100, 75).height_mm == 0);
@@ -209,7 +211,7 @@ TEST_CASE("a height map passes through its heights with continuous slopes", "[sp
     for (int j = 0; j < rows; ++j)
         for (int i = 0; i < columns; ++i)
             heights.push_back(
-                static_cast<float>(random_unit(2, 3, static_cast<std::uint64_t>(j * columns + i))));
+                static_cast<float>(uniform01(2, 3, static_cast<std::uint64_t>(j * columns + i))));
     const HeightMap map(kBox, columns, rows, heights);
     const Relief relief = relief_of(map);
     for (int j = 0; j < rows; ++j)
@@ -263,8 +265,8 @@ TEST_CASE("parts of a relief add up", "[spray][relief]") {
     const Cylinder cylinder{{100, 20}, Degrees{90}, Millimetres{300}};
     const Groove groove{one_line(), Millimetres{4}, Millimetres{3}, Millimetres{0}};
     const Relief both({cylinder, groove}, kBox);
-    const Slope a = relief_of(cylinder).at(150, 76), b = relief_of(groove).at(150, 76),
-                sum = both.at(150, 76);
+    const SurfaceSample a = relief_of(cylinder).at(150, 76), b = relief_of(groove).at(150, 76),
+                        sum = both.at(150, 76);
     CHECK(sum.height_mm == Approx(a.height_mm + b.height_mm));
     CHECK(sum.dz_dx == Approx(a.dz_dx + b.dz_dx));
     CHECK(sum.dz_dy == Approx(a.dz_dy + b.dz_dy));

@@ -14,19 +14,19 @@ inline spray::Gun round_gun(double sigma_mm) {
     gun.pattern = spray::Pattern::round;
     gun.sigma = Millimetres{sigma_mm};
     gun.flow = MillilitresPerMinute{30};
-    gun.transfer = Share{0.6};
+    gun.transfer_efficiency = Share{0.6};
     return gun;
 }
 
-inline spray::Gun fan_gun(double width_mm, double depth_mm, double beta_across, double beta_along) {
+inline spray::Gun fan_gun(double width_mm, double thickness_mm, double beta_across, double beta_along) {
     spray::Gun gun;
     gun.pattern = spray::Pattern::fan;
     gun.fan_width = Millimetres{width_mm};
-    gun.fan_depth = Millimetres{depth_mm};
+    gun.fan_thickness = Millimetres{thickness_mm};
     gun.beta_across = beta_across;
     gun.beta_along = beta_along;
     gun.flow = MillilitresPerMinute{90};
-    gun.transfer = Share{0.7};
+    gun.transfer_efficiency = Share{0.7};
     return gun;
 }
 

@@ -36,7 +36,7 @@ extend = 2
 
 [[coats]]
 name = "base"
-cover.film = "20 um"
+even_coat.film = "20 um"
 
 # The middle reaches less far each time.
 [[coats]]
@@ -60,15 +60,15 @@ Node read(const std::string& text) {
     const auto tree = read_toml(std::make_shared<const Source>("edited", text), diagnostics);
     INFO(text);
     REQUIRE(tree);
-    REQUIRE(tree->whole);
+    REQUIRE(tree->complete);
     return tree->root;
 }
 
 std::string text_of(const Node& node) {
     if (node.kind == Node::Kind::text) return node.text;
-    if (node.kind == Node::Kind::whole) return std::to_string(node.whole);
+    if (node.kind == Node::Kind::integer) return std::to_string(node.integer);
     if (node.kind == Node::Kind::number) return std::to_string(node.number);
-    return std::string(kind_words(node.kind));
+    return std::string(kind_label(node.kind));
 }
 
 const Node& at(const Node& root, const std::vector<std::string>& path) {
@@ -88,31 +88,32 @@ std::vector<std::string> lines_of(const std::string& text) {
 }
 
 // Lines of the first text that the second no longer has.
-std::vector<std::string> lost(const std::string& before, const std::string& after) {
-    std::vector<std::string> now = lines_of(after), gone;
+std::vector<std::string> missing_lines(const std::string& before, const std::string& after) {
+    std::vector<std::string> lines_after = lines_of(after), erased;
     for (const std::string& line : lines_of(before)) {
-        const auto found = std::find(now.begin(), now.end(), line);
-        if (found == now.end())
-            gone.push_back(line);
+        const auto found = std::find(lines_after.begin(), lines_after.end(), line);
+        if (found == lines_after.end())
+            erased.push_back(line);
         else
-            now.erase(found);
+            lines_after.erase(found);
     }
-    return gone;
+    return erased;
 }
 
 }  // namespace
 
 TEST_CASE("a value is replaced where it stands, its remark stays", "[text][edit]") {
-    const std::string text = with_value(kPlan, "title", "\"Corner bakery\"").value();
+    const std::string text = set_value(kPlan, "title", "\"Corner bakery\"").value();
     CHECK(text.find("title = \"Corner bakery\"   # working title\n") != std::string::npos);
-    CHECK(lost(kPlan, text) == std::vector<std::string>{"title = \"Bakery sign\"   # working title"});
-    const std::string parts = with_value(kPlan, "mixes.plum.parts.black", "0.75").value();
+    CHECK(missing_lines(kPlan, text) ==
+          std::vector<std::string>{"title = \"Bakery sign\"   # working title"});
+    const std::string parts = set_value(kPlan, "mixes.plum.parts.black", "0.75").value();
     CHECK(parts.find("parts = { violet = 6, black = 0.75 }  # by eye\n") != std::string::npos);
-    const std::string film = with_value(kPlan, "coats.0.cover.film", "\"1 mil\"").value();
+    const std::string film = set_value(kPlan, "coats.0.cover.film", "\"1 mil\"").value();
     CHECK(text_of(at(read(film), {"coats", "0", "cover", "film"})) == "1 mil");
-    const std::string place = with_value(kPlan, "coats.1.passes.0.path.1", "[\"80 mm\", \"7 mm\"]").value();
-    CHECK(text_of(at(read(place), {"coats", "1", "passes", "0", "path", "1", "0"})) == "80 mm");
-    CHECK(place.find("# from the left") != std::string::npos);
+    const std::string point = set_value(kPlan, "coats.1.passes.0.path.1", "[\"80 mm\", \"7 mm\"]").value();
+    CHECK(text_of(at(read(point), {"coats", "1", "passes", "0", "path", "1", "0"})) == "80 mm");
+    CHECK(point.find("# from the left") != std::string::npos);
 }
 
 TEST_CASE("setting every value to what it is changes nothing", "[text][edit]") {
@@ -123,54 +124,54 @@ TEST_CASE("setting every value to what it is changes nothing", "[text][edit]") {
         std::istringstream keys(path);
         for (std::string key; std::getline(keys, key, '.');)
             node = node->kind == Node::Kind::list ? &node->items.at(std::stoul(key)) : node->find(key);
-        const std::string own = kPlan.substr(node->place.begin, node->place.end - node->place.begin);
-        CAPTURE(path, own);
-        CHECK(with_value(kPlan, path, own).value() == kPlan);
+        const std::string value_text = kPlan.substr(node->span.begin, node->span.end - node->span.begin);
+        CAPTURE(path, value_text);
+        CHECK(set_value(kPlan, path, value_text).value() == kPlan);
     }
 }
 
 TEST_CASE("a new value goes behind the last one of its section", "[text][edit]") {
-    const std::string reduced = with_value(kPlan, "mixes.middle.reduce", "\"12 %\"").value();
+    const std::string reduced = set_value(kPlan, "mixes.middle.reduce", "\"12 %\"").value();
     CHECK(reduced.find("extend = 2\nreduce = \"12 %\"\n\n# --- coats") != std::string::npos);
-    const std::string gun = with_value(kPlan, "coats.1.gun", "\"fan\"").value();
+    const std::string gun = set_value(kPlan, "coats.1.gun", "\"fan\"").value();
     CHECK(gun.find("mix = \"middle\"\ngun = \"fan\"\n[[coats.passes]]") != std::string::npos);
-    const std::string last = with_value(kPlan, "coats.2.mix", "\"plum\"").value();
+    const std::string last = set_value(kPlan, "coats.2.mix", "\"plum\"").value();
     CHECK(text_of(at(read(last), {"coats", "2", "mix"})) == "plum");
-    const std::string in_braces = with_value(kPlan, "mixes.plum.parts.white", "1").value();
+    const std::string in_braces = set_value(kPlan, "mixes.plum.parts.white", "1").value();
     CHECK(in_braces.find("{ violet = 6, black = 0.5, white = 1 }  # by eye") != std::string::npos);
-    for (const std::string& text : {reduced, gun, last}) CHECK(lost(kPlan, text).empty());
+    for (const std::string& text : {reduced, gun, last}) CHECK(missing_lines(kPlan, text).empty());
 }
 
 TEST_CASE("what belongs to a section that is not there is written with dots in the nearest one",
           "[text][edit]") {
-    const std::string viewed = with_value(kPlan, "view.light", "\"lamp\"").value();
+    const std::string viewed = set_value(kPlan, "view.light", "\"lamp\"").value();
     CHECK(text_of(at(read(viewed), {"view", "light"})) == "lamp");
     CHECK(viewed.find("# working title\nview.light = \"lamp\"\n") != std::string::npos);
-    const std::string again = with_value(viewed, "view.angle", "\"15 deg\"").value();
+    const std::string again = set_value(viewed, "view.angle", "\"15 deg\"").value();
     CHECK(again.find("view.light = \"lamp\"\nview.angle = \"15 deg\"\n") != std::string::npos);
-    const std::string cover = with_value(kPlan, "coats.2.cover.film", "\"40 um\"").value();
+    const std::string cover = set_value(kPlan, "coats.2.cover.film", "\"40 um\"").value();
     CHECK(text_of(at(read(cover), {"coats", "2", "cover", "film"})) == "40 um");
-    const std::string empty = with_value("", "plan", "1").value();
+    const std::string empty = set_value("", "plan", "1").value();
     CHECK(empty == "plan = 1\n");
 }
 
 TEST_CASE("what is taken out leaves the rest and its remarks", "[text][edit]") {
-    const std::string line = without(kPlan, "mixes.plum.reduce").value();
-    CHECK(lost(kPlan, line) == std::vector<std::string>{"reduce = \"10 %\""});
-    const std::string part = without(kPlan, "mixes.plum.parts.violet").value();
+    const std::string line = erase_entry(kPlan, "mixes.plum.reduce").value();
+    CHECK(missing_lines(kPlan, line) == std::vector<std::string>{"reduce = \"10 %\""});
+    const std::string part = erase_entry(kPlan, "mixes.plum.parts.violet").value();
     CHECK(part.find("parts = { black = 0.5 }  # by eye") != std::string::npos);
-    const std::string last_part = without(kPlan, "mixes.middle.parts.apricot").value();
+    const std::string last_part = erase_entry(kPlan, "mixes.middle.parts.apricot").value();
     CHECK(at(read(last_part), {"mixes", "middle", "parts"}).entries.size() == 1);
-    const std::string cover = without(kPlan, "coats.0.cover").value();
-    CHECK(lost(kPlan, cover) == std::vector<std::string>{"cover.film = \"20 um\""});
-    const std::string pass = without(kPlan, "coats.1.passes.0").value();
+    const std::string cover = erase_entry(kPlan, "coats.0.cover").value();
+    CHECK(missing_lines(kPlan, cover) == std::vector<std::string>{"even_coat.film = \"20 um\""});
+    const std::string pass = erase_entry(kPlan, "coats.1.passes.0").value();
     CHECK(at(read(pass), {"coats", "1", "passes"}).items.size() == 1);
     CHECK(text_of(at(read(pass), {"coats", "1", "passes", "0", "repeats"})) == "2");
-    const std::string coat = without(kPlan, "coats.1").value();
+    const std::string coat = erase_entry(kPlan, "coats.1").value();
     CHECK(at(read(coat), {"coats"}).items.size() == 2);
     CHECK(coat.find("reaches less far") == std::string::npos);  // its own remark goes with it
     CHECK(coat.find("# --- coats ---") != std::string::npos);
-    const std::string mix = without(kPlan, "mixes.middle").value();
+    const std::string mix = erase_entry(kPlan, "mixes.middle").value();
     CHECK(mix.find("# --- coats ---") != std::string::npos);
     CHECK(at(read(mix), {"mixes"}).entries.size() == 1);
 }
@@ -183,67 +184,67 @@ TEST_CASE("a coat is moved with its passes and remarks", "[text][edit]") {
         return found;
     };
     using Names = std::vector<std::string>;
-    const std::string up = moved(kPlan, "coats.1", "coats.0").value();
+    const std::string up = move_item(kPlan, "coats.1", "coats.0").value();
     CHECK(names(up) == Names{"middle", "base", "clear"});
     CHECK(at(read(up), {"coats", "0", "passes"}).items.size() == 2);
     CHECK(up.find("# The middle reaches less far each time.\n[[coats]]\nname = \"middle\"") !=
           std::string::npos);
-    CHECK(names(moved(kPlan, "coats.0", "end").value()) == Names{"middle", "clear", "base"});
-    CHECK(names(moved(kPlan, "coats.2", "coats.0").value()) == Names{"clear", "base", "middle"});
-    CHECK(names(moved(kPlan, "coats.0", "coats.2").value()) == Names{"middle", "base", "clear"});
+    CHECK(names(move_item(kPlan, "coats.0", "end").value()) == Names{"middle", "clear", "base"});
+    CHECK(names(move_item(kPlan, "coats.2", "coats.0").value()) == Names{"clear", "base", "middle"});
+    CHECK(names(move_item(kPlan, "coats.0", "coats.2").value()) == Names{"middle", "base", "clear"});
     for (int from = 0; from < 3; ++from)
         for (int to = 0; to < 3; ++to) {
             const std::string text =
-                moved(kPlan, "coats." + std::to_string(from), "coats." + std::to_string(to)).value();
+                move_item(kPlan, "coats." + std::to_string(from), "coats." + std::to_string(to)).value();
             CAPTURE(from, to);
-            CHECK(lost(kPlan, text).empty());
+            CHECK(missing_lines(kPlan, text).empty());
             CHECK(names(text).size() == 3);
         }
-    CHECK(moved(kPlan, "coats.1", "coats.1").value() == kPlan);
-    CHECK(moved(kPlan, "coats.1", "coats.2").value() == kPlan);
-    CHECK_FALSE(moved(kPlan, "mixes.plum", "mixes.middle"));
-    CHECK_FALSE(moved(kPlan, "coats.1", "coats.9"));
+    CHECK(move_item(kPlan, "coats.1", "coats.1").value() == kPlan);
+    CHECK(move_item(kPlan, "coats.1", "coats.2").value() == kPlan);
+    CHECK_FALSE(move_item(kPlan, "mixes.plum", "mixes.middle"));
+    CHECK_FALSE(move_item(kPlan, "coats.1", "coats.9"));
 }
 
 TEST_CASE("sections are copied, added and renamed", "[text][edit]") {
-    const std::string twice = copied(kPlan, "coats.1").value();
+    const std::string twice = copy_section(kPlan, "coats.1").value();
     CHECK(at(read(twice), {"coats"}).items.size() == 4);
     CHECK(at(read(twice), {"coats", "2", "passes"}).items.size() == 2);
-    CHECK(lost(kPlan, twice).empty());
-    const std::string pale = copied(kPlan, "mixes.plum", "pale").value();
+    CHECK(missing_lines(kPlan, twice).empty());
+    const std::string pale = copy_section(kPlan, "mixes.plum", "pale").value();
     CHECK(text_of(at(read(pale), {"mixes", "pale", "reduce"})) == "10 %");
     CHECK(at(read(pale), {"mixes"}).entries.size() == 3);
-    const std::string coat = with_item(kPlan, "coats", "name = \"haze\"\n").value();
+    const std::string coat = append_item(kPlan, "coats", "name = \"haze\"\n").value();
     CHECK(text_of(at(read(coat), {"coats", "3", "name"})) == "haze");
-    const std::string pass = with_item(kPlan, "coats.1.passes", "repeats = 7\n").value();
+    const std::string pass = append_item(kPlan, "coats.1.passes", "repeats = 7\n").value();
     CHECK(text_of(at(read(pass), {"coats", "1", "passes", "2", "repeats"})) == "7");
-    const std::string first = with_item(kPlan, "coats.0.passes", "repeats = 7\n").value();
+    const std::string first = append_item(kPlan, "coats.0.passes", "repeats = 7\n").value();
     CHECK(text_of(at(read(first), {"coats", "0", "passes", "0", "repeats"})) == "7");
-    CHECK(text_of(at(read(with_item("plan = 1\n", "coats", "name = \"a\"\n").value()),
+    CHECK(text_of(at(read(append_item("plan = 1\n", "coats", "name = \"a\"\n").value()),
                      {"coats", "0", "name"})) == "a");
-    const std::string mix = with_section(kPlan, "mixes.haze", "parts = { pearl = 1 }\n").value();
+    const std::string mix = add_section(kPlan, "mixes.haze", "parts = { pearl = 1 }\n").value();
     CHECK(at(read(mix), {"mixes"}).entries.size() == 3);
     CHECK(mix.find("[mixes.haze]") < mix.find("[[coats]]"));
-    const std::string bridge = renamed(kPlan, "mixes.middle", "bridge").value();
-    CHECK(lost(kPlan, bridge) == std::vector<std::string>{"[mixes.middle]"});
+    const std::string bridge = rename_key(kPlan, "mixes.middle", "bridge").value();
+    CHECK(missing_lines(kPlan, bridge) == std::vector<std::string>{"[mixes.middle]"});
     CHECK(at(read(bridge), {"mixes", "bridge", "parts"}).entries.size() == 2);
-    const std::string odd = renamed(kPlan, "mixes.middle", "the bridge").value();
-    CHECK(text_of(at(read(odd), {"mixes", "the bridge", "extend"})) == "2");
-    CHECK(with_value(odd, "mixes.\"the bridge\".extend", "3").ok());
-    const std::string part = renamed(kPlan, "mixes.middle.parts.plum", "violet").value();
+    const std::string path_text = rename_key(kPlan, "mixes.middle", "the bridge").value();
+    CHECK(text_of(at(read(path_text), {"mixes", "the bridge", "extend"})) == "2");
+    CHECK(set_value(path_text, "mixes.\"the bridge\".extend", "3").ok());
+    const std::string part = rename_key(kPlan, "mixes.middle.parts.plum", "violet").value();
     CHECK(part.find("parts = { violet = 1,") != std::string::npos);
 }
 
 TEST_CASE("an edit that would spoil the text is refused", "[text][edit]") {
-    CHECK_FALSE(with_value(kPlan, "mixes.middle.extend", "2 parts"));
-    CHECK_FALSE(with_value(kPlan, "title", "\"open"));
-    CHECK_FALSE(with_value(kPlan, "title", "\"a\"\nbroken"));
-    CHECK_FALSE(with_value(kPlan, "coats.7.name", "\"x\""));
-    CHECK_FALSE(with_value(kPlan, "panel", "3"));
-    CHECK_FALSE(with_value(kPlan, "..", "3"));
-    CHECK_FALSE(without(kPlan, "mixes.mauve"));
-    CHECK_FALSE(copied(kPlan, "coats.1.passes.0.path"));
-    CHECK_FALSE(with_section(kPlan, "panel", ""));
-    CHECK_FALSE(with_item(kPlan, "coats.9.passes", ""));
-    CHECK_FALSE(with_value("plan = ", "title", "\"x\""));
+    CHECK_FALSE(set_value(kPlan, "mixes.middle.extend", "2 parts"));
+    CHECK_FALSE(set_value(kPlan, "title", "\"open"));
+    CHECK_FALSE(set_value(kPlan, "title", "\"a\"\nbroken"));
+    CHECK_FALSE(set_value(kPlan, "coats.7.name", "\"x\""));
+    CHECK_FALSE(set_value(kPlan, "panel", "3"));
+    CHECK_FALSE(set_value(kPlan, "..", "3"));
+    CHECK_FALSE(erase_entry(kPlan, "mixes.mauve"));
+    CHECK_FALSE(copy_section(kPlan, "coats.1.passes.0.path"));
+    CHECK_FALSE(add_section(kPlan, "panel", ""));
+    CHECK_FALSE(append_item(kPlan, "coats.9.passes", ""));
+    CHECK_FALSE(set_value("plan = ", "title", "\"x\""));
 }

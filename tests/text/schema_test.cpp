@@ -62,14 +62,14 @@ namespace {
 
 struct ReadJob {
     Job job;
-    bool good = false;
+    bool ok = false;
     Diagnostics diagnostics;
 };
 
 ReadJob read_job(const std::string& text) {
     ReadJob result;
     const auto tree = read_toml(std::make_shared<Source>("job.toml", text), result.diagnostics);
-    result.good = tree && read_thing(*tree, result.job, result.diagnostics);
+    result.ok = tree && read_struct(*tree, result.job, result.diagnostics);
     return result;
 }
 
@@ -82,7 +82,7 @@ dry = true
 [[strokes]]
 speed = "0.4 m/s"
 distance = "6 in"
-tilt = "10 deg"
+heel_angle = "10 deg"
 weights = [0.1, 1]
 [[strokes]]
 speed = "16 in/s"
@@ -91,21 +91,21 @@ kind = "round"
 speed = "100 mm/s"
 )");
     INFO(to_text(first.diagnostics));
-    REQUIRE(first.good);
+    REQUIRE(first.ok);
     CHECK(first.job.strokes.at(0).distance.value == Approx(152.4));
     CHECK(first.job.strokes.at(0).speed.value == Approx(400));
     const ReadJob second = read_job(canonical_text(first.job));
     INFO(canonical_text(first.job));
-    REQUIRE(second.good);
+    REQUIRE(second.ok);
     CHECK(second.job == first.job);
     CHECK(canonical_text(second.job) == canonical_text(first.job));
 }
 
 TEST_CASE("four mistakes are reported in one run, each with its place and a remedy", "[text]") {
     const ReadJob read = read_job(
-        "title = \"x\"\n[[strokes]]\ndistanse = \"6 in\"\nspeed = \"400 mm\"\ntilt = \"75 deg\"\nrepeats = "
+        "title = \"x\"\n[[strokes]]\ndistanse = \"6 in\"\nspeed = \"400 mm\"\nheel_angle = \"75 deg\"\nrepeats = "
         "1.5\n");
-    CHECK_FALSE(read.good);
+    CHECK_FALSE(read.ok);
     CHECK(to_text(read.diagnostics) ==
           R"(job.toml:3:1: error: unknown name 'distanse' in stroke [T022]
      3 | distanse = "6 in"
@@ -116,7 +116,7 @@ job.toml:4:14: error: 'mm' is not a unit of this kind [T011]
        |              ^~
        = hint: write one of: mm/s, cm/s, m/s, in/s, ft/min
 job.toml:5:8: error: tilt is 75 deg: too large [T020]
-     5 | tilt = "75 deg"
+     5 | heel_angle = "75 deg"
        |        ^~~~~~~~
        = hint: allowed: 0 deg to 60 deg (tilt)
 job.toml:6:11: error: 'repeats' is not a whole number [T012]
@@ -127,7 +127,7 @@ job.toml:6:11: error: 'repeats' is not a whole number [T012]
 }
 
 TEST_CASE("a syntax error does not hide the mistakes on other lines", "[text]") {
-    const ReadJob read = read_job("title = \"x\n[[strokes]]\nspeed = 400\ntilt = = 3\n");
+    const ReadJob read = read_job("title = \"x\n[[strokes]]\nspeed = 400\nheel_angle = = 3\n");
     const std::string text = to_text(read.diagnostics);
     INFO(text);
     CHECK(text.find("job.toml:1:") != std::string::npos);

@@ -30,8 +30,8 @@ Source::Position counted(const std::string& text, std::size_t offset) {
     return position;
 }
 
-bool starts_character(const std::string& text, std::size_t at) {
-    return at == text.size() || (static_cast<unsigned char>(text[at]) & 0xC0u) != 0x80u;
+bool starts_character(const std::string& text, std::size_t offset_at) {
+    return offset_at == text.size() || (static_cast<unsigned char>(text[offset_at]) & 0xC0u) != 0x80u;
 }
 
 }  // namespace
@@ -39,12 +39,12 @@ bool starts_character(const std::string& text, std::size_t at) {
 TEST_CASE("a place in a text is where counting from the start finds it", "[text]") {
     const std::string text = mixed_text();
     const Source source("mixed", text);
-    for (std::size_t at = 0; at <= text.size(); ++at) {
-        if (!starts_character(text, at)) continue;
-        const Source::Position expected = counted(text, at), found = source.position(at);
-        CAPTURE(at, expected.line, expected.column, found.line, found.column);
+    for (std::size_t offset_at = 0; offset_at <= text.size(); ++offset_at) {
+        if (!starts_character(text, offset_at)) continue;
+        const Source::Position expected = counted(text, offset_at), found = source.position(offset_at);
+        CAPTURE(offset_at, expected.line, expected.column, found.line, found.column);
         REQUIRE((found.line == expected.line && found.column == expected.column));
-        REQUIRE(source.offset(found) == at);
+        REQUIRE(source.offset(found) == offset_at);
     }
 }
 

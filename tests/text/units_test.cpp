@@ -9,8 +9,8 @@ using namespace fadewright;
 template <class Q>
 double read(const std::string& written) {
     Diagnostics none;
-    const auto inner = read_quantity(written, {}, units_of<Q>(), none);
-    return inner ? *inner : -1.0;
+    const auto internal = read_quantity(written, {}, units_of<Q>(), none);
+    return internal ? *internal : -1.0;
 }
 
 template <class Q>

@@ -1,5 +1,5 @@
-// Nothing is lost: saved within a second, kept through a killed server and a closed browser, never written over what
-// somebody else has saved.
+// Autosave: saved within a second, restored after a killed server and a closed browser, never overwrites a file that was
+// changed elsewhere.
 import assert from "node:assert/strict";
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
@@ -7,10 +7,10 @@ import { test } from "node:test";
 import { change_and_wait, save_screenshot, wait_for_file, open_page, wait_until_idle } from "./page.mjs";
 
 const KILLS = 50;
-const LATEST_MS = 1000;
+const MAX_AGE_MS = 1000;
 
-async function on_the_bench(of) {
-    const app = await open_page(of);
+async function open_demo(options) {
+    const app = await open_page(options);
     await app.page.getByRole("button", { name: "Create job" }).click();
     await wait_until_idle(app.page);
     return app;
@@ -18,16 +18,16 @@ async function on_the_bench(of) {
 
 const increase_extend = (page) => page.getByRole("button", { name: /^increase extend of/ });
 
-test("a change is on disk within a second, remarks and all", async () => {
-    const app = await on_the_bench();
+test("an edit is on disk within a second, comments unchanged", async () => {
+    const app = await open_demo();
     try {
         const before = app.read_file("demo.toml");
         const begin = Date.now();
         await increase_extend(app.page).click();
         const after = await wait_for_file(app, "demo.toml", (text) => text !== before);
-        assert.ok(Date.now() - begin < LATEST_MS, `${Date.now() - begin} ms`);
-        const remarks = (text) => text.split("\n").filter((line) => line.startsWith("#"));
-        assert.deepEqual(remarks(after), remarks(before));
+        assert.ok(Date.now() - begin < MAX_AGE_MS, `${Date.now() - begin} ms`);
+        const comments = (text) => text.split("\n").filter((line) => line.startsWith("#"));
+        assert.deepEqual(comments(after), comments(before));
         const differ = after.split("\n").filter((line, i) => line !== before.split("\n")[i]);
         assert.equal(differ.length, 1, "one line has changed");
         assert.deepEqual(app.problems, []);
@@ -36,32 +36,32 @@ test("a change is on disk within a second, remarks and all", async () => {
     }
 });
 
-test("the server killed at fifty moments while somebody edits: the plan is whole and at most a second old", async () => {
-    const app = await on_the_bench();
+test("the server killed at fifty moments during editing: the plan on disk is complete and at most a second old", async () => {
+    const app = await open_demo();
     const { page, server } = app;
     const texts = [{ at: 0, text: app.read_file("demo.toml") }];
     page.on("response", async (response) => {
         if (!response.url().endsWith("/api/edit") || response.status() !== 200) return;
-        const told = await response.json().catch(() => null);
-        if (told) texts.push({ at: Date.now(), text: told.text });
+        const answer = await response.json().catch(() => null);
+        if (answer) texts.push({ at: Date.now(), text: answer.text });
     });
     let random = 12345;
     const next = () => (random = (random * 1103515245 + 12345) % 2147483648) / 2147483648;
     try {
         for (let kill = 0; kill < KILLS; ++kill) {
             const end = Date.now() + 100 + next() * 900;
-            const way = kill % 2 ? "less" : "more";
+            const verb = kill % 2 ? "decrease" : "increase";
             while (Date.now() < end) {
-                await page.getByRole("button", { name: new RegExp(`^${way} extend of`) }).click();
+                await page.getByRole("button", { name: new RegExp(`^${verb} extend of`) }).click();
                 await page.waitForTimeout(40);
             }
-            const died = Date.now();
+            const killed_at = Date.now();
             await server.kill();
             const disk = app.read_file("demo.toml");
             const known = texts.findLastIndex(({ text }) => text === disk);
-            assert.ok(known >= 0, `kill ${kill}: what is on disk was never on the bench:\n${disk}`);
+            assert.ok(known >= 0, `kill ${kill}: the text on disk was never open on the page:\n${disk}`);
             const newer = texts.slice(known + 1).find(({ text }) => text !== disk);
-            assert.ok(!newer || died - newer.at < LATEST_MS, `kill ${kill}: ${died - newer?.at} ms lost`);
+            assert.ok(!newer || killed_at - newer.at < MAX_AGE_MS, `kill ${kill}: ${killed_at - newer?.at} ms lost`);
             if (kill === 0) {
                 await page.getByText("Fadewright has stopped").waitFor();
                 await save_screenshot(page, "server-down");
@@ -70,14 +70,14 @@ test("the server killed at fifty moments while somebody edits: the plan is whole
             await page.waitForFunction(() => document.querySelector(".job-file").textContent.endsWith("· saved"));
         }
         const shown = await page.getByLabel(/^extend of/).inputValue();
-        assert.match(app.read_file("demo.toml"), new RegExp(`extend = ${shown}\\b`), "what is shown is saved at last");
+        assert.match(app.read_file("demo.toml"), new RegExp(`extend = ${shown}\\b`), "the value shown is saved in the end");
     } finally {
         await app.close();
     }
 });
 
-test("a save whose answer was lost is known again as the bench's own", async () => {
-    const app = await on_the_bench();
+test("a save whose answer was lost is recognised as the page's own", async () => {
+    const app = await open_demo();
     const { page } = app;
     try {
         const before = app.read_file("demo.toml");
@@ -97,8 +97,8 @@ test("a save whose answer was lost is known again as the bench's own", async () 
     }
 });
 
-test("a server that is back with another key asks for it and then saves", async () => {
-    const app = await on_the_bench();
+test("a server restarted with another key asks for its address and then saves", async () => {
+    const app = await open_demo();
     const { page } = app;
     try {
         const before = app.read_file("demo.toml");
@@ -117,8 +117,8 @@ test("a server that is back with another key asks for it and then saves", async 
     }
 });
 
-test("a page that closes before it has saved brings its text back", async () => {
-    const app = await on_the_bench();
+test("a page closed before it has saved restores its text", async () => {
+    const app = await open_demo();
     const { page } = app;
     try {
         await page.route("**/api/save", (route) => route.abort());
@@ -128,7 +128,7 @@ test("a page that closes before it has saved brings its text back", async () => 
         );
         const shown = await page.getByLabel(/^extend of/).inputValue();
         await page.unroute("**/api/save");
-        await page.evaluate(() => new Promise((then) => setTimeout(then, 50)));
+        await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 50)));
         const other = await page.context().newPage();
         await page.close({ runBeforeUnload: false });
         await other.goto(app.server.address);
@@ -139,16 +139,16 @@ test("a page that closes before it has saved brings its text back", async () => 
     }
 });
 
-test("a file that somebody else saved is never written over: both are shown and the painter chooses", async () => {
-    const app = await on_the_bench({ viewport: { width: 1024, height: 768 } });
+test("a file changed elsewhere is never overwritten: both versions are shown and the painter chooses", async () => {
+    const app = await open_demo({ viewport: { width: 1024, height: 768 } });
     const { page, folder } = app;
-    const from_elsewhere = (title) => {
+    const change_elsewhere = (title) => {
         const theirs = app.read_file("demo.toml").replace(/^title = .*$/m, `title = "${title}"`);
         writeFileSync(join(folder, "demo.toml"), theirs);
         return theirs;
     };
     try {
-        const theirs = from_elsewhere("Changed in the office");
+        const theirs = change_elsewhere("Changed in the office");
         await page.getByRole("heading", { name: "demo.toml was changed outside this window" }).waitFor();
         await page.waitForFunction(() => document.querySelectorAll(".conflict img").length === 2);
         await save_screenshot(page, "conflict");
@@ -156,12 +156,12 @@ test("a file that somebody else saved is never written over: both are shown and 
         await change_and_wait(page, () => page.getByRole("button", { name: "Use the saved file" }).click());
         await page.getByRole("button", { name: /Open: Changed in the office/ }).waitFor();
 
-        from_elsewhere("Changed twice");
+        change_elsewhere("Changed twice");
         await page.getByRole("button", { name: "Keep mine as a copy" }).click();
         await wait_for_file(app, "demo-mine.toml", (text) => text.includes("Changed in the office"));
         assert.match(app.read_file("demo.toml"), /Changed twice/);
 
-        from_elsewhere("Changed thrice");
+        change_elsewhere("Changed thrice");
         await page.getByRole("button", { name: "Keep mine", exact: true }).click();
         await wait_for_file(app, "demo.toml", (text) => text.includes("Changed twice"));
         assert.deepEqual(app.problems, []);

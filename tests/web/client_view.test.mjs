@@ -1,4 +1,4 @@
-// What only the eye gets: a picture in more colours where the screen has them, and the client's view that fills it.
+// Wide-gamut pictures on screens that can show them, and the client view, which fills the screen.
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { inflateSync } from "node:zlib";
@@ -13,23 +13,23 @@ function profile_of(png) {
     return { name: chunk.subarray(0, end).toString("latin1"), profile: inflateSync(chunk.subarray(end + 2)) };
 }
 
-/** The next whole picture that comes to the page: what was asked, and what its profile says. */
-async function next_whole_picture(page, act) {
-    const come = new Promise((then) => {
+/** The next full picture the page receives: the request body, and the colour profile of the answer. */
+async function next_full_picture(page, action) {
+    const received = new Promise((resolve) => {
         page.route("**/api/picture", async (route) => {
-            const asked = route.request().postDataJSON();
+            const body = route.request().postDataJSON();
             const answer = await route.fetch();
-            if (answer.ok() && !asked.draft) then({ asked, ...profile_of(await answer.body()) });
-            await route.fulfill({ response: answer }).catch(() => {}); // the page may have asked anew
+            if (answer.ok() && !body.draft) resolve({ body, ...profile_of(await answer.body()) });
+            await route.fulfill({ response: answer }).catch(() => {}); // the page may have sent a newer request
         });
     });
-    await act();
-    const found = await come;
+    await action();
+    const found = await received;
     await page.unrouteAll({ behavior: "wait" });
     return found;
 }
 
-test("on a screen with more colours the picture has them, and only there", async () => {
+test("a wide-gamut screen gets a wide-gamut picture, another screen does not", async () => {
     const app = await open_page({ plans: ["dusk-fade-short.toml"] });
     const { page } = app;
     const screen = await page.context().newCDPSession(page);
@@ -37,21 +37,21 @@ test("on a screen with more colours the picture has them, and only there", async
         screen.send("Emulation.setEmulatedMedia", { features: [{ name: "color-gamut", value }] });
     try {
         await gamut("srgb");
-        const usual = await next_whole_picture(page, () =>
+        const srgb = await next_full_picture(page, () =>
             page.getByRole("button", { name: /dusk-fade-short\.toml/ }).click(),
         );
-        assert.equal(usual.asked.wide_gamut, false);
-        assert.match(usual.name, /sRGB/);
+        assert.equal(srgb.body.wide_gamut, false);
+        assert.match(srgb.name, /sRGB/);
         await wait_until_idle(page);
 
-        const wide = await next_whole_picture(page, () => gamut("p3"));
-        assert.equal(wide.asked.wide_gamut, true, "the page asks anew when the screen changes");
+        const wide = await next_full_picture(page, () => gamut("p3"));
+        assert.equal(wide.body.wide_gamut, true, "the page requests a new picture when the screen changes");
         assert.match(wide.name, /P3/);
-        assert.notDeepEqual(wide.profile, usual.profile);
+        assert.notDeepEqual(wide.profile, srgb.profile);
         await wait_until_idle(page);
 
-        const again = await next_whole_picture(page, () => gamut("srgb"));
-        assert.equal(again.asked.wide_gamut, false);
+        const again = await next_full_picture(page, () => gamut("srgb"));
+        assert.equal(again.body.wide_gamut, false);
         assert.match(again.name, /sRGB/);
         assert.deepEqual(app.problems, []);
     } finally {
@@ -59,7 +59,7 @@ test("on a screen with more colours the picture has them, and only there", async
     }
 });
 
-test("the client sees the looks alone on the whole screen, and the bench comes back as it was", async () => {
+test("the client view shows the versions alone on the full screen and leaves no dialog open", async () => {
     const app = await open_page({ plans: ["dusk-fade-short.toml"] });
     const { page } = app;
     try {
@@ -78,11 +78,11 @@ test("the client sees the looks alone on the whole screen, and the bench comes b
             ];
         });
         assert.deepEqual(client, screen, "it fills the screen");
-        const shown = await page.evaluate(() => {
+        const is_on_top = await page.evaluate(() => {
             const at = document.elementFromPoint(innerWidth / 2, innerHeight / 2);
             return Boolean(at.closest("dialog.client-view"));
         });
-        assert.ok(shown, "nothing of the bench shows");
+        assert.ok(is_on_top, "nothing of the workspace shows");
 
         const before = await page.locator(".option img").first().getAttribute("src");
         await page.locator("dialog.client-view select").first().selectOption({ index: 3 });
@@ -100,7 +100,7 @@ test("the client sees the looks alone on the whole screen, and the bench comes b
         await page.evaluate(() => document.exitFullscreen());
         await page.waitForFunction(() => !document.fullscreenElement);
         await page.getByRole("button", { name: "Close" }).click();
-        assert.equal(await page.locator("dialog[open]").count(), 0, "leaving the full screen leaves a way back");
+        assert.equal(await page.locator("dialog[open]").count(), 0, "leaving the full screen keeps the close button");
         assert.deepEqual(app.problems, []);
     } finally {
         await app.close();

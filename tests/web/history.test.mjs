@@ -1,35 +1,35 @@
-// The small pieces that need no browser: steps back and forward, lengths, what differs.
+// Modules that need no browser: undo history, lengths, differences between plans.
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 
-// A page's module without the page: it is read here, so that web/ needs nothing that only Node understands.
+// A module of the page without the page: read here, so that web/ needs nothing that only Node understands.
 const module = (name) => {
     const text = readFileSync(new URL(`../../web/${name}`, import.meta.url), "utf8");
     return import(`data:text/javascript,${encodeURIComponent(text)}`);
 };
-const { differences } = await module("differs.js");
+const { differences } = await module("compare.js");
 const { History } = await module("history.js");
-const { length_text, mm_of, places_toml } = await module("lengths.js");
+const { length_text, parse_mm, points_toml } = await module("units.js");
 
-test("a thousand steps go back to the first text and forward to the last", () => {
+test("a thousand steps are undone to the first text and redone to the last", () => {
     const history = new History("0");
     for (let step = 1; step <= 1000; ++step) history.add(String(step), `step ${step}`);
     for (let step = 1000; step >= 1; --step) {
-        assert.equal(history.back_words, `step ${step}`);
-        history.back();
+        assert.equal(history.undo_description, `step ${step}`);
+        history.undo();
     }
     assert.equal(history.text, "0");
-    assert.equal(history.back_words, null);
-    for (let step = 1; step <= 1000; ++step) history.forward();
+    assert.equal(history.undo_description, null);
+    for (let step = 1; step <= 1000; ++step) history.redo();
     assert.equal(history.text, "1000");
-    assert.equal(history.forward_words, null);
+    assert.equal(history.redo_description, null);
 });
 
-test("a new step after going back drops what was undone; the same text is no step", () => {
+test("a new step after undo drops the undone ones; the same text is not a step", () => {
     const history = new History("a");
     history.add("b", "to b");
-    history.back();
+    history.undo();
     history.add("c", "to c");
     history.add("c", "again");
     assert.deepEqual(
@@ -38,29 +38,29 @@ test("a new step after going back drops what was undone; the same text is no ste
     );
 });
 
-test("a step on trial goes again as if it had never been", () => {
+test("a provisional step is dropped as if it had never been", () => {
     const history = new History("a");
     history.add("b", "to b");
     history.add("wrong", "to wrong", true);
-    assert.ok(history.on_trial);
-    history.drop();
+    assert.ok(history.provisional);
+    history.drop_last();
     assert.equal(history.text, "b");
-    assert.equal(history.forward_words, null);
-    assert.ok(!history.on_trial);
+    assert.equal(history.redo_description, null);
+    assert.ok(!history.provisional);
 });
 
 test("an inch is 25.4 mm exactly (international yard and pound agreement, 1959)", () => {
     assert.equal(length_text(25.4, "us"), "1 in");
     assert.equal(length_text(304.8, "us"), "12 in");
     assert.equal(length_text(25.4, "metric"), "25 mm");
-    assert.equal(mm_of("2 in"), 50.8);
-    assert.equal(mm_of("4 cm"), 40);
-    assert.equal(mm_of("4 bar"), null);
+    assert.equal(parse_mm("2 in"), 50.8);
+    assert.equal(parse_mm("4 cm"), 40);
+    assert.equal(parse_mm("4 bar"), null);
 });
 
-test("places are written as a plan takes them", () => {
+test("points are written in plan syntax", () => {
     assert.equal(
-        places_toml(
+        points_toml(
             [
                 [450, 80],
                 [0, 5.2],
@@ -71,25 +71,25 @@ test("places are written as a plan takes them", () => {
     );
 });
 
-const pot = (parts, more = {}) => ({
-    name: "middle",
-    parts: parts.map((each) => ({ what: "x", parts: each })),
+const mix = (parts, more = {}) => ({
+    name: "plum",
+    parts: parts.map((each) => ({ name: "x", parts: each })),
     extend: 2,
     reduce: "12 %",
     ...more,
 });
 const coat = (name, more = {}) => ({ name, mix: "m", film: "10 µm", passes: [], fade: null, ...more });
 
-const long = (mm) => `${mm} mm`;
+const format_length = (mm) => `${mm} mm`;
 
-test("what differs is told in a painter's words, and the rest is counted", () => {
-    const one = { pots: [pot([1, 1])], coats: [coat("a"), coat("b")] };
-    assert.deepEqual(differences(one, one, long), []);
-    assert.deepEqual(differences({ ...one, pots: [pot([2, 1])] }, one, long), ["middle 2\u00a0:\u00a01"]);
-    assert.deepEqual(differences({ ...one, pots: [pot([1, 1], { extend: null })] }, one, long), [
-        "middle extended not",
+test("differences are named in a painter's words, and the rest is counted", () => {
+    const one = { mixes: [mix([1, 1])], coats: [coat("a"), coat("b")] };
+    assert.deepEqual(differences(one, one, format_length), []);
+    assert.deepEqual(differences({ ...one, mixes: [mix([2, 1])] }, one, format_length), ["plum 2\u00a0:\u00a01"]);
+    assert.deepEqual(differences({ ...one, mixes: [mix([1, 1], { extend: null })] }, one, format_length), [
+        "plum not extended",
     ]);
-    assert.deepEqual(differences({ ...one, coats: [coat("b"), coat("a")] }, one, long), ["laid b, a"]);
-    const much = { pots: [pot([2, 1], { extend: 3, reduce: "5 %" })], coats: [coat("b")] };
-    assert.deepEqual(differences(much, one, long), ["middle 2\u00a0:\u00a01", "middle extended 3", "and 2 more"]);
+    assert.deepEqual(differences({ ...one, coats: [coat("b"), coat("a")] }, one, format_length), ["order: b, a"]);
+    const many = { mixes: [mix([2, 1], { extend: 3, reduce: "5 %" })], coats: [coat("b")] };
+    assert.deepEqual(differences(many, one, format_length), ["plum 2\u00a0:\u00a01", "plum extended 3", "and 2 more"]);
 });

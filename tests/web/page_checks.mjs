@@ -1,5 +1,5 @@
-// What every state of the page must keep: nothing runs out of it, everything is large enough for a gloved finger, axe-core
-// finds nothing serious.
+// Checks for every state of the page: nothing overflows, every target is large enough for a gloved finger, axe-core finds
+// nothing serious.
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
@@ -7,40 +7,40 @@ import { createRequire } from "node:module";
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const TARGET_PX = 44; // WCAG 2.2, success criterion 2.5.5 (enhanced)
 
-/** Fails if the page as it stands breaks one of them; `state` names it then. */
+/** Fails if the page in its present state breaks one of them; `state` names it in the message. */
 export async function check_page(page, state) {
     await no_overflow(page, state);
     await large_targets(page, state);
     await page.evaluate(AXE);
     const { violations } = await page.evaluate(() => axe.run());
-    const grave = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
+    const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
     assert.deepEqual(
-        grave.map(({ id, nodes }) => `${state}: ${id}: ${nodes.map((node) => node.target).join(" ")}`),
+        serious.map(({ id, nodes }) => `${state}: ${id}: ${nodes.map((node) => node.target).join(" ")}`),
         [],
     );
 }
 
 async function no_overflow(page, state) {
-    const [wide, room] = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
-    assert.ok(wide <= room, `${state}: ${wide} px wide in ${room} px`);
-    const cut_off = await page.evaluate(() =>
-        [...document.querySelectorAll(".pots, .happen, dialog[open]")]
+    const [content_width, window_width] = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
+    assert.ok(content_width <= window_width, `${state}: ${content_width} px wide in ${window_width} px`);
+    const overflowing = await page.evaluate(() =>
+        [...document.querySelectorAll(".mixes, .forecast, dialog[open]")]
             .filter((zone) => zone.scrollWidth > zone.clientWidth + 1)
             .map((zone) => `${zone.className}: ${zone.scrollWidth} px wide in ${zone.clientWidth} px`),
     );
-    assert.deepEqual(cut_off, [], state);
+    assert.deepEqual(overflowing, [], state);
 }
 
 async function large_targets(page, state) {
-    const small = await page.evaluate((least) => {
+    const small = await page.evaluate((min_px) => {
         const scope = document.querySelector("dialog[open]") ?? document;
-        return [...scope.querySelectorAll("button, select, summary, input:not([type=radio]), .start")]
+        return [...scope.querySelectorAll("button, select, summary, input:not([type=radio]), .starter")]
             .map((each) => ({
-                what: each.getAttribute("aria-label") ?? each.textContent,
+                name: each.getAttribute("aria-label") ?? each.textContent,
                 box: each.getBoundingClientRect(),
             }))
-            .filter(({ box }) => box.width > 0 && (box.width < least - 0.5 || box.height < least - 0.5))
-            .map(({ what, box }) => `${what}: ${box.width} × ${box.height}`);
+            .filter(({ box }) => box.width > 0 && (box.width < min_px - 0.5 || box.height < min_px - 0.5))
+            .map(({ name, box }) => `${name}: ${box.width} × ${box.height}`);
     }, TARGET_PX);
     assert.deepEqual(small, [], state);
 }

@@ -1,5 +1,5 @@
-// How the bench looks in every state, on a tablet and on a large screen: nothing runs out of the page, everything is
-// large enough for a gloved finger, axe-core finds nothing serious. FW_ACCEPT=1 renews the pictures in renders/page/.
+// The page in every state, on a tablet and on a large screen: nothing overflows, every target is large enough for a gloved
+// finger, axe-core finds nothing serious. FW_ACCEPT=1 renews the screenshots in renders/page/.
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { change_and_wait, save_screenshot, wait_for_file, open_page, wait_until_idle } from "./page.mjs";
@@ -15,10 +15,10 @@ async function states(page, size) {
     await wait_until_idle(page);
     await state("demo");
 
-    const grip = await page.getByRole("button", { name: /^Width of the fade/ }).boundingBox();
-    await page.mouse.move(grip.x + 24, grip.y + 24);
+    const handle = await page.getByRole("button", { name: /^Width of the fade/ }).boundingBox();
+    await page.mouse.move(handle.x + 24, handle.y + 24);
     await page.mouse.down();
-    await page.mouse.move(grip.x + 24, grip.y - 6, { steps: 4 });
+    await page.mouse.move(handle.x + 24, handle.y - 6, { steps: 4 });
     await page.waitForFunction(() => document.querySelector(".stage").dataset.shown === "draft");
     await save_screenshot(page, `dragging-${size}`);
     await change_and_wait(page, () => page.mouse.up());
@@ -41,18 +41,23 @@ async function states(page, size) {
     await change_and_wait(page, () => page.locator("[data-key='overlay.select']").selectOption(""));
     await change_and_wait(page, () => page.locator("[data-key='light.select']").selectOption({ index: 4 }));
     await state("other-light");
-    await page.getByRole("button", { name: /^in, mils/ }).click();
+    await page.getByRole("button", { name: /^in\b.*mils/ }).click();
     await page.waitForFunction(() => / in\b/.test(document.querySelector(".handle.width").textContent));
     await state("us-units");
     await page.locator("summary").click();
     await state("coat-card");
 
     await page.getByRole("button", { name: "Print & export" }).click();
+    assert.match(
+        await page.locator("dialog[open] .safety-note").textContent(),
+        /isocyanates.*supplied-air respirator.*data sheets/,
+        "the caution stands where the booth sheet is offered",
+    );
     await state("exports");
     await page.keyboard.press("Escape");
-    await page.getByRole("button", { name: "Compare" }).click();
+    await page.getByRole("button", { name: "Compare", exact: true }).click();
     await page.waitForFunction(() => document.querySelectorAll(".option img").length === 2);
-    await state("client view");
+    await state("client-view");
     await page.keyboard.press("Escape");
     await page.getByRole("button", { name: /^Jobs\./ }).click();
     await page.getByRole("heading", { name: /^Jobs in/ }).waitFor();
@@ -75,7 +80,7 @@ for (const [width, height] of [
     });
 }
 
-test("passes written out by hand can be held one by one", async () => {
+test("listed passes can be moved one by one", async () => {
     const app = await open_page({ plans: ["dusk-fade.toml"] });
     const { page } = app;
     try {
@@ -83,10 +88,10 @@ test("passes written out by hand can be held one by one", async () => {
         await wait_until_idle(page);
         await page.locator("[data-step='1']").click();
         const pass = page.getByRole("button", { name: /^Pass 2 of middle:/ });
-        const place = await pass.getAttribute("aria-label");
+        const label = await pass.getAttribute("aria-label");
         await pass.focus();
         await change_and_wait(page, () => page.keyboard.press("ArrowUp"));
-        assert.notEqual(await pass.getAttribute("aria-label"), place);
+        assert.notEqual(await pass.getAttribute("aria-label"), label);
         await check_page(page, "passes");
         await save_screenshot(page, "passes");
         assert.deepEqual(app.problems, []);
@@ -95,9 +100,9 @@ test("passes written out by hand can be held one by one", async () => {
     }
 });
 
-// A shield with a dark rim: our own invention.
-const RIM = `plan = 1
-title = "Shield with a dark rim"
+// A shield with a dark edge: our own invention.
+const EDGE_PLAN = `plan = 1
+title = "Shield with a dark edge"
 
 [panel]
 width = "300 mm"
@@ -118,18 +123,18 @@ gun = "detail-gun-fan"
 offset = "-20 mm"          # a finger inside the edge
 `;
 
-test("a rim is held by its distance from the outline, and the piece is in hand at the ground's step", async () => {
-    const app = await open_page({ viewport: { width: 1024, height: 768 }, texts: { "rim.toml": RIM } });
+test("an outline pass is moved by its offset, and the ground's step selects the workpiece", async () => {
+    const app = await open_page({ viewport: { width: 1024, height: 768 }, texts: { "rim.toml": EDGE_PLAN } });
     const { page } = app;
     try {
         await page.getByRole("button", { name: /rim\.toml/ }).click();
         await wait_until_idle(page);
-        const grip = page.getByRole("button", { name: /^Outline pass 1 of rim/ });
-        const place = await grip.getAttribute("aria-label");
-        await grip.focus();
+        const handle = page.getByRole("button", { name: /^Outline pass 1 of rim/ });
+        const label = await handle.getAttribute("aria-label");
+        await handle.focus();
         await change_and_wait(page, () => page.keyboard.press("ArrowRight"));
         await wait_until_idle(page);
-        assert.notEqual(await grip.getAttribute("aria-label"), place);
+        assert.notEqual(await handle.getAttribute("aria-label"), label);
         await wait_for_file(app, "rim.toml", (text) => /^offset = "-25 mm" +# a finger inside the edge$/m.test(text));
         await check_page(page, "outline-pass");
         await save_screenshot(page, "outline-pass");
@@ -148,7 +153,7 @@ test("a rim is held by its distance from the outline, and the piece is in hand a
     }
 });
 
-test("a plan with mistakes says what is in the way and keeps the rest to hand", async () => {
+test("an edit that makes the plan invalid is rejected with its reason, and the control goes back", async () => {
     const app = await open_page({ plans: ["dusk-fade.toml"] });
     const { page } = app;
     try {
@@ -156,8 +161,8 @@ test("a plan with mistakes says what is in the way and keeps the rest to hand", 
         await wait_until_idle(page);
         await page.getByLabel(/^extend of middle/).fill("70");
         await page.keyboard.press("Enter");
-        const trouble = page.getByRole("alert");
-        await trouble.filter({ hasText: /\S/ }).first().waitFor();
+        const alert = page.getByRole("alert");
+        await alert.filter({ hasText: /\S/ }).first().waitFor();
         await check_page(page, "rejected-edit");
         await save_screenshot(page, "rejected-edit");
         await page.getByRole("button", { name: "Dismiss" }).click();

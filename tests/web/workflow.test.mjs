@@ -1,14 +1,14 @@
-// The whole story of a job at the bench, once with the mouse, once with fingers, once with the keyboard alone.
+// The whole workflow of a job: with the mouse, by touch, and with the keyboard alone.
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 import { change_and_wait, save_screenshot, wait_for_file, open_page, wait_until_idle } from "./page.mjs";
 
 const ratio = (page) => page.locator(".dial output").textContent();
-const told = (page) => page.locator("#forecast .sentences").textContent();
+const forecast = (page) => page.locator("#forecast .sentences").textContent();
 const steps = (page) => page.locator("#strip [data-step] .step-name").allTextContents();
-const width_grip = (page) => page.getByRole("button", { name: /^Width of the fade/ });
-const width_mm = async (page) => Number(/(\d+) mm/.exec(await width_grip(page).getAttribute("aria-label"))[1]);
+const width_handle = (page) => page.getByRole("button", { name: /^Width of the fade/ });
+const width_mm = async (page) => Number(/(\d+) mm/.exec(await width_handle(page).getAttribute("aria-label"))[1]);
 
 async function downloaded(page, name) {
     const waiting = page.waitForEvent("download");
@@ -16,7 +16,7 @@ async function downloaded(page, name) {
     return readFileSync(await (await waiting).path());
 }
 
-async function papers(page) {
+async function export_files(page) {
     await page.getByRole("button", { name: "Print & export" }).press("Enter");
     const sheet = await downloaded(page, /^Booth sheet/);
     assert.equal(sheet.subarray(0, 5).toString(), "%PDF-", "the booth sheet is a PDF (ISO 32000-1, 7.5.2)");
@@ -25,10 +25,10 @@ async function papers(page) {
     await page.keyboard.press("Escape");
 }
 
-/** What all three stories end with: everything undone, saved, papers made, opened again. */
-async function finish_story(app, opened_text) {
+/** The end of all three workflows: exports made, everything undone and redone, saved, opened again. */
+async function finish_workflow(app, opened_text) {
     const { page } = app;
-    await papers(page);
+    await export_files(page);
     await change_and_wait(page, () => page.getByRole("button", { name: /^Undo all/ }).press("Enter"));
     assert.equal(await wait_for_file(app, "demo.toml", (text) => text === opened_text), opened_text);
     assert.equal(await ratio(page), "1 : 1");
@@ -36,7 +36,7 @@ async function finish_story(app, opened_text) {
     const last = await wait_for_file(app, "demo.toml", (text) => text !== opened_text);
     await page.reload();
     await wait_until_idle(page);
-    assert.notEqual(await ratio(page), "1 : 1", "what was saved is there again");
+    assert.notEqual(await ratio(page), "1 : 1", "the saved plan is open again");
     assert.equal(app.read_file("demo.toml"), last, "opening alone changes nothing");
     assert.deepEqual(app.problems, []);
 }
@@ -48,31 +48,31 @@ async function create_demo(app, press) {
     return app.read_file("demo.toml");
 }
 
-test("with the mouse: ratio, fade, pins, order, undo, save, papers, reopen", async () => {
+test("with the mouse: ratio, fade, versions, order, exports, undo, save, reopen", async () => {
     const app = await open_page({ viewport: { width: 1024, height: 768 } });
     const { page } = app;
     try {
         const opened = await create_demo(app, (button) => button.click());
         await page.getByRole("button", { name: "Save this version" }).click();
 
-        const before = await told(page);
-        const wheel = await page.getByRole("slider", { name: /^Ratio of/ }).boundingBox();
+        const before = await forecast(page);
+        const dial = await page.getByRole("slider", { name: /^Ratio of/ }).boundingBox();
         await change_and_wait(page, () =>
-            page.mouse.click(wheel.x + 13 + ((wheel.width - 26) * 2) / 8, wheel.y + wheel.height / 2),
+            page.mouse.click(dial.x + 13 + ((dial.width - 26) * 2) / 8, dial.y + dial.height / 2),
         );
         assert.equal(await ratio(page), "2 : 1");
         await page.waitForFunction((old) => document.querySelector("#forecast .sentences").textContent !== old, before);
         await wait_for_file(app, "demo.toml", (text) => /mid_ratio = 2\b/.test(text));
 
         const wide = await width_mm(page);
-        await drag_with_mouse(page, width_grip(page), 0, 20);
+        await drag_with_mouse(page, width_handle(page), 0, 20);
         assert.ok((await width_mm(page)) > wide + 40, "the fade is wider");
 
         await page.getByRole("button", { name: "Save this version" }).click();
         await page.waitForFunction(() => document.querySelectorAll(".version img").length === 2);
-        const first_pin = page.locator(".version").first();
-        assert.match(await first_pin.textContent(), /1\s:\s1/, "what differs is written on the pin");
-        await page.getByRole("button", { name: "Compare" }).click();
+        const first_version = page.locator(".version").first();
+        assert.match(await first_version.textContent(), /1\s:\s1/, "the difference is written on the version");
+        await page.getByRole("button", { name: "Compare", exact: true }).click();
         await page.waitForFunction(() => document.querySelectorAll(".option img").length === 2);
         await page.getByRole("button", { name: "Close" }).click();
 
@@ -83,14 +83,14 @@ test("with the mouse: ratio, fade, pins, order, undo, save, papers, reopen", asy
             two,
         );
         assert.deepEqual((await steps(page)).slice(0, 2), [two, one]);
-        await finish_story(app, opened);
+        await finish_workflow(app, opened);
     } finally {
         await app.close();
     }
 });
 
-async function drag_with_mouse(page, grip, dx, dy) {
-    const box = await grip.boundingBox();
+async function drag_with_mouse(page, handle, dx, dy) {
+    const box = await handle.boundingBox();
     const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
     await page.mouse.move(x, y);
     await page.mouse.down();
@@ -109,26 +109,26 @@ async function drag_step(page, from, to) {
     await change_and_wait(page, () => page.mouse.up());
 }
 
-test("with fingers: the same story on a tablet, a coat held to lift it out", async () => {
+test("by touch: the same workflow on a tablet, and a coat held to hide it", async () => {
     const app = await open_page({ viewport: { width: 1024, height: 768 }, touch: true });
     const { page } = app;
-    const fingers = await page.context().newCDPSession(page);
+    const touch_screen = await page.context().newCDPSession(page);
     const touch = (type, x, y) =>
-        fingers.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y }] });
+        touch_screen.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y }] });
     try {
         const opened = await create_demo(app, (button) => button.tap());
         await page.getByRole("button", { name: "Save this version" }).tap();
-        const wheel = await page.getByRole("slider", { name: /^Ratio of/ }).boundingBox();
+        const dial = await page.getByRole("slider", { name: /^Ratio of/ }).boundingBox();
         await change_and_wait(page, () =>
-            page.touchscreen.tap(wheel.x + 13 + ((wheel.width - 26) * 2) / 8, wheel.y + wheel.height / 2),
+            page.touchscreen.tap(dial.x + 13 + ((dial.width - 26) * 2) / 8, dial.y + dial.height / 2),
         );
         assert.equal(await ratio(page), "2 : 1");
 
         const wide = await width_mm(page);
-        const grip = await width_grip(page).boundingBox();
-        const [x, y] = [grip.x + grip.width / 2, grip.y + grip.height / 2];
+        const handle = await width_handle(page).boundingBox();
+        const [x, y] = [handle.x + handle.width / 2, handle.y + handle.height / 2];
         await touch("touchStart", x, y);
-        for (let way = 4; way <= 20; way += 4) await touch("touchMove", x, y + way);
+        for (let dy = 4; dy <= 20; dy += 4) await touch("touchMove", x, y + dy);
         await change_and_wait(page, () => touch("touchEnd"));
         assert.ok((await width_mm(page)) > wide + 40, "the fade is wider");
 
@@ -141,62 +141,62 @@ test("with fingers: the same story on a tablet, a coat held to lift it out", asy
         await change_and_wait(page, () => page.getByRole("button", { name: "All coats" }).tap());
         await page.getByRole("button", { name: "Save this version" }).tap();
         await page.waitForFunction(() => document.querySelectorAll(".version img").length === 2);
-        await finish_story(app, opened);
+        await finish_workflow(app, opened);
     } finally {
         await app.close();
     }
 });
 
-test("with the keyboard alone: the same story without touching anything", async () => {
+test("with the keyboard alone: the same workflow", async () => {
     const app = await open_page({ viewport: { width: 1920, height: 1080 } });
     const { page } = app;
-    /** Walks with Tab, as a painter would, until it stands where `name` says. */
-    const walk_to = async (name, way = "Tab") => {
-        for (let steps_gone = 0; steps_gone < 160; ++steps_gone) {
-            const here = await page.evaluate(() => {
+    /** Presses Tab until the focus is on the element called `name`. */
+    const tab_to = async (name, key = "Tab") => {
+        for (let count = 0; count < 160; ++count) {
+            const names = await page.evaluate(() => {
                 const at = document.activeElement;
-                const labelled = at.labels?.[0]?.textContent ?? "";
-                return `${at.getAttribute("aria-label") ?? ""}|${at.textContent}|${labelled}`;
+                const label = at.labels?.[0]?.textContent ?? "";
+                return `${at.getAttribute("aria-label") ?? ""}|${at.textContent}|${label}`;
             });
-            if (here.split("|").some((words) => name.test(words.trim()))) return;
-            await page.keyboard.press(way);
+            if (names.split("|").some((each) => name.test(each.trim()))) return;
+            await page.keyboard.press(key);
         }
         throw new Error(`Tab never reaches ${name}`);
     };
     try {
-        await walk_to(/^Create job$/);
+        await tab_to(/^Create job$/);
         await page.keyboard.press("Enter");
         await wait_until_idle(page);
         const opened = app.read_file("demo.toml");
-        await walk_to(/^Save this version$/);
+        await tab_to(/^Save this version$/);
         await page.keyboard.press("Enter");
-        await walk_to(/^Ratio of/);
+        await tab_to(/^Ratio of/);
         await change_and_wait(page, () => page.keyboard.press("ArrowLeft"));
         await change_and_wait(page, () => page.keyboard.press("ArrowLeft"));
         assert.equal(await ratio(page), "2 : 1");
 
         const wide = await width_mm(page);
-        await walk_to(/^Width of the fade/);
+        await tab_to(/^Width of the fade/);
         await change_and_wait(page, async () => {
             for (let i = 0; i < 6; ++i) await page.keyboard.press("ArrowDown");
         });
         assert.ok((await width_mm(page)) > wide + 40, "the fade is wider");
-        await walk_to(/^Save this version$/, "Shift+Tab");
+        await tab_to(/^Save this version$/, "Shift+Tab");
         await page.keyboard.press("Enter");
         await page.waitForFunction(() => document.querySelectorAll(".version img").length === 2);
-        await walk_to(/^Compare$/);
+        await tab_to(/^Compare$/);
         await page.keyboard.press("Enter");
         await page.waitForFunction(() => document.querySelectorAll(".option img").length === 2);
         await save_screenshot(page, "client-view-two-options-1920");
         await page.keyboard.press("Escape");
 
         const [one, two] = await steps(page);
-        await walk_to(/^Move later$/);
+        await tab_to(/^Move later$/);
         await change_and_wait(page, () => page.keyboard.press("Enter"));
         assert.deepEqual((await steps(page)).slice(0, 2), [two, one]);
         await change_and_wait(page, () => page.keyboard.press("Control+z"));
         assert.deepEqual((await steps(page)).slice(0, 2), [one, two]);
-        await finish_story(app, opened);
+        await finish_workflow(app, opened);
     } finally {
         await app.close();
     }

@@ -11,7 +11,7 @@
 #include "fadewright/app/measure_requests.h"
 #include "fadewright/app/print_requests.h"
 #include "fadewright/base/quantity.h"
-#include "fadewright/render/form.h"
+#include "fadewright/render/display_shape.h"
 #include "fadewright/text/diagnostic.h"
 #include "fadewright/text/unit_system.h"
 
@@ -22,22 +22,22 @@
 
 namespace fadewright::app {
 
-enum class Exit { fine = 0, wrong_data = 1, wrong_command = 2, refused = 3, bug = 70 };
+enum class Exit { ok = 0, data_error = 1, usage_error = 2, system_error = 3, internal_error = 70 };
 
 struct Outcome {
-    Exit exit = Exit::fine;
-    std::string out;   // the result: text, or JSON where it was asked for
-    std::string talk;  // remarks and mistakes, for the error stream
+    Exit exit = Exit::ok;
+    std::string out;  // the result: text, or JSON where it was asked for
+    std::string err;  // remarks and mistakes, for the error stream
 };
 
 // A place on the panel, written "x,y" with units: "450 mm,80 mm".
-struct PanelPlace {
+struct PanelPoint {
     Millimetres x, y;
 };
 
 struct CheckRequest {
     std::vector<std::string> plans;
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
     bool canonical = false;
@@ -52,32 +52,32 @@ struct PreviewRequest {
     bool lights = false;
     std::optional<Degrees> angle;
     bool angles = false;
-    render::Form form = render::Form::panel;
+    render::DisplayShape shape = render::DisplayShape::panel;
     std::optional<int> turn;
-    bool before_clear = false;
+    bool without_clear = false;
     std::optional<int> after_coat;
     Millimetres margin{20.0};
     std::string profile;
     bool exact = false;
     int threads = 0;
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
 };
 
 struct SectionRequest {
     std::string plan;
-    std::optional<PanelPlace> from, to;
+    std::optional<PanelPoint> from, to;
     std::vector<std::string> out;
     int samples = 201;
     std::string light;
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
 };
 
 // Which mix is meant: typed paints and parts, or a mix of a plan; what it is laid over and seen in.
-struct MixChoice {
+struct MixSelection {
     std::vector<std::string> parts;
     std::string plan;
     std::string mix;
@@ -86,26 +86,26 @@ struct MixChoice {
     std::optional<Share> white_cut;
     std::string ground;
     std::string light;
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
 };
 
-struct BlendRequest : MixChoice {
+struct MixRequest : MixSelection {
     std::optional<Micrometres> film;
     int coats = 6;
     std::string out;
 };
 
 // Exactly one of the lists has several values: that one is stepped.
-struct LadderRequest : MixChoice {
-    std::string steps_ratio;
-    std::string steps_extend;
-    std::string steps_reduce;
-    std::string steps_white_cut;
-    std::string steps_film;
-    std::string steps_coats;
-    std::string steps_loading;
+struct LadderRequest : MixSelection {
+    std::string ratio_steps;
+    std::string extend_steps;
+    std::string reduce_steps;
+    std::string white_cut_steps;
+    std::string film_steps;
+    std::string coats_steps;
+    std::string loading_steps;
     std::string out;
 };
 
@@ -118,24 +118,24 @@ struct MatchRequest {
     std::string mix;
     std::string plan;
     std::vector<std::string> paints;
-    std::vector<std::string> without;
-    int paints_at_most = 4;
+    std::vector<std::string> exclude;
+    int max_paints = 4;
     std::string over;
     std::optional<Micrometres> film;
     std::string light;
     std::optional<int> observer;
     Grams batch{50.0};
     Grams scale{0.1};
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
 };
 
-struct PresetsRequest {
-    std::string what;
+struct LibraryRequest {
+    std::string item;
     std::string sheet;
-    std::string forms;
-    std::string shelf;
+    std::string shapes;
+    std::string library;
     bool json = false;
 };
 
@@ -145,11 +145,11 @@ struct FadeRequest {
     std::string out;
     bool expand = false;
     std::string light;
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
-    std::function<void(double)> told;
-    std::function<bool()> stopped;
+    std::function<void(double)> on_progress;
+    std::function<bool()> is_cancelled;
 };
 
 // `told` hears, from any thread, how much of the search is done; `stopped` is asked whether to end it.
@@ -160,45 +160,45 @@ struct TuneRequest {
     std::vector<std::string> vary;
     std::optional<Millimetres> width;
     std::optional<Millimetres> tolerance;
-    Micrometres most_film{150.0};
+    Micrometres max_film{150.0};
     int seed = 1;
-    Seconds within{60.0};
-    int looks = 14;
+    Seconds time_limit{60.0};
+    int trials = 14;
     std::string light;
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
-    std::function<void(double)> told;
-    std::function<bool()> stopped;
+    std::function<void(double)> on_progress;
+    std::function<bool()> is_cancelled;
 };
 
 // Adds an entry; or lists them, prints a plan that was kept, or plans the repair of a spot.
 struct RecordRequest {
     std::string plan;
     std::string mix;
-    std::vector<std::string> grams;
-    std::vector<std::string> bottles;
+    std::vector<std::string> weights;
+    std::vector<std::string> batch_numbers;
     std::string coat;
     std::optional<Micrometres> film;
-    std::optional<PanelPlace> at;
+    std::optional<PanelPoint> at;
     std::string gun;
     std::optional<MillilitresPerMinute> flow;
     std::optional<MillimetresPerSecond> speed;
     std::optional<Millimetres> distance;
-    std::optional<Share> needle;
+    std::optional<Share> needle_opening;
     std::optional<Bar> air;
     std::optional<Celsius> temperature;
     std::optional<Share> humidity;
     std::string note;
     std::string date;
     bool list = false;
-    std::string kept;
-    std::optional<PanelPlace> repair;
+    std::string show_plan;
+    std::optional<PanelPoint> repair;
     Millimetres size{60.0};
     double mismatch = 1.0;
     Share film_error{0.15};
     std::string file;
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
 };
@@ -210,13 +210,13 @@ struct HelpRequest {
 [[nodiscard]] Outcome check(const CheckRequest& request);
 [[nodiscard]] Outcome preview(const PreviewRequest& request);
 [[nodiscard]] Outcome section(const SectionRequest& request);
-[[nodiscard]] Outcome blend(const BlendRequest& request);
+[[nodiscard]] Outcome mix(const MixRequest& request);
 [[nodiscard]] Outcome ladder(const LadderRequest& request);
 [[nodiscard]] Outcome match(const MatchRequest& request);
-[[nodiscard]] Outcome presets(const PresetsRequest& request);
-[[nodiscard]] Outcome read(const ReadRequest& request);
-[[nodiscard]] Outcome card(const CardRequest& request);
-[[nodiscard]] Outcome gun(const GunRequest& request);
+[[nodiscard]] Outcome library(const LibraryRequest& request);
+[[nodiscard]] Outcome spectra(const SpectraRequest& request);
+[[nodiscard]] Outcome fit_paint(const FitPaintRequest& request);
+[[nodiscard]] Outcome fit_gun(const FitGunRequest& request);
 [[nodiscard]] Outcome fade(const FadeRequest& request);
 [[nodiscard]] Outcome tune(const TuneRequest& request);
 [[nodiscard]] Outcome sheet(const SheetRequest& request);

@@ -12,31 +12,31 @@
 
 namespace fadewright::app {
 
-struct ReadRequest {
+struct SpectraRequest {
     std::vector<std::string> files;
     std::string against;
     std::string light;
     colour::Observer observer = colour::Observer::ten_degree;
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
 };
 
-struct CardRequest {
+struct FitPaintRequest {
     std::string card;
     std::string out;
     bool blank = false;
     report::Paper paper = report::Paper::A4;
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
 };
 
-struct GunRequest {
+struct FitGunRequest {
     std::string card;
     std::string out;
     std::string plot;
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
 };

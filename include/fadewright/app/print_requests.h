@@ -17,7 +17,7 @@ struct SheetRequest {
     std::vector<std::string> out;
     std::string labels;
     report::Paper paper = report::Paper::A4;
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
 };
@@ -32,11 +32,11 @@ struct ProofRequest {
     bool no_watermark = false;
     report::Paper paper = report::Paper::A4;
     int threads = 0;
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
-    std::function<void(double)> told;
-    std::function<bool()> stopped;
+    std::function<void(double)> on_progress;
+    std::function<bool()> is_cancelled;
 };
 
 struct TemplateRequest {
@@ -45,7 +45,7 @@ struct TemplateRequest {
     std::string mask;
     bool mirror = false;
     report::Paper paper = report::Paper::A4;
-    std::string shelf;
+    std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
 };

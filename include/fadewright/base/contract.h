@@ -7,11 +7,11 @@
 
 namespace fadewright {
 
-[[noreturn]] void broken_contract(const char* kind, const char* condition, const char* file, int line);
+[[noreturn]] void contract_violation(const char* kind, const char* condition, const char* file, int line);
 
 }  // namespace fadewright
 
 #define FW_EXPECTS(condition) \
-    ((condition) ? void(0) : ::fadewright::broken_contract("expected", #condition, __FILE__, __LINE__))
+    ((condition) ? void(0) : ::fadewright::contract_violation("expected", #condition, __FILE__, __LINE__))
 #define FW_ENSURES(condition) \
-    ((condition) ? void(0) : ::fadewright::broken_contract("ensured", #condition, __FILE__, __LINE__))
+    ((condition) ? void(0) : ::fadewright::contract_violation("ensured", #condition, __FILE__, __LINE__))

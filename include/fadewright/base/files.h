@@ -25,9 +25,9 @@ inline constexpr std::size_t kBinaryFileLimit_bytes = 256u << 20;  // pictures, 
 
 // The whole file as bytes; refuses folders, devices without an end, and anything larger than `limit`.
 // "-" reads standard input.
-[[nodiscard]] Result<std::string> read_whole(const std::string& path, std::size_t limit);
+[[nodiscard]] Result<std::string> read_file_bytes(const std::string& path, std::size_t limit);
 
-[[nodiscard]] Result<Done> write_whole(const std::string& path, std::string_view bytes);
+[[nodiscard]] Result<Success> write_file_atomic(const std::string& path, std::string_view bytes);
 
 // Lower-case hexadecimal SHA-256 of the bytes (FIPS 180-4, by GLib).
 [[nodiscard]] std::string sha256_hex(std::string_view bytes);

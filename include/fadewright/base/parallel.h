@@ -9,7 +9,7 @@
 
 namespace fadewright {
 
-void for_each_index(std::size_t count, const std::function<void(std::size_t)>& work);
+void parallel_for(std::size_t count, const std::function<void(std::size_t)>& work);
 
 // Holds the number of threads for its lifetime.
 class ThreadLimit {

@@ -12,36 +12,36 @@
 
 namespace fadewright {
 
-struct Refusal {
+struct Error {
     std::string message;  // lower case, no full stop: "cannot read demo.toml: no such file"
 };
 
 template <class T>
 class [[nodiscard]] Result {
 public:
-    Result(T value) : held_(std::move(value)) {}            // NOLINT(google-explicit-constructor)
-    Result(Refusal refusal) : held_(std::move(refusal)) {}  // NOLINT(google-explicit-constructor)
+    Result(T value) : content_(std::move(value)) {}      // NOLINT(google-explicit-constructor)
+    Result(Error error) : content_(std::move(error)) {}  // NOLINT(google-explicit-constructor)
 
-    [[nodiscard]] bool ok() const noexcept { return std::holds_alternative<T>(held_); }
+    [[nodiscard]] bool ok() const noexcept { return std::holds_alternative<T>(content_); }
     explicit operator bool() const noexcept { return ok(); }
 
     [[nodiscard]] const T& value() const& {
         FW_EXPECTS(ok());
-        return std::get<T>(held_);
+        return std::get<T>(content_);
     }
     [[nodiscard]] T&& value() && {
         FW_EXPECTS(ok());
-        return std::get<T>(std::move(held_));
+        return std::get<T>(std::move(content_));
     }
-    [[nodiscard]] const Refusal& refusal() const {
+    [[nodiscard]] const Error& error() const {
         FW_EXPECTS(!ok());
-        return std::get<Refusal>(held_);
+        return std::get<Error>(content_);
     }
 
 private:
-    std::variant<T, Refusal> held_;
+    std::variant<T, Error> content_;
 };
 
-struct Done {};  // Result<Done>: an action that has nothing to return
+struct Success {};  // Result<Done>: an action that has nothing to return
 
 }  // namespace fadewright

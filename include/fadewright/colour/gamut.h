@@ -19,39 +19,39 @@
 namespace fadewright::colour {
 
 // A hair of room so that a colour on the gamut's very edge is not called outside.
-inline constexpr double kGamutRoom = 1e-6;
+inline constexpr double kGamutTolerance = 1e-6;
 
 // A device's answer to a colour.
-struct Tried {
-    Rgb values;         // nearest the device has; linear or encoded, as the device wants them
-    bool fits = false;  // the values stand for the colour asked for
+struct GamutQuery {
+    Rgb values;             // nearest the device has; linear or encoded, as the device wants them
+    bool in_gamut = false;  // the values stand for the colour asked for
 };
 
-struct Mapped {
+struct MappedColour {
     Rgb values;
-    bool outside = false;  // the colour as asked did not fit
+    bool out_of_gamut = false;  // the colour as asked did not fit
 };
 
-[[nodiscard]] inline bool within_unit(const Rgb& rgb) noexcept {
+[[nodiscard]] inline bool is_in_unit_cube(const Rgb& rgb) noexcept {
     const auto [low, high] = std::minmax({rgb.r, rgb.g, rgb.b});
-    return low >= -kGamutRoom && high <= 1 + kGamutRoom;
+    return low >= -kGamutTolerance && high <= 1 + kGamutTolerance;
 }
 
 // on_device(XYZ) -> Tried.
 template <class OnDevice>
-[[nodiscard]] Mapped mapped_into_gamut(const XYZ& xyz, const OnDevice& on_device) {
-    const Tried asked = on_device(xyz);
-    if (asked.fits) return {asked.values, false};
-    const OKLab wanted = to_oklab(xyz);
-    const ChromaLine line = chroma_line({std::clamp(wanted.L, 0.0, 1.0), wanted.a, wanted.b});
+[[nodiscard]] MappedColour map_into_gamut(const XYZ& xyz, const OnDevice& on_device) {
+    const GamutQuery query = on_device(xyz);
+    if (query.in_gamut) return {query.values, false};
+    const OKLab target = to_oklab(xyz);
+    const ChromaLine line = chroma_line({std::clamp(target.L, 0.0, 1.0), target.a, target.b});
     const auto with_chroma = [&](double share) { return on_device(line.at(share)); };
-    constexpr int kHalvings = 12;
-    double inside = 0, beyond = 1;
-    for (int step = 0; step < kHalvings; ++step) {
-        const double middle = (inside + beyond) / 2;
-        (with_chroma(middle).fits ? inside : beyond) = middle;
+    constexpr int kBisections = 12;
+    double low_share = 0, high_share = 1;
+    for (int step = 0; step < kBisections; ++step) {
+        const double mid = (low_share + high_share) / 2;
+        (with_chroma(mid).in_gamut ? low_share : high_share) = mid;
     }
-    return {with_chroma(inside).values, true};
+    return {with_chroma(low_share).values, true};
 }
 
 }  // namespace fadewright::colour

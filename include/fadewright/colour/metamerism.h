@@ -19,7 +19,7 @@
 // Checks     tests/colour/metamerism_test.cpp
 #pragma once
 
-#include "fadewright/colour/light.h"
+#include "fadewright/colour/illuminant.h"
 
 #include <array>
 #include <span>
@@ -42,7 +42,8 @@ struct PairDifference {
                                         GridWeights reference, GridWeights test, Correction correction);
 
 [[nodiscard]] PairDifference metamerism(const Reflectance& standard, const Reflectance& batch,
-                                        const Weights& reference, const Weights& test, Correction correction);
+                                        const TristimulusWeights& reference, const TristimulusWeights& test,
+                                        Correction correction);
 
 // N', which matches the standard in the reference light exactly. The weights see three things (contract).
 [[nodiscard]] std::vector<double> parameric_batch(std::span<const double> standard,

@@ -8,12 +8,12 @@ namespace fadewright::colour {
 enum class Observer { two_degree, ten_degree };
 
 // The published 5 nm table; wavelengths in nanometres, increasing.
-struct ColourMatching {
+struct ColourMatchingFunctions {
     std::vector<double> wavelengths_nm;
     std::vector<double> x, y, z;
 };
 
 // Source: ISO/CIE 11664-1, tables compiled in from src/colour/tables/observer_*.csv.
-[[nodiscard]] const ColourMatching& colour_matching(Observer observer);
+[[nodiscard]] const ColourMatchingFunctions& colour_matching_functions(Observer observer);
 
 }  // namespace fadewright::colour

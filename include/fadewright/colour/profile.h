@@ -14,7 +14,7 @@
 
 #include "fadewright/base/result.h"
 #include "fadewright/colour/lab.h"
-#include "fadewright/kernels/quick_lab.h"
+#include "fadewright/kernels/lab_fast.h"
 
 #include <memory>
 #include <span>
@@ -23,9 +23,9 @@
 namespace fadewright::colour {
 
 // Encoded values or light, 0 to 1.
-struct Device {
+struct DeviceRgb {
     float r = 0, g = 0, b = 0;
-    bool outside = false;
+    bool out_of_gamut = false;
 };
 
 class OutputProfile {
@@ -43,25 +43,25 @@ public:
     [[nodiscard]] const std::string& icc_bytes() const noexcept;  // the same every time
 
     // seen.size() == out.size(); white is the light's. May be called from many threads at once.
-    void to_device(std::span<const XYZ> seen, const XYZ& white, std::span<Device> out) const;
+    void to_device(std::span<const XYZ> colours, const XYZ& white, std::span<DeviceRgb> out) const;
 
     // The same before encoding: values decoded by the curve of sRGB, whatever the profile's own, so that they follow
     // the light and may be interpolated and dimmed. kernels::encode_srgb() turns them into to_device()'s.
-    void to_light(std::span<const XYZ> seen, const XYZ& white, std::span<Device> out) const;
+    void to_linear(std::span<const XYZ> colours, const XYZ& white, std::span<DeviceRgb> out) const;
 
     // The colour that encoded values stand for, relative to the profile's white (adapted to D65).
-    [[nodiscard]] Lab lab_of(const Device& device) const;
+    [[nodiscard]] Lab lab_of(const DeviceRgb& device) const;
     // Of many colours in light, as many of r, g and b; of sRGB within 1e-3, of others as exactly as lab_of().
-    [[nodiscard]] kernels::LabPlanes labs_of_light(std::span<const float> r, std::span<const float> g,
+    [[nodiscard]] kernels::LabPlanes linear_to_lab(std::span<const float> r, std::span<const float> g,
                                                    std::span<const float> b) const;
 
 private:
-    struct Inner;
-    explicit OutputProfile(std::unique_ptr<Inner> inner);
-    std::unique_ptr<Inner> inner_;
+    struct Impl;
+    explicit OutputProfile(std::unique_ptr<Impl> impl);
+    std::unique_ptr<Impl> impl_;
 };
 
 // XYZ as it would look with another white (Bradford).
-[[nodiscard]] XYZ adapted(const XYZ& xyz, const XYZ& from_white, const XYZ& to_white) noexcept;
+[[nodiscard]] XYZ adapt_to_white(const XYZ& xyz, const XYZ& from_white, const XYZ& to_white) noexcept;
 
 }  // namespace fadewright::colour

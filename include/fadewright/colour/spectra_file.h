@@ -26,7 +26,7 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/colour/curve.h"
+#include "fadewright/colour/spectrum.h"
 #include "fadewright/text/diagnostic.h"
 
 #include <memory>
@@ -37,7 +37,7 @@
 
 namespace fadewright::colour {
 
-inline constexpr double kLargestFraction = 2.0;
+inline constexpr double kMaxFraction = 2.0;
 
 // What the numbers are. Only a reflectance has the colour of a surface.
 enum class Measurement { reflectance, transmittance, power };
@@ -52,21 +52,21 @@ struct MeasuredSample {
     std::optional<Micrometres> thickness;
     std::optional<double> aspecular_deg;     // of a multi-angle instrument
     std::optional<bool> bandpass_corrected;  // as told by the file
-    Place place;                             // its name or first value in the file
+    SourceSpan span;                         // its name or first value in the file
 };
 
 struct MeasuredFile {
-    std::string format;                   // "CGATS text", "CxF3" or "CSV"
-    std::vector<std::string> decisions;   // what was assumed, a sentence each
-    std::vector<MeasuredSample> samples;  // at least one
+    std::string format;                    // "CGATS text", "CxF3" or "CSV"
+    std::vector<std::string> assumptions;  // what was assumed, a sentence each
+    std::vector<MeasuredSample> samples;   // at least one
 };
 
 // Nothing if anything was wrong; every mistake is in the diagnostics then.
-[[nodiscard]] std::optional<MeasuredFile> read_measured(const std::shared_ptr<const Source>& source,
-                                                        Diagnostics& diagnostics);
+[[nodiscard]] std::optional<MeasuredFile> read_measured_file(const std::shared_ptr<const Source>& source,
+                                                             Diagnostics& diagnostics);
 
 // The sample on the program's bands, by resampled() of colour/curve.h.
-[[nodiscard]] Reflectance on_bands(const MeasuredSample& sample);
+[[nodiscard]] Reflectance resample_to_bands(const MeasuredSample& sample);
 
 [[nodiscard]] std::span<const Rule> measured_rules();
 

@@ -28,8 +28,8 @@ struct Rgb {
 [[nodiscard]] Rgb to_linear_srgb(const XYZ& xyz, const XYZ& white) noexcept;
 [[nodiscard]] XYZ from_linear_srgb(const Rgb& linear, const XYZ& white) noexcept;
 
-[[nodiscard]] double srgb_encoded(double linear) noexcept;
-[[nodiscard]] double srgb_decoded(double encoded) noexcept;
+[[nodiscard]] double srgb_from_linear(double linear) noexcept;
+[[nodiscard]] double linear_from_srgb(double encoded) noexcept;
 
 // A colour given as Lab relative to its own white, for showing on a screen: 8 bits, out-of-gamut colours
 // mapped as profile.h does.

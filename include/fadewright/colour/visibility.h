@@ -34,30 +34,30 @@
 namespace fadewright::colour {
 
 // What the eye looks at.
-struct ViewedField {
+struct VisualField {
     double luminance_cd_per_m2 = 100;
     Degrees across{20};
 };
 
-[[nodiscard]] Millimetres pupil(const ViewedField& field);
-[[nodiscard]] double retinal_illuminance_td(double luminance_cd_per_m2, Millimetres pupil);
+[[nodiscard]] Millimetres pupil_diameter(const VisualField& field);
+[[nodiscard]] double retinal_illuminance_td(double luminance_cd_per_m2, Millimetres pupil_mm);
 
 // With the eye's own pupil for the field, or with a given pupil and illuminance.
-[[nodiscard]] double contrast_sensitivity(double cycles_per_deg, const ViewedField& field = {});
-[[nodiscard]] double contrast_sensitivity(double cycles_per_deg, Millimetres pupil,
+[[nodiscard]] double contrast_sensitivity(double cycles_per_deg, const VisualField& field = {});
+[[nodiscard]] double contrast_sensitivity(double cycles_per_deg, Millimetres pupil_mm,
                                           double retinal_illuminance_td, Degrees across);
 
-[[nodiscard]] double least_modulation(double cycles_per_deg, const ViewedField& field = {});
+[[nodiscard]] double threshold_modulation(double cycles_per_deg, const VisualField& field = {});
 
 // dY / Y of a sharp step, and of a ramp so wide, that is just seen.
 [[nodiscard]] double step_from_modulation(double modulation) noexcept;
-[[nodiscard]] double least_step(const ViewedField& field = {});
-[[nodiscard]] double least_ramp(Degrees width, const ViewedField& field = {});
+[[nodiscard]] double threshold_step(const VisualField& field = {});
+[[nodiscard]] double threshold_ramp(Degrees width, const VisualField& field = {});
 
-inline constexpr Degrees kRampIsStep{0.5};
+inline constexpr Degrees kRampAsStepWidth{0.5};
 
 // dY / Y per degree of a wide ramp that is just seen.
-[[nodiscard]] double least_slope_per_deg(const ViewedField& field = {});
+[[nodiscard]] double threshold_slope_per_deg(const VisualField& field = {});
 
 // dL* of a small contrast dY / Y about L*, and back. L* >= 0; back, L* > 0 (contract).
 [[nodiscard]] double lightness_step(double L, double contrast);
@@ -65,14 +65,14 @@ inline constexpr Degrees kRampIsStep{0.5};
 
 // On a panel seen square on.
 [[nodiscard]] Millimetres millimetres_per_degree(Millimetres viewing_distance);
-[[nodiscard]] double stripes_per_degree(Millimetres viewing_distance, Millimetres spacing);
+[[nodiscard]] double cycles_per_degree(Millimetres viewing_distance, Millimetres spacing);
 
 // Times the threshold, in words. Below kTrainedEye times it nobody sees it, above one over that everybody.
 enum class Visibility { invisible, just_visible, visible };
 
-inline constexpr double kTrainedEye = 0.51;  // Tchou & Flynn 2004
+inline constexpr double kTrainedThreshold = 0.51;  // Tchou & Flynn 2004
 
 [[nodiscard]] Visibility visibility(double times_threshold) noexcept;
-[[nodiscard]] std::string_view visibility_words(Visibility visibility) noexcept;
+[[nodiscard]] std::string_view visibility_label(Visibility visibility) noexcept;
 
 }  // namespace fadewright::colour

@@ -29,23 +29,23 @@
 namespace fadewright::film {
 
 // Chances of 0, 1, ... splats over a point. The last of `count` is the chance of that many or more.
-[[nodiscard]] std::vector<double> splat_chances(double mean_splats, std::size_t count);
+[[nodiscard]] std::vector<double> splat_probabilities(double mean_splats, std::size_t count);
 
 // So many terms that what is left out is below rounding.
-[[nodiscard]] std::size_t splats_that_matter(double mean_splats);
+[[nodiscard]] std::size_t significant_splats(double mean_splats);
 
 // R_0, R_1, ... of a paint of K and S per micrometre over the ground, enough for the mean.
-[[nodiscard]] std::vector<double> piles(double K, double S, double splat_um, double ground,
-                                        double mean_splats);
+[[nodiscard]] std::vector<double> reflectance_by_splat_count(double K, double S, double splat_um,
+                                                             double ground, double mean_splats);
 
-struct Dots {
+struct DotStatistics {
     double mean;
     double variance;  // from place to place
 };
 
-[[nodiscard]] Dots dots(std::span<const double> piles, double mean_splats);
+[[nodiscard]] DotStatistics dot_statistics(std::span<const double> reflectances, double mean_splats);
 
 // Mean with light wandering sideways in the ground; n from 1 up.
-[[nodiscard]] double spread_dots(std::span<const double> piles, double mean_splats, double n);
+[[nodiscard]] double yule_nielsen_mean(std::span<const double> reflectances, double mean_splats, double n);
 
 }  // namespace fadewright::film

@@ -28,40 +28,41 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/film/skin.h"
+#include "fadewright/film/surface.h"
 #include "fadewright/film/thin_film.h"
-#include "fadewright/paint/flakes.h"
+#include "fadewright/paint/effect_pigment.h"
 
 #include <cstddef>
 
 namespace fadewright::film {
 
-struct FlakeBuild {
+struct FlakeStructure {
     paint::FlakeKind kind = paint::FlakeKind::titania_on_mica;
     paint::Titania crystal = paint::Titania::anatase;
     Nanometres oxide{60};  // titania; iron oxide in iron_oxide_on_mica; none on aluminium
     Nanometres oxide_spread{0};
-    Nanometres under{0};  // iron oxide of titania_on_iron_oxide_on_mica
+    Nanometres iron_oxide{0};  // iron oxide of titania_on_iron_oxide_on_mica
     Nanometres core{350};
     Nanometres core_spread{80};
     Micrometres size{20};  // mean diameter
-    Share pores{0};
+    Share porosity{0};
 };
 
-[[nodiscard]] paint::FlakeMirror mirror_of(const FlakeBuild& build, RelativeIndex binder = {});
+[[nodiscard]] paint::FlakeOpticsTable flake_optics_table(const FlakeStructure& structure,
+                                                         RelativeIndex binder = {});
 
 // One flake without spreads at one angle of meeting in the binder: the plain road, for tests and questions.
-[[nodiscard]] PolarisedSplit flake_split(const FlakeBuild& build, std::size_t band, Degrees incidence,
-                                         RelativeIndex binder = {});
+[[nodiscard]] PolarisedRT flake_rt(const FlakeStructure& structure, std::size_t band, Degrees incidence,
+                                   RelativeIndex binder = {});
 
 // Coats and core together, the rims left out; pores hold no oxide.
-[[nodiscard]] Micrometres flake_thickness(const FlakeBuild& build) noexcept;
-[[nodiscard]] GramsPerMillilitre flake_density(const FlakeBuild& build) noexcept;
+[[nodiscard]] Micrometres flake_thickness(const FlakeStructure& structure) noexcept;
+[[nodiscard]] GramsPerMillilitre flake_density(const FlakeStructure& structure) noexcept;
 
 // A table of the mirror, straight between its rows; 0 to 90 degrees, the sign of the angle does not count.
-[[nodiscard]] double reflected_at(const paint::FlakeMirror& mirror, std::size_t band,
+[[nodiscard]] double reflected_at(const paint::FlakeOpticsTable& mirror, std::size_t band,
                                   Degrees incidence) noexcept;
-[[nodiscard]] double passed_at(const paint::FlakeMirror& mirror, std::size_t band,
-                               Degrees incidence) noexcept;
+[[nodiscard]] double transmitted_at(const paint::FlakeOpticsTable& mirror, std::size_t band,
+                                    Degrees incidence) noexcept;
 
 }  // namespace fadewright::film

@@ -21,7 +21,7 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/film/skin.h"
+#include "fadewright/film/surface.h"
 
 namespace fadewright::film {
 
@@ -33,10 +33,10 @@ struct Direction {
 [[nodiscard]] double dot(const Direction& a, const Direction& b) noexcept;
 
 // In the plane of measurement: the light stands at -x, views at +x count positive.
-[[nodiscard]] Direction illuminated_from(Degrees illumination) noexcept;
-[[nodiscard]] Direction viewed_from(Degrees view) noexcept;
+[[nodiscard]] Direction light_direction(Degrees illumination) noexcept;
+[[nodiscard]] Direction view_direction(Degrees view) noexcept;
 
-inline constexpr Degrees kLit{45};  // where standard geometries have the light
+inline constexpr Degrees kIllumination45{45};  // where standard geometries have the light
 
 [[nodiscard]] Degrees aspecular_view(Degrees illumination, Degrees aspecular) noexcept;
 
@@ -44,10 +44,10 @@ inline constexpr Degrees kLit{45};  // where standard geometries have the light
 [[nodiscard]] Direction in_binder(const Direction& in_air, RelativeIndex binder) noexcept;
 
 struct FlakeGeometry {
-    double cos_light = 1, cos_view = 1;  // inside the binder, from the film's normal
-    double cos_tilt = 1;                 // of a flake that glints
-    double cos_incidence = 1;            // on that flake
-    double let_in = 1, let_out = 1;      // through the skin, 1 - Fresnel
+    double cos_light = 1, cos_view = 1;                // inside the binder, from the film's normal
+    double cos_tilt = 1;                               // of a flake that glints
+    double cos_incidence = 1;                          // on that flake
+    double transmission_in = 1, transmission_out = 1;  // through the skin, 1 - Fresnel
 };
 
 // Both directions above the surface (z > 0); one at or below it gives let_in or let_out 0.

@@ -19,44 +19,45 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/colour/curve.h"
-#include "fadewright/paint/flakes.h"
+#include "fadewright/colour/spectrum.h"
+#include "fadewright/paint/effect_pigment.h"
 
 namespace fadewright::film {
 
 // Shares of diffuse light.
 struct FlakeMeans {
     colour::Reflectance reflected;
-    colour::Reflectance passed;
+    colour::Reflectance transmitted;
 };
-[[nodiscard]] FlakeMeans diffuse_means(const paint::FlakeMirror& mirror) noexcept;
+[[nodiscard]] FlakeMeans diffuse_means(const paint::FlakeOpticsTable& mirror) noexcept;
 
 struct EdgeScatter {
     PerMicrometre at_550_nm{0};  // of the dry film with its flakes
     double power = 1;            // rims: between 0 (coarse) and 4 (finer than light)
 };
 
-struct FlakeOptics {
+struct FlakeCoefficients {
     colour::Absorption K;
     colour::Scattering S;
 };
-[[nodiscard]] FlakeOptics diffuse_optics(const paint::Flakes& flakes, EdgeScatter edges = {});
+[[nodiscard]] FlakeCoefficients diffuse_coefficients(const paint::EffectPigment& flakes,
+                                                     EdgeScatter edges = {});
 
 // Grams stirred into a litre of paint that has these solids without them.
-[[nodiscard]] Share flake_share(GramsPerLitre stirred_in, GramsPerMillilitre flake_density,
+[[nodiscard]] Share flake_share(GramsPerLitre flakes_added, GramsPerMillilitre flake_density,
                                 Share paint_solids);
 
 // And back: what to stir in for so much of the dry film (below 1).
-[[nodiscard]] GramsPerLitre flakes_for(Share of_dry_film, GramsPerMillilitre flake_density,
-                                       Share paint_solids);
+[[nodiscard]] GramsPerLitre flakes_to_add(Share of_dry_film, GramsPerMillilitre flake_density,
+                                          Share paint_solids);
 
-[[nodiscard]] double crossings_per_um(Share of_dry_film, Micrometres flake_thickness);
+[[nodiscard]] double platelet_hits_per_um(Share of_dry_film, Micrometres flake_thickness);
 
-[[nodiscard]] double flakes_per_cm2(const paint::Flakes& flakes, Micrometres film);
+[[nodiscard]] double flakes_per_cm2(const paint::EffectPigment& flakes, Micrometres film);
 
 // Level spoons of dry powder that weighs so much as it lies.
 inline constexpr Millilitres kTeaspoon{5};
-[[nodiscard]] Grams spoonfuls(double level_spoons, GramsPerMillilitre as_it_lies,
-                              Millilitres spoon = kTeaspoon) noexcept;
+[[nodiscard]] Grams weight_of_spoons(double level_spoons, GramsPerMillilitre bulk_density,
+                                     Millilitres spoon = kTeaspoon) noexcept;
 
 }  // namespace fadewright::film

@@ -46,6 +46,6 @@ struct RutileIndex {
 [[nodiscard]] RutileIndex rutile_index(Nanometres wavelength) noexcept;
 
 // pores: share of the coat that is binder, 0 to 1.
-[[nodiscard]] OpticalIndex porous(OpticalIndex solid, double pore_index, Share pores);
+[[nodiscard]] OpticalIndex porous_index(OpticalIndex solid, double pore_index, Share porosity);
 
 }  // namespace fadewright::film

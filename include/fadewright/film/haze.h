@@ -20,7 +20,7 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/film/skin.h"
+#include "fadewright/film/surface.h"
 
 namespace fadewright::film {
 

@@ -24,41 +24,43 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/colour/curve.h"
+#include "fadewright/colour/spectrum.h"
 #include "fadewright/film/layer.h"
-#include "fadewright/film/skin.h"
+#include "fadewright/film/surface.h"
 #include "fadewright/paint/mix.h"
 
 #include <optional>
 
 namespace fadewright::film {
 
-inline constexpr double kFullHiding = 0.98;      // contrast ratio; convention of hiding tests
-inline constexpr double kThickestFilm_um = 1e4;  // no finish is thicker; a film that hides later never hides
+inline constexpr double kFullHiding = 0.98;  // contrast ratio; convention of hiding tests
+inline constexpr double kMaxFilm_um = 1e4;   // no finish is thicker; a film that hides later never hides
 
 // The two halves of a hiding card, inside the binder.
-struct Card {
+struct HidingChart {
     double black = 0;
     double white = 0.80;
 };
 
-[[nodiscard]] double contrast_ratio(Layer coat, Card card) noexcept;
+[[nodiscard]] double contrast_ratio(Layer coat, HidingChart chart) noexcept;
 
 // S X at which a paint that looks like R_inf when thick reaches the ratio; none if it never does. The card
 // must not already reach it bare.
-[[nodiscard]] std::optional<double> scattering_power_to_hide(double R_inf, double ratio, Card card) noexcept;
+[[nodiscard]] std::optional<double> scattering_power_to_hide(double R_inf, double ratio,
+                                                             HidingChart chart) noexcept;
 
 // Thinnest dry film that reaches the ratio.
 [[nodiscard]] std::optional<Micrometres> film_to_hide(PerMicrometre K, PerMicrometre S, double ratio,
-                                                      Card card) noexcept;
+                                                      HidingChart chart) noexcept;
 
 // The same for a mix as the eye judges it, gloss turned away: luminous means of what is seen through the
 // skin. `luminosity` is the light times the eye's response in each band, in any unit.
-[[nodiscard]] double luminous_mean(const colour::Reflectance& R, const colour::Power& luminosity) noexcept;
-[[nodiscard]] double contrast_ratio(const paint::MixedPaint& mix, Micrometres film, Card card, Skin skin,
-                                    const colour::Power& luminosity);
-[[nodiscard]] std::optional<Micrometres> film_to_hide(const paint::MixedPaint& mix, double ratio, Card card,
-                                                      Skin skin, const colour::Power& luminosity);
+[[nodiscard]] double luminous_mean(const colour::Reflectance& R, const colour::Spd& luminosity) noexcept;
+[[nodiscard]] double contrast_ratio(const paint::MixedPaint& mix, Micrometres film, HidingChart chart,
+                                    SaundersonCorrection surface, const colour::Spd& luminosity);
+[[nodiscard]] std::optional<Micrometres> film_to_hide(const paint::MixedPaint& mix, double ratio,
+                                                      HidingChart chart, SaundersonCorrection surface,
+                                                      const colour::Spd& luminosity);
 
 struct AbsorptionAndScattering {
     PerMicrometre K;
@@ -67,7 +69,8 @@ struct AbsorptionAndScattering {
 
 // None if no film gives these readings: over_white below over_black, brighter than its parts allow, or so
 // hiding that the halves look alike.
-[[nodiscard]] std::optional<AbsorptionAndScattering> from_card(double over_black, double over_white,
-                                                               Card bare, Micrometres film) noexcept;
+[[nodiscard]] std::optional<AbsorptionAndScattering> ks_from_chart(double over_black, double over_white,
+                                                                   HidingChart bare,
+                                                                   Micrometres film) noexcept;
 
 }  // namespace fadewright::film

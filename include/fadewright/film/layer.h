@@ -37,16 +37,16 @@ using Layer = kernels::TwoFlux;  // R0, T
 [[nodiscard]] Layer layer(double K, double S, double X) noexcept;
 
 // The layer over a ground of reflectance R_g.
-[[nodiscard]] double over(Layer coat, double R_g) noexcept;
+[[nodiscard]] double reflectance_over(Layer coat, double R_g) noexcept;
 
 // R_inf; 0 for a film that neither absorbs nor scatters, since nothing ever comes back from it.
-[[nodiscard]] double thick(double K, double S) noexcept;
+[[nodiscard]] double r_infinity(double K, double S) noexcept;
 
 // K/S of the film that looks like R_inf when thick (0 < R_inf <= 1).
-[[nodiscard]] double absorption_ratio(double R_inf) noexcept;
+[[nodiscard]] double ks_ratio(double R_inf) noexcept;
 
 // Two layers as one, seen from the top. The top layer must be even (one paint); the bottom one may itself be
 // composed, so a stack is built from the bottom up. The order matters.
-[[nodiscard]] Layer composed(Layer top, Layer bottom) noexcept;
+[[nodiscard]] Layer combine(Layer top, Layer bottom) noexcept;
 
 }  // namespace fadewright::film

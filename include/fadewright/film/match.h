@@ -28,11 +28,11 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/colour/curve.h"
+#include "fadewright/colour/illuminant.h"
 #include "fadewright/colour/lab.h"
-#include "fadewright/colour/light.h"
-#include "fadewright/film/pot.h"
-#include "fadewright/film/skin.h"
+#include "fadewright/colour/spectrum.h"
+#include "fadewright/film/mix_evaluator.h"
+#include "fadewright/film/surface.h"
 #include "fadewright/paint/mix.h"
 
 #include <array>
@@ -43,18 +43,18 @@
 
 namespace fadewright::film {
 
-inline constexpr double kPaintCost = 0.05;       // of one more paint, in CIEDE2000
-inline constexpr double kCoatCost = 0.02;        // of one more coat to hide
-inline constexpr int kMostCoats = 20;            // no more coats than this count
-inline constexpr double kSlipCost = 0.2;         // of what one weighing half a division off adds
-inline constexpr double kMetamerismCost = 0.2;   // of the mean difference under lamp and tube
-inline constexpr double kPartCost = 0.01;        // of one more part to measure, when rounding
-inline constexpr double kCoarseWeighing = 0.10;  // half a division of the scale, as a share of the amount
+inline constexpr double kPaintCost = 0.05;         // of one more paint, in CIEDE2000
+inline constexpr double kCoatCost = 0.02;          // of one more coat to hide
+inline constexpr int kMaxCoats = 20;               // no more coats than this count
+inline constexpr double kWeighingErrorCost = 0.2;  // of what one weighing half a division off adds
+inline constexpr double kMetamerismCost = 0.2;     // of the mean difference under lamp and tube
+inline constexpr double kPartCost = 0.01;          // of one more part to measure, when rounding
+inline constexpr double kMaxWeighingError = 0.10;  // half a division of the scale, as a share of the amount
 
 // What to hit. `seen` is what an instrument or an eye outside the skin gets, if it is known.
 struct MatchTarget {
     colour::Lab lab;  // under the settings' light
-    std::optional<colour::Reflectance> seen;
+    std::optional<colour::Reflectance> measured;
 };
 
 // The recipe is laid as this much dry film over the ground (inside the binder).
@@ -64,15 +64,15 @@ struct MatchFilm {
 };
 
 struct MatchSettings {
-    colour::Light light = colour::standard_light(colour::StandardLight::D65);
+    colour::Illuminant light = colour::standard_illuminant(colour::StandardIlluminant::D65);
     colour::Observer observer = colour::Observer::ten_degree;
     Specular specular = Specular::excluded;
-    std::optional<MatchFilm> over;  // none: laid until it hides
-    int most_paints = 4;            // 1 to kMostInPot
+    std::optional<MatchFilm> film_over_ground;  // none: laid until it hides
+    int max_paints = 4;                         // 1 to kMostInPot
     Grams batch{50};
     Grams division{0.1};  // of the scale
-    int most_parts = 40;  // of any one paint in the rounded recipe
-    int recipes = 4;      // the best and its alternatives
+    int max_parts = 40;   // of any one paint in the rounded recipe
+    int max_recipes = 4;  // the best and its alternatives
 };
 
 struct Ingredient {
@@ -81,10 +81,10 @@ struct Ingredient {
     int parts = 0;         // by wet volume, whole; 0: too little to be one part
     Grams grams;           // of the batch, in whole divisions of the scale
     Share weighing_error;  // half a division of the scale, of the exact amount
-    [[nodiscard]] bool is_coarse() const noexcept { return weighing_error.value > kCoarseWeighing; }
+    [[nodiscard]] bool is_coarse() const noexcept { return weighing_error.value > kMaxWeighingError; }
 };
 
-struct UnderLight {
+struct ColourUnderLight {
     std::string light;
     colour::Lab recipe;
     std::optional<colour::Lab> target;  // if its spectrum is known
@@ -96,22 +96,22 @@ struct Recipe {
     double delta_e = 0;                   // from the target, CIEDE2000: unrounded,
     double delta_e_parts = 0;             // in whole parts,
     double delta_e_grams = 0;             // by the scale,
-    double delta_e_slip = 0;  // and by the scale with the worst one ingredient half a division off
-    UnderLight lamp, tube;    // A and F11
-    std::optional<double> metamerism_lamp, metamerism_tube;  // unrounded, CIEDE2000
-    double contrast_ratio = 0;                               // one coat, black over white card
-    Micrometres coat;                                        // dry film of one ordinary coat of this mix
-    std::optional<Micrometres> film_to_hide;                 // none: it never hides
+    double delta_e_worst_case = 0;  // and by the scale with the worst one ingredient half a division off
+    ColourUnderLight incandescent, fluorescent;                             // A and F11
+    std::optional<double> metamerism_incandescent, metamerism_fluorescent;  // unrounded, CIEDE2000
+    double contrast_ratio = 0;                                              // one coat, black over white card
+    Micrometres coat_film;                    // dry film of one ordinary coat of this mix
+    std::optional<Micrometres> film_to_hide;  // none: it never hides
     std::optional<int> coats_to_hide;
     double cost = 0;  // what it was ranked by; least is best
 
-    [[nodiscard]] std::vector<paint::Part> exact() const;
-    [[nodiscard]] std::vector<paint::Part> in_parts() const;
-    [[nodiscard]] std::vector<paint::Part> in_grams() const;  // as volumes
+    [[nodiscard]] std::vector<paint::Part> exact_parts() const;
+    [[nodiscard]] std::vector<paint::Part> whole_parts() const;
+    [[nodiscard]] std::vector<paint::Part> parts_by_weight() const;  // as volumes
 };
 
 // A target of known spectrum, with its Lab under the settings' light.
-[[nodiscard]] MatchTarget target_of(const colour::Reflectance& seen, const MatchSettings& settings);
+[[nodiscard]] MatchTarget match_target(const colour::Reflectance& measured, const MatchSettings& settings);
 
 // The best recipe first, then others none of which is a part of another. At least one paint, all with dry
 // film and no two alike (contract).

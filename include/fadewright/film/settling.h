@@ -23,7 +23,7 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/paint/flakes.h"
+#include "fadewright/paint/effect_pigment.h"
 
 #include <span>
 
@@ -33,7 +33,7 @@ namespace fadewright::film {
 inline constexpr double kDragBroadside = 16;
 inline constexpr double kDragEdgeOn = 32.0 / 3;
 
-struct Sinking {
+struct SettlingVelocity {
     double broadside_um_per_s = 0, edge_on_um_per_s = 0;  // negative: they rise
     [[nodiscard]] double mean_um_per_s() const noexcept {
         return (broadside_um_per_s + 2 * edge_on_um_per_s) / 3;
@@ -41,13 +41,14 @@ struct Sinking {
 };
 
 // Viscosity above 0 (contract).
-[[nodiscard]] Sinking sinking(const paint::Flakes& flakes, GramsPerMillilitre liquid, double viscosity_mPa_s);
+[[nodiscard]] SettlingVelocity settling_velocity(const paint::EffectPigment& flakes,
+                                                 GramsPerMillilitre liquid, double viscosity_mPa_s);
 
-inline constexpr Share kSettled{0.05};
+inline constexpr Share kMaxSettledShare{0.05};
 inline constexpr Millimetres kCupDepth{50};
 
 // Infinite if nothing sinks. Of several kinds, the one that sinks fastest counts.
-[[nodiscard]] Seconds stir_again(std::span<const paint::Flakes> kinds, GramsPerMillilitre liquid,
-                                 double viscosity_mPa_s, Millimetres depth = kCupDepth);
+[[nodiscard]] Seconds stir_interval(std::span<const paint::EffectPigment> kinds, GramsPerMillilitre liquid,
+                                    double viscosity_mPa_s, Millimetres depth = kCupDepth);
 
 }  // namespace fadewright::film

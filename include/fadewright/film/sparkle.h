@@ -26,8 +26,8 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/film/glint.h"
-#include "fadewright/paint/flakes.h"
+#include "fadewright/film/flake_reflection.h"
+#include "fadewright/paint/effect_pigment.h"
 
 #include <optional>
 #include <span>
@@ -35,7 +35,7 @@
 namespace fadewright::film {
 
 // Deviation of the areas of flakes over their mean: sieved powders (assumption).
-inline constexpr double kUsualAreaVariation = 0.6;
+inline constexpr double kDefaultAreaVariation = 0.6;
 
 // Half angle under which the sun is seen, and an unfrosted bulb from a metre or two (common practice, no
 // source).
@@ -43,38 +43,40 @@ inline constexpr Degrees kSun{0.265};
 inline constexpr Degrees kBulb{1.5};
 
 struct Sparkle {
-    double glinting_per_cm2 = 0;
+    double sparkling_per_cm2 = 0;
     double relative_power_mm2 = 0;  // times 1/A: variance of the mean over A mm2 by its square; 0: none
 };
 
 // Share of the flakes that glint, D cos(tilt) W: the same for any film.
-[[nodiscard]] double glinting_share(const paint::Flakes& flakes, const GlintScene& scene, Degrees lamp);
+[[nodiscard]] double sparkling_share(const paint::EffectPigment& flakes, const FlakeReflectionScene& scene,
+                                     Degrees lamp);
 
 // lost_per_um: a(lamp) + a(eye) of GlintCoat, in the band or mean of bands that counts.
-[[nodiscard]] Sparkle sparkle(const paint::Flakes& flakes, Micrometres film, const GlintScene& scene,
-                              Degrees lamp, double lost_per_um = 0,
-                              double area_variation = kUsualAreaVariation);
+[[nodiscard]] Sparkle sparkle(const paint::EffectPigment& flakes, Micrometres film,
+                              const FlakeReflectionScene& scene, Degrees lamp, double extinction_per_um = 0,
+                              double area_variation = kDefaultAreaVariation);
 
-[[nodiscard]] Sparkle sparkle(const paint::Flakes& flakes, Micrometres film, double glinting_share,
-                              double lost_per_um, double area_variation = kUsualAreaVariation);
+[[nodiscard]] Sparkle sparkle(const paint::EffectPigment& flakes, Micrometres film, double sparkling_share,
+                              double extinction_per_um, double area_variation = kDefaultAreaVariation);
 
 // The same as a noise power of luminance, for a glint of luminance Y.
 [[nodiscard]] double sparkle_power_mm2(const Sparkle& sparkle, double Y) noexcept;
 
 struct Patchiness {
-    double bare_share = 0;  // of the area, without any flake
-    double noise_1cm = 0;   // relative deviation of the number on a square centimetre
+    double gap_share = 0;  // of the area, without any flake
+    double noise_1cm = 0;  // relative deviation of the number on a square centimetre
 
     // 1 at the limit of what shows.
-    [[nodiscard]] double figure() const noexcept;
+    [[nodiscard]] double index() const noexcept;
 };
-inline constexpr double kMostBare = 0.5;
-inline constexpr double kMostNoise_1cm = 0.03;
+inline constexpr double kMaxGapShare = 0.5;
+inline constexpr double kMaxNoise_1cm = 0.03;
 
-[[nodiscard]] Patchiness patchiness(const paint::Flakes& flakes, Micrometres film,
-                                    double area_variation = kUsualAreaVariation);
+[[nodiscard]] Patchiness patchiness(const paint::EffectPigment& flakes, Micrometres film,
+                                    double area_variation = kDefaultAreaVariation);
 
 // Its figure for a film of several kinds: of the one that fills best. None without flakes.
-[[nodiscard]] std::optional<double> patchy_figure(std::span<const paint::Flakes> kinds, Micrometres film);
+[[nodiscard]] std::optional<double> patchiness_index(std::span<const paint::EffectPigment> kinds,
+                                                     Micrometres film);
 
 }  // namespace fadewright::film

@@ -16,8 +16,8 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/colour/curve.h"
-#include "fadewright/film/skin.h"
+#include "fadewright/colour/spectrum.h"
+#include "fadewright/film/surface.h"
 #include "fadewright/paint/mix.h"
 
 #include <span>
@@ -25,13 +25,13 @@
 namespace fadewright::film {
 
 // An even film of the mix over the ground.
-[[nodiscard]] colour::Reflectance over(const paint::MixedPaint& mix, Micrometres film,
-                                       const colour::Reflectance& ground);
+[[nodiscard]] colour::Reflectance reflectance_over(const paint::MixedPaint& mix, Micrometres film,
+                                                   const colour::Reflectance& ground);
 
 // The same paint as droplets that dried before they joined: mean_film on average, splat the mean dry
 // thickness of one. Always weaker than the even film; a splat of 0 is the even film.
-[[nodiscard]] colour::Reflectance fogged(const paint::MixedPaint& mix, Micrometres mean_film,
-                                         Micrometres splat, const colour::Reflectance& ground);
+[[nodiscard]] colour::Reflectance lay_dots(const paint::MixedPaint& mix, Micrometres mean_film,
+                                           Micrometres splat, const colour::Reflectance& ground);
 
 // So much film that no ground shows.
 [[nodiscard]] colour::Reflectance masstone(const paint::MixedPaint& mix);
@@ -42,12 +42,15 @@ struct Coat {
     Micrometres splat;  // 0: laid as an even film
 };
 
-[[nodiscard]] colour::Reflectance stacked(std::span<const Coat> bottom_up, const colour::Reflectance& ground);
+[[nodiscard]] colour::Reflectance lay_stack(std::span<const Coat> bottom_up,
+                                            const colour::Reflectance& ground);
 
 // Through the skin and back. inside() takes readings darker than the skin as black.
-[[nodiscard]] colour::Reflectance seen(const colour::Reflectance& inside, Skin skin,
-                                       Specular specular = Specular::included);
-[[nodiscard]] colour::Reflectance inside(const colour::Reflectance& seen, Skin skin,
-                                         Specular specular = Specular::included);
+[[nodiscard]] colour::Reflectance through_surface(const colour::Reflectance& inside,
+                                                  SaundersonCorrection surface,
+                                                  Specular specular = Specular::included);
+[[nodiscard]] colour::Reflectance below_surface(const colour::Reflectance& measured,
+                                                SaundersonCorrection surface,
+                                                Specular specular = Specular::included);
 
 }  // namespace fadewright::film

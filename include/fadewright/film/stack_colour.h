@@ -16,9 +16,9 @@
 #pragma once
 
 #include "fadewright/colour/lab.h"
-#include "fadewright/film/glint.h"
+#include "fadewright/film/colorimeter.h"
+#include "fadewright/film/flake_reflection.h"
 #include "fadewright/film/layer.h"
-#include "fadewright/film/looker.h"
 #include "fadewright/paint/mix.h"
 
 #include <array>
@@ -31,9 +31,9 @@ namespace fadewright::film {
 // How the stack is looked at. `spread_shine`: share of the skin's own reflection that lies over everything, 1 if
 // matt.
 struct StackView {
-    Looker looker;
+    Colorimeter colorimeter;
     Degrees aspecular{45};
-    double spread_shine = 0;
+    double spread_specular = 0;
 };
 
 class StackColour {
@@ -45,7 +45,9 @@ public:
     };
     StackColour(const colour::Reflectance& ground, std::vector<Coat> bottom_up, StackView view);
 
-    [[nodiscard]] std::size_t open() const noexcept { return open_; }  // coats without a film of their own
+    [[nodiscard]] std::size_t free_coats() const noexcept {
+        return free_coats_;
+    }  // coats without a film of their own
 
     // Films of the open coats from the bottom up, micrometres, none negative; as many of each as open() (contract).
     [[nodiscard]] colour::Lab lab(std::span<const double> films_um) const;
@@ -55,21 +57,23 @@ public:
     static constexpr double kFlakeStep_um = 1e-3;
 
 private:
-    struct Laid {
+    struct PreparedCoat {
         Coat coat;
         std::array<Layer, colour::kBandCount> layers{};  // of a given film
     };
-    [[nodiscard]] Layer layer_of(const Laid& laid, std::size_t band, double film_um) const noexcept;
-    [[nodiscard]] GlintSum glint_sum(std::span<const double> films_um) const;
-    [[nodiscard]] colour::Lab plain(std::span<const double> films_um, std::span<colour::Lab> slopes) const;
-    [[nodiscard]] colour::Lab with_flakes(std::span<const double> films_um) const;
+    [[nodiscard]] Layer layer_of(const PreparedCoat& prepared, std::size_t band,
+                                 double film_um) const noexcept;
+    [[nodiscard]] FlakeReflection flake_reflection(std::span<const double> films_um) const;
+    [[nodiscard]] colour::Lab lab_without_flakes(std::span<const double> films_um,
+                                                 std::span<colour::Lab> slopes) const;
+    [[nodiscard]] colour::Lab lab_with_flakes(std::span<const double> films_um) const;
 
     colour::Reflectance ground_;
-    std::vector<Laid> coats_;
-    std::size_t open_ = 0;
+    std::vector<PreparedCoat> coats_;
+    std::size_t free_coats_ = 0;
     StackView view_;
-    std::size_t lowest_flakes_ = 0;       // coats_.size() if none has some
-    std::vector<GlintCoat> glint_coats_;  // from there up
+    std::size_t first_flake_coat_ = 0;              // coats_.size() if none has some
+    std::vector<FlakeReflectionCoat> flake_coats_;  // from there up
 };
 
 }  // namespace fadewright::film

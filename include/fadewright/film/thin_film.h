@@ -39,25 +39,25 @@ struct OpticalIndex {
     friend constexpr bool operator==(const OpticalIndex&, const OpticalIndex&) = default;
 };
 
-struct Sheet {
+struct ThinLayer {
     OpticalIndex index;
     Nanometres thickness;
 };
 
 // Shares of the light sent back and let through; what is missing to 1 is swallowed.
-struct Split {
+struct RT {
     double R = 0;
     double T = 0;
 };
 
-struct PolarisedSplit {
-    Split s, p;
-    [[nodiscard]] Split mean() const noexcept { return {(s.R + p.R) / 2, (s.T + p.T) / 2}; }
+struct PolarisedRT {
+    RT s, p;
+    [[nodiscard]] RT mean() const noexcept { return {(s.R + p.R) / 2, (s.T + p.T) / 2}; }
 };
 
 // Sheets in the order the light meets them; `from` is clear, `into` need not be.
-[[nodiscard]] PolarisedSplit thin_film(double from, std::span<const Sheet> sheets, OpticalIndex into,
-                                       Degrees incidence, Nanometres wavelength);
+[[nodiscard]] PolarisedRT thin_film(double from, std::span<const ThinLayer> layers, OpticalIndex into,
+                                    Degrees incidence, Nanometres wavelength);
 
 enum class Polarisation { s, p };
 
@@ -70,7 +70,7 @@ struct CoatingAmplitudes {
 };
 
 // cos_from in (0, 1]; no total reflection on the way to `into` (contract).
-[[nodiscard]] CoatingAmplitudes coating(double from, std::span<const Sheet> sheets, double into,
+[[nodiscard]] CoatingAmplitudes coating(double from, std::span<const ThinLayer> layers, double into,
                                         double cos_from, Nanometres wavelength, Polarisation polarisation);
 
 }  // namespace fadewright::film

@@ -43,18 +43,18 @@ struct TwoFlux {
 [[nodiscard]] double over_ground(TwoFlux film, double ground) noexcept;
 
 // Above this mean number of splats over a point, dots are as good as a film.
-inline constexpr double kMostSplats = 65536;
+inline constexpr double kMaxSplats = 65536;
 
 // film_um.size() == reflectance.size(); reflectance holds the ground and receives the coated ground.
 void lay_coat(std::span<const double> film_um, double K, double S, std::span<double> reflectance);
 
 // film_um: mean dry film; splat_um: mean dry thickness of one splat (0: an even film).
-void lay_fog(std::span<const double> film_um, double splat_um, double K, double S,
-             std::span<double> reflectance);
+void lay_dots(std::span<const double> film_um, double splat_um, double K, double S,
+              std::span<double> reflectance);
 
 // Beyond this mean number of splats so few are alone (1e-4) that they are not counted.
-inline constexpr double kLastDots = 9.2;
-void lay_as_it_lands(std::span<const double> film_um, double splat_um, double K, double S,
-                     std::span<double> reflectance);
+inline constexpr double kMaxIsolatedSplats = 9.2;
+void lay_coalescing_dots(std::span<const double> film_um, double splat_um, double K, double S,
+                         std::span<double> reflectance);
 
 }  // namespace fadewright::kernels

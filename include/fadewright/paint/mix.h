@@ -23,7 +23,7 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/colour/curve.h"
+#include "fadewright/colour/spectrum.h"
 #include "fadewright/paint/paint.h"
 
 #include <optional>
@@ -32,9 +32,9 @@
 
 namespace fadewright::paint {
 
-inline constexpr double kUsualCrowding = 1.34;  // of titanium white
-inline constexpr double kMostCrowded = 0.45;    // pigment content beyond which the law is not followed
-inline constexpr double kMostCrowding = 1.7;  // crowding stays below this, or white would lose all scattering
+inline constexpr double kDefaultCrowding = 1.34;    // of titanium white
+inline constexpr double kMaxCrowdedContent = 0.45;  // pigment content beyond which the law is not followed
+inline constexpr double kMaxCrowding = 1.7;  // crowding stays below this, or white would lose all scattering
 
 // So many parts of a paint, by wet volume, in any unit. A mix has at least one part, none negative, not all
 // 0.
@@ -46,21 +46,21 @@ struct Part {
 struct MixedPaint {
     colour::Absorption K;  // of the dry film, per micrometre
     colour::Scattering S;
-    Origin origin = Origin::measured;  // the least sure of the paints that leave dry film
-    Share solids;                      // of the mix as sprayed, by volume
-    GramsPerMillilitre wet_density;    // as sprayed
-    GramsPerMillilitre dry_density;    // of the dry film; 0 if none
-    Share pigment;                     // pigment volume in the dry film (PVC)
+    Provenance origin = Provenance::measured;  // the least sure of the paints that leave dry film
+    Share solids;                              // of the mix as sprayed, by volume
+    GramsPerMillilitre wet_density;            // as sprayed
+    GramsPerMillilitre dry_density;            // of the dry film; 0 if none
+    Share pigment;                             // pigment volume in the dry film (PVC)
     double binder_g_per_litre =
-        0;                       // binder in a litre as sprayed: reducing takes it away, extending keeps it
-    Share flatting, haze;        // if it is the last coat
-    double pigment_binder = 0;   // grams of pigment to each gram of binder
-    std::vector<Flakes> flakes;  // of all its paints, crossings by their shares of the film
+        0;                      // binder in a litre as sprayed: reducing takes it away, extending keeps it
+    Share flatting, haze;       // if it is the last coat
+    double pigment_binder = 0;  // grams of pigment to each gram of binder
+    std::vector<EffectPigment> flakes;  // of all its paints, crossings by their shares of the film
 
     friend bool operator==(const MixedPaint&, const MixedPaint&) = default;
 };
 
-[[nodiscard]] MixedPaint mixed(std::span<const Part> parts);
+[[nodiscard]] MixedPaint mix_paints(std::span<const Part> parts);
 
 // The parts of the crowding law, for searches that mix a million times: v of a paint that crowds, none for
 // the others; e at pigment content p, and its slope de/dp.
@@ -75,8 +75,8 @@ struct MixedPaint {
 [[nodiscard]] Micrometres wet_film(const MixedPaint& mix, Micrometres dry) noexcept;
 
 // Two mixes poured together so that `second` makes the given share of the dry film. Both must have solids.
-[[nodiscard]] std::vector<Part> blended(std::span<const Part> first, std::span<const Part> second,
-                                        Share second_of_dry_film);
+[[nodiscard]] std::vector<Part> combine_mixes(std::span<const Part> first, std::span<const Part> second,
+                                              Share second_of_dry_film);
 
 // Bottle <-> scale.
 [[nodiscard]] Millilitres volume_of(const Paint& paint, Grams amount) noexcept;
@@ -86,7 +86,7 @@ struct MixedPaint {
 [[nodiscard]] std::vector<Share> weight_shares(std::span<const Part> parts);
 
 // "Reduce 25 % of paint" adds a quarter as much reducer as there is paint, which is 20 % of the mix.
-[[nodiscard]] Share of_mix(Share of_paint) noexcept;
-[[nodiscard]] Share of_paint(Share of_mix) noexcept;
+[[nodiscard]] Share reducer_share_of_mix(Share share_of_paint) noexcept;
+[[nodiscard]] Share reducer_share_of_paint(Share share_of_mix) noexcept;
 
 }  // namespace fadewright::paint

@@ -10,8 +10,8 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/colour/curve.h"
-#include "fadewright/paint/flakes.h"
+#include "fadewright/colour/spectrum.h"
+#include "fadewright/paint/effect_pigment.h"
 
 #include <optional>
 #include <string>
@@ -24,7 +24,7 @@ namespace fadewright::paint {
 enum class Role { opaque, transparent, white, clear_base, reducer, pearl, interference, flake, clear };
 
 // How the optical figures were come by, surest first. It travels into everything reported.
-enum class Origin { measured, fitted, estimated };
+enum class Provenance { measured, fitted, estimated };
 
 // Dense enough for most acrylic and polyurethane binders (common practice, no source).
 inline constexpr GramsPerMillilitre kBinderDensity{1.1};
@@ -34,7 +34,7 @@ struct Paint {
     std::string title;
     std::string colour_index;  // generic names, as "PB15:3"; several with commas
     Role role = Role::opaque;
-    Origin origin = Origin::estimated;
+    Provenance origin = Provenance::estimated;
     std::string source;  // where K and S come from, in words or a key of the list of sources
 
     Share solids{0.35};                    // dry film left by the wet paint, by volume
@@ -52,11 +52,11 @@ struct Paint {
 
     colour::Absorption K;  // of everything in it, flakes met by diffuse light included
     colour::Scattering S;
-    std::vector<Flakes> flakes;
+    std::vector<EffectPigment> flakes;
 };
 
 // Dye in clear, as in a candy: four coats send back less than a hundredth of the green light that falls on them.
-[[nodiscard]] inline bool hardly_scatters(const Paint& paint) noexcept {
+[[nodiscard]] inline bool is_dye(const Paint& paint) noexcept {
     constexpr std::size_t band = 17;  // 550 nm
     return 4 * paint.coat_film.value * paint.S[band] < 0.03;
 }

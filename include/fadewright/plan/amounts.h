@@ -24,8 +24,8 @@
 
 #include "fadewright/paint/mix.h"
 #include "fadewright/plan/job.h"
+#include "fadewright/plan/library.h"
 #include "fadewright/plan/plan.h"
-#include "fadewright/plan/shelf.h"
 
 #include <cstdint>
 #include <optional>
@@ -42,32 +42,32 @@ struct CoatAmounts {
     std::string name, mix;
     Micrometres film;  // dry
     Millilitres dry;   // on the piece when dry
-    Millilitres landed, in_air, beside, on_masks;
-    Millilitres cards;              // for the test cards, with what misses them
-    bool transfer_is_said = false;  // by the plan's mixing table, not by a gun
+    Millilitres on_panel, overspray, off_edge, on_masks;
+    Millilitres test_cards;           // for the test cards, with what misses them
+    bool efficiency_assumed = false;  // by the plan's mixing table, not by a gun
     int passes = 0;
-    Seconds gun_time;
+    Seconds trigger_time;
 
-    [[nodiscard]] Millilitres sprayed() const { return landed + lost(); }  // without the cards
-    [[nodiscard]] Millilitres lost() const { return in_air + beside + on_masks; }
+    [[nodiscard]] Millilitres sprayed() const { return on_panel + lost(); }  // without the cards
+    [[nodiscard]] Millilitres lost() const { return overspray + off_edge + on_masks; }
 };
 
 // One paint of a recipe, in the order of pouring.
-struct Poured {
+struct RecipeLine {
     const paint::Paint* paint = nullptr;
-    double parts = 0;        // by volume; the least is 1
-    Share of_mix, of_paint;  // by volume; "paint" is everything but reducer
-    Millilitres volume;      // that is what `grams` are
-    Grams exact;             // before the scale
-    Grams grams;             // to add
-    Grams reads;             // the scale, cup tared, when it is in
-    Share error;             // of this weighing
+    double parts = 0;                    // by volume; the least is 1
+    Share share_of_mix, share_of_paint;  // by volume; "paint" is everything but reducer
+    Millilitres volume;                  // that is what `grams` are
+    Grams exact;                         // before the scale
+    Grams grams;                         // to add
+    Grams scale_reading;                 // the scale, cup tared, when it is in
+    Share error;                         // of this weighing
     [[nodiscard]] bool is_coarse() const { return error > kCoarseWeighing; }
-    [[nodiscard]] bool thins() const { return paint->role == paint::Role::reducer; }
+    [[nodiscard]] bool is_reducer() const { return paint->role == paint::Role::reducer; }
 };
 
 // Another mix of the plan within this one; its paints are already counted.
-struct Within {
+struct SubMix {
     std::string mix;
     Millilitres volume;
 };
@@ -76,20 +76,20 @@ struct MixAmounts {
     std::string name;
     std::vector<std::string> coats;
     int fillings = 0;  // of a gun
-    Millilitres landed, lost, cards, held, waste, reserve, rounding;
+    Millilitres on_panel, lost, test_cards, left_in_gun, waste, reserve, rounding;
     std::int64_t cups = 0;
-    std::vector<Poured> poured;
-    std::vector<Within> holds;
-    std::optional<Millilitres> to_weigh;  // batch in which no weighing is coarse, if one is now
+    std::vector<RecipeLine> recipe;
+    std::vector<SubMix> sub_mixes;
+    std::optional<Millilitres> weighable_batch;  // batch in which no weighing is coarse, if one is now
     paint::MixedPaint paint;
 
     [[nodiscard]] Millilitres needed() const;     // before rounding
     [[nodiscard]] Millilitres sprayable() const;  // what is mixed, reducer and all
-    [[nodiscard]] Millilitres unthinned() const;
+    [[nodiscard]] Millilitres unreduced() const;
     [[nodiscard]] Grams grams() const;
 };
 
-struct Bought {
+struct ShoppingItem {
     const paint::Paint* paint = nullptr;
     Millilitres volume;
     Grams grams;
@@ -97,29 +97,31 @@ struct Bought {
 };
 
 struct Amounts {
-    Mixing mixing;
+    ShopSettings mixing;
     std::vector<CoatAmounts> coats;
-    std::vector<MixAmounts> mixes;  // in the order of their first coats
-    std::vector<Bought> shopping;   // by name
+    std::vector<MixAmounts> mixes;       // in the order of their first coats
+    std::vector<ShoppingItem> shopping;  // by name
 
     [[nodiscard]] const MixAmounts& mix_of(const CoatAmounts& coat) const;
     [[nodiscard]] std::optional<double> cost() const;  // of what has a price; none if nothing has
 };
 
 // `plan` has coats and passes instead of fades (plan/fade.h), and `job` is made of it.
-[[nodiscard]] Amounts amounts_of(const Plan& plan, const Job& job, Shelf& shelf);
+[[nodiscard]] Amounts amounts_of(const Plan& plan, const Job& job, Library& library);
 
 // So many cups of a mix, weighed; its parts by volume.
-[[nodiscard]] std::vector<Poured> weighed(std::vector<paint::Part> parts, Millilitres volume, Grams division);
-[[nodiscard]] bool coarse(std::span<const Poured> poured);  // any of it
+[[nodiscard]] std::vector<RecipeLine> weigh_out(std::vector<paint::Part> parts, Millilitres volume,
+                                                Grams division);
+[[nodiscard]] bool has_coarse_weighing(std::span<const RecipeLine> recipe);  // any of it
 
 // The least amount, in whole steps, of which no part is weighed coarsely. Where many would have to be tried, the
 // amount that leaves room for a whole division of the scale.
-struct Steps {
+struct BatchSteps {
     Millilitres step;
-    std::int64_t from = 1;  // no fewer
-    std::int64_t tried = 2000;
+    std::int64_t min_steps = 1;  // no fewer
+    std::int64_t max_tried = 2000;
 };
-[[nodiscard]] Millilitres enough_to_weigh(const std::vector<paint::Part>& parts, Steps steps, Grams division);
+[[nodiscard]] Millilitres smallest_weighable_batch(const std::vector<paint::Part>& parts, BatchSteps steps,
+                                                   Grams division);
 
 }  // namespace fadewright::plan

@@ -52,30 +52,30 @@
 // Checks     tests/plan/fade_test.cpp
 #pragma once
 
+#include "fadewright/plan/library.h"
 #include "fadewright/plan/plan.h"
-#include "fadewright/plan/shelf.h"
 
 #include <optional>
 #include <string>
 
 namespace fadewright::plan {
 
-inline constexpr MillimetresPerSecond kSlowest{50};     // that a hand keeps evenly; starting value
-inline constexpr MillimetresPerSecond kFastest{1500};   // starting value
-inline constexpr MillimetresPerSecond kSpeedStep{10};   // of round speeds
-inline constexpr MillimetresPerSecond kFineBelow{200};  // where they are rounded to half of that
+inline constexpr MillimetresPerSecond kMinSpeed{50};         // that a hand keeps evenly; starting value
+inline constexpr MillimetresPerSecond kMaxSpeed{1500};       // starting value
+inline constexpr MillimetresPerSecond kSpeedStep{10};        // of round speeds
+inline constexpr MillimetresPerSecond kFineSpeedBelow{200};  // where they are rounded to half of that
 
 // The same plan with coats and passes instead of fades. If a fade cannot be made that is reported.
-[[nodiscard]] std::optional<Plan> expanded_plan(const Plan& plan, Shelf& shelf, Diagnostics& diagnostics);
+[[nodiscard]] std::optional<Plan> expand_fades(const Plan& plan, Library& library, Diagnostics& diagnostics);
 
 // For ready_job(): fades that cannot be worked out leave even coats of their mixes, so that whatever else is
 // wrong is found in the same run; the reason is reported here or will be when those coats are made ready.
-[[nodiscard]] Plan without_fades(const Plan& plan, Shelf& shelf, Diagnostics& diagnostics);
+[[nodiscard]] Plan expand_fades_leniently(const Plan& plan, Library& library, Diagnostics& diagnostics);
 
 // Narrowest 10 to 90 % that the coat's gun gives to the end of an even film, leaned over by `tilt`;
 // nothing if there is no such gun.
-[[nodiscard]] std::optional<Millimetres> softest_edge(const Coat& coat, const std::string& gun, Degrees tilt,
-                                                      Shelf& shelf);
+[[nodiscard]] std::optional<Millimetres> min_edge_width(const Coat& coat, const std::string& gun,
+                                                        Degrees tilt, Library& library);
 
 // The plan as a painter would write it: what is as it is anyway is left out. Reads back equal.
 [[nodiscard]] std::string plan_text(const Plan& plan);

@@ -12,7 +12,7 @@
 #pragma once
 
 #include "fadewright/paint/mix.h"
-#include "fadewright/plan/shelf.h"
+#include "fadewright/plan/library.h"
 
 #include <optional>
 #include <span>
@@ -21,20 +21,20 @@
 namespace fadewright::plan {
 
 struct FlakeContent {
-    GramsPerLitre in_mix;               // as sprayed
-    double level_teaspoons = 0;         // in a litre of it
-    GramsPerMillilitre heaped_density;  // of the dry powder; of several, all of it poured together
+    GramsPerLitre in_mix;             // as sprayed
+    double level_teaspoons = 0;       // in a litre of it
+    GramsPerMillilitre bulk_density;  // of the dry powder; of several, all of it poured together
 };
 
 // The paint that was loaded for this instead of as its file says (Shelf::loaded).
-struct OtherLoading {
+struct LoadingOverride {
     std::string paint;
     GramsPerLitre loading;
 };
 
 // None if no paint of the mix has flakes.
 [[nodiscard]] std::optional<FlakeContent> flake_content(std::span<const paint::Part> parts,
-                                                        const Shelf& shelf,
-                                                        const std::optional<OtherLoading>& other = {});
+                                                        const Library& library,
+                                                        const std::optional<LoadingOverride>& other = {});
 
 }  // namespace fadewright::plan

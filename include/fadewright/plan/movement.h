@@ -3,25 +3,25 @@
 // Part of the plan (plan.h); movement_schema.h lists the fields.
 #pragma once
 
-#include "fadewright/plan/piece.h"
+#include "fadewright/plan/workpiece.h"
 
 namespace fadewright::plan {
 
 // What the hand does, whatever the way (spray/path.h). What is absent is the coat's, then the gun's own.
-struct Hand {
+struct GunMotion {
     std::optional<MillimetresPerSecond> speed;
     std::vector<MillimetresPerSecond> speeds;
     std::optional<Millimetres> distance;
     std::vector<Millimetres> distances;
-    Millimetres swing;
-    Degrees tilt, lean;
+    Millimetres arc_radius;
+    Degrees heel_angle, lead_angle;
     Millimetres run_up, run_down;
     int repeats = 1;
     Millimetres feather_on, feather_off;
     Millimetres overrun;
-    std::optional<Millimetres> opens, closes;
+    std::optional<Millimetres> trigger_on, trigger_off;
 
-    friend bool operator==(const Hand&, const Hand&) = default;
+    friend bool operator==(const GunMotion&, const GunMotion&) = default;
 };
 
 // Part of a circle.
@@ -33,65 +33,65 @@ struct Arc {
 };
 
 // One movement of the gun; a single point is a still burst of `dwell`.
-struct Pass : Hand {
+struct Pass : GunMotion {
     std::vector<Point> path;
     bool smooth = false;
     std::optional<Arc> arc;
     std::optional<Seconds> dwell;
-    Degrees turn;
-    Place place;
+    Degrees fan_angle;
+    SourceSpan span;
 
     friend bool operator==(const Pass& a, const Pass& b) {
-        return static_cast<const Hand&>(a) == b && a.path == b.path && a.smooth == b.smooth &&
-               a.arc == b.arc && a.dwell == b.dwell && a.turn == b.turn;
+        return static_cast<const GunMotion&>(a) == b && a.path == b.path && a.smooth == b.smooth &&
+               a.arc == b.arc && a.dwell == b.dwell && a.fan_angle == b.fan_angle;
     }
 };
 
 // Parallel passes over a rectangle.
-struct Sweep : Hand {
+struct Sweep : GunMotion {
     Point from, to;
     Share overlap{0.5};
     Degrees direction;
     bool cross = false;
     Share offset;
-    Place place;
+    SourceSpan span;
 
     friend bool operator==(const Sweep& a, const Sweep& b) {
-        return static_cast<const Hand&>(a) == b && a.from == b.from && a.to == b.to &&
+        return static_cast<const GunMotion&>(a) == b && a.from == b.from && a.to == b.to &&
                a.overlap == b.overlap && a.direction == b.direction && a.cross == b.cross &&
                a.offset == b.offset;
     }
 };
 
 // Passes along a line, at an offset: the panel's outline, a shape's, or a line of its own.
-struct Follow : Hand {
+struct OutlinePass : GunMotion {
     std::optional<Shape> shape;
     std::vector<Point> path;
     bool smooth = false;
     Millimetres offset;  // outwards; from a path: to its left
-    Place place;
+    SourceSpan span;
 
-    friend bool operator==(const Follow& a, const Follow& b) {
-        return static_cast<const Hand&>(a) == b && a.shape == b.shape && a.path == b.path &&
+    friend bool operator==(const OutlinePass& a, const OutlinePass& b) {
+        return static_cast<const GunMotion&>(a) == b && a.shape == b.shape && a.path == b.path &&
                a.smooth == b.smooth && a.offset == b.offset;
     }
 };
 
 // The ways in which one colour is faded into another (plan/fade.h).
-enum class FadeMethod { over, under, two_sided, middles, stepped, transparent, burst };
+enum class FadeMethod { over, under, fogged, mid_colours, stepped, glazed, burst };
 
 // How the film grows across a fade: as the eye has it, evenly, with soft ends; or all films together, along the
 // road of the fade's colours.
-enum class Ramp { seen, even, soft, road };
+enum class Ramp { perceptual, linear, smooth, joint };
 
 // A change from one mix to another as one thing; plan/fade.h makes coats and passes of it. Where it runs is
 // said in one of three ways: from `start` to `end`, along a path, or around a rim.
 struct Fade {
-    Placed<std::string> from, to;
+    Located<std::string> from, to;
     FadeMethod method = FadeMethod::over;
-    Micrometres film;                       // of every colour where it is full
-    bool lay_first = true;                  // an even coat of what lies beneath
-    std::optional<Micrometres> first_film;  // of that coat; else `film`
+    Micrometres film;                      // of every colour where it is full
+    bool base_coat = true;                 // an even coat of what lies beneath
+    std::optional<Micrometres> base_film;  // of that coat; else `film`
     std::optional<Point> start, end;
     std::vector<Point> path;  // the halfway line; `to` lies to its left
     bool smooth = false;
@@ -99,27 +99,27 @@ struct Fade {
     std::optional<Millimetres> inward;  // of the halfway line from the rim
     bool inside = false;                // `to` lies in the middle; else at the rim
     std::optional<Millimetres> width;   // with a path or a rim
-    Ramp ramp = Ramp::seen;
+    Ramp ramp = Ramp::perceptual;
     Share overlap{0.75};
-    std::optional<int> middles;          // middle mixes
-    std::optional<double> middle_ratio;  // parts of `to` to one part of `from` in the middlemost
-    std::optional<int> steps;            // steps into the ground, or thin layers
-    std::optional<Share> step_down;      // of the cup, replaced with clear base at every step
+    std::optional<int> mid_colours;   // middle mixes
+    std::optional<double> mid_ratio;  // parts of `to` to one part of `from` in the middlemost
+    std::optional<int> steps;         // steps into the ground, or thin layers
+    std::optional<Share> step_down;   // of the cup, replaced with clear base at every step
     std::optional<double> extend;
     std::optional<Share> reduce;
-    std::optional<Share> mist;    // film of each fog, as a share of `film`
-    std::optional<Degrees> tilt;  // of the gun towards the panel
-    std::vector<Placed<std::string>> guns;
-    Place place;
+    std::optional<Share> fog;           // film of each fog, as a share of `film`
+    std::optional<Degrees> heel_angle;  // of the gun towards the panel
+    std::vector<Located<std::string>> guns;
+    SourceSpan span;
 
     friend bool operator==(const Fade& a, const Fade& b) {
         return a.from == b.from && a.to == b.to && a.method == b.method && a.film == b.film &&
-               a.lay_first == b.lay_first && a.first_film == b.first_film && a.start == b.start &&
+               a.base_coat == b.base_coat && a.base_film == b.base_film && a.start == b.start &&
                a.end == b.end && a.path == b.path && a.smooth == b.smooth && a.shape == b.shape &&
                a.inward == b.inward && a.inside == b.inside && a.width == b.width && a.ramp == b.ramp &&
-               a.overlap == b.overlap && a.middles == b.middles && a.middle_ratio == b.middle_ratio &&
+               a.overlap == b.overlap && a.mid_colours == b.mid_colours && a.mid_ratio == b.mid_ratio &&
                a.steps == b.steps && a.step_down == b.step_down && a.extend == b.extend &&
-               a.reduce == b.reduce && a.mist == b.mist && a.tilt == b.tilt && a.guns == b.guns;
+               a.reduce == b.reduce && a.fog == b.fog && a.heel_angle == b.heel_angle && a.guns == b.guns;
     }
 };
 

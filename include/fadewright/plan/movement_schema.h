@@ -2,7 +2,7 @@
 #pragma once
 
 #include "fadewright/plan/movement.h"
-#include "fadewright/plan/piece_schema.h"
+#include "fadewright/plan/workpiece_schema.h"
 
 namespace fadewright {
 
@@ -11,44 +11,46 @@ struct Names<plan::FadeMethod> {
     static constexpr std::array<std::pair<plan::FadeMethod, std::string_view>, 7> list{
         {{plan::FadeMethod::over, "over"},
          {plan::FadeMethod::under, "under"},
-         {plan::FadeMethod::two_sided, "two-sided"},
-         {plan::FadeMethod::middles, "middles"},
+         {plan::FadeMethod::fogged, "fogged"},
+         {plan::FadeMethod::mid_colours, "mid-colours"},
          {plan::FadeMethod::stepped, "stepped"},
-         {plan::FadeMethod::transparent, "transparent"},
+         {plan::FadeMethod::glazed, "glazed"},
          {plan::FadeMethod::burst, "burst"}}};
 };
 template <>
 struct Names<plan::Ramp> {
     static constexpr std::array<std::pair<plan::Ramp, std::string_view>, 4> list{
-        {{plan::Ramp::seen, "seen"},
-         {plan::Ramp::even, "even"},
-         {plan::Ramp::soft, "soft"},
-         {plan::Ramp::road, "road"}}};
+        {{plan::Ramp::perceptual, "perceptual"},
+         {plan::Ramp::linear, "linear"},
+         {plan::Ramp::smooth, "smooth"},
+         {plan::Ramp::joint, "joint"}}};
 };
 namespace plan {
 // What the hand does, for everything that moves the gun.
-inline constexpr auto kHandFields = Fields{
-    Field{"speed", &Hand::speed, optional, kSpeedLimits, "travel over the panel; else the coat's"},
-    Field{"speeds", &Hand::speeds, optional, items(2, 1000, kSpeedLimits),
+inline constexpr auto kGunMotionFields = Fields{
+    Field{"speed", &GunMotion::speed, optional, kSpeedLimits, "travel over the panel; else the coat's"},
+    Field{"speeds", &GunMotion::speeds, optional, items(2, 1000, kSpeedLimits),
           "travel at every place of the path, changing evenly between them"},
-    Field{"distance", &Hand::distance, optional, kDistanceLimits, "nozzle to panel; else the coat's"},
-    Field{"distances", &Hand::distances, optional, items(2, 1000, kDistanceLimits),
+    Field{"distance", &GunMotion::distance, optional, kDistanceLimits, "nozzle to panel; else the coat's"},
+    Field{"distances", &GunMotion::distances, optional, items(2, 1000, kDistanceLimits),
           "nozzle to panel at every place of the path, changing evenly between them"},
-    Field{"swing", &Hand::swing, optional, range(0_mm, 5000_mm),
+    Field{"arc_radius", &GunMotion::arc_radius, optional, range(0_mm, 5000_mm),
           "nozzle to elbow, if the gun swings about it; 0: it is carried parallel to the panel"},
-    Field{"tilt", &Hand::tilt, optional, kTiltLimits,
+    Field{"heel_angle", &GunMotion::heel_angle, optional, kGunAngleLimits,
           "gun leaned to the side of its travel; plus throws the paint to the left"},
-    Field{"lean", &Hand::lean, optional, kTiltLimits,
+    Field{"lead_angle", &GunMotion::lead_angle, optional, kGunAngleLimits,
           "gun leaned along its travel; plus throws the paint ahead"},
-    Field{"run_up", &Hand::run_up, optional, kFeatherLimits, "way over which the hand gets up to speed"},
-    Field{"run_down", &Hand::run_down, optional, kFeatherLimits, "way over which it slows to a stop"},
-    Field{"repeats", &Hand::repeats, optional, kRepeatLimits, "times the same is laid"},
-    Field{"feather_on", &Hand::feather_on, optional, kFeatherLimits, "way over which the trigger opens"},
-    Field{"feather_off", &Hand::feather_off, optional, kFeatherLimits, "way over which the trigger closes"},
-    Field{"overrun", &Hand::overrun, optional, kFeatherLimits, "path carried straight on beyond both ends"},
-    Field{"opens", &Hand::opens, optional, range(Millimetres{-2000.0}, Millimetres{10000.0}),
+    Field{"run_up", &GunMotion::run_up, optional, kFeatherLimits, "way over which the hand gets up to speed"},
+    Field{"run_down", &GunMotion::run_down, optional, kFeatherLimits, "way over which it slows to a stop"},
+    Field{"repeats", &GunMotion::repeats, optional, kRepeatLimits, "times the same is laid"},
+    Field{"feather_on", &GunMotion::feather_on, optional, kFeatherLimits, "way over which the trigger opens"},
+    Field{"feather_off", &GunMotion::feather_off, optional, kFeatherLimits,
+          "way over which the trigger closes"},
+    Field{"overrun", &GunMotion::overrun, optional, kFeatherLimits,
+          "path carried straight on beyond both ends"},
+    Field{"trigger_on", &GunMotion::trigger_on, optional, range(Millimetres{-2000.0}, Millimetres{10000.0}),
           "where the trigger is pulled: so far after the first place, minus before it; else with the path"},
-    Field{"closes", &Hand::closes, optional, range(Millimetres{-10000.0}, Millimetres{2000.0}),
+    Field{"trigger_off", &GunMotion::trigger_off, optional, range(Millimetres{-10000.0}, Millimetres{2000.0}),
           "where it is let go: so far after the last place, minus before it; else with the path"}};
 }  // namespace plan
 
@@ -58,10 +60,10 @@ struct Schema<plan::Arc> {
     static constexpr std::string_view name = "arc";
     static constexpr std::string_view about = "part of a circle";
     static constexpr auto fields =
-        Fields{Field{"centre", &T::centre, required, plan::kPlaceLimits, "of the circle"},
+        Fields{Field{"centre", &T::centre, required, plan::kPointLimits, "of the circle"},
                Field{"radius", &T::radius, required, range(1_mm, 10000_mm), "of the circle"},
-               Field{"from", &T::from, required, plan::kTurnLimits, "anticlockwise from the right"},
-               Field{"to", &T::to, required, plan::kTurnLimits, "more than 'from': anticlockwise"}};
+               Field{"from", &T::from, required, plan::kAngleLimits, "anticlockwise from the right"},
+               Field{"to", &T::to, required, plan::kAngleLimits, "more than 'from': anticlockwise"}};
 };
 
 template <>
@@ -70,14 +72,14 @@ struct Schema<plan::Pass> {
     static constexpr std::string_view name = "pass";
     static constexpr std::string_view about = "one movement of the gun; the fan lies across the way it goes";
     static constexpr auto fields =
-        Fields{Field{"path", &T::path, optional, items(1, 1000, plan::kPlaceLimits),
+        Fields{Field{"path", &T::path, optional, items(1, 1000, plan::kPointLimits),
                      "places the gun goes through; a single place is a still burst"},
                Field{"smooth", &T::smooth, optional, "a curve through the places; else straight pieces"},
                Field{"arc", &T::arc, optional, "part of a circle, instead of a path"}} +
-        plan::kHandFields +
+        plan::kGunMotionFields +
         Fields{Field{"dwell", &T::dwell, optional, range(Seconds{0.01}, Seconds{60.0}),
                      "length of a still burst"},
-               Field{"turn", &T::turn, optional, plan::kTurnLimits,
+               Field{"fan_angle", &T::fan_angle, optional, plan::kAngleLimits,
                      "of the fan of a still burst, anticlockwise from upright"}};
 };
 
@@ -87,8 +89,8 @@ struct Schema<plan::Sweep> {
     static constexpr std::string_view name = "sweep";
     static constexpr std::string_view about = "parallel passes over a rectangle";
     static constexpr auto fields =
-        Fields{Field{"from", &T::from, required, plan::kPlaceLimits, "one corner of the rectangle"},
-               Field{"to", &T::to, required, plan::kPlaceLimits, "the opposite corner"},
+        Fields{Field{"from", &T::from, required, plan::kPointLimits, "one corner of the rectangle"},
+               Field{"to", &T::to, required, plan::kPointLimits, "the opposite corner"},
                Field{"overlap", &T::overlap, optional, range(0_pct, 95_pct),
                      "share of each pass that the next one covers; the width is the fan's, or four sigma of "
                      "a round gun"},
@@ -97,24 +99,24 @@ struct Schema<plan::Sweep> {
                Field{"cross", &T::cross, optional, "lay a second set at a right angle"},
                Field{"offset", &T::offset, optional, range(0_pct, 100_pct),
                      "shift of the first pass, in spacings"}} +
-        plan::kHandFields;
+        plan::kGunMotionFields;
 };
 
 template <>
-struct Schema<plan::Follow> {
-    using T = plan::Follow;
+struct Schema<plan::OutlinePass> {
+    using T = plan::OutlinePass;
     static constexpr std::string_view name = "follow";
     static constexpr std::string_view about =
         "passes along a line: the panel's outline, another shape, or a path; anticlockwise around a shape";
     static constexpr auto fields =
         Fields{
             Field{"shape", &T::shape, optional, "the shape to follow; else the panel's outline"},
-            Field{"path", &T::path, optional, items(2, 1000, plan::kPlaceLimits), "a line to follow instead"},
+            Field{"path", &T::path, optional, items(2, 1000, plan::kPointLimits), "a line to follow instead"},
             Field{"smooth", &T::smooth, optional, "a curve through the places of the path"},
             Field{"offset", &T::offset, optional, range(Millimetres{-2000.0}, Millimetres{2000.0}),
                   "distance from the line: plus outside the shape, minus inside; plus to the left of a "
                   "path"}} +
-        plan::kHandFields;
+        plan::kGunMotionFields;
 };
 
 template <>
@@ -134,13 +136,13 @@ struct Schema<plan::Fade> {
               "transparent: thin layers of 'to'; burst: as middles, shot at a rim with a tilted gun"},
         Field{"film", &T::film, required, range(Micrometres{0.1}, 500_um),
               "dry film of each colour where it is full"},
-        Field{"lay_first", &T::lay_first, optional,
+        Field{"base_coat", &T::base_coat, optional,
               "lay an even coat of what lies beneath; false: it is there already"},
-        Field{"first_film", &T::first_film, optional, range(Micrometres{0.1}, 500_um),
+        Field{"base_film", &T::base_film, optional, range(Micrometres{0.1}, 500_um),
               "dry film of that coat; else 'film'"},
-        Field{"start", &T::start, optional, plan::kPlaceLimits, "where all is still 'from'"},
-        Field{"end", &T::end, optional, plan::kPlaceLimits, "where all is 'to': the passes cross this way"},
-        Field{"path", &T::path, optional, items(2, 1000, plan::kPlaceLimits),
+        Field{"start", &T::start, optional, plan::kPointLimits, "where all is still 'from'"},
+        Field{"end", &T::end, optional, plan::kPointLimits, "where all is 'to': the passes cross this way"},
+        Field{"path", &T::path, optional, items(2, 1000, plan::kPointLimits),
               "the halfway line instead; 'to' lies to its left"},
         Field{"smooth", &T::smooth, optional, "a curve through the places of the path"},
         Field{"inward", &T::inward, optional, range(0_mm, 5000_mm),
@@ -155,9 +157,9 @@ struct Schema<plan::Fade> {
             "of all its coats are found together, so that the colours run softly from one end to the other"},
         Field{"overlap", &T::overlap, optional, range(0_pct, 95_pct),
               "share of each pass that the next one covers"},
-        Field{"middles", &T::middles, optional, range(0, 5),
+        Field{"mid_colours", &T::mid_colours, optional, range(0, 5),
               "middles, burst: mixes between 'from' and 'to'; else 1, for a burst none"},
-        Field{"middle_ratio", &T::middle_ratio, optional, range(0.01, 100.0),
+        Field{"mid_ratio", &T::mid_ratio, optional, range(0.01, 100.0),
               "middles, burst: parts of 'to' to one part of 'from', halfway; else 1"},
         Field{"steps", &T::steps, optional, range(1, 8),
               "stepped: cups, the first at full strength, else 3; transparent: layers, else 4"},
@@ -167,9 +169,9 @@ struct Schema<plan::Fade> {
               "middles, burst: of the mixes between; transparent: of 'to'; two-sided: of what is fogged"},
         Field{"reduce", &T::reduce, optional, range(0_pct, 300_pct),
               "reducer in the same mixes, as % of paint"},
-        Field{"mist", &T::mist, optional, range(1_pct, 100_pct),
+        Field{"fog", &T::fog, optional, range(1_pct, 100_pct),
               "two-sided: film of each fog, as a share of 'film'; else 25 %"},
-        Field{"tilt", &T::tilt, optional, range(Degrees{0.0}, Degrees{60.0}),
+        Field{"heel_angle", &T::heel_angle, optional, range(Degrees{0.0}, Degrees{60.0}),
               "burst: gun leaned so that it throws the paint inwards; else 30 deg"},
         Field{"guns", &T::guns, optional, items(0, 20),
               "a gun for each of the graded coats in the order they are laid; else the coat's for all"},

@@ -12,9 +12,9 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/plan/mixing.h"
 #include "fadewright/plan/movement.h"
-#include "fadewright/plan/piece.h"
+#include "fadewright/plan/shop_settings.h"
+#include "fadewright/plan/workpiece.h"
 #include "fadewright/text/field.h"
 #include "fadewright/text/unit_system.h"
 
@@ -38,7 +38,7 @@ enum class ObserverAngle { two, ten };
 
 // How the panel is looked at.
 struct View {
-    Placed<std::string> light{"day", {}};
+    Located<std::string> light{"day", {}};
     ObserverAngle observer = ObserverAngle::two;
     Millimetres distance{1500.0};
     Degrees angle{45.0};  // aspecular: between the mirror direction of the light and the eye
@@ -54,52 +54,53 @@ struct Mix {
     Share white_cut;      // share of white in the colour part
     double extend = 0.0;  // parts of clear base to one part of colour
     Share reduce;         // reducer, % of paint
-    Placed<std::string> white{"titanium-white", {}};
-    Placed<std::string> clear_base{"clear-base", {}};
-    Placed<std::string> reducer{"reducer-medium", {}};
-    std::optional<Seconds> cup;  // time to run out of a DIN cup of 4 mm, as sprayed
-    Place place;
+    Located<std::string> white{"titanium-white", {}};
+    Located<std::string> clear_base{"clear-base", {}};
+    Located<std::string> reducer{"reducer-medium", {}};
+    std::optional<Seconds> flow_cup;  // time to run out of a DIN cup of 4 mm, as sprayed
+    SourceSpan span;
 
     friend bool operator==(const Mix& a, const Mix& b) {
         return a.parts == b.parts && a.by == b.by && a.white_cut == b.white_cut && a.extend == b.extend &&
                a.reduce == b.reduce && a.white == b.white && a.clear_base == b.clear_base &&
-               a.reducer == b.reducer && a.cup == b.cup;
+               a.reducer == b.reducer && a.flow_cup == b.flow_cup;
     }
 };
 
 // An even film everywhere, however it is laid.
-struct Cover {
+struct EvenCoat {
     Micrometres film;
-    friend bool operator==(const Cover&, const Cover&) = default;
+    friend bool operator==(const EvenCoat&, const EvenCoat&) = default;
 };
 
 // Whether the droplets of a coat flow together or dry as dots; or as they land: together where the film is
 // wet enough, as dots where it is thin.
-enum class Laydown { wet, fog, as_it_lands };
+enum class Laydown { wet, dots, automatic };
 
 struct Coat {
     std::string name;
-    Placed<std::string> mix;  // empty with a fade
-    Placed<std::string> gun;
+    Located<std::string> mix;  // empty with a fade
+    Located<std::string> gun;
     std::optional<MillilitresPerMinute> flow;  // the gun's own, if absent
     std::optional<MillimetresPerSecond> speed;
     std::optional<Millimetres> distance;
-    std::optional<Share> needle;  // drawn back; else fully
-    std::optional<Bar> air;       // else the gun's own
+    std::optional<Share> needle_opening;  // drawn back; else fully
+    std::optional<Bar> air;               // else the gun's own
     Laydown laydown = Laydown::wet;
-    std::vector<Placed<std::string>> masks;
-    std::optional<Cover> cover;
+    std::vector<Located<std::string>> masks;
+    std::optional<EvenCoat> even_coat;
     std::optional<Fade> fade;
     std::vector<Sweep> sweeps;
-    std::vector<Follow> follows;
+    std::vector<OutlinePass> outline_passes;
     std::vector<Pass> passes;
-    Place place;
+    SourceSpan span;
 
     friend bool operator==(const Coat& a, const Coat& b) {
         return a.name == b.name && a.mix == b.mix && a.gun == b.gun && a.flow == b.flow &&
-               a.speed == b.speed && a.distance == b.distance && a.needle == b.needle && a.air == b.air &&
-               a.laydown == b.laydown && a.masks == b.masks && a.cover == b.cover && a.fade == b.fade &&
-               a.sweeps == b.sweeps && a.follows == b.follows && a.passes == b.passes;
+               a.speed == b.speed && a.distance == b.distance && a.needle_opening == b.needle_opening &&
+               a.air == b.air && a.laydown == b.laydown && a.masks == b.masks && a.even_coat == b.even_coat &&
+               a.fade == b.fade && a.sweeps == b.sweeps && a.outline_passes == b.outline_passes &&
+               a.passes == b.passes;
     }
 };
 
@@ -110,7 +111,7 @@ struct Plan {
     Panel panel;
     Booth booth;
     View view;
-    Mixing mixing;
+    ShopSettings mixing;
     std::vector<Named<Mix>> mixes;
     std::vector<Named<Mask>> masks;
     std::vector<Coat> coats;

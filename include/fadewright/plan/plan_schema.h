@@ -1,10 +1,10 @@
 // The fields of the plan file, each said once (text/schema.h).
 #pragma once
 
-#include "fadewright/plan/mixing_schema.h"
 #include "fadewright/plan/movement_schema.h"
-#include "fadewright/plan/piece_schema.h"
 #include "fadewright/plan/plan.h"
+#include "fadewright/plan/shop_settings_schema.h"
+#include "fadewright/plan/workpiece_schema.h"
 #include "fadewright/text/schema.h"
 
 namespace fadewright {
@@ -27,9 +27,7 @@ struct Names<plan::PartsBy> {
 template <>
 struct Names<plan::Laydown> {
     static constexpr std::array<std::pair<plan::Laydown, std::string_view>, 3> list{
-        {{plan::Laydown::wet, "wet"},
-         {plan::Laydown::fog, "fog"},
-         {plan::Laydown::as_it_lands, "as it lands"}}};
+        {{plan::Laydown::wet, "wet"}, {plan::Laydown::dots, "dots"}, {plan::Laydown::automatic, "auto"}}};
 };
 template <>
 struct Schema<plan::Booth> {
@@ -74,13 +72,13 @@ struct Schema<plan::Mix> {
         Field{"white", &T::white, optional, "the white that cuts"},
         Field{"clear_base", &T::clear_base, optional, "the clear base that extends"},
         Field{"reducer", &T::reducer, optional, "the reducer"},
-        Field{"cup", &T::cup, optional, range(Seconds{14.0}, Seconds{60.0}),
+        Field{"flow_cup", &T::flow_cup, optional, range(Seconds{14.0}, Seconds{60.0}),
               "seconds to run out of a DIN cup of 4 mm, as sprayed; else 17 s, a starting value"}};
 };
 
 template <>
-struct Schema<plan::Cover> {
-    using T = plan::Cover;
+struct Schema<plan::EvenCoat> {
+    using T = plan::EvenCoat;
     static constexpr std::string_view name = "cover";
     static constexpr std::string_view about = "an even film over the whole panel";
     static constexpr auto fields =
@@ -102,17 +100,18 @@ struct Schema<plan::Coat> {
         Field{"speed", &T::speed, optional, plan::kSpeedLimits, "travel, for passes that give none"},
         Field{"distance", &T::distance, optional, plan::kDistanceLimits,
               "nozzle to panel, for passes that give none"},
-        Field{"needle", &T::needle, optional, plan::kNeedleLimits, "how far it is drawn back; else fully"},
+        Field{"needle_opening", &T::needle_opening, optional, plan::kNeedleOpeningLimits,
+              "how far it is drawn back; else fully"},
         Field{"air", &T::air, optional, plan::kAirLimits, "air pressure; else the gun's own"},
         Field{
             "laydown", &T::laydown, optional,
             "wet: droplets flow together; fog: they dry as dots; as it lands: together where the film is wet "
             "enough, as dots where it is thin"},
         Field{"masks", &T::masks, optional, items(0, 20), "masks of this plan that are on while it is laid"},
-        Field{"cover", &T::cover, optional, "an even film everywhere"},
+        Field{"even_coat", &T::even_coat, optional, "an even film everywhere"},
         Field{"fade", &T::fade, optional, "a change from one mix to another, instead of mix and passes"},
         Field{"sweeps", &T::sweeps, optional, items(0, 200), "areas laid with parallel passes"},
-        Field{"follows", &T::follows, optional, items(0, 200), "lines followed at an offset"},
+        Field{"outline_passes", &T::outline_passes, optional, items(0, 200), "lines followed at an offset"},
         Field{"passes", &T::passes, optional, items(0, 5000), "single movements of the gun"}};
 };
 

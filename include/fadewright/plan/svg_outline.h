@@ -36,7 +36,7 @@ inline constexpr int kTraceSquares = 4000;
 inline constexpr double kFinestSquare_mm = 0.001;
 inline constexpr double kTraceAccuracy = 0.15;  // of a square
 
-struct SvgWish {
+struct SvgOptions {
     std::string id;                    // of one element, with or without '#'; empty: the whole drawing
     std::optional<Millimetres> width;  // of the drawing's box; none: as the drawing says
 };
@@ -48,6 +48,6 @@ struct DrawnOutline {
 
 // `name` is what a refusal calls the drawing.
 [[nodiscard]] Result<DrawnOutline> outline_from_svg(const std::string& bytes, const std::string& name,
-                                                    const SvgWish& wish = {});
+                                                    const SvgOptions& options = {});
 
 }  // namespace fadewright::plan

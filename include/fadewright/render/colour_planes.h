@@ -9,32 +9,34 @@ namespace fadewright::render {
 // What is interpolated: the light of the output profile, 0 to 1 (OutputProfile::to_light).
 struct DeviceColour {
     float r = 0, g = 0, b = 0;
-    float outside = 0;  // 1 where the profile could not hold the colour
-    float grain = 0;    // deviation of the logarithm of a pixel's luminance
+    float out_of_gamut = 0;  // 1 where the profile could not hold the colour
+    float grain = 0;         // deviation of the logarithm of a pixel's luminance
 };
 
 struct ColourPlanes {
-    std::vector<float> r, g, b, outside, grain;
+    std::vector<float> r, g, b, out_of_gamut, grain;
 
     [[nodiscard]] std::size_t size() const noexcept { return r.size(); }
     void assign(std::size_t count, const DeviceColour& colour) {
         r.assign(count, colour.r);
         g.assign(count, colour.g);
         b.assign(count, colour.b);
-        outside.assign(count, colour.outside);
+        out_of_gamut.assign(count, colour.out_of_gamut);
         grain.assign(count, colour.grain);
     }
     void resize(std::size_t count) {
-        for (std::vector<float>* plane : {&r, &g, &b, &outside, &grain}) plane->resize(count);
+        for (std::vector<float>* plane : {&r, &g, &b, &out_of_gamut, &grain}) plane->resize(count);
     }
-    void put(std::size_t i, const DeviceColour& colour) {
+    void set(std::size_t i, const DeviceColour& colour) {
         r[i] = colour.r;
         g[i] = colour.g;
         b[i] = colour.b;
-        outside[i] = colour.outside;
+        out_of_gamut[i] = colour.out_of_gamut;
         grain[i] = colour.grain;
     }
-    [[nodiscard]] DeviceColour at(std::size_t i) const { return {r[i], g[i], b[i], outside[i], grain[i]}; }
+    [[nodiscard]] DeviceColour at(std::size_t i) const {
+        return {r[i], g[i], b[i], out_of_gamut[i], grain[i]};
+    }
 };
 
 }  // namespace fadewright::render

@@ -4,7 +4,7 @@
 #pragma once
 
 #include "fadewright/plan/job.h"
-#include "fadewright/render/faults.h"
+#include "fadewright/render/defects.h"
 
 #include <string>
 #include <vector>
@@ -18,14 +18,14 @@ struct PaintUse {
 
 struct FadeCost {
     int passes = 0;
-    Seconds gun_time;             // trigger pulled
-    std::vector<PaintUse> paint;  // in the order the mixes are first used; covers count by their own film
-    Micrometres most_film;        // dry, all coats, on the line
-    double grain_L = 0;           // greatest visible grain on the line, L*
-    Fault sag, dry, ripple;       // the worst of each kind
+    Seconds trigger_time;             // trigger pulled
+    std::vector<PaintUse> paint;      // in the order the mixes are first used; covers count by their own film
+    Micrometres max_film;             // dry, all coats, on the line
+    double grain_L = 0;               // greatest visible grain on the line, L*
+    Defect sag, dry_spray, striping;  // the worst of each kind
 };
 
 // places: points of the line that the fade is judged along.
-[[nodiscard]] FadeCost fade_cost(const plan::Job& job, std::span<const plan::Point> places);
+[[nodiscard]] FadeCost fade_cost(const plan::Job& job, std::span<const plan::Point> points);
 
 }  // namespace fadewright::render

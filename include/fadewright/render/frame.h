@@ -17,6 +17,6 @@ struct Frame {
 };
 
 // longest_px: of the longer side, margin included.
-[[nodiscard]] Frame framed(const spray::Panel& panel, int longest_px, Millimetres margin);
+[[nodiscard]] Frame panel_frame(const spray::Panel& panel, int longest_px, Millimetres margin);
 
 }  // namespace fadewright::render

@@ -54,7 +54,7 @@ public:
     [[nodiscard]] double mean_over(double x0_mm, double y0_mm, double x1_mm, double y1_mm) const;
 
     // The same for all pixels of a grid, row by row: 10 to 16 ns a pixel.
-    void means(const GrainGrid& grid, std::span<double> means_per_mm) const;
+    void fill_means(const GrainGrid& grid, std::span<double> means_per_mm) const;
 
 private:
     std::uint64_t seed_;

@@ -10,7 +10,7 @@
 #pragma once
 
 #include "fadewright/base/image.h"
-#include "fadewright/colour/light.h"
+#include "fadewright/colour/illuminant.h"
 #include "fadewright/plan/job.h"
 #include "fadewright/render/frame.h"
 
@@ -23,8 +23,8 @@ namespace fadewright::render {
 struct PanelMap {
     Frame frame;
     Image<float> values;
-    double least = 0, most = 0;  // on the panel
-    Millimetres most_x, most_y;  // where, of several places that nearest to their middle
+    double min = 0, max = 0;   // on the panel
+    Millimetres max_x, max_y;  // where, of several places that nearest to their middle
     double mean = 0;
 };
 
@@ -32,14 +32,14 @@ struct PanelMap {
 [[nodiscard]] PanelMap film_map(const plan::Job& job, std::size_t coat, const Frame& frame);
 
 // What the eye makes of the grain of all dots at the plan's viewing distance, standard deviation in L*.
-[[nodiscard]] PanelMap grain_map(const plan::Job& job, const colour::Light& light, const Frame& frame);
+[[nodiscard]] PanelMap grain_map(const plan::Job& job, const colour::Illuminant& light, const Frame& frame);
 
 // One movement of the gun as it is laid.
 struct PassLine {
     std::size_t coat = 0;
     int number = 0;  // within the coat, from 1
     int repeats = 1;
-    bool still = false;  // a burst in one place
+    bool spot = false;  // a burst in one place
     std::vector<double> x_mm, y_mm;
     double width_mm = 0;  // in which overlaps are counted (spray/footprint.h)
 };

@@ -19,7 +19,7 @@
 
 namespace fadewright::render {
 
-struct PngNotes {
+struct PngMetadata {
     std::string icc;                                         // profile; none if empty
     std::string icc_name;                                    // 1 to 79 printable characters
     double pixels_per_metre = 0;                             // 0: unknown
@@ -28,13 +28,13 @@ struct PngNotes {
 
 // 1, 3 or 4 channels of 8 bits; keywords and names of the stated length (contract). Notes without words are
 // left out, a zero byte among the words becomes a space.
-[[nodiscard]] std::string png_bytes(const Picture& picture, const PngNotes& notes);
+[[nodiscard]] std::string png_bytes(const Picture& picture, const PngMetadata& metadata);
 
 // Files of png_bytes(), of one size, shown one after the other, for ever; programs that know nothing of it show the
 // first, whose notes it has.
-[[nodiscard]] std::string moving_png_bytes(const std::vector<std::string>& pngs, Seconds each);
+[[nodiscard]] std::string apng_bytes(const std::vector<std::string>& pngs, Seconds frame_duration);
 
-inline constexpr int kReadLimit_px = 64'000'000;
+inline constexpr int kMaxPicture_px = 64'000'000;
 
 // Any PNG or JPEG, as 3 channels of 8 bits (profiles and transparency are dropped); refuses what is damaged,
 // cut short or larger than kReadLimit_px. `name` is for the refusal.

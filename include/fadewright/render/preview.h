@@ -25,13 +25,13 @@
 
 namespace fadewright::render {
 
-enum class Work { refined, every_pixel };
+enum class Sampling { adaptive, every_pixel };
 
 struct PreviewSettings {
     int longest_px = 1600;
     Millimetres margin{20.0};
     std::size_t coats = 1000;  // how many coats are on, from the first
-    Work work = Work::refined;
+    Sampling sampling = Sampling::adaptive;
     bool grain = true;               // show the dots of fog coats and the sparkle of flakes
     std::uint64_t seed = 1;          // of the grain: another seed, other dots
     std::optional<Viewing> viewing;  // else as the plan says: an instrument's beam, or a lamp on a relief
@@ -39,25 +39,26 @@ struct PreviewSettings {
 };
 
 // The exposure at which nothing on the panel is brighter than white; 1 unless flakes outshine it.
-[[nodiscard]] double exposure_without_glare(const plan::Job& job, const colour::Light& light,
-                                            const PreviewSettings& settings);
+[[nodiscard]] double max_exposure_without_clipping(const plan::Job& job, const colour::Illuminant& light,
+                                                   const PreviewSettings& settings);
 // The same for all of those ways of looking together.
-[[nodiscard]] double exposure_without_glare(const plan::Job& job, const colour::Light& light,
-                                            PreviewSettings settings, std::span<const Viewing> viewings);
+[[nodiscard]] double max_exposure_without_clipping(const plan::Job& job, const colour::Illuminant& light,
+                                                   PreviewSettings settings,
+                                                   std::span<const Viewing> viewings);
 
 struct Preview {
     Picture picture;
     double pixels_per_metre = 0;
-    std::size_t places = 0;      // worked out spectrally
-    std::size_t panel_px = 0;    // pixels at least partly on the panel
-    std::size_t outside_px = 0;  // pixels whose colour the profile cannot hold
+    std::size_t samples = 0;          // worked out spectrally
+    std::size_t panel_px = 0;         // pixels at least partly on the panel
+    std::size_t out_of_gamut_px = 0;  // pixels whose colour the profile cannot hold
 };
 
-[[nodiscard]] Preview preview(const plan::Job& job, const colour::Light& light,
+[[nodiscard]] Preview preview(const plan::Job& job, const colour::Illuminant& light,
                               const colour::OutputProfile& profile, const PreviewSettings& settings);
 
 // The same picture before it is dithered to eight bits: the profile's values, 0 to 1, 3 channels.
-[[nodiscard]] Image<float> device_picture(const plan::Job& job, const colour::Light& light,
+[[nodiscard]] Image<float> device_picture(const plan::Job& job, const colour::Illuminant& light,
                                           const colour::OutputProfile& profile,
                                           const PreviewSettings& settings);
 

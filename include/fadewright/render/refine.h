@@ -24,14 +24,14 @@
 
 namespace fadewright::render {
 
-struct PixelPlace {
+struct PixelCoord {
     int x = 0, y = 0;
 };
 
 // Works out the colours at the centres of the given pixels.
-using ColoursAt = std::function<void(std::span<const PixelPlace>, std::span<DeviceColour>)>;
+using ShadeFn = std::function<void(std::span<const PixelCoord>, std::span<DeviceColour>)>;
 // How far apart two colours look (CIEDE2000), one pair after the other.
-using Apart = std::function<void(const ColourPlanes&, const ColourPlanes&, std::span<double>)>;
+using DifferenceFn = std::function<void(const ColourPlanes&, const ColourPlanes&, std::span<double>)>;
 
 inline constexpr int kBlock_px = 32;                 // a power of two
 inline constexpr double kRefineTolerance_dE = 0.15;  // at the tested points; see Accuracy
@@ -43,7 +43,7 @@ struct Block {
 
 // Fills colours (row by row, width * height of them) and returns how many places were worked out.
 // largest_cell_px: a power of two from 2 to kBlock_px.
-std::size_t fill_block(const Block& block, int largest_cell_px, double tolerance_dE,
-                       const ColoursAt& colours_at, const Apart& apart, ColourPlanes& colours);
+std::size_t fill_block(const Block& block, int largest_cell_px, double tolerance_dE, const ShadeFn& shade,
+                       const DifferenceFn& difference, ColourPlanes& colours);
 
 }  // namespace fadewright::render

@@ -32,9 +32,9 @@
 #pragma once
 
 #include "fadewright/colour/lab.h"
+#include "fadewright/plan/actuals.h"
 #include "fadewright/plan/amounts.h"
 #include "fadewright/plan/job.h"
-#include "fadewright/plan/recorded.h"
 
 #include <optional>
 #include <string>
@@ -43,69 +43,69 @@
 namespace fadewright::render {
 
 // Starting values without source, to be replaced by what your own cards show.
-inline constexpr double kUsualMismatch = 1.0;  // dE00 of a mix weighed again
-inline constexpr Share kUsualFilmError{0.15};  // of a film laid again by counting passes
-inline constexpr double kBright = 50;          // L* under a candy from which it counts as one
+inline constexpr double kDefaultMismatch = 1.0;  // dE00 of a mix weighed again
+inline constexpr Share kDefaultFilmError{0.15};  // of a film laid again by counting passes
+inline constexpr double kBrightGround_L = 50;    // L* under a candy from which it counts as one
 
-struct RepairAsked {
-    plan::Point at;
-    Millimetres across{60};  // of the damage, round
-    double mismatch = kUsualMismatch;
-    Share film_error = kUsualFilmError;
+struct RepairRequest {
+    plan::Point point;
+    Millimetres diameter{60};  // of the damage, round
+    double mismatch = kDefaultMismatch;
+    Share film_error = kDefaultFilmError;
 };
 
-enum class CoatKind { solid, see_through, candy, effect, clear };
-enum class Touch { spot, panel };
+enum class CoatKind { solid, transparent, candy, effect, clear };
+enum class Extent { spot, panel };
 
 struct RepairCoat {
     std::string name, mix;
     std::size_t index = 0;  // in the job
     CoatKind kind = CoatKind::solid;
-    Touch touch = Touch::spot;
-    Micrometres film, least, most;  // in its middle, and over the damage
-    int readings = 0;               // of its film in the record
-    double film_dE = 0;             // by the error of its film
-    Millimetres reach;              // beyond the damage, to nothing; a spot's
-    Millilitres landed;             // wet
-    Millilitres lost;               // into the air and past the piece
+    Extent extent = Extent::spot;
+    Micrometres film, min_film, max_film;  // in its middle, and over the damage
+    int readings = 0;                      // of its film in the record
+    double film_dE = 0;                    // by the error of its film
+    Millimetres fade_width;                // beyond the damage, to nothing; a spot's
+    Millilitres landed;                    // wet
+    Millilitres lost;                      // into the air and past the piece
 };
 
 struct RepairMix {
     std::string name;
     std::vector<std::string> coats;
-    std::string poured_on;            // date of the recorded mix; empty: as planned
+    std::string mixed_on;             // date of the recorded mix; empty: as planned
     bool reducer_as_planned = false;  // though the rest is as recorded
-    Millilitres landed, lost, cards, held, waste;
-    Millilitres to_mix;      // no less than `needed`, and so much that the scale can weigh every part
-    bool for_scale = false;  // then it is more than needed
-    std::vector<plan::Poured> poured;
+    Millilitres landed, lost, cards, left_in_gun, waste;
+    Millilitres to_mix;             // no less than `needed`, and so much that the scale can weigh every part
+    bool raised_for_scale = false;  // then it is more than needed
+    std::vector<plan::RecipeLine> recipe_lines;
 
-    [[nodiscard]] Millilitres needed() const { return landed + lost + cards + held + waste; }
+    [[nodiscard]] Millilitres needed() const { return landed + lost + cards + left_in_gun + waste; }
 };
 
 struct Repair {
-    RepairAsked asked;
-    colour::Lab lab;                // there, now
-    Millimetres to_edge, to_far;    // from the middle to the nearest and the furthest outline
-    double dE = 0;                  // mismatch and films
-    double lap_dE = 0;              // furthest from the old colour in the fade
-    bool stepped = false;           // each coat reaches further than the last; else all equally far
-    double contrast = 0;            // c
-    Millimetres fade;               // w; 0: no edge would be seen
-    bool fits = true;               // damage and fade lie on the panel
-    std::vector<RepairCoat> coats;  // that lie there, from below
-    std::vector<RepairMix> mixes;   // in the order of their first coats
+    RepairRequest request;
+    colour::Lab lab;                          // there, now
+    Millimetres nearest_edge, farthest_edge;  // from the middle to the nearest and the furthest outline
+    double dE = 0;                            // mismatch and films
+    double lap_dE = 0;                        // furthest from the old colour in the fade
+    bool stepped = false;                     // each coat reaches further than the last; else all equally far
+    double contrast = 0;                      // c
+    Millimetres fade_width;                   // w; 0: no edge would be seen
+    bool fits = true;                         // damage and fade lie on the panel
+    std::vector<RepairCoat> coats;            // that lie there, from below
+    std::vector<RepairMix> mixes;             // in the order of their first coats
     std::vector<std::string> remarks;
 };
 
 // w of a difference seen from that distance, at that lightness; 0 if even a sharp edge is not seen.
-[[nodiscard]] Millimetres unseen_fade(double dE00, double L, Millimetres view_distance);
+[[nodiscard]] Millimetres invisible_fade_width(double dE00, double L, Millimetres view_distance);
 
 // Dry paint of the spot, film x area: um mm2 / 1e6.
-[[nodiscard]] Millilitres spot_paint(Micrometres film, Millimetres across, Millimetres reach);
+[[nodiscard]] Millilitres spot_paint(Micrometres film, Millimetres diameter, Millimetres fade_width);
 
 // `plan` has coats and passes instead of fades, and `job` is made of it. The place lies on the panel (contract).
-[[nodiscard]] Repair repair(const plan::Plan& plan, const plan::Job& job, plan::Shelf& shelf,
-                            const plan::RecordFile* record, const RepairAsked& asked);
+[[nodiscard]] Repair repair(const plan::Plan& plan, const plan::Job& job, plan::Library& library,
+                            const plan::JobLog* record, const RepairRequest& request);
 
 }  // namespace fadewright::render

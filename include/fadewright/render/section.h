@@ -9,22 +9,22 @@
 
 namespace fadewright::render {
 
-struct SectionPlace {
+struct SectionSample {
     Millimetres along;  // from the start of the line
     Millimetres x, y;
     std::vector<Micrometres> films;  // dry, one for each coat
-    colour::Reflectance seen;
+    colour::Reflectance reflectance;
     colour::Lab lab;
 };
 
 struct Section {
     std::vector<std::string> coats;
     std::string light;
-    std::vector<SectionPlace> places;
+    std::vector<SectionSample> samples;
 };
 
 // samples >= 2, from != to (contract).
-[[nodiscard]] Section section(const plan::Job& job, const colour::Light& light, plan::Point from,
+[[nodiscard]] Section section(const plan::Job& job, const colour::Illuminant& light, plan::Point from,
                               plan::Point to, std::size_t samples);
 
 }  // namespace fadewright::render

@@ -15,9 +15,9 @@
 // Checks     tests/render/tune_test.cpp
 #pragma once
 
-#include "fadewright/render/fade_way.h"
-#include "fadewright/render/tune_goal.h"
-#include "fadewright/render/unsteady_hand.h"
+#include "fadewright/render/fade_methods.h"
+#include "fadewright/render/operator_error.h"
+#include "fadewright/render/tune_objective.h"
 
 #include <cstdint>
 #include <optional>
@@ -26,34 +26,35 @@
 
 namespace fadewright::render {
 
-inline constexpr std::size_t kSearched = 3;
+inline constexpr std::size_t kMaxSearches = 3;
 
 // One measure that differs, and what it bought: points lost if only it were put back.
-struct Change {
-    std::string what, before, after;
-    double bought = 0;
+struct TuneChange {
+    std::string label, before, after;
+    double gain = 0;
 };
 
 // What an unsteady hand makes of it: of L* at each place the bounds of nine tries in ten, and of the width.
-struct HandBand {
+struct OperatorVariability {
     std::vector<double> low_L, high_L;
-    Millimetres narrowest, widest;
-    int tries = 0;
+    Millimetres min_width, max_width;
+    int runs = 0;
 };
 
-struct Tuned {
-    FadeWay before, after;
-    double goal_before = 0, goal_after = 0;  // tune_goal.h
-    std::vector<Change> changes;
-    HandBand hand;
-    int looks = 0;
+struct TuneResult {
+    FadeMethodResult before, after;
+    double penalty_before = 0, penalty_after = 0;  // tune_goal.h
+    std::vector<TuneChange> changes;
+    OperatorVariability variability;
+    int trials = 0;
     bool stopped = false;  // by time or by hand
 };
 
 // The plan must hold a fade (contract: judged_line of it has a width). Nothing if it cannot be made at all.
-[[nodiscard]] std::optional<Tuned> tuned(const plan::Plan& plan, const TuneWish& wish,
-                                         const plan::Shelf& shelf, Diagnostics& diagnostics);
+[[nodiscard]] std::optional<TuneResult> tune_fade(const plan::Plan& plan, const TuneOptions& options,
+                                                  const plan::Library& library, Diagnostics& diagnostics);
 
-[[nodiscard]] HandBand hand_band(const plan::Job& job, const JudgedLine& line, std::uint64_t seed, int tries);
+[[nodiscard]] OperatorVariability operator_variability(const plan::Job& job, const AssessmentLine& line,
+                                                       std::uint64_t seed, int runs);
 
 }  // namespace fadewright::render

@@ -27,33 +27,33 @@
 
 namespace fadewright::render {
 
-inline constexpr double kSoftShare = 0.55;
+inline constexpr double kDiffuseShare = 0.55;
 
 using film::Direction;  // here in the panel's axes
 
-[[nodiscard]] Direction normal_of(const spray::Slope& surface) noexcept;
+[[nodiscard]] Direction surface_normal(const spray::SurfaceSample& surface) noexcept;
 
 struct Viewing {
-    Direction light, eye;
-    Degrees lamp;          // standard deviation of the directions that its light comes from; 0: a beam
-    double soft = 0;       // share of even light from all around
-    bool shine = false;    // the lamp shows in a glossy skin
-    bool by_form = false;  // the surface's own slope counts
+    Direction light_direction, eye_direction;
+    Degrees lamp_spread;       // standard deviation of the directions that its light comes from; 0: a beam
+    double diffuse_share = 0;  // share of even light from all around
+    bool shows_lamp = false;   // the lamp shows in a glossy skin
+    bool uses_slope = false;   // the surface's own slope counts
 };
 
-[[nodiscard]] Viewing instrument(Degrees aspecular) noexcept;
+[[nodiscard]] Viewing goniometer_viewing(Degrees aspecular) noexcept;
 
 // tilt: by how much the body is turned, its upper edge away from the eye.
-[[nodiscard]] Viewing on_body(Degrees tilt = {}) noexcept;
+[[nodiscard]] Viewing shape_viewing(Degrees tilt = {}) noexcept;
 
 // How one place is lit and seen.
 struct Lighting {
     double ambient = 0, beam = 1;  // of even light and of the lamp's, over a flat place facing the eye
-    double shine = 0;              // reflectance to add for the lamp's own mirror image
+    double lamp_reflection = 0;    // reflectance to add for the lamp's own mirror image
     double haze = 0;               // and for that image as a skin of nothing but haze would throw it
-    Direction light, eye;          // z along the place's own normal
+    Direction light_direction, eye_direction;  // z along the place's own normal
 };
 
-[[nodiscard]] Lighting lighting(const Viewing& viewing, const spray::Slope& surface);
+[[nodiscard]] Lighting lighting(const Viewing& viewing, const spray::SurfaceSample& surface);
 
 }  // namespace fadewright::render

@@ -9,11 +9,11 @@
 
 namespace fadewright::report {
 
-struct Frame {
+struct PlotArea {
     double left, right, top, bottom;  // pixels
 };
 
-struct Extent {
+struct Range {
     double low, high;
 };
 
@@ -24,19 +24,19 @@ struct AxisUnits {
 
 struct Axes {
     double left, right, top, bottom;
-    Extent x, y;            // y widened to round steps
+    Range x, y;             // y widened to round steps
     double x_step, y_step;  // in what the extents are in
     AxisUnits units;
 
-    [[nodiscard]] std::pair<double, double> at(double along, double value) const;
+    [[nodiscard]] std::pair<double, double> to_pixels(double along, double value) const;
 };
 
 // A step of 1, 2 or 5 times a power of ten that cuts the extent into about `pieces`.
-[[nodiscard]] double round_step(Extent extent, int pieces);
+[[nodiscard]] double round_step(Range extent, int divisions);
 
-[[nodiscard]] Axes make_axes(Frame frame, Extent x, Extent y, AxisUnits units = {});
-void draw_axes(Canvas& canvas, const Axes& axes, std::string_view x_words, std::string_view y_words);
+[[nodiscard]] Axes make_axes(PlotArea frame, Range x, Range y, AxisUnits units = {});
+void draw_axes(Canvas& canvas, const Axes& axes, std::string_view x_label, std::string_view y_label);
 // A short line and its meaning, for the legend.
-void draw_key(Canvas& canvas, double x, double y, Rgb ink, std::string_view words);
+void draw_legend_key(Canvas& canvas, double x, double y, Rgb ink, std::string_view text);
 
 }  // namespace fadewright::report

@@ -5,12 +5,12 @@
 #pragma once
 
 #include "fadewright/report/pdf_sheet.h"
-#include "fadewright/text/shown_units.h"
+#include "fadewright/text/display_units.h"
 
 #include <string>
 
 namespace fadewright::report {
 
-[[nodiscard]] std::string blank_card_pdf(Paper paper, ShownUnits units = {});
+[[nodiscard]] std::string blank_card_pdf(Paper paper, DisplayUnits units = {});
 
 }  // namespace fadewright::report

@@ -9,8 +9,8 @@
 #pragma once
 
 #include "fadewright/plan/amounts.h"
-#include "fadewright/plan/waits.h"
-#include "fadewright/render/faults.h"
+#include "fadewright/plan/dry_times.h"
+#include "fadewright/render/defects.h"
 #include "fadewright/report/paper.h"
 
 #include <string>
@@ -23,18 +23,19 @@ struct BoothSheet {
     std::string title;
     plan::Job job;
     plan::Amounts amounts;
-    std::vector<plan::Waits> waits;  // after each coat, at the film in which its paint lies
-    std::vector<render::Fault> faults;
+    std::vector<plan::DryTimes> drying_times;  // after each coat, at the film in which its paint lies
+    std::vector<render::Defect> defects;
 };
 
 // `plan` has coats and passes instead of fades, and `job` is made of it.
-[[nodiscard]] BoothSheet booth_sheet(const plan::Plan& plan, plan::Job job, plan::Shelf& shelf);
+[[nodiscard]] BoothSheet make_booth_sheet(const plan::Plan& plan, plan::Job job, plan::Library& library);
 
-[[nodiscard]] std::string sheet_text(const BoothSheet& sheet);
-[[nodiscard]] std::string sheet_json(const BoothSheet& sheet);  // of a job to be shown in metric (contract)
-[[nodiscard]] std::string sheet_csv(const BoothSheet& sheet);   // one line for every weighing
-[[nodiscard]] std::string sheet_html(const BoothSheet& sheet);  // one file, no script
-[[nodiscard]] std::string sheet_pdf(const BoothSheet& sheet, Paper paper);
-[[nodiscard]] std::string labels_pdf(const BoothSheet& sheet, Paper paper);  // one for every mix
+[[nodiscard]] std::string booth_sheet_text(const BoothSheet& sheet);
+[[nodiscard]] std::string booth_sheet_json(
+    const BoothSheet& sheet);  // of a job to be shown in metric (contract)
+[[nodiscard]] std::string booth_sheet_csv(const BoothSheet& sheet);   // one line for every weighing
+[[nodiscard]] std::string booth_sheet_html(const BoothSheet& sheet);  // one file, no script
+[[nodiscard]] std::string booth_sheet_pdf(const BoothSheet& sheet, Paper paper);
+[[nodiscard]] std::string cup_labels_pdf(const BoothSheet& sheet, Paper paper);  // one for every mix
 
 }  // namespace fadewright::report

@@ -23,9 +23,9 @@ struct Rgb {
 inline constexpr Rgb kInk{32, 32, 32};
 inline constexpr Rgb kFaintInk{112, 112, 112};
 inline constexpr Rgb kRule{200, 200, 200};
-inline constexpr Rgb kSheet{250, 250, 248};
+inline constexpr Rgb kSheetColour{250, 250, 248};
 
-inline constexpr double kSmallestText_px = 12;
+inline constexpr double kMinText_px = 12;
 
 enum class Align { left, centre, right };
 enum class Weight { normal, bold };
@@ -39,7 +39,7 @@ struct TextStyle {
 
 class Canvas {
 public:
-    Canvas(int width, int height, Rgb background = kSheet);
+    Canvas(int width, int height, Rgb background = kSheetColour);
     ~Canvas();
     Canvas(const Canvas&) = delete;
     Canvas& operator=(const Canvas&) = delete;
@@ -52,12 +52,12 @@ public:
     void line(const std::vector<std::pair<double, double>>& points, Rgb ink, double line_px = 2,
               bool dashed = false);
     // y is the middle of the text's line. Returns the width drawn.
-    double text(double x, double y, std::string_view words, const TextStyle& style);
+    double text(double x, double y, std::string_view string, const TextStyle& style);
     // The same, shrunk until it is no wider than `width` (but never under kSmallestText_px).
-    void text_within(double x, double y, double width, std::string_view words, TextStyle style);
-    [[nodiscard]] double text_width(std::string_view words, const TextStyle& style) const;
-    void upward_text(double x, double y, std::string_view words, const TextStyle& style);
-    void place(double x, double y, const Picture& picture);
+    void text_to_fit(double x, double y, double width, std::string_view string, TextStyle style);
+    [[nodiscard]] double text_width(std::string_view string, const TextStyle& style) const;
+    void vertical_text(double x, double y, std::string_view string, const TextStyle& style);
+    void draw_picture(double x, double y, const Picture& picture);
 
     [[nodiscard]] Picture picture() const;
 

@@ -5,17 +5,17 @@
 #pragma once
 
 #include "fadewright/base/image.h"
-#include "fadewright/render/fade_way.h"
+#include "fadewright/render/fade_methods.h"
 
 #include <string>
 #include <vector>
 
 namespace fadewright::report {
 
-[[nodiscard]] std::string fade_text(const render::FadeWays& ways, const std::string& title);
-[[nodiscard]] std::string fade_json(const render::FadeWays& ways, const std::string& title);
+[[nodiscard]] std::string fade_text(const render::FadeMethodComparison& methods, const std::string& title);
+[[nodiscard]] std::string fade_json(const render::FadeMethodComparison& methods, const std::string& title);
 // pictures: one of the panel for every way, all of one size (contract).
-[[nodiscard]] Picture fade_sheet(const render::FadeWays& ways, const std::string& title,
+[[nodiscard]] Picture fade_sheet(const render::FadeMethodComparison& methods, const std::string& title,
                                  const std::vector<Picture>& pictures);
 
 }  // namespace fadewright::report

@@ -1,7 +1,7 @@
 // One thing stepped, everything else held: a contact sheet of swatches, the difference from step to step, and a table.
 #pragma once
 
-#include "fadewright/report/blend.h"
+#include "fadewright/report/mix_report.h"
 
 #include <optional>
 #include <string>
@@ -12,36 +12,37 @@ namespace fadewright::report {
 struct Rung {
     std::string label;  // "2 : 1 extended", "25 % white"
     paint::MixedPaint mix;
-    Micrometres wet;   // film as sprayed, of all coats
-    Micrometres film;  // dry, of all coats
+    Micrometres wet_film;  // film as sprayed, of all coats
+    Micrometres film;      // dry, of all coats
     colour::Lab masstone, over_white, over_black, over_ground;
     double contrast_ratio = 0;
     std::optional<Micrometres> film_to_hide;
     std::optional<double> price_per_litre;
     double step_over_ground = 0;  // CIEDE2000 from the rung before, over the ground; 0 for the first
     double step_over_white = 0;
-    std::optional<FlakeLook> flakes;  // in ladders of mixes with flakes, all rungs
+    std::optional<FlakeAppearance> flakes;  // in ladders of mixes with flakes, all rungs
     plan::FlakeContent content;
 };
 
 struct Ladder {
     std::string title;
-    std::string stepped;  // what is stepped, in words
-    std::string held;     // what is held, in words
+    std::string varied;  // what is stepped, in words
+    std::string fixed;   // what is held, in words
     std::string ground_name;
     colour::Lab ground;
     std::string light;
     std::vector<Rung> rungs;
-    ShownUnits units;
-    bool more_each = false;  // rungs differ in coats, film or loading: it is told from where on more is milk
+    DisplayUnits units;
+    bool varies_film_or_loading =
+        false;  // rungs differ in coats, film or loading: it is told from where on more is milk
 };
 
 // Works out a rung's looks; wet film given, dry film follows from the mix's solids.
 [[nodiscard]] Rung make_rung(std::string label, std::span<const paint::Part> parts, Micrometres wet,
-                             const colour::Reflectance& ground, const film::Looker& looker);
+                             const colour::Reflectance& ground, const film::Colorimeter& looker);
 void measure_steps(Ladder& ladder);
-void look_from_the_side(Rung& rung, const plan::FlakeContent& content, const colour::Reflectance& ground,
-                        const film::Looker& looker);
+void add_flake_appearance(Rung& rung, const plan::FlakeContent& content, const colour::Reflectance& ground,
+                          const film::Colorimeter& looker);
 
 [[nodiscard]] std::string ladder_text(const Ladder& ladder);
 [[nodiscard]] std::string ladder_json(const Ladder& ladder);

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "fadewright/film/match.h"
-#include "fadewright/text/shown_units.h"
+#include "fadewright/text/display_units.h"
 
 #include <string>
 #include <vector>
@@ -10,26 +10,26 @@
 namespace fadewright::report {
 
 struct MatchReport {
-    std::string asked;  // what the target is, as "the mix 'plum'"
+    std::string request;  // what the target is, as "the mix 'plum'"
     film::MatchTarget target;
     film::MatchSettings settings;
-    std::string laid;                   // "laid until it hides", "12 um dry over grey-sealer"
+    std::string film_condition;         // "laid until it hides", "12 um dry over grey-sealer"
     std::size_t candidates = 0;         // paints that were tried
     std::vector<std::string> notes;     // what was assumed, a sentence each
     std::vector<film::Recipe> recipes;  // best first, at least one
-    ShownUnits units;
+    DisplayUnits units;
 };
 
 [[nodiscard]] std::string match_text(const MatchReport& report);
 [[nodiscard]] std::string match_json(const MatchReport& report);
 
 // How a difference looks: "nobody will see it" to "another colour".
-[[nodiscard]] std::string difference_words(double delta_e);
+[[nodiscard]] std::string difference_label(double delta_e);
 
 // The way from one colour to another by its largest step: "lighter", "redder", "yellower", ...
-[[nodiscard]] std::string direction_words(const colour::Lab& from, const colour::Lab& to);
+[[nodiscard]] std::string direction_label(const colour::Lab& from, const colour::Lab& to);
 
 // What the paints could not give: "as light", "as strong", "redder", ...
-[[nodiscard]] std::string lacking_words(const colour::Lab& wanted, const colour::Lab& nearest);
+[[nodiscard]] std::string shortfall_label(const colour::Lab& target, const colour::Lab& nearest);
 
 }  // namespace fadewright::report

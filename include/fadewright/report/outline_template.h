@@ -14,7 +14,7 @@
 
 #include "fadewright/report/pdf_sheet.h"
 #include "fadewright/spray/outline.h"
-#include "fadewright/text/shown_units.h"
+#include "fadewright/text/display_units.h"
 
 #include <string>
 #include <vector>
@@ -22,7 +22,7 @@
 namespace fadewright::report {
 
 inline constexpr double kOverlap_mm = 10;
-inline constexpr int kMostPages = 400;
+inline constexpr int kMaxPages = 400;
 
 enum class OutlineKind { panel, mask, region };
 enum class Facing { as_seen, mirrored };
@@ -36,14 +36,14 @@ struct NamedOutline {
 struct OutlineTemplate {
     std::string title;
     std::vector<NamedOutline> outlines;
-    spray::Box covered;          // what the pages show of the piece
+    spray::Box area;             // what the pages show of the piece
     double mirror_about_mm = 0;  // x of the line that mirroring keeps
     Facing facing = Facing::as_seen;
-    ShownUnits units;
+    DisplayUnits units;
 };
 
 // The grid of pages over the piece, its rows counted from the top, its columns from the left (as printed).
-struct Tiles {
+struct PageGrid {
     int rows = 1, columns = 1;
     Window window;                   // on every page: where the piece is drawn
     double left_mm = 0, top_mm = 0;  // of the piece as printed: the first window's upper left corner
@@ -53,7 +53,7 @@ struct Tiles {
     [[nodiscard]] std::pair<double, double> on_page(int row, int column, double x_mm, double y_mm) const;
 };
 
-[[nodiscard]] Tiles tiles_over(const OutlineTemplate& outlines, Paper paper);
+[[nodiscard]] PageGrid page_grid(const OutlineTemplate& outlines, Paper paper);
 
 [[nodiscard]] std::string template_pdf(const OutlineTemplate& outlines, Paper paper);
 

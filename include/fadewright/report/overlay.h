@@ -9,44 +9,44 @@
 #pragma once
 
 #include "fadewright/base/image.h"
-#include "fadewright/render/faults.h"
+#include "fadewright/render/defects.h"
 #include "fadewright/render/maps.h"
 #include "fadewright/report/canvas.h"
-#include "fadewright/text/shown_units.h"
+#include "fadewright/text/display_units.h"
 
 #include <string>
 #include <vector>
 
 namespace fadewright::report {
 
-[[nodiscard]] Rgb ramp(double share);                // 0 to 1, beyond as at the ends
-[[nodiscard]] std::string ramp_words(double share);  // its colour there, as one says it
-[[nodiscard]] Rgb kind_colour(render::FaultKind kind);
+[[nodiscard]] Rgb colormap(double share);                // 0 to 1, beyond as at the ends
+[[nodiscard]] std::string colormap_label(double share);  // its colour there, as one says it
+[[nodiscard]] Rgb defect_colour(render::DefectKind kind);
 [[nodiscard]] Rgb coat_colour(std::size_t coat);
 
 // Worst first; what is fine is left out.
-[[nodiscard]] std::vector<render::Fault> pressing(const std::vector<render::Fault>& faults);
+[[nodiscard]] std::vector<render::Defect> significant_defects(const std::vector<render::Defect>& defects);
 // "sag in 'plum': wrong: ..."
-[[nodiscard]] std::string fault_line(const render::Fault& fault);
-[[nodiscard]] std::string fault_words(const render::Fault& fault);  // without the level
+[[nodiscard]] std::string defect_text(const render::Defect& defect);
+[[nodiscard]] std::string describe_defect(const render::Defect& defect);  // without the level
 
 // The panel step by step: pictures of one size, each with what was laid last (contract: as many).
 // Pictures of one size in rows, each under its caption (contract: as many captions as pictures).
-[[nodiscard]] Picture side_by_side(const std::vector<Picture>& pictures,
-                                   const std::vector<std::string>& captions, const std::string& title,
-                                   int most_across = 3);
+[[nodiscard]] Picture contact_sheet(const std::vector<Picture>& pictures,
+                                    const std::vector<std::string>& captions, const std::string& title,
+                                    int max_columns = 3);
 [[nodiscard]] Picture coats_sheet(const std::vector<Picture>& pictures, const std::vector<std::string>& names,
                                   const std::string& title);
-[[nodiscard]] Picture passes_sheet(const Picture& painted, const render::Frame& frame,
+[[nodiscard]] Picture passes_sheet(const Picture& picture, const render::Frame& frame,
                                    const std::vector<render::PassLine>& lines,
                                    const std::vector<std::string>& coats, const std::string& title,
-                                   ShownUnits units = {});
+                                   DisplayUnits units = {});
 [[nodiscard]] Picture film_sheet(const render::PanelMap& film, const std::string& coat,
-                                 const std::string& title, ShownUnits units = {});
-[[nodiscard]] Picture grain_sheet(const render::PanelMap& grain, Millimetres viewing_distance,
-                                  const std::string& title, ShownUnits units = {});
-[[nodiscard]] Picture faults_sheet(const Picture& painted, const render::Frame& frame,
-                                   const render::Faults& faults, const spray::Panel& panel,
-                                   const std::string& title);
+                                 const std::string& title, DisplayUnits units = {});
+[[nodiscard]] Picture graininess_sheet(const render::PanelMap& graininess, Millimetres viewing_distance,
+                                       const std::string& title, DisplayUnits units = {});
+[[nodiscard]] Picture defects_sheet(const Picture& picture, const render::Frame& frame,
+                                    const render::Defects& defects, const spray::Panel& panel,
+                                    const std::string& title);
 
 }  // namespace fadewright::report

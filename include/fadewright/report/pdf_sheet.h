@@ -41,13 +41,13 @@ public:
     void line(const std::vector<std::pair<double, double>>& points, Rgb ink, double line_mm = 0.2,
               bool dashed = false);
     // y is the middle of the text's line. Returns the width drawn.
-    double text(double x, double y, std::string_view words, const PdfText& style);
-    [[nodiscard]] double text_width(std::string_view words, const PdfText& style) const;
+    double text(double x, double y, std::string_view string, const PdfText& style);
+    [[nodiscard]] double text_width(std::string_view string, const PdfText& style) const;
     // A picture of 3 channels drawn over that place, without loss; its pixels are taken as the page's sRGB.
     void picture(double x, double y, double w, double h, const Picture& picture);
     // A closed line; what of it lies outside the window is not drawn.
-    void ring(const std::vector<std::pair<double, double>>& corners, Rgb ink, double line_mm, bool dashed,
-              const Window& window);
+    void closed_line(const std::vector<std::pair<double, double>>& corners, Rgb ink, double line_mm,
+                     bool dashed, const Window& window);
 
     void next_page();  // of the same size
     // Ends the last page; nothing may be drawn afterwards.

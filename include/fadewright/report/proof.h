@@ -14,7 +14,7 @@
 #include "fadewright/base/quantity.h"
 #include "fadewright/colour/lab.h"
 #include "fadewright/report/paper.h"
-#include "fadewright/text/shown_units.h"
+#include "fadewright/text/display_units.h"
 
 #include <optional>
 #include <string>
@@ -22,8 +22,8 @@
 
 namespace fadewright::report {
 
-inline constexpr std::size_t kMostOptions = 9;
-inline constexpr std::size_t kMostLights = 6;
+inline constexpr std::size_t kMaxOptions = 9;
+inline constexpr std::size_t kMaxLights = 6;
 
 struct ProofPicture {
     Picture picture;
@@ -50,14 +50,14 @@ struct ProofOption {
 struct Proof {
     std::vector<ProofOption> options;
     std::vector<std::string> not_included;
-    ShownUnits units;
+    DisplayUnits units;
 };
 
 // "A" for the first.
 [[nodiscard]] std::string option_letter(std::size_t index);
 
 // The picture with "preview, not a colour approval" across it: light letters with dark rims.
-[[nodiscard]] Picture stamped(const Picture& picture);
+[[nodiscard]] Picture add_watermark(const Picture& picture);
 
 [[nodiscard]] std::string proof_pdf(const Proof& proof, Paper paper);
 [[nodiscard]] std::string proof_html(const Proof& proof);

@@ -3,9 +3,9 @@
 // Checks     tests/report/record_report_test.cpp, tests/cli/record_test.cpp
 #pragma once
 
+#include "fadewright/plan/job_log.h"
 #include "fadewright/plan/plan.h"
-#include "fadewright/plan/record.h"
-#include "fadewright/text/shown_units.h"
+#include "fadewright/text/display_units.h"
 
 #include <string>
 #include <vector>
@@ -13,27 +13,27 @@
 namespace fadewright::report {
 
 // A kept plan beside the plan now.
-struct KeptAgainstNow {
+struct SnapshotDiff {
     std::string sha256;
-    bool as_now = false;               // letter for letter
+    bool unchanged = false;            // letter for letter
     bool readable = true;              // by this version
     std::vector<std::string> changes;  // none: only remarks or layout changed
 };
 
-struct RecordTold {
+struct RecordReport {
     std::string file;
-    plan::RecordFile record;
-    std::string sha256_now;
-    std::vector<KeptAgainstNow> plans;
-    ShownUnits units;  // the plan's
+    plan::JobLog record;
+    std::string current_sha256;
+    std::vector<SnapshotDiff> snapshots;
+    DisplayUnits units;  // the plan's
 };
 
-[[nodiscard]] RecordTold record_told(std::string file, plan::RecordFile record, const plan::Plan& now,
-                                     const std::string& text_now);
+[[nodiscard]] RecordReport make_record_report(std::string file, plan::JobLog record, const plan::Plan& now,
+                                              const std::string& text_now);
 
-[[nodiscard]] std::string entry_words(const plan::RecordEntry& entry,
-                                      ShownUnits units = {});  // indented lines
-[[nodiscard]] std::string record_words(const RecordTold& told);
-[[nodiscard]] std::string record_json(const RecordTold& told);
+[[nodiscard]] std::string record_entry_text(const plan::LogEntry& entry,
+                                            DisplayUnits units = {});  // indented lines
+[[nodiscard]] std::string record_text(const RecordReport& report);
+[[nodiscard]] std::string record_json(const RecordReport& report);
 
 }  // namespace fadewright::report

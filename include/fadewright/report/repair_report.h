@@ -4,21 +4,21 @@
 #pragma once
 
 #include "fadewright/render/repair.h"
-#include "fadewright/text/shown_units.h"
+#include "fadewright/text/display_units.h"
 
 #include <string>
 
 namespace fadewright::report {
 
-struct RepairTold {
+struct RepairReport {
     std::string title;
-    std::string by;  // which plan it goes by, in words
+    std::string basis;  // which plan it goes by, in words
     render::Repair repair;
-    plan::Mixing mixing;
-    ShownUnits units;
+    plan::ShopSettings mixing;
+    DisplayUnits units;
 };
 
-[[nodiscard]] std::string repair_words(const RepairTold& told);
-[[nodiscard]] std::string repair_json(const RepairTold& told);
+[[nodiscard]] std::string repair_text(const RepairReport& report);
+[[nodiscard]] std::string repair_json(const RepairReport& report);
 
 }  // namespace fadewright::report

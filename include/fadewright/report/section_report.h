@@ -3,7 +3,7 @@
 
 #include "fadewright/base/image.h"
 #include "fadewright/render/section.h"
-#include "fadewright/text/shown_units.h"
+#include "fadewright/text/display_units.h"
 
 #include <string>
 
@@ -11,10 +11,10 @@ namespace fadewright::report {
 
 [[nodiscard]] std::string section_csv(const render::Section& section);
 [[nodiscard]] std::string section_json(const render::Section& section);
-[[nodiscard]] std::string section_words(const render::Section& section, ShownUnits units = {});
+[[nodiscard]] std::string section_text(const render::Section& section, DisplayUnits units = {});
 
 // Top: the colours seen, true along the line. Middle: L*, a*, b*. Bottom: film of every coat.
 [[nodiscard]] Picture section_plot(const render::Section& section, const std::string& title,
-                                   ShownUnits units = {});
+                                   DisplayUnits units = {});
 
 }  // namespace fadewright::report

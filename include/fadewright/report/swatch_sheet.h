@@ -4,9 +4,9 @@
 #pragma once
 
 #include "fadewright/base/image.h"
+#include "fadewright/colour/illuminant.h"
 #include "fadewright/colour/lab.h"
-#include "fadewright/colour/light.h"
-#include "fadewright/film/angled.h"
+#include "fadewright/film/multi_angle.h"
 #include "fadewright/paint/paint.h"
 
 #include <string>
@@ -23,11 +23,11 @@ struct PaintSwatches {
     colour::Lab let_down_1, let_down_10, let_down_50;  // 1 part to that many of white, by volume of paint
     double contrast_ratio = 0;                         // of one coat, black over white
     // Of a paint with flakes: masstone, one and three coats over white, one and three over black.
-    std::vector<film::AngledLook> from_the_side;
+    std::vector<film::MultiAngleColour> at_angles;
 };
 
 [[nodiscard]] PaintSwatches swatches_of(const paint::Paint& paint, const paint::Paint& white,
-                                        const colour::Light& light);
+                                        const colour::Illuminant& light);
 
 [[nodiscard]] Picture swatch_sheet(const std::vector<PaintSwatches>& paints, const std::string& title);
 

@@ -8,8 +8,8 @@
 
 namespace fadewright::report {
 
-[[nodiscard]] std::string tune_text(const render::Tuned& tuned, const std::string& title);
-[[nodiscard]] std::string tune_json(const render::Tuned& tuned, const std::string& title);
-[[nodiscard]] Picture tune_plot(const render::Tuned& tuned, const std::string& title);
+[[nodiscard]] std::string tune_text(const render::TuneResult& tuned, const std::string& title);
+[[nodiscard]] std::string tune_json(const render::TuneResult& tuned, const std::string& title);
+[[nodiscard]] Picture tune_plot(const render::TuneResult& tuned, const std::string& title);
 
 }  // namespace fadewright::report

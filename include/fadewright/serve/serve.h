@@ -18,16 +18,16 @@
 
 namespace fadewright::serve {
 
-inline constexpr std::size_t kMostBody_bytes = 4'000'000;
-inline constexpr int kMostPicture_px = 4096;  // the longer side
+inline constexpr std::size_t kMaxBody_bytes = 4'000'000;
+inline constexpr int kMaxPicture_px = 4096;  // the longer side
 
 struct ServeRequest {
     std::string folder = ".";
     int port = 0;
     bool lan = false;
-    std::string shelf;
-    std::function<void(const std::string&)> told;  // hears the address as soon as it can be opened
-    std::function<bool()> stopped;                 // asked now and then whether to end
+    std::string library;
+    std::function<void(const std::string&)> on_address;  // hears the address as soon as it can be opened
+    std::function<bool()> is_cancelled;                  // asked now and then whether to end
 };
 
 // Answers until it is stopped.
@@ -49,7 +49,7 @@ struct Schema<serve::ServeRequest> {
               "lets other machines of the shop's network in as well; whoever has the address can read and "
               "change "
               "the plans"},
-        Field{"shelf", &T::shelf, optional, "folder of your own paints, guns, grounds, panels and lights"}};
+        Field{"shelf", &T::library, optional, "folder of your own paints, guns, grounds, panels and lights"}};
     static constexpr std::array<std::string_view, 1> positional{"folder"};
     static constexpr std::array<std::string_view, 1> examples{"fadewright serve my-jobs"};
 };

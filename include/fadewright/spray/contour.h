@@ -18,19 +18,19 @@
 
 namespace fadewright::spray {
 
-struct Corner {
+struct PlanePoint {
     double x_mm, y_mm;
-    friend bool operator==(const Corner&, const Corner&) = default;
+    friend bool operator==(const PlanePoint&, const PlanePoint&) = default;
 };
 
-using Ring = std::vector<Corner>;
+using Ring = std::vector<PlanePoint>;
 
-struct NodeGrid {
+struct GridNodes {
     int columns = 0;
     int rows = 0;
     std::vector<std::uint8_t> inside;  // row by row from the lowest
 
-    NodeGrid(int c, int r)
+    GridNodes(int c, int r)
         : columns(c), rows(r), inside(static_cast<std::size_t>(c) * static_cast<std::size_t>(r)) {}
     [[nodiscard]] std::size_t index(int column, int row) const noexcept {
         return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
@@ -38,19 +38,19 @@ struct NodeGrid {
     }
 };
 
-struct Node2 {
+struct GridNode {
     int column, row;
 };
 
 struct Crossings {
-    std::function<Corner(Node2 in, Node2 out)> between;  // where the line passes two neighbours
-    std::function<bool(Node2 lower_left)> middle;        // is the middle of this cell inside
+    std::function<PlanePoint(GridNode in, GridNode out)> crossing;  // where the line passes two neighbours
+    std::function<bool(GridNode lower_left)> centre_inside;         // is the middle of this cell inside
 };
 
-[[nodiscard]] std::vector<Ring> contours(const NodeGrid& grid, const Crossings& crossings);
+[[nodiscard]] std::vector<Ring> contours(const GridNodes& grid, const Crossings& crossings);
 
 // As few of the ring's corners as keep every other one within the tolerance of the line.
-[[nodiscard]] Ring thinned(const Ring& ring, double tolerance_mm);
+[[nodiscard]] Ring simplify(const Ring& ring, double tolerance_mm);
 
 // Area inside the ring: positive if it runs anticlockwise.
 [[nodiscard]] double signed_area_mm2(const Ring& ring) noexcept;

@@ -15,9 +15,9 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/spray/flatten.h"
 #include "fadewright/spray/footprint.h"
 #include "fadewright/spray/puff.h"
-#include "fadewright/spray/route.h"
 
 #include <cstddef>
 #include <memory>
@@ -36,16 +36,16 @@ public:
     // Adds the film at (x[i], y) to out[i]. x in increasing order, out of the same length (contract).
     void add_wet_um(std::span<const double> x_mm, double y_mm, std::span<double> out) const;
 
-    [[nodiscard]] Millilitres sprayed() const noexcept;         // leaves the gun
-    [[nodiscard]] Millilitres landed_endless() const noexcept;  // of it, on a panel without end
+    [[nodiscard]] Millilitres sprayed_volume() const noexcept;            // leaves the gun
+    [[nodiscard]] Millilitres landed_on_infinite_plane() const noexcept;  // of it, on a panel without end
     [[nodiscard]] Seconds trigger_time() const noexcept;
     [[nodiscard]] int passes() const noexcept;  // movements of the gun, repeats counted
 
     [[nodiscard]] const Footprint& footprint() const noexcept;
-    [[nodiscard]] double distance_mm() const noexcept;                  // the gun's reference distance
-    [[nodiscard]] const std::vector<Stroke>& strokes() const noexcept;  // in closed form
+    [[nodiscard]] double distance_mm() const noexcept;                        // the gun's reference distance
+    [[nodiscard]] const std::vector<PassSegment>& segments() const noexcept;  // in closed form
     [[nodiscard]] const std::vector<Puff>& puffs() const noexcept;
-    [[nodiscard]] double finest_mm() const noexcept;  // step that follows the finest footprint laid
+    [[nodiscard]] double min_feature_mm() const noexcept;  // step that follows the finest footprint laid
 
 private:
     struct Parts;

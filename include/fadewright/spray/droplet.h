@@ -50,8 +50,8 @@ public:
     [[nodiscard]] Micrometres scale() const noexcept { return Micrometres{X_um_}; }  // X
     [[nodiscard]] Micrometres mass_median() const noexcept;
     [[nodiscard]] Share mass_below(Micrometres droplet) const noexcept;
-    [[nodiscard]] Micrometres with_mass_below(Share mass) const;  // the other way round; mass below 1
-    [[nodiscard]] double span() const;  // from the finest to the coarsest tenth, over the median
+    [[nodiscard]] Micrometres quantile(Share mass) const;  // the other way round; mass below 1
+    [[nodiscard]] double relative_span() const;  // from the finest to the coarsest tenth, over the median
 
 private:
     double X_um_;
@@ -64,10 +64,10 @@ struct AirJet {
     double exit_m_per_s = 250;
 };
 
-[[nodiscard]] double axis_m_per_s(const AirJet& jet, Millimetres distance);
+[[nodiscard]] double centreline_m_per_s(const AirJet& jet, Millimetres distance);
 
 // Size of droplet of which half lands on a panel square to the jet, the rest being carried off sideways.
-[[nodiscard]] Micrometres half_landing(const AirJet& jet, Millimetres distance, GramsPerMillilitre density);
+[[nodiscard]] Micrometres cut_diameter(const AirJet& jet, Millimetres distance, GramsPerMillilitre density);
 [[nodiscard]] Share impaction(const AirJet& jet, Millimetres distance, GramsPerMillilitre density,
                               const DropletSizes& sizes);
 
@@ -82,11 +82,11 @@ struct Impact {
 // Width of the splat over that of the droplet: by impact, at rest, and what is to be reckoned with (the
 // larger; a slow droplet does not flatten by impact at all).
 [[nodiscard]] double impact_spread(const Impact& impact);
-[[nodiscard]] double resting_spread(Degrees contact_angle);
+[[nodiscard]] double equilibrium_spread(Degrees contact_angle);
 [[nodiscard]] double splat_spread(const Impact& impact, Degrees contact_angle);
 
 // Splats over a point on average, and the share of the ground under at least one.
-[[nodiscard]] double splats_over_point(Micrometres wet_film, Micrometres sauter, double spread);
-[[nodiscard]] Share covered(Micrometres wet_film, Micrometres sauter, double spread);
+[[nodiscard]] double mean_coverage(Micrometres wet_film, Micrometres sauter, double spread);
+[[nodiscard]] Share covered_share(Micrometres wet_film, Micrometres sauter, double spread);
 
 }  // namespace fadewright::spray

@@ -62,22 +62,22 @@ struct Evaporation {
 inline constexpr Share kStiffSolids{0.65};  // share of solids at which paint stops flowing; 0.6 to 0.7
 
 // 0 if the paint is stiff already.
-[[nodiscard]] Seconds flowing_time(Micrometres droplet, double K_um2_per_s, Share solids,
-                                   Share stiff = kStiffSolids);
+[[nodiscard]] Seconds open_time(Micrometres droplet, double K_um2_per_s, Share solids,
+                                Share stiff_solids = kStiffSolids);
 
 // From the cap to the panel along the axis of the jet.
 [[nodiscard]] Seconds flight_time(const AirJet& jet, Millimetres distance);
 
 // d_c: the largest droplet that is stiff after so long in the air.
-[[nodiscard]] Micrometres largest_dry(Seconds airborne, double K_um2_per_s, Share solids,
-                                      Share stiff = kStiffSolids);
-[[nodiscard]] Share landing_dry(const DropletSizes& sizes, Micrometres largest_dry);              // D1
-[[nodiscard]] Share without_neighbour(Micrometres pass_wet_film, Micrometres wet_splat);          // D2
-[[nodiscard]] Share dry_spray_index(Share dry, Share lonely, Seconds levelling, Seconds drying);  // DSI
+[[nodiscard]] Micrometres dry_cutoff(Seconds airborne, double K_um2_per_s, Share solids,
+                                     Share stiff_solids = kStiffSolids);
+[[nodiscard]] Share dry_share(const DropletSizes& sizes, Micrometres cutoff);                       // D1
+[[nodiscard]] Share isolated_share(Micrometres pass_wet_film, Micrometres wet_splat);               // D2
+[[nodiscard]] Share dry_spray_index(Share dry, Share isolated, Seconds levelling, Seconds drying);  // DSI
 
 inline constexpr Share kDrySpray{0.1};     // from here on to be warned of; uncalibrated
 inline constexpr Share kGrittySpray{0.3};  // uncalibrated
 
-[[nodiscard]] std::string_view dry_spray_words(Share index) noexcept;
+[[nodiscard]] std::string_view dry_spray_label(Share index) noexcept;
 
 }  // namespace fadewright::spray

@@ -21,7 +21,7 @@
 namespace fadewright::spray {
 
 // Places x0 + i step, y0 + j step; columns and rows above 0 (contract).
-struct PlaceGrid {
+struct PointGrid {
     double x0_mm = 0, y0_mm = 0;
     double step_mm = 1;
     int columns = 0, rows = 0;
@@ -32,8 +32,8 @@ struct PlaceGrid {
 };
 
 // Row by row from y0.
-[[nodiscard]] std::vector<double> wet_film(const Deposit& deposit, const PlaceGrid& grid);
+[[nodiscard]] std::vector<double> wet_film(const Deposit& deposit, const PointGrid& grid);
 // The plain road.
-[[nodiscard]] std::vector<double> wet_film_plain(const Deposit& deposit, const PlaceGrid& grid);
+[[nodiscard]] std::vector<double> wet_film_reference(const Deposit& deposit, const PointGrid& grid);
 
 }  // namespace fadewright::spray

@@ -33,9 +33,9 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/kernels/quick_puffs.h"
-#include "fadewright/spray/beta_curve.h"
+#include "fadewright/kernels/puffs_fast.h"
 #include "fadewright/spray/gun.h"
+#include "fadewright/spray/incomplete_beta.h"
 
 #include <cmath>
 #include <optional>
@@ -47,7 +47,7 @@ namespace fadewright::spray {
 inline constexpr double kRoundReach = 6.5;  // in sigma; exp(-kRoundReach^2 / 2) is below 1e-9
 
 // The footprint at one place across: its sum along the travel, and how far it reaches before and behind.
-struct Cut {
+struct Slice {
     double profile = 0;  // per mm
     double half_mm = 0;
     double ring = 0;  // round: share of the cut that is spread as t^2 exp(-t^2)
@@ -58,11 +58,11 @@ public:
     explicit RoundFootprint(Millimetres sigma, Share ring = {});
 
     [[nodiscard]] double at(double across_mm, double along_mm) const noexcept;  // per mm2
-    void at(const kernels::quick::PuffRays& rays, kernels::quick::PuffShares& out) const noexcept;
+    void at(const kernels::fast::PuffRays& rays, kernels::fast::PuffShares& out) const noexcept;
     [[nodiscard]] double reach_across_mm() const noexcept { return kRoundReach * sigma_; }
     [[nodiscard]] double reach_along_mm() const noexcept { return kRoundReach * sigma_; }
 
-    [[nodiscard]] Cut cut(double across_mm) const noexcept {
+    [[nodiscard]] Slice slice(double across_mm) const noexcept {
         const double v = across_mm / sigma_;
         if (std::abs(v) >= kRoundReach) return {};
         const double bell = std::exp(-v * v / 2) * peak_;
@@ -71,7 +71,7 @@ public:
         return {bell * share, kRoundReach * sigma_, ring_ / 2 / share};
     }
     // Share of the cut behind `along_mm`, and its first moment in mm.
-    [[nodiscard]] Passed passed(Cut cut, double along_mm) const noexcept;
+    [[nodiscard]] Cumulative cumulative(Slice slice, double along_mm) const noexcept;
 
 private:
     double sigma_;
@@ -82,32 +82,32 @@ private:
 class FanFootprint {
 public:
     // Whole lengths of the two axes.
-    FanFootprint(Millimetres width, Millimetres depth, double taper_across, double taper_along);
+    FanFootprint(Millimetres width, Millimetres thickness, double taper_across, double taper_along);
 
     [[nodiscard]] double at(double across_mm, double along_mm) const noexcept;
-    void at(const kernels::quick::PuffRays& rays, kernels::quick::PuffShares& out) const noexcept;
+    void at(const kernels::fast::PuffRays& rays, kernels::fast::PuffShares& out) const noexcept;
     [[nodiscard]] double reach_across_mm() const noexcept { return a_; }
     [[nodiscard]] double reach_along_mm() const noexcept { return B_; }
 
-    [[nodiscard]] Cut cut(double across_mm) const noexcept {
+    [[nodiscard]] Slice slice(double across_mm) const noexcept {
         const double u = across_mm / a_;
         const double t = (1 - u) * (1 + u);
         if (!(t > 0)) return {};
         return {profile_(t) * peak_, B_ * std::sqrt(t)};
     }
-    [[nodiscard]] Passed passed(Cut cut, double along_mm) const noexcept {
-        if (along_mm >= cut.half_mm) return {1, 0};
-        if (along_mm <= -cut.half_mm) return {0, 0};
-        const Passed p = along_.passed(along_mm / cut.half_mm);
-        return {p.share, p.moment * cut.half_mm};
+    [[nodiscard]] Cumulative cumulative(Slice slice, double along_mm) const noexcept {
+        if (along_mm >= slice.half_mm) return {1, 0};
+        if (along_mm <= -slice.half_mm) return {0, 0};
+        const Cumulative p = along_.cumulative(along_mm / slice.half_mm);
+        return {p.share, p.moment * slice.half_mm};
     }
 
 private:
     double a_, B_;
     FixedPower profile_;
     FixedPower across_;
-    FixedPower depth_;
-    BetaCurve along_;
+    FixedPower thickness_;
+    IncompleteBeta along_;
     double peak_;  // of the pass
 };
 
@@ -115,23 +115,23 @@ private:
 class MeasuredFootprint {
 public:
     // At least two values, none negative, not all zero (contract).
-    MeasuredFootprint(const std::vector<double>& profile, Millimetres width, Millimetres depth,
+    MeasuredFootprint(const std::vector<double>& profile, Millimetres width, Millimetres thickness,
                       double taper_along);
 
     [[nodiscard]] double at(double across_mm, double along_mm) const noexcept;
-    void at(const kernels::quick::PuffRays& rays, kernels::quick::PuffShares& out) const noexcept;
+    void at(const kernels::fast::PuffRays& rays, kernels::fast::PuffShares& out) const noexcept;
     [[nodiscard]] double reach_across_mm() const noexcept { return a_; }
     [[nodiscard]] double reach_along_mm() const noexcept { return B_; }
 
-    [[nodiscard]] Cut cut(double across_mm) const noexcept {
+    [[nodiscard]] Slice slice(double across_mm) const noexcept {
         const double step = (across_mm + a_) / step_;
         if (!(step > 0) || step >= static_cast<double>(profile_.size() - 1)) return {};
         const auto i = static_cast<std::size_t>(step);
         const double t = step - static_cast<double>(i);
         return {profile_[i] + t * (profile_[i + 1] - profile_[i]), B_};
     }
-    [[nodiscard]] Passed passed(Cut, double along_mm) const noexcept {
-        const Passed p = along_.passed(along_mm / B_);
+    [[nodiscard]] Cumulative cumulative(Slice, double along_mm) const noexcept {
+        const Cumulative p = along_.cumulative(along_mm / B_);
         return {p.share, p.moment * B_};
     }
 
@@ -139,8 +139,8 @@ private:
     double a_, B_;
     double step_;
     std::vector<double> profile_;  // per mm
-    FixedPower depth_;
-    BetaCurve along_;
+    FixedPower thickness_;
+    IncompleteBeta along_;
 };
 
 using Footprint = std::variant<RoundFootprint, FanFootprint, MeasuredFootprint>;

@@ -38,20 +38,20 @@ struct Gun {
     std::string title;
     std::string source;  // where the numbers come from
     Pattern pattern = Pattern::round;
-    Millimetres distance{150};      // nozzle to panel, at which the rest holds
-    Millimetres sigma{12};          // round: spread of the bell
-    Share ring;                     // round: share of the paint that lies in a ring about the middle
-    Millimetres fan_width{200};     // fan, measured: whole length of the long axis, 2a
-    Millimetres fan_depth{50};      // fan, measured: whole length of the short axis, 2B
-    double beta_across = 2;         // fan: taper along the long axis, at least 1
-    double beta_along = 2;          // fan, measured: taper along the short axis, at least 1
-    std::vector<double> profile;    // measured: film of one pass at even steps over the width, any scale
-    MillilitresPerMinute flow{20};  // liquid leaving the gun, trigger fully open
-    Share transfer{0.6};            // of it that would land on an endless panel
-    Micrometres droplet{30};        // Sauter mean diameter
-    double splat_spread = 2;        // splat diameter over droplet diameter
-    Millimetres nozzle;             // fluid tip; 0: not known
-    Bar air;                        // 0: not known
+    Millimetres distance{150};       // nozzle to panel, at which the rest holds
+    Millimetres sigma{12};           // round: spread of the bell
+    Share ring;                      // round: share of the paint that lies in a ring about the middle
+    Millimetres fan_width{200};      // fan, measured: whole length of the long axis, 2a
+    Millimetres fan_thickness{50};   // fan, measured: whole length of the short axis, 2B
+    double beta_across = 2;          // fan: taper along the long axis, at least 1
+    double beta_along = 2;           // fan, measured: taper along the short axis, at least 1
+    std::vector<double> profile;     // measured: film of one pass at even steps over the width, any scale
+    MillilitresPerMinute flow{20};   // liquid leaving the gun, trigger fully open
+    Share transfer_efficiency{0.6};  // of it that would land on an endless panel
+    Micrometres droplet{30};         // Sauter mean diameter
+    double splat_spread = 2;         // splat diameter over droplet diameter
+    Millimetres nozzle;              // fluid tip; 0: not known
+    Bar air;                         // 0: not known
 
     friend bool operator==(const Gun&, const Gun&) = default;
 };

@@ -32,10 +32,10 @@
 
 namespace fadewright::spray {
 
-inline constexpr double kLeastTaper = 1.02;
-inline constexpr double kMostTaper = 20;
+inline constexpr double kMinTaper = 1.02;
+inline constexpr double kMaxTaper = 20;
 
-enum class Laid { pass, spot };
+enum class ShotKind { pass, spot };
 
 // The film at one place of the card; along means nothing for a pass.
 struct FilmReading {
@@ -45,27 +45,27 @@ struct FilmReading {
     double error_um = 1;  // one standard error, above 0 (contract)
 };
 
-struct Fitted {
+struct FittedValue {
     double value = 0;
     double error = 0;  // one standard error
 };
 
 struct GunFit {
-    Laid laid = Laid::pass;
+    ShotKind shot = ShotKind::pass;
     Pattern pattern = Pattern::round;
-    Fitted across_mm, along_mm;        // middle of the spray
-    Fitted sigma_mm;                   // round
-    Fitted fan_width_mm, beta_across;  // fan
-    Fitted fan_depth_mm, beta_along;   // fan, of a spot only
-    Fitted amount;                     // landed: mm2 of a pass, mm3 of a spot
-    double root_mean_square_um = 0;    // of what the fit misses
-    double scale = 1;                  // by which the stated errors had to be raised
-    bool taper_held = false;           // a taper lies at the end of what is allowed
+    FittedValue across_mm, along_mm;           // middle of the spray
+    FittedValue sigma_mm;                      // round
+    FittedValue fan_width_mm, beta_across;     // fan
+    FittedValue fan_thickness_mm, beta_along;  // fan, of a spot only
+    FittedValue amount;                        // landed: mm2 of a pass, mm3 of a spot
+    double rms_error_um = 0;                   // of what the fit misses
+    double error_scale = 1;                    // by which the stated errors had to be raised
+    bool taper_at_limit = false;               // a taper lies at the end of what is allowed
 };
 
 // Nothing if there are too few places, no film stands out of them, or no size settles.
-[[nodiscard]] std::optional<GunFit> fitted_gun(std::span<const FilmReading> readings, Pattern pattern,
-                                               Laid laid);
+[[nodiscard]] std::optional<GunFit> fit_gun(std::span<const FilmReading> readings, Pattern pattern,
+                                            ShotKind shot);
 
 // The fitted film at a place; `footprint` is footprint_of(fit).
 [[nodiscard]] Footprint footprint_of(const GunFit& fit);

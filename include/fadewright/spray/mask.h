@@ -36,7 +36,8 @@
 
 namespace fadewright::spray {
 
-inline constexpr double kRoundTen = 0.025;  // share of the paint, at a disc's edge; falls with its radius
+inline constexpr double kDiscEdgeError =
+    0.025;  // share of the paint, at a disc's edge; falls with its radius
 inline constexpr double kTenToNinety = 2.5631031310892007;  // of a normal distribution, in sigma
 
 // s of an edge at that gap, the gun travelling at that angle to it: 0 along the edge, 90 straight over it.
@@ -52,7 +53,7 @@ struct Mask {
     Millimetres gap;  // 0: lies on the piece
 
     // Share of the paint that passes. `softness`: edge_softness() of the gun for this gap; 0: a hard edge.
-    [[nodiscard]] double share_through(double x_mm, double y_mm, Millimetres softness) const noexcept;
+    [[nodiscard]] double transmission(double x_mm, double y_mm, Millimetres softness) const noexcept;
 
     friend bool operator==(const Mask&, const Mask&) = default;
 };

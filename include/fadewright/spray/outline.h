@@ -18,7 +18,7 @@
 
 #include "fadewright/base/quantity.h"
 #include "fadewright/spray/contour.h"
-#include "fadewright/spray/stroke.h"
+#include "fadewright/spray/pass_segment.h"
 
 #include <limits>
 #include <memory>
@@ -28,10 +28,10 @@ namespace fadewright::spray {
 
 inline constexpr double kRoundTolerance_mm = 0.0005;
 inline constexpr double kOffsetAccuracy_mm = 1e-6;
-inline constexpr double kAnyDistance = std::numeric_limits<double>::infinity();
+inline constexpr double kNoDistanceLimit = std::numeric_limits<double>::infinity();
 
 // Signed distance, and the direction in which it grows fastest: a unit vector, away from what is inside.
-struct Away {
+struct DistanceGradient {
     double distance_mm;
     double dx, dy;
 };
@@ -42,15 +42,16 @@ public:
 
     // Lower left corner at the origin. A corner radius above half the shorter side counts as that.
     [[nodiscard]] static Outline rectangle(Millimetres width, Millimetres height, Millimetres corner_radius);
-    [[nodiscard]] static Outline circle(Corner centre, Millimetres radius);
+    [[nodiscard]] static Outline circle(PlanePoint centre, Millimetres radius);
 
     [[nodiscard]] bool inside(double x_mm, double y_mm) const noexcept;
     [[nodiscard]] double signed_distance_mm(double x_mm, double y_mm) const noexcept;
     // Farther than `within_mm` the distance is infinite, its sign right, without a direction: that is quick.
-    [[nodiscard]] Away away(double x_mm, double y_mm, double within_mm = kAnyDistance) const noexcept;
+    [[nodiscard]] DistanceGradient distance_gradient(
+        double x_mm, double y_mm, double max_distance_mm = kNoDistanceLimit) const noexcept;
 
     // What of the row lies inside, from left to right.
-    [[nodiscard]] std::vector<Interval> row_spans(double y_mm) const;
+    [[nodiscard]] std::vector<Interval> row_intervals(double y_mm) const;
 
     // Lines at a constant distance, negative: inside the outline. None where nothing is so far inside.
     // Each ring runs anticlockwise from its lowest corner.

@@ -30,7 +30,8 @@ struct PassShape {
     double reach = 1;
 };
 
-[[nodiscard]] PassShape bell(double sigmas_in_width);  // width = so many sigma; 4 and 6 are both in use
+[[nodiscard]] PassShape gaussian_pass(
+    double sigmas_in_width);  // width = so many sigma; 4 and 6 are both in use
 [[nodiscard]] PassShape triangle();
 [[nodiscard]] PassShape raised_cosine();
 [[nodiscard]] PassShape parabola();

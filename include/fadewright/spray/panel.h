@@ -34,18 +34,18 @@ struct Panel {
     [[nodiscard]] double signed_distance_mm(double x_mm, double y_mm) const noexcept;
     [[nodiscard]] double area_m2() const noexcept;  // within the outline, as seen from the front
     [[nodiscard]] double surface_m2() const;        // of the surface itself
-    [[nodiscard]] Slope surface(double x_mm, double y_mm) const noexcept;
-    [[nodiscard]] Outline drawn_outline() const;  // of the rectangle, too
+    [[nodiscard]] SurfaceSample surface(double x_mm, double y_mm) const noexcept;
+    [[nodiscard]] Outline outline_or_rectangle() const;  // of the rectangle, too
 
     friend bool operator==(const Panel&, const Panel&) = default;
 };
 
-[[nodiscard]] Millilitres landed_on(const Deposit& deposit, const Panel& panel);
+[[nodiscard]] Millilitres landed_volume(const Deposit& deposit, const Panel& panel);
 
 // Integral over the surface of the panel, in (what is integrated) x mm2. `row` fills out[i] with the values at
 // (x[i], y), x increasing; it is called from many threads. step_mm: so short that values change little over it.
-using RowOf = std::function<void(std::span<const double> x_mm, double y_mm, std::span<double> out)>;
-[[nodiscard]] double integral_over(const Panel& panel, double step_mm, const RowOf& row);
+using RowFunction = std::function<void(std::span<const double> x_mm, double y_mm, std::span<double> out)>;
+[[nodiscard]] double integrate_over(const Panel& panel, double step_mm, const RowFunction& row);
 
 // Paint in an even film, and the area that an amount covers. Film and volume both wet, or both dry.
 [[nodiscard]] Millilitres paint_in_film(Micrometres film, double area_m2) noexcept;

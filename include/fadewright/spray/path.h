@@ -46,37 +46,37 @@ struct Arc {
 };
 
 // What the hand does, whatever the way.
-struct Hand {
+struct GunMotion {
     MillimetresPerSecond speed{300};  // above 0 (contract)
     std::vector<MillimetresPerSecond>
         speeds;                           // at every place, instead; none or as many as places (contract)
     std::optional<Millimetres> distance;  // nozzle to panel; none or 0: the gun's own
     std::vector<Millimetres> distances;   // at every place, instead
-    Millimetres swing;                    // nozzle to elbow; 0: carried parallel to the panel
-    Degrees tilt, lean;
-    Millimetres run_up, run_down;         // way over which the hand gets up to speed and slows to a stop
-    int repeats = 1;                      // times the same path is laid, each in the same direction
-    Millimetres feather_on, feather_off;  // way over which the trigger opens and closes
-    Millimetres overrun;                  // path carried straight on beyond both ends
-    std::optional<Millimetres> opens;     // trigger pulled so far after the first place; none: at the start
-    std::optional<Millimetres> closes;    // and let go so far after the last; minus: before it
+    Millimetres arc_radius;               // nozzle to elbow; 0: carried parallel to the panel
+    Degrees heel_angle, lead_angle;
+    Millimetres run_up, run_down;           // way over which the hand gets up to speed and slows to a stop
+    int repeats = 1;                        // times the same path is laid, each in the same direction
+    Millimetres feather_on, feather_off;    // way over which the trigger opens and closes
+    Millimetres overrun;                    // path carried straight on beyond both ends
+    std::optional<Millimetres> trigger_on;  // trigger pulled so far after the first place; none: at the start
+    std::optional<Millimetres> trigger_off;  // and let go so far after the last; minus: before it
 
-    friend bool operator==(const Hand&, const Hand&) = default;
+    friend bool operator==(const GunMotion&, const GunMotion&) = default;
 };
 
 // One movement of the gun. If no two points differ, the gun stands still for `dwell`, a fan upright (or turned
 // by `turn`), and speed, feathers and overrun mean nothing; a pass that moves has no dwell.
-struct Pass : Hand {
+struct Pass : GunMotion {
     std::vector<Point> points;  // at least one, if there is no arc (contract)
     bool smooth = false;        // a curve through the points; closed if it ends where it began
     std::optional<Arc> arc;     // instead of points: two places, its ends
     Seconds dwell;
-    Degrees turn;  // of a still gun's fan, anticlockwise
+    Degrees fan_angle;  // of a still gun's fan, anticlockwise
 
     friend bool operator==(const Pass&, const Pass&) = default;
 };
 
-struct Sweep : Hand {
+struct Sweep : GunMotion {
     Point from, to;      // opposite corners
     Share overlap{0.5};  // below 1 (contract)
     Degrees direction;   // of travel, anticlockwise from left-to-right
@@ -87,16 +87,16 @@ struct Sweep : Hand {
 };
 
 // An even dry film everywhere, however it is laid.
-struct Cover {
+struct EvenCoat {
     Micrometres film;
-    friend bool operator==(const Cover&, const Cover&) = default;
+    friend bool operator==(const EvenCoat&, const EvenCoat&) = default;
 };
 
-[[nodiscard]] Millimetres spacing(const Sweep& sweep, const Gun& gun) noexcept;
-[[nodiscard]] std::vector<Pass> passes_of(const Sweep& sweep, const Gun& gun);
+[[nodiscard]] Millimetres pass_spacing(const Sweep& sweep, const Gun& gun) noexcept;
+[[nodiscard]] std::vector<Pass> sweep_passes(const Sweep& sweep, const Gun& gun);
 
 // Width at half height of the narrowest thing the pass can lay: its footprint across or along. No feather or
 // overlap makes anything finer.
-[[nodiscard]] Millimetres finest_width(const Gun& gun, const Pass& pass) noexcept;
+[[nodiscard]] Millimetres min_width(const Gun& gun, const Pass& pass) noexcept;
 
 }  // namespace fadewright::spray

@@ -18,8 +18,8 @@
 // Checks     tests/spray/puff_test.cpp, tests/published/tilted_footprint.csv
 #pragma once
 
+#include "fadewright/spray/flatten.h"
 #include "fadewright/spray/relief.h"
-#include "fadewright/spray/route.h"
 
 #include <vector>
 
@@ -34,14 +34,14 @@ struct Puff {
 };
 
 // A burst as one puff; a stroke as many, evenly along it: within 1e-3 of the peak of its film.
-[[nodiscard]] Puff puff_of(const Burst& burst, double distance_mm);
-void add_puffs(const Stroke& stroke, const Footprint& footprint, double distance_mm,
+[[nodiscard]] Puff puff_of(const Spot& spot, double distance_mm);
+void add_puffs(const PassSegment& segment, const Footprint& footprint, double distance_mm,
                std::vector<Puff>& puffs);
 
 // At (x, y) on a surface of that slope.
 template <class F>
 [[nodiscard]] double wet_um(const F& footprint, const Puff& p, double distance_mm, double x_mm, double y_mm,
-                            const Slope& surface) noexcept {
+                            const SurfaceSample& surface) noexcept {
     const double r[3] = {x_mm - p.nozzle[0], y_mm - p.nozzle[1], surface.height_mm - p.nozzle[2]};
     const auto dot = [&r](const double* v) { return r[0] * v[0] + r[1] * v[1] + r[2] * v[2]; };
     const double depth = dot(p.axis);

@@ -31,29 +31,29 @@
 
 namespace fadewright::spray {
 
-inline constexpr double kSteepest = 20;  // rise over run
+inline constexpr double kMaxSlope = 20;  // rise over run
 
-struct Slope {
+struct SurfaceSample {
     double height_mm = 0;
     double dz_dx = 0, dz_dy = 0;
-    bool ends = false;  // no surface here
+    bool no_surface = false;  // no surface here
 };
 
 struct Cylinder {
-    Corner through;  // a point of its axis, seen from the gun
-    Degrees axis;    // 0: lies across, 90: upright
+    PlanePoint axis_point;  // a point of its axis, seen from the gun
+    Degrees axis;           // 0: lies across, 90: upright
     Millimetres radius;
     friend bool operator==(const Cylinder&, const Cylinder&) = default;
 };
 
 struct Sphere {
-    Corner centre;
+    PlanePoint centre;
     Millimetres radius;
     friend bool operator==(const Sphere&, const Sphere&) = default;
 };
 
 struct Dome {
-    Corner centre;
+    PlanePoint centre;
     Millimetres base_radius;
     Millimetres height;  // not 0
     friend bool operator==(const Dome&, const Dome&) = default;
@@ -68,30 +68,33 @@ struct Bevel {
     friend bool operator==(const Bevel&, const Bevel&) = default;
 };
 
-class EdgeTree;
+class EdgeBvh;
 
 // Open lines, and how far a place is from them. Copies share them.
-class Lines {
+class PolylineSet {
 public:
-    explicit Lines(std::vector<Ring> open_lines);  // each joins its corners in order; finite (contract)
-    explicit Lines(const Outline& outline);        // the closed rings
+    explicit PolylineSet(std::vector<Ring> open_lines);  // each joins its corners in order; finite (contract)
+    explicit PolylineSet(const Outline& outline);        // the closed rings
 
     // Never negative; on a line without direction. Farther than `within_mm`: as with Outline.
-    [[nodiscard]] Away away(double x_mm, double y_mm, double within_mm = kAnyDistance) const noexcept;
+    [[nodiscard]] DistanceGradient distance_gradient(
+        double x_mm, double y_mm, double max_distance_mm = kNoDistanceLimit) const noexcept;
 
-    [[nodiscard]] const std::vector<Ring>& corners() const noexcept {
-        return *corners_;
+    [[nodiscard]] const std::vector<Ring>& polylines() const noexcept {
+        return *polylines_;
     }  // closed ones repeat
 
-    friend bool operator==(const Lines& a, const Lines& b) { return *a.corners_ == *b.corners_; }
+    friend bool operator==(const PolylineSet& a, const PolylineSet& b) {
+        return *a.polylines_ == *b.polylines_;
+    }
 
 private:
-    std::shared_ptr<const std::vector<Ring>> corners_;
-    std::shared_ptr<const EdgeTree> tree_;
+    std::shared_ptr<const std::vector<Ring>> polylines_;
+    std::shared_ptr<const EdgeBvh> tree_;
 };
 
 struct Groove {
-    Lines lines;
+    PolylineSet lines;
     Millimetres width, depth;  // from shoulder to shoulder, were they sharp
     Millimetres shoulder;      // radius; 0: sharp. As large as fits between the shoulder and the bottom
     friend bool operator==(const Groove&, const Groove&) = default;
@@ -100,16 +103,16 @@ struct Groove {
 // Heights at the middles of equal cells over a rectangle, row by row from the lowest.
 class HeightMap {
 public:
-    HeightMap(Box over, int columns, int rows, std::vector<float> heights_mm);
+    HeightMap(Box area, int columns, int rows, std::vector<float> heights_mm);
 
-    [[nodiscard]] Slope at(double x_mm, double y_mm) const noexcept;
+    [[nodiscard]] SurfaceSample at(double x_mm, double y_mm) const noexcept;
     [[nodiscard]] double lowest_mm() const noexcept { return lowest_; }
     [[nodiscard]] double highest_mm() const noexcept { return highest_; }  // between the cells as well
 
     friend bool operator==(const HeightMap& a, const HeightMap& b) noexcept;
 
 private:
-    Box over_;
+    Box area_;
     int columns_, rows_;
     std::shared_ptr<const std::vector<float>> heights_;
     double lowest_ = 0, highest_ = 0;
@@ -121,9 +124,9 @@ class Relief {
 public:
     Relief() = default;  // flat
     // `over`: the box that lowest_mm() and highest_mm() speak of.
-    Relief(std::vector<ReliefPart> parts, Box over);
+    Relief(std::vector<ReliefPart> parts, Box area);
 
-    [[nodiscard]] Slope at(double x_mm, double y_mm) const noexcept;
+    [[nodiscard]] SurfaceSample at(double x_mm, double y_mm) const noexcept;
     [[nodiscard]] bool flat() const noexcept { return parts_.empty(); }
 
     // No surface in the box lies outside these; they may be wider than need be, as where parts add up.
@@ -132,7 +135,7 @@ public:
 
     // Mean curvature, 1/mm: half of 1/R on a cylinder, 1/R on a sphere, positive where the surface bulges
     // towards the gun. From the slopes `over_mm` to each side, so that a sharp edge counts by its turn.
-    [[nodiscard]] double curvature(double x_mm, double y_mm, double over_mm) const noexcept;
+    [[nodiscard]] double curvature(double x_mm, double y_mm, double step_mm) const noexcept;
 
     [[nodiscard]] const std::vector<ReliefPart>& parts() const noexcept { return parts_; }
     friend bool operator==(const Relief& a, const Relief& b) { return a.parts_ == b.parts_; }

@@ -30,15 +30,15 @@
 
 namespace fadewright::spray {
 
-inline constexpr double kUsualAir = 3;           // mass of air to mass of liquid
-inline constexpr double kTransferPerAir = 0.03;  // share of transfer lost for each unit more
+inline constexpr double kDefaultAirToLiquid = 3;     // mass of air to mass of liquid
+inline constexpr double kTransferLossPerAir = 0.03;  // share of transfer lost for each unit more
 
 struct Settings {
-    std::optional<Share> needle;  // drawn back, above 0
-    std::optional<Bar> air;       // counts only if the gun file says its own
+    std::optional<Share> needle_opening;  // drawn back, above 0
+    std::optional<Bar> air;               // counts only if the gun file says its own
 };
 
-[[nodiscard]] Gun set(const Gun& gun, const Settings& settings);
+[[nodiscard]] Gun with_settings(const Gun& gun, const Settings& settings);
 
 // The air that leaves the gun's cap; where the file says neither tip nor air, a usual one (starting values).
 [[nodiscard]] AirJet air_jet(const Gun& gun);
@@ -46,6 +46,6 @@ struct Settings {
 [[nodiscard]] DropletSizes droplet_sizes(const Gun& gun);
 
 // Of the paint that leaves the gun, what lands on an endless panel at that distance.
-[[nodiscard]] Share transfer_at(const Gun& gun, Millimetres distance) noexcept;
+[[nodiscard]] Share transfer_efficiency_at(const Gun& gun, Millimetres distance) noexcept;
 
 }  // namespace fadewright::spray

@@ -19,26 +19,26 @@ enum class Severity { error, warning };
 struct Diagnostic {
     std::string rule;  // letter of the layer and three digits, never reused
     Severity severity = Severity::error;
-    Place place;
+    SourceSpan span;
     std::string message;
     std::string hint;  // may be empty
 };
 
 class Diagnostics {
 public:
-    static constexpr std::size_t kShown = 50;
+    static constexpr std::size_t kMaxShown = 50;
 
-    void error(std::string rule, Place place, std::string message, std::string hint = {});
-    void warning(std::string rule, Place place, std::string message, std::string hint = {});
+    void error(std::string rule, SourceSpan span, std::string message, std::string hint = {});
+    void warning(std::string rule, SourceSpan span, std::string message, std::string hint = {});
 
     // The units that messages show quantities in.
-    void show_in(UnitSystem units) noexcept { units_ = units; }
+    void set_units(UnitSystem units) noexcept { units_ = units; }
     [[nodiscard]] UnitSystem units() const noexcept { return units_; }
 
     [[nodiscard]] bool has_errors() const noexcept;
     [[nodiscard]] bool empty() const noexcept { return list_.empty(); }
     [[nodiscard]] std::size_t error_count() const noexcept;
-    [[nodiscard]] std::vector<Diagnostic> sorted() const;  // by file, then place, then rule
+    [[nodiscard]] std::vector<Diagnostic> sorted_list() const;  // by file, then place, then rule
 
 private:
     std::vector<Diagnostic> list_;

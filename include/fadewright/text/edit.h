@@ -21,24 +21,24 @@
 namespace fadewright {
 
 // Each gives the new text, or says why it cannot.
-[[nodiscard]] Result<std::string> with_value(const std::string& text, std::string_view path,
-                                             std::string_view value);
+[[nodiscard]] Result<std::string> set_value(const std::string& text, std::string_view path,
+                                            std::string_view value);
 // A value, a section, or an item of a list.
-[[nodiscard]] Result<std::string> without(const std::string& text, std::string_view path);
+[[nodiscard]] Result<std::string> erase_entry(const std::string& text, std::string_view path);
 // An item of a list of sections, put before another of the same list; "end" puts it last.
-[[nodiscard]] Result<std::string> moved(const std::string& text, std::string_view path,
-                                        std::string_view before);
+[[nodiscard]] Result<std::string> move_item(const std::string& text, std::string_view path,
+                                            std::string_view before);
 // A copy of a section or of an item, behind it. A copied section takes the last key of `name`.
-[[nodiscard]] Result<std::string> copied(const std::string& text, std::string_view path,
-                                         std::string_view name = {});
+[[nodiscard]] Result<std::string> copy_section(const std::string& text, std::string_view path,
+                                               std::string_view name = {});
 // A new section with the lines of `body`, behind the last of its kind.
-[[nodiscard]] Result<std::string> with_section(const std::string& text, std::string_view path,
-                                               std::string_view body);
+[[nodiscard]] Result<std::string> add_section(const std::string& text, std::string_view path,
+                                              std::string_view body);
 // A new last item of a list of sections: "coats", "coats.1.passes".
-[[nodiscard]] Result<std::string> with_item(const std::string& text, std::string_view list,
-                                            std::string_view body);
+[[nodiscard]] Result<std::string> append_item(const std::string& text, std::string_view list,
+                                              std::string_view body);
 // Another last key for a section or a value.
-[[nodiscard]] Result<std::string> renamed(const std::string& text, std::string_view path,
-                                          std::string_view name);
+[[nodiscard]] Result<std::string> rename_key(const std::string& text, std::string_view path,
+                                             std::string_view name);
 
 }  // namespace fadewright

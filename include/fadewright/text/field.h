@@ -18,17 +18,17 @@ template <class S>
 struct Schema;
 
 template <class S>
-concept Described = requires {
+concept HasSchema = requires {
     Schema<S>::fields;
 };
 
 // A value and where it was written; compares by the value alone.
 template <class T>
-struct Placed {
+struct Located {
     T value{};
-    Place place;
+    SourceSpan span;
 
-    friend bool operator==(const Placed& a, const Placed& b) { return a.value == b.value; }
+    friend bool operator==(const Located& a, const Located& b) { return a.value == b.value; }
 };
 
 // A thing under a name the user chose: [mixes.plum].
@@ -36,7 +36,7 @@ template <class T>
 struct Named {
     std::string name;
     T value{};
-    Place place;
+    SourceSpan span;
 
     friend bool operator==(const Named& a, const Named& b) { return a.name == b.name && a.value == b.value; }
 };
@@ -54,14 +54,14 @@ template <class E>
 
 // What is allowed: bounds of the value (each item's value in a list) and of the number of items.
 struct Limits {
-    double lowest = -std::numeric_limits<double>::infinity();
-    double highest = std::numeric_limits<double>::infinity();
-    std::size_t fewest = 0;
-    std::size_t most = 10'000;
+    double min = -std::numeric_limits<double>::infinity();
+    double max = std::numeric_limits<double>::infinity();
+    std::size_t min_items = 0;
+    std::size_t max_items = 10'000;
 };
 
 template <class V>
-constexpr double plain_number(V v) {
+constexpr double number_without_unit(V v) {
     if constexpr (requires { v.value; }) {
         return v.value;
     } else {
@@ -70,19 +70,19 @@ constexpr double plain_number(V v) {
 }
 
 template <class V>
-constexpr Limits range(V lowest, V highest) {
-    return {plain_number(lowest), plain_number(highest)};
+constexpr Limits range(V min, V max) {
+    return {number_without_unit(min), number_without_unit(max)};
 }
 
-constexpr Limits items(std::size_t fewest, std::size_t most, Limits each = {}) {
-    each.fewest = fewest;
-    each.most = most;
+constexpr Limits items(std::size_t min_items, std::size_t max_items, Limits each = {}) {
+    each.min_items = min_items;
+    each.max_items = max_items;
     return each;
 }
 
 // Written as a section of its own, [name] or [[name]], rather than on one line.
 template <class T>
-inline constexpr bool kIsSection = Described<T>;
+inline constexpr bool kIsSection = HasSchema<T>;
 template <class T>
 inline constexpr bool kIsSection<std::optional<T>> = kIsSection<T>;
 template <class T>

@@ -9,7 +9,7 @@
 namespace fadewright {
 
 struct ReferenceRow {
-    std::string name, type, allowed, initial, about;
+    std::string name, type, allowed, default_value, about;
 };
 
 struct ReferenceTable {
@@ -17,23 +17,23 @@ struct ReferenceTable {
     std::vector<ReferenceRow> rows;
 };
 
-namespace referring {
+namespace detail {
 
 template <class M>
-struct Inner {
+struct ItemOf {
     using Type = M;
 };
 template <class M>
-struct Inner<std::optional<M>> : Inner<M> {};
+struct ItemOf<std::optional<M>> : ItemOf<M> {};
 template <class M>
-struct Inner<std::vector<M>> : Inner<M> {};
+struct ItemOf<std::vector<M>> : ItemOf<M> {};
 template <class M>
-struct Inner<Named<M>> : Inner<M> {};
+struct ItemOf<Named<M>> : ItemOf<M> {};
 
 template <class M>
-std::string initial_text(const M& value) {
+std::string default_text(const M& value) {
     if constexpr (requires { value.has_value(); }) {
-        return value ? initial_text(*value) : "none";
+        return value ? default_text(*value) : "none";
     } else if constexpr (kIsSection<M>) {
         return "";
     } else {
@@ -42,31 +42,31 @@ std::string initial_text(const M& value) {
     }
 }
 
-template <Described S>
+template <HasSchema S>
 void add_tables(std::vector<ReferenceTable>& tables) {
     for (const ReferenceTable& table : tables)
         if (table.name == Schema<S>::name) return;
     const S initial{};
-    const std::size_t mine = tables.size();
+    const std::size_t own = tables.size();
     tables.push_back({std::string(Schema<S>::name), std::string(Schema<S>::about), {}});
-    const auto one = [&](const auto& f) {
+    const auto add_row = [&](const auto& f) {
         using M = std::remove_cvref_t<decltype(initial.*f.member)>;
-        tables[mine].rows.push_back(
-            {std::string(f.name), Codec<M>::type_words(), Codec<M>::allowed_words(f.limits),
-             f.presence == Presence::required ? "required" : initial_text(initial.*f.member),
+        tables[own].rows.push_back(
+            {std::string(f.name), Codec<M>::type_label(), Codec<M>::allowed_text(f.limits),
+             f.presence == Presence::required ? "required" : default_text(initial.*f.member),
              std::string(f.about)});
-        using Item = typename Inner<M>::Type;
-        if constexpr (Described<Item>) add_tables<Item>(tables);
+        using Item = typename ItemOf<M>::Type;
+        if constexpr (HasSchema<Item>) add_tables<Item>(tables);
     };
-    Schema<S>::fields.each(one);
+    Schema<S>::fields.each(add_row);
 }
 
-}  // namespace referring
+}  // namespace detail
 
-template <Described S>
+template <HasSchema S>
 [[nodiscard]] std::vector<ReferenceTable> reference_tables() {
     std::vector<ReferenceTable> tables;
-    referring::add_tables<S>(tables);
+    detail::add_tables<S>(tables);
     return tables;
 }
 

@@ -21,9 +21,9 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/text/display_units.h"
 #include "fadewright/text/field.h"
-#include "fadewright/text/fields.h"
-#include "fadewright/text/shown_units.h"
+#include "fadewright/text/field_list.h"
 #include "fadewright/text/tree.h"
 #include "fadewright/text/units.h"
 
@@ -40,13 +40,13 @@
 namespace fadewright {
 
 // One reading of one text.
-struct Reading {
+struct ReadContext {
     Diagnostics& diagnostics;
-    bool whole = true;  // false: syntax errors left holes, so a missing field is no news
+    bool complete = true;  // false: syntax errors left holes, so a missing field is no news
 };
 
 // What a codec needs to know of the field it reads, for its messages.
-struct FieldWords {
+struct FieldContext {
     std::string_view name;
     std::string_view about;
     Limits limits;
@@ -57,30 +57,30 @@ struct FieldWords {
 template <class T>
 struct Codec;
 
-namespace reading {  // the parts of the reader that do not depend on the type
-bool wrong_kind(const Node& node, const FieldWords& field, std::string_view wanted, Reading& reading,
-                std::string_view example = {});
-bool in_range(double inner, const Node& node, const FieldWords& field, std::string_view shown,
-              const std::string& allowed, Reading& reading);
-bool count_allowed(std::size_t count, const Node& node, const FieldWords& field, Reading& reading);
-bool read_number(const Node& node, const FieldWords& field, Reading& reading, double& out);
-bool read_whole_number(const Node& node, const FieldWords& field, Reading& reading, int& out);
-bool read_truth(const Node& node, const FieldWords& field, Reading& reading, bool& out);
-bool read_text(const Node& node, const FieldWords& field, Reading& reading, std::string& out);
-bool read_choice(const Node& node, const FieldWords& field, const std::vector<std::string>& names,
-                 Reading& reading, std::size_t& out);
-bool read_quantity_node(const Node& node, const FieldWords& field, std::span<const Unit> units,
-                        Reading& reading, double& out);
+namespace detail {  // the parts of the reader that do not depend on the type
+bool report_wrong_kind(const Node& node, const FieldContext& field, std::string_view expected,
+                       ReadContext& context, std::string_view example = {});
+bool check_range(double internal, const Node& node, const FieldContext& field, std::string_view display,
+                 const std::string& allowed, ReadContext& context);
+bool check_count(std::size_t count, const Node& node, const FieldContext& field, ReadContext& context);
+bool read_number(const Node& node, const FieldContext& field, ReadContext& context, double& out);
+bool read_integer(const Node& node, const FieldContext& field, ReadContext& context, int& out);
+bool read_boolean(const Node& node, const FieldContext& field, ReadContext& context, bool& out);
+bool read_text(const Node& node, const FieldContext& field, ReadContext& context, std::string& out);
+bool read_choice(const Node& node, const FieldContext& field, const std::vector<std::string>& names,
+                 ReadContext& context, std::size_t& out);
+bool read_quantity_node(const Node& node, const FieldContext& field, std::span<const Unit> units,
+                        ReadContext& context, double& out);
 // One section while its fields are read.
 class Section {
 public:
-    Section(const Node& table, std::string_view thing, Reading& reading);
+    Section(const Node& table, std::string_view struct_name, ReadContext& context);
     // Null if it is not written; where it must be, end() says so.
-    [[nodiscard]] const Node* value_of(std::string_view name, std::string_view about, Presence presence,
-                                       bool section);
-    void note(bool good) { good_ = good && good_; }  // of a field that was read
+    [[nodiscard]] const Node* take_field(std::string_view name, std::string_view about, Presence presence,
+                                         bool section);
+    void add_result(bool ok) { ok_ = ok && ok_; }  // of a field that was read
     // Reports what is missing and what nobody knows; whether all was good.
-    [[nodiscard]] bool end();
+    [[nodiscard]] bool finish();
 
 private:
     struct MissingField {
@@ -90,69 +90,69 @@ private:
     void report_missing(const std::vector<std::string>& explained);  // all but those
 
     const Node& table_;
-    std::string_view thing_;
-    Reading& reading_;
-    std::vector<std::string> known_;
+    std::string_view struct_name_;
+    ReadContext& context_;
+    std::vector<std::string> known_names_;
     std::vector<MissingField> missing_;
-    bool good_ = true;
+    bool ok_ = true;
 };
 std::string section_hint(std::string_view name, const std::vector<std::string>& required_names);
-std::string quoted(std::string_view text);
-std::string key_text(std::string_view key);
+std::string toml_string(std::string_view text);
+std::string toml_key(std::string_view key);
 // In US units the bounds are rounded inwards, so that what is told can be written.
-std::string limits_words(const Limits& limits, std::span<const Unit> units, ShownUnits shown = {});
-std::string joined(const std::vector<std::string>& parts, std::string_view between);
-}  // namespace reading
+std::string limits_text(const Limits& limits, std::span<const Unit> units, DisplayUnits display = {});
+std::string join_text(const std::vector<std::string>& parts, std::string_view between);
+}  // namespace detail
 
 template <>
 struct Codec<double> {
-    static bool read(const Node& node, const FieldWords& field, Reading& r, double& out) {
-        return reading::read_number(node, field, r, out);
+    static bool read(const Node& node, const FieldContext& field, ReadContext& r, double& out) {
+        return detail::read_number(node, field, r, out);
     }
     static std::string inline_text(double v) { return number_text(v); }
-    static std::string type_words() { return "number"; }
-    static std::string allowed_words(const Limits& l) { return reading::limits_words(l, {}); }
+    static std::string type_label() { return "number"; }
+    static std::string allowed_text(const Limits& l) { return detail::limits_text(l, {}); }
 };
 
 template <>
 struct Codec<int> {
-    static bool read(const Node& node, const FieldWords& field, Reading& r, int& out) {
-        return reading::read_whole_number(node, field, r, out);
+    static bool read(const Node& node, const FieldContext& field, ReadContext& r, int& out) {
+        return detail::read_integer(node, field, r, out);
     }
     static std::string inline_text(int v) { return std::to_string(v); }
-    static std::string type_words() { return "whole number"; }
-    static std::string allowed_words(const Limits& l) { return reading::limits_words(l, {}); }
+    static std::string type_label() { return "whole number"; }
+    static std::string allowed_text(const Limits& l) { return detail::limits_text(l, {}); }
 };
 
 template <>
 struct Codec<bool> {
-    static bool read(const Node& node, const FieldWords& field, Reading& r, bool& out) {
-        return reading::read_truth(node, field, r, out);
+    static bool read(const Node& node, const FieldContext& field, ReadContext& r, bool& out) {
+        return detail::read_boolean(node, field, r, out);
     }
     static std::string inline_text(bool v) { return v ? "true" : "false"; }
-    static std::string type_words() { return "true or false"; }
-    static std::string allowed_words(const Limits&) { return ""; }
+    static std::string type_label() { return "true or false"; }
+    static std::string allowed_text(const Limits&) { return ""; }
 };
 
 template <>
 struct Codec<std::string> {
-    static bool read(const Node& node, const FieldWords& field, Reading& r, std::string& out) {
-        return reading::read_text(node, field, r, out);
+    static bool read(const Node& node, const FieldContext& field, ReadContext& r, std::string& out) {
+        return detail::read_text(node, field, r, out);
     }
-    static std::string inline_text(const std::string& v) { return reading::quoted(v); }
-    static std::string type_words() { return "text"; }
-    static std::string allowed_words(const Limits&) { return ""; }
+    static std::string inline_text(const std::string& v) { return detail::toml_string(v); }
+    static std::string type_label() { return "text"; }
+    static std::string allowed_text(const Limits&) { return ""; }
 };
 
 template <class Tag>
 struct Codec<Quantity<Tag>> {
     using Q = Quantity<Tag>;
-    static bool read(const Node& node, const FieldWords& field, Reading& r, Q& out) {
-        return reading::read_quantity_node(node, field, units_of<Q>(), r, out.value);
+    static bool read(const Node& node, const FieldContext& field, ReadContext& r, Q& out) {
+        return detail::read_quantity_node(node, field, units_of<Q>(), r, out.value);
     }
-    static std::string inline_text(Q v) { return reading::quoted(to_text(v)); }
-    static std::string type_words() { return "quantity in " + units_words(units_of<Q>()); }
-    static std::string allowed_words(const Limits& l) { return reading::limits_words(l, units_of<Q>()); }
+    static std::string inline_text(Q v) { return detail::toml_string(to_text(v)); }
+    static std::string type_label() { return "quantity in " + units_label(units_of<Q>()); }
+    static std::string allowed_text(const Limits& l) { return detail::limits_text(l, units_of<Q>()); }
 };
 
 template <class E>
@@ -163,156 +163,158 @@ struct Codec<E> {
         for (const auto& [value, name] : Names<E>::list) all.emplace_back(name);
         return all;
     }
-    static bool read(const Node& node, const FieldWords& field, Reading& r, E& out) {
-        std::size_t which = 0;
-        if (!reading::read_choice(node, field, names(), r, which)) return false;
-        out = Names<E>::list[which].first;
+    static bool read(const Node& node, const FieldContext& field, ReadContext& r, E& out) {
+        std::size_t index = 0;
+        if (!detail::read_choice(node, field, names(), r, index)) return false;
+        out = Names<E>::list[index].first;
         return true;
     }
-    static std::string inline_text(E v) { return reading::quoted(name_of(v)); }
-    static std::string type_words() { return "word"; }
-    static std::string allowed_words(const Limits&) { return "one of " + reading::joined(names(), ", "); }
+    static std::string inline_text(E v) { return detail::toml_string(name_of(v)); }
+    static std::string type_label() { return "word"; }
+    static std::string allowed_text(const Limits&) { return "one of " + detail::join_text(names(), ", "); }
 };
 
 template <class T>
 struct Codec<std::optional<T>> {
-    static bool read(const Node& node, const FieldWords& field, Reading& r, std::optional<T>& out) {
+    static bool read(const Node& node, const FieldContext& field, ReadContext& r, std::optional<T>& out) {
         T value{};
         if (!Codec<T>::read(node, field, r, value)) return false;
         out = std::move(value);
         return true;
     }
-    static std::string type_words() { return Codec<T>::type_words(); }
-    static std::string allowed_words(const Limits& l) { return Codec<T>::allowed_words(l); }
+    static std::string type_label() { return Codec<T>::type_label(); }
+    static std::string allowed_text(const Limits& l) { return Codec<T>::allowed_text(l); }
 };
 
 template <class T>
-struct Codec<Placed<T>> {
-    static bool read(const Node& node, const FieldWords& field, Reading& r, Placed<T>& out) {
-        out.place = node.place;
+struct Codec<Located<T>> {
+    static bool read(const Node& node, const FieldContext& field, ReadContext& r, Located<T>& out) {
+        out.span = node.span;
         return Codec<T>::read(node, field, r, out.value);
     }
-    static std::string inline_text(const Placed<T>& v) { return Codec<T>::inline_text(v.value); }
-    static std::string type_words() { return Codec<T>::type_words(); }
-    static std::string allowed_words(const Limits& l) { return Codec<T>::allowed_words(l); }
+    static std::string inline_text(const Located<T>& v) { return Codec<T>::inline_text(v.value); }
+    static std::string type_label() { return Codec<T>::type_label(); }
+    static std::string allowed_text(const Limits& l) { return Codec<T>::allowed_text(l); }
 };
 
 template <class T>
 struct Codec<std::vector<T>> {
-    static bool read(const Node& node, const FieldWords& field, Reading& r, std::vector<T>& out) {
+    static bool read(const Node& node, const FieldContext& field, ReadContext& r, std::vector<T>& out) {
         if (node.kind != Node::Kind::list)
-            return reading::wrong_kind(node, field, "a list", r,
-                                       Described<T> ? "write its heading in double brackets, [[...]]"
-                                                    : "write its values in brackets: [ , ]");
-        bool good = reading::count_allowed(node.items.size(), node, field, r);
+            return detail::report_wrong_kind(node, field, "a list", r,
+                                             HasSchema<T> ? "write its heading in double brackets, [[...]]"
+                                                          : "write its values in brackets: [ , ]");
+        bool ok = detail::check_count(node.items.size(), node, field, r);
         out.clear();
         // A list that is far too long has been reported; its tail would only repeat itself.
-        for (const Node& item : std::span(node.items).first(std::min(node.items.size(), field.limits.most))) {
+        for (const Node& item :
+             std::span(node.items).first(std::min(node.items.size(), field.limits.max_items))) {
             T value{};
             if (Codec<T>::read(item, field, r, value)) {
                 out.push_back(std::move(value));
             } else {
-                good = false;
+                ok = false;
             }
         }
-        return good;
+        return ok;
     }
     static std::string inline_text(const std::vector<T>& v) {
         std::vector<std::string> parts;
         for (const T& item : v) parts.push_back(Codec<T>::inline_text(item));
-        return "[" + reading::joined(parts, ", ") + "]";
+        return "[" + detail::join_text(parts, ", ") + "]";
     }
-    static std::string type_words() { return "list of " + Codec<T>::type_words(); }
-    static std::string allowed_words(const Limits& l) { return Codec<T>::allowed_words(l); }
+    static std::string type_label() { return "list of " + Codec<T>::type_label(); }
+    static std::string allowed_text(const Limits& l) { return Codec<T>::allowed_text(l); }
 };
 
 template <class T>
 struct Codec<std::vector<Named<T>>> {
-    static bool read(const Node& node, const FieldWords& field, Reading& r, std::vector<Named<T>>& out) {
+    static bool read(const Node& node, const FieldContext& field, ReadContext& r,
+                     std::vector<Named<T>>& out) {
         if (node.kind != Node::Kind::table)
-            return reading::wrong_kind(
+            return detail::report_wrong_kind(
                 node, field, "a table of names", r,
-                Described<T> ? "write a heading for each, with a name of your choice: [" +
+                HasSchema<T> ? "write a heading for each, with a name of your choice: [" +
                                    std::string(field.name) + ".NAME]"
                              : "write  " + std::string(field.name) + " = { NAME = 1, OTHER = 2 }");
-        bool good = reading::count_allowed(node.entries.size(), node, field, r);
+        bool ok = detail::check_count(node.entries.size(), node, field, r);
         out.clear();
         for (const Entry& entry : node.entries) {
-            Named<T> named{entry.key, T{}, entry.key_place};
-            good = Codec<T>::read(entry.value, field, r, named.value) && good;
+            Named<T> named{entry.key, T{}, entry.key_span};
+            ok = Codec<T>::read(entry.value, field, r, named.value) && ok;
             out.push_back(std::move(named));
         }
-        return good;
+        return ok;
     }
     static std::string inline_text(const std::vector<Named<T>>& v) {
         std::vector<std::string> parts;
         for (const Named<T>& item : v)
-            parts.push_back(reading::key_text(item.name) + " = " + Codec<T>::inline_text(item.value));
-        return parts.empty() ? "{}" : "{ " + reading::joined(parts, ", ") + " }";
+            parts.push_back(detail::toml_key(item.name) + " = " + Codec<T>::inline_text(item.value));
+        return parts.empty() ? "{}" : "{ " + detail::join_text(parts, ", ") + " }";
     }
-    static std::string type_words() { return "table of name = " + Codec<T>::type_words(); }
-    static std::string allowed_words(const Limits& l) { return Codec<T>::allowed_words(l); }
+    static std::string type_label() { return "table of name = " + Codec<T>::type_label(); }
+    static std::string allowed_text(const Limits& l) { return Codec<T>::allowed_text(l); }
 };
 
-template <Described S>
+template <HasSchema S>
 struct Codec<S> {
-    static bool read(const Node& node, const FieldWords& field, Reading& r, S& out) {
+    static bool read(const Node& node, const FieldContext& field, ReadContext& r, S& out) {
         if (node.kind != Node::Kind::table)
-            return reading::wrong_kind(node, field, "a section of its own", r,
-                                       reading::section_hint(field.name, required_names()));
-        if constexpr (requires { out.place; }) out.place = node.place;
-        reading::Section section(node, Schema<S>::name, r);
-        const auto one = [&](const auto& f) {
+            return detail::report_wrong_kind(node, field, "a section of its own", r,
+                                             detail::section_hint(field.name, required_names()));
+        if constexpr (requires { out.span; }) out.span = node.span;
+        detail::Section section(node, Schema<S>::name, r);
+        const auto read_field = [&](const auto& f) {
             using M = std::remove_cvref_t<decltype(out.*f.member)>;
-            if (const Node* value = section.value_of(f.name, f.about, f.presence, kIsSection<M>))
-                section.note(Codec<M>::read(*value, {f.name, f.about, f.limits}, r, out.*f.member));
+            if (const Node* value = section.take_field(f.name, f.about, f.presence, kIsSection<M>))
+                section.add_result(Codec<M>::read(*value, {f.name, f.about, f.limits}, r, out.*f.member));
         };
-        Schema<S>::fields.each(one);
-        return section.end();
+        Schema<S>::fields.each(read_field);
+        return section.finish();
     }
     static std::vector<std::string> required_names() {
         std::vector<std::string> names;
-        const auto one = [&](const auto& f) {
+        const auto read_field = [&](const auto& f) {
             if (f.presence == Presence::required) names.emplace_back(f.name);
         };
-        Schema<S>::fields.each(one);
+        Schema<S>::fields.each(read_field);
         return names;
     }
-    static std::string type_words() { return std::string(Schema<S>::name); }
-    static std::string allowed_words(const Limits&) { return "see " + std::string(Schema<S>::name); }
+    static std::string type_label() { return std::string(Schema<S>::name); }
+    static std::string allowed_text(const Limits&) { return "see " + std::string(Schema<S>::name); }
 };
 
 // Reads a thing from a tree; everything wrong goes to the diagnostics. False if anything was wrong.
-template <Described S>
-bool read_thing(const ReadTree& tree, S& out, Diagnostics& diagnostics) {
-    Reading reading{diagnostics, tree.whole};
-    return Codec<S>::read(tree.root, {Schema<S>::name, Schema<S>::about, {}}, reading, out) && tree.whole;
+template <HasSchema S>
+bool read_struct(const ParsedTree& tree, S& out, Diagnostics& diagnostics) {
+    ReadContext context{diagnostics, tree.complete};
+    return Codec<S>::read(tree.root, {Schema<S>::name, Schema<S>::about, {}}, context, out) && tree.complete;
 }
 
-namespace printing {
+namespace detail {
 
 void print_line(std::string_view name, const std::string& value, std::string& out);  // name = value
 
-template <Described S>
-void print_fields(const S& thing, const std::string& path, std::string& out);
+template <HasSchema S>
+void print_fields(const S& object, const std::string& path, std::string& out);
 
 template <class M>
 void print_section(std::string_view name, const M& value, const std::string& path, std::string& out) {
-    const std::string here = path.empty() ? std::string(name) : path + "." + std::string(name);
-    if constexpr (Described<M>) {
-        out += "\n[" + here + "]\n";
-        print_fields(value, here, out);
+    const std::string full_path = path.empty() ? std::string(name) : path + "." + std::string(name);
+    if constexpr (HasSchema<M>) {
+        out += "\n[" + full_path + "]\n";
+        print_fields(value, full_path, out);
     } else if constexpr (requires { value.has_value(); }) {
         if (value) print_section(name, *value, path, out);
     } else if constexpr (requires {
                              value.front().name;
                              value.front().value;
                          }) {
-        for (const auto& item : value) print_section(reading::key_text(item.name), item.value, here, out);
+        for (const auto& item : value) print_section(detail::toml_key(item.name), item.value, full_path, out);
     } else {
         for (const auto& item : value) {
-            out += "\n[[" + here + "]]\n";
-            print_fields(item, here, out);
+            out += "\n[[" + full_path + "]]\n";
+            print_fields(item, full_path, out);
         }
     }
 }
@@ -326,32 +328,32 @@ void print_inline(std::string_view name, const M& value, std::string& out) {
     }
 }
 
-template <Described S>
-void print_fields(const S& thing, const std::string& path, std::string& out) {
+template <HasSchema S>
+void print_fields(const S& object, const std::string& path, std::string& out) {
     const auto inlined = [&](const auto& f) {
-        using M = std::remove_cvref_t<decltype(thing.*f.member)>;
+        using M = std::remove_cvref_t<decltype(object.*f.member)>;
         if constexpr (!kIsSection<M>) {
-            if constexpr (requires { (thing.*f.member).empty(); })
-                if ((thing.*f.member).empty() && f.limits.fewest > 0)
+            if constexpr (requires { (object.*f.member).empty(); })
+                if ((object.*f.member).empty() && f.limits.min_items > 0)
                     return;  // an empty list is not allowed: absent
-            print_inline(f.name, thing.*f.member, out);
+            print_inline(f.name, object.*f.member, out);
         }
     };
     const auto section = [&](const auto& f) {
-        using M = std::remove_cvref_t<decltype(thing.*f.member)>;
-        if constexpr (kIsSection<M>) print_section(f.name, thing.*f.member, path, out);
+        using M = std::remove_cvref_t<decltype(object.*f.member)>;
+        if constexpr (kIsSection<M>) print_section(f.name, object.*f.member, path, out);
     };
     Schema<S>::fields.each(inlined);
     Schema<S>::fields.each(section);
 }
 
-}  // namespace printing
+}  // namespace detail
 
 // The thing with every default filled in, as TOML; reading it back gives an equal thing.
-template <Described S>
-[[nodiscard]] std::string canonical_text(const S& thing) {
+template <HasSchema S>
+[[nodiscard]] std::string canonical_text(const S& object) {
     std::string out;
-    printing::print_fields(thing, "", out);
+    detail::print_fields(object, "", out);
     return out;
 }
 

@@ -35,11 +35,11 @@ private:
     std::string name_;
     std::string text_;
     std::vector<std::size_t> line_starts_;
-    std::vector<std::size_t> marks_;  // characters before every 256th byte
+    std::vector<std::size_t> character_marks_;  // characters before every 256th byte
 };
 
 // A stretch of a source; bytes [begin, end). A place without a source belongs to no text.
-struct Place {
+struct SourceSpan {
     std::shared_ptr<const Source> source;
     std::size_t begin = 0;
     std::size_t end = 0;

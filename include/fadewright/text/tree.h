@@ -15,15 +15,15 @@ namespace fadewright {
 struct Entry;
 
 struct Node {
-    enum class Kind { table, list, text, number, whole, truth, other };
+    enum class Kind { table, list, text, number, integer, boolean, other };
 
     Kind kind = Kind::other;
-    Place place;
+    SourceSpan span;
     std::string text;            // Kind::text
     double number = 0.0;         // Kind::number and Kind::whole
-    std::int64_t whole = 0;      // Kind::whole
-    bool truth = false;          // Kind::truth
-    bool loose = false;          // from a command line: a text may stand for a number or a truth
+    std::int64_t integer = 0;    // Kind::whole
+    bool boolean = false;        // Kind::truth
+    bool from_cli = false;       // from a command line: a text may stand for a number or a truth
     std::vector<Entry> entries;  // Kind::table, in the order written
     std::vector<Node> items;     // Kind::list
 
@@ -32,19 +32,19 @@ struct Node {
 
 struct Entry {
     std::string key;
-    Place key_place;
+    SourceSpan key_span;
     Node value;
 };
 
-[[nodiscard]] std::string_view kind_words(Node::Kind kind);  // "a table", "text", ...
+[[nodiscard]] std::string_view kind_label(Node::Kind kind);  // "a table", "text", ...
 
 // Reads TOML 1.0 with toml++. A syntax error is reported and the line it stands on is passed over, so that
 // one run shows several; `whole` is false then, and what is missing may only be missing because of it.
-struct ReadTree {
+struct ParsedTree {
     Node root;
-    bool whole = true;
+    bool complete = true;
 };
-[[nodiscard]] std::optional<ReadTree> read_toml(std::shared_ptr<const Source> source,
-                                                Diagnostics& diagnostics);
+[[nodiscard]] std::optional<ParsedTree> read_toml(std::shared_ptr<const Source> source,
+                                                  Diagnostics& diagnostics);
 
 }  // namespace fadewright

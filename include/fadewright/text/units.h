@@ -24,7 +24,9 @@ struct Unit {
     double offset = 0.0;
     double divisor = 1.0;  // for per cent and the like, so that "95 %" is the very double 0.95
 
-    [[nodiscard]] double inner(double written) const noexcept { return factor * written / divisor + offset; }
+    [[nodiscard]] double to_internal(double written) const noexcept {
+        return factor * written / divisor + offset;
+    }
 };
 
 template <class Q>
@@ -52,11 +54,11 @@ FW_UNITS_OF(Share)
 #undef FW_UNITS_OF
 
 // Reads "150 mm" by the given units; reports T010 (no unit), T011 (wrong unit) or T016 (not a number).
-[[nodiscard]] std::optional<double> read_quantity(std::string_view written, Place place,
+[[nodiscard]] std::optional<double> read_quantity(std::string_view written, SourceSpan span,
                                                   std::span<const Unit> units, Diagnostics& diagnostics);
 
 // Shortest text that reads back equal, in the first unit of the table: "150 mm".
-[[nodiscard]] std::string quantity_text(double inner, std::span<const Unit> units);
+[[nodiscard]] std::string quantity_text(double internal, std::span<const Unit> units);
 
 template <class Q>
 [[nodiscard]] std::string to_text(Q quantity) {
@@ -64,6 +66,6 @@ template <class Q>
 }
 
 [[nodiscard]] std::string number_text(double number);                // shortest that reads back equal
-[[nodiscard]] std::string units_words(std::span<const Unit> units);  // "mm, cm, m, in"
+[[nodiscard]] std::string units_label(std::span<const Unit> units);  // "mm, cm, m, in"
 
 }  // namespace fadewright

@@ -1,0 +1,49 @@
+// Spectra, typed by what they are.
+//
+// A reflectance, an absorption and a lamp's power are all 36 numbers, and mixing them up gives a colour
+// that looks plausible and is wrong. Each kind has its own type; only paint/mix and film turn one kind
+// into another.
+//
+// resampled() brings measured data (any increasing grid) to the program's bands: piecewise cubic through the
+// points (monotone, so it makes no overshoot), ends held constant as ASTM E308 does for missing
+// wavelengths.
+#pragma once
+
+#include "fadewright/colour/bands.h"
+
+#include <array>
+#include <span>
+
+namespace fadewright::colour {
+
+template <class Kind>
+struct Spectrum {
+    std::array<double, kBandCount> values{};
+
+    [[nodiscard]] constexpr double operator[](std::size_t band) const noexcept { return values[band]; }
+    [[nodiscard]] constexpr double& operator[](std::size_t band) noexcept { return values[band]; }
+
+    friend constexpr bool operator==(const Spectrum&, const Spectrum&) = default;
+
+    [[nodiscard]] static constexpr Spectrum constant(double v) noexcept {
+        Spectrum c;
+        c.values.fill(v);
+        return c;
+    }
+};
+
+struct ReflectanceKind;
+struct AbsorptionKind;
+struct ScatteringKind;
+struct SpdKind;
+
+using Reflectance = Spectrum<ReflectanceKind>;  // 0 to 1
+using Absorption = Spectrum<AbsorptionKind>;    // K, per micrometre of dry film
+using Scattering = Spectrum<ScatteringKind>;    // S, per micrometre of dry film
+using Spd = Spectrum<SpdKind>;                  // relative
+
+// values.size() == wavelengths_nm.size() >= 1; wavelengths strictly increasing (contract).
+[[nodiscard]] std::array<double, kBandCount> resample(std::span<const double> wavelengths_nm,
+                                                      std::span<const double> values);
+
+}  // namespace fadewright::colour

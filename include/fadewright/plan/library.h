@@ -1,0 +1,74 @@
+// The shelf: every paint, ground, gun, panel and light that a plan may name.
+//
+// The program ships presets (compiled in); a painter adds a folder laid out the same way (paints/, grounds/,
+// guns/, panels/, lights/, drawings/), and its files stand before the shipped ones of the same name. A file's name
+// without .toml is the thing's name. Files are read when they are first asked for.
+#pragma once
+
+#include "fadewright/base/files.h"
+#include "fadewright/plan/library_files.h"
+#include "fadewright/plan/plan.h"
+#include "fadewright/text/diagnostic.h"
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace fadewright::plan {
+
+enum class LibraryKind { paints, grounds, guns, panels, lights, plans };
+
+[[nodiscard]] std::string_view folder_of(LibraryKind kind);
+inline constexpr LibraryKind kLibraryKinds[] = {LibraryKind::paints, LibraryKind::grounds,
+                                                LibraryKind::guns,   LibraryKind::panels,
+                                                LibraryKind::lights, LibraryKind::plans};
+
+class Library {
+public:
+    // `folder` may be empty: only what is shipped. Refuses a folder that cannot be read.
+    [[nodiscard]] static Result<Library> open(std::span<const EmbeddedFile> shipped,
+                                              const std::string& folder);
+
+    [[nodiscard]] std::vector<std::string> names(LibraryKind kind) const;  // sorted
+
+    // The thing of that name, or null: unknown (nothing reported) or damaged (its file's
+    // mistakes reported, the first time it is asked for).
+    [[nodiscard]] const paint::Paint* paint(const std::string& name, Diagnostics& diagnostics);
+    // A paint with flakes as if so much of them had been stirred in; nothing if it has none.
+    [[nodiscard]] std::optional<paint::Paint> paint_with_loading(const std::string& name,
+                                                                 GramsPerLitre loading,
+                                                                 Diagnostics& diagnostics);
+    [[nodiscard]] const Ground* ground(const std::string& name, Diagnostics& diagnostics);
+    [[nodiscard]] const LibraryGun* gun(const std::string& name, Diagnostics& diagnostics);
+    [[nodiscard]] const Panel* panel(const std::string& name, Diagnostics& diagnostics);
+    [[nodiscard]] const colour::Illuminant* light(const std::string& name, Diagnostics& diagnostics);
+
+    // Puts a file on the shelf, in front of any other of its name.
+    void add_file(LibraryKind kind, const std::string& name, std::shared_ptr<const Source> source);
+
+    // The file itself, as it stands; null when there is none.
+    [[nodiscard]] std::shared_ptr<const Source> file(LibraryKind kind, const std::string& name) const;
+
+    // Drawings (drawings/NAME.svg), by file name; the text of one, or null.
+    [[nodiscard]] std::vector<std::string> drawings() const;
+    [[nodiscard]] std::shared_ptr<const Source> drawing(const std::string& name) const;
+
+private:
+    template <class T>
+    using Read = std::map<std::string, std::optional<T>>;
+
+    template <class T, class ParseFile>
+    const T* find(LibraryKind kind, const std::string& name, Read<T>& read, const ParseFile& parse_file);
+
+    std::map<std::string, std::shared_ptr<const Source>> files_;  // "paints/titanium-white"
+    Read<paint::Paint> paints_;
+    Read<Ground> grounds_;
+    Read<LibraryGun> guns_;
+    Read<Panel> panels_;
+    Read<colour::Illuminant> lights_;
+};
+
+}  // namespace fadewright::plan

@@ -1,0 +1,79 @@
+// The gun card file: what a painter writes down of one pass or one spot sprayed on white card, field by field
+// (gun_card_schema.h), unresolved. plan/gun_card.h makes a gun of it.
+//
+// The picture shows the sprayed card with bare card on both sides of the pass (all round a spot) and something
+// of known length. Places in the picture are pixels from its upper left corner; its directions are angles
+// anticlockwise from left-to-right, as everywhere.
+#pragma once
+
+#include "fadewright/base/quantity.h"
+#include "fadewright/plan/plan.h"
+#include "fadewright/spray/gun.h"
+#include "fadewright/spray/gun_fit.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace fadewright::plan {
+
+// Something of known length in the picture.
+struct ScaleBar {
+    Millimetres length;
+    std::vector<int> from, to;  // x, y of its two ends
+    SourceSpan span;
+};
+
+// A patch in the picture whose lightness is known.
+struct KnownPatch {
+    std::vector<int> patch;  // left, top, width, height
+    std::optional<double> L;
+    std::optional<double> reflectance;
+    SourceSpan span;
+};
+
+// The cup on the scale before and after the trigger was pulled for some time.
+struct WeighedFlow {
+    Grams before, after;
+    Seconds time;
+    SourceSpan span;
+};
+
+// The card on the scale: what the dried paint on it weighs.
+struct WeighedCard {
+    Grams dry_weight;
+    std::optional<Millimetres> length;  // of the pass, from edge to edge of the card
+    SourceSpan span;
+};
+
+struct SprayPatternCard {
+    int version = 1;
+    std::string title;
+    Located<std::string> picture;
+    std::optional<Located<std::string>> paint;  // of the shelf, as it is
+    std::optional<Mix> mix;                     // or mixed
+    spray::Pattern pattern = spray::Pattern::round;
+    spray::ShotKind kind = spray::ShotKind::pass;
+    Millimetres distance;
+    std::optional<MillimetresPerSecond> speed;  // pass
+    int repeats = 1;                            // pass
+    std::optional<Seconds> dwell;               // spot
+    Located<Degrees> direction;        // of travel, in the picture; of a spot: of the fan's short axis
+    Located<std::vector<int>> region;  // left, top, width, height
+    ScaleBar scale;
+    Share thickness_share{0.25};  // fan depth of a pass, as a share of the width
+    std::optional<Located<MillilitresPerMinute>> flow;
+    std::optional<WeighedFlow> weighed_flow;
+    std::optional<WeighedCard> weighed_card;
+    std::optional<Share> transfer_efficiency;
+    std::optional<Located<std::string>> ground;  // a ground of the shelf that the card is as light as
+    std::optional<double> card_reflectance;
+    std::optional<KnownPatch> reference;
+    Surface card_surface = Surface::gloss;
+    Micrometres droplet{30};
+    Millimetres nozzle;
+    Bar air;
+    SourceSpan span;
+};
+
+}  // namespace fadewright::plan

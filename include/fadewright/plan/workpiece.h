@@ -1,0 +1,97 @@
+// The piece as the painter describes it: its shape and forms, its grounds, and what is masked.
+//
+// Part of the plan (plan.h); piece_schema.h lists the fields. Places: x from the left edge, y up from the lower
+// edge.
+#pragma once
+
+#include "fadewright/base/quantity.h"
+#include "fadewright/text/field.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace fadewright::plan {
+
+struct Point {
+    Millimetres x, y;
+    friend bool operator==(const Point&, const Point&) = default;
+};
+
+// A closed line: out of a drawing (SVG, at its true size), or through corners.
+struct Shape {
+    std::string drawing;               // file beside the plan, or drawing of the shelf
+    std::string part;                  // id of one element of it; else all that is drawn
+    std::optional<Millimetres> width;  // of the whole drawing, if it does not say its size itself
+    std::vector<Point> corners;
+    bool smooth = false;  // a curve through the corners
+    SourceSpan span;
+
+    friend bool operator==(const Shape& a, const Shape& b) {
+        return a.drawing == b.drawing && a.part == b.part && a.width == b.width && a.corners == b.corners &&
+               a.smooth == b.smooth;
+    }
+};
+
+enum class ReliefKind { cylinder, dome, bevel, groove, height_map };
+enum class Profile { flat, round };
+
+// One form of the panel's relief; several add up.
+struct Relief {
+    ReliefKind kind = ReliefKind::cylinder;
+    std::optional<Point> centre;        // cylinder (any place on its top line), dome
+    Degrees axis;                       // cylinder: of its top line, anticlockwise from left-to-right
+    std::optional<Millimetres> radius;  // cylinder, dome
+    std::optional<Millimetres> width;   // bevel, groove
+    std::optional<Millimetres> depth;   // bevel, groove, map
+    Profile profile = Profile::flat;    // bevel
+    Millimetres edge;                   // groove: rounding of its upper edges
+    std::vector<Point> line;            // groove: along these places
+    std::optional<Shape> around;        // bevel, groove: along this line; else the panel's outline
+    std::string picture;                // map: 16-bit PNG, black lowest, stretched over the panel
+    SourceSpan span;
+
+    friend bool operator==(const Relief& a, const Relief& b) {
+        return a.kind == b.kind && a.centre == b.centre && a.axis == b.axis && a.radius == b.radius &&
+               a.width == b.width && a.depth == b.depth && a.profile == b.profile && a.edge == b.edge &&
+               a.line == b.line && a.around == b.around && a.picture == b.picture;
+    }
+};
+
+// A part of the panel with another ground.
+struct Region {
+    Shape shape;
+    Located<std::string> ground;
+    friend bool operator==(const Region&, const Region&) = default;
+};
+
+struct Panel {
+    std::string title;
+    std::optional<Millimetres> width;  // needed without a drawn outline
+    std::optional<Millimetres> height;
+    Millimetres corner_radius;
+    std::optional<Shape> outline;
+    std::vector<Relief> relief;
+    Located<std::string> ground{"grey-sealer", {}};
+    std::vector<Region> regions;
+    Degrees angle_while_sprayed{90};  // of the panel while it is painted: 0 lies flat, 90 stands
+    SourceSpan span;
+
+    friend bool operator==(const Panel& a, const Panel& b) {
+        return a.title == b.title && a.width == b.width && a.height == b.height &&
+               a.corner_radius == b.corner_radius && a.outline == b.outline && a.relief == b.relief &&
+               a.ground == b.ground && a.regions == b.regions &&
+               a.angle_while_sprayed == b.angle_while_sprayed;
+    }
+};
+enum class Covers { inside, outside };
+
+// What keeps paint off: a shape that covers its inside or everything else, on the surface or lifted off it.
+struct Mask {
+    Shape shape;
+    Covers covers = Covers::inside;
+    Millimetres gap;  // between mask and surface: the wider, the softer the edge
+    friend bool operator==(const Mask&, const Mask&) = default;
+};
+
+}  // namespace fadewright::plan

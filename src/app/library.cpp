@@ -1,0 +1,109 @@
+// The shelf: what is on it, one thing of it as it stands, and a sheet of all paints.
+
+#include "embedded.h"
+#include "fadewright/app/commands.h"
+#include "fadewright/plan/library_schema.h"
+#include "fadewright/render/png.h"
+#include "fadewright/report/swatch_sheet.h"
+#include "outcome.h"
+#include "shapes_sheet.h"
+
+#include <fmt/core.h>
+
+#include <nlohmann/json.hpp>
+
+namespace fadewright::app {
+namespace {
+
+// The title line of a file, without reading the rest.
+std::string title_of(const Source& source) {
+    for (std::size_t line = 1; line <= 40; ++line) {
+        const std::string_view text = source.line(line);
+        constexpr std::string_view kTitle = "title = \"";
+        if (text.starts_with(kTitle))
+            return std::string(text.substr(kTitle.size(), text.rfind('"') - kTitle.size()));
+    }
+    return "";
+}
+
+Outcome list(const plan::Library& library, std::optional<plan::LibraryKind> only, bool json) {
+    nlohmann::ordered_json all = nlohmann::ordered_json::object();
+    Outcome outcome;
+    for (const plan::LibraryKind kind : plan::kLibraryKinds) {
+        if (only && *only != kind) continue;
+        const std::string folder(plan::folder_of(kind));
+        outcome.out += folder + "\n";
+        all[folder] = nlohmann::ordered_json::array();
+        for (const std::string& name : library.names(kind)) {
+            const std::string title = title_of(*library.file(kind, name));
+            outcome.out += fmt::format("  {:<32} {}\n", name, title);
+            all[folder].push_back({{"name", name}, {"title", title}});
+        }
+    }
+    if (json) outcome.out = all.dump(2) + "\n";
+    return outcome;
+}
+
+bool colours(const paint::Paint& paint) {
+    return paint.role == paint::Role::opaque || paint.role == paint::Role::transparent ||
+           paint.role == paint::Role::white || !paint.flakes.empty();
+}
+
+Outcome write_swatch_sheet(plan::Library& library, const LibraryRequest& request) {
+    Diagnostics diagnostics;
+    const paint::Paint* white = library.paint("titanium-white", diagnostics);
+    const colour::Illuminant* day = library.light("day", diagnostics);
+    std::vector<report::PaintSwatches> paints;
+    for (const std::string& name : library.names(plan::LibraryKind::paints)) {
+        const paint::Paint* paint = library.paint(name, diagnostics);
+        if (paint && white && day && colours(*paint))
+            paints.push_back(report::swatches_of(*paint, *white, *day));
+    }
+    if (diagnostics.has_errors()) return data_error(diagnostics, request.json);
+    const Picture picture = report::swatch_sheet(paints, "Paints of the shelf, seen in daylight");
+    render::PngMetadata notes;
+    notes.texts = {{"Title", "Paints of the shelf"}};
+    const Result<Success> result = write_file_atomic(request.sheet, render::png_bytes(picture, notes));
+    if (!result) return system_error(result.error());
+    Outcome outcome;
+    report_written(outcome, request.sheet, request.json);
+    return outcome;
+}
+
+Outcome write_shapes(plan::Library& library, const LibraryRequest& request) {
+    Diagnostics diagnostics;
+    const colour::Illuminant* day = library.light("day", diagnostics);
+    if (!day) return data_error(diagnostics, request.json);
+    render::PngMetadata notes;
+    notes.texts = {{"Title", "Effect paints of the shelf"}};
+    const Result<Success> result =
+        write_file_atomic(request.shapes, render::png_bytes(shapes_sheet(library, *day), notes));
+    if (!result) return system_error(result.error());
+    Outcome outcome;
+    report_written(outcome, request.shapes, request.json);
+    return outcome;
+}
+
+}  // namespace
+
+Outcome library(const LibraryRequest& request) {
+    Result<plan::Library> opened = plan::Library::open(embedded_presets(), request.library);
+    if (!opened) return system_error(opened.error());
+    plan::Library library = std::move(opened).value();
+    if (!request.sheet.empty()) return write_swatch_sheet(library, request);
+    if (!request.shapes.empty()) return write_shapes(library, request);
+    if (request.item.empty()) return list(library, std::nullopt, request.json);
+    std::vector<std::string> known;
+    for (const plan::LibraryKind kind : plan::kLibraryKinds) {
+        if (request.item == plan::folder_of(kind)) return list(library, kind, request.json);
+        known.emplace_back(plan::folder_of(kind));
+        if (const auto file = library.file(kind, request.item)) return {Exit::ok, file->text(), ""};
+        for (const std::string& name : library.names(kind)) known.push_back(name);
+    }
+    const std::string_view close = closest_name(request.item, known);
+    return usage_error(
+        fmt::format("nothing on the shelf is called '{}'", request.item),
+        close.empty() ? "fadewright presets lists the shelf" : fmt::format("did you mean '{}'?", close));
+}
+
+}  // namespace fadewright::app

@@ -1,0 +1,94 @@
+// What a mix will look like: text, JSON, and a sheet of swatches.
+
+#include "fadewright/paint/nominal_film_build.h"
+#include "fadewright/report/mix_report.h"
+
+#include "fadewright/app/commands.h"
+#include "fadewright/render/png.h"
+#include "mix_selection.h"
+#include "outcome.h"
+
+#include <fmt/core.h>
+
+namespace fadewright::app {
+namespace {
+
+// A splat of the dots model where no gun is named: a 28 um droplet spread to twice its width.
+constexpr double kDefaultWetSplat_um = 2 * 28.0 / (3 * 2 * 2);
+
+// The middles and the halfway ratio, when the colour part is made of two.
+std::optional<report::TwoColours> compare_two_colours(SelectedMix& selected, Micrometres coat,
+                                                      const film::Colorimeter& looker) {
+    if (selected.mix.parts.size() != 2) return std::nullopt;
+    std::vector<paint::Part> sides[2];
+    for (std::size_t i = 0; i < 2; ++i) {
+        plan::Mix alone = selected.mix;
+        alone.parts = {{selected.mix.parts[i].name, 1, selected.mix.parts[i].span}};
+        alone.white_cut = {};
+        alone.extend = 0;
+        alone.reduce = {};
+        Diagnostics diagnostics;
+        const auto parts = resolve_parts(selected, alone, diagnostics);
+        if (!parts) return std::nullopt;
+        sides[i] = *parts;
+        const bool leaves_film = std::any_of(parts->begin(), parts->end(),
+                                             [](const paint::Part& p) { return p.paint->solids.value > 0; });
+        if (!leaves_film) return std::nullopt;
+    }
+    report::TwoColours two_colours;
+    two_colours.a = selected.mix.parts[0].name;
+    two_colours.b = selected.mix.parts[1].name;
+    two_colours.a_masstone = looker.lab(film::masstone(paint::mix_paints(sides[0])));
+    two_colours.b_masstone = looker.lab(film::masstone(paint::mix_paints(sides[1])));
+    two_colours.midpoint = film::visual_midpoint(sides[0], sides[1], looker);
+    film::MidColourInput midpoints;
+    midpoints.a = sides[0];
+    midpoints.b = sides[1];
+    midpoints.film = 3.0 * coat;  // laid until it counts: three coats below, half a coat of B above
+    midpoints.b_film = 0.5 * coat;
+    midpoints.splat = Micrometres{kDefaultWetSplat_um * paint::mix_paints(sides[1]).solids.value};
+    two_colours.midpoints = film::compare_mid_colours(midpoints, selected.ground, looker);
+    return two_colours;
+}
+
+}  // namespace
+
+Outcome mix(const MixRequest& request) {
+    Outcome outcome;
+    std::optional<SelectedMix> selected = select_mix(request, outcome);
+    if (!selected) return outcome;
+    Diagnostics diagnostics;
+    const std::vector<paint::Part> parts = resolve_parts(*selected, selected->mix, diagnostics).value();
+    const film::Colorimeter looker(selected->light);
+    report::MixReport mix_report;
+    mix_report.title = mix_label(selected->mix);
+    mix_report.units = selected->units;
+    mix_report.ground_name = selected->ground_name;
+    mix_report.ground = looker.lab(selected->ground);
+    mix_report.light = selected->light.title;
+    mix_report.ingredients = report::ingredients_of(parts);
+    mix_report.mix = paint::mix_paints(parts);
+    mix_report.coat = request.film.value_or(paint::nominal_film_build(parts));
+    mix_report.drawdown =
+        film::predict_drawdown(mix_report.mix, mix_report.coat, request.coats, selected->ground, looker);
+    mix_report.two_colours = compare_two_colours(*selected, mix_report.coat, looker);
+    mix_report.price_per_litre = report::price_of(parts);
+    // Flakes are blue for reasons of their own.
+    if (!film::has_flakes(mix_report.mix))
+        mix_report.bluish_below = report::bluish_below(mix_report.mix, looker);
+    if (film::has_flakes(mix_report.mix))
+        if (const auto content = plan::flake_content(parts, selected->library))
+            mix_report.flakes = report::mix_flakes(mix_report, *content, selected->ground, looker);
+    outcome.out = request.json ? report::mix_json(mix_report) : report::mix_text(mix_report);
+    if (!request.out.empty()) {
+        render::PngMetadata notes;
+        notes.texts = {{"Title", mix_report.title}};
+        const Result<Success> result =
+            write_file_atomic(request.out, render::png_bytes(report::mix_sheet(mix_report), notes));
+        if (!result) return system_error(result.error());
+        report_written(outcome, request.out, request.json);
+    }
+    return outcome;
+}
+
+}  // namespace fadewright::app

@@ -1,0 +1,222 @@
+#include "mix_selection.h"
+
+#include "embedded.h"
+#include "fadewright/app/requests_schema.h"
+#include "fadewright/plan/plan_schema.h"
+#include "outcome.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <charconv>
+
+namespace fadewright::app {
+namespace {
+
+struct MixPart {
+    std::string name;
+    double amount = 1;
+    std::string unit;  // "", "%" or "g"
+};
+
+SourceSpan command_line_span(const std::string& text) {
+    return {std::make_shared<Source>("command line", text), 0, text.size()};
+}
+
+// "plum", "plum=2", "plum=25%", "plum=12.5g"
+std::optional<MixPart> parse_part(const std::string& text, Diagnostics& diagnostics) {
+    const std::size_t equals = text.find('=');
+    MixPart part{text.substr(0, equals), 1, ""};
+    if (equals == std::string::npos) return part;
+    const char* begin = text.data() + equals + 1;
+    const auto [end, error] = std::from_chars(begin, text.data() + text.size(), part.amount);
+    part.unit = std::string(end, static_cast<std::size_t>(text.data() + text.size() - end));
+    part.unit.erase(0, std::min(part.unit.find_first_not_of(' '), part.unit.size()));
+    if (error == std::errc{} && part.amount >= 0 && part.amount <= 1e6 &&
+        (part.unit.empty() || part.unit == "%" || part.unit == "g"))
+        return part;
+    diagnostics.error("P010", command_line_span(text), fmt::format("cannot read the part '{}'", text),
+                      "write paint=number for parts by volume, paint=25% or paint=12.5g");
+    return std::nullopt;
+}
+
+// The mix typed on the command line.
+std::optional<plan::Mix> parse_mix(const MixSelection& selection, Diagnostics& diagnostics) {
+    plan::Mix mix;
+    std::string unit;
+    double sum = 0;
+    for (const std::string& text : selection.parts) {
+        const std::optional<MixPart> part = parse_part(text, diagnostics);
+        if (!part) continue;
+        if (!mix.parts.empty() && part->unit != unit)
+            diagnostics.error("P010", command_line_span(text), "parts, per cent and grams cannot be mixed",
+                              "give every part in the same way");
+        unit = part->unit;
+        sum += part->amount;
+        mix.parts.push_back({part->name, part->amount, command_line_span(text)});
+    }
+    if (unit == "%" && std::abs(sum - 100) > 0.05 && !diagnostics.has_errors())
+        diagnostics.error("P010", command_line_span(detail::join_text(selection.parts, " ")),
+                          fmt::format("the shares add up to {:.4g} %", sum), "make them add up to 100 %");
+    if (mix.parts.size() > 12)
+        diagnostics.error("T024", command_line_span(selection.parts[12]), "more than 12 paints in one mix",
+                          "a mix may have 1 to 12 parts");
+    mix.by = unit == "g" ? plan::PartsBy::weight : plan::PartsBy::volume;
+    mix.extend = selection.extend.value_or(0);
+    mix.reduce = selection.reduce.value_or(Share{});
+    mix.white_cut = selection.white_cut.value_or(Share{});
+    return diagnostics.has_errors() ? std::nullopt : std::optional(mix);
+}
+
+bool read_plan_of_mix(const MixSelection& selection, SelectedMix& selected, Outcome& outcome) {
+    Result<std::shared_ptr<const Source>> source = read_source(selection.plan);
+    if (!source) {
+        outcome = system_error(source.error());
+        return false;
+    }
+    Diagnostics diagnostics;
+    const std::optional<UnitSystem> units = output_options(selection).unit_system();
+    const std::optional<plan::Plan> plan = plan::read_plan(source.value(), diagnostics, units);
+    std::optional<plan::Job> job;
+    if (plan) job = plan::resolve_job(*plan, source.value()->text(), selected.library, diagnostics);
+    if (!job) {
+        outcome = data_error(diagnostics, selection.json);
+        return false;
+    }
+    selected.plan = *plan;
+    selected.ground = job->ground;
+    selected.ground_name = job->ground_name;
+    selected.light = job->light;
+    selected.units = units.value_or(plan->units);
+    return true;
+}
+
+template <class Find>
+auto find_or_report(const std::string& name, plan::LibraryKind kind, SelectedMix& selected, Outcome& outcome,
+                    const Find& find) -> decltype(find()) {
+    const auto found = find();
+    if (!found) {
+        std::string thing(plan::folder_of(kind));
+        thing.pop_back();
+        outcome =
+            usage_error(fmt::format("no {} is called '{}'", thing, name),
+                        fmt::format("{}s: {}", thing, detail::join_text(selected.library.names(kind), ", ")));
+    }
+    return found;
+}
+
+bool select_ground_and_light(const MixSelection& selection, SelectedMix& selected, Outcome& outcome) {
+    Diagnostics diagnostics;
+    if (!selection.ground.empty() || selection.plan.empty()) {
+        const std::string name = selection.ground.empty() ? "grey-sealer" : selection.ground;
+        const auto ground = find_or_report(name, plan::LibraryKind::grounds, selected, outcome,
+                                           [&] { return selected.library.ground(name, diagnostics); });
+        if (!ground) return false;
+        selected.ground = ground->inside;
+        selected.ground_name = name;
+    }
+    if (!selection.light.empty() || selection.plan.empty()) {
+        const std::string name = selection.light.empty() ? "day" : selection.light;
+        const auto light = find_or_report(name, plan::LibraryKind::lights, selected, outcome,
+                                          [&] { return selected.library.light(name, diagnostics); });
+        if (!light) return false;
+        selected.light = *light;
+    }
+    return true;
+}
+
+bool select_mix_of_plan(const MixSelection& selection, SelectedMix& selected, Outcome& outcome) {
+    for (const auto& mix : selected.plan.mixes)
+        if (mix.name == selection.mix) {
+            selected.mix = mix.value;
+            selected.name = mix.name;
+            if (selection.extend) selected.mix.extend = *selection.extend;
+            if (selection.reduce) selected.mix.reduce = *selection.reduce;
+            if (selection.white_cut) selected.mix.white_cut = *selection.white_cut;
+            return true;
+        }
+    std::vector<std::string> names;
+    for (const auto& mix : selected.plan.mixes) names.push_back(mix.name);
+    outcome = usage_error(fmt::format("the plan has no mix called '{}'", selection.mix),
+                          fmt::format("its mixes: {}", detail::join_text(names, ", ")));
+    return false;
+}
+
+}  // namespace
+
+std::optional<SelectedMix> select_mix(const MixSelection& selection, Outcome& outcome) {
+    Result<plan::Library> library = plan::Library::open(embedded_presets(), selection.library);
+    if (!library) {
+        outcome = system_error(library.error());
+        return std::nullopt;
+    }
+    SelectedMix selected{
+        std::move(library).value(), {}, {}, {}, {}, {}, {}, output_options(selection).display_units()};
+    if (selection.parts.empty() == selection.mix.empty()) {
+        outcome = usage_error("which mix?", "give paint=parts, or --plan PLAN --mix NAME");
+        return std::nullopt;
+    }
+    if (!selection.plan.empty() && !read_plan_of_mix(selection, selected, outcome)) return std::nullopt;
+    if (!select_ground_and_light(selection, selected, outcome)) return std::nullopt;
+    if (!selection.mix.empty()) {
+        if (selection.plan.empty()) {
+            outcome = usage_error("a mix by name needs its plan", "add --plan PLAN");
+            return std::nullopt;
+        }
+        if (!select_mix_of_plan(selection, selected, outcome)) return std::nullopt;
+    } else {
+        Diagnostics diagnostics;
+        const std::optional<plan::Mix> mix = parse_mix(selection, diagnostics);
+        if (!mix) {
+            outcome = data_error(diagnostics, selection.json);
+            return std::nullopt;
+        }
+        selected.mix = *mix;
+        selected.name = "this mix";
+    }
+    Diagnostics diagnostics;
+    const auto parts = resolve_parts(selected, selected.mix, diagnostics);
+    const bool leaves_film = parts && std::any_of(parts->begin(), parts->end(), [](const paint::Part& p) {
+                                 return p.parts > 0 && p.paint->solids.value > 0;
+                             });
+    if (parts && !leaves_film)
+        diagnostics.error("P009", selected.mix.parts.front().span, "this mix leaves no dry film",
+                          "add a paint or clear base to it");
+    if (!parts || !leaves_film) {
+        outcome = data_error(diagnostics, selection.json);
+        return std::nullopt;
+    }
+    return selected;
+}
+
+std::optional<std::vector<paint::Part>> resolve_parts(SelectedMix& selected, const plan::Mix& mix,
+                                                      Diagnostics& diagnostics) {
+    // Under a name no plan can hold, so that it cannot clash with the plan's own.
+    const std::string name = "\nasked";
+    plan::Plan plan = selected.plan;
+    plan.mixes.push_back({name, mix, {}});
+    return plan::parts_of(plan, {name, {}}, selected.library, diagnostics);
+}
+
+std::string mix_label(const plan::Mix& mix) {
+    std::vector<std::string> names, numbers;
+    for (const auto& part : mix.parts) {
+        names.push_back(part.name);
+        numbers.push_back(number_text(part.value));
+    }
+    constexpr std::size_t kNamed = 4;  // more than this and a title says nothing
+    const std::size_t omitted = names.size() > kNamed ? names.size() - (kNamed - 1) : 0;
+    if (omitted > 0) names.resize(kNamed - 1);
+    std::string text = detail::join_text(names, " + ");
+    if (omitted > 0)
+        text += fmt::format(" and {} more", omitted);
+    else if (names.size() > 1)
+        text +=
+            " " + detail::join_text(numbers, " : ") + (mix.by == plan::PartsBy::weight ? " by weight" : "");
+    if (mix.white_cut.value > 0) text += fmt::format(", cut with {} white", to_text(mix.white_cut));
+    if (mix.extend > 0) text += fmt::format(", extended {} : 1", number_text(mix.extend));
+    if (mix.reduce.value > 0) text += fmt::format(", reduced {}", to_text(mix.reduce));
+    return text;
+}
+
+}  // namespace fadewright::app

@@ -1,0 +1,181 @@
+#include "cgats_table.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+namespace fadewright::colour {
+namespace {
+
+// Counts and wavelengths: where two of one name disagree, one of them is wrong.
+bool is_counted(const std::string& name) {
+    return name.starts_with("NUMBER_OF_") || name == "SPECTRAL_BANDS" || name == "SPECTRAL_START_NM" ||
+           name == "SPECTRAL_END_NM" || name == "SPECTRAL_NORM";
+}
+
+class TableReader {
+public:
+    explicit TableReader(const SpectraReader& reader) : reader_(reader) {}
+
+    bool read() {
+        for (const TokenLine& line : tokenise(reader_.text())) {
+            for (const Token& token : line)
+                if (token.unclosed)
+                    reader_.warn("R002", span_of(token), "this string is not closed",
+                                 "write a quotation mark at its end");
+            if (!take_line(line)) return false;
+        }
+        if (section_ == Section::header) return true;
+        reader_.error("R003", section_span_,
+                      section_ == Section::format ? "these fields are not closed" : "this data is not closed",
+                      section_ == Section::format ? "END_DATA_FORMAT is missing, or misspelt"
+                                                  : "END_DATA is missing, or misspelt: is the file cut off?");
+        return false;
+    }
+
+    std::vector<CgatsTable> tables;
+
+private:
+    enum class Section { header, format, data };
+
+    [[nodiscard]] SourceSpan span_of(const Token& token) const {
+        return reader_.span_at(token.begin, token.end);
+    }
+
+    bool take_line(const TokenLine& line) {
+        if (section_ == Section::data) return take_row(line);
+        if (section_ == Section::header && !is_opening(line.front())) return take_keyword(line);
+        for (const Token& token : line)
+            if (!take_token(token)) return false;
+        return true;
+    }
+
+    static bool is_opening(const Token& token) { return !token.quoted && is_section_keyword(token.text); }
+
+    bool take_token(const Token& token) {
+        if (!is_opening(token)) {
+            if (section_ == Section::format) {
+                table_.fields.push_back(token);
+                return true;
+            }
+            return report_misplaced(token);
+        }
+        if (token.text == "BEGIN_DATA_FORMAT" && section_ == Section::header && table_.fields.empty()) {
+            section_ = Section::format;
+            section_span_ = table_.span = span_of(token);
+            return true;
+        }
+        if (token.text == "END_DATA_FORMAT" && section_ == Section::format) {
+            section_ = Section::header;
+            return check_field_count();
+        }
+        if (token.text == "BEGIN_DATA" && section_ == Section::header && !table_.fields.empty()) {
+            section_ = Section::data;
+            section_span_ = span_of(token);
+            return true;
+        }
+        return report_misplaced(token);
+    }
+
+    bool report_misplaced(const Token& token) const {
+        reader_.error("R003", span_of(token), fmt::format("{} is out of place here", token.text),
+                      "the order is BEGIN_DATA_FORMAT, END_DATA_FORMAT, BEGIN_DATA, END_DATA");
+        return false;
+    }
+
+    bool take_keyword(const TokenLine& line) {
+        const std::string& name = line.front().text;
+        std::string value;
+        for (std::size_t i = 1; i < line.size(); ++i) value += (i > 1 ? " " : "") + line[i].text;
+        const auto before = table_.keywords.find(name);
+        if (before != table_.keywords.end() && is_counted(name) && before->second.value != value) {
+            reader_.error("R014", reader_.span_at(line.front().begin, line.back().end),
+                          fmt::format("{} is {} here and {} before", name, value, before->second.value),
+                          "leave the right one");
+            return false;
+        }
+        table_.keywords[name] = {value, reader_.span_at(line.front().begin, line.back().end)};
+        return true;
+    }
+
+    // A row begins on a line of its own and may go on over several.
+    bool take_row(const TokenLine& line) {
+        if (is_opening(line.front())) {
+            if (line.front().text != "END_DATA" || line.size() > 1) return report_misplaced(line.front());
+            return end_table();
+        }
+        row_.insert(row_.end(), line.begin(), line.end());
+        if (row_.size() > table_.fields.size()) {
+            reader_.error("R006", reader_.span_at(line.front().begin, line.back().end),
+                          fmt::format("{} values where {} are wanted", row_.size(), table_.fields.size()),
+                          "every sample begins on a new line and has one value for each field; names with "
+                          "blanks need quotation marks");
+            return false;
+        }
+        if (row_.size() < table_.fields.size()) return true;
+        table_.rows.push_back(std::move(row_));
+        row_.clear();
+        return true;
+    }
+
+    bool end_table() {
+        if (!row_.empty()) {
+            reader_.error("R006", reader_.span_at(row_.front().begin, row_.back().end),
+                          fmt::format("{} values where {} are wanted", row_.size(), table_.fields.size()),
+                          "every sample has one value for each field");
+            return false;
+        }
+        if (!check_field_count()) return false;  // the count may stand below the fields
+        if (!check_count("NUMBER_OF_SETS", "R005", table_.rows.size(), "samples")) return false;
+        const CgatsTable table = std::move(table_);
+        table_ = {};
+        for (const char* keyword_name : {"MEASUREMENT_GEOMETRY", "SAMPLE_BACKING", "MEAS_TYPE"})
+            if (const Keyword* keyword = table.find(keyword_name)) table_.keywords[keyword_name] = *keyword;
+        tables.push_back(table);
+        section_ = Section::header;
+        return true;
+    }
+
+    bool check_field_count() const {
+        if (table_.fields.empty()) {
+            reader_.error("R004", table_.span, "no field is named here", "name the fields of the data");
+            return false;
+        }
+        return check_count("NUMBER_OF_FIELDS", "R004", table_.fields.size(), "fields");
+    }
+
+    bool check_count(const char* name, std::string_view rule, std::size_t count, const char* items) const {
+        const Keyword* keyword = table_.find(name);
+        if (!keyword || parse_number(keyword->value) == static_cast<double>(count)) return true;
+        reader_.error(rule, keyword->span,
+                      fmt::format("there are {} {}, not {}", count, items, keyword->value),
+                      fmt::format("write {} {}, if nothing is missing", name, count));
+        return false;
+    }
+
+    const SpectraReader& reader_;
+    Section section_ = Section::header;
+    SourceSpan section_span_;
+    CgatsTable table_;
+    std::vector<Token> row_;
+};
+
+}  // namespace
+
+const Keyword* CgatsTable::find(const std::string& name) const {
+    const auto found = keywords.find(name);
+    return found == keywords.end() ? nullptr : &found->second;
+}
+
+std::string CgatsTable::value(const std::string& name) const {
+    const Keyword* keyword = find(name);
+    return keyword ? keyword->value : "";
+}
+
+std::optional<std::vector<CgatsTable>> parse_tables(const SpectraReader& reader) {
+    TableReader tables(reader);
+    if (!tables.read()) return std::nullopt;
+    return std::move(tables.tables);
+}
+
+}  // namespace fadewright::colour

@@ -1,0 +1,105 @@
+#include "fadewright/film/drawdown.h"
+
+#include "fadewright/colour/delta_e.h"
+#include "fadewright/film/hiding.h"
+
+#include <cmath>
+
+namespace fadewright::film {
+namespace {
+
+// Both parts scaled to one volume each, so that "one to t" means what a painter pours.
+std::vector<paint::Part> parts_per_part(std::span<const paint::Part> a, std::span<const paint::Part> b,
+                                        double parts_of_b) {
+    const auto volume = [](std::span<const paint::Part> parts) {
+        double sum = 0;
+        for (const paint::Part& part : parts) sum += part.parts;
+        return sum;
+    };
+    std::vector<paint::Part> all;
+    for (const paint::Part& part : a) all.push_back({part.paint, part.parts / volume(a)});
+    for (const paint::Part& part : b) all.push_back({part.paint, parts_of_b * part.parts / volume(b)});
+    return all;
+}
+
+double wrapped_degrees(double degrees) {
+    while (degrees > 180) degrees -= 360;
+    while (degrees < -180) degrees += 360;
+    return degrees;
+}
+
+}  // namespace
+
+DrawdownPrediction predict_drawdown(const paint::MixedPaint& mix, Micrometres coat, int count,
+                                    const colour::Reflectance& ground, const Colorimeter& colorimeter) {
+    const auto white = colour::Reflectance::constant(kWhiteChart);
+    const auto grey = colour::Reflectance::constant(kGreyChart);
+    const auto black = colour::Reflectance::constant(kBlackChart);
+    DrawdownPrediction out;
+    out.masstone = colorimeter.lab(masstone(mix));
+    out.undertone = colorimeter.lab(reflectance_over(mix, 0.1 * coat, white));
+    for (int n = 1; n <= count; ++n) {
+        DrawdownCoat look;
+        look.film = static_cast<double>(n) * coat;
+        const colour::Reflectance on_white = reflectance_over(mix, look.film, white),
+                                  on_black = reflectance_over(mix, look.film, black);
+        look.over_white = colorimeter.lab(on_white);
+        look.over_black = colorimeter.lab(on_black);
+        look.over_grey = colorimeter.lab(reflectance_over(mix, look.film, grey));
+        look.over_ground = colorimeter.lab(reflectance_over(mix, look.film, ground));
+        look.contrast_ratio = colorimeter.xyz(on_black).Y / colorimeter.xyz(on_white).Y;
+        out.coats.push_back(look);
+    }
+    out.film_to_hide = film_to_hide(mix, kFullHiding, {kBlackChart, kWhiteChart}, colorimeter.surface(),
+                                    colorimeter.luminosity());
+    if (out.film_to_hide && coat.value > 0)
+        out.coats_to_hide = static_cast<int>(std::ceil(*out.film_to_hide / coat - 1e-9));
+    return out;
+}
+
+std::optional<VisualMidpoint> visual_midpoint(std::span<const paint::Part> a, std::span<const paint::Part> b,
+                                              const Colorimeter& colorimeter) {
+    const colour::Lab lab_a = colorimeter.lab(masstone(paint::mix_paints(a)));
+    const colour::Lab lab_b = colorimeter.lab(masstone(paint::mix_paints(b)));
+    if (colour::delta_e_2000(lab_a, lab_b) < 1) return std::nullopt;
+    const auto at = [&](double log_parts) {
+        VisualMidpoint midpoint;
+        midpoint.parts_of_b = std::exp(log_parts);
+        midpoint.lab =
+            colorimeter.lab(masstone(paint::mix_paints(parts_per_part(a, b, midpoint.parts_of_b))));
+        midpoint.distance_from_a = colour::delta_e_76(lab_a, midpoint.lab);
+        midpoint.distance_from_b = colour::delta_e_76(midpoint.lab, lab_b);
+        return midpoint;
+    };
+    // Nearer to A when little of B is in it, nearer to B when much is: bisect the logarithm of the ratio.
+    double low = std::log(1e-5), high = std::log(1e5);
+    for (int step = 0; step < 60; ++step) {
+        const double middle = (low + high) / 2;
+        const VisualMidpoint midpoint = at(middle);
+        (midpoint.distance_from_a < midpoint.distance_from_b ? low : high) = middle;
+    }
+    return at((low + high) / 2);
+}
+
+MidColourFigures path_deviation(const colour::Lab& a, const colour::Lab& b, const colour::Lab& middle) {
+    const colour::LCh path = colour::to_lch(colour::Lab{(a.L + b.L) / 2, (a.a + b.a) / 2, (a.b + b.b) / 2});
+    const colour::LCh actual = colour::to_lch(middle);
+    MidColourFigures look{middle, path.C - actual.C, std::nullopt};
+    if (path.C >= kMinChroma && actual.C >= kMinChroma)
+        look.hue_shift_deg = wrapped_degrees(actual.h - path.h);
+    return look;
+}
+
+MidColourComparison compare_mid_colours(const MidColourInput& middle, const colour::Reflectance& ground,
+                                        const Colorimeter& colorimeter) {
+    const MidColours colours = mid_colours(middle, ground);
+    MidColourComparison comparison;
+    comparison.a = colorimeter.lab(reflectance_over(paint::mix_paints(middle.a), middle.film, ground));
+    comparison.b = colorimeter.lab(reflectance_over(paint::mix_paints(middle.b), middle.film, ground));
+    comparison.premixed = path_deviation(comparison.a, comparison.b, colorimeter.lab(colours.premixed));
+    comparison.glazed = path_deviation(comparison.a, comparison.b, colorimeter.lab(colours.glazed));
+    comparison.stippled = path_deviation(comparison.a, comparison.b, colorimeter.lab(colours.stippled));
+    return comparison;
+}
+
+}  // namespace fadewright::film

@@ -1,0 +1,66 @@
+// Where a fade runs: the way across it, and the lines along which the gun crosses it.
+#pragma once
+
+#include "fadewright/plan/plan.h"
+#include "fadewright/spray/outline.h"
+#include "fadewright/spray/path.h"
+#include "spray_passes.h"
+
+#include <optional>
+#include <variant>
+#include <vector>
+
+namespace fadewright::plan {
+
+// One line of equal u: as it is written, and as it is laid where the film is worked out.
+struct FadeLine {
+    double u_mm = 0;
+    std::variant<Pass, OutlinePass> movement;
+    std::vector<spray::Pass> passes;
+};
+
+struct FadeSample {
+    double x_mm, y_mm;
+    double u_mm;
+};
+
+// How far a pass leaves paint to its sides and beyond its end.
+struct Reach {
+    double side_mm, end_mm;
+};
+
+class FadeGeometry {
+public:
+    // `rim` only for a fade around one. `panel`: the piece's outline.
+    FadeGeometry(const Fade& fade, const spray::Outline& panel, const spray::Outline* rim);
+
+    [[nodiscard]] double width_mm() const noexcept { return width_; }
+    [[nodiscard]] double u_mm(double x_mm, double y_mm) const noexcept;
+    [[nodiscard]] double min_u_mm() const noexcept { return min_u_; }  // u over the panel
+    [[nodiscard]] double max_u_mm() const noexcept { return max_u_; }
+
+    // The line at u; nothing where it meets no part of the panel. Every other one runs the other way.
+    [[nodiscard]] std::optional<FadeLine> line_at(double u_mm, bool reversed, const Reach& reach,
+                                                  Degrees tilt, const MovementDefaults& defaults) const;
+
+    // Where the film is judged, so many or a few more. Straight fades are judged on one line across.
+    [[nodiscard]] std::vector<FadeSample> samples(std::size_t count) const;
+
+private:
+    [[nodiscard]] std::optional<FadeLine> straight_line(double u_mm, bool reversed, const Reach& reach,
+                                                        const MovementDefaults& defaults) const;
+    [[nodiscard]] std::optional<FadeLine> outline_line(double u_mm, const Reach& reach, Degrees tilt,
+                                                       const MovementDefaults& defaults) const;
+    [[nodiscard]] double overrun_mm(double end_mm) const;
+
+    const Fade& fade_;
+    const spray::Outline& panel_;
+    const spray::Outline* rim_;
+    bool straight_;
+    double width_ = 0;
+    double x0_ = 0, y0_ = 0, dx_ = 0, dy_ = 0;  // straight: halfway place, and the way of u
+    std::vector<spray::PlanePoint> midline_;    // of a path, carried straight on at both ends
+    double min_u_ = 0, max_u_ = 0;
+};
+
+}  // namespace fadewright::plan

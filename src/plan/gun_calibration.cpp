@@ -1,0 +1,381 @@
+#include "fadewright/plan/gun_calibration.h"
+
+#include "fadewright/plan/spray_pattern_card_schema.h"
+#include "spray_pattern_card_reader.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace fadewright::plan {
+namespace {
+
+constexpr std::array kRules{
+    Rule{"G001", "the paint of a gun card is named in one way"},
+    Rule{"G002", "what was sprayed on a gun card shows on white"},
+    Rule{"G003", "a pass on a gun card has a speed, a spot a dwell"},
+    Rule{"G004", "the picture of a gun card can be read"},
+    Rule{"G005", "the ends of the scale lie in the picture and apart"},
+    Rule{"G006", "the region of a gun card lies in the picture and is not tiny"},
+    Rule{"G007", "the bare card is white and not burnt out"},
+    Rule{"G008", "how light the card is, is known in one way"},
+    Rule{"G009", "the reference has one known lightness and is neither black nor burnt out"},
+    Rule{"G010", "the spray lies inside the region, with bare card around it"},
+    Rule{"G011", "the film on a gun card is thin enough to be read"},
+    Rule{"G012", "a spray of a likely size stands out on a gun card"},
+    Rule{"G013", "flow and transfer of a gun card are not said twice"},
+    Rule{"G014", "a weighed cup loses weight"},
+    Rule{"G015", "a pass over a weighed card has its length there, a spot has none"},
+    Rule{"G016", "a pass lies across or upright in the picture"},
+    Rule{"G017", "between 1 % and 100 % of the paint lands"},
+};
+
+constexpr double kMinContrast_levels = 40;  // from bare card to masstone, or the paint hardly shows
+constexpr double kModelNoise_levels = 0.3;  // light and paint that a smooth fit does not follow
+constexpr double kModelError = 0.01;        // of the highest film: no spray follows a formula more closely
+constexpr double kMaxTooDark = 0.05;        // of a cell's pixels
+constexpr double kMaxLeftOut = 0.4;         // of the sprayed cells
+constexpr double kSprayedShare = 0.1;       // of the highest film: a cell that counts as sprayed
+constexpr double kMaxAtEdge = 0.03;         // of the highest film, where the region ends
+constexpr double kMinPeak_levels = 8;       // of the highest film, from bare card
+constexpr double kMaxResidual_levels = 8;   // off the paint's colours, on average
+constexpr double kMaxDisagreement = 0.15;   // between picture and scale
+constexpr double kMinEfficiency = 0.01;
+
+// Places and films as the fit takes them.
+struct Readings {
+    std::vector<FilmCell> cells;
+    std::vector<spray::FilmReading> used;
+    std::vector<double> errors_um;  // wet, of every cell
+    double max_dry_um = 0;          // dry
+    double too_dark_share = 0;      // of the sprayed cells
+    double residual_levels = 0;     // of the sprayed cells
+};
+
+class GunFitter {
+public:
+    GunFitter(const SprayPatternCard& card, PreparedPatternCard prepared, Diagnostics& diagnostics)
+        : card_(card),
+          prepared_(std::move(prepared)),
+          diagnostics_(diagnostics),
+          scale_(prepared_.mix, prepared_.ground, prepared_.saunderson),
+          dry_per_wet_(paint::dry_per_wet(prepared_.mix)) {}
+
+    std::optional<GunCalibration> calibrate() {
+        if (!has_contrast() || !fit_pattern() || !is_plausible()) return std::nullopt;
+        fill_gun();
+        if (!fill_deposit()) return std::nullopt;
+        fill_profiles();
+        add_remarks();
+        return std::move(calibration_);
+    }
+
+private:
+    // Reports and says no.
+    bool fail(std::string rule, const SourceSpan& sample, std::string message, std::string hint) {
+        diagnostics_.error(std::move(rule), sample, std::move(message), std::move(hint));
+        return false;
+    }
+
+    bool has_contrast() {
+        if (scale_.range_codes() >= kMinContrast_levels) return true;
+        return fail("G002", card_.paint ? card_.paint->span : card_.mix->span,
+                    "this paint hardly shows on this card",
+                    "spray a colour that differs from the card, on a card that differs from the colour");
+    }
+
+    // Light, film and footprint in turn, since each needs the others.
+    bool fit_pattern() {
+        FilmAt film_at = [](double, double) { return 0.0; };
+        for (int iteration = 0; iteration < kMaxRounds; ++iteration) {
+            illumination_ =
+                fit_illumination(prepared_.picture, prepared_.frame, scale_, film_at,
+                                 iteration == 0 ? IlluminationShape::plane : IlluminationShape::curved);
+            if (!illumination_) {
+                return fail("G010", card_.region.span, "the spray covers the edges of the region",
+                            "take a larger region: bare card has to show at its edges");
+            }
+            readings_ = read_cells(iteration == 0 ? nullptr : &film_at);
+            if (readings_.too_dark_share > kMaxLeftOut) {
+                return fail(
+                    "G011", card_.region.span,
+                    fmt::format("{:.0f} % of the spray is too dark to read", 100 * readings_.too_dark_share),
+                    "spray faster or shorter, or let the paint down, and take a new picture");
+            }
+            const auto found = spray::fit_gun(readings_.used, card_.pattern, card_.kind);
+            if (!found || readings_.max_dry_um < kMinPeak_levels * scale_.um_per_code(0)) {
+                return fail("G012", card_.region.span, "no spray stands out of the bare card",
+                            "look whether the region lies on the spray");
+            }
+            const bool settled = iteration > 1 && has_converged(calibration_.fit, *found);
+            calibration_.fit = *found;
+            if (settled) return true;
+            film_at = [this, footprint = spray::footprint_of(*found)](double across, double along) {
+                return dry_per_wet_ * spray::wet_um(calibration_.fit, footprint, across, along);
+            };
+        }
+        return fail("G010", card_.region.span, "the spray reaches too near to the edges of the region",
+                    "take a larger region: bare card has to show at its edges");
+    }
+
+    static bool has_converged(const spray::GunFit& before, const spray::GunFit& now) {
+        const auto still = [](const spray::FittedValue& a, const spray::FittedValue& b) {
+            return std::abs(a.value - b.value) <= kConvergedRound * b.value;
+        };
+        return still(before.amount, now.amount) && still(before.sigma_mm, now.sigma_mm) &&
+               still(before.fan_width_mm, now.fan_width_mm) &&
+               still(before.fan_thickness_mm, now.fan_thickness_mm);
+    }
+
+    // The films of the picture; how sure they are, by the films of the last round.
+    Readings read_cells(const FilmAt* last) {
+        Readings all;
+        all.cells = film_cells(prepared_.picture, prepared_.frame, *illumination_, scale_);
+        double& highest = all.max_dry_um;
+        for (const FilmCell& cell : all.cells) highest = std::max(highest, cell.film_um);
+        int sprayed = 0, dark = 0;
+        for (const FilmCell& cell : all.cells) {
+            const double film = last ? (*last)(cell.across_mm, cell.along_mm) : cell.film_um;
+            const double codes =
+                std::hypot(illumination_->noise_levels / std::sqrt(cell.pixels), kModelNoise_levels);
+            const double by_picture =
+                codes * scale_.um_per_code(std::min(film, scale_.saturation_limit().value));
+            const double error = std::hypot(by_picture, kModelError * highest) / dry_per_wet_;
+            all.errors_um.push_back(error);
+            const bool too_dark = cell.too_dark_share > kMaxTooDark;
+            if (cell.film_um > kSprayedShare * highest) {
+                ++sprayed;
+                dark += too_dark ? 1 : 0;
+                all.residual_levels += cell.residual_levels;
+            }
+            if (!too_dark)
+                all.used.push_back({cell.across_mm, cell.along_mm, cell.film_um / dry_per_wet_, error});
+        }
+        if (sprayed > 0) {
+            all.too_dark_share = static_cast<double>(dark) / sprayed;
+            all.residual_levels /= sprayed;
+        }
+        return all;
+    }
+
+    bool is_plausible() {
+        const auto footprint = spray::footprint_of(calibration_.fit);
+        const double x = calibration_.fit.across_mm.value, y = calibration_.fit.along_mm.value;
+        calibration_.max_wet_um = spray::wet_um(calibration_.fit, footprint, x, y);
+        const double half_x = prepared_.frame.half_across_mm(), half_y = prepared_.frame.half_along_mm();
+        double at_edge = std::max(spray::wet_um(calibration_.fit, footprint, half_x, y),
+                                  spray::wet_um(calibration_.fit, footprint, -half_x, y));
+        if (card_.kind == spray::ShotKind::spot)
+            at_edge = std::max({at_edge, spray::wet_um(calibration_.fit, footprint, x, half_y),
+                                spray::wet_um(calibration_.fit, footprint, x, -half_y)});
+        if (std::abs(x) >= half_x || at_edge > kMaxAtEdge * calibration_.max_wet_um) {
+            return fail("G010", card_.region.span, "the spray reaches the edge of the region",
+                        "take a larger region: bare card has to show at its edges");
+        }
+        const auto likely = [](const spray::FittedValue& v, double min, double max) {
+            return v.value == 0 || (v.value >= min && v.value <= max);
+        };
+        if (likely(calibration_.fit.sigma_mm, 0.2, 500) && likely(calibration_.fit.fan_width_mm, 1, 1000) &&
+            likely(calibration_.fit.fan_thickness_mm, 1, 1000))
+            return true;
+        return fail("G012", card_.region.span, "the spray has no likely size",
+                    "look at the region, the scale and whether pattern is right");
+    }
+
+    void fill_gun() {
+        calibration_.gun.title = card_.title;
+        calibration_.gun.origin = paint::Provenance::fitted;
+        calibration_.gun.pattern = card_.pattern;
+        calibration_.gun.distance = card_.distance;
+        calibration_.gun.droplet = card_.droplet;
+        calibration_.gun.nozzle = card_.nozzle;
+        calibration_.gun.air = card_.air;
+        if (card_.speed) calibration_.gun.speed = *card_.speed;
+        const spray::GunFit& fit = calibration_.fit;
+        if (card_.pattern == spray::Pattern::round) {
+            calibration_.gun.sigma = Millimetres{fit.sigma_mm.value};
+        } else {
+            calibration_.thickness_measured = card_.kind == spray::ShotKind::spot;
+            calibration_.gun.fan_width = Millimetres{fit.fan_width_mm.value};
+            calibration_.gun.beta_across = fit.beta_across.value;
+            calibration_.gun.fan_thickness =
+                Millimetres{calibration_.thickness_measured
+                                ? fit.fan_thickness_mm.value
+                                : std::max(1.0, card_.thickness_share.value * fit.fan_width_mm.value)};
+            if (calibration_.thickness_measured) calibration_.gun.beta_along = fit.beta_along.value;
+        }
+        calibration_.readable_up_to_um = scale_.saturation_limit().value / dry_per_wet_;
+        calibration_.too_dark_share = readings_.too_dark_share;
+        calibration_.residual_levels = readings_.residual_levels;
+        calibration_.noise_levels = illumination_->noise_levels;
+        calibration_.mm_per_px = prepared_.frame.mm_per_px;
+    }
+
+    bool fill_deposit() {
+        calibration_.deposit_from_photo = {calibration_.fit.amount.value * prepared_.deposit_per_minute,
+                                           calibration_.fit.amount.error * prepared_.deposit_per_minute};
+        calibration_.deposit_from_scale = prepared_.deposit_from_scale;
+        calibration_.deposit_source =
+            prepared_.deposit_from_scale ? DepositSource::scale : DepositSource::photo;
+        calibration_.flow_source = prepared_.flow_source;
+        const double landed = prepared_.deposit_from_scale.value_or(calibration_.deposit_from_photo.value);
+        if (prepared_.flow) {
+            const double transfer = landed / *prepared_.flow;
+            if (transfer > 1 || transfer < kMinEfficiency) {
+                const DisplayUnits units = diagnostics_.units();
+                return fail(
+                    "G017", card_.flow ? card_.flow->span : card_.weighed_flow->span,
+                    fmt::format("{} would land of the {} that leave the gun",
+                                units.round_to_digits(MillilitresPerMinute{landed}, 3),
+                                units.round_to_digits(MillilitresPerMinute{*prepared_.flow}, 3)),
+                    "look at flow, at speed or dwell, and whether the paint is the one that was sprayed");
+            }
+            calibration_.gun.flow = MillilitresPerMinute{*prepared_.flow};
+            calibration_.gun.transfer_efficiency = Share{transfer};
+        } else {
+            calibration_.gun.transfer_efficiency =
+                card_.transfer_efficiency.value_or(kDefaultTransferEfficiency);
+            calibration_.gun.flow = MillilitresPerMinute{landed / calibration_.gun.transfer_efficiency.value};
+        }
+        calibration_.gun.source =
+            fmt::format("fitted to a {} on white card by its picture; {}", name_of(card_.kind),
+                        calibration_.deposit_source == DepositSource::scale ? "landed paint weighed"
+                                                                            : "landed paint by its colour");
+        return true;
+    }
+
+    void fill_profiles() {
+        const auto footprint = spray::footprint_of(calibration_.fit);
+        const double x = calibration_.fit.across_mm.value, y = calibration_.fit.along_mm.value;
+        const bool spot = card_.kind == spray::ShotKind::spot;
+        const double near = cell_mm();
+        for (std::size_t i = 0; i < readings_.cells.size(); ++i) {
+            const FilmCell& cell = readings_.cells[i];
+            ProfileSample sample{cell.across_mm, cell.film_um / dry_per_wet_, readings_.errors_um[i], 0,
+                                 cell.too_dark_share > kMaxTooDark};
+            sample.fitted_um = spray::wet_um(calibration_.fit, footprint, cell.across_mm, cell.along_mm);
+            if (!spot || std::abs(cell.along_mm - y) <= near) calibration_.across.push_back(sample);
+            sample.at_mm = cell.along_mm;
+            if (spot && std::abs(cell.across_mm - x) <= near) calibration_.along.push_back(sample);
+        }
+        for (auto* profile : {&calibration_.across, &calibration_.along})
+            std::stable_sort(
+                profile->begin(), profile->end(),
+                [](const ProfileSample& a, const ProfileSample& b) { return a.at_mm < b.at_mm; });
+    }
+
+    // About half the side of a square of a spot.
+    [[nodiscard]] double cell_mm() const {
+        const Rectangle& r = prepared_.frame.region;
+        const double area =
+            static_cast<double>(r.width) * r.height * calibration_.mm_per_px * calibration_.mm_per_px;
+        return 0.51 * std::sqrt(area / static_cast<double>(readings_.cells.size()));
+    }
+
+    void add_remarks() {
+        std::vector<std::string>& remarks = calibration_.remarks;
+        if (card_.pattern == spray::Pattern::fan && !calibration_.thickness_measured)
+            remarks.push_back(
+                fmt::format("fan_depth was not measured: a pass does not show it; taken as {} of the "
+                            "width. A spot would tell",
+                            to_text(card_.thickness_share)));
+        if (calibration_.too_dark_share > 0)
+            remarks.push_back(
+                fmt::format("too dark to read over {:.0f} % of the spray, which was left out: spray "
+                            "faster, or let the paint down",
+                            std::max(1.0, 100 * calibration_.too_dark_share)));
+        if (calibration_.residual_levels > kMaxResidual_levels)
+            remarks.push_back(
+                fmt::format("the colours are not those of this paint on this card: off by {:.0f} of "
+                            "255 on average, and the film is off with them",
+                            calibration_.residual_levels));
+        if (calibration_.deposit_source == DepositSource::photo &&
+            prepared_.mix.origin == paint::Provenance::estimated)
+            remarks.emplace_back(
+                "the paint's K and S are estimated: the landed paint is as unsure as they are, "
+                "the size is not");
+        const double ratio = calibration_.deposit_from_photo.value /
+                             prepared_.deposit_from_scale.value_or(calibration_.deposit_from_photo.value);
+        if (std::abs(ratio - 1) > kMaxDisagreement)
+            remarks.push_back(
+                fmt::format("picture and scale disagree: by the picture {:.2f} times as much landed; "
+                            "look at K and S of the paint, at the weighing and at speed or dwell",
+                            ratio));
+        if (calibration_.flow_source == FlowSource::unknown)
+            remarks.emplace_back("the flow was not measured: only flow times transfer is known");
+        if (calibration_.fit.taper_at_limit)
+            remarks.emplace_back("a taper lies at the end of what is allowed: look whether pattern is right");
+    }
+
+    const SprayPatternCard& card_;
+    PreparedPatternCard prepared_;
+    Diagnostics& diagnostics_;
+    film::ThicknessScale scale_;
+    double dry_per_wet_;
+    std::optional<IlluminationField> illumination_;
+    Readings readings_;
+    GunCalibration calibration_;
+};
+
+template <class Tag>
+Quantity<Tag> round_digits(Quantity<Tag> v) {
+    if (v.value == 0 || !std::isfinite(v.value)) return v;
+    return Quantity<Tag>{std::stod(fmt::format("{:.4g}", v.value))};
+}
+
+// Sizes that are 0 and empty lists are of another pattern, or not known: they stand in no gun's file.
+std::string without_unknown(const std::string& text, const GunFile& file) {
+    const std::array<std::pair<std::string_view, double>, 5> sizes{
+        {{"sigma = ", file.sigma.value},
+         {"fan_width = ", file.fan_width.value},
+         {"fan_depth = ", file.fan_thickness.value},
+         {"nozzle = ", file.nozzle.value},
+         {"air = ", file.air.value}}};
+    std::string known_lines;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t end = text.find('\n', at) + 1;
+        const std::string_view line = std::string_view(text).substr(at, end - at);
+        const bool unknown = std::any_of(sizes.begin(), sizes.end(), [&](const auto& size) {
+            return size.second == 0 && line.starts_with(size.first);
+        });
+        if (!unknown && !line.ends_with(" = []\n")) known_lines += line;
+        at = end;
+    }
+    return known_lines;
+}
+
+}  // namespace
+
+std::span<const Rule> spray_pattern_card_rules() { return kRules; }
+
+std::optional<SprayPatternCard> read_spray_pattern_card(std::shared_ptr<const Source> source,
+                                                        Diagnostics& diagnostics) {
+    const std::optional<ParsedTree> tree = read_toml(std::move(source), diagnostics);
+    SprayPatternCard card;
+    if (!tree || !read_struct(*tree, card, diagnostics)) return std::nullopt;
+    return card;
+}
+
+std::optional<GunCalibration> fit_gun(const SprayPatternCard& card, Library& library, const CardFiles& files,
+                                      Diagnostics& diagnostics) {
+    std::optional<PreparedPatternCard> prepared = prepare_pattern_card(card, library, files, diagnostics);
+    if (!prepared) return std::nullopt;
+    return GunFitter(card, std::move(*prepared), diagnostics).calibrate();
+}
+
+std::string gun_text(const GunCalibration& calibration) {
+    GunFile file = calibration.gun;
+    file.sigma = round_digits(file.sigma);
+    file.fan_width = round_digits(file.fan_width);
+    file.fan_thickness = round_digits(file.fan_thickness);
+    file.flow = round_digits(file.flow);
+    file.transfer_efficiency = round_digits(file.transfer_efficiency);
+    const auto taper = [](double v) { return std::stod(fmt::format("{:.3g}", v)); };
+    file.beta_across = taper(file.beta_across);
+    file.beta_along = taper(file.beta_along);
+    return without_unknown(canonical_text(file), file);
+}
+
+}  // namespace fadewright::plan

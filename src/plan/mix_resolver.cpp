@@ -1,0 +1,145 @@
+#include "mix_resolver.h"
+
+#include "unknown_name.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+namespace fadewright::plan {
+namespace {
+
+double wet_density(const Parts& parts) {
+    double grams = 0;
+    for (const paint::Part& part : parts) grams += part.parts * part.paint->wet_density.value;
+    return grams / total_volume(parts);
+}
+
+}  // namespace
+
+double total_volume(const Parts& parts) {
+    double sum = 0;
+    for (const paint::Part& part : parts) sum += part.parts;
+    return sum;
+}
+
+void add_to_parts(Parts& parts, const paint::Paint* paint, double amount) {
+    if (amount <= 0) return;
+    const auto same =
+        std::find_if(parts.begin(), parts.end(), [&](const paint::Part& p) { return p.paint == paint; });
+    if (same != parts.end()) {
+        same->parts += amount;
+    } else {
+        parts.push_back({paint, amount});
+    }
+}
+
+bool is_reducer(const paint::Part& part) { return part.paint->role == paint::Role::reducer; }
+
+std::optional<Parts> MixResolver::resolve(const Located<std::string>& name) {
+    const auto mix = std::find_if(plan_.mixes.begin(), plan_.mixes.end(),
+                                  [&](const Named<Mix>& m) { return m.name == name.value; });
+    if (mix != plan_.mixes.end()) return resolve_mix(*mix, name.span);
+    const std::size_t before = diagnostics_.error_count();
+    if (const paint::Paint* paint = library_.paint(name.value, diagnostics_)) return Parts{{paint, 1.0}};
+    if (diagnostics_.error_count() == before)
+        report_unknown("P001", "mix or paint", name, known_names(), diagnostics_);
+    return std::nullopt;
+}
+
+std::vector<std::string> MixResolver::known_names() const {
+    std::vector<std::string> names = library_.names(LibraryKind::paints);
+    for (const Named<Mix>& mix : plan_.mixes) names.push_back(mix.name);
+    return names;
+}
+
+std::optional<Parts> MixResolver::resolve_mix(const Named<Mix>& mix, const SourceSpan& requested_at) {
+    if (std::find(in_progress_.begin(), in_progress_.end(), mix.name) != in_progress_.end()) {
+        diagnostics_.error("P002", requested_at,
+                           fmt::format("mix '{}' is made of itself: {} -> {}", mix.name,
+                                       detail::join_text(in_progress_, " -> "), mix.name),
+                           "make one of these mixes of paints only");
+        return std::nullopt;
+    }
+    // Each mix is worked out once, however many others pour from it.
+    const auto known = resolved_.find(mix.name);
+    if (known != resolved_.end()) return known->second;
+    in_progress_.push_back(mix.name);
+    std::optional<Parts> parts = colour_part(mix);
+    in_progress_.pop_back();
+    if (parts) parts = finish_mix(mix.value, std::move(*parts));
+    resolved_[mix.name] = parts;
+    return parts;
+}
+
+// The colour part as a volume of 1.
+std::optional<Parts> MixResolver::colour_part(const Named<Mix>& mix) {
+    Parts all;
+    bool good = true;
+    for (const Named<double>& part : mix.value.parts) {
+        const std::optional<Parts> sub_parts = resolve({part.name, part.span});
+        if (!sub_parts) {
+            good = false;
+            continue;
+        }
+        const double share =
+            mix.value.by == PartsBy::weight ? part.value / wet_density(*sub_parts) : part.value;
+        const double volume = total_volume(*sub_parts);
+        for (const paint::Part& p : *sub_parts) add_to_parts(all, p.paint, share * p.parts / volume);
+    }
+    if (!good) return std::nullopt;
+    const double volume = total_volume(all);
+    if (!(volume > 0)) {
+        diagnostics_.error("P010", mix.span, fmt::format("mix '{}' has no part above zero", mix.name),
+                           "give at least one part, for example  parts = { carbon-black = 1 }");
+        return std::nullopt;
+    }
+    for (paint::Part& part : all) part.parts /= volume;
+    return all;
+}
+
+// A paint named for a purpose, checked for it.
+const paint::Paint* MixResolver::paint_for_role(const Located<std::string>& name, std::string_view purpose,
+                                                std::initializer_list<paint::Role> roles) {
+    const std::size_t before = diagnostics_.error_count();
+    const paint::Paint* paint = library_.paint(name.value, diagnostics_);
+    if (!paint) {
+        if (diagnostics_.error_count() == before)
+            report_unknown("P001", purpose, name, library_.names(LibraryKind::paints), diagnostics_);
+        return nullptr;
+    }
+    if (std::find(roles.begin(), roles.end(), paint->role) == roles.end()) {
+        diagnostics_.error("P017", name.span, fmt::format("'{}' is not a {}", name.value, purpose),
+                           fmt::format("name a paint of the shelf whose role is {}", purpose));
+        return nullptr;
+    }
+    return paint;
+}
+
+std::optional<Parts> MixResolver::finish_mix(const Mix& mix, Parts parts) {
+    if (mix.white_cut.value > 0) {
+        const paint::Paint* white = paint_for_role(mix.white, "white", {paint::Role::white});
+        if (!white) return std::nullopt;
+        for (paint::Part& part : parts) part.parts *= 1 - mix.white_cut.value;
+        add_to_parts(parts, white, mix.white_cut.value);
+    }
+    if (mix.extend > 0) {
+        const paint::Paint* base =
+            paint_for_role(mix.clear_base, "clear base", {paint::Role::clear_base, paint::Role::clear});
+        if (!base) return std::nullopt;
+        add_to_parts(parts, base, mix.extend);
+    }
+    if (mix.reduce.value > 0) {
+        const paint::Paint* reducer = paint_for_role(mix.reducer, "reducer", {paint::Role::reducer});
+        if (!reducer) return std::nullopt;
+        add_to_parts(parts, reducer, mix.reduce.value * total_volume(parts));
+    }
+    return parts;
+}
+
+std::optional<std::vector<paint::Part>> parts_of(const Plan& plan, const Located<std::string>& name,
+                                                 Library& library, Diagnostics& diagnostics) {
+    return MixResolver(plan, library, diagnostics).resolve(name);
+}
+
+}  // namespace fadewright::plan

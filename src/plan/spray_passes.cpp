@@ -1,0 +1,155 @@
+#include "spray_passes.h"
+
+#include "fadewright/spray/polyline.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace fadewright::plan {
+namespace {
+
+// Offset lines are drawn with no more corners than that asks for.
+constexpr double kOutlinePassTolerance_mm = 0.1;
+
+spray::Point to_spray(const Point& p) { return {p.x, p.y}; }
+
+void copy_motion(const GunMotion& hand, const MovementDefaults& defaults, spray::GunMotion& out) {
+    out.speed = hand.speed ? *hand.speed : defaults.coat->speed.value_or(defaults.speed);
+    out.speeds = hand.speeds;
+    out.distance = hand.distance ? hand.distance : defaults.coat->distance;
+    out.distances = hand.distances;
+    out.arc_radius = hand.arc_radius;
+    out.heel_angle = hand.heel_angle;
+    out.lead_angle = hand.lead_angle;
+    out.run_up = hand.run_up;
+    out.run_down = hand.run_down;
+    out.repeats = hand.repeats;
+    out.feather_on = hand.feather_on;
+    out.feather_off = hand.feather_off;
+    out.overrun = hand.overrun;
+    out.trigger_on = hand.trigger_on;
+    out.trigger_off = hand.trigger_off;
+}
+
+// A line moved to its left: every corner along the bisector of its sides.
+std::vector<spray::Point> offset_left(const spray::Polyline& line, double offset_mm) {
+    const std::size_t count = line.x_mm.size();
+    std::vector<spray::Point> out;
+    for (std::size_t i = 0; i < count; ++i) {
+        double nx = 0, ny = 0;
+        const auto add_side = [&](std::size_t a, std::size_t b) {
+            const double dx = line.x_mm[b] - line.x_mm[a], dy = line.y_mm[b] - line.y_mm[a];
+            const double length = std::hypot(dx, dy);
+            nx -= dy / length;
+            ny += dx / length;
+        };
+        if (i > 0) add_side(i - 1, i);
+        if (i + 1 < count) add_side(i, i + 1);
+        // Both sides add up to 2 cos(half the turn) along the bisector; sharp corners are not stretched far.
+        const double sum = std::hypot(nx, ny);
+        const double sides = i > 0 && i + 1 < count ? 2 : 1;
+        const double stretch = sum > 0 ? std::min(sides / sum, 3.0) / sum : 0;
+        out.push_back({Millimetres{line.x_mm[i] + offset_mm * stretch * nx},
+                       Millimetres{line.y_mm[i] + offset_mm * stretch * ny}});
+    }
+    return out;
+}
+
+bool is_moving(const Pass& pass) {
+    return pass.arc || std::any_of(pass.path.begin(), pass.path.end(),
+                                   [&](const Point& p) { return p != pass.path.front(); });
+}
+
+}  // namespace
+
+spray::Pass to_spray(const Pass& pass, const MovementDefaults& defaults) {
+    spray::Pass out;
+    copy_motion(pass, defaults, out);
+    for (const Point& p : pass.path) out.points.push_back(to_spray(p));
+    out.smooth = pass.smooth;
+    if (pass.arc)
+        out.arc = spray::Arc{to_spray(pass.arc->centre), pass.arc->radius, pass.arc->from, pass.arc->to};
+    out.dwell = pass.dwell.value_or(Seconds{0.0});
+    out.fan_angle = pass.fan_angle;
+    return out;
+}
+
+spray::Sweep to_spray(const Sweep& sweep, const MovementDefaults& defaults) {
+    spray::Sweep out;
+    copy_motion(sweep, defaults, out);
+    out.from = to_spray(sweep.from);
+    out.to = to_spray(sweep.to);
+    out.overlap = sweep.overlap;
+    out.direction = sweep.direction;
+    out.cross = sweep.cross;
+    out.offset = sweep.offset;
+    return out;
+}
+
+std::vector<spray::Pass> trace_outline_pass(const OutlinePass& outline_pass, const spray::Outline& outline,
+                                            const MovementDefaults& defaults) {
+    std::vector<spray::Pass> passes;
+    const std::vector<spray::Ring> rings =
+        outline_pass.offset.value == 0 ? outline.rings() : outline.offset_rings(outline_pass.offset);
+    for (const spray::Ring& ring : rings) {
+        spray::Pass pass;
+        copy_motion(outline_pass, defaults, pass);
+        for (const spray::PlanePoint& c : spray::simplify(ring, kOutlinePassTolerance_mm))
+            pass.points.push_back({Millimetres{c.x_mm}, Millimetres{c.y_mm}});
+        if (spray::signed_area_mm2(ring) < 0) std::reverse(pass.points.begin(), pass.points.end());
+        pass.points.push_back(pass.points.front());
+        passes.push_back(std::move(pass));
+    }
+    return passes;
+}
+
+spray::Pass trace_outline_pass(const OutlinePass& outline_pass, const MovementDefaults& defaults) {
+    spray::Pass pass;
+    copy_motion(outline_pass, defaults, pass);
+    std::vector<spray::Point> points;
+    for (const Point& p : outline_pass.path) points.push_back(to_spray(p));
+    if (outline_pass.offset.value == 0) {
+        pass.points = points;
+        pass.smooth = outline_pass.smooth;
+        return pass;
+    }
+    pass.points =
+        offset_left(outline_pass.smooth ? spray::smooth_polyline(points) : spray::straight_polyline(points),
+                    outline_pass.offset.value);
+    return pass;
+}
+
+void check_movement(const Pass& pass, Diagnostics& diagnostics) {
+    if (pass.path.empty() != pass.arc.has_value()) {
+        diagnostics.error("P024", pass.span,
+                          pass.arc ? "the pass has a path and an arc" : "the pass goes nowhere",
+                          "give a path, or an arc");
+        return;
+    }
+    if (is_moving(pass) == pass.dwell.has_value())
+        diagnostics.error("P008", pass.span,
+                          pass.dwell ? "the pass moves, so it cannot dwell" : "the pass does not move",
+                          "give two different places, or one place and  dwell = \"1 s\"");
+    check_motion(pass, pass.arc ? 2 : distinct_point_count(pass.path), pass.span, diagnostics);
+}
+
+std::size_t distinct_point_count(const std::vector<Point>& path) {
+    std::vector<Point> distinct(path);
+    distinct.erase(std::unique(distinct.begin(), distinct.end()), distinct.end());
+    return distinct.size();
+}
+
+void check_motion(const GunMotion& hand, std::size_t point_count, const SourceSpan& span,
+                  Diagnostics& diagnostics) {
+    const auto check = [&](std::size_t count, std::string_view noun) {
+        if (count != 0 && count != point_count)
+            diagnostics.error("P023", span, fmt::format("{} {} for {} places", count, noun, point_count),
+                              "give one for every place of the path, or a single one for all");
+    };
+    check(hand.speeds.size(), "speeds");
+    check(hand.distances.size(), "distances");
+}
+
+}  // namespace fadewright::plan

@@ -1,0 +1,335 @@
+#include "fadewright/render/fade_methods.h"
+
+#include "fadewright/film/colorimeter.h"
+#include "fadewright/film/drawdown.h"
+#include "fadewright/plan/fade.h"
+#include "fadewright/render/panel_shader.h"
+#include "fadewright/spray/drying.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace fadewright::render {
+namespace {
+
+// What each figure must reach to matter; starting values.
+constexpr double kAbruptnessScale = 0.4, kChromaLossScale = 10, kHueShiftScale = 30, kGrainScale = 1;
+
+plan::Point offset_point(const plan::Point& p, double dx, double dy, double mm) {
+    return {Millimetres{p.x.value + mm * dx}, Millimetres{p.y.value + mm * dy}};
+}
+
+// Shortens the way from `p` so that it ends on the panel.
+double length_on_panel(const spray::Panel& panel, const plan::Point& p, double dx, double dy,
+                       double wanted_mm) {
+    double mm = 0;
+    for (double at = 0; at <= wanted_mm; at += 0.5)
+        if (panel.inside(p.x.value + at * dx, p.y.value + at * dy)) mm = at;
+    return mm;
+}
+
+struct FadeCentre {
+    plan::Point at;
+    double dx, dy;  // towards `to`
+    double width_mm;
+};
+
+std::optional<FadeCentre> fade_centre(const plan::Fade& fade, const spray::Panel& panel) {
+    if (fade.start && fade.end) {
+        const double dx = (fade.end->x - fade.start->x).value, dy = (fade.end->y - fade.start->y).value;
+        const double length = std::hypot(dx, dy);
+        if (!(length > 0)) return std::nullopt;
+        return FadeCentre{offset_point(*fade.start, dx / length, dy / length, length / 2), dx / length,
+                          dy / length, length};
+    }
+    if (!fade.width) return std::nullopt;
+    if (fade.path.size() >= 2) {
+        const std::size_t i = (fade.path.size() - 1) / 2;
+        const plan::Point &a = fade.path[i], &b = fade.path[i + 1];
+        const double dx = (b.x - a.x).value, dy = (b.y - a.y).value, length = std::hypot(dx, dy);
+        if (!(length > 0)) return std::nullopt;
+        return FadeCentre{offset_point(a, dx / length, dy / length, length / 2), -dy / length, dx / length,
+                          fade.width->value};
+    }
+    if (!fade.inward) return std::nullopt;
+    // From the leftmost place of the rim inwards.
+    const spray::Outline outline = panel.outline_or_rectangle();
+    spray::PlanePoint left{1e12, 0};
+    for (const spray::Ring& ring : outline.offset_rings(-*fade.inward))
+        for (const spray::PlanePoint& c : ring)
+            if (c.x_mm < left.x_mm) left = c;
+    if (left.x_mm > 1e11) return std::nullopt;
+    const spray::DistanceGradient away = outline.distance_gradient(left.x_mm, left.y_mm);
+    const double out = fade.inside ? -1 : 1;
+    return FadeCentre{
+        {Millimetres{left.x_mm}, Millimetres{left.y_mm}}, out * away.dx, out * away.dy, fade.width->value};
+}
+
+}  // namespace
+
+double colour_penalty(const FadeMetrics& f) {
+    return std::log2(1 + f.banding_over_threshold) + f.abruptness / kAbruptnessScale +
+           std::max(0.0, f.steepest_over_mean - 1) + f.chroma_loss / kChromaLossScale +
+           f.hue_shift.value / kHueShiftScale;
+}
+
+std::optional<std::size_t> fade_coat_index(const plan::Plan& plan) {
+    for (std::size_t c = 0; c < plan.coats.size(); ++c)
+        if (plan.coats[c].fade) return c;
+    return std::nullopt;
+}
+
+std::vector<plan::Point> AssessmentLine::points(std::size_t count) const {
+    std::vector<plan::Point> out;
+    for (std::size_t i = 0; i < count; ++i) {
+        const double t = static_cast<double>(i) / static_cast<double>(count - 1);
+        out.push_back({Millimetres{from.x.value + t * (to.x - from.x).value},
+                       Millimetres{from.y.value + t * (to.y - from.y).value}});
+    }
+    return out;
+}
+
+double AssessmentLine::length_mm() const { return std::hypot((to.x - from.x).value, (to.y - from.y).value); }
+
+AssessmentLine assessment_line(const plan::Plan& plan, const spray::Panel& panel) {
+    const std::optional<std::size_t> coat_index = fade_coat_index(plan);
+    const plan::Fade* fade = coat_index ? &*plan.coats[*coat_index].fade : nullptr;
+    const std::optional<FadeCentre> middle = fade ? fade_centre(*fade, panel) : std::nullopt;
+    if (!middle) {
+        const Millimetres x = 0.5 * panel.width;
+        return {{x, Millimetres{0}}, {x, panel.height}, std::nullopt, std::nullopt};
+    }
+    const double half = middle->width_mm;  // half the width, and half a width more
+    const double before = length_on_panel(panel, middle->at, -middle->dx, -middle->dy, half);
+    const double after = length_on_panel(panel, middle->at, middle->dx, middle->dy, half);
+    const double of_width = fade->ramp == plan::Ramp::smooth ? 0.5903 : 0.8;  // from 10 to 90 % of the ramp
+    return {offset_point(middle->at, middle->dx, middle->dy, -before),
+            offset_point(middle->at, middle->dx, middle->dy, after), Millimetres{of_width * middle->width_mm},
+            Millimetres{before}};
+}
+
+std::vector<FadeSample> fade_samples(const plan::Job& job, const AssessmentLine& line, std::size_t count) {
+    const PanelShader shader(job, job.light, job.coats.size());
+    std::vector<double> x, y;
+    for (const plan::Point& p : line.points(count)) {
+        x.push_back(p.x.value);
+        y.push_back(p.y.value);
+    }
+    std::vector<colour::XYZ> xyz(count);
+    shader.xyz(x, y, xyz);
+    std::vector<FadeSample> samples(count);
+    for (std::size_t i = 0; i < count; ++i)
+        samples[i] = {line.length_mm() * static_cast<double>(i) / static_cast<double>(count - 1),
+                      colour::to_lab(xyz[i], shader.white())};
+    return samples;
+}
+
+namespace {
+
+double total_penalty(const FadeMethodResult& result, const AssessmentLine& line) {
+    double points = result.cost.grain_L / kGrainScale + result.cost.dry_spray.value / spray::kDrySpray.value +
+                    0.5 * result.cost.sag.value + result.cost.passes / kPassesScale;
+    if (!result.metrics) return points + 10;
+    const FadeMetrics& f = *result.metrics;
+    points += colour_penalty(f);
+    if (line.target_width) points += std::abs(f.width / *line.target_width - 1);
+    return points;
+}
+
+}  // namespace
+
+std::optional<FadeMethodResult> assess_method(std::string name, const plan::Plan& plan,
+                                              const AssessmentLine& line, plan::Library& library,
+                                              Diagnostics& diagnostics) {
+    std::optional<plan::Job> job = plan::resolve_job(plan, "", library, diagnostics);
+    if (!job) return std::nullopt;
+    FadeMethodResult result;
+    result.name = std::move(name);
+    result.plan = plan;
+    result.job = std::move(*job);
+    result.samples = fade_samples(result.job, line, kFadeSamples);
+    result.metrics = fade_metrics(result.samples, {result.job.view_distance, {}});
+    result.cost = fade_cost(result.job, line.points(kFadeSamples));
+    result.penalty = total_penalty(result, line);
+    return result;
+}
+
+std::optional<std::string> describe_midpoint_offset(const FadeMethodResult& result,
+                                                    const AssessmentLine& line, DisplayUnits units) {
+    const std::optional<std::size_t> c = fade_coat_index(result.plan);
+    if (!c || !result.metrics || !line.midline || !line.target_width) return std::nullopt;
+    const plan::Fade& fade = *result.plan.coats[*c].fade;
+    const double offset = (result.metrics->at_half - *line.midline).value;
+    if (std::abs(offset) <= kMaxMidpointOffset * line.target_width->value) return std::nullopt;
+    // Past the halfway line there is still `from` to be seen.
+    const std::string& early_mix = offset > 0 ? fade.from.value : fade.to.value;
+    const std::string& late_mix = offset > 0 ? fade.to.value : fade.from.value;
+    return fmt::format(
+        "The middle that is seen lies {} off the planned halfway line, on the side of '{}': '{}' "
+        "shows "
+        "late. Move the fade so far towards '{}', or let tune vary place.",
+        units.text(Millimetres{std::abs(offset)}), late_mix, late_mix, early_mix);
+}
+
+namespace {
+
+struct Variation {
+    std::string name;
+    plan::Fade fade;
+};
+
+// The measures that go with some methods only.
+plan::Fade switch_method(plan::Fade fade, plan::FadeMethod method) {
+    fade.method = method;
+    fade.mid_colours.reset();
+    fade.mid_ratio.reset();
+    fade.steps.reset();
+    fade.step_down.reset();
+    fade.extend.reset();
+    fade.reduce.reset();
+    fade.fog.reset();
+    fade.heel_angle.reset();
+    return fade;
+}
+
+// Parts of `to` to one of `from` that look half way between them; nothing if they look alike.
+std::optional<double> visual_midpoint_ratio(const plan::Plan& plan, const plan::Fade& fade,
+                                            const plan::Job& job, plan::Library& library) {
+    Diagnostics ignored;
+    const auto a = plan::parts_of(plan, fade.from, library, ignored),
+               b = plan::parts_of(plan, fade.to, library, ignored);
+    if (!a || !b) return std::nullopt;
+    const auto half =
+        film::visual_midpoint(*a, *b, film::Colorimeter(job.light, job.observer, film::Specular::excluded));
+    return half ? std::optional<double>(half->parts_of_b) : std::nullopt;
+}
+
+std::vector<Variation> method_variations(const plan::Fade& own, std::optional<double> half) {
+    using M = plan::FadeMethod;
+    std::vector<Variation> out;
+    out.push_back(
+        {fmt::format("{} straight over {}", own.to.value, own.from.value), switch_method(own, M::over)});
+    out.push_back(
+        {fmt::format("{} straight over {}", own.from.value, own.to.value), switch_method(own, M::under)});
+    out.push_back({"fogged from both sides", switch_method(own, M::fogged)});
+    const auto middle = [&](std::string name, int count, double extend, Share reduce) {
+        plan::Fade fade = switch_method(own, M::mid_colours);
+        fade.mid_colours = count;
+        fade.extend = extend;
+        fade.reduce = reduce;
+        out.push_back({std::move(name), fade});
+    };
+    middle("one middle, as it is", 1, 0, Share{0.10});
+    middle("one middle, extended 2:1", 1, 2, Share{0.12});
+    middle("one middle, reduced 2:1 instead", 1, 0, Share{2.0});
+    if (half && *half > 0.02 && *half < 50) {
+        middle(fmt::format("one middle, {:.2f}:1 for the eye's half", *half), 1, 2, Share{0.12});
+        out.back().fade.mid_ratio = std::round(*half * 100) / 100;
+    }
+    middle("two middles, extended 2:1", 2, 2, Share{0.12});
+    out.push_back({"stepped into the ground", switch_method(own, M::stepped)});
+    out.push_back({"thin transparent layers", switch_method(own, M::glazed)});
+    if (own.inward && !own.inside)
+        out.push_back({"burst from outside the rim", switch_method(own, M::burst)});
+    return out;
+}
+
+// Why the best is best: the figure in which it leads the plain overlap, or the next best, by most.
+std::string reason_for(const FadeMethodResult& best, const FadeMethodResult& other) {
+    struct Advantage {
+        double gain;
+        std::string text;
+    };
+    std::vector<Advantage> leads;
+    const auto lead = [&](double mine, double theirs, double scale, const std::string& text) {
+        leads.push_back({(theirs - mine) / scale, text});
+    };
+    if (best.metrics && other.metrics) {
+        const FadeMetrics &a = *best.metrics, &b = *other.metrics;
+        lead(a.banding_over_threshold, b.banding_over_threshold, 1,
+             fmt::format("stripes at {:.1f} times what can just be seen against {:.1f}",
+                         a.banding_over_threshold, b.banding_over_threshold));
+        lead(a.abruptness, b.abruptness, kAbruptnessScale,
+             fmt::format("softer corners ({:.2f} against {:.2f})", a.abruptness, b.abruptness));
+        lead(a.steepest_over_mean, b.steepest_over_mean, 1,
+             fmt::format("a more even slope (steepest {:.2f} times the mean against {:.2f})",
+                         a.steepest_over_mean, b.steepest_over_mean));
+        lead(a.chroma_loss, b.chroma_loss, kChromaLossScale,
+             fmt::format("a cleaner middle (chroma {:.0f} below the straight road against {:.0f})",
+                         a.chroma_loss, b.chroma_loss));
+        lead(a.hue_shift.value, b.hue_shift.value, kHueShiftScale,
+             fmt::format("a hue that strays less ({:.0f} degrees against {:.0f})", a.hue_shift.value,
+                         b.hue_shift.value));
+    }
+    lead(best.cost.grain_L, other.cost.grain_L, kGrainScale,
+         fmt::format("less grain ({:.1f} L* against {:.1f})", best.cost.grain_L, other.cost.grain_L));
+    lead(best.cost.dry_spray.value, other.cost.dry_spray.value, spray::kDrySpray.value,
+         fmt::format("wetter landing (dryness {:.2f} against {:.2f})", best.cost.dry_spray.value,
+                     other.cost.dry_spray.value));
+    lead(best.cost.passes, other.cost.passes, kPassesScale,
+         fmt::format("fewer passes ({} against {})", best.cost.passes, other.cost.passes));
+    const auto strongest = std::max_element(
+        leads.begin(), leads.end(), [](const Advantage& a, const Advantage& b) { return a.gain < b.gain; });
+    return strongest->gain > 0 ? strongest->text : "no figure stands out; all are about even";
+}
+
+void rank_methods(FadeMethodComparison& out) {
+    std::vector<std::size_t> order(out.results.size());
+    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return out.results[a].penalty < out.results[b].penalty;
+    });
+    out.best = order.front();
+    out.runner_up = order.size() > 1 ? order[1] : order.front();
+    const FadeMethodResult& best = out.results[out.best];
+    if (order.size() < 2) {
+        out.advice = fmt::format("{}: the only way that can be made", best.name);
+        return;
+    }
+    const FadeMethodResult& runner_up = out.results[out.runner_up];
+    out.advice = fmt::format("{}: {}. Next: {}", best.name, reason_for(best, runner_up), runner_up.name);
+}
+
+}  // namespace
+
+std::optional<FadeMethodComparison> compare_fade_methods(const plan::Plan& plan, const std::string& plan_text,
+                                                         plan::Library& library, Diagnostics& diagnostics,
+                                                         const Progress& progress) {
+    const std::optional<plan::Job> job = plan::resolve_job(plan, plan_text, library, diagnostics);
+    if (!job) return std::nullopt;
+    FadeMethodComparison out;
+    out.line = assessment_line(plan, job->panel);
+    std::optional<FadeMethodResult> own = assess_method("as planned", plan, out.line, library, diagnostics);
+    if (!own) return std::nullopt;
+    out.results.push_back(std::move(*own));
+    if (const std::optional<std::size_t> c = fade_coat_index(plan)) {
+        const std::vector<Variation> others = method_variations(
+            *plan.coats[*c].fade, visual_midpoint_ratio(plan, *plan.coats[*c].fade, *job, library));
+        double done = 1;  // the plan's own
+        for (const Variation& variation : others) {
+            if (progress.cancelled()) return std::nullopt;
+            progress.report(done++ / static_cast<double>(others.size() + 1));
+            if (variation.fade == *plan.coats[*c].fade) {
+                out.results.front().name = "planned: " + variation.name;
+                continue;
+            }
+            plan::Plan other = plan;
+            other.coats[*c].fade = variation.fade;
+            Diagnostics reasons;
+            std::optional<FadeMethodResult> result =
+                assess_method(variation.name, other, out.line, library, reasons);
+            if (result) {
+                out.results.push_back(std::move(*result));
+            } else {
+                out.infeasible.push_back(
+                    {variation.name, reasons.empty() ? "" : reasons.sorted_list().front().message});
+            }
+        }
+    }
+    rank_methods(out);
+    return out;
+}
+
+}  // namespace fadewright::render

@@ -1,0 +1,52 @@
+// Places all over the panel at which faults are looked for: square cells, the same to the left as to the right.
+#pragma once
+
+#include "fadewright/plan/job.h"
+#include "fadewright/render/frame.h"
+
+#include <functional>
+#include <span>
+#include <vector>
+
+namespace fadewright::render {
+
+class PanelGrid {
+public:
+    // finer: so many times as many cells as faults are looked for on, at the most.
+    explicit PanelGrid(const plan::Job& job, double refinement = 1);
+
+    [[nodiscard]] const Frame& frame() const noexcept { return frame_; }
+    [[nodiscard]] std::size_t size() const noexcept { return inside_.size(); }
+    [[nodiscard]] bool inside(std::size_t i) const noexcept { return inside_[i] != 0; }
+    [[nodiscard]] double x(std::size_t i) const { return xs_[i % xs_.size()]; }
+    [[nodiscard]] double y(std::size_t i) const { return frame_.y_mm(static_cast<int>(i / xs_.size())); }
+    [[nodiscard]] const std::vector<double>& columns() const noexcept { return xs_; }
+    [[nodiscard]] double cells_inside() const noexcept { return cells_inside_; }
+    [[nodiscard]] DisplayUnits units() const noexcept { return units_; }  // of words
+    // None on a flat panel.
+    [[nodiscard]] const std::vector<spray::SurfaceSample>& slopes() const noexcept { return slopes_; }
+
+    // Of a coat's passes, no mask over them.
+    [[nodiscard]] std::vector<double> wet_um(const plan::ResolvedCoat& coat) const;
+    // Share that the masks let through; empty without masks.
+    [[nodiscard]] std::vector<double> mask_transmission(const plan::ResolvedCoat& coat) const;
+
+private:
+    Frame frame_;
+    std::vector<double> xs_;
+    std::vector<char> inside_;
+    std::vector<spray::SurfaceSample> slopes_;
+    double cells_inside_ = 0;
+    DisplayUnits units_;
+};
+
+// The greatest value of the cells that count, and where: of several alike, that nearest to their middle.
+struct Maximum {
+    double value = 0;
+    std::size_t cell = 0;
+    bool found = false;
+};
+[[nodiscard]] Maximum find_maximum(const PanelGrid& grid, std::span<const double> values,
+                                   const std::function<bool(std::size_t)>& included);
+
+}  // namespace fadewright::render

@@ -1,0 +1,11 @@
+// Text within HTML.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace fadewright::report {
+
+[[nodiscard]] std::string html_escape(std::string_view text);  // & < > "
+
+}  // namespace fadewright::report

@@ -1,0 +1,72 @@
+// A page of the booth sheet: blocks set below one another, a new page when the next block does not fit.
+#pragma once
+
+#include "fadewright/report/pdf_sheet.h"
+#include "pass_drawing.h"
+
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace fadewright::report {
+
+inline constexpr double kBody_mm = 4.3;   // 12.2 points
+inline constexpr double kKey_mm = 6.4;    // 18.1 points
+inline constexpr double kTitle_mm = 8.5;  // 24 points
+inline constexpr double kMargin_mm = 13;
+
+// A cell of a row: where it begins or ends, and how it is set.
+struct Cell {
+    double x = 0;  // from the left margin; the right edge if it is set to the right
+    std::string text;
+    PdfText style{kBody_mm};
+};
+
+// Cut off with an ellipsis where it is too wide.
+[[nodiscard]] std::string ellipsize(const PdfSheet& sheet, std::string text, const PdfText& style,
+                                    double width);
+
+class PageLayout {
+public:
+    PageLayout(Paper paper, const std::string& title, std::string foot);
+
+    // Begins a page with a heading; continued pages repeat it.
+    void begin_page(const std::string& heading, const std::string& side_note);
+    void section(std::string_view text);
+    void paragraph(std::string_view text, const PdfText& style = {kBody_mm}, double indent = 0);
+    void checkbox(std::string_view text, const PdfText& style = {kBody_mm});  // a box before the words
+    [[nodiscard]] double checkbox_height(std::string_view text, const PdfText& style = {kBody_mm}) const;
+    void row(const std::vector<Cell>& cells, double height, bool box = false);
+    void settings(const std::vector<Setting>& settings, double min_width);  // side by side, values large
+    void drawing(const Drawing& drawing);
+    void drawing_with_text(const Drawing& picture, const std::vector<std::string>& lines);
+    void scale_bar(DisplayUnits units);  // 100 mm, or 4 in
+    void gap(double mm) { y_ += mm; }
+    void ensure_room(double mm);  // for a block of so much
+
+    [[nodiscard]] double width() const { return width_; }
+    [[nodiscard]] double left() const { return kMargin_mm; }
+    [[nodiscard]] double y() const { return y_; }
+    [[nodiscard]] double remaining_height() const { return bottom_ - y_; }  // of the page
+    [[nodiscard]] PdfSheet& sheet() { return sheet_; }
+    [[nodiscard]] std::vector<std::string> wrap(std::string_view text, const PdfText& style,
+                                                double width) const;
+    [[nodiscard]] std::string ellipsized(std::string text, const PdfText& style, double width) const {
+        return ellipsize(sheet_, std::move(text), style, width);
+    }
+
+    [[nodiscard]] std::string bytes();
+
+private:
+    void draw_footer();
+    void draw_heading(const std::string& heading, const std::string& side_note);
+
+    PdfSheet sheet_;
+    std::string footer_;
+    std::string heading_, side_note_;
+    double width_, bottom_, y_ = 0;
+    int pages_ = 0;
+};
+
+}  // namespace fadewright::report

@@ -1,0 +1,191 @@
+#include "fadewright/report/paint_calibration_report.h"
+
+#include "fadewright/report/format.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <nlohmann/json.hpp>
+
+namespace fadewright::report {
+namespace {
+
+using colour::band_nm;
+using colour::kBandCount;
+
+struct SpectralRange {
+    std::string_view name;
+    double from_nm, to_nm;  // both included
+};
+
+constexpr std::array kSpectralRanges{
+    SpectralRange{"violet end", 380, 420}, SpectralRange{"blue", 430, 490},
+    SpectralRange{"green", 500, 560},      SpectralRange{"yellow and orange", 570, 610},
+    SpectralRange{"red", 620, 690},        SpectralRange{"deep red end", 700, 730}};
+
+// Below this share a coefficient is called well known; above the other, unknown.
+constexpr double kWellKnown = 0.05, kUnknown = 1.0;
+
+// A coefficient that moves no reading by more than its noise: too small to matter, however uncertain.
+constexpr double kNegligible_per_um = 2e-4;
+
+std::string certainty(std::string_view symbol, double worst, double highest, DisplayUnits units) {
+    if (highest < kNegligible_per_um) return fmt::format("{} next to nothing", symbol);
+    if (worst <= kWellKnown) return fmt::format("{} known to {:.0f} %", symbol, std::max(1.0, 100 * worst));
+    if (worst <= kUnknown) return fmt::format("{} uncertain by {:.0f} %", symbol, 100 * worst);
+    if (std::isfinite(highest))
+        return fmt::format("{} only known to be below {:.2g} {}", symbol, units.value(PerMicrometre{highest}),
+                           units.unit_name<PerMicrometre>());
+    return fmt::format("{} unknown", symbol);
+}
+
+// "380 to 420 nm" or "570 nm".
+std::string wavelengths_label(double from_nm, double to_nm) {
+    return from_nm == to_nm ? fmt::format("{:.0f} nm", from_nm)
+                            : fmt::format("{:.0f} to {:.0f} nm", from_nm, to_nm);
+}
+
+std::string describe_range(const film::PaintFit& fit, const SpectralRange& range, DisplayUnits units) {
+    double worst_K = 0, worst_S = 0, high_K = 0, high_S = 0;
+    double first_hidden = 0, last_hidden = 0;
+    bool any_known = false;
+    for (std::size_t band = 0; band < kBandCount; ++band) {
+        const double nm = band_nm(band);
+        if (nm < range.from_nm || nm > range.to_nm) continue;
+        const film::BandFit& b = fit.bands[band];
+        if (b.S_extrapolated) {
+            if (first_hidden == 0) first_hidden = nm;
+            last_hidden = nm;
+            continue;
+        }
+        any_known = true;
+        worst_K = std::max(worst_K, b.K.uncertainty());
+        worst_S = std::max(worst_S, b.S.uncertainty());
+        high_K = std::max(high_K, b.K.high);
+        high_S = std::max(high_S, b.S.high);
+    }
+    std::string text =
+        fmt::format("  {:<18} {}: ", range.name, wavelengths_label(range.from_nm, range.to_nm));
+    if (any_known)
+        text += certainty("K", worst_K, high_K, units) + ", " + certainty("S", worst_S, high_S, units);
+    if (first_hidden > 0)
+        text += (any_known ? "; " : "") +
+                fmt::format("only K/S known{}",
+                            any_known ? " at " + wavelengths_label(first_hidden, last_hidden) : "");
+    return text + "\n";
+}
+
+bool any_extrapolated(const film::PaintFit& fit) {
+    return std::any_of(fit.bands.begin(), fit.bands.end(),
+                       [](const film::BandFit& b) { return b.S_extrapolated; });
+}
+
+double largest_residual(const colour::Reflectance& residual) {
+    double largest = 0;
+    for (const double r : residual.values) largest = std::max(largest, std::abs(r));
+    return largest;
+}
+
+std::string percent(double share) {
+    return std::isfinite(share) && share < 10 ? fmt::format("{:.1f} %", 100 * share) : "unknown";
+}
+
+std::string band_table(const film::PaintFit& fit, DisplayUnits units) {
+    const std::string_view film = units.unit_name<Micrometres>();
+    std::string out = fmt::format("\n   nm    {:<12} {:<11} {:<12} {:<11} worst misfit\n",
+                                  fmt::format("K per {}", film), "+-", fmt::format("S per {}", film), "+-");
+    for (std::size_t band = 0; band < kBandCount; ++band) {
+        const film::BandFit& b = fit.bands[band];
+        double misfit = 0;
+        for (const auto& residual : fit.residuals)
+            if (std::abs(residual[band]) > std::abs(misfit)) misfit = residual[band];
+        out += fmt::format("  {:.0f}    {:<12.5g} {:<11} {:<12.5g} {:<11} {:+.4f}{}\n", band_nm(band),
+                           units.value(PerMicrometre{b.K.value}), percent(b.K.uncertainty()),
+                           units.value(PerMicrometre{b.S.value}), percent(b.S.uncertainty()), misfit,
+                           b.S_extrapolated ? "  S carried over" : "");
+    }
+    return out;
+}
+
+std::string fit_text(const plan::PaintCalibration& calibration, DisplayUnits units) {
+    const film::PaintFit& fit = *calibration.fit;
+    std::string out = fmt::format("{} readings, missed by {:.4f} on average (reflectance)\n",
+                                  fit.residuals.size(), fit.rms_error);
+    for (std::size_t i = 0; i < fit.residuals.size(); ++i)
+        out += fmt::format("  {:<24} missed by at most {:.4f}\n", calibration.reading_names[i],
+                           largest_residual(fit.residuals[i]));
+    if (fit.noise_scale > 1.5)
+        out += fmt::format(
+            "the readings disagree {:.1f} times more than their noise allows: look at films and exchanged "
+            "halves\n",
+            fit.noise_scale);
+    out += "what the card says, one standard error:\n";
+    for (const SpectralRange& range : kSpectralRanges) out += describe_range(fit, range, units);
+    if (any_extrapolated(fit))
+        out +=
+            "where only K/S is known the films hide: S is carried over from the nearest bands that know it; "
+            "a "
+            "thinner film or a let-down with white would tell\n";
+    if (calibration.film_uncertainty > 0)
+        out +=
+            fmt::format("films are known to {:.0f} %; all of K and S are off by as much as the films are\n",
+                        100 * calibration.film_uncertainty);
+    return out;
+}
+
+nlohmann::ordered_json number(double v) {
+    if (std::isfinite(v)) return v;
+    return nullptr;  // open: nothing bounds it
+}
+
+nlohmann::ordered_json estimate(const film::Estimate& e) {
+    return {
+        {"value", e.value}, {"standard_error", number(e.error)}, {"low", e.low}, {"high", number(e.high)}};
+}
+
+}  // namespace
+
+std::string paint_calibration_text(const plan::PaintCalibration& calibration, DisplayUnits units) {
+    std::string out = fmt::format("{}: {} ({})\n", calibration.paint.title, calibration.paint.source,
+                                  provenance_label(calibration.paint.origin));
+    for (const std::string& remark : calibration.remarks) out += remark + "\n";
+    if (calibration.fit) out += fit_text(calibration, units) + band_table(*calibration.fit, units);
+    return out;
+}
+
+std::string paint_calibration_json(const plan::PaintCalibration& calibration) {
+    nlohmann::ordered_json json;
+    json["title"] = calibration.paint.title;
+    json["origin"] = provenance_label(calibration.paint.origin);
+    json["source"] = calibration.paint.source;
+    json["remarks"] = calibration.remarks;
+    json["bands"] = nlohmann::ordered_json::array();
+    if (calibration.fit) {
+        const film::PaintFit& fit = *calibration.fit;
+        json["root_mean_square"] = fit.rms_error;
+        json["noise_raised_by"] = fit.noise_scale;
+        json["film_uncertainty"] = calibration.film_uncertainty;
+        for (std::size_t i = 0; i < fit.residuals.size(); ++i)
+            json["readings"].push_back(
+                {{"name", calibration.reading_names[i]}, {"read_less_predicted", fit.residuals[i].values}});
+    }
+    for (std::size_t band = 0; band < kBandCount; ++band) {
+        nlohmann::ordered_json row{{"nm", band_nm(band)}};
+        if (calibration.fit) {
+            const film::BandFit& b = calibration.fit->bands[band];
+            row["K_per_um"] = estimate(b.K);
+            row["S_per_um"] = estimate(b.S);
+            row["S_carried_over"] = b.S_extrapolated;
+        } else {
+            row["K_per_um"] = {{"value", calibration.paint.K[band]}};
+            row["S_per_um"] = {{"value", calibration.paint.S[band]}};
+        }
+        json["bands"].push_back(row);
+    }
+    return json.dump(2) + "\n";
+}
+
+}  // namespace fadewright::report

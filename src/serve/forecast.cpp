@@ -1,0 +1,178 @@
+#include "forecast.h"
+
+#include "fadewright/plan/amounts.h"
+#include "fadewright/render/defects.h"
+#include "fadewright/render/fade_methods.h"
+#include "fadewright/render/section.h"
+#include "fadewright/report/format.h"
+#include "fadewright/report/overlay.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <array>
+
+namespace fadewright::serve {
+namespace {
+
+constexpr std::size_t kSectionPoints = 161;
+
+// In the order of render::fade_words().
+constexpr std::array<const char*, 8> kFadeTopics{"width",  "slope",  "step", "bands",
+                                                 "corner", "chroma", "hue",  "lightness"};
+
+class ForecastList {
+public:
+    void add(const char* about, const std::string& text, const char* severity, const Json& coat = nullptr) {
+        list.push_back({{"about", about}, {"words", text}, {"grave", severity}, {"coat", coat}});
+    }
+    Json list = Json::array();
+};
+
+const char* severity_name(render::Severity level) {
+    if (level == render::Severity::problem) return "wrong";
+    return level == render::Severity::check ? "note" : "fine";
+}
+
+void add_fade(const PreparedPlan& prepared, ForecastList& sentences, Json& figures) {
+    const render::AssessmentLine line = render::assessment_line(*prepared.plan, prepared.job->panel);
+    const auto points = render::fade_samples(*prepared.job, line, render::kFadeSamples);
+    const auto found = render::fade_metrics(points, {prepared.job->view_distance, {}});
+    if (!found) {
+        sentences.add("width", "both ends of the line look the same: there is no fade to judge", "note");
+        return;
+    }
+    const std::vector<std::string> text = render::describe_fade(*found, prepared.job->units);
+    const bool banded = found->banding_over_threshold >= 1;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const char* about = i < kFadeTopics.size() ? kFadeTopics[i] : "fade";
+        sentences.add(about, text[i], about == std::string_view("bands") && banded ? "note" : "fine");
+    }
+    render::FadeMethodResult method;
+    method.plan = *prepared.plan;
+    method.metrics = found;
+    if (const auto midpoint_note = render::describe_midpoint_offset(method, line, prepared.job->units))
+        sentences.add("middle", *midpoint_note, "note");
+    figures["width_mm"] = found->width.value;
+    figures["bands_times_threshold"] = found->banding_over_threshold;
+    figures["steepest_dE_per_mm"] = found->steepest_per_mm;
+    figures["largest_step_dE"] = found->largest_step;
+    figures["corner"] = found->abruptness;
+}
+
+Json find_coat(const PreparedPlan& prepared, const std::string& name) {
+    for (std::size_t c = 0; c < prepared.job->coats.size(); ++c)
+        if (prepared.job->coats[c].name == name) return prepared.plan_coat(c);
+    return nullptr;
+}
+
+void add_defects(const PreparedPlan& prepared, ForecastList& sentences) {
+    for (const render::Defect& defect : report::significant_defects(render::list_defects(*prepared.job)))
+        sentences.add(std::string(render::defect_name(defect.kind)).c_str(), report::describe_defect(defect),
+                      severity_name(defect.severity), find_coat(prepared, defect.coat));
+}
+
+void add_amounts(const PreparedPlan& prepared, ForecastList& sentences, Json& figures) {
+    plan::Library library = prepared.library;
+    const plan::Amounts amounts = plan::amounts_of(*prepared.expanded, *prepared.job, library);
+    int passes = 0;
+    double seconds = 0;
+    for (const plan::CoatAmounts& coat : amounts.coats) {
+        passes += coat.passes;
+        seconds += coat.trigger_time.value;
+    }
+    const std::string minutes = seconds < 60 ? "under a minute" : fmt::format("{:.0f} min", seconds / 60);
+    sentences.add(
+        "passes",
+        fmt::format("{} pass{}, {} with the trigger pulled", passes, passes == 1 ? "" : "es", minutes),
+        "fine");
+    const DisplayUnits units = prepared.job->units;
+    Json mixes = Json::array();
+    for (const plan::MixAmounts& mix : amounts.mixes) {
+        sentences.add(
+            "amount",
+            fmt::format("mix {} of {}, {} in all; {} of it land on the panel", units.text(mix.sprayable()),
+                        mix.name, units.text(mix.grams()), units.text(mix.on_panel)),
+            "fine");
+        mixes.push_back({{"mix", mix.name},
+                         {"sprayable_mL", mix.sprayable().value},
+                         {"binder_g_per_L", mix.paint.binder_g_per_litre}});
+        if (mix.weighable_batch)
+            sentences.add("amount",
+                          fmt::format("{}: a part is too small for the scale; mix {} to weigh it well",
+                                      mix.name, units.text(*mix.weighable_batch)),
+                          "note");
+    }
+    figures["passes"] = passes;
+    figures["mixes"] = mixes;
+    if (const auto cost = amounts.cost()) figures["cost"] = *cost;
+}
+
+std::optional<plan::Point> point_of(const ApiRequest& api_request, const char* key) {
+    const auto found = api_request.body.find(key);
+    if (found == api_request.body.end() || !found->is_array() || found->size() != 2 ||
+        !(*found)[0].is_number() || !(*found)[1].is_number())
+        return std::nullopt;
+    return plan::Point{Millimetres{(*found)[0].get<double>()}, Millimetres{(*found)[1].get<double>()}};
+}
+
+}  // namespace
+
+ApiResponse plan_forecast(PlanCache& plan_cache, const ApiRequest& api_request) {
+    const std::shared_ptr<const PreparedPlan> prepared = plan_cache.prepare(api_request);
+    if (!prepared->job) return invalid_plan_response(*prepared);
+    ForecastList sentences;
+    Json figures = Json::object();
+    add_fade(*prepared, sentences, figures);
+    add_defects(*prepared, sentences);
+    add_amounts(*prepared, sentences, figures);
+    return json_response({{"sentences", sentences.list}, {"figures", figures}});
+}
+
+ApiResponse plan_section(PlanCache& plan_cache, const ApiRequest& api_request) {
+    const std::shared_ptr<const PreparedPlan> prepared = plan_cache.prepare(api_request);
+    if (!prepared->job) return invalid_plan_response(*prepared);
+    const std::optional<colour::Illuminant> light = light_for(*prepared, api_request.text("light"));
+    if (!light) return error_response(400, fmt::format("no light is called '{}'", api_request.text("light")));
+    const render::AssessmentLine fade_line = render::assessment_line(*prepared->plan, prepared->job->panel);
+    const plan::Point from = point_of(api_request, "from").value_or(fade_line.from),
+                      to = point_of(api_request, "to").value_or(fade_line.to);
+    if (from.x == to.x && from.y == to.y) return error_response(400, "the line has no length");
+    const render::Section section = render::section(*prepared->job, *light, from, to, kSectionPoints);
+    Json at = Json::array(), L = Json::array(), a = Json::array(), b = Json::array(), colour = Json::array();
+    Json films = Json::array();
+    std::vector<render::FadeSample> points;
+    for (const render::SectionSample& point : section.samples) {
+        at.push_back(report::round_to_thousandths(point.along.value));
+        L.push_back(report::round_to_thousandths(point.lab.L));
+        a.push_back(report::round_to_thousandths(point.lab.a));
+        b.push_back(report::round_to_thousandths(point.lab.b));
+        colour.push_back(report::hex_colour(point.lab));
+        points.push_back({point.along.value, point.lab});
+    }
+    for (std::size_t c = 0; c < section.coats.size(); ++c) {
+        Json um = Json::array();
+        for (const render::SectionSample& point : section.samples)
+            um.push_back(report::round_to_thousandths(point.films[c].value));
+        films.push_back({{"coat", prepared->plan_coat(c)}, {"name", section.coats[c]}, {"um", um}});
+    }
+    Json json{{"from", {from.x.value, from.y.value}},
+              {"to", {to.x.value, to.y.value}},
+              {"at_mm", at},
+              {"L", L},
+              {"a", a},
+              {"b", b},
+              {"colour", colour},
+              {"films", films},
+              {"words", Json::array()}};
+    if (const auto figures = render::fade_metrics(points, {prepared->job->view_distance, {}})) {
+        for (const std::string& text : render::describe_fade(*figures, prepared->job->units))
+            json["words"].push_back(text);
+        json["at_10_mm"] = figures->at_10.value;
+        json["at_half_mm"] = figures->at_half.value;
+        json["at_90_mm"] = figures->at_90.value;
+    }
+    return json_response(json);
+}
+
+}  // namespace fadewright::serve

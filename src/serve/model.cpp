@@ -1,0 +1,67 @@
+#include "model.h"
+
+#include "fadewright/film/colorimeter.h"
+#include "fadewright/plan/plan_schema.h"
+#include "fadewright/render/frame.h"
+#include "fadewright/report/format.h"
+
+namespace fadewright::serve {
+namespace {
+
+constexpr int kFrameSize_px = 1280;
+constexpr Millimetres kMargin{20.0};
+
+Json panel_json(const plan::Job& job) {
+    Json rings = Json::array();
+    const spray::Outline outline = job.panel.outline_or_rectangle();
+    for (const spray::Ring& ring : outline.rings()) {
+        Json corners = Json::array();
+        for (const spray::PlanePoint& corner : ring) corners.push_back({corner.x_mm, corner.y_mm});
+        rings.push_back(std::move(corners));
+    }
+    const film::Colorimeter looker(job.light, job.observer);
+    return {{"width_mm", job.panel.width.value},
+            {"height_mm", job.panel.height.value},
+            {"outline", rings},
+            {"ground", {{"name", job.ground_name}, {"colour", report::hex_colour(looker.lab(job.ground))}}}};
+}
+
+Json frame_json(const plan::Job& job) {
+    const render::Frame frame = render::panel_frame(job.panel, kFrameSize_px, kMargin);
+    return {{"left_mm", frame.left_mm},
+            {"top_mm", frame.top_mm},
+            {"mm_per_px", frame.mm_per_px},
+            {"width_px", frame.width},
+            {"height_px", frame.height}};
+}
+
+Json view_json(const plan::View& view) {
+    return {{"light", view.light.value},
+            {"angle", to_text(view.angle)},
+            {"distance", to_text(view.distance)},
+            {"surface", name_of(view.surface)}};
+}
+
+}  // namespace
+
+Json point_json(const plan::Point& point) { return {point.x.value, point.y.value}; }
+
+ApiResponse plan_model(PlanCache& plan_cache, const ApiRequest& api_request) {
+    const std::shared_ptr<const PreparedPlan> prepared = plan_cache.prepare(api_request);
+    Json json{{"good", prepared->job.has_value()},
+              {"diagnostics", Json::parse(to_json(prepared->diagnostics))}};
+    if (prepared->plan) {
+        json["title"] = prepared->plan->title;
+        json["view"] = view_json(prepared->plan->view);
+        json["coats"] = coats_json(*prepared);
+    }
+    if (prepared->job) {
+        json["panel"] = panel_json(*prepared->job);
+        json["frame"] = frame_json(*prepared->job);
+        json["pots"] = mixes_json(*prepared);
+        json["paint_data"] = report::provenance_label(prepared->job->origin);
+    }
+    return json_response(json);
+}
+
+}  // namespace fadewright::serve

@@ -1,0 +1,27 @@
+// Maps laid over the picture like a veil: where they are strong the picture shows less.
+#pragma once
+
+#include "fadewright/base/image.h"
+#include "fadewright/colour/illuminant.h"
+#include "fadewright/plan/job.h"
+#include "fadewright/render/frame.h"
+
+#include <optional>
+#include <string>
+
+namespace fadewright::serve {
+
+enum class Overlay { film, defects, graininess };
+[[nodiscard]] std::optional<Overlay> parse_overlay(const std::string& name);
+
+struct OverlayPicture {
+    Picture picture;
+    std::string note;  // what the veil shows, with its scale
+};
+
+// coats: those whose film is shown, from first to before last.
+[[nodiscard]] OverlayPicture draw_overlay(Picture picture, Overlay overlay, const plan::Job& job,
+                                          const colour::Illuminant& light, const render::Frame& frame,
+                                          std::size_t first, std::size_t last);
+
+}  // namespace fadewright::serve

@@ -1,0 +1,52 @@
+#include "tasks.h"
+
+namespace fadewright::serve {
+namespace {
+
+constexpr std::chrono::milliseconds kReportInterval{150};
+constexpr std::size_t kLongestName = 64;
+
+}  // namespace
+
+void Task::report_progress(double share) {
+    if (name_.empty()) return;
+    {
+        const std::lock_guard lock(report_mutex_);
+        const auto now = std::chrono::steady_clock::now();
+        if (now - last_report_ < kReportInterval) return;
+        last_report_ = now;
+    }
+    events_.publish("progress", {{"errand", name_}, {"share", share}});
+}
+
+ApiResponse TaskRunner::run(const ApiRequest& api_request, const std::function<ApiResponse(Task&)>& work) {
+    const std::string name = api_request.text("errand").substr(0, kLongestName);
+    Task task(name, api_request.is_disconnected, events_);
+    struct Entered {  // leaves whatever happens
+        TaskRunner& runner;
+        std::multimap<std::string, Task*>::iterator position;
+        ~Registration() {
+            const std::lock_guard lock(runner.mutex_);
+            runner.running_.erase(position);
+        }
+    };
+    std::unique_lock lock(mutex_);
+    const Entered entered{*this, running_.emplace(name, &task)};
+    lock.unlock();
+    return work(task);
+}
+
+ApiResponse TaskRunner::cancel(const ApiRequest& api_request) {
+    const std::string name = api_request.text("errand");
+    if (name.empty()) return error_response(400, "an errand has no name");
+    const std::lock_guard lock(mutex_);
+    const auto [first, last] = running_.equal_range(name);
+    for (auto running = first; running != last; ++running) running->second->cancel();
+    return json_response({{"stopped", std::distance(first, last)}});
+}
+
+ApiResponse cancelled_response() {
+    return json_response({{"superseded", true}, {"refused", "it was stopped before it was done"}}, 409);
+}
+
+}  // namespace fadewright::serve

@@ -1,0 +1,100 @@
+#include "edge_bvh.h"
+
+#include "fadewright/base/contract.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+
+namespace fadewright::spray {
+namespace {
+
+constexpr std::size_t kMaxLeafEdges = 4;  // edges; measured, larger leaves are slower
+constexpr std::size_t kMaxDepth = 64;     // halvings: more than any number of edges needs
+
+double squared_to_box(double x0, double y0, double x1, double y1, double x, double y) noexcept {
+    const double dx = std::max({x0 - x, 0.0, x - x1});
+    const double dy = std::max({y0 - y, 0.0, y - y1});
+    return dx * dx + dy * dy;
+}
+
+}  // namespace
+
+EdgeBvh::EdgeBvh(const std::vector<Ring>& lines, LineEnds ends) {
+    for (const Ring& line : lines)
+        for (std::size_t i = 0; i < line.size(); ++i) {
+            const PlanePoint& a = line[i];
+            FW_EXPECTS(std::isfinite(a.x_mm) && std::isfinite(a.y_mm));
+            if (ends == LineEnds::open && i + 1 == line.size()) continue;
+            const PlanePoint& b = line[(i + 1) % line.size()];
+            const double dx = b.x_mm - a.x_mm, dy = b.y_mm - a.y_mm;
+            if (dx * dx + dy * dy > 0) edges_.push_back({a.x_mm, a.y_mm, b.x_mm, b.y_mm});
+        }
+    if (!edges_.empty()) build(0, edges_.size());
+}
+
+std::size_t EdgeBvh::build(std::size_t first, std::size_t last) {
+    const std::size_t node_index = nodes_.size();
+    constexpr double inf = std::numeric_limits<double>::infinity();
+    Node node{inf, inf, -inf, -inf, first, last, 0};
+    for (std::size_t i = first; i < last; ++i) {
+        const Edge& e = edges_[i];
+        node.x0 = std::min({node.x0, e.ax, e.bx});
+        node.y0 = std::min({node.y0, e.ay, e.by});
+        node.x1 = std::max({node.x1, e.ax, e.bx});
+        node.y1 = std::max({node.y1, e.ay, e.by});
+    }
+    nodes_.push_back(node);
+    if (last - first > kMaxLeafEdges) {
+        const std::size_t middle = first + (last - first) / 2;
+        build(first, middle);
+        nodes_[node_index].right = build(middle, last);
+    }
+    return node_index;
+}
+
+EdgeBvh::Nearest EdgeBvh::nearest(double x_mm, double y_mm, double max_distance_mm) const noexcept {
+    constexpr double inf = std::numeric_limits<double>::infinity();
+    Nearest best{inf, 0, 0, 0};
+    double limit =
+        max_distance_mm < inf ? max_distance_mm * max_distance_mm : inf;  // squared, of the best so far
+    if (nodes_.empty()) return best;
+    const auto squared_to = [&](const Node& n) { return squared_to_box(n.x0, n.y0, n.x1, n.y1, x_mm, y_mm); };
+    struct Waiting {
+        std::size_t node;
+        double squared;
+    };
+    std::array<Waiting, kMaxDepth> waiting;
+    std::size_t count = 0;
+    waiting[count++] = {0, squared_to(nodes_[0])};
+    while (count > 0) {
+        const Waiting next = waiting[--count];
+        if (next.squared >= limit) continue;
+        const Node& node = nodes_[next.node];
+        if (node.right != 0) {
+            const std::size_t left = next.node + 1;
+            const double to_left = squared_to(nodes_[left]);
+            const double to_right = squared_to(nodes_[node.right]);
+            const bool left_first = to_left <= to_right;
+            waiting[count++] = left_first ? Waiting{node.right, to_right} : Waiting{left, to_left};
+            waiting[count++] = left_first ? Waiting{left, to_left} : Waiting{node.right, to_right};
+            continue;
+        }
+        for (std::size_t i = node.first; i < node.last; ++i) {
+            const Edge& e = edges_[i];
+            const double dx = e.bx - e.ax, dy = e.by - e.ay;
+            const double along = ((x_mm - e.ax) * dx + (y_mm - e.ay) * dy) / (dx * dx + dy * dy);
+            const double t = std::clamp(along, 0.0, 1.0);
+            const double qx = t < 1 ? e.ax + t * dx : e.bx;
+            const double qy = t < 1 ? e.ay + t * dy : e.by;
+            const double squared = (x_mm - qx) * (x_mm - qx) + (y_mm - qy) * (y_mm - qy);
+            if (squared >= limit) continue;
+            limit = squared;
+            best = {squared, qx, qy, i};
+        }
+    }
+    return best;
+}
+
+}  // namespace fadewright::spray

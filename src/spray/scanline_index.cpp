@@ -1,0 +1,100 @@
+#include "scanline_index.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace fadewright::spray {
+namespace {
+
+constexpr std::size_t kMinBuckets = 16;
+constexpr std::size_t kMaxBuckets = 8192;
+constexpr int kHalvings = 30;             // where rings cross between two corners
+constexpr double kAreaTolerance = 1e-12;  // of the area of the box: as much may a bent width be off
+
+}  // namespace
+
+ScanlineIndex::ScanlineIndex(const std::vector<Edge>& edges) {
+    std::vector<RisingEdge> rising_edges;
+    if (!edges.empty()) left_ = right_ = edges.front().ax;
+    for (const Edge& e : edges) {
+        levels_.push_back(e.ay);
+        left_ = std::min(left_, e.ax);
+        right_ = std::max(right_, e.ax);
+        if (e.ay == e.by) continue;
+        const double slope = (e.bx - e.ax) / (e.by - e.ay);
+        rising_edges.push_back(e.ay < e.by ? RisingEdge{e.ax, e.ay, e.by, slope}
+                                           : RisingEdge{e.bx, e.by, e.ay, slope});
+    }
+    std::sort(levels_.begin(), levels_.end());
+    levels_.erase(std::unique(levels_.begin(), levels_.end()), levels_.end());
+    if (rising_edges.empty()) return;
+    low_ = levels_.front();
+    high_ = levels_.back();
+    const std::size_t bucket_count = std::clamp(2 * rising_edges.size(), kMinBuckets, kMaxBuckets);
+    buckets_per_mm_ = static_cast<double>(bucket_count) / (high_ - low_);
+
+    // Count, then fill.
+    first_.assign(bucket_count + 1, 0);
+    for (const RisingEdge& r : rising_edges)
+        for (std::size_t b = bucket_at(r.y0); b <= bucket_at(r.y1); ++b) ++first_[b + 1];
+    for (std::size_t b = 1; b <= bucket_count; ++b) first_[b] += first_[b - 1];
+    edges_.resize(first_.back());
+    std::vector<std::size_t> at(first_.begin(), first_.end() - 1);
+    for (const RisingEdge& r : rising_edges)
+        for (std::size_t b = bucket_at(r.y0); b <= bucket_at(r.y1); ++b) edges_[at[b]++] = r;
+}
+
+std::size_t ScanlineIndex::bucket_at(double y_mm) const noexcept {
+    const double bucket = (y_mm - low_) * buckets_per_mm_;
+    return std::min(static_cast<std::size_t>(std::max(bucket, 0.0)), first_.size() - 2);
+}
+
+bool ScanlineIndex::inside(double x_mm, double y_mm) const noexcept {
+    if (edges_.empty() || !(y_mm >= low_ && y_mm < high_)) return false;
+    const std::size_t bucket = bucket_at(y_mm);
+    bool odd = false;
+    for (std::size_t i = first_[bucket]; i < first_[bucket + 1]; ++i) {
+        const RisingEdge& r = edges_[i];
+        odd ^= r.crosses(y_mm) && r.x_at(y_mm) <= x_mm;
+    }
+    return odd;
+}
+
+std::vector<Interval> ScanlineIndex::intervals(double y_mm) const {
+    std::vector<Interval> intervals;
+    if (edges_.empty() || !(y_mm >= low_ && y_mm < high_)) return intervals;
+    const std::size_t bucket = bucket_at(y_mm);
+    std::vector<double> crossings;
+    for (std::size_t i = first_[bucket]; i < first_[bucket + 1]; ++i)
+        if (edges_[i].crosses(y_mm)) crossings.push_back(edges_[i].x_at(y_mm));
+    std::sort(crossings.begin(), crossings.end());
+    for (std::size_t i = 0; i + 1 < crossings.size(); i += 2)
+        if (crossings[i] < crossings[i + 1]) intervals.push_back({crossings[i], crossings[i + 1]});
+    return intervals;
+}
+
+double ScanlineIndex::width_mm(double y_mm) const {
+    double width = 0;
+    for (const Interval& interval : intervals(y_mm)) width += interval.to - interval.from;
+    return width;
+}
+
+// Between the heights of two corners the width changes linearly, unless rings cross there.
+double ScanlineIndex::area_between(double y0, double y1, int halvings) const {
+    const double middle = (y0 + y1) / 2;
+    const double width = width_mm(middle);
+    const double side_width = (width_mm(y0 + (y1 - y0) / 8) + width_mm(y1 - (y1 - y0) / 8)) / 2;
+    const double curvature_area = std::abs(width - side_width) * (y1 - y0);
+    if (halvings == 0 || curvature_area <= kAreaTolerance * (high_ - low_) * (right_ - left_))
+        return width * (y1 - y0);
+    return area_between(y0, middle, halvings - 1) + area_between(middle, y1, halvings - 1);
+}
+
+double ScanlineIndex::area_mm2() const {
+    double area = 0;
+    for (std::size_t i = 1; i < levels_.size(); ++i)
+        area += area_between(levels_[i - 1], levels_[i], kHalvings);
+    return area;
+}
+
+}  // namespace fadewright::spray

@@ -1,0 +1,43 @@
+// Edges sorted into bands by height: what a row crosses, and so what of it is inside by the even-odd rule.
+//
+// An edge meets the rows from its lower end, which counts, to its upper end, which does not; so a row through
+// a corner is counted once or twice as it should be, and level edges are never met.
+//
+// Checks     tests/spray/outline_test.cpp
+#pragma once
+
+#include "edge_bvh.h"
+#include "fadewright/spray/pass_segment.h"
+
+#include <cstddef>
+#include <vector>
+
+namespace fadewright::spray {
+
+class ScanlineIndex {
+public:
+    explicit ScanlineIndex(const std::vector<Edge>& edges);
+
+    [[nodiscard]] bool inside(double x_mm, double y_mm) const noexcept;
+    [[nodiscard]] std::vector<Interval> intervals(double y_mm) const;
+    [[nodiscard]] double area_mm2() const;
+
+private:
+    struct RisingEdge {
+        double x0, y0, y1;  // from its lower end up to y1
+        double slope;       // dx per dy
+        [[nodiscard]] bool crosses(double y) const noexcept { return y0 <= y && y < y1; }
+        [[nodiscard]] double x_at(double y) const noexcept { return x0 + (y - y0) * slope; }
+    };
+    [[nodiscard]] std::size_t bucket_at(double y_mm) const noexcept;
+    [[nodiscard]] double width_mm(double y_mm) const;
+    [[nodiscard]] double area_between(double y0, double y1, int halvings) const;
+
+    double low_ = 0, high_ = 0, left_ = 0, right_ = 0;
+    double buckets_per_mm_ = 0;
+    std::vector<std::size_t> first_;  // of each band in risers_; one more at the end
+    std::vector<RisingEdge> edges_;   // band after band, some in several
+    std::vector<double> levels_;      // heights of all corners, from the lowest
+};
+
+}  // namespace fadewright::spray

@@ -1,0 +1,104 @@
+// Adding to a file from several threads (each with its own lock, as separate programs have) loses nothing.
+#include "fadewright/base/atomic_append.h"
+
+#include "fadewright/base/files.h"
+#include "published_table.h"
+
+#include <sys/stat.h>
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+#include <set>
+#include <sstream>
+#include <thread>
+#include <vector>
+
+using namespace fadewright;
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr std::size_t kLimit = 1u << 20;
+
+std::string empty_folder(const std::string& name) {
+    const std::string path = test::scratch_path(name);
+    fs::remove_all(path);
+    fs::create_directories(path);
+    return path;
+}
+
+void put(const std::string& path, const std::string& text) { std::ofstream(path) << text; }
+
+std::string text_of(const std::string& path) { return read_file_bytes(path, kLimit).value(); }
+
+TextToAppend line(const std::string& text_line) {
+    return [text_line](const std::string&) -> Result<std::string> { return text_line + "\n"; };
+}
+
+}  // namespace
+
+TEST_CASE("an addition stands behind what was there, and a missing file is made", "[base]") {
+    const std::string path = empty_folder("growing") + "/list";
+    REQUIRE(atomic_append(path, kLimit, line("first")).ok());
+    REQUIRE(atomic_append(path, kLimit, [](const std::string& existing) -> Result<std::string> {
+                CHECK(existing == "first\n");
+                return std::string("second\n");
+            }).ok());
+    CHECK(text_of(path) == "first\nsecond\n");
+    CHECK_FALSE(fs::exists(path + ".part"));
+}
+
+TEST_CASE("a refusal leaves the file as it is", "[base]") {
+    const std::string path = empty_folder("growing-refused") + "/list";
+    put(path, "old\n");
+    const auto refuse = [](const std::string&) -> Result<std::string> { return Error{"not today"}; };
+    CHECK(atomic_append(path, kLimit, refuse).error().message == "not today");
+    CHECK_FALSE(atomic_append(path, 8, line("more than eight bytes")).ok());
+    CHECK(text_of(path) == "old\n");
+    CHECK_FALSE(fs::exists(path + ".part"));
+    CHECK_FALSE(atomic_append(path + "-new", kLimit, refuse).ok());
+    CHECK_FALSE(fs::exists(path + "-new"));
+}
+
+TEST_CASE("folders and devices do not grow", "[base]") {
+    const std::string folder = empty_folder("growing-folder");
+    CHECK(atomic_append(folder, kLimit, line("x")).error().message ==
+          "cannot add to " + folder + ": it is a folder");
+    CHECK(atomic_append("/dev/null", kLimit, line("x")).error().message ==
+          "cannot add to /dev/null: it is no ordinary file");
+    CHECK_FALSE(atomic_append(folder + "/none/list", kLimit, line("x")).ok());
+}
+
+TEST_CASE("the mode stays, a link is followed, and what a killed program left is used up", "[base]") {
+    const std::string folder = empty_folder("growing-mode");
+    const std::string path = folder + "/list", link = folder + "/link";
+    put(path, "old\n");
+    put(path + ".part", "half of someth");
+    fs::permissions(path, fs::perms::owner_read | fs::perms::owner_write | fs::perms::group_read);
+    fs::create_symlink("list", link);
+    REQUIRE(atomic_append(link, kLimit, line("new")).ok());
+    CHECK(fs::is_symlink(link));
+    CHECK(text_of(path) == "old\nnew\n");
+    CHECK(fs::status(path).permissions() ==
+          (fs::perms::owner_read | fs::perms::owner_write | fs::perms::group_read));
+    CHECK_FALSE(fs::exists(path + ".part"));
+}
+
+TEST_CASE("of many that add at once none is lost", "[base]") {
+    const std::string path = empty_folder("growing-many") + "/list";
+    constexpr int threads = 8, each = 25;
+    std::vector<std::thread> workers;
+    for (int t = 0; t < threads; ++t)
+        workers.emplace_back([&path, t] {
+            for (int i = 0; i < each; ++i)
+                if (!atomic_append(path, kLimit, line(std::to_string(t * each + i))).ok()) return;
+        });
+    for (std::thread& item : workers) item.join();
+    std::multiset<std::string> lines;
+    std::istringstream in(text_of(path));
+    for (std::string item; std::getline(in, item);) lines.insert(item);
+    CHECK(lines.size() == threads * each);
+    for (int i = 0; i < threads * each; ++i) CHECK(lines.count(std::to_string(i)) == 1);
+}

@@ -1,0 +1,150 @@
+// Mixes as they were poured and films as they were read.
+#include "fadewright/plan/actuals.h"
+
+#include "fadewright/paint/mix.h"
+#include "preset_library.h"
+
+#include <catch2/catch.hpp>
+
+using namespace fadewright;
+using plan::JobLog;
+using plan::LogEntry;
+
+namespace {
+
+const std::string kPlan = R"(plan = 1
+[panel]
+width = "300 mm"
+height = "200 mm"
+[mixes.plum]
+parts = { quinacridone-violet = 6, titanium-white = 1 }
+reduce = "10 %"
+[mixes.middle]
+parts = { plum = 1, diarylide-yellow = 1 }
+[[coats]]
+name = "base"
+mix = "plum"
+even_coat.film = "20 um"
+[[coats]]
+name = "middle"
+mix = "middle"
+even_coat.film = "10 um"
+)";
+
+plan::Plan sample_plan() {
+    Diagnostics diagnostics;
+    return plan::read_plan(std::make_shared<Source>("plan", kPlan), diagnostics).value();
+}
+
+RecordEntry mix_entry(const std::string& date, const std::string& mix, std::vector<Named<Grams>> grams) {
+    RecordEntry entry;
+    entry.date.value = date;
+    entry.mix = Located<std::string>{mix, {}};
+    entry.grams = std::move(grams);
+    return entry;
+}
+
+double part(const plan::ActualMix& mix, const std::string& id) {
+    double sum = 0;
+    for (const paint::Part& first : mix.parts) sum += first.paint->id == id ? first.parts : 0;
+    return sum;
+}
+
+}  // namespace
+
+TEST_CASE("the last pouring counts, weights over densities being volumes", "[plan][record]") {
+    plan::Library library = test::preset_library();
+    std::vector<std::string> remarks;
+    Diagnostics none;
+    const double density = library.paint("quinacridone-violet", none)->wet_density.value;
+    RecordFile job_log;
+    job_log.entries = {mix_entry("a", "plum", {{"quinacridone-violet", Grams{1}, {}}}),
+                       mix_entry("b", "plum", {{"quinacridone-violet", Grams{12}, {}}}),
+                       mix_entry("c", "plum", {})};
+    const auto mix = plan::actual_mix(job_log, sample_plan(), "plum", library, remarks);
+    REQUIRE(mix);
+    CHECK(mix->date == "b");
+    CHECK(part(*mix, "quinacridone-violet") == Approx(12 / density));
+    CHECK(remarks.empty());
+    CHECK_FALSE(plan::actual_mix(job_log, sample_plan(), "middle", library, remarks));
+}
+
+TEST_CASE("reducer that was not weighed is added as planned, reducer that was is not", "[plan][record]") {
+    plan::Library library = test::preset_library();
+    std::vector<std::string> remarks;
+    RecordFile job_log;
+    job_log.entries = {mix_entry("a", "plum", {{"titanium-white", Grams{50}, {}}})};
+    auto mix = plan::actual_mix(job_log, sample_plan(), "plum", library, remarks).value();
+    CHECK(mix.reducer_as_planned);
+    CHECK(part(mix, "reducer-medium") == Approx(0.1 * part(mix, "titanium-white")));
+    job_log.entries[0].grams.push_back({"reducer-medium", Grams{1}, {}});
+    mix = plan::actual_mix(job_log, sample_plan(), "plum", library, remarks).value();
+    CHECK_FALSE(mix.reducer_as_planned);
+    CHECK(part(mix, "reducer-medium") < 0.1 * part(mix, "titanium-white"));
+}
+
+TEST_CASE("a mix poured into a mix counts as recorded, else as planned", "[plan][record]") {
+    plan::Library library = test::preset_library();
+    std::vector<std::string> remarks;
+    RecordFile job_log;
+    job_log.entries = {
+        mix_entry("a", "middle", {{"plum", Grams{10}, {}}, {"diarylide-yellow", Grams{10}, {}}})};
+    const auto planned = plan::actual_mix(job_log, sample_plan(), "middle", library, remarks).value();
+    CHECK(part(planned, "quinacridone-violet") == Approx(6 * part(planned, "titanium-white")));
+    job_log.entries.push_back(mix_entry("b", "plum", {{"quinacridone-violet", Grams{5}, {}}}));
+    const auto actual = plan::actual_mix(job_log, sample_plan(), "middle", library, remarks).value();
+    CHECK(part(actual, "titanium-white") == 0);
+    // Ten grams of it either way.
+    double grams = 0;
+    for (const paint::Part& first : actual.parts)
+        grams += paint::weight_of(*first.paint, Millilitres{first.parts}).value;
+    CHECK(grams == Approx(20));
+    CHECK(remarks.empty());
+}
+
+TEST_CASE("a mix of something unknown is taken as planned, and that is said", "[plan][record]") {
+    plan::Library library = test::preset_library();
+    std::vector<std::string> remarks;
+    RecordFile job_log;
+    job_log.entries = {mix_entry("a", "plum", {{"moonlight", Grams{10}, {}}})};
+    CHECK_FALSE(plan::actual_mix(job_log, sample_plan(), "plum", library, remarks));
+    REQUIRE(remarks.size() == 1);
+    CHECK(remarks[0].find("'moonlight'") != std::string::npos);
+}
+
+TEST_CASE("films read are compared with the planned film at their place, by the same plan",
+          "[plan][record]") {
+    const plan::Job job = test::job_of(kPlan);
+    RecordFile job_log;
+    for (const double film : {22.0, 26.0, 99.0}) {
+        RecordEntry entry;
+        entry.plan.value = film > 90 ? "another plan" : job.hash;
+        entry.coat = Located<std::string>{"base", {}};
+        entry.film = Micrometres{film};
+        entry.at = plan::Point{Millimetres{100}, Millimetres{100}};
+        job_log.entries.push_back(entry);
+    }
+    const auto read = plan::actual_film(job_log, job, job.coats[0]);
+    REQUIRE(read);
+    CHECK(read->share_of_planned == Approx(1.2));  // 24 of 20
+    CHECK(read->readings == 2);
+    CHECK_FALSE(plan::actual_film(job_log, job, job.coats[1]));
+}
+
+TEST_CASE("the plan last worked by is that of the last mix or coat, whatever was noted later",
+          "[plan][record]") {
+    RecordFile job_log;
+    job_log.plans = {{{"one", {}}, "1", {}}, {{"two", {}}, "2", {}}};
+    CHECK(plan::last_used_plan(job_log) == nullptr);
+    RecordEntry note, work;
+    note.plan.value = "two";
+    note.note = "delivered";
+    work.plan.value = "one";
+    work.coat = Located<std::string>{"base", {}};
+    job_log.entries = {note};
+    CHECK(plan::last_used_plan(job_log)->text == "2");
+    job_log.entries = {work, note};
+    CHECK(plan::last_used_plan(job_log)->text == "1");
+    job_log.entries = {note, work};
+    CHECK(plan::last_used_plan(job_log)->text == "1");
+}

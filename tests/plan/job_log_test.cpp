@@ -1,0 +1,164 @@
+// The record of a job: what is added reads back, letter for letter, and nothing that stood there moves.
+#include "fadewright/plan/job_log.h"
+
+#include "fadewright/base/files.h"
+#include "fadewright/plan/job.h"
+#include "fadewright/plan/job_log_schema.h"
+#include "published_table.h"
+
+#include <catch2/catch.hpp>
+#include <set>
+
+using namespace fadewright;
+using plan::JobLog;
+using plan::LogEntry;
+
+namespace {
+
+const std::string kPlan =
+    "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\n[mixes.plum]\nparts = { quinacridone-violet "
+    "= 6 "
+    "}\n[[coats]]\nname = \"base\"\nmix = \"plum\"\neven_coat.film = \"20 um\"\n";
+
+RecordFile read_log(const std::string& text) {
+    Diagnostics diagnostics;
+    const auto job_log = plan::read_job_log(std::make_shared<Source>("a.record.toml", text), diagnostics);
+    INFO(to_text(diagnostics));
+    REQUIRE(job_log);
+    return *job_log;
+}
+
+RecordEntry note_entry(const std::string& note) {
+    RecordEntry entry;
+    entry.date.value = "2026-03-01T14:05:00Z";
+    entry.note = note;
+    return entry;
+}
+
+std::string append(const std::string& existing, const RecordEntry& entry, const std::string& plan_text) {
+    return existing + plan::log_addition(existing, read_log(existing), entry, plan_text);
+}
+
+RecordEntry full_entry() {
+    RecordEntry entry = note_entry("left half first; \"wet\" at the end\nsecond line");
+    entry.mix = Located<std::string>{"plum", {}};
+    entry.grams = {{"quinacridone-violet", Grams{12.3}, {}}, {"titanium-white", Grams{1.1}, {}}};
+    entry.batches = {{"titanium-white", "B 1207/3", {}}};
+    entry.coat = Located<std::string>{"base", {}};
+    entry.film = Micrometres{14};
+    entry.at = plan::Point{Millimetres{150}, Millimetres{80.5}};
+    entry.temperature = Celsius{21.5};
+    entry.humidity = Share{0.45};
+    entry.gun = plan::GunSettings{};
+    entry.gun->air = Bar{1.2};
+    entry.gun->needle_opening = Share{0.5};
+    return entry;
+}
+
+}  // namespace
+
+TEST_CASE("an entry with everything in it reads back as it was", "[plan][record]") {
+    const RecordEntry entry = full_entry();
+    const RecordFile job_log = read_log(append("", entry, kPlan));
+    REQUIRE(job_log.entries.size() == 1);
+    const RecordEntry& back = job_log.entries.front();
+    CHECK(back.date == entry.date);
+    CHECK(back.plan.value == sha256_hex(kPlan));
+    CHECK(back.mix == entry.mix);
+    CHECK(back.grams == entry.grams);
+    CHECK(back.batches == entry.batches);
+    CHECK(back.coat == entry.coat);
+    CHECK(back.film == entry.film);
+    CHECK(back.at == entry.at);
+    CHECK(back.temperature == entry.temperature);
+    CHECK(back.humidity == entry.humidity);
+    CHECK(back.note == entry.note);
+    REQUIRE(back.gun);
+    CHECK(back.gun->air == entry.gun->air);
+    CHECK(back.gun->needle_opening == entry.gun->needle_opening);
+    CHECK_FALSE(back.gun->flow);
+}
+
+TEST_CASE("a plan is kept once for every text it had, and its hash is the hash of what is kept",
+          "[plan][record]") {
+    const std::string other = kPlan + "# a remark more\n";
+    std::string text;
+    for (const std::string& plan : {kPlan, kPlan, other, kPlan, other})
+        text = append(text, note_entry("x"), plan);
+    const RecordFile job_log = read_log(text);
+    CHECK(job_log.entries.size() == 5);
+    REQUIRE(job_log.plans.size() == 2);
+    CHECK(job_log.plans[0].text == kPlan);
+    CHECK(job_log.plans[1].text == other);
+    for (const plan::PlanSnapshot& snapshot : job_log.plans)
+        CHECK(sha256_hex(snapshot.text) == snapshot.sha256.value);
+    CHECK(plan::find_snapshot(job_log, sha256_hex(other))->text == other);
+}
+
+TEST_CASE("any plan text is kept byte for byte", "[plan][record]") {
+    for (const std::string& plan : std::vector<std::string>{
+             kPlan, "", "\n", "\n\nplan = 1\n\n", "no line end", "ends in '", "ends in ''", "has ''' in it\n",
+             "has \"\"\" and ''' in it", "line ends\r\nof another\r\nsystem\r\n", "back\\slash \\n \\u0041\n",
+             "a lone \r return", "tab\tand µ, 漢字\n", "\x01\x1F\x7F control", "\"", "\\", "\\\n  joined\n",
+             "'''\n", "\"\"\"\"\"\"\n"}) {
+        INFO(plan);
+        const RecordFile job_log = read_log("record = 1\n[[plans]]\nsha256 = \"" + sha256_hex(plan) +
+                                            "\"\ntext = " + plan::toml_text_block(plan) + "\n");
+        REQUIRE(job_log.plans.size() == 1);
+        CHECK(job_log.plans[0].text == plan);
+    }
+}
+
+TEST_CASE("the snapshot of a preset plan is that plan, with its hash", "[plan][record]") {
+    const std::string path = test::source_path("presets/plans/dusk-fade.toml");
+    const std::string text = read_file_bytes(path, kTextFileLimit_bytes).value();
+    const std::string job_log = append("", note_entry("x"), text);
+    CHECK(job_log.find(text) != std::string::npos);  // as it stands, for a reader's eye
+    const plan::PlanSnapshot snapshot = read_log(job_log).plans.at(0);
+    CHECK(snapshot.text == text);
+    CHECK(snapshot.sha256.value == sha256_hex(text));
+    Diagnostics diagnostics;
+    const auto reread = plan::read_plan(std::make_shared<Source>("kept", snapshot.text), diagnostics);
+    const auto before = plan::read_plan(std::make_shared<Source>("plan", text), diagnostics);
+    REQUIRE((reread && before));
+    CHECK(*reread == *before);
+}
+
+TEST_CASE("what a hand wrote into the record stays where it is", "[plan][record]") {
+    std::string text = append("", note_entry("first"), kPlan);
+    text += "# the lid leaked here\nhumidity = \"45 %\"   # hung by the door";  // no line end
+    const std::string more = plan::log_addition(text, read_log(text), note_entry("second"), kPlan);
+    const RecordFile job_log = read_log(text + more);
+    REQUIRE(job_log.entries.size() == 2);
+    CHECK(job_log.entries[0].humidity == Share{0.45});
+    CHECK(job_log.entries[1].note == "second");
+}
+
+TEST_CASE("a record with nothing in it has no entries, and a fresh one says what it is", "[plan][record]") {
+    CHECK(read_log("").entries.empty());
+    CHECK(read_log(" \n\n").entries.empty());
+    CHECK(append("", note_entry("x"), kPlan).starts_with("record = 1\n"));
+    Diagnostics diagnostics;
+    CHECK_FALSE(plan::read_job_log(std::make_shared<Source>("a", kPlan), diagnostics));
+}
+
+TEST_CASE("dates are those of the calendar, in UTC", "[plan][record]") {
+    CHECK(plan::date_text(std::int64_t{0}) == "1970-01-01T00:00:00Z");
+    CHECK(plan::date_text(std::int64_t{1'000'000'000}) == "2001-09-09T01:46:40Z");  // well known
+    CHECK(plan::date_text(std::int64_t{951'782'400}) == "2000-02-29T00:00:00Z");
+    CHECK(plan::date_text("2026-03-01") == "2026-03-01T00:00:00Z");
+    CHECK(plan::date_text("2026-03-01 14:05") == "2026-03-01T14:05:00Z");
+    CHECK(plan::date_text("2026-03-01T14:05:30Z") == "2026-03-01T14:05:30Z");
+    for (const std::string_view wrong : {"", "Z", "yesterday", "2026-02-29", "2026-13-01", "2026-03-01 24:00",
+                                         "2026-03-01 14:60", "2026-3-1", "2026-03-01T14:05:00+01:00"}) {
+        INFO(wrong);
+        CHECK_FALSE(plan::date_text(wrong));
+        CHECK_FALSE(plan::is_date(wrong));
+    }
+    CHECK(plan::is_date("2024-02-29T23:59:59Z"));
+}
+
+TEST_CASE("a record stands beside its plan", "[plan][record]") {
+    CHECK(plan::job_log_path("jobs/tank.toml") == "jobs/tank.record.toml");
+    CHECK(plan::job_log_path("tank") == "tank.record.toml");
+}

@@ -1,0 +1,240 @@
+#include "fadewright/render/fade_methods.h"
+
+#include "fadewright/base/random.h"
+#include "fadewright/colour/delta_e.h"
+#include "fadewright/render/tune.h"
+#include "preset_library.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace fadewright;
+using namespace fadewright::render;
+
+namespace {
+
+std::string plan_text(const std::string& fade) {
+    return "plan = 1\n[panel]\nwidth = \"500 mm\"\nheight = \"400 mm\"\nground = \"white-primer\"\n"
+           "[mixes.pale]\nparts = { titanium-white = 6, isoindolinone-yellow = 1 }\n"
+           "[mixes.deep]\nparts = { quinacridone-violet = 3, carbon-black = 0.3, titanium-white = 1 }\n"
+           "[[coats]]\nname = \"fade\"\ngun = \"fan-gun-small\"\n[coats.fade]\nfrom = \"pale\"\nto = "
+           "\"deep\"\nfilm = \"12 um\"\n" +
+           fade;
+}
+
+const std::string kUpright = "start = [\"250 mm\", \"320 mm\"]\nend = [\"250 mm\", \"80 mm\"]\n";
+
+plan::Plan plan_of(const std::string& text) {
+    Diagnostics diagnostics;
+    const auto plan = plan::read_plan(std::make_shared<Source>("test.toml", text), diagnostics);
+    if (!plan) throw std::runtime_error(to_text(diagnostics));
+    return *plan;
+}
+
+const FadeMethodResult& result_called(const FadeMethodComparison& comparison, const std::string& part) {
+    for (const FadeMethodResult& result : comparison.results)
+        if (result.name.find(part) != std::string::npos) return result;
+    throw std::runtime_error("no way is called " + part);
+}
+
+const plan::ResolvedCoat& mid_colour_coat(const FadeMethodResult& result) {
+    for (const plan::ResolvedCoat& coat : result.job.coats)
+        if (coat.mix_name.find("middle") != std::string::npos) return coat;
+    throw std::runtime_error("no middle");
+}
+
+}  // namespace
+
+TEST_CASE("the judged line crosses the fade and stays on the panel", "[render][fade]") {
+    const plan::Plan plan = plan_of(plan_text("method = \"over\"\n" + kUpright));
+    const spray::Panel panel{Millimetres{500}, Millimetres{400}, Millimetres{0}};
+    const AssessmentLine line = assessment_line(plan, panel);
+    CHECK(line.from.x.value == Approx(250));
+    CHECK(line.from.y.value == Approx(400).margin(0.5));  // half a width more, as far as the panel goes
+    CHECK(line.to.y.value == Approx(0).margin(0.5));
+    REQUIRE(line.target_width);
+    CHECK(line.target_width->value == Approx(0.8 * 240));
+    REQUIRE(line.midline);
+    CHECK(line.midline->value == Approx(200).margin(0.5));  // y = 200 mm, from the upper edge
+}
+
+TEST_CASE("a middle off the planned halfway line is told, with the side it lies on", "[render][fade]") {
+    const plan::Plan plan = plan_of(plan_text("method = \"over\"\n" + kUpright));
+    plan::Library library = test::preset_library();
+    Diagnostics diagnostics;
+    const auto job = plan::resolve_job(plan, "", library, diagnostics);
+    REQUIRE(job);
+    AssessmentLine line = assessment_line(plan, job->panel);
+    const auto result = assess_method("one", plan, line, library, diagnostics);
+    REQUIRE(result);
+    REQUIRE(result->metrics);
+    line.midline = result->metrics->at_half;
+    CHECK_FALSE(describe_midpoint_offset(*result, line));
+    line.midline = result->metrics->at_half - Millimetres{40};  // the middle comes 40 mm late
+    REQUIRE(describe_midpoint_offset(*result, line));
+    CHECK(describe_midpoint_offset(*result, line)->find("40 mm off") != std::string::npos);
+    CHECK(describe_midpoint_offset(*result, line)->find("on the side of 'deep': 'deep' shows late") !=
+          std::string::npos);
+    line.midline = result->metrics->at_half + Millimetres{40};
+    CHECK(describe_midpoint_offset(*result, line)->find("on the side of 'pale': 'pale' shows late") !=
+          std::string::npos);
+}
+
+TEST_CASE("the ways of a fade are laid, judged and told apart", "[render][fade]") {
+    const plan::Plan plan = plan_of(
+        plan_text("method = \"mid-colours\"\nextend = 2\nreduce = \"12 %\"\nmid_colours = 1\n" + kUpright));
+    plan::Library library = test::preset_library();
+    Diagnostics diagnostics;
+    const auto comparison = compare_fade_methods(plan, "", library, diagnostics);
+    REQUIRE(comparison);
+    CHECK(comparison->results.size() + comparison->infeasible.size() >= 8);
+    CHECK(comparison->results.front().name == "planned: one middle, extended 2:1");
+    for (const FadeMethodResult& result : comparison->results) {
+        CAPTURE(result.name);
+        CHECK(result.samples.size() == kFadeSamples);
+        CHECK(result.cost.passes > 0);
+        CHECK(result.cost.trigger_time.value > 0);
+        CHECK(comparison->results[comparison->best].penalty <= result.penalty);
+    }
+    CHECK(comparison->best != comparison->runner_up);
+    CHECK(comparison->advice.find(comparison->results[comparison->best].name) == 0);
+
+    // Reduced instead of extended at the same ratio: the same colour for the same wet film, but less binder and solids
+    // in a litre; extending keeps the solids and lowers pigment to binder (mass balance).
+    const plan::ResolvedCoat& extended =
+        mid_colour_coat(result_called(*comparison, "one middle, extended 2:1"));
+    const plan::ResolvedCoat& reduced = mid_colour_coat(result_called(*comparison, "reduced 2:1 instead"));
+    const plan::ResolvedCoat& neither = mid_colour_coat(result_called(*comparison, "one middle, as it is"));
+    CHECK(extended.mix.binder_g_per_litre > 2 * reduced.mix.binder_g_per_litre);
+    CHECK(extended.mix.solids.value > 2 * reduced.mix.solids.value);
+    CHECK(reduced.mix.pigment_binder == Approx(neither.mix.pigment_binder));
+    CHECK(extended.mix.pigment_binder < 0.6 * neither.mix.pigment_binder);
+    // K per wet micrometre: equal when both hold as much reducer and extender. 1 part + 2 of reducer against 1 part + 2 of
+    // clear + 12 % of 3 parts: 3 against 3.36.
+    const double wet_K_extended = extended.mix.K[17] * extended.mix.solids.value;
+    const double wet_K_reduced = reduced.mix.K[17] * reduced.mix.solids.value;
+    CHECK(wet_K_reduced / wet_K_extended == Approx(3.36 / 3.0).epsilon(0.02));
+}
+
+TEST_CASE("a plan without a fade is one way, judged over its middle", "[render][fade]") {
+    const std::string text =
+        "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\nground = "
+        "\"white-primer\"\n[[coats]]\nname = "
+        "\"one\"\nmix = \"carbon-black\"\ngun = \"detail-gun-round\"\n[[coats.passes]]\npath = [[\"-80 mm\", "
+        "\"0 "
+        "mm\"], [\"380 mm\", \"0 mm\"]]\n";
+    plan::Library library = test::preset_library();
+    Diagnostics diagnostics;
+    const auto comparison = compare_fade_methods(plan_of(text), text, library, diagnostics);
+    REQUIRE(comparison);
+    REQUIRE(comparison->results.size() == 1);
+    CHECK(comparison->line.length_mm() == Approx(200));
+    REQUIRE(comparison->results[0].metrics);
+    CHECK(comparison->results[0].cost.passes == 1);
+}
+
+TEST_CASE("what a way uses is what its coats spray", "[render][fade]") {
+    const plan::Job job = test::job_of(plan_text("method = \"over\"\n" + kUpright));
+    const AssessmentLine line{
+        {Millimetres{250}, Millimetres{400}}, {Millimetres{250}, Millimetres{0}}, std::nullopt, std::nullopt};
+    const FadeCost cost = fade_cost(job, line.points(51));
+    double sprayed = 0, used = 0;
+    for (const plan::ResolvedCoat& coat : job.coats)
+        if (coat.deposit) sprayed += coat.deposit->sprayed_volume().value;
+    for (const PaintUse& use : cost.paint)
+        if (use.mix == "deep") used += use.sprayed.value;
+    CHECK(used == Approx(sprayed));
+    CHECK(cost.max_film.value > 12);
+}
+
+TEST_CASE("tuning never makes a fade worse, keeps its limits and is the same every time", "[render][tune]") {
+    const plan::Plan plan = plan_of(
+        plan_text("method = \"mid-colours\"\nextend = 2\nmid_colours = 1\noverlap = \"65 %\"\n" + kUpright));
+    TuneOptions options;
+    options.trials = 8;
+    options.vary = {Vary::extend, Vary::width, Vary::overlap};
+    Diagnostics diagnostics;
+    const auto first = tune_fade(plan, options, test::preset_library(), diagnostics);
+    REQUIRE(first);
+    CHECK(first->after.penalty <=
+          first->before.penalty + 0.3);  // faults and grain are not searched, only judged
+    const plan::Fade& fade = *first->after.plan.coats[0].fade;
+    CHECK(std::abs(fade.extend.value_or(2) * 2 - std::round(fade.extend.value_or(2) * 2)) < 1e-9);
+    CHECK(std::abs(fade.overlap.value * 20 - std::round(fade.overlap.value * 20)) < 1e-9);
+    CHECK(fade.mid_colours.value_or(1) == 1);  // not asked to vary
+    // The fade still begins and ends on its line.
+    CHECK(colour::delta_e_2000(first->after.samples.front().lab, first->before.samples.front().lab) < 4);
+    CHECK(colour::delta_e_2000(first->after.samples.back().lab, first->before.samples.back().lab) < 4);
+    const auto again = tune_fade(plan, options, test::preset_library(), diagnostics);
+    REQUIRE(again);
+    CHECK(again->after.plan == first->after.plan);
+    CHECK(again->variability.low_L == first->variability.low_L);
+    options.seed = 2;
+    CHECK(tune_fade(plan, options, test::preset_library(), diagnostics)->variability.low_L !=
+          first->variability.low_L);
+    // The band holds the steady hand nearly everywhere, and is no wider than the fade.
+    int inside = 0;
+    for (std::size_t i = 0; i < kFadeSamples; ++i) {
+        const double L = first->after.samples[i].lab.L;
+        if (L >= first->variability.low_L[i] - 0.3 && L <= first->variability.high_L[i] + 0.3) ++inside;
+    }
+    CHECK(inside > 0.9 * kFadeSamples);
+    CHECK(first->variability.min_width <= first->variability.max_width);
+}
+
+TEST_CASE("figures of any fade between any two colours are numbers", "[render][fade][property]") {
+    for (std::uint64_t seed = 1; seed <= 300; ++seed) {
+        const auto unit = [&](std::uint64_t i) { return uniform01(seed, 5, i); };
+        const colour::Lab a{100 * unit(0), 160 * unit(1) - 80, 160 * unit(2) - 80};
+        const colour::Lab b{100 * unit(3), 160 * unit(4) - 80, 160 * unit(5) - 80};
+        std::vector<FadeSample> places;
+        const double centre = 50 + 100 * unit(6), sigma = 0.2 + 40 * unit(7);
+        for (int i = 0; i <= 200; ++i) {
+            const double t = std::erfc(-(i - centre) / sigma / std::sqrt(2.0)) / 2;
+            places.push_back({static_cast<double>(i),
+                              {a.L + t * (b.L - a.L), a.a + t * (b.a - a.a), a.b + t * (b.b - a.b)}});
+        }
+        const auto f = fade_metrics(places, {Millimetres{200 + 4000 * unit(8)}, {}});
+        if (!f) continue;  // ends that look alike
+        CAPTURE(seed);
+        for (const double figure :
+             {f->width.value, f->angular_width.value, f->at_half.value, f->steepest_per_mm,
+              f->steepest_per_deg, f->mean_per_mm, f->steepest_over_mean, f->steepest_L_per_deg,
+              f->slope_over_threshold, f->largest_step, f->banding_over_threshold, f->abruptness,
+              f->chroma_loss, f->chroma_loss_share, f->hue_shift.value, f->reversal}) {
+            CHECK(std::isfinite(figure));
+            CHECK(figure >= 0);
+        }
+    }
+}
+
+TEST_CASE("a fade between two names for one colour is nothing to judge", "[render][fade]") {
+    const std::string twins =
+        "plan = 1\n[panel]\nwidth = \"500 mm\"\nheight = \"400 mm\"\nground = \"white-primer\"\n"
+        "[mixes.one]\nparts = { carbon-black = 1 }\n[mixes.other]\nparts = { carbon-black = 1 }\n"
+        "[[coats]]\nname = \"fade\"\ngun = \"fan-gun-small\"\n[coats.fade]\nfrom = \"one\"\nto = "
+        "\"other\"\nfilm = \"60 um\"\nmethod = \"over\"\n" +
+        kUpright;
+    plan::Library library = test::preset_library();
+    Diagnostics diagnostics;
+    const plan::Plan plan = plan_of(twins);
+    const auto job = plan::resolve_job(plan, twins, library, diagnostics);
+    REQUIRE(job);
+    const auto result = assess_method("twins", plan, assessment_line(plan, job->panel), library, diagnostics);
+    REQUIRE(result);
+    CHECK_FALSE(result->metrics);
+    CHECK(std::isfinite(result->penalty));
+}
+
+TEST_CASE("a search that is stopped gives the best so far", "[render][tune]") {
+    const plan::Plan plan =
+        plan_of(plan_text("method = \"mid-colours\"\nextend = 2\nmid_colours = 1\n" + kUpright));
+    TuneOptions options;
+    options.cancel_requested = [] { return true; };
+    Diagnostics diagnostics;
+    const auto stopped = tune_fade(plan, options, test::preset_library(), diagnostics);
+    REQUIRE(stopped);
+    CHECK(stopped->stopped);
+    CHECK(stopped->trials < 10);
+}
