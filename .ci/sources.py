@@ -76,9 +76,9 @@ for name in sorted(filter(None, listed)):
             error(f"{name}:{i + 1}", "write it as 'Source: [key].'")
         if SOURCE.search(line):
             statements += 1
-            told = statement(lines, i)
-            keys |= set(KEY.findall(told))
-            if not KEY.search(told) and not any(phrase in told for phrase in WITHOUT_KEY):
+            claim = statement(lines, i)
+            keys |= set(KEY.findall(claim))
+            if not KEY.search(claim) and not any(phrase in claim for phrase in WITHOUT_KEY):
                 error(f"{name}:{i + 1}", f"a source needs a [key] of {BIB}, or " +
                       " or ".join(f"'{phrase}'" for phrase in WITHOUT_KEY))
         for key in sorted(keys - bib.keys()):

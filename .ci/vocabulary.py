@@ -16,7 +16,6 @@ LIST = ".ci/retired_words.txt"
 SKIPPED = {LIST, ".ci/vocabulary.py", "LICENSE", "src/sources.bib", "tests/web/package-lock.json"}
 CODE = (".h", ".cpp", ".js", ".mjs", ".css", ".py")
 HASH_COMMENTS = (".py",)
-NO_CODE = "\n" * 0
 SPANS = re.compile(r'//[^\n]*|/\*.*?\*/|R"(\w*)\(.*?\)\1"|"(?:\\.|[^"\\\n])*"|(?<![0-9a-fA-F])\'(?:\\.|[^\'\\\n])*\''
                    r'|`(?:\\.|[^`\\])*`', re.S)
 SPANS_PY = re.compile(r'#[^\n]*|""".*?"""|"(?:\\.|[^"\\\n])*"|\'(?:\\.|[^\'\\\n])*\'', re.S)
@@ -24,6 +23,7 @@ SPANS_CSS = re.compile(r'/\*.*?\*/|"[^"\n]*"', re.S)
 IDENTIFIER = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 IDENTIFIER_CSS = re.compile(r"[A-Za-z_][\w-]*")
 COMPOUND = re.compile(r"\b[A-Za-z][A-Za-z0-9]*(?:_[A-Za-z0-9]+)+\b|\b[a-z]+[A-Z]\w*|\b[A-Z][a-z]+[A-Z]\w*")
+METHODS = ("under",)  # keys that are words of a method too, and may be quoted
 PARTS = re.compile(r"[A-Z]+(?![a-z])|[A-Z]?[a-z]+|\d+")
 
 
@@ -89,7 +89,8 @@ class Word:
             return [quoted if key == "QUOTED" else rf"\b{key} *= *{quoted}"]
         if self.kind == "key":
             return [rf"(?:^|[\s{{,\"(]|\\n){e}(?:\.\w+)* *= *(?=[\[{{\"\\\d.+-]|true|false)",
-                    rf"\[(?:\w+\.)*{e}(?:\.\w+)*\]", rf"Field\{{\"{e}\"", rf"\"(?:[\w{{}}]+\.)+{e}(?:\.\w+)*\""]
+                    rf"\[(?:\w+\.)*{e}(?:\.\w+)*\]", rf"\"(?:[\w{{}}]+\.)+{e}(?:\.\w+)*\"",
+                    rf"^\| `{e}` \|"] + ([] if self.word in METHODS else [rf"'{e}'"])
         return []
 
 
@@ -119,9 +120,11 @@ in_text = []  # (word, regex, what each match holds)
 for w in words:
     for pattern in w.texts():
         held = re.escape(w.word).replace("\\", "") if w.kind in ("json", "opt", "key", "cmd") else \
-            w.word.split(":", 1)[1] if w.kind == "value" else literal(pattern)
-        in_text.append((w, re.compile(pattern, re.I if w.kind != "key" else 0), held.lower()))
+            w.word.split(":", 1)[1] if w.kind == "value" else literal(w.word)
+        in_text.append((w, re.compile(pattern, (0 if w.kind == "key" else re.I) | re.M), held.lower()))
 
+FIELD = re.compile(r"Field\{\"(\w+)\"")  # a key where it is declared
+keys = {w.word: w for w in words if w.kind == "key"}
 known = {}  # identifier -> its retired word, or nothing
 
 
@@ -148,19 +151,23 @@ def hits_of(name, text):
         word = retired(found.group())
         if word:
             yield found.start(), found.group(), word
+    for found in FIELD.finditer(text):
+        if found.group(1) in keys:
+            yield found.start(1), found.group(1), keys[found.group(1)]
     small = written.lower()
     for word, regex, held in in_text:
-        at = small.find(held)
-        last = -1
-        while at >= 0:
-            begin, end = small.rfind("\n", 0, at) + 1, small.find("\n", at)
+        at = small.find(held) if held else -1
+        while at >= 0:  # the lines that hold it
+            begin, end = small.rfind("\n", 0, at) + 1, small.find("\n", at + 1)
             end = len(small) if end < 0 else end
-            if begin != last:
-                for found in regex.finditer(written[begin:end]):
-                    if found.group():
-                        yield begin + found.start(), found.group(), word
-                last = begin
-            at = small.find(held, end) if end < len(small) else -1
+            for found in regex.finditer(written[begin:end]):
+                if found.group():
+                    yield begin + found.start(), found.group(), word
+            at = small.find(held, end)
+        if not held:
+            for found in regex.finditer(written):
+                if found.group():
+                    yield found.start(), found.group(), word
 
 
 listed = subprocess.run(["git", "ls-files", "-zco", "--exclude-standard"], cwd=root, capture_output=True, text=True,
@@ -176,23 +183,23 @@ for name in sorted(set(filter(None, listed))):
         continue
     files += 1
     text = data.decode(errors="replace")
-    found = sorted({(at, length_of, word) for at, length_of, word in hits_of(name, text)}, key=lambda hit: hit[0])
+    found = sorted(hits_of(name, text), key=lambda hit: (hit[0], -len(hit[1])))
     stem = pathlib.PurePath(name).stem
     of_name = retired(stem.replace("-", "_"))
     if of_name:
-        found.insert(0, (0, stem, of_name))
-    taken = set()
-    for at, what_is_there, word in found:
-        if (at, word.use) in taken:
+        found.insert(0, (-1, stem, of_name))
+    end = -2
+    for at, what, word in found:
+        if at < end:  # inside the hit before it
             continue
-        taken.add((at, word.use))
+        end = at + len(what) if at >= 0 else at
         total += 1
         counts[word, name.split("/")[0] if "/" in name else "."] += 1
         folders[name.split("/")[0] if "/" in name else "."] += 1
         if not asked.count:
-            line = text.count("\n", 0, at) + 1
-            column = at - text.rfind("\n", 0, at)
-            print(f"{name}:{line}:{column}: error: '{what_is_there.strip()}' -> use '{word.use}'")
+            line = text.count("\n", 0, max(at, 0)) + 1
+            column = max(at, 0) - text.rfind("\n", 0, max(at, 0))
+            print(f"{name}:{line}:{column}: error: '{what.strip()}' -> use '{word.use}'")
 if asked.count:
     places = sorted(folders, key=lambda folder: -folders[folder])
     print(f"{'':40}" + "".join(f"{place:>10}" for place in ["all", *places]))

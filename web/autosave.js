@@ -127,7 +127,7 @@ async function check_disk(sha256) {
     compare_with_disk(disk);
 }
 
-/** The file differs from what was read: our own save whose answer was lost, or else a change made elsewhere. */
+/** The file differs from what was read: our own save whose answer was lost, or a change made elsewhere. */
 function compare_with_disk(disk) {
     if (disk.text === job.text || unconfirmed.has(disk.text)) {
         job.sha256 = disk.sha256;

@@ -93,7 +93,7 @@ function reject_edit(diagnostics) {
     emit("error", new ServerError(422, { error: message, hint }));
 }
 
-/** The first fade if there is one, else the coat sprayed with the selected mix. */
+/** The first fade if any, otherwise the coat sprayed with the selected mix. */
 function default_coat(coats) {
     if (coats.length === 0) return null;
     const fade = coats.findIndex((coat) => coat.fade);
@@ -103,9 +103,9 @@ function default_coat(coats) {
 function repair_selection() {
     const { mixes = [], coats = [] } = job.model;
     if (!mixes.some((mix) => mix.name === job.mix)) {
-        const blended =
+        const combined =
             mixes.find((mix) => mix.ratio_key) ?? mixes.find((mix) => mix.parts.some((part) => part.is_mix));
-        job.mix = (blended ?? mixes[0])?.name ?? null;
+        job.mix = (combined ?? mixes[0])?.name ?? null;
     }
     if (job.coat === null || job.coat >= coats.length) job.coat = default_coat(coats);
     if (job.view.after !== null && job.view.after > coats.length) job.view.after = null;

@@ -35,8 +35,8 @@ public:
     EntryParser(const RecordRequest& request, const plan::Plan& plan, plan::Library& library)
         : request_(request), plan_(plan), library_(library) {}
 
-    std::variant<RecordEntry, Outcome> entry() {
-        RecordEntry entry;
+    std::variant<LogEntry, Outcome> entry() {
+        LogEntry entry;
         const bool complete = check_combination() && read_names(entry) && read_weights(entry) &&
                               read_batch_numbers(entry) && read_gun(entry);
         if (!complete) return failure_;
@@ -69,7 +69,7 @@ private:
         return true;
     }
 
-    bool read_names(RecordEntry& entry) {
+    bool read_names(LogEntry& entry) {
         std::vector<std::string> mixes = mix_names(), coats;
         for (const plan::Coat& coat : plan_.coats) {
             coats.push_back(coat.name);
@@ -112,7 +112,7 @@ private:
         return true;
     }
 
-    bool read_weights(RecordEntry& entry) {
+    bool read_weights(LogEntry& entry) {
         std::vector<NameAndValue> typed;
         if (!parse_pairs(request_.weights, "--grams \"paint=12.3 g, other=4.1 g\"", typed)) return false;
         for (const NameAndValue& pair : typed) {
@@ -135,7 +135,7 @@ private:
         return true;
     }
 
-    bool read_batch_numbers(RecordEntry& entry) {
+    bool read_batch_numbers(LogEntry& entry) {
         std::vector<NameAndValue> typed;
         if (!parse_pairs(request_.batch_numbers, "--bottles \"paint=B1207, other=77\"", typed)) return false;
         for (const NameAndValue& pair : typed) {
@@ -150,7 +150,7 @@ private:
         return true;
     }
 
-    bool read_gun(RecordEntry& entry) {
+    bool read_gun(LogEntry& entry) {
         if (!sets_gun()) return true;
         const std::vector<std::string> known = library_.names(plan::LibraryKind::guns);
         if (!request_.gun.empty() && std::find(known.begin(), known.end(), request_.gun) == known.end())
@@ -185,7 +185,7 @@ bool has_entry(const RecordRequest& r) {
            r.humidity;
 }
 
-std::variant<RecordEntry, Outcome> parse_entry(const RecordRequest& request, const plan::Plan& plan,
+std::variant<LogEntry, Outcome> parse_entry(const RecordRequest& request, const plan::Plan& plan,
                                                plan::Library& library) {
     return EntryParser(request, plan, library).entry();
 }

@@ -73,11 +73,11 @@ struct UsageError {
     std::string message, hint;
 };
 
-// A slip that names one of the known things wrongly.
+// The error for a misspelt name.
 UsageError unknown_name(const std::string& kind, const std::string& word,
                         const std::vector<std::string>& known, const std::string& default_hint) {
     const std::string_view close = closest_name(word, known);
-    return {"no " + kind + " is called '" + word + "'",
+    return {"unknown " + kind + ": '" + word + "'",
             close.empty() ? default_hint : "did you mean '" + std::string(close) + "'?"};
 }
 
@@ -95,7 +95,7 @@ std::optional<UsageError> unknown_option(const CLI::App& command, int argc, char
     return std::nullopt;
 }
 
-// What is wrong with the command line, in the order a reader would notice it.
+// The error of the command line, in the order of its words.
 UsageError find_usage_error(const CLI::App& program, const CLI::ParseError& error, int argc, char** argv) {
     const std::string commands_hint = "fadewright --help lists the commands";
     if (argc < 2) return {"a command is missing", commands_hint};
@@ -105,14 +105,14 @@ UsageError find_usage_error(const CLI::App& program, const CLI::ParseError& erro
         names.push_back(command->get_name());
         if (command->get_name() != word) continue;
         if (auto error_found = unknown_option(*command, argc, argv)) return *error_found;
-        return {error.what(), "fadewright " + word + " --help shows what it takes"};
+        return {error.what(), "fadewright " + word + " --help lists its options"};
     }
     if (word.starts_with('-')) return {error.what(), commands_hint};
     return unknown_name("command", word, names, commands_hint);
 }
 
 int run(int argc, char** argv) {
-    CLI::App program("Shows a custom painter the fade before any paint is mixed.", "fadewright");
+    CLI::App program("Plans colour fades and effects for spray painters, before any paint is mixed.", "fadewright");
     program.set_version_flag("--version", "fadewright " FW_VERSION);
     program.require_subcommand(1);
     program.footer(
@@ -127,7 +127,7 @@ int run(int argc, char** argv) {
         return program.exit(request);
     } catch (const CLI::ParseError& error) {
         const UsageError error_found = find_usage_error(program, error, argc, argv);
-        std::fprintf(stderr, "error: %s\n       = hint: %s\n", error_found.message.c_str(),
+        std::fprintf(stderr, "error: %s\nhint: %s\n", error_found.message.c_str(),
                      error_found.hint.c_str());
         return static_cast<int>(app::Exit::usage_error);
     }
@@ -141,14 +141,14 @@ int run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
-    std::signal(SIGPIPE, SIG_DFL);  // a closed pipe ends us quietly
+    std::signal(SIGPIPE, SIG_DFL);  // end without a message when the pipe is closed
     try {
         return run(argc, argv);
     } catch (const std::bad_alloc&) {
-        std::fprintf(stderr, "error: the machine has not enough memory for this\n");
+        std::fprintf(stderr, "error: not enough memory\n");
         return static_cast<int>(app::Exit::system_error);
     } catch (const std::exception& exception) {
-        std::fprintf(stderr, "fadewright: our bug: %s; please report it with the plan\n", exception.what());
+        std::fprintf(stderr, "fadewright: internal error (please report it): %s\n", exception.what());
         return static_cast<int>(app::Exit::internal_error);
     }
 }

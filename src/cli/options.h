@@ -6,6 +6,7 @@
 #pragma once
 
 #include "fadewright/app/commands.h"
+#include "fadewright/text/reference.h"
 #include "fadewright/text/schema.h"
 
 #include <CLI/CLI.hpp>
@@ -47,7 +48,7 @@ std::string default_text(const M& value) {
     } else if constexpr (std::is_same_v<M, std::string>) {
         return value;
     } else {
-        return Codec<M>::inline_text(value);
+        return detail::default_text(value);
     }
 }
 

@@ -28,9 +28,9 @@ Illuminant interpolate_to_1_nm(const Illuminant& light) {
     return fine;
 }
 
-// CIE 15: colour temperature to daylight chromaticity, then to the shares of S1 and S2 (three decimals, as
-// the published illuminants use them). The constant of Planck's law has been revised, so "5000 K" is 5003 K
-// today.
+// Colour temperature to daylight chromaticity, then to the shares of S1 and S2 (three decimals, as the
+// published illuminants use them). The constant of Planck's law has been revised, so "5000 K" is 5003 K
+// today. Source: [cie15].
 Illuminant daylight(std::string_view id, std::string_view title, double nominal_kelvin) {
     const double T = nominal_kelvin * 1.4388 / 1.4380;
     const double x = T <= 7000 ? -4.6070e9 / (T * T * T) + 2.9678e6 / (T * T) + 0.09911e3 / T + 0.244063
@@ -48,7 +48,7 @@ Illuminant daylight(std::string_view id, std::string_view title, double nominal_
         {std::string(id), std::string(title), std::move(columns[0]), std::move(power), false});
 }
 
-// CIE 15: illuminant A, by its formula.
+// Illuminant A, by its formula. Source: [iso11664-2], [cie15].
 Illuminant incandescent() {
     constexpr double kC2 = 1.435e7, kT = 2848;  // nm K, K
     Illuminant light{"A", "CIE standard illuminant A, filament lamp", {}, {}, false};

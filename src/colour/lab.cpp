@@ -29,7 +29,7 @@ double f(double t) noexcept {
 
 double f_inverse(double v) noexcept { return v > kDelta ? v * v * v : 3 * kDelta * kDelta * (v - 4.0 / 29); }
 
-// Ottosson 2020: XYZ to cone-like responses, and their cube roots to OKLab.
+// XYZ to cone-like responses, and their cube roots to OKLab. Source: [ottosson2020].
 constexpr Matrix kToCones{{Vector{0.8189330101, 0.3618667424, -0.1288597137},
                            Vector{0.0329845436, 0.9293118715, 0.0361456387},
                            Vector{0.0482003018, 0.2643662691, 0.6338517070}}};

@@ -24,7 +24,7 @@ struct DeleteTransform {
 using Profile = std::unique_ptr<void, CloseProfile>;
 using Transform = std::unique_ptr<void, DeleteTransform>;
 
-// ICC.1 annex E: sharpened cone responses.
+// Sharpened cone responses. Source: [icc1] annex E.
 constexpr Matrix kBradford{
     {Vector{0.8951, 0.2664, -0.1614}, Vector{-0.7502, 1.7135, 0.0367}, Vector{0.0389, -0.0685, 1.0296}}};
 constexpr Matrix kFromBradford = inverse(kBradford);

@@ -67,7 +67,7 @@ std::optional<double> to_micrometres(std::string_view unit) {
     for (const char* word : {"micron", "micrometer", "micrometre", "\xC2\xB5m", "\xCE\xBCm"})
         if (lower_case.starts_with(word)) return 1.0;
     if (lower_case.starts_with("millimet")) return 1000.0;
-    if (lower_case.starts_with("inch")) return 25'400.0;  // exactly, by the agreement of 1959
+    if (lower_case.starts_with("inch")) return 25'400.0;  // exactly. Source: [nbs1959].
     if (lower_case == "mils") return 25.4;
     return std::nullopt;
 }

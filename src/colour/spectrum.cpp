@@ -10,7 +10,7 @@ namespace fadewright::colour {
 namespace {
 
 // Slopes at the points that keep a cubic monotone between them.
-// Source: F. N. Fritsch, J. Butland 1984, SIAM J. Sci. Stat. Comput. 5(2):300-304 (weighted harmonic mean).
+// Source: [fritsch1984] (weighted harmonic mean).
 std::vector<double> monotone_slopes(std::span<const double> x, std::span<const double> y) {
     const std::size_t n = x.size();
     std::vector<double> secant(n - 1), slope(n, 0.0);

@@ -1,4 +1,4 @@
-// Weights by interpolating the reflectance (ASTM E2022): see colour/light.h.
+// Weights by interpolating the reflectance. Source: [astmE2022].
 
 #include "cie_tables.h"
 #include "fadewright/base/contract.h"

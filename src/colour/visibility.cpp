@@ -9,7 +9,7 @@
 namespace fadewright::colour {
 namespace {
 
-// Barten 1999 (from memory), letters as there.
+// Letters as in the source. Source: [barten1999].
 constexpr double kSigma_0_deg = 0.5 / 60;       // blur of the eye with a small pupil
 constexpr double kC_ab_deg_per_mm = 0.08 / 60;  // its growth with the pupil
 constexpr double k = 3;                         // signal over noise of what is just seen
@@ -25,7 +25,7 @@ constexpr double kSquareFirstHarmonic = 1.27;  // ITU-R BT.2246: 4 / pi as round
 
 constexpr double kRadians = std::numbers::pi / 180;
 
-// CIE 1976: the straight piece of L* ends here.
+// The straight piece of L* ends here. Source: [iso11664-4].
 constexpr double kLinearBelow_L = 8;
 
 double square(double v) noexcept { return v * v; }
@@ -40,7 +40,7 @@ double lightness_per_contrast(double L) noexcept { return L > kLinearBelow_L ? (
 
 }  // namespace
 
-// De Groot & Gebhard's pupil with Barten's field.
+// Diameter of the pupil, and the field of view. Source: [degroot1952], [barten1999].
 Millimetres pupil_diameter(const VisualField& field) {
     expect_field(field);
     constexpr double kReferenceField_deg2 = 40 * 40;

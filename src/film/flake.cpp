@@ -25,7 +25,7 @@ constexpr double kMaxCoreSpread = 1.0 / 3;   // spread over thickness
 constexpr double kMaxOxideSpread = 1.0 / 4;  // keeps the outermost node above 0
 constexpr double kMinTerm = 1e-14;
 
-// Seven places on a bell curve that stand for all of it, in deviations (Gauss-Hermite, from memory; the
+// Seven nodes of Gauss-Hermite quadrature, in standard deviations (Source: [olver2010] 3.5(v); the
 // weights add up to 1).
 struct GaussNode {
     double deviations, weight;

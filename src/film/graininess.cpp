@@ -15,7 +15,7 @@ namespace {
 // Root of 2 pi times the integral of u (eye response)^2 du: checked in grain_test.cpp.
 constexpr double kEyeBand_cycles_per_deg = 23.3;
 
-// CIE lightness: its straight piece below, its cube root above.
+// Lightness: its straight piece below, its cube root above. Source: [iso11664-4].
 constexpr double kStraightBelow = 216.0 / 24389;
 constexpr double kStraightSlope = 24389.0 / 27;
 
@@ -105,7 +105,7 @@ std::string_view graininess_label(double sigma_L) noexcept {
     return "invisible";
 }
 
-// Dooley & Shaw 1979 (from memory).
+// Source: [dooley1979].
 double eye_response(double cycles_per_deg) noexcept {
     constexpr double kScale = 5.05, kFall = 0.138, kRise = 0.1;
     return kScale * std::exp(-kFall * cycles_per_deg) * -std::expm1(-kRise * cycles_per_deg);

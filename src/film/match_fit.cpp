@@ -209,7 +209,7 @@ double Fitter::sum_of_squares(const Fit& fit, NormalEquations& equations) const 
     return sum;
 }
 
-// Levenberg's damping: short steps while they fail, longer ones while they serve.
+// Damping: short steps while they fail, longer ones while they serve. Source: [levenberg1944].
 Fit Fitter::refine(Fit fit, int steps) const {
     constexpr double kLongest = 2.5;  // of one step, in logarithms: a factor of twelve
     constexpr double kEnough = 1e-4;  // relative gain below which a fit is finished

@@ -18,7 +18,7 @@ struct Slope {
     double X = 0, Y = 0, Z = 0;
 };
 
-// Slope of CIE Lab's cube root, straight near black (colour/lab.h).
+// Slope of the cube root of Lab, straight near black. Source: [iso11664-4].
 double root_slope(double t) noexcept {
     constexpr double kDelta = 6.0 / 29;
     if (t <= kDelta * kDelta * kDelta) return 1 / (3 * kDelta * kDelta);

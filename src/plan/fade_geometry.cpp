@@ -12,7 +12,7 @@ namespace {
 constexpr double kFar_mm = 30'000;       // beyond any panel
 constexpr double kRounding_mm = 10;      // ends of passes lie on whole centimetres
 constexpr double kMaxOverrun_mm = 2000;  // that a plan can say
-// The two steps of an even scatter over a square: Roberts 2018 (from memory).
+// The two steps of an even scatter over a square. Source: [roberts2018].
 constexpr double kScatterX = 0.7548776662466927, kScatterY = 0.5698402909980532;
 
 Millimetres round_to_tenth(double mm) { return Millimetres{std::round(10 * mm) / 10 + 0.0}; }

@@ -1,4 +1,4 @@
-// Dates of the record: UTC, as in RFC 3339.
+// Dates of the record: UTC. Source: [rfc3339].
 
 #include "fadewright/plan/job_log.h"
 

@@ -29,12 +29,12 @@ void set_shape(plan::Job& job, spray::Outline outline, spray::ReliefPart part) {
 
 void set_dome(plan::Job& job) {
     const Millimetres radius = 0.5 * std::min(job.panel.width, job.panel.height);
-    const Corner centre{job.panel.width.value / 2, job.panel.height.value / 2};
+    const PlanePoint centre{job.panel.width.value / 2, job.panel.height.value / 2};
     set_shape(job, spray::Outline::circle(centre, radius), spray::Dome{centre, radius, 0.75 * radius});
 }
 
 void set_cylinder(plan::Job& job) {
-    const Corner point{job.panel.width.value / 2, job.panel.height.value / 2};
+    const PlanePoint point{job.panel.width.value / 2, job.panel.height.value / 2};
     set_shape(job, spray::Outline::rectangle(job.panel.width, job.panel.height, {}),
               spray::Cylinder{point, Degrees{0}, 0.515 * job.panel.height});
 }

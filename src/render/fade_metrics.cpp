@@ -111,7 +111,7 @@ void measure_largest_step(const ResampledLine& line, FadeMetrics& out) {
     }
 }
 
-// Wallis & Georgeson 2012: the second Gaussian derivative over the first.
+// The second Gaussian derivative over the first. Source: [wallis2012].
 void measure_abruptness(const ResampledLine& line, FadeMetrics& out) {
     const auto [lowest, highest] = std::minmax_element(line.L.begin(), line.L.end());
     if (*highest - *lowest < kMinRange_L) return;

@@ -14,7 +14,7 @@ constexpr std::int64_t kMaxBatch_mL = 5000;
 Millilitres card_paint(const RepairCoat& coat, const plan::Job& job, const plan::ShopSettings& mixing) {
     const double sprayed = coat.landed.value + coat.lost.value;
     const Share transfer_efficiency{sprayed > 0 ? coat.landed.value / sprayed : 1};
-    return plan::to_spray(mixing.card_area_m2(), coat.film, job.coats[coat.index].mix.solids,
+    return plan::spray_volume(mixing.card_area_m2(), coat.film, job.coats[coat.index].mix.solids,
                           transfer_efficiency);
 }
 

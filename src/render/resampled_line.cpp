@@ -8,7 +8,7 @@
 namespace fadewright::render {
 namespace {
 
-constexpr double kMaxOverFlatter = 3;  // Fritsch & Carlson 1980: a cubic within it stays between its ends
+constexpr double kMaxOverFlatter = 3;  // a cubic within it stays between its ends [fritsch1980]
 
 // Slopes of the cubic at the given places.
 std::vector<double> cubic_slopes(std::span<const FadeSample> samples, double colour::Lab::*channel) {

@@ -32,7 +32,7 @@ Json coat_json(const BoothSheet& sheet, std::size_t index) {
               {"beside_mL", round_to_millionths(coat.off_edge.value)},
               {"on_masks_mL", round_to_millionths(coat.on_masks.value)},
               {"cards_mL", round_to_millionths(coat.test_cards.value)},
-              {"transfer_is_said", coat.efficiency_assumed},
+              {"efficiency_assumed", coat.efficiency_assumed},
               {"passes", coat.passes},
               {"gun_seconds", round_to_millionths(coat.trigger_time.value)}};
     json["wait_seconds"] = {{"flash", seconds_json(sheet.drying_times[index].flash)},
@@ -85,7 +85,7 @@ Json mix_amounts_json(const plan::MixAmounts& mix) {
     return json;
 }
 
-// Quoted, as RFC 4180 has it, where it must be.
+// Quoted where it must be. Source: [rfc4180].
 std::string cell(const std::string& text) {
     if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
     std::string out = "\"";

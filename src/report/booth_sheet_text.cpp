@@ -36,7 +36,7 @@ std::string coat_rows(const BoothSheet& sheet) {
                         coat.passes > 0 ? time_text(coat.trigger_time) : "-");
     }
     const bool assumed = std::any_of(sheet.amounts.coats.begin(), sheet.amounts.coats.end(),
-                                     [](const auto& coat) { return coat.transfer_is_said; });
+                                     [](const auto& coat) { return coat.efficiency_assumed; });
     if (assumed)
         out += fmt::format(
             "A coat without passes is taken to land {:.0f} % of what is sprayed (mixing.cover_transfer).\n",

@@ -32,7 +32,7 @@ std::string distance_axis_label(DisplayUnits units) {
 }
 
 // The colours of the line, each place as a thin upright bar.
-void draw_strip(Canvas& canvas, const FadeWay& method, const Row& row) {
+void draw_strip(Canvas& canvas, const FadeMethodResult& method, const Row& row) {
     const double end = method.samples.back().position_mm;
     const int width = static_cast<int>(end * row.px_per_mm);
     std::size_t k = 0;
@@ -49,7 +49,7 @@ void draw_strip(Canvas& canvas, const FadeWay& method, const Row& row) {
     }
 }
 
-void draw_plot(Canvas& canvas, const FadeWay& method, const Row& row) {
+void draw_plot(Canvas& canvas, const FadeMethodResult& method, const Row& row) {
     const Axes axes = make_axes({row.x, row.x + row.strip, row.y + kStrip + 24, row.y + row.height - 44},
                                 {0, method.samples.back().position_mm}, {0, 100},
                                 {method.job.units.unit_size<Millimetres>(), 1});
@@ -64,7 +64,7 @@ void draw_plot(Canvas& canvas, const FadeWay& method, const Row& row) {
 }
 
 // How fast the colour changes: CIEDE2000 from place to place, to the millimetre.
-void draw_slope(Canvas& canvas, const FadeWay& method, const Axes& axes) {
+void draw_slope(Canvas& canvas, const FadeMethodResult& method, const Axes& axes) {
     std::vector<std::pair<double, double>> slope;
     for (std::size_t i = 4; i < method.samples.size(); i += 4) {
         const render::FadeSample &a = method.samples[i - 4], &b = method.samples[i];
@@ -74,7 +74,7 @@ void draw_slope(Canvas& canvas, const FadeWay& method, const Axes& axes) {
     canvas.line(slope, kInk, 2);
 }
 
-void draw_films(Canvas& canvas, const FadeWay& method, const FadeWays& methods, const Axes& axes) {
+void draw_films(Canvas& canvas, const FadeMethodResult& method, const FadeMethodComparison& methods, const Axes& axes) {
     const std::vector<plan::Point> points = methods.line.points(method.samples.size());
     for (std::size_t c = 0; c < method.job.coats.size(); ++c) {
         std::vector<std::pair<double, double>> film;
@@ -85,24 +85,24 @@ void draw_films(Canvas& canvas, const FadeWay& method, const FadeWays& methods, 
     }
 }
 
-double largest_film(const FadeWays& methods) {
+double largest_film(const FadeMethodComparison& methods) {
     double maximum = 1;
-    for (const FadeWay& method : methods.results)
+    for (const FadeMethodResult& method : methods.results)
         for (const plan::Point& p : methods.line.points(41))
             for (const plan::ResolvedCoat& coat : method.job.coats)
                 maximum = std::max(maximum, coat.film_um(p.x.value, p.y.value));
     return maximum;
 }
 
-double largest_slope(const FadeWays& methods) {
+double largest_slope(const FadeMethodComparison& methods) {
     double maximum = 0.1;
-    for (const FadeWay& method : methods.results)
+    for (const FadeMethodResult& method : methods.results)
         if (method.metrics) maximum = std::max(maximum, method.metrics->steepest_per_mm);
     return 1.1 * maximum;
 }
 
 // Two small plots side by side below the large one, on the same scales in every row.
-void draw_small_plots(Canvas& canvas, const FadeWay& method, const FadeWays& methods, const Row& row,
+void draw_small_plots(Canvas& canvas, const FadeMethodResult& method, const FadeMethodComparison& methods, const Row& row,
                       double max_film, double max_slope) {
     const DisplayUnits units = method.job.units;
     const double end = method.samples.back().position_mm, half = (row.strip - kBetween) / 2;
@@ -123,7 +123,7 @@ void draw_small_plots(Canvas& canvas, const FadeWay& method, const FadeWays& met
         draw_legend_key(canvas, row.x + row.strip + kGap, y, coat_colour(c), method.job.coats[c].name);
 }
 
-void draw_figures(Canvas& canvas, const FadeWay& method, double x, double y) {
+void draw_figures(Canvas& canvas, const FadeMethodResult& method, double x, double y) {
     const TextStyle style{21};
     const DisplayUnits units = method.job.units;
     double line = y;
@@ -153,7 +153,7 @@ void draw_figures(Canvas& canvas, const FadeWay& method, double x, double y) {
 
 }  // namespace
 
-Picture fade_sheet(const FadeWays& methods, const std::string& title, const std::vector<Picture>& pictures) {
+Picture fade_sheet(const FadeMethodComparison& methods, const std::string& title, const std::vector<Picture>& pictures) {
     FW_EXPECTS(pictures.size() == methods.results.size());
     const double picture_w = pictures.front().width, picture_h = pictures.front().height;
     const double height = std::max(picture_h, 330.0), whole = height + kSmallPlot;
@@ -174,7 +174,7 @@ Picture fade_sheet(const FadeWays& methods, const std::string& title, const std:
     draw_legend_key(canvas, canvas.width() - kMargin - 260, 128, kLightness, "lightness");
     draw_legend_key(canvas, canvas.width() - kMargin - 120, 128, kChroma, "chroma");
     for (std::size_t i = 0; i < methods.results.size(); ++i) {
-        const FadeWay& method = methods.results[i];
+        const FadeMethodResult& method = methods.results[i];
         const double y = 160 + (whole + 96) * static_cast<double>(i);
         canvas.line({{kMargin, y}, {canvas.width() - kMargin, y}}, kRule, 1);
         const std::string mark = i == methods.best        ? "  (suggested)"

@@ -16,7 +16,7 @@ using render::FadeMethodResult;
 
 constexpr std::size_t kSamplesPerColour = 10;  // of the JSON
 
-std::string method_row(const FadeWay& method, const std::string& mark) {
+std::string method_row(const FadeMethodResult& method, const std::string& mark) {
     const DisplayUnits units = method.job.units;
     const render::FadeCost& c = method.cost;
     std::string figures =
@@ -32,7 +32,7 @@ std::string method_row(const FadeWay& method, const std::string& mark) {
                        trigger_time_text(c.trigger_time), units.number(c.max_film));
 }
 
-nlohmann::ordered_json figures_json(const FadeWay& method, const FadeWays& methods) {
+nlohmann::ordered_json figures_json(const FadeMethodResult& method, const FadeMethodComparison& methods) {
     nlohmann::ordered_json json;
     json["name"] = method.name;
     json["points"] = method.penalty;
@@ -72,16 +72,16 @@ nlohmann::ordered_json figures_json(const FadeWay& method, const FadeWays& metho
 }
 
 // What extending does to a middle beside reducing it as much: same colour, other film.
-std::string describe_extension(const FadeWays& methods) {
-    const auto named = [&](const std::string& part) -> const FadeWay* {
-        for (const FadeWay& method : methods.results)
+std::string describe_extension(const FadeMethodComparison& methods) {
+    const auto named = [&](const std::string& part) -> const FadeMethodResult* {
+        for (const FadeMethodResult& method : methods.results)
             if (method.name.starts_with(part)) return &method;
         return nullptr;
     };
-    const FadeWay* extended = named("one middle, extended");
-    const FadeWay* reduced = named("one middle, reduced");
+    const FadeMethodResult* extended = named("one middle, extended");
+    const FadeMethodResult* reduced = named("one middle, reduced");
     if (!extended || !reduced) return "";
-    const auto mid_colour_coat = [](const FadeWay& method) -> const plan::ResolvedCoat* {
+    const auto mid_colour_coat = [](const FadeMethodResult& method) -> const plan::ResolvedCoat* {
         for (const plan::ResolvedCoat& coat : method.job.coats)
             if (coat.mix_name.find("middle") != std::string::npos) return &coat;
         return nullptr;
@@ -102,7 +102,7 @@ std::string describe_extension(const FadeWays& methods) {
 
 }  // namespace
 
-std::string fade_text(const FadeWays& methods, const std::string& title) {
+std::string fade_text(const FadeMethodComparison& methods, const std::string& title) {
     const DisplayUnits units = methods.results.front().job.units;
     const auto point_text = [units](const plan::Point& p) {
         return units.number(p.x) + "," + units.number(p.y);
@@ -125,7 +125,7 @@ std::string fade_text(const FadeWays& methods, const std::string& title) {
     for (const render::InfeasibleMethod& not_possible : methods.infeasible)
         out += fmt::format("  {:<34} cannot be made: {}\n", not_possible.name, not_possible.reason);
     out += "\n" + methods.advice + ".\n";
-    const FadeWay& own = methods.results.front();
+    const FadeMethodResult& own = methods.results.front();
     if (own.metrics) {
         out += fmt::format("\n{}:\n", own.name);
         for (const std::string& text : render::describe_fade(*own.metrics, units)) out += "  " + text + "\n";
@@ -142,14 +142,14 @@ std::string fade_text(const FadeWays& methods, const std::string& title) {
     return out;
 }
 
-std::string fade_json(const FadeWays& methods, const std::string& title) {
+std::string fade_json(const FadeMethodComparison& methods, const std::string& title) {
     nlohmann::ordered_json json;
     json["title"] = title;
     json["from_mm"] = {methods.line.from.x.value, methods.line.from.y.value};
     json["to_mm"] = {methods.line.to.x.value, methods.line.to.y.value};
     if (methods.line.target_width) json["wanted_width_mm"] = methods.line.target_width->value;
     if (methods.line.midline) json["planned_halfway_mm"] = methods.line.midline->value;
-    for (const FadeWay& method : methods.results) json["ways"].push_back(figures_json(method, methods));
+    for (const FadeMethodResult& method : methods.results) json["ways"].push_back(figures_json(method, methods));
     for (const render::InfeasibleMethod& not_possible : methods.infeasible)
         json["not_made"].push_back({{"name", not_possible.name}, {"reason", not_possible.reason}});
     json["best"] = methods.results[methods.best].name;

@@ -15,7 +15,7 @@ constexpr double kLeft = 130, kRightStyle = 1350, kTop = 150, kPlotHeight = 470,
 constexpr double kDot_px = 5;
 constexpr double kNoise = 0.04;  // of the highest film: as far below nothing is not worth a scale of its own
 
-// Colours that stay apart for colour-blind readers (Okabe & Ito 2008, Color Universal Design).
+// Colours that stay apart for colour-blind readers. Source: [okabe2008].
 constexpr Rgb kMeasured{0, 114, 178}, kFittedInk{213, 94, 0};
 
 using Profile = std::vector<plan::ProfileSample>;

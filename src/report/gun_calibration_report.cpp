@@ -30,7 +30,7 @@ std::string plain_figure(std::string_view name, const spray::FittedValue& v) {
     return line(name, fmt::format("{:.4g} (+- {:.2g})", v.value, v.error));
 }
 
-std::string size_label(const LearnedGun& calibration, DisplayUnits units) {
+std::string size_label(const GunCalibration& calibration, DisplayUnits units) {
     const spray::GunFit& fit = calibration.fit;
     if (fit.pattern == spray::Pattern::round) return figure<Millimetres>("sigma", fit.sigma_mm, units);
     std::string out = figure<Millimetres>("fan_width", fit.fan_width_mm, units) +
@@ -54,7 +54,7 @@ std::string_view flow_source_label(plan::FlowSource by) {
     return "not measured: landed / transfer";
 }
 
-std::string deposit_text(const LearnedGun& calibration, DisplayUnits units) {
+std::string deposit_text(const GunCalibration& calibration, DisplayUnits units) {
     std::string out =
         figure<MillilitresPerMinute>("landed", calibration.deposit_from_photo, units, ", by the picture");
     if (calibration.deposit_from_scale)
@@ -102,7 +102,7 @@ std::string_view flow_source(plan::FlowSource by) {
 
 }  // namespace
 
-std::string gun_calibration_text(const LearnedGun& calibration, DisplayUnits units) {
+std::string gun_calibration_text(const GunCalibration& calibration, DisplayUnits units) {
     const spray::GunFit& fit = calibration.fit;
     std::string out = fmt::format("{}: {} ({})\n", calibration.gun.title, calibration.gun.source,
                                   provenance_label(calibration.gun.origin));
@@ -124,7 +124,7 @@ std::string gun_calibration_text(const LearnedGun& calibration, DisplayUnits uni
                              calibration.noise_levels, calibration.residual_levels);
 }
 
-std::string gun_calibration_json(const LearnedGun& calibration) {
+std::string gun_calibration_json(const GunCalibration& calibration) {
     const spray::GunFit& fit = calibration.fit;
     nlohmann::ordered_json json;
     json["title"] = calibration.gun.title;

@@ -12,7 +12,7 @@
 namespace fadewright::report {
 namespace {
 
-// Colours that stay apart for colour-blind readers (Okabe & Ito 2008).
+// Colours that stay apart for colour-blind readers. Source: [okabe2008].
 constexpr Rgb kVermilion{213, 94, 0}, kOrange{230, 159, 0}, kBlue{0, 114, 178}, kPurple{204, 121, 167},
     kGreen{0, 158, 115}, kSky{86, 180, 233}, kYellow{240, 228, 66};
 constexpr std::array kCoats{kBlue, kVermilion, kGreen, kPurple, kOrange, kSky, Rgb{60, 60, 60}};

@@ -48,7 +48,7 @@ std::string coat_instructions(const Repair& repair, const RepairCoat& coat, Disp
         case CoatKind::solid:
             break;
     }
-    if (coat.extent == Touch::panel) return "its fade would not fit on the panel: over the whole panel";
+    if (coat.extent == Extent::panel) return "its fade would not fit on the panel: over the whole panel";
     std::string out = fmt::format("spot: fade it out to nothing {} from the middle",
                                   units.text(blend_out_radius(repair, coat)));
     if (blend_out_radius(repair, coat) > repair.nearest_edge)
@@ -125,13 +125,13 @@ Json coat_json(const Repair& repair, const RepairCoat& coat) {
     return {{"name", coat.name},
             {"mix", coat.mix},
             {"kind", coat_kind_label(coat.kind)},
-            {"touch", coat.extent == Touch::spot ? "spot" : "panel"},
+            {"touch", coat.extent == Extent::spot ? "spot" : "panel"},
             {"film_um", round_to_millionths(coat.film.value)},
             {"film_over_spot_um",
              {round_to_millionths(coat.min_film.value), round_to_millionths(coat.max_film.value)}},
             {"readings", coat.readings},
             {"film_dE00", round_to_millionths(coat.film_dE)},
-            {"fades_out_mm", coat.extent == Touch::spot
+            {"fades_out_mm", coat.extent == Extent::spot
                                  ? Json(round_to_millionths(blend_out_radius(repair, coat).value))
                                  : Json(nullptr)},
             {"landed_mL", round_to_millionths(coat.landed.value)},

@@ -17,7 +17,7 @@ constexpr int kHeight = 1180;
 constexpr double kLeft = 130, kRightStyle = 1240;  // of the plots; the legend stands to the right
 constexpr double kLegend = 1270;
 
-// Colours that stay apart for colour-blind readers (Okabe & Ito 2008, Color Universal Design).
+// Colours that stay apart for colour-blind readers. Source: [okabe2008].
 constexpr std::array kLines{Rgb{0, 114, 178}, Rgb{213, 94, 0},   Rgb{0, 158, 115}, Rgb{204, 121, 167},
                             Rgb{230, 159, 0}, Rgb{86, 180, 233}, Rgb{90, 90, 90}};
 

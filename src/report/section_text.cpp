@@ -11,7 +11,7 @@
 namespace fadewright::report {
 namespace {
 
-// A name as one CSV cell (RFC 4180).
+// A name as one CSV cell. Source: [rfc4180].
 std::string cell(const std::string& text) {
     if (text.find_first_of(",\"\n") == std::string::npos) return text;
     std::string out = "\"";

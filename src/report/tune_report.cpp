@@ -18,7 +18,7 @@ namespace {
 using render::FadeMethodResult;
 using render::TuneResult;
 
-std::string method_line(const FadeWay& method) {
+std::string method_line(const FadeMethodResult& method) {
     const DisplayUnits units = method.job.units;
     std::string out = fmt::format("{:<12}", method.name);
     if (method.metrics) {
@@ -33,7 +33,7 @@ std::string method_line(const FadeWay& method) {
                              units.text(method.cost.max_film), method.cost.dry_spray.value, method.penalty);
 }
 
-nlohmann::ordered_json method_json(const FadeWay& method) {
+nlohmann::ordered_json method_json(const FadeMethodResult& method) {
     nlohmann::ordered_json json;
     if (method.metrics) {
         json["width_mm"] = method.metrics->width.value;
@@ -53,7 +53,7 @@ nlohmann::ordered_json method_json(const FadeWay& method) {
 
 constexpr Rgb kBefore{150, 150, 150}, kAfter{40, 60, 140}, kVariation{190, 205, 235};
 
-void draw_strip(Canvas& canvas, const FadeWay& method, const Axes& axes, double y, double height) {
+void draw_strip(Canvas& canvas, const FadeMethodResult& method, const Axes& axes, double y, double height) {
     const double end = method.samples.back().position_mm;
     std::size_t k = 0;
     for (double x = axes.left; x < axes.right; x += 1) {
@@ -66,7 +66,7 @@ void draw_strip(Canvas& canvas, const FadeWay& method, const Axes& axes, double 
 
 }  // namespace
 
-std::string tune_text(const Tuned& t, const std::string& title) {
+std::string tune_text(const TuneResult& t, const std::string& title) {
     const DisplayUnits units = t.after.job.units;
     std::string out = title + "\n\n" + method_line(t.before) + method_line(t.after) + "\n";
     out += fmt::format("points against it, of what is searched for: {:.2f} before, {:.2f} after\n",
@@ -88,7 +88,7 @@ std::string tune_text(const Tuned& t, const std::string& title) {
     return out;
 }
 
-std::string tune_json(const Tuned& t, const std::string& title) {
+std::string tune_json(const TuneResult& t, const std::string& title) {
     nlohmann::ordered_json json;
     json["title"] = title;
     json["before"] = method_json(t.before);
@@ -108,7 +108,7 @@ std::string tune_json(const Tuned& t, const std::string& title) {
     return json.dump(2) + "\n";
 }
 
-Picture tune_plot(const Tuned& t, const std::string& title) {
+Picture tune_plot(const TuneResult& t, const std::string& title) {
     const DisplayUnits units = t.after.job.units;
     Canvas canvas(1400, 900);
     canvas.text_to_fit(40, 46, 1320, title, {30, kInk, Align::left, Weight::bold});
@@ -126,7 +126,7 @@ Picture tune_plot(const Tuned& t, const std::string& title) {
         canvas.fill(low.first - 2, high.second, 4, std::max(1.0, low.second - high.second), kVariation);
     }
     draw_axes(canvas, axes, fmt::format("{} along the fade", units.length_unit_plural()), "L*");
-    const auto draw = [&](const FadeWay& method, Rgb ink, double px) {
+    const auto draw = [&](const FadeMethodResult& method, Rgb ink, double px) {
         std::vector<std::pair<double, double>> points;
         for (const render::FadeSample& p : method.samples)
             points.push_back(axes.to_pixels(p.position_mm, std::clamp(p.lab.L, 0.0, 100.0)));

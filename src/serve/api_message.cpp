@@ -18,13 +18,13 @@ std::optional<long> ApiRequest::integer(const char* key) const {
                                                              : std::nullopt;
 }
 
-// Text that is not UTF-8 is shown with marks in its place rather than not at all.
+// Bytes that are not UTF-8 become replacement characters.
 ApiResponse json_response(const Json& json, int status) {
     return {status, json.dump(-1, ' ', false, Json::error_handler_t::replace), "application/json", {}};
 }
 
 ApiResponse error_response(int status, const std::string& message, const std::string& hint) {
-    return json_response({{"refused", message}, {"hint", hint}}, status);
+    return json_response({{"error", message}, {"hint", hint}}, status);
 }
 
 }  // namespace fadewright::serve

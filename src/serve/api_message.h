@@ -1,4 +1,4 @@
-// What the page asks and what it gets, before and after HTTP.
+// A request of the page and its response, without HTTP.
 #pragma once
 
 #include <nlohmann/json.hpp>
@@ -16,11 +16,11 @@ using Json = nlohmann::ordered_json;
 
 struct ApiRequest {
     Json body;
-    std::string page;  // which page asks; pages are told apart by a name they choose at random
-    std::optional<std::uint64_t> sequence;  // which of the page's questions this is, if it counts them
-    std::function<bool()> is_disconnected;  // whether nobody waits for the answer any more
+    std::string page;                       // a random id that each page chooses for itself
+    std::optional<std::uint64_t> sequence;  // number of the request, if the page counts its requests
+    std::function<bool()> is_disconnected;  // whether the client has hung up
 
-    // Of the body; if it is absent or of another type, `otherwise`.
+    // Members of the body. One that is absent or of another type: `fallback`, false or nothing.
     [[nodiscard]] std::string text(const char* key, const std::string& fallback = {}) const;
     [[nodiscard]] bool boolean(const char* key) const;
     [[nodiscard]] std::optional<long> integer(const char* key) const;

@@ -39,7 +39,7 @@ bool is_ip_address(const std::string& host) {
 }  // namespace
 
 Auth::Auth(int port) : port_(port) {
-    const char* candidate = std::getenv("FW_BENCH_KEY");
+    const char* candidate = std::getenv("FW_SERVE_KEY");
     key_ = candidate && std::strlen(candidate) >= kMinKeyLength ? candidate : random_key();
 }
 

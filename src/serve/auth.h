@@ -1,4 +1,4 @@
-// Who may ask: the holder of the key, from this server's own page, under an address that names this machine.
+// Access control: the key, this server's own page, and an address that names this machine.
 #pragma once
 
 #include <string>
@@ -7,19 +7,18 @@ namespace fadewright::serve {
 
 class Auth {
 public:
-    // key: given by the environment FW_BENCH_KEY if that is long enough, else drawn at random.
+    // The key comes from the environment variable FW_SERVE_KEY if that is long enough; default: random.
     explicit Auth(int port);
 
     [[nodiscard]] const std::string& key() const { return key_; }
-    [[nodiscard]] bool key_matches(
-        const std::string& candidate) const;  // takes the same time whatever is given
+    [[nodiscard]] bool key_matches(const std::string& candidate) const;  // in constant time
     [[nodiscard]] bool cookie_matches(const std::string& cookies) const;
-    [[nodiscard]] std::string set_cookie_value() const;  // to be set
+    [[nodiscard]] std::string set_cookie_value() const;
 
-    // The name by which the server was asked: this machine's address in figures, or localhost. A name that someone
-    // else's page could give itself is refused.
+    // Allows numeric addresses and localhost. Any other host name is rejected: a foreign page could have its own name
+    // resolved to this machine (DNS rebinding).
     [[nodiscard]] bool host_allowed(const std::string& host) const;
-    // A script's own page; nothing is said by plain links, which only the cookie's SameSite lets in.
+    // Allows scripts of this server's own page. Plain links send no origin; for them the cookie is SameSite.
     [[nodiscard]] bool origin_allowed(const std::string& origin, const std::string& host) const;
 
 private:

@@ -1,11 +1,11 @@
-// Edits of a plan's text as the page asks for them (text/edit.h), one after the other.
+// Edits of a plan's text (text/edit.h) as the page requests them, applied one after the other.
 #pragma once
 
 #include "api_message.h"
 
 namespace fadewright::serve {
 
-// All of them, or none and the reason.
+// All of them, or none with the reason.
 [[nodiscard]] ApiResponse apply_edits(const ApiRequest& api_request);
 
 }  // namespace fadewright::serve

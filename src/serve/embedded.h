@@ -1,4 +1,4 @@
-// The page itself: files of web/, compiled in (src/embed.cmake).
+// The files of the page (web/), compiled in (src/embed.cmake).
 #pragma once
 
 #include "fadewright/base/files.h"

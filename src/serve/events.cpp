@@ -37,21 +37,21 @@ void Events::watch_folder() {
         }
         if (stopped_) return;
         std::map<std::string, Folder::FileState> now = folder_.scan(known);
-        const auto changed = [&](const std::string& file, const std::string& sha256) {
-            publish("changed", {{"file", file}, {"stamp", sha256}});
+        const auto publish_change = [&](const std::string& file, const std::string& sha256) {
+            publish("file-changed", {{"file", file}, {"sha256", sha256}});
         };
         for (const auto& [file, plan] : now)
             if (const auto previous = known.find(file);
                 previous == known.end() || previous->second.sha256 != plan.sha256)
-                changed(file, plan.sha256);
+                publish_change(file, plan.sha256);
         for (const auto& [file, plan] : known)
-            if (!now.contains(file)) changed(file, "");
+            if (!now.contains(file)) publish_change(file, "");
         known = std::move(now);
     }
 }
 
-void Events::publish(const std::string& kind, const Json& data) {
-    const std::string event = fmt::format("event: {}\ndata: {}\n\n", kind, json_response(data).body);
+void Events::publish(const std::string& name, const Json& data) {
+    const std::string event = fmt::format("event: {}\ndata: {}\n\n", name, json_response(data).body);
     const std::lock_guard lock(mutex_);
     recent_.push_back(event);
     ++count_;
@@ -69,7 +69,7 @@ std::optional<std::string> Events::wait_for_next(std::uint64_t& since) {
     const bool any =
         published_.wait_for(lock, kKeepAliveInterval, [&] { return stopped_ || count_ > since; });
     if (stopped_) return std::nullopt;
-    if (!any) return ": still here\n\n";
+    if (!any) return ": keep-alive\n\n";
     std::string text;
     const auto fresh = std::min<std::uint64_t>(count_ - since, recent_.size());
     for (auto i = recent_.size() - static_cast<std::size_t>(fresh); i < recent_.size(); ++i)

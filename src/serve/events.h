@@ -1,4 +1,4 @@
-// What pages are told without asking: plans that changed on disk, and how far long answers are.
+// Events for all open pages: plans that changed on disk, and the progress of tasks (tasks.h).
 #pragma once
 
 #include "api_message.h"
@@ -19,17 +19,17 @@ namespace fadewright::serve {
 class Events {
 public:
     explicit Events(const Folder& folder);
-    ~Events();  // ends the watch, and whoever waits
+    ~Events();  // stops watching the folder and ends every wait
     Events(const Events&) = delete;
     Events& operator=(const Events&) = delete;
 
-    // From where a page that has just come listens on.
+    // Number of the newest event; a new stream continues from it.
     [[nodiscard]] std::uint64_t latest() const;
-    // What happened since, as text/event-stream, waiting a while for it; a remark if nothing did. Nothing once the
-    // server ends.
+    // The events after number `since` as text/event-stream, which becomes the newest. Waits for the next one; a
+    // comment line if none comes for a while. Nothing once the server stops.
     [[nodiscard]] std::optional<std::string> wait_for_next(std::uint64_t& since);
-    // Tells every page that listens.
-    void publish(const std::string& kind, const Json& data);
+    // Sends an event to every stream.
+    void publish(const std::string& name, const Json& data);
     void stop();
 
 private:
@@ -38,8 +38,8 @@ private:
     const Folder& folder_;
     mutable std::mutex mutex_;
     std::condition_variable published_;
-    std::deque<std::string> recent_;  // the last ones
-    std::uint64_t count_ = 0;         // of all
+    std::deque<std::string> recent_;  // the newest events, oldest first
+    std::uint64_t count_ = 0;         // of all events so far
     std::atomic<bool> stopped_{false};
     std::thread watcher_;
 };

@@ -21,7 +21,7 @@ namespace fs = std::filesystem;
 
 constexpr std::size_t kMaxExport_bytes = 64u << 20;
 
-// A folder of its own that goes when the answer has been made.
+// A new folder, deleted once the response has been built.
 class TempFolder {
 public:
     TempFolder() {
@@ -41,14 +41,14 @@ private:
     std::string path_;
 };
 
-// What went wrong with a command, as an answer: its JSON if it speaks of the plan, else its words.
+// The failure of a command: its diagnostics if the plan has errors, otherwise its message.
 ApiResponse failure_response(const app::Outcome& outcome) {
-    Json json{{"refused", "this could not be made"}, {"hint", outcome.err}};
+    Json json{{"error", "this file could not be made"}, {"hint", outcome.err}};
     if (Json::accept(outcome.out)) json["diagnostics"] = Json::parse(outcome.out);
     return json_response(json, outcome.exit == app::Exit::system_error ? 500 : 422);
 }
 
-ApiResponse file_answer(const std::string& path, const std::string& name, const std::string& type) {
+ApiResponse file_response(const std::string& path, const std::string& name, const std::string& type) {
     Result<std::string> bytes = read_file_bytes(path, kMaxExport_bytes);
     if (!bytes) return error_response(500, bytes.error().message);
     return {200,
@@ -74,7 +74,7 @@ struct ExportRequest {
     std::string file, document, format;
     report::Paper paper = report::Paper::A4;
     std::string light;
-    std::vector<std::string> plans;  // of a proof: the names in hand
+    std::vector<std::string> plans;  // of a proof: the names of the overridden texts
     std::string library;
     std::optional<UnitSystem> units;
     Task* task = nullptr;
@@ -87,7 +87,7 @@ void connect_task(Request& request, Task& task) {
     request.is_cancelled = progress.cancel_requested;
 }
 
-// What every command is asked alike.
+// The options that all commands share.
 template <class Request>
 Request command_request(const ExportRequest& export_request) {
     Request request;
@@ -133,7 +133,7 @@ app::Outcome export_template(const ExportRequest& export_request, const std::str
     return app::outline_template(request);
 }
 
-// The record is words: what was mixed and sprayed, entry by entry.
+// The job log as plain text.
 app::Outcome export_record(const ExportRequest& export_request, const std::string& out) {
     auto request = command_request<app::RecordRequest>(export_request);
     request.list = true;
@@ -160,12 +160,12 @@ bool is_supported_format(const std::string& document, const std::string& format)
     return is_one_of(document, {"template", "labels"}) && format == "pdf";
 }
 
-// Variants of a proof stand in hand under the plan's name and a number.
+// The options of a proof are plans whose texts are not on disk; each gets the plan's name with a number.
 void override_texts(const ApiRequest& api_request, ExportRequest& export_request,
                     std::vector<std::unique_ptr<app::TextOverride>>& text_overrides) {
     text_overrides.push_back(
         std::make_unique<app::TextOverride>(export_request.file, api_request.text("text")));
-    const auto options = api_request.body.find("plans");
+    const auto options = api_request.body.find("options");
     if (options == api_request.body.end() || !options->is_array() || options->empty()) {
         export_request.plans = {export_request.file};
         return;
@@ -186,21 +186,20 @@ ApiResponse export_file(PlanCache& plan_cache, const ApiRequest& api_request, Ta
     ExportRequest export_request;
     export_request.task = &task;
     export_request.file = api_request.text("file");
-    export_request.document = api_request.text("what");
-    export_request.format = api_request.text("as");
+    export_request.document = api_request.text("document");
+    export_request.format = api_request.text("format");
     export_request.light = api_request.text("light");
     export_request.library = plan_cache.library_folder();
     export_request.units = requested_units(api_request);
     if (!is_plan_name(export_request.file))
-        return error_response(400, "the plan has no name yet", "save it first");
+        return error_response(400, "the plan has no file name yet", "save it first");
     if (!is_supported_format(export_request.document, export_request.format))
         return error_response(
-            400, fmt::format("there is no {} as {}", export_request.document, export_request.format),
-            "sheet as pdf, html, csv or json; proof as pdf, html or png; picture as png; template and "
-            "labels as pdf");
+            400, fmt::format("cannot export '{}' as '{}'", export_request.document, export_request.format),
+            "sheet: pdf, html, csv, json; proof: pdf, html, png; picture: png; template, labels: pdf; record: txt");
     if (api_request.text("paper") == "Letter") export_request.paper = report::Paper::Letter;
     const TempFolder temp_folder;
-    if (!temp_folder.ready()) return error_response(500, "there is no room for temporary files");
+    if (!temp_folder.ready()) return error_response(500, "cannot create temporary files");
     std::vector<std::unique_ptr<app::TextOverride>> text_overrides;
     override_texts(api_request, export_request, text_overrides);
     const std::string name = fmt::format("{}-{}.{}", fs::path(export_request.file).stem().string(),
@@ -208,7 +207,7 @@ ApiResponse export_file(PlanCache& plan_cache, const ApiRequest& api_request, Ta
     const app::Outcome outcome = run_export(export_request, temp_folder.file(name));
     if (task.is_cancelled()) return cancelled_response();
     return outcome.exit == app::Exit::ok
-               ? file_answer(temp_folder.file(name), name, content_type(export_request.format))
+               ? file_response(temp_folder.file(name), name, content_type(export_request.format))
                : failure_response(outcome);
 }
 
@@ -225,7 +224,7 @@ ApiResponse check_plan(PlanCache& plan_cache, const ApiRequest& api_request) {
 
 namespace {
 
-// What both commands of a fade are asked alike.
+// The options that both commands share.
 template <class Request>
 Request fade_request(PlanCache& plan_cache, const ApiRequest& api_request, Task& task) {
     Request request;
@@ -250,7 +249,7 @@ ApiResponse compare_methods(PlanCache& plan_cache, const ApiRequest& api_request
     return task.is_cancelled() ? cancelled_response() : outcome_response(outcome);
 }
 
-// A search that is stopped gives the best so far.
+// A search that is cancelled returns the best found so far.
 ApiResponse tune_fade(PlanCache& plan_cache, const ApiRequest& api_request, Task& task) {
     const app::TextOverride text_override(api_request.text("file", "plan.toml"), api_request.text("text"));
     const app::Outcome outcome = app::tune(fade_request<app::TuneRequest>(plan_cache, api_request, task));

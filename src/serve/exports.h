@@ -1,5 +1,5 @@
-// Files to take away: the booth sheet, the client's pages, the picture, outlines at true size. They are made by the
-// same commands as on the command line.
+// Files to print or send: booth sheet, labels, proof, full-size outline, picture, job log. The commands of the command
+// line make them.
 #pragma once
 
 #include "api_message.h"
@@ -9,11 +9,11 @@
 namespace fadewright::serve {
 
 [[nodiscard]] ApiResponse export_file(PlanCache& plan_cache, const ApiRequest& api_request, Task& task);
-// What `check --json` answers, byte for byte.
+// The output of `check --json`, byte for byte.
 [[nodiscard]] ApiResponse check_plan(PlanCache& plan_cache, const ApiRequest& api_request);
-// The search for a smoother fade; stopped by the page, it answers with the best so far.
+// The search for a smoother fade; if the page cancels it, the best found so far.
 [[nodiscard]] ApiResponse tune_fade(PlanCache& plan_cache, const ApiRequest& api_request, Task& task);
-// The ways of making the plan's fade, compared.
+// The fade methods for the plan, compared.
 [[nodiscard]] ApiResponse compare_methods(PlanCache& plan_cache, const ApiRequest& api_request, Task& task);
 
 }  // namespace fadewright::serve

@@ -17,7 +17,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t kLongestName = 100;
+constexpr std::size_t kMaxNameLength = 100;
 constexpr std::string_view kExtension = ".toml";
 
 bool is_plain_file(const std::string& name) {
@@ -36,7 +36,7 @@ std::string modified_time(const std::string& name) {
     return fmt::format("{:%Y-%m-%d %H:%M}", fmt::localtime(found.st_mtime));
 }
 
-// Files of the folder that may be plans, in order.
+// Files of the folder that may be plans, sorted by name.
 std::vector<std::string> plan_names() {
     std::vector<std::string> names;
     std::error_code error;
@@ -48,7 +48,7 @@ std::vector<std::string> plan_names() {
     return names;
 }
 
-// The title a plan gives itself; nothing if the file is no plan.
+// The title of a plan; nothing if the file is not a plan.
 std::optional<std::string> title_of(const std::string& name, bool& valid) {
     const Result<std::string> text = read_file_bytes(name, kTextFileLimit_bytes);
     if (!text) return std::nullopt;
@@ -62,18 +62,18 @@ std::optional<std::string> title_of(const std::string& name, bool& valid) {
 }
 
 ApiResponse invalid_name_response(const std::string& name) {
-    return error_response(400, fmt::format("'{}' cannot be the name of a plan", name),
-                          "letters, digits, blanks, dots, dashes; it ends in .toml");
+    return error_response(400, fmt::format("'{}' is not a valid file name for a plan", name),
+                          "letters, digits, spaces, dots and dashes; ends in .toml");
 }
 
 ApiResponse opened_response(const std::string& name, const std::string& text) {
-    return json_response({{"file", name}, {"text", text}, {"stamp", sha256_hex(text)}});
+    return json_response({{"file", name}, {"text", text}, {"sha256", sha256_hex(text)}});
 }
 
 ApiResponse write_plan(const std::string& name, const std::string& text) {
     if (const Result<Success> done = write_file_atomic(name, text); !done)
         return error_response(500, done.error().message);
-    return json_response({{"file", name}, {"stamp", sha256_hex(text)}});
+    return json_response({{"file", name}, {"sha256", sha256_hex(text)}});
 }
 
 }  // namespace
@@ -84,7 +84,7 @@ bool is_plan_name(const std::string& name) {
         return u >= 0x80 || std::isalnum(u) != 0 ||
                std::string_view(" ._-()+").find(c) != std::string_view::npos;
     };
-    return name.size() > kExtension.size() && name.size() <= kLongestName && name.ends_with(kExtension) &&
+    return name.size() > kExtension.size() && name.size() <= kMaxNameLength && name.ends_with(kExtension) &&
            name.front() != '.' && name.front() != '-' && std::all_of(name.begin(), name.end(), fits);
 }
 
@@ -96,19 +96,19 @@ ApiResponse Folder::list() const {
         bool valid = true;
         if (const auto title = title_of(name, valid))
             plans.push_back(
-                {{"file", name}, {"title", *title}, {"changed", modified_time(name)}, {"sound", valid}});
+                {{"file", name}, {"title", *title}, {"modified", modified_time(name)}, {"valid", valid}});
     }
-    Json offered = Json::array();
-    for (const StarterPlan& start : starter_plans())
-        offered.push_back({{"name", start.name}, {"title", start.title}, {"about", start.about}});
-    return json_response({{"folder", title_}, {"plans", plans}, {"starts", offered}});
+    Json starters = Json::array();
+    for (const StarterPlan& starter : starter_plans())
+        starters.push_back({{"name", starter.name}, {"title", starter.title}, {"about", starter.about}});
+    return json_response({{"folder", title_}, {"plans", plans}, {"starters", starters}});
 }
 
 ApiResponse Folder::open(const ApiRequest& api_request) const {
     const std::string name = api_request.text("file");
     if (!is_plan_name(name)) return invalid_name_response(name);
     if (!is_plain_file(name))
-        return error_response(404, fmt::format("there is no plan '{}' in the folder", name));
+        return error_response(404, fmt::format("no plan named '{}' in the folder", name));
     const Result<std::string> text = read_file_bytes(name, kTextFileLimit_bytes);
     return text ? opened_response(name, text.value()) : error_response(500, text.error().message);
 }
@@ -116,36 +116,36 @@ ApiResponse Folder::open(const ApiRequest& api_request) const {
 ApiResponse Folder::create(const ApiRequest& api_request) {
     const std::string name = api_request.text("file");
     if (!is_plan_name(name)) return invalid_name_response(name);
-    const StarterPlan* start = find_starter(api_request.text("start"));
-    if (!start)
-        return error_response(400, fmt::format("nothing begins with '{}'", api_request.text("start")));
+    const StarterPlan* starter = find_starter(api_request.text("starter"));
+    if (!starter)
+        return error_response(400, fmt::format("no starter plan named '{}'", api_request.text("starter")));
     const std::lock_guard lock(write_mutex_);
     if (exists(name))
-        return error_response(409, fmt::format("there is a '{}' already", name), "give it another name");
-    const ApiResponse done = write_plan(name, start->text);
-    return done.status == 200 ? opened_response(name, start->text) : done;
+        return error_response(409, fmt::format("'{}' already exists", name), "choose another name");
+    const ApiResponse done = write_plan(name, starter->text);
+    return done.status == 200 ? opened_response(name, starter->text) : done;
 }
 
 ApiResponse Folder::save(const ApiRequest& api_request) {
-    const std::string as = api_request.text("as");
-    const std::string name = as.empty() ? api_request.text("file") : as;
+    const std::string save_as = api_request.text("save_as");
+    const std::string name = save_as.empty() ? api_request.text("file") : save_as;
     if (!is_plan_name(name)) return invalid_name_response(name);
     const std::string text = api_request.text("text");
     const std::lock_guard lock(write_mutex_);
-    if (!as.empty() && exists(name))
-        return error_response(409, fmt::format("there is a '{}' already", name), "give it another name");
-    if (as.empty() && exists(name)) {
+    if (!save_as.empty() && exists(name))
+        return error_response(409, fmt::format("'{}' already exists", name), "choose another name");
+    if (save_as.empty() && exists(name)) {
         if (is_link_or_special(name))
-            return error_response(403, fmt::format("'{}' is not a file of this folder", name));
+            return error_response(403, fmt::format("'{}' is not a regular file of this folder", name));
         const Result<std::string> on_disk = read_file_bytes(name, kTextFileLimit_bytes);
         if (!on_disk) return error_response(500, on_disk.error().message);
         const std::string sha256 = sha256_hex(on_disk.value());
-        if (sha256 != api_request.text("stamp") && on_disk.value() != text)
-            return json_response({{"refused", fmt::format("'{}' was changed on disk meanwhile", name)},
-                                  {"hint", "look at both and keep one, or save yours under another name"},
+        if (sha256 != api_request.text("sha256") && on_disk.value() != text)
+            return json_response({{"error", fmt::format("'{}' was changed outside this window", name)},
+                                  {"hint", "compare both and keep one, or save yours under another name"},
                                   {"changed_on_disk", true},
                                   {"text", on_disk.value()},
-                                  {"stamp", sha256}},
+                                  {"sha256", sha256}},
                                  409);
     }
     return write_plan(name, text);

@@ -1,4 +1,4 @@
-// The questions and who answers them.
+// The endpoints with their handlers, and the start and end of the server.
 #include "fadewright/app/shipped_library.h"
 #include "fadewright/base/contract.h"
 #include "fadewright/serve/routes.h"
@@ -42,30 +42,30 @@ using httplib::Request;
 using httplib::Response;
 
 constexpr std::size_t kThreads = 48;
-constexpr std::size_t kMaxEventStreams = 12;  // pages that hear events, each of which holds a thread
+constexpr std::size_t kMaxEventStreams = 12;  // open event streams; each holds a thread
 constexpr int kMaxJsonDepth = 64;
 constexpr const char* kContentSecurityPolicy =
     "default-src 'self'; img-src 'self' data: blob:; style-src 'self'; object-src 'none'; base-uri 'none'; "
     "frame-ancestors 'none'; form-action 'none'";
 
-void send(const ApiResponse& answer, Response& response) {
-    response.status = answer.status;
-    for (const auto& [name, value] : answer.headers) response.set_header(name, value);
-    response.set_content(answer.body, answer.type);
+void send(const ApiResponse& api_response, Response& response) {
+    response.status = api_response.status;
+    for (const auto& [name, value] : api_response.headers) response.set_header(name, value);
+    response.set_content(api_response.body, api_response.type);
 }
 
-// The whole body; nothing if it is too long, or came too slowly.
+// The whole body; nothing if it is too long or arrives too slowly.
 std::optional<std::string> read_body(const httplib::ContentReader& reader) {
     std::string body;
-    const bool whole = reader([&](const char* data, std::size_t size) {
+    const bool complete = reader([&](const char* data, std::size_t size) {
         if (body.size() + size > kMaxBody_bytes) return false;
         body.append(data, size);
         return true;
     });
-    return whole ? std::optional(std::move(body)) : std::nullopt;
+    return complete ? std::optional(std::move(body)) : std::nullopt;
 }
 
-// An object; anything deeper than any question needs is no question.
+// A JSON object; nothing if the body is anything else, or nested deeper than any request needs.
 std::optional<Json> parse_json_object(const std::string& body) {
     int depth = 0;
     bool too_deep = false;
@@ -117,17 +117,17 @@ public:
         });
         server.Get("/", [](const Request&, Response& response) { send_page("index.html", response); });
         server.Get(
-            R"(/bench/([a-z_\-]+\.(?:html|css|js|svg)))",
+            R"(/page/([a-z_\-]+\.(?:html|css|js|svg)))",
             [](const Request& request, Response& response) { send_page(request.matches[1], response); });
         server.Get("/api/events", [this](const Request&, Response& response) { stream_events(response); });
         for (const Route& route : routes())
             if (route.path != "/api/events") add_route(server, route, handler_for(route.path));
         server.set_error_handler([](const Request&, Response& response) {
             if (response.body.empty())
-                send(error_response(response.status, "there is nothing here"), response);
+                send(error_response(response.status, "not found"), response);
         });
         server.set_exception_handler([](const Request&, Response& response, const std::exception_ptr&) {
-            send(error_response(500, "our bug: this could not be answered"), response);
+            send(error_response(500, "internal error (please report it): the request failed"), response);
         });
     }
 
@@ -136,20 +136,20 @@ private:
 
     static void send_page(const std::string& name, Response& response) {
         const EmbeddedFile* file = find_page_file(name);
-        if (!file) return send(error_response(404, "there is nothing here"), response);
+        if (!file) return send(error_response(404, "not found"), response);
         response.set_content(std::string(file->text), page_content_type(name));
     }
 
-    // Who answers which question; each of the list has its answer (contract).
+    // The handler of a route; every route of routes() has one (contract).
     Handler handler_for(std::string_view path) {
         const std::map<std::string_view, Handler> handlers{
             {"/api/folder", [&folder = folder_](const ApiRequest&) { return folder.list(); }},
-            {"/api/fields", [](const ApiRequest&) { return plan_schema(); }},
-            {"/api/shelf",
+            {"/api/schema", [](const ApiRequest&) { return plan_schema(); }},
+            {"/api/library",
              [&plan_cache = plan_cache_](const ApiRequest&) { return library_list(plan_cache); }},
             {"/api/open",
              [&folder = folder_](const ApiRequest& api_request) { return folder.open(api_request); }},
-            {"/api/begin",
+            {"/api/create",
              [&folder = folder_](const ApiRequest& api_request) { return folder.create(api_request); }},
             {"/api/save",
              [&folder = folder_](const ApiRequest& api_request) { return folder.save(api_request); }},
@@ -157,13 +157,15 @@ private:
              [&plan_cache = plan_cache_](const ApiRequest& api_request) {
                  return check_plan(plan_cache, api_request);
              }},
-            {"/api/look", [&plan_cache = plan_cache_](
-                              const ApiRequest& api_request) { return plan_model(plan_cache, api_request); }},
-            {"/api/change", [](const ApiRequest& api_request) { return apply_edits(api_request); }},
+            {"/api/model",
+             [&plan_cache = plan_cache_](const ApiRequest& api_request) {
+                 return plan_model(plan_cache, api_request);
+             }},
+            {"/api/edit", [](const ApiRequest& api_request) { return apply_edits(api_request); }},
             {"/api/picture",
              [this](const ApiRequest& api_request) { return pictures_.picture(plan_cache_, api_request); }},
-            {"/api/strip", [this](const ApiRequest& api_request) { return thumbnails(api_request); }},
-            {"/api/happen",
+            {"/api/thumbnails", [this](const ApiRequest& api_request) { return thumbnails(api_request); }},
+            {"/api/forecast",
              [&plan_cache = plan_cache_](const ApiRequest& api_request) {
                  return plan_forecast(plan_cache, api_request);
              }},
@@ -171,14 +173,14 @@ private:
              [&plan_cache = plan_cache_](const ApiRequest& api_request) {
                  return plan_section(plan_cache, api_request);
              }},
-            {"/api/ways",
+            {"/api/methods",
              [this](const ApiRequest& api_request) { return run_task(compare_methods, api_request); }},
             {"/api/tune", [this](const ApiRequest& api_request) { return run_task(tune_fade, api_request); }},
             {"/api/record", [&plan_cache = plan_cache_](
                                 const ApiRequest& api_request) { return record(plan_cache, api_request); }},
-            {"/api/paper",
+            {"/api/export",
              [this](const ApiRequest& api_request) { return run_task(export_file, api_request); }},
-            {"/api/stop", [this](const ApiRequest& api_request) { return tasks_.cancel(api_request); }}};
+            {"/api/cancel", [this](const ApiRequest& api_request) { return tasks_.cancel(api_request); }}};
         const auto found = handlers.find(path);
         FW_EXPECTS(found != handlers.end());
         return found->second;
@@ -205,21 +207,21 @@ private:
         server.Post(path, [handler](const Request& request, Response& response,
                                     const httplib::ContentReader& reader) {
             if (!request.get_header_value("Content-Type").starts_with("application/json"))
-                return send(error_response(415, "questions are JSON"), response);
+                return send(error_response(415, "the request body must be JSON"), response);
             const std::optional<std::string> body = read_body(reader);
             if (!body) {
                 response.set_header("Connection", "close");
-                return send(error_response(413, "the question is too long or too slow"), response);
+                return send(error_response(413, "the request is too long or too slow"), response);
             }
             std::optional<Json> json = parse_json_object(*body);
-            if (!json) return send(error_response(400, "the question is not a JSON object"), response);
-            send(handler({*std::move(json), request.get_header_value("Bench-Page").substr(0, 64),
-                          parse_sequence(request.get_header_value("Bench-Turn")), client_disconnected()}),
+            if (!json) return send(error_response(400, "the request is not a JSON object"), response);
+            send(handler({*std::move(json), request.get_header_value("Fadewright-Page").substr(0, 64),
+                          parse_sequence(request.get_header_value("Fadewright-Sequence")), client_disconnected()}),
                  response);
         });
     }
 
-    // True if the request may go on to who answers it.
+    // True if the request may go on to its handler.
     bool authorize(const Request& request, Response& response) const {
         response.set_header("Content-Security-Policy", kContentSecurityPolicy);
         response.set_header("X-Content-Type-Options", "nosniff");
@@ -227,7 +229,7 @@ private:
         response.set_header("Cache-Control", "no-store");
         const std::string host = request.get_header_value("Host");
         if (!auth_.host_allowed(host) || !auth_.origin_allowed(request.get_header_value("Origin"), host)) {
-            send(error_response(403, "the bench is not asked under this name"), response);
+            send(error_response(403, "Fadewright does not answer under this address"), response);
             return false;
         }
         if (request.path == "/" && request.has_param("key")) {
@@ -241,7 +243,7 @@ private:
     }
 
     static bool refuse_without_key(Response& response) {
-        send(error_response(401, "the bench is locked", "open the address that fadewright serve printed"),
+        send(error_response(401, "the address has no valid key", "open the address that Fadewright printed"),
              response);
         return false;
     }
@@ -257,7 +259,7 @@ private:
             [this, since, greeted = false](std::size_t, httplib::DataSink& sink) mutable {
                 const std::optional<std::string> text = std::exchange(greeted, true)
                                                             ? events_.wait_for_next(*since)
-                                                            : std::optional<std::string>(": hello\n\n");
+                                                            : std::optional<std::string>(": connected\n\n");
                 if (!text) {
                     sink.done();
                     return true;
@@ -276,7 +278,7 @@ private:
     std::atomic<std::size_t> event_streams_{0};
 };
 
-// This machine's addresses that other machines can reach.
+// Addresses of this machine that other machines can reach.
 std::vector<std::string> network_addresses() {
     std::vector<std::string> found;
     ifaddrs* list = nullptr;
@@ -293,15 +295,15 @@ std::vector<std::string> network_addresses() {
 }
 
 std::string address_text(const ServeRequest& request, int port, const std::string& key) {
-    std::string text = fmt::format("the bench is open at http://127.0.0.1:{}/?key={}\n", port, key);
+    std::string text = fmt::format("Fadewright is running at http://127.0.0.1:{}/?key={}\n", port, key);
     if (request.lan) {
         for (const std::string& address : network_addresses())
-            text += fmt::format("on this network at http://{}:{}/?key={}\n", address, port, key);
+            text += fmt::format("and on this network at http://{}:{}/?key={}\n", address, port, key);
         text +=
-            "whoever has an address with its key can read and change the plans of this folder; nothing is "
-            "encrypted on the way: use it only on a network you trust\n";
+            "anyone with this address can read and change the plans of this folder; the connection is not "
+            "encrypted: use it only on a network you trust\n";
     }
-    return text + "Ctrl+C closes it\n";
+    return text + "Press Ctrl+C to stop.\n";
 }
 
 app::Outcome failed_outcome(const std::string& message) {
@@ -327,7 +329,7 @@ app::Outcome serve(const ServeRequest& request) {
     HttpServer server;
     server.new_task_queue = [] { return new httplib::ThreadPool(kThreads); };
     server.set_payload_max_length(kMaxBody_bytes);
-    server.set_tcp_nodelay(true);  // small answers would wait forty milliseconds for company
+    server.set_tcp_nodelay(true);  // otherwise a small response is held back for up to 40 ms
     server.set_keep_alive_max_count(1000);
     const char* host = request.lan ? "0.0.0.0" : "127.0.0.1";
     int port = request.port;
@@ -337,23 +339,23 @@ app::Outcome serve(const ServeRequest& request) {
         port = -1;
     if (port < 0)
         return failed_outcome(request.port == 0
-                                  ? "no port of this machine is free"
-                                  : fmt::format("port {} is taken; --port 0 takes a free one", request.port));
+                                  ? "no free port on this machine"
+                                  : fmt::format("port {} is in use; --port 0 picks a free one", request.port));
     PlanCache plan_cache(std::move(library).value(), library_folder);
     Folder folder(title);
     Api api(plan_cache, folder, port);
     api.register_routes(server);
     if (request.on_address) request.on_address(address_text(request, port, api.auth().key()));
-    std::atomic<bool> over{false};
-    std::thread ending([&] {
-        while (!over && !(request.is_cancelled && request.is_cancelled()))
+    std::atomic<bool> stopped{false};
+    std::thread stopper([&] {
+        while (!stopped && !(request.is_cancelled && request.is_cancelled()))
             std::this_thread::sleep_for(std::chrono::milliseconds(50));
         api.stop_events();
         server.stop();
     });
     server.listen_after_bind();
-    over = true;
-    ending.join();
+    stopped = true;
+    stopper.join();
     return {};
 }
 

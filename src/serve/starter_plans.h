@@ -1,4 +1,4 @@
-// Plans to begin with.
+// Plans to start a new job from.
 #pragma once
 
 #include <optional>

@@ -4,11 +4,11 @@ namespace fadewright::serve {
 namespace {
 
 constexpr std::chrono::milliseconds kReportInterval{150};
-constexpr std::size_t kLongestName = 64;
+constexpr std::size_t kMaxNameLength = 64;
 
 }  // namespace
 
-void Task::report_progress(double share) {
+void Task::report_progress(double fraction) {
     if (name_.empty()) return;
     {
         const std::lock_guard lock(report_mutex_);
@@ -16,13 +16,13 @@ void Task::report_progress(double share) {
         if (now - last_report_ < kReportInterval) return;
         last_report_ = now;
     }
-    events_.publish("progress", {{"errand", name_}, {"share", share}});
+    events_.publish("progress", {{"task", name_}, {"fraction", fraction}});
 }
 
 ApiResponse TaskRunner::run(const ApiRequest& api_request, const std::function<ApiResponse(Task&)>& work) {
-    const std::string name = api_request.text("errand").substr(0, kLongestName);
+    const std::string name = api_request.text("task").substr(0, kMaxNameLength);
     Task task(name, api_request.is_disconnected, events_);
-    struct Entered {  // leaves whatever happens
+    struct Registration {  // ends even if the work throws
         TaskRunner& runner;
         std::multimap<std::string, Task*>::iterator position;
         ~Registration() {
@@ -31,22 +31,22 @@ ApiResponse TaskRunner::run(const ApiRequest& api_request, const std::function<A
         }
     };
     std::unique_lock lock(mutex_);
-    const Entered entered{*this, running_.emplace(name, &task)};
+    const Registration registration{*this, running_.emplace(name, &task)};
     lock.unlock();
     return work(task);
 }
 
 ApiResponse TaskRunner::cancel(const ApiRequest& api_request) {
-    const std::string name = api_request.text("errand");
-    if (name.empty()) return error_response(400, "an errand has no name");
+    const std::string name = api_request.text("task");
+    if (name.empty()) return error_response(400, "the task has no name");
     const std::lock_guard lock(mutex_);
     const auto [first, last] = running_.equal_range(name);
-    for (auto running = first; running != last; ++running) running->second->cancel();
-    return json_response({{"stopped", std::distance(first, last)}});
+    for (auto entry = first; entry != last; ++entry) entry->second->cancel();
+    return json_response({{"cancelled", std::distance(first, last)}});
 }
 
 ApiResponse cancelled_response() {
-    return json_response({{"superseded", true}, {"refused", "it was stopped before it was done"}}, 409);
+    return json_response({{"superseded", true}, {"error", "cancelled"}}, 409);
 }
 
 }  // namespace fadewright::serve

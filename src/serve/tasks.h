@@ -1,6 +1,5 @@
-// Long answers under way. The page gives each a name; how far it is comes to the page as an event of that name
-// (events.h), and it ends when the page says so, or when nobody waits for it any more: a page that asks anew, goes to
-// another job or is closed hangs up.
+// Tasks: requests that take long. The page names each; its progress goes out as events (events.h). A task ends when
+// the page cancels it, or when the client hangs up because the page sends a new request, opens another job or closes.
 #pragma once
 
 #include "api_message.h"
@@ -22,16 +21,16 @@ public:
     Task(std::string name, std::function<bool()> disconnected, Events& events)
         : name_(std::move(name)), is_disconnected_(std::move(disconnected)), events_(events) {}
 
-    // How much is done, 0 to 1; from any thread.
-    void report_progress(double share);
-    // Whether to end: asked often, from any thread.
+    // fraction: 0 to 1. May be called from any thread.
+    void report_progress(double fraction);
+    // Whether to stop working. May be called from any thread, often.
     [[nodiscard]] bool is_cancelled() const { return cancelled_ || is_disconnected(); }
     [[nodiscard]] bool is_disconnected() const { return is_disconnected_ && is_disconnected_(); }
     void cancel() { cancelled_ = true; }
 
-    // The same for those who work at it.
+    // The same as the renderer takes it.
     [[nodiscard]] render::Progress progress() {
-        return {[this](double share) { report_progress(share); }, [this] { return is_cancelled(); }};
+        return {[this](double fraction) { report_progress(fraction); }, [this] { return is_cancelled(); }};
     }
 
 private:
@@ -40,17 +39,17 @@ private:
     Events& events_;
     std::atomic<bool> cancelled_{false};
     std::mutex report_mutex_;
-    std::chrono::steady_clock::time_point last_report_;  // last
+    std::chrono::steady_clock::time_point last_report_;
 };
 
 class TaskRunner {
 public:
     explicit TaskRunner(Events& events) : events_(events) {}
 
-    // Does what was asked as an errand.
+    // Runs `work` as the task named in the request.
     [[nodiscard]] ApiResponse run(const ApiRequest& api_request,
                                   const std::function<ApiResponse(Task&)>& work);
-    // Ends those of that name.
+    // Cancels the tasks of the name in the request.
     [[nodiscard]] ApiResponse cancel(const ApiRequest& api_request);
 
 private:
@@ -59,7 +58,7 @@ private:
     std::multimap<std::string, Task*> running_;  // by name
 };
 
-// What whoever stopped an errand gets, if it still listens.
+// The response of a task that was cancelled.
 [[nodiscard]] ApiResponse cancelled_response();
 
 }  // namespace fadewright::serve

@@ -24,12 +24,12 @@ constexpr double kJetWidening = 0.2;
 // memory.
 constexpr double kCutStokes = 0.24;
 
-// Rizk & Lefebvre 1984, plain jet. From memory.
+// Plain jet. Source: [rizk1984].
 constexpr double kByAir = 0.48;
 constexpr double kByViscosity = 0.15;
 constexpr double kAirPower = 0.4;
 
-// Scheller & Bousfield 1995.
+// Source: [scheller1995].
 constexpr double kImpactFactor = 0.61;
 constexpr double kImpactPower = 0.166;
 

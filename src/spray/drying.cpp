@@ -13,7 +13,7 @@ constexpr double kZero_K = 273.15;
 constexpr double kGas_J_per_mol_K = 8.314462618;
 constexpr double kOutside_Pa = 101325;
 
-// Magnus, with the constants in common use.
+// With the constants in common use. Source: [magnus1844].
 constexpr double kMagnus_Pa = 610.94;
 constexpr double kMagnusSlope = 17.625;
 constexpr double kMagnus_C = 243.04;

@@ -1,7 +1,7 @@
 // Integration over an interval whose ends may be steep: Gauss-Legendre on equal pieces of an angle, with the
 // place the sine of the angle, so that a root or a fractional power at either end does no harm.
 //
-// Source     Gauss-Legendre nodes, NIST Digital Library of Mathematical Functions 3.5(v)
+// Source: [olver2010] 3.5(v) (Gauss-Legendre nodes).
 // Accuracy   see what uses it
 #pragma once
 

@@ -24,7 +24,7 @@ double viscosity_Pa_s(const WetPaint& paint) {
     return paint.viscosity_mPa_s / 1e3;
 }
 
-// Cups: mm2/s = a t - b / t and a t - b, with t in seconds. From memory.
+// Cups: mm2/s = a t - b / t and a t - b, with t in seconds. Source: [din53211], [astmD1200].
 constexpr double kDin4_a = 4.57;
 constexpr double kDin4_b = 452;
 constexpr double kAstm4_a = 3.846;

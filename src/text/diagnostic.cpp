@@ -39,20 +39,20 @@ std::size_t character_length(std::string_view text) {
 
 // Control characters and broken characters of a damaged file must not reach the terminal.
 std::string sanitise(std::string_view text) {
-    std::string safe_line;
+    std::string safe_text;
     while (!text.empty()) {
         const std::size_t length = character_length(text);
-        safe_line += length == 0 ? "?" : text.substr(0, length);
+        safe_text += length == 0 ? "?" : text.substr(0, length);
         text.remove_prefix(std::max<std::size_t>(length, 1));
     }
-    std::replace(safe_line.begin(), safe_line.end(), '\t', ' ');
+    std::replace(safe_text.begin(), safe_text.end(), '\t', ' ');
     std::replace_if(
-        safe_line.begin(), safe_line.end(),
+        safe_text.begin(), safe_text.end(),
         [](char c) { return static_cast<unsigned char>(c) < 32 || c == 127; }, '?');
-    return safe_line;
+    return safe_text;
 }
 
-// A message or hint: what the user wrote stands in it, however long that was.
+// A message or hint may quote what the user wrote, however long that was.
 std::string truncate(std::string_view text) {
     constexpr std::size_t kMaxLength = 2000;
     if (text.size() <= kMaxLength) return sanitise(text);
@@ -61,11 +61,11 @@ std::string truncate(std::string_view text) {
     return sanitise(text.substr(0, end)) + " ...";
 }
 
-std::string caret_lines(const SourceSpan& span, const Location& at) {
+// The line as it was written, and under it a caret; nothing for a line that no terminal shows whole.
+std::string source_lines(const SourceSpan& span, const Location& at) {
     const std::string_view line = span.source->line(at.line);
     if (character_count(line) > 160) return {};
-    const std::string safe_line = sanitise(line);
-    return fmt::format("{:>6} | {}\n       | {}^{}\n", at.line, safe_line, std::string(at.column - 1, ' '),
+    return fmt::format("{}\n{}^{}\n", sanitise(line), std::string(at.column - 1, ' '),
                        std::string(at.length - 1, '~'));
 }
 
@@ -108,14 +108,14 @@ std::string to_text(const Diagnostics& diagnostics) {
         if (at.line > 0) {
             out += fmt::format("{}:{}:{}: {}: {} [{}]\n", at.file, at.line, at.column,
                                severity_label(d.severity), truncate(d.message), d.rule);
-            out += caret_lines(d.span, at);
+            out += source_lines(d.span, at);
         } else {
             out += fmt::format("{}: {} [{}]\n", severity_label(d.severity), truncate(d.message), d.rule);
         }
-        if (!d.hint.empty()) out += fmt::format("       = hint: {}\n", truncate(d.hint));
+        if (!d.hint.empty()) out += fmt::format("hint: {}\n", truncate(d.hint));
     }
     if (list.size() > Diagnostics::kMaxShown)
-        out += fmt::format("and {} more; mend these first\n", list.size() - Diagnostics::kMaxShown);
+        out += fmt::format("and {} more; fix these first\n", list.size() - Diagnostics::kMaxShown);
     return out;
 }
 
@@ -141,7 +141,7 @@ std::string_view closest_name(std::string_view written, const std::vector<std::s
     for (const std::string& name : names) {
         const std::size_t longer = std::max(name.size(), written.size());
         if (longer - std::min(name.size(), written.size()) >= best_distance) continue;  // cannot be close
-        // Edit distance with neighbour swaps, row by row (Damerau 1964, CACM 7(3):171-176).
+        // Edit distance with neighbour swaps, row by row. Source: [damerau1964].
         std::vector<std::size_t> before(name.size() + 1), last(name.size() + 1), row(name.size() + 1);
         std::iota(last.begin(), last.end(), std::size_t{0});
         for (std::size_t i = 1; i <= written.size(); ++i) {

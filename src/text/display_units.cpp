@@ -9,7 +9,7 @@
 namespace fadewright {
 namespace {
 
-// How a US unit is rounded: by so many decimals more than the metric one, or by rules of its own.
+// Rounding of a US unit: one decimal more than the metric unit, as many, or a rule of its own.
 enum class Rounding { one_more_decimal, same_decimals, small_values, whole_number };
 
 struct Counterpart {
@@ -17,7 +17,7 @@ struct Counterpart {
     Rounding rounding;
 };
 
-// What is not here is shown in its metric unit: time, angles, wavelengths, shares, weights, K and S.
+// All others are shown in their metric unit: time, angles, wavelengths, shares, weights, K and S.
 constexpr std::array kCounterparts{Counterpart{"mm", "in", Rounding::one_more_decimal},
                                    Counterpart{"um", "mil", Rounding::small_values},
                                    Counterpart{"mm/s", "in/s", Rounding::one_more_decimal},
@@ -30,7 +30,7 @@ constexpr std::array kCounterparts{Counterpart{"mm", "in", Rounding::one_more_de
                                    Counterpart{"/um", "/mil", Rounding::same_decimals}};
 
 constexpr double kMm2PerCm2 = 100, kMm2PerM2 = 1e6, kSecondsPerMinute = 60;
-constexpr double kZeroBelow = 1e-9;  // below it a figure is nothing
+constexpr double kZeroBelow = 1e-9;  // smaller numbers count as zero
 
 const Counterpart* find_counterpart(std::span<const Unit> units) {
     const auto* const found =
@@ -59,7 +59,7 @@ std::string format_fixed(double number, int decimals) {
 
 int decimals_for(double number, int digits) {
     if (std::abs(number) < kZeroBelow) return 0;
-    // A figure that rounds up to the next power of ten has one digit more: 9.96 in two digits is 10.
+    // A number that rounds up to the next power of ten has one digit more: 9.96 in two digits is 10.
     const double power = std::floor(std::log10(std::abs(number)));
     const double step = std::pow(10, power - digits + 1);
     const double rounded = std::round(std::abs(number) / step) * step;
@@ -75,6 +75,14 @@ std::string strip_trailing_zeros(std::string text) {
 
 std::string format_significant(double number, int digits) {
     return strip_trailing_zeros(format_fixed(number, decimals_for(number, digits)));
+}
+
+// The shortest number that reads back equal, in the first unit of the table.
+std::string metric_text(double internal, std::span<const Unit> units) {
+    const std::string_view name = units.front().name;
+    std::string number = quantity_text(internal, units);
+    number.resize(number.size() - name.size() - 1);
+    return with_display_unit(number, name);
 }
 
 }  // namespace
@@ -114,14 +122,14 @@ std::string DisplayUnits::round_to_digits(double internal, int digits, std::span
 
 std::string DisplayUnits::input_text(double internal, std::span<const Unit> units) const {
     const Counterpart* us = system_ == UnitSystem::us ? find_counterpart(units) : nullptr;
-    if (!us) return quantity_text(internal, units);
+    if (!us) return metric_text(internal, units);
     const double converted = value(internal, units);
     const int decimals = us->rounding == Rounding::whole_number ? 0 : std::max(1, decimals_for(converted, 3));
-    return fmt::format("{} {}", strip_trailing_zeros(format_fixed(converted, decimals)), us->us);
+    return with_display_unit(strip_trailing_zeros(format_fixed(converted, decimals)), us->us);
 }
 
 std::string DisplayUnits::bound_text(double internal, Bound bound, std::span<const Unit> units) const {
-    if (system_ == UnitSystem::metric || !find_counterpart(units)) return quantity_text(internal, units);
+    if (system_ == UnitSystem::metric || !find_counterpart(units)) return metric_text(internal, units);
     constexpr int kDigits = 4;
     const Unit& us = display_unit(units);
     const double converted = to_unit(internal, us);
@@ -131,11 +139,11 @@ std::string DisplayUnits::bound_text(double internal, Bound bound, std::span<con
     };
     double inwards = step * std::round(converted / step);
     if (!allowed(inwards)) inwards += bound == Bound::upper ? -step : step;
-    return fmt::format("{} {}", format_significant(inwards, kDigits), us.name);
+    return with_display_unit(format_significant(inwards, kDigits), us.name);
 }
 
 std::string DisplayUnits::size_text(Millimetres width, Millimetres height) const {
-    return fmt::format("{} x {}", number(width), text(height));
+    return fmt::format("{} × {}", number(width), text(height));
 }
 
 std::string DisplayUnits::point_text(Millimetres x, Millimetres y) const {
@@ -154,12 +162,12 @@ std::string DisplayUnits::air_speed(MillimetresPerSecond speed) const {
 }
 
 std::string DisplayUnits::area_from_m2(double area_m2) const {
-    if (system_ == UnitSystem::metric) return format_significant(area_m2, 3) + " m2";
+    if (system_ == UnitSystem::metric) return format_significant(area_m2, 3) + " m²";
     return format_significant(area_m2 * kMm2PerM2 / (foot_mm() * foot_mm()), 3) + " sq ft";
 }
 
 std::string DisplayUnits::area_from_mm2(double area_mm2) const {
-    if (system_ == UnitSystem::metric) return format_fixed(area_mm2 / kMm2PerCm2, 0) + " cm2";
+    if (system_ == UnitSystem::metric) return format_fixed(area_mm2 / kMm2PerCm2, 0) + " cm²";
     const double area = area_mm2 / (inch_mm() * inch_mm());
     return format_fixed(area, area < 9.95 ? 1 : 0) + " sq in";
 }
@@ -182,7 +190,7 @@ double DisplayUnits::per_volume_unit(double per_litre) const noexcept {
 }
 
 std::string_view DisplayUnits::area_unit_name() const noexcept {
-    return system_ == UnitSystem::us ? "sq in" : "cm2";
+    return system_ == UnitSystem::us ? "sq in" : "cm²";
 }
 
 std::string_view DisplayUnits::area_unit_full_name() const noexcept {

@@ -31,10 +31,10 @@ Result<EditTarget> find_target(const std::string& text, std::string_view path) {
     return EditTarget{std::move(layout).value(), *keys};
 }
 
-// What came out must still be TOML.
+// Checks that the result is still TOML.
 Result<std::string> check_toml(std::string text) {
     if (const Result<Layout> layout = Layout::parse(text); !layout)
-        return Error{"that would not be a plan any more: a value is not written as one"};
+        return Error{"that would break the plan file: the new text is not a TOML value"};
     return text;
 }
 
@@ -45,7 +45,7 @@ std::string splice(const std::string& text, std::size_t begin, std::size_t end, 
     return out;
 }
 
-// A line of its own at that place; the text's last line may have no end yet.
+// Inserts a line; the last line of the text may have no line feed yet.
 std::string insert_line(const std::string& text, std::size_t at, std::string_view line) {
     const bool open = at > 0 && text[at - 1] != '\n';
     return splice(text, at, at, fmt::format("{}{}\n", open ? "\n" : "", line));
@@ -58,7 +58,7 @@ std::string end_with_newline(std::string block) {
 
 bool ends_blank(std::string_view text) { return text.empty() || text == "\n" || text.ends_with("\n\n"); }
 
-// A block of its own at that place, blank lines around it.
+// Inserts a block with blank lines around it.
 std::string insert_block(const std::string& text, std::size_t at, const std::string& block) {
     std::string before = text.substr(0, at);
     if (!before.empty()) before = end_with_newline(std::move(before));
@@ -71,14 +71,14 @@ std::string insert_block(const std::string& text, std::size_t at, const std::str
     return out;
 }
 
-// Without it, and without the blank lines that only it kept apart.
+// Erases the block and the blank lines after it, if there is one before it.
 std::string erase_block(const std::string& text, std::size_t begin, std::size_t end) {
     if (ends_blank(std::string_view(text).substr(0, begin)))
         while (end < text.size() && text[end] == '\n') ++end;
     return splice(text, begin, end, "");
 }
 
-// Behind the section's last value; behind the last one that begins with the same keys, if there is one.
+// After the section's last value, or after the last one that begins with the same keys, if there is one.
 std::size_t insertion_offset(const Layout& layout, std::size_t section, const Path& prefix) {
     std::size_t at = section == 0 ? 0 : layout.sections()[section].body;
     bool found_like = false;
@@ -100,7 +100,7 @@ std::string insert_inline_key(const Layout& layout, const Node& table, const std
     return splice(text, at, at, fmt::format(", {} = {}", key, value));
 }
 
-// The nearest section above a path, and the keys that are left.
+// The nearest section above a path; the remaining keys go to `rest`.
 std::size_t nearest_section(const Layout& layout, const Path& path, Path& rest) {
     for (std::size_t size = path.size() - 1; size > 0; --size) {
         const Path above(path.begin(), path.begin() + static_cast<std::ptrdiff_t>(size));
@@ -127,7 +127,7 @@ Result<std::string> add_key(const Layout& layout, const Path& path, std::string_
     return insert_line(layout.text(), at, fmt::format("{} = {}", layout::path_text(rest), value));
 }
 
-// An entry or item within braces or brackets, with the comma that goes with it.
+// Erases an entry or item within braces or brackets, and its comma.
 std::string erase_inline_part(const Layout& layout, std::size_t begin, std::size_t end) {
     const std::string& text = layout.text();
     std::size_t after = end;
@@ -143,7 +143,7 @@ std::string erase_inline_part(const Layout& layout, std::size_t begin, std::size
     return splice(text, begin, end, "");
 }
 
-// Lines that hold nothing but the value or what lies below it.
+// Erases the lines of the value and of all values below it.
 std::string erase_lines(const Layout& layout, const Path& path) {
     std::string text = layout.text();
     for (auto value_span = layout.values().rbegin(); value_span != layout.values().rend(); ++value_span)
@@ -206,7 +206,7 @@ Result<std::string> move_item(const std::string& text, std::string_view path, st
     const std::string part = text.substr(block->begin, block->end - block->begin);
     if (to > block->end)
         return check_toml(erase_block(insert_block(text, to, part), block->begin, block->end));
-    // Before where it stood: take it out first, what lies above keeps its place.
+    // Moved up: erase it first, so that the offsets above it stay valid.
     return check_toml(insert_block(erase_block(text, block->begin, block->end), to, part));
 }
 
@@ -227,9 +227,9 @@ Result<std::string> add_section(const std::string& text, std::string_view path, 
     const Result<EditTarget> edit_target = find_target(text, path);
     if (!edit_target) return edit_target.error();
     const auto& [layout, keys] = edit_target.value();
-    if (layout.find(keys)) return Error{fmt::format("there is a '{}' already", path)};
+    if (layout.find(keys)) return Error{fmt::format("'{}' already exists", path)};
     const std::optional<Layout::Block> kind = layout.block_of({keys.front()});
-    const std::optional<Layout::Block> coats = layout.block_of({"coats"});  // they come last
+    const std::optional<Layout::Block> coats = layout.block_of({"coats"});  // coats come last
     const std::size_t at = kind ? kind->end : coats ? coats->begin : text.size();
     return check_toml(insert_block(text, at, fmt::format("[{}]\n{}", path, body)));
 }
@@ -255,7 +255,7 @@ Result<std::string> rename_key(const std::string& text, std::string_view path, s
     const Entry* entry = layout.find_entry(keys);
     if (!entry) return unknown_path(path);
     const std::string key = detail::toml_key(std::string(name));
-    // The last first, so that what lies above keeps its place.
+    // From the last to the first, so that the offsets above stay valid.
     std::string out = text;
     for (auto section = layout.sections().rbegin(); section != layout.sections().rend(); ++section) {
         if (!begins_with(section->path, keys)) continue;

@@ -21,7 +21,7 @@ void skip_blanks(std::string_view& text) {
     while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
 }
 
-// Takes one key off the front.
+// Reads one key and removes it from the front.
 std::optional<std::string> take_key(std::string_view& text) {
     skip_blanks(text);
     std::string key;
@@ -40,7 +40,7 @@ std::optional<std::string> take_key(std::string_view& text) {
     return key.empty() ? std::nullopt : std::optional(key);
 }
 
-// Keys between dots, as far as they go.
+// Keys separated by dots, as many as there are.
 std::optional<Path> take_path(std::string_view& text) {
     Path path;
     while (true) {
@@ -74,7 +74,7 @@ Result<Layout> Layout::parse(const std::string& text) {
     layout.source_ = std::make_shared<const Source>("plan", text);
     Diagnostics diagnostics;
     std::optional<ParsedTree> tree = read_toml(layout.source_, diagnostics);
-    if (!tree || !tree->complete) return Error{"the text has mistakes that have to be mended by hand first"};
+    if (!tree || !tree->complete) return Error{"the file has errors: fix them in a text editor first"};
     layout.root_ = std::move(tree->root);
     layout.collect_values(layout.root_, {});
     std::sort(layout.values_.begin(), layout.values_.end(),
@@ -116,7 +116,7 @@ void Layout::collect_values(const Node& node, const Path& path) {
 
 void Layout::find_sections() {
     sections_.push_back({});
-    std::map<std::string, std::size_t> items;  // how many of a list have begun
+    std::map<std::string, std::size_t> items;  // items of each list so far
     std::size_t value = 0;
     for (std::size_t offset = 0; offset < text().size(); offset = line_end(offset)) {
         while (value < values_.size() && values_[value].end <= offset) ++value;
@@ -140,11 +140,11 @@ void Layout::find_sections() {
         }
         section.heading = section.begin = offset;
         section.body = section.content_end = line_end(offset);
-        while (section.begin > 0) {  // remarks directly above
+        while (section.begin > 0) {  // comments directly above
             const std::size_t above = line_begin(section.begin - 1);
-            std::string_view remark = std::string_view(text()).substr(above, section.begin - above);
-            skip_blanks(remark);
-            if (remark.empty() || remark.front() != '#') break;
+            std::string_view comment = std::string_view(text()).substr(above, section.begin - above);
+            skip_blanks(comment);
+            if (comment.empty() || comment.front() != '#') break;
             section.begin = above;
         }
         sections_.push_back(section);

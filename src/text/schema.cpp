@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
 
@@ -53,7 +54,7 @@ bool read_number(const Node& node, const FieldContext& field, ReadContext& conte
         is_number = ec == std::errc{} && end == node.text.data() + node.text.size();
     }
     if (!is_number || !std::isfinite(number)) {
-        context.diagnostics.error("T014", node.span, fmt::format("'{}' is not a number here", field.name),
+        context.diagnostics.error("T014", node.span, fmt::format("'{}' is not a number", field.name),
                                   about_hint("write a plain number without quotes, for example 1.5", field));
         return false;
     }
@@ -110,11 +111,28 @@ bool read_text(const Node& node, const FieldContext& field, ReadContext& context
     return true;
 }
 
+std::string british_spelling(std::string_view written) {
+    constexpr std::array<std::pair<std::string_view, std::string_view>, 4> kSpellings{
+        {{"matte", "matt"}, {"gray", "grey"}, {"center", "centre"}, {"aluminum", "aluminium"}}};
+    std::string british;
+    while (true) {
+        const std::size_t hyphen = std::min(written.find('-'), written.size());
+        const std::string_view word = written.substr(0, hyphen);
+        const auto* const found = std::find_if(kSpellings.begin(), kSpellings.end(),
+                                               [&](const auto& spelling) { return spelling.first == word; });
+        british += found == kSpellings.end() ? word : found->second;
+        if (hyphen == written.size()) return british;
+        british += '-';
+        written.remove_prefix(hyphen + 1);
+    }
+}
+
 bool read_choice(const Node& node, const FieldContext& field, const std::vector<std::string>& names,
                  ReadContext& context, std::size_t& out) {
     std::string written;
     if (!read_text(node, field, context, written)) return false;
-    const auto found = std::find(names.begin(), names.end(), written);
+    auto found = std::find(names.begin(), names.end(), written);
+    if (found == names.end()) found = std::find(names.begin(), names.end(), british_spelling(written));
     if (found == names.end()) {
         const std::string_view close = closest_name(written, names);
         context.diagnostics.error(
@@ -127,24 +145,45 @@ bool read_choice(const Node& node, const FieldContext& field, const std::vector<
     return true;
 }
 
+bool read_integer_choice(const Node& node, const FieldContext& field, const std::vector<std::string>& names,
+                         ReadContext& context, std::size_t& out) {
+    const bool is_integer = node.kind == Node::Kind::integer;
+    if (is_integer || (node.from_cli && node.kind == Node::Kind::text)) {
+        const std::string written = is_integer ? std::to_string(node.integer) : node.text;
+        const auto found = std::find(names.begin(), names.end(), written);
+        if (found != names.end()) {
+            out = static_cast<std::size_t>(found - names.begin());
+            return true;
+        }
+    }
+    const std::string assignment = node.from_cli ? "" : fmt::format("{} = ", field.name);
+    context.diagnostics.error(
+        "T023", node.span, fmt::format("{} must be {}", field.name, join_text(names, " or ")),
+        about_hint(fmt::format("write {}{}{}", assignment, join_text(names, " or " + assignment),
+                               node.from_cli ? "" : ", without quotes"),
+                   field));
+    return false;
+}
+
 bool read_quantity_node(const Node& node, const FieldContext& field, std::span<const Unit> units,
                         ReadContext& context, double& out) {
     if (node.kind == Node::Kind::number && !std::isfinite(node.number)) {
         context.diagnostics.error("T016", node.span, fmt::format("'{}' is not a number", field.name),
-                                  about_hint(fmt::format("write \"100 {}\"", units.front().name), field));
+                                  about_hint(fmt::format("write \"{}\"", with_display_unit("100", units.front().name)), field));
         return false;
     }
     if (node.kind == Node::Kind::number || node.kind == Node::Kind::integer) {
         const std::string number = number_text(node.number);
         context.diagnostics.error("T010", node.span, fmt::format("'{}' has no unit", field.name),
-                                  about_hint(fmt::format("write \"{} {}\"; units: {}", number,
-                                                         units.front().name, units_label(units)),
+                                  about_hint(fmt::format("write \"{}\"; units: {}",
+                                                         with_display_unit(number, units.front().name),
+                                                         units_label(units)),
                                              field));
         return false;
     }
     if (node.kind != Node::Kind::text)
         return report_wrong_kind(node, field,
-                                 fmt::format("a quantity such as \"100 {}\"", units.front().name), context);
+                                 fmt::format("a quantity such as \"{}\"", with_display_unit("100", units.front().name)), context);
     const std::optional<double> internal = read_quantity(node.text, node.span, units, context.diagnostics);
     if (!internal) return false;
     if (!check_range(*internal, node, field, node.text,
@@ -166,7 +205,7 @@ const Node* Section::take_field(std::string_view name, std::string_view about, P
 }
 
 bool Section::finish() {
-    std::vector<std::string> explained;  // missing names that a near miss accounts for
+    std::vector<std::string> explained;  // missing names that a misspelt name accounts for
     for (const Entry& entry : table_.entries) {
         if (std::find(known_names_.begin(), known_names_.end(), entry.key) != known_names_.end()) continue;
         ok_ = false;
@@ -228,10 +267,10 @@ std::string toml_key(std::string_view key) {
     return bare ? std::string(key) : toml_string(key);
 }
 
-std::string limits_text(const Limits& limits, std::span<const Unit> units, DisplayUnits shown_units) {
+std::string limits_text(const Limits& limits, std::span<const Unit> units, DisplayUnits display_units) {
     const auto display = [&](double v) {
         if (units.empty()) return number_text(v);
-        return shown_units.bound_text(v, v == limits.max ? Bound::upper : Bound::lower, units);
+        return display_units.bound_text(v, v == limits.max ? Bound::upper : Bound::lower, units);
     };
     const bool has_lowest = std::isfinite(limits.min);
     const bool has_highest = std::isfinite(limits.max);

@@ -49,7 +49,7 @@ std::size_t Source::offset(Position position) const {
         position.line < line_starts_.size() ? line_starts_[position.line] - 1 : text_.size();
     const std::size_t target = characters_before(start) + std::max<std::size_t>(position.column, 1) - 1;
     if (target >= characters_before(end)) return end;
-    // The last mark with at most `wanted` characters before it, then the rest of the way on foot.
+    // From the last mark with at most `target` characters before it, one byte at a time.
     const auto above = std::upper_bound(character_marks_.begin(), character_marks_.end(), target);
     auto mark = static_cast<std::size_t>(above - character_marks_.begin());
     mark = mark > 0 ? mark - 1 : 0;

@@ -1,4 +1,4 @@
-// toml++ is header-only and heavy; this is the one file that pays for it.
+// toml++ is header-only and slow to compile; only this file includes it.
 #define TOML_EXCEPTIONS 1
 #define TOML_ENABLE_WINDOWS_COMPAT 0
 #if defined(__GNUC__)
@@ -25,14 +25,14 @@ namespace {
 
 constexpr int kMaxSyntaxErrors = 20;
 
-// Deeper than any plan goes, and shallow enough for every stack: the tree is walked by recursion.
+// More than any plan needs, and little enough for every stack: the tree is visited by recursion.
 constexpr std::size_t kMaxDepth = 32;
 constexpr std::size_t kMaxDots = 16;  // in one dotted name
 
 SourceSpan span_of(const std::shared_ptr<const Source>& source, const toml::source_region& region) {
     const auto at = [&](const toml::source_position& p) { return source->offset({p.line, p.column}); };
     SourceSpan span{source, at(region.begin), at(region.end)};
-    // A region may run on over the blanks behind a value; a caret under blanks helps nobody.
+    // A region may include the blanks after a value; the caret must not.
     while (span.end > span.begin + 1 &&
            std::isspace(static_cast<unsigned char>(source->text()[span.end - 1])))
         --span.end;
@@ -82,7 +82,7 @@ Node convert_node(const std::shared_ptr<const Source>& source, const toml::node&
     return node;
 }
 
-// The text with one line blanked out: every other place stays where it was.
+// Replaces one line by blanks, so that all other positions stay the same.
 void blank_line(std::string& text, std::size_t line) {
     std::size_t start = 0;
     for (std::size_t i = 1; i < line; ++i) {
@@ -95,7 +95,7 @@ void blank_line(std::string& text, std::size_t line) {
 
 bool looks_binary(const std::string& text) { return text.find('\0') != std::string::npos; }
 
-// Where a name has more dots than any plan needs. The TOML reader would follow it as deep as it goes.
+// The position of a name with more dots than any plan needs, before the TOML reader recurses into it.
 std::optional<std::size_t> find_overlong_name(std::string_view text) {
     std::size_t dots = 0;
     char quote = 0;
@@ -125,32 +125,32 @@ std::optional<std::size_t> find_overlong_name(std::string_view text) {
 }
 
 void report_depth(SourceSpan span, Diagnostics& diagnostics) {
-    diagnostics.error("T001", std::move(span), "names, lists or tables stand too deep inside each other",
-                      "nothing in a plan or preset file goes deeper than  [[coats.passes]]");
+    diagnostics.error("T001", std::move(span), "names, lists or tables are nested too deeply",
+                      "no plan or library file is nested deeper than  [[coats.passes]]");
 }
 
 struct SyntaxMessage {
-    std::string_view pattern;  // what the TOML reader's own description contains
+    std::string_view pattern;  // part of the TOML reader's own message
     std::string_view message, hint;
 };
 
-// The usual slips in a painter's words; the first sign that fits counts.
+// Messages for the common mistakes; the first pattern that fits applies.
 constexpr std::array kSyntaxMessages{
-    SyntaxMessage{"unescaped control characters", "a text does not end on its line",
+    SyntaxMessage{"unescaped control characters", "a text has no closing quote on its line",
                   "close it with a double quote"},
-    SyntaxMessage{"expected a comment or whitespace", "there is something behind the value",
-                  "one  name = value  on a line; text and quantities stand in double quotes, \"150 mm\""},
+    SyntaxMessage{"expected a comment or whitespace", "unexpected text after the value",
+                  "write one  name = value  per line; text and quantities in double quotes, \"150 mm\""},
     SyntaxMessage{"expected '='", "an equals sign is missing",
-                  "write  name = value,  or a section's name in brackets: [panel]"},
+                  "write  name = value,  or the name of a section in brackets: [panel]"},
     SyntaxMessage{"expected value", "a value is missing",
-                  "write  name = value;  text and quantities stand in double quotes"},
+                  "write  name = value;  text and quantities in double quotes"},
     SyntaxMessage{"could not determine value type", "this value cannot be read",
                   "put text and quantities in straight double quotes: \"150 mm\""},
-    SyntaxMessage{"table header: expected", "a section's name is not closed",
+    SyntaxMessage{"table header: expected", "the bracket of a section is not closed",
                   "close it: [panel]  or  [[coats]]"},
-    SyntaxMessage{"exceeded maximum nested", "lists or tables stand too deep inside each other",
-                  "nothing in a plan or preset file goes deeper than  [[coats.passes]]"},
-    SyntaxMessage{"invalid utf-8", "the text is not UTF-8", "save the file as UTF-8 text"}};
+    SyntaxMessage{"exceeded maximum nested", "lists or tables are nested too deeply",
+                  "no plan or library file is nested deeper than  [[coats.passes]]"},
+    SyntaxMessage{"invalid utf-8", "the file is not UTF-8 text", "save the file as UTF-8 text"}};
 
 // "cannot redefine existing string 'width'" -> "width"
 std::string duplicate_name(std::string_view description) {
@@ -170,12 +170,12 @@ void report_syntax(std::string_view description, SourceSpan span, Diagnostics& d
         }
     if (const std::string name = duplicate_name(description); !name.empty()) {
         diagnostics.error("T001", std::move(span), fmt::format("'{}' is given twice", name),
-                          "keep one; sections that repeat stand in double brackets: [[coats]]");
+                          "keep one; put sections that repeat in double brackets: [[coats]]");
         return;
     }
     constexpr std::string_view kNoise = "Error while parsing ";
     if (description.starts_with(kNoise)) description.remove_prefix(kNoise.size());
-    diagnostics.error("T001", std::move(span), fmt::format("cannot read this: {}", description),
+    diagnostics.error("T001", std::move(span), fmt::format("invalid TOML: {}", description),
                       "write  name = \"value\"  with text and quantities in double quotes, or a [section] "
                       "line");
 }
@@ -185,7 +185,7 @@ void report_syntax(std::string_view description, SourceSpan span, Diagnostics& d
 std::optional<ParsedTree> read_toml(std::shared_ptr<const Source> source, Diagnostics& diagnostics) {
     if (looks_binary(source->text())) {
         diagnostics.error("T002", {source, 0, 0}, "this is not a text file",
-                          "give a plan or preset file, written as plain UTF-8 text");
+                          "give a plan or library file saved as UTF-8 text");
         return std::nullopt;
     }
     if (const auto at = find_overlong_name(source->text())) {
@@ -194,7 +194,7 @@ std::optional<ParsedTree> read_toml(std::shared_ptr<const Source> source, Diagno
     }
     std::string text = source->text();
     ParsedTree result;
-    bool broken_heading = false;  // what follows a section's broken heading would be taken for something else
+    bool broken_heading = false;  // after a broken heading, values would be read into the wrong section
     std::size_t last_line = 0;
     for (int attempt = 0; attempt < kMaxSyntaxErrors; ++attempt) {
         try {
@@ -208,8 +208,7 @@ std::optional<ParsedTree> read_toml(std::shared_ptr<const Source> source, Diagno
             result.complete = false;
             const auto& region = error.source();
             report_syntax(error.description(), span_of(source, region), diagnostics);
-            // An error may be noticed on the line behind the one that is wrong; never blank the same line
-            // twice.
+            // An error may be noticed only on the next line; the same line is never blanked twice.
             std::size_t line = region.begin.line;
             if (line == last_line) line = line > 1 ? line - 1 : line + 1;
             if (line == last_line) break;

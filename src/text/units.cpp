@@ -20,7 +20,8 @@ constexpr Unit ounce(std::string_view name) { return {name, 45359237, 0, 16e5}; 
 constexpr double kPsi_bar = 0.06894757293168;
 
 constexpr std::array kLength{Unit{"mm"}, Unit{"cm", 10}, Unit{"m", 1000}, inch("in"), Unit{"ft", 1524, 0, 5}};
-constexpr std::array kFilm{Unit{"um"}, Unit{"µm"}, Unit{"μm"}, inch("mil"), inch("thou"), Unit{"mm", 1000}};
+constexpr std::array kFilm{Unit{"um"},   Unit{"µm"},   Unit{"μm"},      inch("mil"),
+                           inch("mils"), inch("thou"), Unit{"mm", 1000}};
 constexpr std::array kWavelength{Unit{"nm"}};
 constexpr std::array kAngle{Unit{"deg"}, Unit{"°"}};
 constexpr std::array kTime{Unit{"s"}, Unit{"min", 60}, Unit{"h", 3600}};
@@ -54,13 +55,27 @@ constexpr std::array kPerFilm{Unit{"/um"}, Unit{"/µm"}, Unit{"/μm"}, Unit{"/mm
                               Unit{"/mil", 5, 0, 127}};
 constexpr std::array kShare{Unit{"%", 1, 0, 100}};
 
+struct DisplayName {
+    std::string_view name, display;
+};
+constexpr std::array kDisplayNames{DisplayName{"um", "µm"}, DisplayName{"/um", "/µm"}, DisplayName{"mil", "mils"},
+                                   DisplayName{"deg", "°"}};
+
+bool is_ascii(std::string_view text) {
+    return std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x80; });
+}
+
+bool is_same_unit(const Unit& a, const Unit& b) {
+    return a.factor == b.factor && a.offset == b.offset && a.divisor == b.divisor;
+}
+
 std::string_view trim(std::string_view text) {
     while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
     while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
     return text;
 }
 
-// The part of the written text that is the unit, as a place (for the caret). The text stands inside quotes.
+// The span of the unit within the written text, for the caret. The text is inside quotes.
 SourceSpan unit_span(const SourceSpan& span, std::string_view written, std::size_t number_size) {
     if (!span.source || span.end < span.begin + written.size()) return span;
     const std::size_t quote = (span.end - span.begin - written.size()) / 2;
@@ -69,16 +84,16 @@ SourceSpan unit_span(const SourceSpan& span, std::string_view written, std::size
     return {span.source, span.begin + quote + first, span.begin + quote + written.size()};
 }
 
-// What to write instead of a unit that is none; a decimal comma or a fraction lands here too.
+// What to write instead of an unknown unit; a decimal comma or a fraction ends up here too.
 std::string unit_hint(std::string_view written, std::span<const Unit> units) {
     const bool digit_next = written.size() > 1 && written[1] >= '0' && written[1] <= '9';
     std::string unit(units.front().name);
     for (const Unit& known : units)
         if (written.ends_with(" " + std::string(known.name))) unit = known.name;
     if (digit_next && written.front() == ',')
-        return fmt::format("write decimals with a point, for example \"1.5 {}\"", unit);
+        return fmt::format("write decimals with a point, for example \"{}\"", with_display_unit("1.5", unit));
     if (digit_next && written.front() == '/')
-        return fmt::format("write fractions as decimals, for example \"0.5 {}\"", unit);
+        return fmt::format("write fractions as decimals, for example \"{}\"", with_display_unit("0.5", unit));
     return fmt::format("write one of: {}", units_label(units));
 }
 
@@ -155,15 +170,33 @@ std::string number_text(double number) {
     return {buffer, end.ptr};
 }
 
+std::string_view display_unit_name(std::string_view name) {
+    const auto* const found = std::find_if(kDisplayNames.begin(), kDisplayNames.end(),
+                                           [&](const DisplayName& known) { return known.name == name; });
+    return found == kDisplayNames.end() ? name : found->display;
+}
+
+std::string with_display_unit(std::string_view number, std::string_view unit) {
+    const std::string_view display = display_unit_name(unit);
+    if (display == "mils" && number == "1") return "1 mil";
+    return fmt::format("{}{}{}", number, display == "°" ? "" : " ", display);
+}
+
 std::string units_label(std::span<const Unit> units) {
     std::string label;
     for (const Unit& unit : units) {
-        // Spellings of the same unit are accepted silently and not advertised.
-        const bool spelling = std::any_of(units.begin(), units.end(), [&](const Unit& other) {
-            return &other < &unit && other.factor == unit.factor && other.offset == unit.offset &&
-                   other.divisor == unit.divisor;
+        // Spellings of the same unit are accepted but not listed, except the ASCII one of a unit such as µm.
+        const bool is_spelling = std::any_of(units.begin(), units.end(), [&](const Unit& other) {
+            return &other < &unit && is_same_unit(other, unit);
         });
-        if (!spelling) label += (label.empty() ? "" : ", ") + std::string(unit.name);
+        if (is_spelling) continue;
+        const std::string_view display = display_unit_name(unit.name);
+        label += (label.empty() ? "" : ", ") + std::string(display);
+        if (is_ascii(display)) continue;
+        const auto typed = std::find_if(units.begin(), units.end(), [&](const Unit& other) {
+            return is_same_unit(other, unit) && is_ascii(other.name);
+        });
+        if (typed != units.end()) label += fmt::format(" (or {})", typed->name);
     }
     return label;
 }
@@ -172,12 +205,12 @@ std::optional<double> read_quantity(std::string_view written, SourceSpan span, s
                                     Diagnostics& diagnostics) {
     const std::string_view text = trim(written);
     const std::string example =
-        fmt::format("\"{} {}\"", units.front().name == "%" ? "25" : "150", units.front().name);
+        fmt::format("\"{}\"", with_display_unit(units.front().name == "%" ? "25" : "150", units.front().name));
     double number = 0.0;
     const char* begin = text.data() + (text.starts_with('+') ? 1 : 0);
     const auto [end, ec] = std::from_chars(begin, text.data() + text.size(), number);
     if (ec != std::errc{} || !std::isfinite(number)) {
-        diagnostics.error("T016", std::move(span), fmt::format("'{}' does not begin with a number", text),
+        diagnostics.error("T016", std::move(span), fmt::format("'{}' does not start with a number", text),
                           fmt::format("write a number and a unit, for example {}", example));
         return std::nullopt;
     }
@@ -185,7 +218,7 @@ std::optional<double> read_quantity(std::string_view written, SourceSpan span, s
     const std::string_view unit_name = trim(written.substr(number_size));
     if (unit_name.empty()) {
         diagnostics.error("T010", std::move(span), fmt::format("'{}' has no unit", text),
-                          fmt::format("write the unit: one of {}", units_label(units)));
+                          fmt::format("add a unit: one of {}", units_label(units)));
         return std::nullopt;
     }
     for (const Unit& unit : units)
@@ -197,8 +230,8 @@ std::optional<double> read_quantity(std::string_view written, SourceSpan span, s
 
 std::string quantity_text(double internal, std::span<const Unit> units) {
     const Unit& unit = units.front();
-    // Dividing by a factor may miss the shortest decimal by one rounding; prefer the short form if it reads
-    // back.
+    // Division by a factor may miss the shortest decimal by one rounding; the short form is preferred if it
+    // reads back equal.
     const double exact = (internal - unit.offset) * unit.divisor / unit.factor;
     const double tidy = std::strtod(fmt::format("{:.12g}", exact).c_str(), nullptr);
     const bool reads_back = unit.to_internal(tidy) == internal;

@@ -61,7 +61,7 @@ TEST_CASE("blend tells of a paint with flakes how it looks from six sides over e
                 CHECK(double(angle["chroma"]) == Approx(std::hypot(lab[1], lab[2])).margin(0.002));
             }
         }
-    // The flop index by its formula (Alman 1987, from memory).
+    // The flop index by its formula. Source: [alman1987].
     const json& black = flakes["coats"][2]["over_black"];
     const double L15 = at(black, 15)["lab"][0], L45 = at(black, 45)["lab"][0],
                  L110 = at(black, 110)["lab"][0];

@@ -46,7 +46,7 @@ Illuminant straight_from_5_nm(const Illuminant& light) {
 }
 
 XYZ planck_white(double kelvin) {
-    constexpr double kC2_nm_K = 1.4388e7;  // second constant of radiation, CODATA
+    constexpr double kC2_nm_K = 1.4388e7;  // second constant of radiation [tiesinga2021]
     Illuminant light{"planck", "black body", {}, {}, false};
     for (double nm = 360; nm <= 830; nm += 1) {
         light.wavelengths_nm.push_back(nm);

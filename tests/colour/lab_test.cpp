@@ -11,7 +11,7 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-const XYZ kD65{95.047, 100, 108.883};  // published white, ASTM E308
+const XYZ kD65{95.047, 100, 108.883};  // published white [astmE308]
 
 void check_near(const XYZ& a, const XYZ& b, double tolerance) {
     CHECK_THAT(a.X, WithinAbs(b.X, tolerance));

@@ -13,7 +13,7 @@ using fadewright::test::published_rows;
 constexpr std::size_t kCount = 31;  // 400 to 700 nm by 10
 using Folded = std::array<std::array<double, 3>, kCount>;
 
-// The weights of 380 to 730 nm with those beyond 400 and 700 nm added to the ends (ASTM E308).
+// The weights of 380 to 730 nm with those beyond 400 and 700 nm added to the ends. Source: [astmE308].
 Folded fold_weights(const std::string& light, const std::string& observer) {
     Folded out{};
     std::size_t rows = 0;
@@ -48,7 +48,7 @@ void check_pair(const fadewright::test::Row& row, Correction correction, const s
 
 }  // namespace
 
-TEST_CASE("metamerism agrees with every printed digit, by every correction", "[colour][published]") {
+TEST_CASE("metamerism agrees with every printed digit, by every correction", "[colour][published_rows]") {
     const auto rows = published_rows("metamer_indices.csv");
     REQUIRE(rows.size() == 7);
     for (const auto& row : rows) {
@@ -60,7 +60,7 @@ TEST_CASE("metamerism agrees with every printed digit, by every correction", "[c
 }
 
 TEST_CASE("under the reference light the exact pair matches and the other differs as printed",
-          "[colour][published]") {
+          "[colour][published_rows]") {
     const Folded reference = fold_weights("D65", "10");
     const auto standard = column("standard_TCS08");
     const PairDifference exact =

@@ -40,7 +40,7 @@ std::string profile_bytes(cmsHPROFILE profile) {
 std::string wide_screen() {
     const cmsCIExyY white{0.3127, 0.3290, 1};
     const cmsCIExyYTRIPLE primaries{
-        {0.708, 0.292, 1}, {0.170, 0.797, 1}, {0.131, 0.046, 1}};  // ITU-R BT.2020
+        {0.708, 0.292, 1}, {0.170, 0.797, 1}, {0.131, 0.046, 1}};  // [itu2020]
     cmsToneCurve* curve = cmsBuildGamma(nullptr, 2.2);
     std::array<cmsToneCurve*, 3> curves{curve, curve, curve};
     const cmsHPROFILE profile = cmsCreateRGBProfile(&white, &primaries, curves.data());
@@ -276,7 +276,7 @@ TEST_CASE("the built-in profile is the same every time", "[colour]") {
     const OutputProfile first_profile = OutputProfile::srgb();
     CHECK(first_profile.name() == "sRGB");
     CHECK(first_profile.icc_bytes() == OutputProfile::srgb().icc_bytes());
-    // The header's date: 1 October 1999, whatever the clock says (ICC.1, bytes 24 to 35).
+    // The header's date: 1 October 1999, whatever the clock says ([icc1] bytes 24 to 35).
     REQUIRE(first_profile.icc_bytes().size() > 128);
     CHECK(first_profile.icc_bytes().substr(24, 12) == std::string("\x07\xCF\0\x0A\0\x01\0\0\0\0\0\0", 12));
     CHECK(first_profile.icc_bytes().substr(36, 4) == "acsp");

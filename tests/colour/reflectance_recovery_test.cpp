@@ -113,7 +113,7 @@ TEST_CASE("half yellow and half blue by K/S make the green that another program 
 }
 
 TEST_CASE("measured colours come back exactly in daylight and nearly under a lamp", "[colour][published]") {
-    // The 14 test colours of CIE 13.3 are among the 137 spectra of a computed benchmark: under A at most 5.17
+    // The 14 test colours of [cie13] are among the 137 spectra of a computed benchmark: under A at most 5.17
     // (CIEDE2000), on average 1.66; reconstructed values from .020 to .917 (of those a screen can show).
     const auto rows = test::published_rows("cie_test_colours.csv");
     double sum = 0;

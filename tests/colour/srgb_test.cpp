@@ -21,7 +21,7 @@ std::uint8_t byte(double v) { return static_cast<std::uint8_t>(v); }
 }  // namespace
 
 TEST_CASE("with the standard's own white the matrix is the published one", "[colour][published]") {
-    // IEC 61966-2-1: linear sRGB to XYZ, printed to four places.
+    // Linear sRGB to XYZ, printed to four places. Source: [iec61966].
     constexpr double kPublished[3][3] = {
         {0.4124, 0.3576, 0.1805}, {0.2126, 0.7152, 0.0722}, {0.0193, 0.1192, 0.9505}};
     for (std::size_t c = 0; c < 3; ++c) {

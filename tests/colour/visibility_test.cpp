@@ -13,7 +13,7 @@ using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
 
 TEST_CASE("pupil, light on the retina and sensitivity have their check values", "[colour][published]") {
-    // Barten 1999's formulas; the digits were worked out independently of this program.
+    // The digits were worked out independently of this program. Source: [barten1999].
     CHECK_THAT(pupil_diameter({100, Degrees{60}}).value, WithinAbs(2.0777571, 5e-8));
     CHECK_THAT(retinal_illuminance_td(100, Millimetres{2.1}), WithinAbs(330.41158, 5e-6));
     // The usual example: a pupil of 2.1 mm, 20 cd/m2, 60 degrees.

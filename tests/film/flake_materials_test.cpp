@@ -12,7 +12,7 @@ using Catch::Matchers::WithinAbs;
 
 TEST_CASE("indices are those of their sources at 550 nm", "[film]") {
     constexpr std::size_t at550 = 17;
-    // Devore 1951, to four places.
+    // To four places. Source: [devore1951].
     CHECK_THAT(rutile_index(550_nm).ordinary, WithinAbs(2.6479, 5e-5));
     CHECK_THAT(rutile_index(550_nm).extraordinary, WithinAbs(2.9529, 5e-5));
     CHECK_THAT(index_of(FlakeMaterial::rutile)[at550].n, WithinAbs(2.7496, 5e-5));

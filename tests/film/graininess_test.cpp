@@ -59,7 +59,7 @@ TEST_CASE("discs overlap by their lens", "[film]") {
     CHECK_THAT(disc_overlap(0.5), WithinAbs(2.0 / 3 - std::sqrt(3.0) / (2 * std::numbers::pi), 1e-15));
 }
 
-TEST_CASE("the grain of opaque dots agrees with its table", "[film][published]") {
+TEST_CASE("the grain of opaque dots agrees with its table", "[film][published_rows]") {
     for (const auto& row : published_rows("grain_number.csv")) {
         const double m = row.number("m");
         CAPTURE(m);
@@ -72,7 +72,7 @@ TEST_CASE("the grain of opaque dots agrees with its table", "[film][published]")
     CHECK_THAT(graininess_number(2000), WithinAbs(0, 1e-300));
 }
 
-TEST_CASE("grain is strongest near 43 % of cover", "[film][published]") {
+TEST_CASE("grain is strongest near 43 % of cover", "[film][published_rows]") {
     double worst = 0.1;
     for (double m = 0.1; m < 2; m += 0.005)
         if (graininess_number(m) > graininess_number(worst)) worst = m;
@@ -137,7 +137,7 @@ TEST_CASE("finer splats of the same paint are less grainy", "[film][property]") 
     }
 }
 
-TEST_CASE("the eye passes the band it is said to", "[film][published]") {
+TEST_CASE("the eye passes the band it is said to", "[film][published_rows]") {
     double squares = 0, best = 0, best_at = 0;
     constexpr double step = 0.001;
     for (double u = step / 2; u < 150; u += step) {
@@ -153,7 +153,7 @@ TEST_CASE("the eye passes the band it is said to", "[film][published]") {
                WithinAbs(std::sqrt(squares), 0.05));
 }
 
-TEST_CASE("black dots on white are as visible as their table says", "[film][published]") {
+TEST_CASE("black dots on white are as visible as their table says", "[film][published_rows]") {
     for (const auto& row : published_rows("grain_visible.csv")) {
         const double m = row.number("m");
         const Millimetres distance{1e3 * row.number("distance_m")};

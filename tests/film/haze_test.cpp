@@ -42,7 +42,7 @@ TEST_CASE("haze throws about what Fresnel's law mirrors, no more", "[film][haze]
     }
 }
 
-// ASTM E430 looks 2, 5 and 15 degrees beside the mirror direction (from memory).
+// Instruments read at 2, 5 and 15 degrees off the mirror direction. Source: [astmE430].
 TEST_CASE("haze is strong at 2 and 5 degrees, weak at 15 and gone at 45", "[film][haze]") {
     const auto at = [](double off) { return haze_factor({}, Degrees{45}, Degrees{off}, 0.8); };
     CHECK(at(5) > 0.5 * at(2));

@@ -89,7 +89,7 @@ TEST_CASE("coats below the flakes count as what they look like, however they are
 }
 
 TEST_CASE("silver shines brighter than white near the mirror direction and flops away from it", "[film]") {
-    // Common practice: a strong metallic has a flop index of about 15 (Alman 1987, from memory).
+    // Common practice: a strong metallic has a flop index of about 15 [alman1987].
     const paint::MixedPaint silver = with_flakes(aluminium(), 0.3);
     const Coat coat{&silver, Micrometres{15}, {}};
     const MultiAngleColour colour = multi_angle_colour({&coat, 1}, Reflectance::constant(0.01), day());

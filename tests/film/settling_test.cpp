@@ -15,7 +15,7 @@ namespace {
 constexpr double pi = std::numbers::pi;
 
 // Drag of an oblate spheroid over that of a sphere of its radius, its axis `lambda` times as long as it is wide:
-// Oberbeck 1876, as in Happel & Brenner 1965 (from memory).
+// Source: [oberbeck1876], as in [happel1965].
 double spheroid_broadside(double lambda) {
     const double l2 = lambda * lambda, e2 = 1 - l2;
     return 8.0 / 3 /
@@ -37,7 +37,7 @@ paint::EffectPigment disc(double size_um, double thickness_um, double density) {
 
 }  // namespace
 
-// Happel & Brenner 1965 (from memory): a disc drags 0.85 and 0.57 times as much as a sphere of its radius.
+// A disc drags 0.85 and 0.57 times as much as a sphere of its radius. Source: [happel1965].
 TEST_CASE("a disc drags as the handbook says, and as the thinnest of spheroids", "[film][settling]") {
     const double sphere = 6 * pi;
     CHECK(kDragBroadside / sphere == Approx(0.85).margin(0.005));

@@ -41,7 +41,7 @@ Lab lab_through_surface(const Reflectance& inside) {
     return lab_of(through_surface(inside, surface_at_normal({})));
 }
 
-// Red, green and blue as the primaries of IEC 61966-2-1 (from memory), white at 1, 1, 1.
+// Red, green and blue as the primaries of sRGB, white at 1, 1, 1. Source: [iec61966].
 Lab lab_of(ThreeBands t) {
     const auto xyz = [](ThreeBands v) {
         return colour::XYZ{100 * (0.4123907993 * v.red + 0.3575843394 * v.green + 0.1804807884 * v.blue),

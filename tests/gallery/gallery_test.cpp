@@ -1,6 +1,6 @@
-// The gallery: every file of renders/ is remade by the program, as renders/gallery.txt says, and compared.
+// The gallery: every file of renders/ is made again by the program, as renders/gallery.txt says, and compared.
 //
-// FW_ACCEPT=1 puts the remade files in their place; look at them before they are committed.
+// FW_ACCEPT=1 puts the new files in their place; look at them before they are committed.
 #include "../cli/program.h"
 #include "fadewright/base/files.h"
 #include "fadewright/render/compare.h"
@@ -25,17 +25,24 @@ namespace fs = std::filesystem;
 
 namespace {
 
-// Another compiler's last digit may tip a dithered value over to the next code, in single pixels. The worst
-// that one code in one channel can do is 1.25 CIEDE2000 (green, in very dark greys).
+// Another compiler's last digit may change single dithered pixels by one level. The most that one level of one
+// channel can do is 1.25 CIEDE2000 (green, in very dark greys).
 constexpr double kMax_dE = 1.3;
 constexpr double kMax999_dE = 0.7;
 constexpr double kMaxMean_dE = 0.01;
 constexpr double kFalseColourFull_dE = 5;
-constexpr double kNumbersApart = 1e-6;  // relative, in tables
+constexpr double kNumberTolerance = 1e-6;  // relative, in tables
+
+// A page of a PDF as a picture.
+struct PdfPage {
+    int number = 1;
+    int resolution_dpi = 60;
+};
 
 struct Entry {
     std::string file;                    // below renders/
-    std::vector<std::string> arguments;  // "{out}" stands for the file
+    std::vector<std::string> arguments;  // "{out}" stands for the file, or for the PDF
+    std::optional<PdfPage> page;         // the file shows this page of the PDF that the command makes
 };
 
 std::string trim(const std::string& text) {
@@ -43,7 +50,7 @@ std::string trim(const std::string& text) {
     return first == std::string::npos ? "" : text.substr(first, text.find_last_not_of(" \t\r") - first + 1);
 }
 
-// Words of a command, as a shell parts them; quotes hold words together.
+// Words of a command, split as a shell splits them; quotes hold words together.
 std::vector<std::string> split_words(const std::string& command) {
     std::vector<std::string> words;
     std::optional<std::string> word;
@@ -66,14 +73,32 @@ std::vector<std::string> split_words(const std::string& command) {
     return words;
 }
 
+// "page 3 at 60 dpi"
+PdfPage parse_page(const std::string& text) {
+    PdfPage page;
+    std::istringstream in(text);
+    std::string page_word, at_word, dpi_word;
+    if (!(in >> page_word >> page.number >> at_word >> page.resolution_dpi >> dpi_word) ||
+        page_word != "page" || at_word != "at" || dpi_word != "dpi")
+        throw std::runtime_error("gallery.txt: not \"page N at D dpi\": " + text);
+    return page;
+}
+
+Entry parse_entry(const std::string& line) {
+    const auto bar = line.find('|');
+    if (bar == std::string::npos) throw std::runtime_error("gallery.txt: no | in: " + line);
+    const auto second_bar = line.find('|', bar + 1);
+    Entry entry{trim(line.substr(0, bar)), split_words(line.substr(bar + 1, second_bar - bar - 1)), {}};
+    if (second_bar != std::string::npos) entry.page = parse_page(line.substr(second_bar + 1));
+    return entry;
+}
+
 std::vector<Entry> gallery() {
     std::ifstream in(test::source_path("renders/gallery.txt"));
     std::vector<Entry> entries;
     for (std::string line; std::getline(in, line);) {
         if (trim(line).empty() || line[0] == '#') continue;
-        const auto bar = line.find('|');
-        if (bar == std::string::npos) throw std::runtime_error("gallery.txt: no | in: " + line);
-        entries.push_back({trim(line.substr(0, bar)), split_words(line.substr(bar + 1))});
+        entries.push_back(parse_entry(line));
     }
     return entries;
 }
@@ -83,7 +108,7 @@ bool accept_changes() {
     return accept && std::string(accept) == "1";
 }
 
-// "dusk-fade/picture.png" -> "<scratch>/gallery/dusk-fade-picture.<what>.png"
+// "dusk-fade/picture.png" -> "<scratch>/gallery/dusk-fade-picture.<suffix>.png"
 std::string scratch(const Entry& entry, const std::string& suffix) {
     std::string flat = entry.file;
     std::replace(flat.begin(), flat.end(), '/', '-');
@@ -92,14 +117,24 @@ std::string scratch(const Entry& entry, const std::string& suffix) {
     return test::scratch_path("gallery/" + name.stem().string() + "." + suffix + name.extension().string());
 }
 
+void draw_page(const std::string& pdf, const PdfPage& page, const std::string& png) {
+    const std::string number = std::to_string(page.number);
+    const std::string command = "pdftoppm -r " + std::to_string(page.resolution_dpi) + " -f " + number +
+                                " -l " + number + " -png -singlefile '" + pdf + "' '" +
+                                fs::path(png).replace_extension().string() + "'";
+    CAPTURE(command);
+    REQUIRE(std::system(command.c_str()) == 0);
+}
+
 void run_entry(const Entry& entry, const std::string& out) {
+    const std::string made = entry.page ? fs::path(out).replace_extension(".pdf").string() : out;
     test::RunOptions run;
     run.limit = std::chrono::seconds{200};
     run.arguments = entry.arguments;
     bool names_file = false;
     for (std::string& word : run.arguments)
         if (const auto at = word.find("{out}"); at != std::string::npos) {
-            word.replace(at, 5, out);
+            word.replace(at, 5, made);
             names_file = true;
         }
     CAPTURE(entry.file);
@@ -108,6 +143,8 @@ void run_entry(const Entry& entry, const std::string& out) {
     CAPTURE(ran.err);
     REQUIRE(ran.in_time);
     REQUIRE(ran.exit == 0);
+    REQUIRE(fs::exists(made));
+    if (entry.page) draw_page(made, *entry.page, out);
     REQUIRE(fs::exists(out));
 }
 
@@ -119,23 +156,23 @@ Picture picture_of(const std::string& path) {
     return std::move(picture).value();
 }
 
-// What is wrong with a remade picture, in words; empty if nothing is.
+// The difference of two pictures in words; empty if they are alike.
 std::string picture_mismatch(const Entry& entry, const std::string& expected, const std::string& actual) {
     const Picture a = picture_of(expected), b = picture_of(actual);
     const auto found = render::difference(a, b);
-    if (!found) return "of another size";
+    if (!found) return "the size differs";
     if (found->max <= kMax_dE && found->p999 <= kMax999_dE && found->mean <= kMaxMean_dE) return "";
-    const std::string shown = scratch(entry, "difference");
+    const std::string difference_path = scratch(entry, "difference");
     const Result<Success> written = write_file_atomic(
-        shown, render::png_bytes(render::difference_picture(a, b, kFalseColourFull_dE), {}));
-    std::ostringstream words;
-    words << "CIEDE2000 max " << found->max << " at " << found->worst_x << "," << found->worst_y
-          << ", 99.9 % " << found->p999 << ", mean " << found->mean
-          << "\n  difference: " << (written ? shown : "not written");
-    return words.str();
+        difference_path, render::png_bytes(render::difference_picture(a, b, kFalseColourFull_dE), {}));
+    std::ostringstream message;
+    message << "CIEDE2000 max " << found->max << " at " << found->worst_x << "," << found->worst_y
+            << ", 99.9 % " << found->p999 << ", mean " << found->mean
+            << "\n  difference: " << (written ? difference_path : "not written");
+    return message.str();
 }
 
-// A text cut into numbers and what stands between them.
+// A text split into numbers and the text between them.
 struct Pieces {
     std::string between;
     std::vector<double> numbers;
@@ -161,10 +198,10 @@ Pieces pieces_of(const std::string& text) {
 
 std::string table_mismatch(const std::string& expected, const std::string& actual) {
     const Pieces a = pieces_of(test::file_text(expected)), b = pieces_of(test::file_text(actual));
-    if (a.between != b.between) return "its words differ";
+    if (a.between != b.between) return "the words differ";
     for (std::size_t i = 0; i < a.numbers.size(); ++i) {
         const double scale = std::max({1.0, std::abs(a.numbers[i]), std::abs(b.numbers[i])});
-        if (!(std::abs(a.numbers[i] - b.numbers[i]) <= kNumbersApart * scale))
+        if (!(std::abs(a.numbers[i] - b.numbers[i]) <= kNumberTolerance * scale))
             return "number " + std::to_string(i + 1) + " is " + std::to_string(b.numbers[i]) + ", was " +
                    std::to_string(a.numbers[i]);
     }
@@ -173,11 +210,11 @@ std::string table_mismatch(const std::string& expected, const std::string& actua
 
 }  // namespace
 
-TEST_CASE("every file of renders is in its list, and every line of the list is a file", "[gallery]") {
+TEST_CASE("every file of renders/ is listed in gallery.txt, and every file listed exists", "[gallery]") {
     std::set<std::string> listed;
     for (const Entry& entry : gallery()) {
         CAPTURE(entry.file);
-        CHECK(listed.insert(entry.file).second);  // listed once
+        CHECK(listed.insert(entry.file).second);  // no file twice
         if (!accept_changes()) CHECK(fs::exists(test::source_path("renders/" + entry.file)));
     }
     CHECK_FALSE(listed.empty());
@@ -185,13 +222,13 @@ TEST_CASE("every file of renders is in its list, and every line of the list is a
     for (const fs::directory_entry& found : fs::recursive_directory_iterator(root)) {
         if (!found.is_regular_file()) continue;
         const std::string name = found.path().lexically_relative(root).generic_string();
-        if (name == "gallery.txt" || name.starts_with("bench/")) continue;  // bench: made by tests/web
+        if (name == "gallery.txt" || name.starts_with("page/")) continue;  // page/ is made by tests/web
         INFO("renders/" << name << " is not in renders/gallery.txt");
         CHECK(listed.count(name) == 1);
     }
 }
 
-TEST_CASE("every file of renders is what the program makes today", "[gallery]") {
+TEST_CASE("the program makes every file of renders/ as it is", "[gallery]") {
     for (const Entry& entry : gallery()) {
         const std::string expected = test::source_path("renders/" + entry.file);
         const std::string actual = scratch(entry, "actual");
@@ -214,8 +251,8 @@ TEST_CASE("every file of renders is what the program makes today", "[gallery]") 
     }
 }
 
-TEST_CASE("the gallery's judges can say no", "[gallery]") {
-    const Entry entry{"judge/picture.png", {}};
+TEST_CASE("the comparisons of the gallery find differences, and its list is parsed", "[gallery]") {
+    const Entry entry{"comparison/picture.png", {}, {}};
     Picture a(40, 30, 3);
     std::fill(a.samples.begin(), a.samples.end(), std::uint8_t{120});
     Picture b = a;
@@ -237,4 +274,12 @@ TEST_CASE("the gallery's judges can say no", "[gallery]") {
     CHECK_FALSE(mismatch_of("x,y\n1.5,2\n", "x,z\n1.5,2\n").empty());
     CHECK_FALSE(mismatch_of("x,y\n1.5,2\n", "x,y\n1.5\n").empty());
     CHECK(split_words("a  'b c' \"d e\"f ''") == std::vector<std::string>{"a", "b c", "d ef", ""});
+    const Entry page = parse_entry("sheet/page.png | sheet my.toml -o {out} | page 3 at 60 dpi");
+    CHECK(page.file == "sheet/page.png");
+    CHECK(page.arguments == std::vector<std::string>{"sheet", "my.toml", "-o", "{out}"});
+    REQUIRE(page.page);
+    CHECK(page.page->number == 3);
+    CHECK(page.page->resolution_dpi == 60);
+    CHECK_FALSE(parse_entry("a.png | preview my.toml -o {out}").page);
+    CHECK_THROWS(parse_page("page three at 60 dpi"));
 }

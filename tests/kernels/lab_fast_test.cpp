@@ -1,4 +1,4 @@
-// Quick Labs against CIE 15:2018, equations 8.3 to 8.5, in double precision.
+// Quick Labs in double precision. Source: [cie15] equations 8.3 to 8.5.
 #include "fadewright/kernels/lab_fast.h"
 
 #include <catch2/catch.hpp>
@@ -16,7 +16,7 @@ double f(double t) {
     return t > delta * delta * delta ? std::cbrt(t) : t / (3 * delta * delta) + 4.0 / 29;
 }
 
-// Linear sRGB to XYZ over its white (IEC 61966-2-1, rounded as published).
+// Linear sRGB to XYZ over its white (rounded as published). Source: [iec61966].
 constexpr RgbToXyz kSrgb{
     {{0.4339f, 0.3763f, 0.1898f}, {0.2126f, 0.7152f, 0.0722f}, {0.0177f, 0.1095f, 0.8728f}}};
 

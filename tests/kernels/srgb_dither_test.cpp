@@ -109,7 +109,7 @@ TEST_CASE("a grey between two steps is never rounded the same way in all three c
 TEST_CASE("an empty row is no trouble", "[kernels]") { CHECK(row_of({}, 3, 4).empty()); }
 
 TEST_CASE("the curve of sRGB is the published one", "[kernels][quick]") {
-    // IEC 61966-2-1.
+    // Source: [iec61966].
     const auto published = [](double v) {
         return v <= 0.0031308 ? 12.92 * v : 1.055 * std::pow(v, 1 / 2.4) - 0.055;
     };

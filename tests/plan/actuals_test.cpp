@@ -36,8 +36,8 @@ plan::Plan sample_plan() {
     return plan::read_plan(std::make_shared<Source>("plan", kPlan), diagnostics).value();
 }
 
-RecordEntry mix_entry(const std::string& date, const std::string& mix, std::vector<Named<Grams>> grams) {
-    RecordEntry entry;
+LogEntry mix_entry(const std::string& date, const std::string& mix, std::vector<Named<Grams>> grams) {
+    LogEntry entry;
     entry.date.value = date;
     entry.mix = Located<std::string>{mix, {}};
     entry.grams = std::move(grams);
@@ -57,7 +57,7 @@ TEST_CASE("the last pouring counts, weights over densities being volumes", "[pla
     std::vector<std::string> remarks;
     Diagnostics none;
     const double density = library.paint("quinacridone-violet", none)->wet_density.value;
-    RecordFile job_log;
+    JobLog job_log;
     job_log.entries = {mix_entry("a", "plum", {{"quinacridone-violet", Grams{1}, {}}}),
                        mix_entry("b", "plum", {{"quinacridone-violet", Grams{12}, {}}}),
                        mix_entry("c", "plum", {})};
@@ -72,7 +72,7 @@ TEST_CASE("the last pouring counts, weights over densities being volumes", "[pla
 TEST_CASE("reducer that was not weighed is added as planned, reducer that was is not", "[plan][record]") {
     plan::Library library = test::preset_library();
     std::vector<std::string> remarks;
-    RecordFile job_log;
+    JobLog job_log;
     job_log.entries = {mix_entry("a", "plum", {{"titanium-white", Grams{50}, {}}})};
     auto mix = plan::actual_mix(job_log, sample_plan(), "plum", library, remarks).value();
     CHECK(mix.reducer_as_planned);
@@ -86,7 +86,7 @@ TEST_CASE("reducer that was not weighed is added as planned, reducer that was is
 TEST_CASE("a mix poured into a mix counts as recorded, else as planned", "[plan][record]") {
     plan::Library library = test::preset_library();
     std::vector<std::string> remarks;
-    RecordFile job_log;
+    JobLog job_log;
     job_log.entries = {
         mix_entry("a", "middle", {{"plum", Grams{10}, {}}, {"diarylide-yellow", Grams{10}, {}}})};
     const auto planned = plan::actual_mix(job_log, sample_plan(), "middle", library, remarks).value();
@@ -105,7 +105,7 @@ TEST_CASE("a mix poured into a mix counts as recorded, else as planned", "[plan]
 TEST_CASE("a mix of something unknown is taken as planned, and that is said", "[plan][record]") {
     plan::Library library = test::preset_library();
     std::vector<std::string> remarks;
-    RecordFile job_log;
+    JobLog job_log;
     job_log.entries = {mix_entry("a", "plum", {{"moonlight", Grams{10}, {}}})};
     CHECK_FALSE(plan::actual_mix(job_log, sample_plan(), "plum", library, remarks));
     REQUIRE(remarks.size() == 1);
@@ -115,9 +115,9 @@ TEST_CASE("a mix of something unknown is taken as planned, and that is said", "[
 TEST_CASE("films read are compared with the planned film at their place, by the same plan",
           "[plan][record]") {
     const plan::Job job = test::job_of(kPlan);
-    RecordFile job_log;
+    JobLog job_log;
     for (const double film : {22.0, 26.0, 99.0}) {
-        RecordEntry entry;
+        LogEntry entry;
         entry.plan.value = film > 90 ? "another plan" : job.hash;
         entry.coat = Located<std::string>{"base", {}};
         entry.film = Micrometres{film};
@@ -133,10 +133,10 @@ TEST_CASE("films read are compared with the planned film at their place, by the 
 
 TEST_CASE("the plan last worked by is that of the last mix or coat, whatever was noted later",
           "[plan][record]") {
-    RecordFile job_log;
+    JobLog job_log;
     job_log.plans = {{{"one", {}}, "1", {}}, {{"two", {}}, "2", {}}};
     CHECK(plan::last_used_plan(job_log) == nullptr);
-    RecordEntry note, work;
+    LogEntry note, work;
     note.plan.value = "two";
     note.note = "delivered";
     work.plan.value = "one";

@@ -14,7 +14,7 @@ namespace {
 
 const spray::Box kOver{0, 0, 200, 100};
 
-// CRC and Adler sums as in the PNG and zlib specifications (RFC 2083, RFC 1950).
+// CRC and Adler sums as in PNG and zlib. Source: [rfc2083], [rfc1950].
 std::uint32_t crc(const std::string& bytes) {
     std::uint32_t c = 0xFFFFFFFFu;
     for (const char byte : bytes) {

@@ -20,7 +20,7 @@ const std::string kPlan =
     "= 6 "
     "}\n[[coats]]\nname = \"base\"\nmix = \"plum\"\neven_coat.film = \"20 um\"\n";
 
-RecordFile read_log(const std::string& text) {
+JobLog read_log(const std::string& text) {
     Diagnostics diagnostics;
     const auto job_log = plan::read_job_log(std::make_shared<Source>("a.record.toml", text), diagnostics);
     INFO(to_text(diagnostics));
@@ -28,19 +28,19 @@ RecordFile read_log(const std::string& text) {
     return *job_log;
 }
 
-RecordEntry note_entry(const std::string& note) {
-    RecordEntry entry;
+LogEntry note_entry(const std::string& note) {
+    LogEntry entry;
     entry.date.value = "2026-03-01T14:05:00Z";
     entry.note = note;
     return entry;
 }
 
-std::string append(const std::string& existing, const RecordEntry& entry, const std::string& plan_text) {
+std::string append(const std::string& existing, const LogEntry& entry, const std::string& plan_text) {
     return existing + plan::log_addition(existing, read_log(existing), entry, plan_text);
 }
 
-RecordEntry full_entry() {
-    RecordEntry entry = note_entry("left half first; \"wet\" at the end\nsecond line");
+LogEntry full_entry() {
+    LogEntry entry = note_entry("left half first; \"wet\" at the end\nsecond line");
     entry.mix = Located<std::string>{"plum", {}};
     entry.grams = {{"quinacridone-violet", Grams{12.3}, {}}, {"titanium-white", Grams{1.1}, {}}};
     entry.batches = {{"titanium-white", "B 1207/3", {}}};
@@ -58,10 +58,10 @@ RecordEntry full_entry() {
 }  // namespace
 
 TEST_CASE("an entry with everything in it reads back as it was", "[plan][record]") {
-    const RecordEntry entry = full_entry();
-    const RecordFile job_log = read_log(append("", entry, kPlan));
+    const LogEntry entry = full_entry();
+    const JobLog job_log = read_log(append("", entry, kPlan));
     REQUIRE(job_log.entries.size() == 1);
-    const RecordEntry& back = job_log.entries.front();
+    const LogEntry& back = job_log.entries.front();
     CHECK(back.date == entry.date);
     CHECK(back.plan.value == sha256_hex(kPlan));
     CHECK(back.mix == entry.mix);
@@ -85,7 +85,7 @@ TEST_CASE("a plan is kept once for every text it had, and its hash is the hash o
     std::string text;
     for (const std::string& plan : {kPlan, kPlan, other, kPlan, other})
         text = append(text, note_entry("x"), plan);
-    const RecordFile job_log = read_log(text);
+    const JobLog job_log = read_log(text);
     CHECK(job_log.entries.size() == 5);
     REQUIRE(job_log.plans.size() == 2);
     CHECK(job_log.plans[0].text == kPlan);
@@ -102,7 +102,7 @@ TEST_CASE("any plan text is kept byte for byte", "[plan][record]") {
              "a lone \r return", "tab\tand µ, 漢字\n", "\x01\x1F\x7F control", "\"", "\\", "\\\n  joined\n",
              "'''\n", "\"\"\"\"\"\"\n"}) {
         INFO(plan);
-        const RecordFile job_log = read_log("record = 1\n[[plans]]\nsha256 = \"" + sha256_hex(plan) +
+        const JobLog job_log = read_log("record = 1\n[[plans]]\nsha256 = \"" + sha256_hex(plan) +
                                             "\"\ntext = " + plan::toml_text_block(plan) + "\n");
         REQUIRE(job_log.plans.size() == 1);
         CHECK(job_log.plans[0].text == plan);
@@ -128,7 +128,7 @@ TEST_CASE("what a hand wrote into the record stays where it is", "[plan][record]
     std::string text = append("", note_entry("first"), kPlan);
     text += "# the lid leaked here\nhumidity = \"45 %\"   # hung by the door";  // no line end
     const std::string more = plan::log_addition(text, read_log(text), note_entry("second"), kPlan);
-    const RecordFile job_log = read_log(text + more);
+    const JobLog job_log = read_log(text + more);
     REQUIRE(job_log.entries.size() == 2);
     CHECK(job_log.entries[0].humidity == Share{0.45});
     CHECK(job_log.entries[1].note == "second");

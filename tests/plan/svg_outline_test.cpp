@@ -45,9 +45,9 @@ std::string refusal(const std::string& bytes, const SvgOptions& options = {}) {
 // A corner on the middles of squares ends where it is half a square wide, one that runs between two rows of
 // squares where it is a square wide. The line is found within half a square of there.
 double blunting_mm(const spray::Ring& ring, std::size_t i) {
-    const Corner& corner_mm = ring[i];
-    const Corner& before = ring[(i + ring.size() - 1) % ring.size()];
-    const Corner& after = ring[(i + 1) % ring.size()];
+    const PlanePoint& corner_mm = ring[i];
+    const PlanePoint& before = ring[(i + ring.size() - 1) % ring.size()];
+    const PlanePoint& after = ring[(i + 1) % ring.size()];
     const double turn = std::atan2(after.y_mm - corner_mm.y_mm, after.x_mm - corner_mm.x_mm) -
                         std::atan2(before.y_mm - corner_mm.y_mm, before.x_mm - corner_mm.x_mm);
     const double angle = std::acos(std::cos(turn));
@@ -76,7 +76,7 @@ TEST_CASE("a drawn circle is a circle", "[plan][svg]") {
     const double area = kPi * 80 * 80;
     CHECK(circle.area_m2() * 1e6 == Approx(area * (1 + kCircleExcess)).margin(area * kCircleExcess));
     double min = 1e9, max = 0;
-    for (const Corner& c : circle.rings().at(0)) {
+    for (const PlanePoint& c : circle.rings().at(0)) {
         const double radius = std::hypot(c.x_mm - 150, c.y_mm - 110);
         min = std::min(min, radius);
         max = std::max(max, radius);
@@ -102,10 +102,10 @@ TEST_CASE("a path of straight pieces keeps every edge within the stated part of 
               Approx(exact.area_m2() * 1e6).margin(exact.length_mm() * 0.1 * kEdge_mm));
         // Corners of the trace lie on the exact edges, and but for blunted corners the other way round.
         double worst = 0, max_blunting = 0;
-        for (const Corner& c : traced.rings().at(0)) {
+        for (const PlanePoint& c : traced.rings().at(0)) {
             const double off = std::abs(exact.signed_distance_mm(c.x_mm, c.y_mm));
             double to_corner = 1e9;
-            for (const Corner& e : ring)
+            for (const PlanePoint& e : ring)
                 to_corner = std::min(to_corner, std::hypot(c.x_mm - e.x_mm, c.y_mm - e.y_mm));
             (to_corner > 3 * kSquare_mm ? worst : max_blunting) =
                 std::max(to_corner > 3 * kSquare_mm ? worst : max_blunting, off);

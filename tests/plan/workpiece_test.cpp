@@ -146,7 +146,7 @@ TEST_CASE("what a coat's liquid is comes from its mix", "[plan]") {
     const plan::SprayableMix& liquid = job.coats[0].liquid;
     CHECK(liquid.flow_cup_given);
     CHECK(liquid.solids.value == Approx(job.coats[0].mix.solids.value));
-    // DIN cup of 4 mm: 14 s is 31.7 mm2/s (formula from memory).
+    // DIN cup of 4 mm: 14 s is 31.7 mm2/s. Source: [din53211].
     CHECK(liquid.paint.viscosity_mPa_s == Approx(31.7 * liquid.paint.density.value).epsilon(2e-3));
     CHECK(liquid.evaporation > 0);
 }

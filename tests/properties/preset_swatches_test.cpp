@@ -49,7 +49,7 @@ std::string table(const std::vector<report::PaintSwatches>& all) {
         "# Lab (D65, 2 degrees, gloss turned away) of the shelf's colouring paints: masstone, 1 part to 10 "
         "of\n"
         "# titanium white, one coat over a white and over a black card.\n"
-        "# Source: this program's own presets and model; written by "
+        "# Source: own derivation from the presets; written by "
         "tests/properties/preset_swatches_test.cpp\n"
         "paint";
     for (const auto& [name, lab] : columns(all.front())) text += fmt::format(",{0}_L,{0}_a,{0}_b", name);

@@ -53,15 +53,15 @@ to = ["550 mm", "450 mm"]
 )" + extra;
 }
 
-const Fault* find_defect(const std::vector<Fault>& defects, FaultKind kind) {
+const Defect* find_defect(const std::vector<Defect>& defects, DefectKind kind) {
     const auto at =
-        std::find_if(defects.begin(), defects.end(), [&](const Fault& f) { return f.kind == kind; });
+        std::find_if(defects.begin(), defects.end(), [&](const Defect& f) { return f.kind == kind; });
     return at == defects.end() ? nullptr : &*at;
 }
 
-Fault defect_of(const plan::Job& job, FaultKind kind) {
-    const std::vector<Fault> all = render::list_defects(job);
-    const Fault* defect = find_defect(all, kind);
+Defect defect_of(const plan::Job& job, DefectKind kind) {
+    const std::vector<Defect> all = render::list_defects(job);
+    const Defect* defect = find_defect(all, kind);
     REQUIRE(defect);
     return *defect;
 }
@@ -74,7 +74,7 @@ TEST_CASE("The sag of an even coat is its wet film over the thickest film that h
     const double wet = coat.wet_um(200, 150);
     const Seconds tau = render::thickening_time(coat.liquid, job.booth);
     const double max_film = spray::sag_limit(coat.liquid.paint, tau, render::kMaxSlip).value;
-    const Fault sag = defect_of(job, FaultKind::sag);
+    const Defect sag = defect_of(job, DefectKind::sag);
     CHECK(sag.value == Approx(wet / max_film).epsilon(1e-3));
     CHECK(sag.coat == "c");
     CHECK(sag.limit == 1);
@@ -85,11 +85,11 @@ TEST_CASE("The sag of an even coat is its wet film over the thickest film that h
 
 TEST_CASE("A panel that leans sags by the root of its pull, one that lies flat not at all", "[render]") {
     const std::string even = sweep("overlap = \"75 %\"\n");
-    const double upright = defect_of(job_with({"", "", "", even}), FaultKind::sag).value;
+    const double upright = defect_of(job_with({"", "", "", even}), DefectKind::sag).value;
     const double leaning =
-        defect_of(job_with({"angle_while_sprayed = \"30 deg\"", "", "", even}), FaultKind::sag).value;
+        defect_of(job_with({"angle_while_sprayed = \"30 deg\"", "", "", even}), DefectKind::sag).value;
     const double flat =
-        defect_of(job_with({"angle_while_sprayed = \"0 deg\"", "", "", even}), FaultKind::sag).value;
+        defect_of(job_with({"angle_while_sprayed = \"0 deg\"", "", "", even}), DefectKind::sag).value;
     CHECK(leaning == Approx(upright * std::sqrt(0.5)).epsilon(1e-9));  // sin 30 = 1/2
     CHECK(flat == Approx(0).margin(1e-6));
 }
@@ -110,13 +110,13 @@ TEST_CASE("Twice the repeats sag twice as much, and what is too wet is wrong", "
     const auto sag = [](int repeats) {
         return defect_of(
             job_with({"", "", "", sweep(fmt::format("overlap = \"75 %\"\nrepeats = {}\n", repeats))}),
-            FaultKind::sag);
+            DefectKind::sag);
     };
     CHECK(sag(2).value == Approx(2 * sag(1).value).epsilon(1e-9));
-    const Fault heavy = sag(12);
-    CHECK(heavy.severity == Level::problem);
+    const Defect heavy = sag(12);
+    CHECK(heavy.severity == Severity::problem);
     CHECK(heavy.panel_share.value == Approx(1));
-    CHECK(sag(1).severity == Level::ok);
+    CHECK(sag(1).severity == Severity::ok);
 }
 
 TEST_CASE("The faster a liquid leaves, or the warmer the booth, the sooner it thickens", "[render]") {
@@ -144,7 +144,7 @@ TEST_CASE("The ripple of bell passes is that of their spacing", "[render]") {
         INFO("spacing of " << row.sigmas << " sigma");
         CHECK(found[0].spacing.value == Approx(row.sigmas * job.coats[0].gun->sigma.value));
         CHECK(found[0].half_range == Approx(row.half_range).epsilon(0.01));
-        CHECK(defect_of(job, FaultKind::striping).value == found[0].half_range);
+        CHECK(defect_of(job, DefectKind::striping).value == found[0].half_range);
     }
 }
 
@@ -188,7 +188,7 @@ path = [["-50 mm", "100 mm"], ["450 mm", "100 mm"]]
 speed = "500 mm/s"
 )"});
     CHECK(render::find_striping(job.coats[0]).empty());
-    CHECK_FALSE(find_defect(render::list_defects(job), FaultKind::striping));
+    CHECK_FALSE(find_defect(render::list_defects(job), DefectKind::striping));
 }
 
 TEST_CASE("Fine stripes are seen from nearby only", "[render]") {
@@ -209,14 +209,14 @@ TEST_CASE("A gap left in a sweep is found at its place", "[render]") {
         passes += fmt::format(
             "[[coats.passes]]\npath = [[\"-150 mm\", \"{0} mm\"], [\"550 mm\", \"{0} mm\"]]\n", y);
     }
-    const Fault gap = defect_of(job_with({"", "", "", passes}), FaultKind::holidays);
-    CHECK(gap.severity == Level::problem);
+    const Defect gap = defect_of(job_with({"", "", "", passes}), DefectKind::holidays);
+    CHECK(gap.severity == Severity::problem);
     CHECK(gap.x.value == Approx(200).margin(5));
     CHECK(gap.y.value == Approx(220).margin(5));
     // Half a spacing beyond the last pass of a closely laid half the film is half of the full: from 190 to 250 mm.
     CHECK(gap.panel_share.value == Approx(60.0 / 300).margin(0.02));
-    const Fault none = defect_of(job_with({"", "", "", sweep("")}), FaultKind::holidays);
-    CHECK(none.severity == Level::ok);
+    const Defect none = defect_of(job_with({"", "", "", sweep("")}), DefectKind::holidays);
+    CHECK(none.severity == Severity::ok);
     CHECK(none.value == 0);
 }
 
@@ -224,8 +224,8 @@ TEST_CASE("What a mask keeps off is not missed", "[render]") {
     const std::string mask = R"([masks.spot]
 shape.corners = [["150 mm", "100 mm"], ["250 mm", "100 mm"], ["250 mm", "200 mm"], ["150 mm", "200 mm"]]
 )";
-    const Fault masked =
-        defect_of(job_with({"", "", "masks = [\"spot\"]", sweep("") + mask}), FaultKind::holidays);
+    const Defect masked =
+        defect_of(job_with({"", "", "masks = [\"spot\"]", sweep("") + mask}), DefectKind::holidays);
     CHECK(masked.value == 0);
 }
 
@@ -282,8 +282,8 @@ path = [["-150 mm", "150 mm"], ["550 mm", "150 mm"]]
         if (render::dry_spray_index(coat, job.booth, Micrometres{coat.wet_um(200, y)}, greatest) >=
             spray::kDrySpray)
             width += kStep;
-    const Fault dry = defect_of(job, FaultKind::dry_spray);
-    CHECK(dry.severity != Level::ok);
+    const Defect dry = defect_of(job, DefectKind::dry_spray);
+    CHECK(dry.severity != Severity::ok);
     // Within half a cell to either side of both fringes.
     CHECK(dry.panel_share.value == Approx(width / 300).margin(0.01));
     const std::string before = "fringe about ";
@@ -298,12 +298,12 @@ TEST_CASE("Too much film in all is found", "[render]") {
             job_with({"", "", "",
                       sweep("") + "[[coats]]\nname = \"clear\"\nmix = \"gloss-clear\"\neven_coat.film = \"" +
                           film + "\"\n"}),
-            FaultKind::film_build);
+            DefectKind::film_build);
     };
-    CHECK(budget("20 um").severity == Level::ok);
-    CHECK(budget("160 um").severity == Level::check);
-    const Fault thick = budget("250 um");
-    CHECK(thick.severity == Level::problem);
+    CHECK(budget("20 um").severity == Severity::ok);
+    CHECK(budget("160 um").severity == Severity::check);
+    const Defect thick = budget("250 um");
+    CHECK(thick.severity == Severity::problem);
     CHECK(thick.coat.empty());
     const plan::Job alone = job_with({"", "", "", sweep("")});
     CHECK(thick.value == Approx(250 + alone.coats[0].film_um(200, 150)).epsilon(0.03));
@@ -317,11 +317,11 @@ width = "40 mm"
 depth = "20 mm"
 line = [["100 mm", "150 mm"], ["300 mm", "150 mm"]]
 )";
-    const std::vector<Fault> all =
+    const std::vector<Defect> all =
         render::list_defects(job_with({groove, "", "", sweep("overlap = \"75 %\"\n")}));
-    std::vector<Fault> edges;
+    std::vector<Defect> edges;
     std::copy_if(all.begin(), all.end(), std::back_inserter(edges),
-                 [](const Fault& f) { return f.kind == FaultKind::edge; });
+                 [](const Defect& f) { return f.kind == DefectKind::edge; });
     REQUIRE(edges.size() == 2);
     CHECK(edges[0].text.find("edges") == 0);
     CHECK(edges[1].text.find("grooves") == 0);
@@ -329,7 +329,7 @@ line = [["100 mm", "150 mm"], ["300 mm", "150 mm"]]
     CHECK(edges[1].value == Approx(std::numbers::sqrt2 / 2).margin(0.08));
     CHECK(edges[1].value < edges[0].value);
     CHECK(edges[1].y.value == Approx(150).margin(21));
-    CHECK_FALSE(find_defect(render::list_defects(job_with({"", "", "", sweep("")})), FaultKind::edge));
+    CHECK_FALSE(find_defect(render::list_defects(job_with({"", "", "", sweep("")})), DefectKind::edge));
 }
 
 TEST_CASE("A mirrored plan has mirrored faults", "[render]") {
@@ -343,7 +343,7 @@ path = [["{0} mm", "70 mm"], ["{0} mm", "230 mm"]]
 )",
                                      x0, x1)});
     };
-    const std::vector<Fault> a = render::list_defects(plan(80, 260)),
+    const std::vector<Defect> a = render::list_defects(plan(80, 260)),
                              b = render::list_defects(plan(320, 140));
     REQUIRE(a.size() == b.size());
     for (std::size_t i = 0; i < a.size(); ++i) {
@@ -377,6 +377,6 @@ TEST_CASE("The map of faults is as bad as its list says", "[render]") {
     const render::Frame& frame = found.map.frame;
     CHECK(found.map.scores.pixel(0, 0)[0] == -1);
     const float middle = found.map.scores.pixel(frame.width / 2, frame.height / 2)[0];
-    const double figure = find_defect(found.list, FaultKind::sag)->value;
+    const double figure = find_defect(found.list, DefectKind::sag)->value;
     CHECK(middle == Approx(1 + (figure - render::kSagCheck) / (1 - render::kSagCheck)).epsilon(1e-3));
 }

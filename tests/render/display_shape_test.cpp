@@ -21,24 +21,24 @@ plan::Job plain_job() {
 
 TEST_CASE("a form has the films of the panel and a surface of its own", "[render][form]") {
     const plan::Job job = plain_job();
-    CHECK(render::with_shape(job, Form::panel).panel == job.panel);
-    for (const Form shape : {Form::dome, Form::cylinder, Form::speed_shape}) {
+    CHECK(render::with_shape(job, DisplayShape::panel).panel == job.panel);
+    for (const DisplayShape shape : {DisplayShape::dome, DisplayShape::cylinder, DisplayShape::speed_shape}) {
         const plan::Job shaped_job = render::with_shape(job, shape);
         CHECK(shaped_job.coats.at(0).film_um(150, 100) == job.coats.at(0).film_um(150, 100));
         REQUIRE(shaped_job.panel.relief);
         CHECK(shaped_job.panel.inside(150, 100));
         CHECK(shaped_job.panel.area_m2() <= job.panel.area_m2() * (1 + 1e-12));
     }
-    CHECK(render::with_shape(job, Form::dome).panel.area_m2() ==
+    CHECK(render::with_shape(job, DisplayShape::dome).panel.area_m2() ==
           Approx(3.14159265 * 0.1 * 0.1).epsilon(1e-4));
 }
 
 // A surface that bulges: from the middle outwards it falls, to every side.
 TEST_CASE("forms fall away from their middle towards the rim", "[render][form]") {
     const plan::Job job = plain_job();
-    for (const Form shape : {Form::dome, Form::cylinder, Form::speed_shape}) {
+    for (const DisplayShape shape : {DisplayShape::dome, DisplayShape::cylinder, DisplayShape::speed_shape}) {
         const spray::Panel panel = render::with_shape(job, shape).panel;
-        const double x = shape == Form::speed_shape ? 100 : 150;
+        const double x = shape == DisplayShape::speed_shape ? 100 : 150;
         CHECK(std::abs(panel.surface(x, 100).dz_dy) < 0.02);
         CHECK(panel.surface(x, 140).dz_dy < -0.1);
         CHECK(panel.surface(x, 60).dz_dy > 0.1);
@@ -47,7 +47,7 @@ TEST_CASE("forms fall away from their middle towards the rim", "[render][form]")
 }
 
 TEST_CASE("the speed shape is round at its nose and pointed at its tail", "[render][form]") {
-    const spray::Panel panel = render::with_shape(plain_job(), Form::speed_shape).panel;
+    const spray::Panel panel = render::with_shape(plain_job(), DisplayShape::speed_shape).panel;
     const auto half_height = [&](double x) {
         double y = 100;
         while (panel.inside(x, y)) y += 0.1;

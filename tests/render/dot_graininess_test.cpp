@@ -35,7 +35,7 @@ struct Grey {
     double mean, deviation;
 };
 
-// Linear luminance of the middle of the panel, from sRGB (IEC 61966-2-1).
+// Linear luminance of the middle of the panel, from sRGB. Source: [iec61966].
 Grey grey_of(const plan::Job& job, int size, bool grain) {
     render::PreviewSettings settings;
     settings.longest_px = size;

@@ -226,7 +226,7 @@ TEST_CASE("a picture that claims more than 64 million pixels is refused before i
     }
 }
 
-// W3C PNG specification, third edition (from memory): acTL before the first IDAT, fcTL before every picture, fdAT
+// Source: [w3c2025png]: acTL before the first IDAT, fcTL before every picture, fdAT
 // numbered on from the fcTL before it, nothing skipped.
 TEST_CASE("a moving PNG holds every picture, in order and whole", "[render]") {
     std::vector<Picture> pictures;

@@ -216,8 +216,8 @@ TEST_CASE("an even coat has its closed-form colour all over", "[render][preview]
     const paint::Paint& umber = *library.paint("raw-umber", none);
     const paint::Paint& clear = *library.paint("gloss-clear", none);
     const colour::Reflectance ground = library.ground("grey-sealer", none)->inside;
-    // Fresnel at normal incidence on index 1.5 and the share of diffuse light turned back inside (Duntley's
-    // integral, tests/published/fresnel_diffuse.csv holds it for this index).
+    // Fresnel at normal incidence on index 1.5 and the share of diffuse light turned back inside
+    // ([duntley1942]; tests/published/fresnel_diffuse.csv holds it for this index).
     constexpr double kF0 = 0.04, kInside = 0.5963;
     for (const bool gloss : {true, false})
         for (const double film_um : {0.5, 3.0, 20.0}) {

@@ -30,7 +30,7 @@ struct PreparedJob {
         REQUIRE(job);
     }
 
-    Repair repair(const RepairAsked& request, const plan::JobLog* record = nullptr) {
+    Repair repair(const RepairRequest& request, const plan::JobLog* record = nullptr) {
         return render::repair(plan, *job, library, record, request);
     }
 };
@@ -44,8 +44,8 @@ std::string plan_of(const std::string& mix, const std::string& ground = "white-p
 
 const std::string kGreen = plan_of("{ phthalo-green-blue-shade = 1, titanium-white = 4 }");
 
-RepairAsked request_at_centre() {
-    RepairAsked request;
+RepairRequest request_at_centre() {
+    RepairRequest request;
     request.point = {Millimetres{1000}, Millimetres{1000}};
     return request;
 }
@@ -103,11 +103,11 @@ TEST_CASE("a solid colour that hides is a spot, and its clear goes over the whol
     const Repair repair = ready.repair(request_at_centre());
     REQUIRE(repair.coats.size() == 2);
     CHECK(repair.coats[0].kind == CoatKind::solid);
-    CHECK(repair.coats[0].extent == Touch::spot);
+    CHECK(repair.coats[0].extent == Extent::spot);
     CHECK(repair.coats[0].film.value == Approx(40));
     CHECK(repair.coats[0].fade_width.value == Approx(repair.fade_width.value));
     CHECK(repair.coats[1].kind == CoatKind::clear);
-    CHECK(repair.coats[1].extent == Touch::panel);
+    CHECK(repair.coats[1].extent == Extent::panel);
     CHECK(repair.fits);
     CHECK(repair.lap_dE < 0.3);  // it hides, so that more of it changes nothing
     CHECK(repair.nearest_edge.value == Approx(1000));
@@ -121,7 +121,7 @@ TEST_CASE("a solid colour that hides is a spot, and its clear goes over the whol
 
 TEST_CASE("with no mismatch and exact films a hiding colour needs hardly any fade", "[render][repair]") {
     PreparedJob ready(kGreen);
-    RepairAsked request = request_at_centre();
+    RepairRequest request = request_at_centre();
     request.mismatch = 0;
     request.film_error = Share{0};
     const Repair exact = ready.repair(request);
@@ -134,7 +134,7 @@ TEST_CASE("a candy is one over something bright, and is never a spot", "[render]
     const Repair over_white = bright.repair(request_at_centre()),
                  over_black = dark.repair(request_at_centre());
     CHECK(over_white.coats[0].kind == CoatKind::candy);
-    CHECK(over_white.coats[0].extent == Touch::panel);
+    CHECK(over_white.coats[0].extent == Extent::panel);
     CHECK(over_black.coats[0].kind == CoatKind::transparent);
 }
 
@@ -144,22 +144,22 @@ TEST_CASE("flakes are blended over the whole panel, and a candy over them is a c
         "[[coats]]\nname = \"silver\"\nmix = \"metallic-silver-medium\"\neven_coat.film = \"15 um\"\n"
         "[[coats]]\nname = \"candy\"\nmix = \"candy-red\"\neven_coat.film = \"15 um\"\n";
     PreparedJob ready(text);
-    RepairAsked request = request_at_centre();
+    RepairRequest request = request_at_centre();
     request.point = {Millimetres{500}, Millimetres{500}};
     const Repair repair = ready.repair(request);
     REQUIRE(repair.coats.size() == 2);
     CHECK(repair.coats[0].kind == CoatKind::effect);
-    CHECK(repair.coats[0].extent == Touch::panel);
+    CHECK(repair.coats[0].extent == Extent::panel);
     CHECK(repair.coats[1].kind == CoatKind::candy);
 }
 
 TEST_CASE("a fade that does not fit on the panel makes no spot", "[render][repair]") {
     PreparedJob ready(kGreen);
-    RepairAsked request = request_at_centre();
+    RepairRequest request = request_at_centre();
     request.mismatch = 20;
     const Repair repair = ready.repair(request);
     CHECK_FALSE(repair.fits);
-    CHECK(repair.coats[0].extent == Touch::panel);
+    CHECK(repair.coats[0].extent == Extent::panel);
     // Then it takes the paint of a whole panel: 4 m2 under 40 um, through the solids of the mix.
     CHECK(repair.coats[0].landed.value ==
           Approx(4 * 40 / ready.job->coats[0].mix.solids.value).epsilon(1e-3));
@@ -170,7 +170,7 @@ TEST_CASE("coats that are not there are not repaired", "[render][repair]") {
                       "[[coats]]\nname = \"stripe\"\nmix = \"colour\"\ngun = \"airbrush-fine\"\n"
                       "[[coats.passes]]\npath = [[\"0 mm\", \"100 mm\"], [\"2 m\", \"100 mm\"]]\n");
     CHECK(ready.repair(request_at_centre()).coats.size() == 2);
-    RepairAsked request = request_at_centre();
+    RepairRequest request = request_at_centre();
     request.point.y = Millimetres{100};
     CHECK(ready.repair(request).coats.size() == 3);
 }

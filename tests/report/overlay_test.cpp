@@ -156,7 +156,7 @@ TEST_CASE("Passes are drawn where they lie, in their coat's colour", "[report]")
 
 TEST_CASE("What is wrong is drawn full, what is to be watched paler, and stripes are hatched", "[report]") {
     using render::DefectKind;
-    const auto colour_at = [](FaultKind kind, float severity, int x, int y) {
+    const auto colour_at = [](DefectKind kind, float severity, int x, int y) {
         return at(
             report::defects_sheet(grey_picture(), kFrame, defects_of(kind, severity), kPanel, "A panel"), x,
             y);
@@ -164,15 +164,15 @@ TEST_CASE("What is wrong is drawn full, what is to be watched paler, and stripes
     const auto distance = [](Rgb a, Rgb b) {
         return std::abs(a.r - b.r) + std::abs(a.g - b.g) + std::abs(a.b - b.b);
     };
-    const Rgb sag = report::defect_colour(FaultKind::sag);
-    const int wrong = distance(colour_at(FaultKind::sag, 2.5f, 400, 100), sag);
-    const int watch = distance(colour_at(FaultKind::sag, 1.5f, 400, 100), sag);
-    const int fine = distance(colour_at(FaultKind::sag, 0.5f, 400, 100), sag);
+    const Rgb sag = report::defect_colour(DefectKind::sag);
+    const int wrong = distance(colour_at(DefectKind::sag, 2.5f, 400, 100), sag);
+    const int watch = distance(colour_at(DefectKind::sag, 1.5f, 400, 100), sag);
+    const int fine = distance(colour_at(DefectKind::sag, 0.5f, 400, 100), sag);
     CHECK(wrong < watch);
     CHECK(watch < fine);
-    CHECK(colour_at(FaultKind::sag, 2.5f, 900, 100) == colour_at(FaultKind::sag, 0.5f, 400, 100));
+    CHECK(colour_at(DefectKind::sag, 2.5f, 900, 100) == colour_at(DefectKind::sag, 0.5f, 400, 100));
     const Picture hatched = report::defects_sheet(grey_picture(), kFrame,
-                                                  defects_of(FaultKind::striping, 2.5f), kPanel, "A panel");
+                                                  defects_of(DefectKind::striping, 2.5f), kPanel, "A panel");
     int coloured = 0;
     for (int x = 300; x < 500; ++x) coloured += !(at(hatched, x, 100) == at(hatched, 900, 100));
     CHECK(coloured > 60);

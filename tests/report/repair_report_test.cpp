@@ -11,7 +11,7 @@ using render::Extent;
 
 namespace {
 
-render::RepairCoat coat(const std::string& name, CoatKind kind, Touch touch, double reach_mm) {
+render::RepairCoat coat(const std::string& name, CoatKind kind, Extent touch, double reach_mm) {
     render::RepairCoat one;
     one.name = name;
     one.mix = name;
@@ -38,17 +38,17 @@ report::RepairReport report_of(std::vector<render::RepairCoat> coats) {
 }  // namespace
 
 TEST_CASE("a card comes first, whatever is repaired", "[report][record]") {
-    const auto one = report_of({coat("base", CoatKind::solid, Touch::spot, 300)});
+    const auto one = report_of({coat("base", CoatKind::solid, Extent::spot, 300)});
     CHECK_THAT(report::repair_text(one), Contains("Spray a card first"));
     CHECK(nlohmann::json::parse(report::repair_json(one))["spray_a_card_first"] == true);
 }
 
 TEST_CASE("every kind of coat has its own way", "[report][record]") {
     const std::string text = report::repair_text(report_of(
-        {coat("near", CoatKind::solid, Touch::spot, 100),
-         coat("far", CoatKind::transparent, Touch::spot, 300),
-         coat("wide", CoatKind::solid, Touch::panel, 900), coat("red", CoatKind::candy, Touch::panel, 0),
-         coat("pearl", CoatKind::effect, Touch::panel, 0), coat("top", CoatKind::clear, Touch::panel, 0)}));
+        {coat("near", CoatKind::solid, Extent::spot, 100),
+         coat("far", CoatKind::transparent, Extent::spot, 300),
+         coat("wide", CoatKind::solid, Extent::panel, 900), coat("red", CoatKind::candy, Extent::panel, 0),
+         coat("pearl", CoatKind::effect, Extent::panel, 0), coat("top", CoatKind::clear, Extent::panel, 0)}));
     CHECK_THAT(text, Contains("near: spot: fade it out to nothing 120 mm from the middle\n"));
     CHECK_THAT(text,
                Contains("far: spot: fade it out to nothing 320 mm from the middle; the edge is 150 mm away"));
@@ -62,17 +62,17 @@ TEST_CASE("every kind of coat has its own way", "[report][record]") {
 
 TEST_CASE("a repair that shows no edge needs no fade, one that is too wide is refused in words",
           "[report][record]") {
-    auto sharp = report_of({coat("base", CoatKind::solid, Touch::spot, 0)});
+    auto sharp = report_of({coat("base", CoatKind::solid, Extent::spot, 0)});
     sharp.repair.fade_width = {};
     CHECK_THAT(report::repair_text(sharp), Contains("however sharp"));
-    auto wide = report_of({coat("base", CoatKind::solid, Touch::panel, 2000)});
+    auto wide = report_of({coat("base", CoatKind::solid, Extent::panel, 2000)});
     wide.repair.fits = false;
     CHECK_THAT(report::repair_text(wide), Contains("no spot repair here"));
 }
 
 TEST_CASE("a repair as JSON has its figures", "[report][record]") {
     const auto json = nlohmann::json::parse(report::repair_json(report_of(
-        {coat("base", CoatKind::solid, Touch::spot, 100), coat("top", CoatKind::clear, Touch::panel, 0)})));
+        {coat("base", CoatKind::solid, Extent::spot, 100), coat("top", CoatKind::clear, Extent::panel, 0)})));
     CHECK(json["coats"][0]["touch"] == "spot");
     CHECK(json["coats"][0]["fades_out_mm"] == 120.0);
     CHECK(json["coats"][1]["fades_out_mm"].is_null());

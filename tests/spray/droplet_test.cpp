@@ -22,7 +22,7 @@ Approx printed(double value, double half_place) { return Approx(value).margin(ha
 
 }  // namespace
 
-TEST_CASE("air leaves the cap as isentropic flow says and never faster than sound", "[spray][published]") {
+TEST_CASE("air leaves the cap as isentropic flow says and never faster than sound", "[spray][published_rows]") {
     // Computed independently for air at 20 C, printed in whole m/s; 0.9 bar and more: choked. The last whole
     // number may be cut instead of rounded.
     CHECK(cap_air_m_per_s(Bar{0.35}) == printed(219, 1));
@@ -34,7 +34,7 @@ TEST_CASE("air leaves the cap as isentropic flow says and never faster than soun
     CHECK(cap_air_m_per_s(Bar{0.88}) < cap_air_m_per_s(Bar{3}));
 }
 
-TEST_CASE("plain jets break up as their table says", "[spray][published]") {
+TEST_CASE("plain jets break up as their table says", "[spray][published_rows]") {
     for (const auto& row : published_rows("plain_jet.csv")) {
         CAPTURE(row.text("case"));
         PlainJet jet;
@@ -63,7 +63,7 @@ TEST_CASE("more air makes finer droplets, thicker liquid and wider tips coarser 
     CHECK(plain_jet_sauter(jet).value > size);
 }
 
-TEST_CASE("Rosin-Rammler sizes have the means of their table", "[spray][published]") {
+TEST_CASE("Rosin-Rammler sizes have the means of their table", "[spray][published_rows]") {
     for (const auto& row : published_rows("rosin_rammler.csv")) {
         const double q = row.number("q");
         CAPTURE(q);
@@ -86,7 +86,7 @@ TEST_CASE("the Sauter mean holds as much volume for its surface as the spray", "
     CHECK(1 / inverse == Approx(25).epsilon(1e-4));
 }
 
-TEST_CASE("fine droplets are carried off, ever more of them with the distance", "[spray][published]") {
+TEST_CASE("fine droplets are carried off, ever more of them with the distance", "[spray][published_rows]") {
     for (const auto& row : published_rows("impaction.csv")) {
         const AirJet jet{Millimetres{row.number("exit_mm")}, 250};
         const Millimetres distance{row.number("distance_mm")};
@@ -103,7 +103,7 @@ TEST_CASE("a free jet never outruns its exit", "[spray]") {
     CHECK(centreline_m_per_s(jet, Millimetres{150}) == printed(31, 0.5));
 }
 
-TEST_CASE("droplets spread by impact as their table says", "[spray][published]") {
+TEST_CASE("droplets spread by impact as their table says", "[spray][published_rows]") {
     for (const auto& row : published_rows("impact_spread.csv")) {
         Impact impact;
         impact.droplet = Micrometres{row.number("droplet_um")};
@@ -114,7 +114,7 @@ TEST_CASE("droplets spread by impact as their table says", "[spray][published]")
     }
 }
 
-TEST_CASE("droplets at rest are caps of their own volume", "[spray][published]") {
+TEST_CASE("droplets at rest are caps of their own volume", "[spray][published_rows]") {
     // Derived from the volume of a spherical cap, printed to 3 places.
     const double angles[] = {90, 60, 45, 30, 20, 10};
     const double spreads[] = {1.260, 1.608, 1.826, 2.134, 2.464, 3.121};
@@ -130,7 +130,7 @@ TEST_CASE("a splat is as wide as the stronger of impact and wetting makes it", "
     CHECK(splat_spread(slow, Degrees{90}) == equilibrium_spread(Degrees{90}));
 }
 
-TEST_CASE("covered ground follows from the mean number of splats", "[spray][published]") {
+TEST_CASE("covered ground follows from the mean number of splats", "[spray][published_rows]") {
     // 1 - exp(-m), printed to 4 places (the last to 2).
     const double m[] = {0.1, 0.25, 0.5, 1, 2, 3};
     const double c[] = {0.0952, 0.2212, 0.3935, 0.6321, 0.8647, 0.9502};

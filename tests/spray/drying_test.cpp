@@ -22,7 +22,7 @@ Approx printed(double value, double half_place) { return Approx(value).margin(ha
 
 }  // namespace
 
-TEST_CASE("water vapour saturates as Magnus says", "[spray][published]") {
+TEST_CASE("water vapour saturates as Magnus says", "[spray][published_rows]") {
     // Computed independently from the same constants; the first printed in whole Pa.
     CHECK(saturation_Pa(Celsius{10}) == printed(1226, 0.5));
     CHECK(saturation_Pa(Celsius{20}) == printed(2333.4, 0.051));
@@ -31,7 +31,7 @@ TEST_CASE("water vapour saturates as Magnus says", "[spray][published]") {
     CHECK(saturation_Pa(Celsius{30}) == printed(4236.7, 0.051));
 }
 
-TEST_CASE("water droplets shrink as their table says", "[spray][published]") {
+TEST_CASE("water droplets shrink as their table says", "[spray][published_rows]") {
     for (const auto& row : published_rows("drying_water.csv")) {
         const Air air{Celsius{row.number("celsius")}, Share{row.number("humidity")}};
         CAPTURE(air.temperature.value, air.humidity.value);
@@ -71,7 +71,7 @@ TEST_CASE("warm and dry air makes droplets shrink faster", "[spray][property]") 
         }
 }
 
-TEST_CASE("solvents evaporate against each other as published", "[spray][published]") {
+TEST_CASE("solvents evaporate against each other as published", "[spray][published_rows]") {
     // Published relative evaporation rates of solvents, butyl acetate being 1: acetone 5.6, ethanol (95 %) 1.4,
     // xylene 0.6, water 0.3. Droplets are compared with pans of liquid here, hence a quarter either way; water
     // is judged in damp air.
@@ -113,7 +113,7 @@ TEST_CASE("the warmth that reaches a solvent droplet pays for what it loses", "[
     }
 }
 
-TEST_CASE("droplets stop flowing when their table says", "[spray][published]") {
+TEST_CASE("droplets stop flowing when their table says", "[spray][published_rows]") {
     for (const auto& row : published_rows("drying_stiff.csv")) {
         const Share solids{row.number("solids")};
         const double K = row.number("K_um2_per_s");
@@ -126,7 +126,7 @@ TEST_CASE("droplets stop flowing when their table says", "[spray][published]") {
     CHECK(open_time(Micrometres{20}, 600, Share{0}).value == lifetime(Micrometres{20}, 600).value);
 }
 
-TEST_CASE("droplets fly for milliseconds", "[spray][published]") {
+TEST_CASE("droplets fly for milliseconds", "[spray][published_rows]") {
     // Derived from the free jet, printed to one place: ms.
     const AirJet fan{Millimetres{3}, 250};
     CHECK(1e3 * flight_time(fan, Millimetres{150}).value == printed(2.4, 0.051));
@@ -142,7 +142,7 @@ TEST_CASE("droplets fly for milliseconds", "[spray][published]") {
     CHECK(centreline_m_per_s(fan, Millimetres{300}) == printed(15.5, 0.5));
 }
 
-TEST_CASE("the mass that lands dry agrees with its table", "[spray][published]") {
+TEST_CASE("the mass that lands dry agrees with its table", "[spray][published_rows]") {
     for (const auto& row : published_rows("dry_spray.csv")) {
         const DropletSizes sizes(Micrometres{row.number("sauter_um")}, 2.5);
         const Seconds airborne{row.number("airborne_ms") / 1e3};

@@ -82,7 +82,7 @@ TEST_CASE("what has gone by is the footprint summed up to there", "[spray]") {
     }
 }
 
-TEST_CASE("Gaussian passes, endless and ended, agree with the check values", "[spray][published]") {
+TEST_CASE("Gaussian passes, endless and ended, agree with the check values", "[spray][published_rows]") {
     for (const auto& row : published_rows("gaussian_pass.csv")) {
         const RoundFootprint across(Millimetres{row.number("sigma_across_mm")});
         const RoundFootprint along(Millimetres{row.number("sigma_along_mm")});
@@ -95,7 +95,7 @@ TEST_CASE("Gaussian passes, endless and ended, agree with the check values", "[s
     }
 }
 
-TEST_CASE("a circular beta footprint passes as its constants say", "[spray][published]") {
+TEST_CASE("a circular beta footprint passes as its constants say", "[spray][published_rows]") {
     const double R = 37;
     for (const auto& row : published_rows("circular_beta_pass.csv")) {
         const double beta = row.number("beta");
@@ -108,7 +108,7 @@ TEST_CASE("a circular beta footprint passes as its constants say", "[spray][publ
     }
 }
 
-TEST_CASE("double-beta fans have the volumes and passes of the check values", "[spray][published]") {
+TEST_CASE("double-beta fans have the volumes and passes of the check values", "[spray][published_rows]") {
     const double a = 0.12, B = 0.04;  // any unit of length
     for (const auto& row : published_rows("double_beta.csv")) {
         const FanFootprint f(Millimetres{2 * a}, Millimetres{2 * B}, row.number("b1"), row.number("b2"));

@@ -146,7 +146,7 @@ TEST_CASE("one square metre under one micrometre is one millilitre", "[spray][vo
           Approx(paint_in_film(Micrometres{film_um}, panel.area_m2()).value));
 }
 
-TEST_CASE("areas covered agree with the spreading rates of paint data sheets", "[spray][published]") {
+TEST_CASE("areas covered agree with the spreading rates of paint data sheets", "[spray][published_rows]") {
     constexpr double square_feet_per_square_metre = 1 / (0.3048 * 0.3048);
     for (const auto& row : published_rows("spreading.csv")) {
         const Millilitres solids{1000 * row.number("volume_L") * row.number("solids") *

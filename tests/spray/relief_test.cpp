@@ -236,7 +236,7 @@ TEST_CASE("a height map passes through its heights with continuous slopes", "[sp
 }
 
 TEST_CASE("a height map of a parabola is the parabola", "[spray][relief]") {
-    // The cubic reproduces squares (Keys 1981).
+    // The cubic reproduces squares [keys1981].
     constexpr int columns = 40, rows = 30;
     const auto height = [](double x, double y) { return 0.001 * x * x - 0.002 * x * y + 0.1 * y; };
     std::vector<float> heights;

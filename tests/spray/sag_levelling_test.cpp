@@ -17,7 +17,7 @@ Approx printed(double value, double half_place) { return Approx(value).margin(ha
 
 }  // namespace
 
-TEST_CASE("films slide down a standing panel as their table says", "[spray][published]") {
+TEST_CASE("films slide down a standing panel as their table says", "[spray][published_rows]") {
     for (const auto& row : published_rows("sagging.csv")) {
         WetPaint paint;
         paint.density = GramsPerMillilitre{row.number("density")};
@@ -53,7 +53,7 @@ TEST_CASE("a yield stress holds just the film that pulls as hard", "[spray]") {
     CHECK(std::isinf(static_sag_limit(paint, 1, Degrees{0}).value));
 }
 
-TEST_CASE("paint that thickens stops after the slip it was reckoned for", "[spray][published]") {
+TEST_CASE("paint that thickens stops after the slip it was reckoned for", "[spray][published_rows]") {
     // Computed independently, printed in whole um, density 1.1.
     WetPaint paint;
     CHECK(sag_limit(paint, Seconds{10}, Millimetres{1}).value == printed(43, 0.5));
@@ -74,7 +74,7 @@ TEST_CASE("paint that thickens stops after the slip it was reckoned for", "[spra
     CHECK(slid_mm == Approx(2).epsilon(1e-6));
 }
 
-TEST_CASE("ripples level out in the time of their table", "[spray][published]") {
+TEST_CASE("ripples level out in the time of their table", "[spray][published_rows]") {
     for (const auto& row : published_rows("levelling.csv")) {
         WetPaint paint;
         paint.viscosity_mPa_s = row.number("viscosity_mPa_s");
@@ -85,7 +85,7 @@ TEST_CASE("ripples level out in the time of their table", "[spray][published]") 
     }
 }
 
-TEST_CASE("the 4 mm cup reads as its table says, and back", "[spray][published]") {
+TEST_CASE("the 4 mm cup reads as its table says, and back", "[spray][published_rows]") {
     for (const auto& row : published_rows("din_cup.csv")) {
         const Seconds efflux_time{row.number("seconds")};
         CAPTURE(efflux_time.value);
@@ -95,7 +95,7 @@ TEST_CASE("the 4 mm cup reads as its table says, and back", "[spray][published]"
     }
 }
 
-TEST_CASE("a tenth of water thins ready paint as somebody measured", "[spray][published]") {
+TEST_CASE("a tenth of water thins ready paint as somebody measured", "[spray][published_rows]") {
     const auto rows = published_rows("thinning.csv");
     int of_the_named_thickness = 0;
     for (const auto& row : rows) {

@@ -1,5 +1,5 @@
-// Units as they are read and shown, against NIST SP 811 (2008), appendix B.8, "Factors for units listed
-// alphabetically"; values of the table by hand, to the digits it prints.
+// Units as they are read and shown, against "Factors for units listed alphabetically"; values of the table by
+// hand, to the digits it prints. Source: [nistSP811] app. B.8.
 #include "fadewright/text/display_units.h"
 
 #include "fadewright/text/schema.h"

@@ -167,7 +167,7 @@ TEST_CASE("quantities print in the shortest form that reads back equal", "[text]
 }
 
 TEST_CASE("every unit reads by its published factor", "[text][published]") {
-    // NIST SP 811 (2008), appendix B.8.
+    // Source: [nistSP811] app. B.8.
     Diagnostics none;
     const auto read = [&](const char* text, std::span<const Unit> units) {
         return read_quantity(text, {}, units, none).value();

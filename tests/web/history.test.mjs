@@ -83,13 +83,13 @@ const coat = (name, more = {}) => ({ name, mix: "m", film: "10 µm", passes: [],
 const format_length = (mm) => `${mm} mm`;
 
 test("differences are named in a painter's words, and the rest is counted", () => {
-    const one = { mixes: [mix([1, 1])], coats: [coat("a"), coat("b")] };
-    assert.deepEqual(differences(one, one, format_length), []);
-    assert.deepEqual(differences({ ...one, mixes: [mix([2, 1])] }, one, format_length), ["plum 2\u00a0:\u00a01"]);
-    assert.deepEqual(differences({ ...one, mixes: [mix([1, 1], { extend: null })] }, one, format_length), [
+    const plan = { mixes: [mix([1, 1])], coats: [coat("a"), coat("b")] };
+    assert.deepEqual(differences(plan, plan, format_length), []);
+    assert.deepEqual(differences({ ...plan, mixes: [mix([2, 1])] }, plan, format_length), ["plum 2\u00a0:\u00a01"]);
+    assert.deepEqual(differences({ ...plan, mixes: [mix([1, 1], { extend: null })] }, plan, format_length), [
         "plum not extended",
     ]);
-    assert.deepEqual(differences({ ...one, coats: [coat("b"), coat("a")] }, one, format_length), ["order: b, a"]);
+    assert.deepEqual(differences({ ...plan, coats: [coat("b"), coat("a")] }, plan, format_length), ["order: b, a"]);
     const many = { mixes: [mix([2, 1], { extend: 3, reduce: "5 %" })], coats: [coat("b")] };
-    assert.deepEqual(differences(many, one, format_length), ["plum 2\u00a0:\u00a01", "plum extended 3", "and 2 more"]);
+    assert.deepEqual(differences(many, plan, format_length), ["plum 2\u00a0:\u00a01", "plum extended 3", "and 2 more"]);
 });

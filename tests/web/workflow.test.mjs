@@ -76,13 +76,13 @@ test("with the mouse: ratio, fade, versions, order, exports, undo, save, reopen"
         await page.waitForFunction(() => document.querySelectorAll(".option img").length === 2);
         await page.getByRole("button", { name: "Close" }).click();
 
-        const [one, two] = await steps(page);
+        const [first, second] = await steps(page);
         await drag_step(page, 0, 1);
         await page.waitForFunction(
             (name) => document.querySelector("#strip [data-step='0'] .step-name").textContent === name,
-            two,
+            second,
         );
-        assert.deepEqual((await steps(page)).slice(0, 2), [two, one]);
+        assert.deepEqual((await steps(page)).slice(0, 2), [second, first]);
         await finish_workflow(app, opened);
     } finally {
         await app.close();
@@ -190,12 +190,12 @@ test("with the keyboard alone: the same workflow", async () => {
         await save_screenshot(page, "client-view-two-options-1920");
         await page.keyboard.press("Escape");
 
-        const [one, two] = await steps(page);
+        const [first, second] = await steps(page);
         await tab_to(/^Move later$/);
         await change_and_wait(page, () => page.keyboard.press("Enter"));
-        assert.deepEqual((await steps(page)).slice(0, 2), [two, one]);
+        assert.deepEqual((await steps(page)).slice(0, 2), [second, first]);
         await change_and_wait(page, () => page.keyboard.press("Control+z"));
-        assert.deepEqual((await steps(page)).slice(0, 2), [one, two]);
+        assert.deepEqual((await steps(page)).slice(0, 2), [first, second]);
         await finish_workflow(app, opened);
     } finally {
         await app.close();

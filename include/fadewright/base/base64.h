@@ -1,4 +1,4 @@
-// Bytes as text, for data: addresses (RFC 4648, by GLib).
+// Bytes as text, for data: addresses (by GLib). Source: [rfc4648]..
 #pragma once
 
 #include <string>

@@ -1,8 +1,8 @@
-// Broken promises of our own: stop at once, with both sides of the comparison in the message.
+// Contracts: a violated condition is an error of this program; it stops at once with the condition, file and line.
 //
-// FW_EXPECTS guards what a caller must give, FW_ENSURES what a function gives back. They are for mistakes
-// in this program; a mistake in the user's text goes to text/diagnostic.h, a refusal of the machine to
-// base/result.h. Active in every build; not used inside kernels. Exit code 70 (our bug).
+// FW_EXPECTS checks a precondition, FW_ENSURES a postcondition. The message holds the text of the condition, not
+// the values in it. Errors in the user's text go to text/diagnostic.h, errors of files and devices to
+// base/result.h. Active in every build; not used inside kernels. Exit code 70 (internal error).
 #pragma once
 
 namespace fadewright {

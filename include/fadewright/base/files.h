@@ -29,7 +29,7 @@ inline constexpr std::size_t kBinaryFileLimit_bytes = 256u << 20;  // pictures, 
 
 [[nodiscard]] Result<Success> write_file_atomic(const std::string& path, std::string_view bytes);
 
-// Lower-case hexadecimal SHA-256 of the bytes (FIPS 180-4, by GLib).
+// Lower-case hexadecimal SHA-256 of the bytes (by GLib). Source: [fips180].
 [[nodiscard]] std::string sha256_hex(std::string_view bytes);
 
 }  // namespace fadewright

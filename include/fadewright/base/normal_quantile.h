@@ -1,7 +1,7 @@
 // The bell curve upside down: the value that a normal variable of mean 0 and deviation 1 stays below with a
 // given chance. Turns even random numbers into normal ones, one for one, so that they stay keyed.
 //
-// Source     rational approximations by P. J. Acklam (from memory)
+// Source: [acklam2003] (rational approximations).
 // Holds for  0 < chance < 1
 //
 // Accuracy   1.2e-9 relative

@@ -1,8 +1,7 @@
 // Random numbers that depend only on (seed, stream, index): the same picture for any number of threads.
 //
-// Counter-based: no state to share. The mixing function is the 64-bit finaliser of SplitMix
-// (Steele, Lea & Flood 2014, OOPSLA, doi:10.1145/2660193.2660195), applied to a combination of the three
-// keys.
+// Counter-based: no state to share. The 64-bit finaliser of SplitMix is applied to a combination of the three
+// keys. Source: [steele2014].
 #pragma once
 
 #include <cstdint>

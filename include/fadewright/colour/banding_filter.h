@@ -7,7 +7,7 @@
 // none.
 //
 // Symbols    degrees at the eye
-// Source     S Barten 1999 by way of colour/visibility.h; the fit is a convention of ours
+// Source: [barten1999] (contrast sensitivity S); the fit is our own derivation.
 // Holds for  steps short against the stripes; weights go on for 10 spreads and 2 degrees
 // Checks     tests/render/fade_figures_test.cpp
 #pragma once

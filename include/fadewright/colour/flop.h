@@ -6,7 +6,7 @@
 // direction. A plain colour has 0, a strong metallic about 15. L15 above 100 is legitimate: brighter there
 // than a white sheet.
 //
-// Source     Alman 1987 (from memory)
+// Source: [alman1987].
 // Holds for  L45 above 0; a colour that gets lighter away from the mirror, or has no lightness at 45
 //            degrees, has 0
 // Checks     tests/colour/flop_test.cpp, tests/published/flop_index.csv

@@ -4,7 +4,7 @@
 // the device's white or black ends at white or black. Nothing is clipped channel by channel, which would turn
 // the hue.
 //
-// Source     OKLab as in colour/lab.h; the bisection is our own
+// Source: [ottosson2020] (OKLab); the bisection is our own derivation.
 // Holds for  XYZ under D65 and any device that can show the greys between its black and its white
 // Accuracy   chroma to one part in 4,000 of what was asked; for sRGB hue within 0.1 degrees and lightness
 //            within 0.001 in OKLab (tests/colour/gamut_test.cpp)

@@ -7,10 +7,10 @@
 // with `lines` is summed at its own wavelengths. Beyond the bands the end reflectances are held, so the
 // weights out there are added to the end bands and the white stays exact.
 //
-// Source     ASTM E2022 (weights by interpolation), ASTM E308 (missing ends), both from memory of their text
-//            and checked by numbers. Daylight D50, D55, D75: components S0, S1, S2 of CIE 15. D65: its own
-//            table, straight between 5 nm values (ISO/CIE 11664-2). A: its formula (ISO/CIE 11664-2).
-//            LED: our own model, a narrow blue peak and a broad phosphor, about 4000 K; no CIE illuminant.
+// Source: [astmE2022] (weights by interpolation), [astmE308] (missing ends), both checked by numbers.
+//            Daylight D50, D55, D75: components S0, S1, S2 of [cie15], [judd1964]. D65: its own table
+//            [iso11664-2], straight between 5 nm values. A: its formula [iso11664-2]. LED: own derivation, a
+//            narrow blue peak and a broad phosphor, about 4000 K; no CIE illuminant.
 // Holds for  bands free of bandpass error: measured data already corrected, or smooth curves of a model
 // Accuracy   white points within 0.01 of the published ones; smooth lights' weights within
 //            0.0015 of another program's

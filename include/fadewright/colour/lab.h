@@ -6,7 +6,7 @@
 //     LCh    C = hypot(a*, b*), h in degrees from 0 to 360, 0 along +a*
 //     OKLab  cube roots of a cone-like mix of D65 XYZ; hue and lightness stay put when chroma shrinks
 //
-// Source     ISO/CIE 11664-4 (Lab); B. Ottosson 2020, "A perceptual color space for image processing" (OKLab)
+// Source: [iso11664-4] (Lab), [ottosson2020] (OKLab).
 // Holds for  any finite XYZ; Lab is relative to the white given. Negative XYZ pass through the straight
 //            piece.
 // Accuracy   each conversion and its inverse agree to 1e-11
@@ -56,7 +56,7 @@ struct ChromaLine {
 // at(1) is the colour itself.
 [[nodiscard]] ChromaLine chroma_line(const OKLab& oklab) noexcept;
 
-// The plain distance in Lab (CIE 1976).
+// The plain distance in Lab. Source: [iso11664-4].
 [[nodiscard]] double delta_e_76(const Lab& a, const Lab& b) noexcept;
 
 }  // namespace fadewright::colour

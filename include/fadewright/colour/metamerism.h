@@ -11,8 +11,7 @@
 //     parameric       the batch gets the standard's fundamental: N' = P N_standard + (1 - P) N_batch with
 //                     P = A (A'A)^-1 A' and A the weights of the reference light, a column each for X, Y, Z
 //
-// Source     H. S. Fairman 1987, Color Research & Application 12:261 (parameric correction);
-//            ISO 18314-4 names the corrections (its formulas from memory)
+// Source: [fairman1987] (parameric correction), [iso18314-4] (names of the corrections).
 // Holds for  solid colours; both spectra on one grid, their ends held as the weights' were. Parameric
 //            reflectances may leave 0 to 1 a little.
 // Accuracy   all printed digits of tests/published/metamer_indices.csv (four places)

@@ -13,7 +13,7 @@ struct ColourMatchingFunctions {
     std::vector<double> x, y, z;
 };
 
-// Source: ISO/CIE 11664-1, tables compiled in from src/colour/tables/observer_*.csv.
+// Source: [iso11664-1], tables compiled in from src/colour/tables/observer_*.csv.
 [[nodiscard]] const ColourMatchingFunctions& colour_matching_functions(Observer observer);
 
 }  // namespace fadewright::colour

@@ -6,7 +6,7 @@
 // reported as outside. sRGB is built in and goes by matrix and curve; any other ICC RGB profile goes through
 // Little CMS in its relative colorimetric intent.
 //
-// Source     ICC.1:2010 (profiles, D50 connection space, Bradford adaptation in its annex E)
+// Source: [icc1] (profiles, D50 connection space; annex E for Bradford adaptation).
 // Holds for  RGB profiles with a way from colours to values; black is not scaled to the device's black
 // Accuracy   the direct sRGB road agrees with Little CMS to half an 8-bit step
 // Checks     tests/colour/profile_test.cpp

@@ -11,8 +11,7 @@
 //
 // A colour does not determine a pigment: what comes out is smooth and plausible, and a guess.
 //
-// Source     S. A. Burns 2020, "Numerical methods for smoothest reflectance reconstruction", Color Research &
-//            Application 45(1):8-21, doi:10.1002/col.22437 (least slope in tanh; from memory)
+// Source: [burns2020] (least slope in tanh).
 // Holds for  any light and observer with power in all three responses; sRGB codes 0 and 255 are moved in by
 //            kSrgbEdge of linear light, which is far below half a code
 // Accuracy   target met to 1e-9 of white; all 8-bit colours of a grid of 16 per channel come back exactly

@@ -17,8 +17,7 @@
 // largest value of the file is above kLargestFraction; a file where only a stray value is, is refused. CxF3
 // holds fractions always.
 //
-// Source     CGATS.17 and ISO 28178 keywords, CxF3 core schema 3.0: facts about the formats, from memory of
-//            them and files that follow them
+// Source: [cgats17], [iso28178] (keywords), [iso17972] (CxF3 core schema 3.0), and files that follow them.
 // Holds for  UTF-8 and Latin-1 text up to 4 MiB; wavelengths from 200 to 1200 nm; reflectances above
 //            -0.1 and below 3 (effect finishes exceed 1)
 // Checks     tests/colour/spectra_file_test.cpp (what is read), spectra_wrong_test.cpp (every rule),

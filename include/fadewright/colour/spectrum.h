@@ -5,8 +5,8 @@
 // into another.
 //
 // resampled() brings measured data (any increasing grid) to the program's bands: piecewise cubic through the
-// points (monotone, so it makes no overshoot), ends held constant as ASTM E308 does for missing
-// wavelengths.
+// points (monotone, so it makes no overshoot), ends held constant for missing wavelengths.
+// Source: [fritsch1984], [astmE308].
 #pragma once
 
 #include "fadewright/colour/bands.h"

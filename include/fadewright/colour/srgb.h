@@ -3,8 +3,7 @@
 // The matrix is made from the primaries and scaled so that the given white is exactly (1, 1, 1); with the D65
 // white of the CIE tables the published matrix would be off by two parts in ten thousand.
 //
-// Source     IEC 61966-2-1 (primaries, transfer curve; constants from memory, checked against published
-//            values)
+// Source: [iec61966] (primaries and transfer curve, checked against published values).
 // Holds for  linear values of any size; encode() carries the curve on through zero for negative values
 // Accuracy   encode and decode undo each other for all 256 codes; matrix to the published four decimals
 // Checks     tests/colour/srgb_test.cpp

@@ -13,13 +13,12 @@
 //     stripes     u = 17.45 D / s, D the viewing distance in m, s their spacing in mm
 //
 // Symbols    luminance in cd/m2; field in degrees across; E retinal illuminance in trolands; d pupil in mm
-// Source     Barten 1999, Contrast Sensitivity of the Human Eye, SPIE Press (from memory); step from modulation
-//            ITU-R BT.2246; ramps and slopes Campbell, Johnstone & Ross, "An explanation for the visibility of
-//            low frequency gratings" (the abstract's law; its threshold is replaced by the step above);
-//            lightness CIE 1976, its slope
+// Source: [barten1999] (sensitivity), [degroot1952] (pupil), [itu2246] (step from modulation), [campbell1981]
+//            (ramps and slopes: the law of its abstract, its threshold replaced by the step above), [cie15]
+//            (slope of lightness).
 // Holds for  both eyes, average observers, a plain ground; 0.1 to 10 000 cd/m2, 0.05 to 40 cycles/deg. Trained
-//            observers who must decide saw stripes at 0.51 of this contrast with a spread of 0.18 (Tchou &
-//            Flynn 2004, SPIE 5372); on a patterned ground it takes several times as much. The pupil takes the
+//            observers who must decide saw stripes at 0.51 of this contrast with a spread of 0.18
+//            [tchou2004]; on a patterned ground it takes several times as much. The pupil takes the
 //            natural logarithm, which the check values go with; with the common one it is 3.5 mm instead of
 //            2.4 mm at 100 cd/m2 and 20 degrees, and stripes coarser than 4 cycles/deg are seen 1 % earlier
 // Accuracy   the printed check values to every digit, the printed thresholds within half their last digit; as a
@@ -70,7 +69,7 @@ inline constexpr Degrees kRampAsStepWidth{0.5};
 // Times the threshold, in words. Below kTrainedEye times it nobody sees it, above one over that everybody.
 enum class Visibility { invisible, just_visible, visible };
 
-inline constexpr double kTrainedThreshold = 0.51;  // Tchou & Flynn 2004
+inline constexpr double kTrainedThreshold = 0.51;  // Source: [tchou2004].
 
 [[nodiscard]] Visibility visibility(double times_threshold) noexcept;
 [[nodiscard]] std::string_view visibility_label(Visibility visibility) noexcept;

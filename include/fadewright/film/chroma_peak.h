@@ -1,14 +1,14 @@
-// Milk: from where on more of a paint with flakes gains lightness but no colour.
+// Chroma peak: beyond it, more of an effect paint adds whiteness but no colour (the coat turns milky).
 //
-// Over black a few flakes show their colour, more show more of it; then those above cover those below, and
-// what the film scatters to all sides is added on top: chroma has a greatest value, lightness has none.
+// Over black, chroma first rises with the number of flakes. Then the upper flakes cover the lower ones and the
+// diffusely scattered light adds up: chroma passes through a maximum, lightness does not.
 //
-//     best     the step with the greatest chroma, if at least kMilkChroma: silver and white have no colour to lose
-//     milk     chroma falls from the best to the step after it, and lightness rises from there to the last
+//     peak     the step with the greatest chroma, if at least kMinPeakChroma (silver and white have none to lose)
+//     milky    chroma falls from the peak to the next step, and lightness rises from there to the last step
 //
-// Source     defined here; that over-applied interference colour turns milky: common practice, no source
-// Holds for  steps in rising order of coats, film or loading
-// Checks     tests/film/milk_test.cpp, tests/plan/effects_test.cpp
+// Source: own derivation; that over-applied interference colour turns milky: common practice, no source.
+// Holds for  steps in increasing order of coats, film or loading
+// Checks     tests/film/chroma_peak_test.cpp, tests/plan/effects_test.cpp
 #pragma once
 
 #include "fadewright/colour/lab.h"
@@ -21,7 +21,7 @@ namespace fadewright::film {
 
 inline constexpr double kMinPeakChroma = 10;
 
-// The best step; none if chroma still rises at the last, or lightness does not rise beyond the best.
+// Index of the peak; none if chroma still rises at the last step, or lightness does not rise beyond the peak.
 [[nodiscard]] std::optional<std::size_t> chroma_peak(std::span<const colour::Lab> steps);
 
 }  // namespace fadewright::film

@@ -1,9 +1,9 @@
-// What an eye sees of a reflectance inside the film: the skin, the light, and the observer in one place.
+// Colorimeter: reflectance below the surface -> XYZ or Lab for an illuminant, an observer and a specular geometry.
 //
-// On gloss the eye looks past the shine (specular excluded); on matt the surface's own light is spread over what is
-// seen (specular included).
+// Gloss is viewed off the highlight (specular excluded). On a matt finish the specular reflection is spread over
+// all directions and belongs to the colour (specular included).
 //
-// Checks     tests/film/outlook_test.cpp
+// Checks     tests/film/drawdown_test.cpp
 #pragma once
 
 #include "fadewright/colour/illuminant.h"
@@ -23,12 +23,12 @@ public:
     [[nodiscard]] colour::XYZ xyz(const colour::Reflectance& inside) const;
     [[nodiscard]] colour::Lab lab(const colour::Reflectance& inside) const;
     [[nodiscard]] colour::Lab lab_of_measured(
-        const colour::Reflectance& measured) const;  // through the skin already
+        const colour::Reflectance& measured) const;  // as read outside, surface included
 
     [[nodiscard]] const colour::TristimulusWeights& weights() const noexcept { return weights_; }
     [[nodiscard]] SaundersonCorrection surface() const noexcept { return surface_; }
     [[nodiscard]] Specular specular() const noexcept { return specular_; }
-    [[nodiscard]] colour::Spd luminosity() const noexcept;  // light times the eye, for hiding.h
+    [[nodiscard]] colour::Spd luminosity() const noexcept;  // illuminant times luminous efficiency, for hiding.h
 
 private:
     colour::TristimulusWeights weights_;

@@ -1,17 +1,17 @@
-// What a mix will look like, before the gun comes out.
+// Predicted drawdown of a mix.
 //
-// Coat by coat over black, white, grey and the job's own ground; how many coats hide; how the colour of a thin film
-// differs from that of a thick one; the ratio of two colours that lands halfway to the eye; and the three middles of a
-// fade with what they lose in chroma and turn in hue.
+// Coat by coat over black, white, grey and the job's own ground: coats and film to hide, masstone and undertone.
+// For two colours: the mixing ratio of the visual midpoint, and the three mid colours of a fade with their loss of
+// chroma and their hue shift.
 //
-//     halfway      the ratio at which the mix is as far from A as from B in Lab (CIEDE2000 is made for small
-//                  differences and jumps where two hues stand opposite)
-//     chroma dip   chroma halfway along the straight road from A to B in Lab, less the middle's own
-//     hue swing    hue angle of the middle less that of the same place on the straight road, -180 to 180 degrees
+//     midpoint     the ratio at which the mix is as far from A as from B in Lab (CIEDE2000 is made for small
+//                  differences and is discontinuous between opposite hues)
+//     chroma loss  chroma at the middle of the straight line from A to B in Lab, less that of the mid colour
+//     hue shift    hue angle of the mid colour less that of the middle of the straight line, -180 to 180 degrees
 //
-// Source     hiding: ISO 6504-3 in sense (contrast ratio 0.98; from memory); halfway and the two figures: defined here
-// Holds for  hue swing is not given where either chroma is below kLeastChroma, where hue means nothing
-// Checks     tests/film/outlook_test.cpp
+// Source: [iso6504-3] in sense (hiding at contrast ratio 0.98); halfway and the two figures: own derivation.
+// Holds for  hue shift only where both chromas reach kMinChroma; below, hue means nothing
+// Checks     tests/film/drawdown_test.cpp
 #pragma once
 
 #include "fadewright/film/colorimeter.h"
@@ -25,8 +25,8 @@ namespace fadewright::film {
 
 inline constexpr double kMinChroma = 4.0;
 
-// A white and a black card, as light inside the binder meets them (about 85 % and under 1 % seen in air), and a
-// middle grey between them.
+// Reflectances of a white and a black chart inside the binder (about 85 % and under 1 % measured in air), and of a
+// mid-grey between them.
 inline constexpr double kWhiteChart = 0.94;
 inline constexpr double kBlackChart = 0.01;
 inline constexpr double kGreyChart = 0.36;
@@ -34,18 +34,18 @@ inline constexpr double kGreyChart = 0.36;
 struct DrawdownCoat {
     Micrometres film;  // of all coats so far
     colour::Lab over_white, over_grey, over_black, over_ground;
-    double contrast_ratio = 0;  // luminous, black card over white card
+    double contrast_ratio = 0;  // of luminous reflectances, over the black to over the white chart
 };
 
 struct DrawdownPrediction {
     colour::Lab masstone;
-    colour::Lab undertone;  // a tenth of a coat's film over white: the undertone
+    colour::Lab undertone;  // a tenth of one coat's film over white
     std::vector<DrawdownCoat> coats;
     std::optional<Micrometres> film_to_hide;  // none: it never hides
     std::optional<int> coats_to_hide;
 };
 
-// coat: dry film of one coat. count: how many coats to show.
+// coat: dry film of one coat. count: number of coats.
 [[nodiscard]] DrawdownPrediction predict_drawdown(const paint::MixedPaint& mix, Micrometres coat, int count,
                                                   const colour::Reflectance& ground,
                                                   const Colorimeter& colorimeter);
@@ -53,10 +53,10 @@ struct DrawdownPrediction {
 struct VisualMidpoint {
     double parts_of_b = 1;  // wet parts of B to one wet part of A
     colour::Lab lab;
-    double distance_from_a = 0, distance_from_b = 0;  // distance in Lab; equal but for the search's end
+    double distance_from_a = 0, distance_from_b = 0;  // in Lab; equal within the search's tolerance
 };
 
-// Of two colours laid until they hide. None if they look alike (under one CIEDE2000 apart).
+// Of two colours at full hiding. None if they hardly differ (less than one CIEDE2000).
 [[nodiscard]] std::optional<VisualMidpoint> visual_midpoint(std::span<const paint::Part> a,
                                                             std::span<const paint::Part> b,
                                                             const Colorimeter& colorimeter);
@@ -68,7 +68,7 @@ struct MidColourFigures {
 };
 
 struct MidColourComparison {
-    colour::Lab a, b;  // the two ends, as laid
+    colour::Lab a, b;  // the two ends of the fade, as sprayed
     MidColourFigures premixed, glazed, stippled;
 };
 
@@ -76,7 +76,7 @@ struct MidColourComparison {
                                                       const colour::Reflectance& ground,
                                                       const Colorimeter& colorimeter);
 
-// How a middle departs from the straight road between two ends.
+// Deviation of a mid colour from the straight line between the two ends in Lab.
 [[nodiscard]] MidColourFigures path_deviation(const colour::Lab& a, const colour::Lab& b,
                                               const colour::Lab& middle);
 

@@ -1,21 +1,20 @@
-// How much film lies on a card, from its colour in a picture: the film's look upside down.
+// Film thickness of a spray-out card from its colour in a picture: the inverse of the colour of a film.
 //
-// A paint of known K and S on a known card runs through one line of colours as its film grows, from the bare
-// card to the masstone. The line is tabulated once, as an sRGB picture shows it, and the film of a pixel is
-// the one whose colour is least far from it in the picture's own steps (codes of 255), all three channels
-// counted. Steps of a picture are about equally noisy everywhere, so this weighs every channel by what it can
-// tell. Below bare card the line is carried on straight, so that the noise of bare card reads as much below
-// nothing as above it and averages out.
+// A paint of known K and S on a known card runs through one line of colours as its film grows, from the bare card
+// to the masstone. The line is tabulated once as sRGB; the film of a pixel is that of the nearest point of the line,
+// by distance in codes (0 to 255) over all three channels. Codes are about equally noisy everywhere, so each
+// channel counts by its information. Below the bare card the line continues straight, so that the noise of the
+// bare card gives negative films as often as positive ones and averages out.
 //
-// Towards the masstone more film changes less and less. From darkest() on, a film more than e times as thick
-// would change the colour by less than kFaintestChange codes: such readings say only that there is a lot.
+// Towards the masstone the colour changes less and less. From saturation_limit() on, a film e times as thick would
+// change it by less than kMinCodeChange codes: such readings are marked as saturated.
 //
-// Symbols    film dry, um; light linear sRGB, as a share of a perfect white in D65
-// Source     film/stack.h and film/skin.h, shine left out; sRGB colour/srgb.h
-// Holds for  an even film, one paint, no flakes; colours that sRGB cannot hold are cut off at 0 as a picture
-//            cuts them. Dots that cover only part of a pixel read as less film than there is
-// Accuracy   read() undoes seen() to 0.2 % of the film between one code and darkest()
-// Checks     tests/film/film_reading_test.cpp
+// Symbols    film dry, um; linear sRGB relative to a perfect white in D65
+// Source: [kubelka1948], [saunderson1942] (specular excluded), [iec61966] (sRGB).
+// Holds for  an even film, one paint, no flakes; colours outside sRGB are clamped at 0 as in a picture. Dots that
+//            cover a part of each pixel read as less film than there is
+// Accuracy   read() inverts linear_colour() to 0.2 % of the film between one code and saturation_limit()
+// Checks     tests/film/film_from_colour_test.cpp
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -29,26 +28,26 @@
 
 namespace fadewright::film {
 
-inline constexpr double kMinCodeChange = 20;  // codes for an e times thicker film
+inline constexpr double kMinCodeChange = 20;  // codes, for a film e times as thick
 
 struct ThicknessReading {
     double film_um = 0;         // below 0: lighter than the bare card
-    double residual_codes = 0;  // how far from the line of the paint's colours
-    bool saturated = false;     // thicker than darkest()
+    double residual_codes = 0;  // distance from the paint's line of colours
+    bool saturated = false;     // beyond saturation_limit()
 };
 
 class ThicknessScale {
 public:
-    // `ground` as light inside the binder meets it.
+    // `ground`: reflectance inside the binder.
     ThicknessScale(const paint::MixedPaint& mix, const colour::Reflectance& ground,
                    SaundersonCorrection surface);
 
     [[nodiscard]] ThicknessReading read(const colour::Rgb& linear) const noexcept;
 
-    [[nodiscard]] colour::Rgb linear_colour(double film_um) const noexcept;  // linear
+    [[nodiscard]] colour::Rgb linear_colour(double film_um) const noexcept;
     [[nodiscard]] double um_per_code(double film_um) const noexcept;
     [[nodiscard]] Micrometres saturation_limit() const noexcept { return Micrometres{saturation_limit_um_}; }
-    // How far the line reaches, in codes: small for a paint that hardly shows on this card.
+    // Length of the line in codes: small for a paint that hardly shows on this card.
     [[nodiscard]] double range_codes() const noexcept { return range_codes_; }
 
 private:
@@ -62,7 +61,7 @@ private:
     [[nodiscard]] static Node make_node(double film_um, const colour::Rgb& linear) noexcept;
     [[nodiscard]] std::size_t node_below(double film_um) const noexcept;  // node at or below, not the last
 
-    std::vector<Node> nodes_;  // by rising film
+    std::vector<Node> nodes_;  // by increasing film
     double saturation_limit_um_ = 0;
     double range_codes_ = 0;
 };

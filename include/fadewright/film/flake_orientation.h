@@ -1,18 +1,18 @@
-// How flakes lie in a coat that was laid wetter than usual.
+// Flake orientation in a coat sprayed wetter than usual: the tilt distribution widens with wet time.
 //
-// Solvent that leaves draws the flakes flat. In a heavy wet coat they float and tumble for longer before the film
-// holds them: they lie wider, the coat is less bright near the shine and less dark far from it. A coat as wet as an
-// ordinary medium one, or drier, lies as the paint says.
+// Shrinkage of the drying film pulls flakes flat. In a heavy wet coat they float and rotate for longer before the
+// film fixes them: their tilts spread, the coat is darker near the highlight and lighter at the flop. A medium coat
+// or a drier one has the tilt that the paint states.
 //
-//     w       how long the film stays wet:  wet film / evaporation of its solvent  (n-butyl acetate = 1)
-//     w0      the same for one medium coat of the paint as poured (Flakes::usual_wet)
-//     slope   tan(tilt) (1 + loosening max(0, w / w0 - 1))         no wider than kWidestLie
+//     w       wet time of the film:  wet film / evaporation rate of its solvent  (n-butyl acetate = 1)
+//     w0      the same for one medium coat of the paint as poured (EffectPigment::nominal_wetness)
+//     slope   tan(tilt) (1 + wet_disorientation max(0, w / w0 - 1))         clamped at kMaxTilt
 //
-// Symbols    tilt, loosening of paint::Flakes: the paint's own figures
-// Source     that dry coats lie bright and wet ones dark: common practice, no source; the straight rise and its
-//            starting value are our own, uncalibrated: spray two cards and set `loosening`
-// Holds for  one coat laid wet in wet; coats that flash between each other lie as each of them was laid
-// Checks     tests/film/flake_lie_test.cpp
+// Symbols    tilt, wet_disorientation: members of paint::EffectPigment
+// Source: common practice, no source: dry coats are bright, wet ones dark. The straight rise and its starting
+//            value are our own derivation, uncalibrated: spray two cards and set `wet_disorientation`.
+// Holds for  one coat sprayed wet in wet; of coats that flash off in between, each by its own wet film
+// Checks     tests/film/flake_orientation_test.cpp
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -20,7 +20,7 @@
 
 namespace fadewright::film {
 
-// Beyond, flakes no longer lie nearly flat (film/glint.h); a paint that says more keeps what it says.
+// Beyond it flakes are not nearly flat (film/flake_reflection.h); a paint that states more keeps its own.
 inline constexpr Degrees kMaxTilt{20};
 
 // wet_film and evaporation as sprayed; evaporation above 0 (contract).

@@ -1,25 +1,24 @@
-// How much film hides, and what a card over black and white tells of a paint.
+// Hiding power: contrast ratio, film to hide, and K and S from a hiding chart.
 //
-// The contrast ratio compares a film over black with the same film over white: 1 means the ground is lost.
-// 0.98 is conventionally called full hiding; painters see a ground through more film than that.
+// The contrast ratio compares a film over black with the same film over white: at 1 the ground does not show.
+// 0.98 is by convention full hiding; painters see a ground through more film than that.
 //
 //     CR = R_k / R_w          R_k over the black half, R_w over the white half
 //
-// A card also works backwards. Both halves share one film, so with B_k and B_w the bare halves
+// The inverse: both halves of a chart carry the same film, so with B_k and B_w the bare halves
 //
 //     R0 = (B_w R_k - B_k R_w) / (B_w - B_k - B_k B_w (R_w - R_k))
 //     T^2 = (R_w - R0)(1 - R0 B_w) / B_w
 //     cosh y = (1 + T^2 - R0^2) / 2T,   S X = y R0 / (T sinh y),   K (K + 2S) = (y / X)^2.
 //
-// Everything is inside the film (film/skin.h): a card's bare halves too, as if wetted by binder, because that
-// is how the paint meets them.
+// All reflectances are inside the film (film/surface.h), those of the bare halves too, as if wetted by binder,
+// because the paint is in optical contact with them.
 //
-// Source     Kubelka 1948, J. Opt. Soc. Am. 38(5):448-457, doi:10.1364/JOSA.38.000448 (the card is the same
-//            inversion, solved for R0 and T, which stays exact for S = 0 and for K = 0);
-//            ISO 6504-1, ASTM D2805 (grounds and the ratio 0.98; from memory)
-// Holds for  one band at a time; film_to_hide of a mix weighs the bands by what the eye makes of them
-// Accuracy   K X and S X return to 1e-9 up to contrast ratio 0.97; read a card between 0.5 and 0.95,
-//            where an error of 0.001 in a reading moves S by less than one per cent
+// Source: [kubelka1948] (the chart is the same inversion, solved for R0 and T, which stays exact for S = 0
+//            and for K = 0); [iso6504-1], [astmD2805] (grounds and the ratio 0.98).
+// Holds for  one band at a time; film_to_hide of a mix weights the bands by luminous efficiency
+// Accuracy   K X and S X return to 1e-9 up to contrast ratio 0.97; read a chart between 0.5 and 0.95,
+//            where an error of 0.001 in a reading changes S by less than one per cent
 // Checks     tests/film/hiding_test.cpp, tests/published/hiding_sx.csv
 #pragma once
 
@@ -34,9 +33,9 @@
 namespace fadewright::film {
 
 inline constexpr double kFullHiding = 0.98;  // contrast ratio; convention of hiding tests
-inline constexpr double kMaxFilm_um = 1e4;   // no finish is thicker; a film that hides later never hides
+inline constexpr double kMaxFilm_um = 1e4;   // no finish is thicker; above it, a paint never hides
 
-// The two halves of a hiding card, inside the binder.
+// The two halves of a hiding chart, inside the binder.
 struct HidingChart {
     double black = 0;
     double white = 0.80;
@@ -44,8 +43,8 @@ struct HidingChart {
 
 [[nodiscard]] double contrast_ratio(Layer coat, HidingChart chart) noexcept;
 
-// S X at which a paint that looks like R_inf when thick reaches the ratio; none if it never does. The card
-// must not already reach it bare.
+// S X at which a paint of masstone R_inf reaches the ratio; none if it never does. The bare chart must not reach it
+// already.
 [[nodiscard]] std::optional<double> scattering_power_to_hide(double R_inf, double ratio,
                                                              HidingChart chart) noexcept;
 
@@ -53,8 +52,8 @@ struct HidingChart {
 [[nodiscard]] std::optional<Micrometres> film_to_hide(PerMicrometre K, PerMicrometre S, double ratio,
                                                       HidingChart chart) noexcept;
 
-// The same for a mix as the eye judges it, gloss turned away: luminous means of what is seen through the
-// skin. `luminosity` is the light times the eye's response in each band, in any unit.
+// The same for a mix as viewed with specular excluded: luminous means of the reflectances outside the surface.
+// `luminosity` is the illuminant times the luminous efficiency in each band, in any unit.
 [[nodiscard]] double luminous_mean(const colour::Reflectance& R, const colour::Spd& luminosity) noexcept;
 [[nodiscard]] double contrast_ratio(const paint::MixedPaint& mix, Micrometres film, HidingChart chart,
                                     SaundersonCorrection surface, const colour::Spd& luminosity);
@@ -67,8 +66,8 @@ struct AbsorptionAndScattering {
     PerMicrometre S;
 };
 
-// None if no film gives these readings: over_white below over_black, brighter than its parts allow, or so
-// hiding that the halves look alike.
+// None if no film gives these readings: over_white below over_black, more than its reflectances allow, or hiding so
+// well that the halves do not differ.
 [[nodiscard]] std::optional<AbsorptionAndScattering> ks_from_chart(double over_black, double over_white,
                                                                    HidingChart bare,
                                                                    Micrometres film) noexcept;

@@ -1,29 +1,28 @@
-// K and S of a paint from readings of its films: a card, a ladder of let-downs, or a thick film alone.
+// K and S of a paint fitted to readings of its films: a hiding chart, a ladder of let-downs, or a thick film alone.
 //
-// Every reading is a film of known thickness over a known ground, of the paint alone or with a known share of
-// other paints in it (K = share K_paint + known_K, S likewise). In each band K and S are what makes the sum
+// Every reading is a film of known thickness over a known ground, of the paint alone or with a known share of other
+// paints in it (K = share K_paint + known_K, S likewise). In each band K and S minimise
 //
-//     chi2(K, S) = sum over readings ((predicted - read) / noise)^2,     K >= 0, S >= 0
+//     chi2(K, S) = sum over readings ((predicted - measured) / noise)^2,     K >= 0, S >= 0
 //
-// least, in what is seen through the skin, by damped Gauss-Newton steps from the best of a coarse grid.
+// with reflectances outside the surface, by damped Gauss-Newton steps from the best point of a coarse grid.
 //
-// How well a band is known is told in two ways. `error` is the standard error of the linearised sum (from its
-// Jacobian). `low` and `high` are where chi2, the other coefficient free to follow, has risen by kRise: two
-// standard errors for a well-behaved band, and still honest where a film hides so well, or so little, that
-// one side is open. The noise is raised by `scale` when the readings miss the fit by more than their stated
-// noise, all bands taken together.
+// The uncertainty of a band is given in two ways. `error` is the standard error of the linearised sum (from its
+// Jacobian). `low` and `high` are where chi2, minimised over the other coefficient, has risen by kLimitRise: two
+// standard errors for a well-determined band, and still valid where a film hides so well, or so little, that one
+// side is open. The noise is raised by `noise_scale` when the residuals exceed their stated noise, all bands taken
+// together.
 //
-// Where the films may as well hide altogether (chi2 there has not risen by kDoubt, four standard errors) the
-// readings fix only K/S, or nothing if they are of bare card: `high` is infinite. There S is carried over
-// from the nearest bands that know it, or, if none does, made as weak as the readings allow; K follows. Such
-// bands are `carried`.
+// Where the films may as well hide completely (chi2 there has risen by less than kOpaqueRise, four standard errors)
+// the readings determine only K/S, or nothing if they are of the bare chart: `high` is infinite. There S is
+// extrapolated from the nearest bands that determine it, or, if none does, set as low as the readings allow; K
+// follows. Such bands are marked `S_extrapolated`.
 //
-// Source     the least squares and the rise of chi2: D. W. Marquardt 1963, J. Soc. Indust. Appl. Math.
-//            11(2):431-441, doi:10.1137/0111030; profile of the sum: any text on likelihood (from memory)
+// Source: [marquardt1963] (least squares, rise of chi2); profile of the sum: own derivation.
 // Holds for  effective K and S, one binder index, readings with independent errors; a ground's own error is
-//            shared by its films, so it is added to each of them times the root of their number
+//            common to its films, so it is added to each of them times the root of their number
 // Accuracy   readings without noise return K and S to 1e-6 relative between contrast ratio 0.3 and 0.97
-// Checks     tests/film/fit_test.cpp; tests/plan/card_fit_test.cpp for every paint of the shelf
+// Checks     tests/film/ks_fit_test.cpp; tests/plan/card_fit_test.cpp for every paint of the library
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -39,23 +38,23 @@
 namespace fadewright::film {
 
 inline constexpr double kLimitRise = 4;    // of chi2, at low and high
-inline constexpr double kOpaqueRise = 16;  // of chi2, below which an endless film is not ruled out
+inline constexpr double kOpaqueRise = 16;  // of chi2, below which an infinite film is not ruled out
 
 // One film, read in all bands.
 struct DrawdownReading {
-    Micrometres film;              // dry; infinite: so thick that no ground shows
+    Micrometres film;              // dry; infinite: full hiding
     colour::Reflectance ground;    // below the film, inside the binder
-    colour::Reflectance measured;  // as read through the skin
-    double noise = 0.002;          // standard error of `seen`
+    colour::Reflectance measured;  // as read outside, surface included
+    double noise = 0.002;          // standard error of `measured`
     double ground_noise = 0;       // standard error of `ground`
-    Share share{1.0};              // of the dry film that is the paint looked for
-    colour::Absorption known_K;    // what the rest of the film adds, per micrometre of the whole film
+    Share share{1.0};              // of the fitted paint in the dry film
+    colour::Absorption known_K;    // of the other paints, per micrometre of the whole film
     colour::Scattering known_S;
 };
 
 struct Estimate {
     double value = 0;
-    double error = 0;          // infinite where the readings say nothing
+    double error = 0;          // infinite where the readings do not determine it
     double low = 0, high = 0;  // high may be infinite
 
     // Half of the wider side of low..high as a share of the value: one standard error, roughly.
@@ -71,7 +70,7 @@ struct PaintFit {
     colour::Absorption K;
     colour::Scattering S;
     std::array<BandFit, colour::kBandCount> bands;
-    std::vector<colour::Reflectance> residuals;  // read less predicted, in the order of the readings
+    std::vector<colour::Reflectance> residuals;  // measured less predicted, in the order of the readings
     double rms_error = 0;                        // of all residuals
     double noise_scale = 1;                      // by which the stated noise had to be raised
 };
@@ -85,8 +84,8 @@ struct AbsorptionAndScatteringSpectra {
     colour::Scattering S;
 };
 
-// A paint of which only the thick film's colour is known (inside) and how much film hides a card by the eye.
-// S is taken as the same in every band. None if that colour never hides.
+// A paint of which only the masstone (inside) and the film that hides a chart are known. S is taken as the same in
+// every band. None if that colour never hides.
 [[nodiscard]] std::optional<AbsorptionAndScatteringSpectra> ks_from_masstone(
     const colour::Reflectance& inside, Micrometres hiding_film, HidingChart chart,
     SaundersonCorrection surface, const colour::Spd& luminosity);

@@ -1,18 +1,17 @@
-// The middle of a fade from A to B, made in three ways that do not look alike.
+// Mid colours of a fade from A to B, made in three ways that look different.
 //
-//     cup     A and B poured together, the mix laid over the ground: K and S average, pigments shade each
-//     other film    A laid first, then B over it as a thin continuous film: light crosses all of B, both ways
-//     dots    A laid first, then as much B as fog: droplets that dry before they join, so that eye and panel
-//             average the light of bare and covered places
+//     premixed   A and B mixed in the cup and sprayed over the ground: K and S average, the pigments shade each other
+//     glazed     A first, then B over it as a thin continuous film: light crosses all of B, on both ways
+//     stippled   A first, then as much B as dry spray: droplets that dry before they join, so that the light of bare
+//                and covered area averages
 //
-// A yellow and a blue make a dark green in the cup, a green as a film, and a pale dull olive as dots. Dots
-// tend to the film as the splats become fine; with opaque splats they are the average of the two colours by
-// area.
+// A yellow and a blue make a dark green premixed, a green glazed, and a pale dull olive stippled. Stippled tends to
+// glazed as the splats become fine; with opaque splats it is the area average of the two colours.
 //
-// All three are inside the finish (film/stack.h puts the skin on).
+// All three are inside the finish (film/stack.h adds the surface).
 //
-// Source     film/layer.h; dots kernels/layer_stack.h
-// Checks     tests/film/middles_test.cpp
+// Source: [kubelka1948], [kubelka1954]; dots: own derivation.
+// Checks     tests/film/mid_colours_test.cpp
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -24,10 +23,10 @@
 namespace fadewright::film {
 
 struct MidColourInput {
-    std::span<const paint::Part> a;  // the colour laid first
-    std::span<const paint::Part> b;  // the colour that takes over
+    std::span<const paint::Part> a;  // the colour sprayed first
+    std::span<const paint::Part> b;  // the colour it fades to
     Share b_in_mix{0.5};             // of the dry film of the mix
-    Micrometres film{20};            // dry film of A below, and of the mix from the cup
+    Micrometres film{20};            // dry film of A below, and of the mix
     Micrometres b_film{10};          // dry film of B over A, continuous or on average over the dots
     Micrometres splat{2};            // mean dry thickness of one droplet of B
 };

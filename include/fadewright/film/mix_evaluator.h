@@ -1,17 +1,17 @@
-// A pot for trial mixes: the optics of a few paints out of many, a million times a second.
+// Mix evaluator: fast optics of trial mixes of a few paints out of many, for recipe searches.
 //
-// Pot::optics() says what paint::mixed() says of the same dry shares, without its bookkeeping, and how fast
-// the figures change, which is what a search for a recipe needs. With c_i the shares of the dry film, their
-// sum 1, and p, e as in paint/mix.h:
+// MixEvaluator::optics() gives what paint::mixed() gives for the same dry shares, without its bookkeeping, and with
+// derivatives. With c_i the shares of the dry film, their sum 1, and p, e as in paint/mix.h:
+//
 //
 //     K = sum c_i K_i,   S = sum c_i g_i S_i,   g_i = e(p) / e(p_i)
 //     c_j dK/dc_j  at constant sum  = c_j (K_j - K)
 //     c_j dS/dc_j                   = c_j (g_j S_j - S) + c_j (p_j - p) dS/dp
 //
-// Source     paint/mix.h
-// Holds for  paints that leave dry film (contract); at most kMostInPot of them in one trial
+// Source: [duncan1940].
+// Holds for  paints that leave dry film (contract); at most kMaxPaintsInMix of them in one trial
 // Accuracy   within 1e-12 relative of paint::mixed
-// Checks     tests/film/pot_test.cpp
+// Checks     tests/film/mix_evaluator_test.cpp
 #pragma once
 
 #include "fadewright/colour/spectrum.h"
@@ -26,7 +26,7 @@ namespace fadewright::film {
 
 inline constexpr std::size_t kMaxPaintsInMix = 6;
 
-// A trial: paints by their place in the pot's list, and the share each has of the dry film.
+// A trial mix: paints by their index in the evaluator's list, and their shares of the dry film.
 struct MixShares {
     std::size_t count = 0;
     std::array<std::size_t, kMaxPaintsInMix> paint_index{};
@@ -36,26 +36,26 @@ struct MixShares {
 struct MixOptics {
     colour::Absorption K;  // per micrometre of dry film
     colour::Scattering S;
-    colour::Scattering dS_dp;                               // by the crowding pigment's share of the film
+    colour::Scattering dS_dp;                               // per share of crowding pigment in the film
     std::array<double, kMaxPaintsInMix> scattering_gain{};  // g of each paint of the trial
     double p = 0;
 };
 
 class MixEvaluator {
 public:
-    explicit MixEvaluator(std::span<const paint::Paint* const> paints);  // the paints must outlive the pot
+    explicit MixEvaluator(std::span<const paint::Paint* const> paints);  // the paints must outlive the evaluator
 
     [[nodiscard]] std::size_t size() const noexcept { return paints_.size(); }
     [[nodiscard]] const paint::Paint& paint(std::size_t index) const noexcept { return *paints_[index]; }
 
     [[nodiscard]] MixOptics optics(const MixShares& mix_shares) const noexcept;
 
-    // How much a little of it changes a mix: the mean of K + S over the bands.
+// Effect of a small amount of it on a mix: the mean of K + S over the bands.
     [[nodiscard]] double tinting_strength(std::size_t index) const noexcept {
         return tinting_strength_[index];
     }
 
-    // The crowding pigment in its own film; 0 for a paint that does not crowd.
+// Share of crowding pigment in its own film; 0 for a paint that does not crowd.
     [[nodiscard]] double crowding_pigment(std::size_t index) const noexcept {
         return crowding_pigment_[index];
     }

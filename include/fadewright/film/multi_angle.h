@@ -1,18 +1,17 @@
-// What an eye sees of a finish from several sides: the colours by which flakes are told.
+// Multi-angle colour of a finish: its colours at the aspecular angles, by which effect paints are judged.
 //
-// The light falls at 45 degrees and the eye is turned away from its mirror image by the aspecular angle. 15
-// degrees is near the shine, where flakes glint; 110 is far from it, where only what lies between and below
-// them is seen.
+// The light falls at 45 degrees; the view is turned away from the mirror direction by the aspecular angle. 15 degrees
+// is near-specular, where flakes reflect; 110 is the flop, where only what lies between and below them shows.
 //
-//     seen = skin(rest + H R) + glint            rest, H, glint of film/glint.h
+//     emergent = surface(rest + H R) + flakes         rest, H, flakes of film/flake_reflection.h
 //
-// The skin is that of film/skin.h for diffuse light at every angle, so that a finish without flakes looks the
-// same from all sides, and the same as film/looker.h sees it. A lightness above 100 is legitimate: brighter
-// there than a white sheet.
+// The surface correction is that of film/surface.h for diffuse light at every angle, so that a finish without flakes
+// has the same colour at all angles, and the same as in film/colorimeter.h. A lightness above 100 is legitimate:
+// brighter there than a perfect white diffuser.
 //
-// Source     angles as in ASTM E2194 and E2539 (from memory); film/glint.h; the flop index of colour/flop.h
-// Holds for  what glint.h holds for; dots are taken as their mean film where they hold flakes
-// Checks     tests/film/angled_test.cpp
+// Source: [astmE2194], [astmE2539] (angles), [alman1987] (flop index); the rest is our own derivation.
+// Holds for  what flake_reflection.h holds for; dots are taken as their mean film where they hold flakes
+// Checks     tests/film/multi_angle_test.cpp
 #pragma once
 
 #include "fadewright/colour/lab.h"
@@ -32,7 +31,7 @@ inline constexpr std::array kAspecular{Degrees{-15}, Degrees{15}, Degrees{25},
 
 [[nodiscard]] FlakeReflectionScene aspecular_scene(Degrees aspecular);
 
-// One band of a finish as seen, R its reflectance inside; the plain skin if nothing glints.
+// One band of a finish, R its reflectance inside; the plain surface correction without flakes.
 [[nodiscard]] double external_reflectance_with_flakes(SaundersonCorrection surface,
                                                       const FlakeReflection& sum, std::size_t band, double R,
                                                       Specular specular = Specular::excluded) noexcept;

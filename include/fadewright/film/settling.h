@@ -1,24 +1,24 @@
-// How flakes sink in the cup, and how long until it must be stirred again.
+// Settling of flakes in the cup, and how often to stir.
 //
-// A flake is a thin disc that creeps through the liquid. Its weight less that of the liquid it displaces is borne
-// by the drag, which depends on how it lies:
+// A flake is a thin disc that sinks slowly through the liquid. Its weight less buoyancy is balanced by the drag,
+// which depends on its orientation:
 //
 //     broadside   16 mu a U            edge on   32/3 mu a U
 //     U           pi d h (rho_f - rho_l) g / (2 c mu),     c = 16 or 32/3
-//     of flakes that lie every way   (U_broadside + 2 U_edge) / 3
+//     mean over random orientations   (U_broadside + 2 U_edge) / 3
 //
-// The top of the liquid clears by U t. Once kSettled of the depth is clear the rest of the cup holds noticeably
-// more flakes than were weighed in, and the cup is to be stirred:
+// The top of the liquid clears by U t. Once the share kMaxSettledShare of the depth is clear, the rest of the cup
+// holds noticeably more flakes than were weighed in, and it is time to stir:
 //
-//     t = kSettled depth / U
+//     t = kMaxSettledShare depth / U
 //
 // Symbols    a radius, d diameter, h thickness of a flake; mu viscosity; rho densities; U um/s
-// Source     drag of a disc: Happel & Brenner, Low Reynolds Number Hydrodynamics, 1965 (from memory; the limit of
-//            Oberbeck's spheroids). kSettled and kCupDepth are our choice
-// Holds for  flakes far apart (crowded ones sink slower: at 3 % by volume by some 15 %), not clotted (clots sink
-//            faster), in a liquid without yield stress (a paint that gels at rest holds them far longer): the time
-//            of a thin, well dispersed paint
-// Accuracy   the drag within 3 % of a spheroid's for flakes 40 times as wide as thick
+// Source: [happel1965], [oberbeck1876] (drag of a disc as the limit of spheroids); kSettled and kCupDepth:
+//            own derivation.
+// Holds for  well separated flakes (crowded ones sink slower: at 3 % by volume by some 15 %), not flocculated (flocs
+//            sink faster), in a liquid without yield stress (a paint that gels at rest holds them far longer): the
+//            time of a thin, well dispersed paint
+// Accuracy   drag within 3 % of a spheroid's for flakes 40 times as wide as thick
 // Checks     tests/film/settling_test.cpp
 #pragma once
 
@@ -34,7 +34,7 @@ inline constexpr double kDragBroadside = 16;
 inline constexpr double kDragEdgeOn = 32.0 / 3;
 
 struct SettlingVelocity {
-    double broadside_um_per_s = 0, edge_on_um_per_s = 0;  // negative: they rise
+    double broadside_um_per_s = 0, edge_on_um_per_s = 0;  // negative: it rises
     [[nodiscard]] double mean_um_per_s() const noexcept {
         return (broadside_um_per_s + 2 * edge_on_um_per_s) / 3;
     }

@@ -1,17 +1,17 @@
-// Coats of mixed paint over a ground, in all bands, and how the whole is seen.
+// Coats of mixed paint over a ground, in all bands, inside and outside the surface.
 //
-// Inside the finish each coat changes the reflectance of what lies below it, from the ground up; only at the
-// very top does light cross the skin, once:
+// Inside the finish each coat changes the reflectance of what lies below it, from the ground up; only at the very
+// top does light cross the surface, once:
 //
 //     R <- ground, inside the binder
 //     for each coat, bottom first:   R <- coat over R        as an even film, or as dots
-//     seen = skin(R)
+//     outside = surface(R)
 //
-// A ground or a colour that somebody measured in air has been read through a skin already: take it inside()
-// first. A dead matt ground with no skin of its own (paper, bare primer) is read without one: kNoSkin.
+// A ground or a colour measured in air was read through a surface: convert it by below_surface() first. A dead matt
+// ground without a gloss surface (paper, bare primer) is taken as it is: kNoSurface.
 //
-// Source     film/layer.h, film/skin.h; dots kernels/layer_stack.h
-// Holds for  coats of one binder index, so that no light is mirrored between them
+// Source: [kubelka1948], [kubelka1954], [saunderson1942]; dots: own derivation.
+// Holds for  coats of one binder index, so that no light is reflected between them
 // Checks     tests/film/stack_test.cpp
 #pragma once
 
@@ -33,19 +33,19 @@ namespace fadewright::film {
 [[nodiscard]] colour::Reflectance lay_dots(const paint::MixedPaint& mix, Micrometres mean_film,
                                            Micrometres splat, const colour::Reflectance& ground);
 
-// So much film that no ground shows.
+// Reflectance at full hiding.
 [[nodiscard]] colour::Reflectance masstone(const paint::MixedPaint& mix);
 
 struct Coat {
     const paint::MixedPaint* mix = nullptr;
     Micrometres film;   // dry, on average over the dots if there are any
-    Micrometres splat;  // 0: laid as an even film
+    Micrometres splat;  // 0: an even film
 };
 
 [[nodiscard]] colour::Reflectance lay_stack(std::span<const Coat> bottom_up,
                                             const colour::Reflectance& ground);
 
-// Through the skin and back. inside() takes readings darker than the skin as black.
+// Out through the surface, and the inverse. below_surface() takes readings darker than the surface alone as black.
 [[nodiscard]] colour::Reflectance through_surface(const colour::Reflectance& inside,
                                                   SaundersonCorrection surface,
                                                   Specular specular = Specular::included);

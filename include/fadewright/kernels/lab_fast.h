@@ -2,8 +2,7 @@
 //
 //     (X, Y, Z)/white = M (r, g, b),   L = 116 f(Y) - 16,   a = 500 (f(X) - f(Y)),   b = 200 (f(Y) - f(Z))
 //
-// Source     CIE 15:2018 as in colour/lab.h, which is the plain twin; cube roots from a third of the exponent's bits
-//            by two steps of Halley
+// Source: [cie15] sec. 8.2; cube roots from a third of the exponent's bits by two steps of Halley.
 // Holds for  light from -1 up to 100 times that of white
 // Accuracy   within 1e-3 of the plain twin; the same bits on every machine, whatever its vectors hold
 // Checks     tests/kernels/quick_lab_test.cpp

@@ -19,9 +19,8 @@
 // All change `reflectance` in place, point by point, so the order and number of threads cannot matter.
 // These plain loops are the truth that any faster twin must agree with.
 //
-// Source     Kubelka 1948, J. Opt. Soc. Am. 38(5):448-457, doi:10.1364/JOSA.38.000448 (R0, T); Kubelka 1954,
-//            J. Opt. Soc. Am. 44(4):330-335, doi:10.1364/JOSA.44.000330 (film over ground); dots: mean over a
-//            Boolean model of splats, derived here; the share without a neighbour from the same model
+// Source: [kubelka1948] (R0, T), [kubelka1954] (film over ground); dots: own derivation, the mean over a
+//            Boolean model of splats, and the share without a neighbour from the same model.
 // Holds for  K, S, film, splat >= 0 and finite, 0 <= R_g <= 1; diffuse light, no air surface between the
 //            films
 // Accuracy   two_flux within 1e-12 of 50-digit arithmetic for y = film sqrt(K (K + 2S)) < 700; above

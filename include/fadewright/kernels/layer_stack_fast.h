@@ -8,8 +8,8 @@
 //
 // No part of it cancels, and V is never below 1. Where nothing is absorbed, g is a number too small to matter.
 //
-// Source     Kubelka 1948 and 1954 as in layer_stack.h, the fraction cleared here; exp as a whole power of two and
-//            the Taylor series of the rest, at most half a halving
+// Source: [kubelka1948], [kubelka1954], the fraction cleared by our own derivation; exp as a whole power of
+//            two and the Taylor series of the rest.
 // Holds for  what layer_stack.h holds for; fogs above kQuickSplats droplets over a point go the plain way
 // Accuracy   double, for figures: films within 1e-14 of the plain twin, fog and what dries as it lands within 1e-9;
 //            float, for what the eye is shown: within 1e-6 up to 1 km of film; the same bits on every machine,

@@ -3,7 +3,7 @@
 // The places that a ray from each puff meets in its own footprint, and how much a footprint's share there is worth, come
 // from rays(); bells() and ellipses() are the round and the fan footprint of many such places; laid() sums up.
 //
-// Source     as in spray/puff.h and spray/footprint.h
+// Source: [zhang2006], [mpe2016]; own derivation where those of the plain loops are.
 // Holds for  what they hold for
 // Accuracy   within 1e-12 of the largest film of the plain twin; the same bits on every machine, whatever its vectors
 //            hold

@@ -6,7 +6,7 @@
 // to which the skin's other factors and its shine are the same for all bands. Bands lie side by side, a point after the
 // other, as in quick_layers.h.
 //
-// Source     Saunderson as in film/skin.h, the factors before the sum left out
+// Source: [saunderson1942], the factors before the sum left out.
 // Holds for  R from 0 to 1, k2 from 0 to below 1
 // Accuracy   within 1e-6 of the weights' sum; the same bits on every machine, whatever its vectors hold
 // Checks     tests/kernels/seen_sums_test.cpp, against the plain sum

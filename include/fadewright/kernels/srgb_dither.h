@@ -9,8 +9,8 @@
 // pixels allow. It depends on place and channel alone, so tiles and threads cannot change it. It is kept in whole
 // 2^-32ths, which wrap around by themselves.
 //
-// Source     curve: IEC 61966-2-1, the quotient fitted here (minimax, 1e-7); dithering: M. Roberts 2018, "The
-//            unreasonable effectiveness of quasirandom sequences" (the generalised golden ratio)
+// Source: [iec61966] (curve; the quotient, minimax to 1e-7, is our own derivation), [roberts2018] (dithering
+//            by the generalised golden ratio).
 // Holds for  v from 0 to 1; values outside are clamped; 0 and 1 give exactly 0 and 1, and 0 and 255. Places from 0 up.
 // Accuracy   the curve within 1e-6; a sample is less than one step off; the mean over any 16 x 16 block within 1/20
 //            of a step; the same bits on every machine, whatever its vectors hold

@@ -12,11 +12,9 @@
 // Reducing adds a paint without solids: less dry film from a wet coat, the same colour for the same dry film.
 // Extending adds clear base: as much dry film as before, less colour in it.
 //
-// Source     Duncan 1940, Proc. Phys. Soc. 52(3):390-401, doi:10.1088/0959-5309/52/3/310 (K and S by shares;
-// from
-//            memory); crowding: the 2/3 law given by Voelz, Industrial Color Testing, 2nd ed. 2001 (from
-//            memory), with kUsualCrowding placing the best pigment content at 0.30; there is no threshold
-//            below which crowding is nil (Auger & Stout 2011, J. Coat. Technol. Res. 8(3):287-295)
+// Source: [duncan1940] (K and S by shares); [voelz2001] (crowding: the 2/3 law, with kUsualCrowding placing
+//            the best pigment content at 0.30); there is no threshold below which crowding is nil
+//            [auger2012].
 // Holds for  volumes that add up when poured together; pigment without air between it; p taken as at most
 //            kMostCrowded; crowding is uncertain by a fifth of e
 // Checks     tests/paint/mix_test.cpp

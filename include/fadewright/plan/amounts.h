@@ -16,7 +16,7 @@
 // Film   of a coat is that in which its paint lies on average: integral of film squared over integral of film.
 //        An even coat's film is that; of an even ramp it is two thirds of the full film
 //
-// Source     derived here; the parts by plan/mixing.h
+// Source: own derivation.
 // Holds for  transfer as the gun file says it, or for a coat with nothing but a film as the plan says it
 // Accuracy   landed within 1e-3, behind masks 5e-3; what is mixed is the sum of the parts within 1e-9
 // Checks     tests/plan/amounts_test.cpp

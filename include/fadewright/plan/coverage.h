@@ -12,7 +12,8 @@
 // them in the denominator has been printed; it is wrong.)
 //
 // Symbols    film dry, um; area m2; VS solids by volume; t transfer
-// Source     computed; the gallon and the square foot by their legal definitions (231 cubic inches; 0.3048 m)
+// Source: own derivation; the gallon and the square foot by their legal definitions (231 cubic inches; 0.3048
+//            m) [nistSP811].
 // Holds for  volumes that add up when poured together; transfer as measured or guessed for that gun and piece
 // Accuracy   exact but for rounding
 // Checks     tests/plan/quantities_test.cpp, tests/published/quantities.csv

@@ -12,9 +12,9 @@
 // stiffens, and delta the still air over a plate of kPlate: delta = kPlate / (0.664 sqrt(Re)).
 //
 // Symbols    T wet film; VS solids; K0 of n-butyl acetate at 21 C; Re = speed x kPlate / viscosity of air
-// Source     plate: Blasius and Pohlhausen (from memory), vapour taken to spread as fast as momentum. kThrough
-//            and kTape are chosen so that a usual colour coat at 21 C takes 30 to 45 min to the next step and
-//            about an hour to masking: common practice, no source
+// Source: [blasius1908], [pohlhausen1921] (plate), vapour taken to spread as fast as momentum. kThrough and
+//            kTape are chosen so that a usual colour coat at 21 C takes 30 to 45 min to the next step and
+//            about an hour to masking: common practice, no source.
 // Holds for  lacquers and waterborne paints that dry by evaporation, on ground as warm as the air; two-pack
 //            paint cures by its own clock: go by its data sheet. Still air counts as kStillest
 // Checks     tests/plan/waits_test.cpp

@@ -41,7 +41,7 @@
 //
 // Narrowest  an even film that stops at a line ends as softly as one pass does: its 10 to 90 % is that of the
 //            running sum of a pass. A ramp whose own 10 to 90 % is less cannot be made (rule P028)
-// Source     the ways of fading: common practice, no source; ramps and fit: derived here
+// Source: common practice, no source (the methods); ramps and fit: own derivation.
 // Holds for  a flat panel: a relief changes the film but not the passes
 // Accuracy   film of an even ramp within 4 % of full of the wished, where the ramp is at least twice the
 //            narrowest and the overlap at least 2/3; within 5 % at 1.5 times the narrowest. Most is missing

@@ -5,7 +5,7 @@
 //     mix    sum of the paints' g / whole, by their shares of the volume as sprayed
 //     spoons mix / (spoon x density of the dry powder as it lies)
 //
-// Source     derived here; teaspoon as in film/flake_layer.h
+// Source: own derivation; teaspoon of 5 ml: common practice, no source.
 // Holds for  volumes that add up; the density in the spoon is what the paint's file states, and differs by a
 //            third between powders and between scoops
 // Checks     tests/plan/effects_test.cpp

@@ -18,7 +18,7 @@
 // scale, since a scale knows nothing of K and S, of lamps or of dots. With the flow known the transfer is
 // landed / flow; else only their product is known and the transfer is taken as given, or as kUsualTransfer.
 //
-// Source     the method is ours; the parts are those of the headers named
+// Source: own derivation; the parts are those of the headers named.
 // Holds for  an even film of one paint that is not a flake; a region far from the ends of the pass; films
 //            thinner than darkest() (film_reading.h)
 // Accuracy   cards rendered with 8 bits, noise of one code and 6 % uneven light: sizes within 2 %, landed

@@ -1,4 +1,4 @@
-// The fields of movements and fades, each said once (text/schema.h).
+// The fields of movements and fades, each listed once (text/schema.h).
 #pragma once
 
 #include "fadewright/plan/movement.h"
@@ -26,32 +26,35 @@ struct Names<plan::Ramp> {
          {plan::Ramp::joint, "joint"}}};
 };
 namespace plan {
-// What the hand does, for everything that moves the gun.
+// Gun motion: the fields shared by passes, sweeps and outline passes.
 inline constexpr auto kGunMotionFields = Fields{
-    Field{"speed", &GunMotion::speed, optional, kSpeedLimits, "travel over the panel; else the coat's"},
+    Field{"speed", &GunMotion::speed, optional, kSpeedLimits, "travel speed; default: the coat's"},
     Field{"speeds", &GunMotion::speeds, optional, items(2, 1000, kSpeedLimits),
-          "travel at every place of the path, changing evenly between them"},
-    Field{"distance", &GunMotion::distance, optional, kDistanceLimits, "nozzle to panel; else the coat's"},
+          "travel speed at every point of the path, changing evenly in between"},
+    Field{"distance", &GunMotion::distance, optional, kDistanceLimits, "nozzle to panel; default: the coat's"},
     Field{"distances", &GunMotion::distances, optional, items(2, 1000, kDistanceLimits),
-          "nozzle to panel at every place of the path, changing evenly between them"},
+          "nozzle to panel at every point of the path, changing evenly in between"},
     Field{"arc_radius", &GunMotion::arc_radius, optional, range(0_mm, 5000_mm),
-          "nozzle to elbow, if the gun swings about it; 0: it is carried parallel to the panel"},
+          "arcing the gun: nozzle to elbow; 0: carried parallel to the panel"},
     Field{"heel_angle", &GunMotion::heel_angle, optional, kGunAngleLimits,
-          "gun leaned to the side of its travel; plus throws the paint to the left"},
+          "heeling the gun: tipped sideways to its travel; positive sprays to the left"},
     Field{"lead_angle", &GunMotion::lead_angle, optional, kGunAngleLimits,
-          "gun leaned along its travel; plus throws the paint ahead"},
-    Field{"run_up", &GunMotion::run_up, optional, kFeatherLimits, "way over which the hand gets up to speed"},
-    Field{"run_down", &GunMotion::run_down, optional, kFeatherLimits, "way over which it slows to a stop"},
-    Field{"repeats", &GunMotion::repeats, optional, kRepeatLimits, "times the same is laid"},
-    Field{"feather_on", &GunMotion::feather_on, optional, kFeatherLimits, "way over which the trigger opens"},
+          "gun tipped along its travel; positive sprays ahead"},
+    Field{"run_up", &GunMotion::run_up, optional, kFeatherLimits, "distance to get up to speed"},
+    Field{"run_down", &GunMotion::run_down, optional, kFeatherLimits, "distance to slow down to a stop"},
+    Field{"repeats", &GunMotion::repeats, optional, kRepeatLimits, "how many times to repeat it"},
+    Field{"feather_on", &GunMotion::feather_on, optional, kFeatherLimits, "distance over which the trigger "
+                                                                          "opens"},
     Field{"feather_off", &GunMotion::feather_off, optional, kFeatherLimits,
-          "way over which the trigger closes"},
+          "distance over which the trigger closes"},
     Field{"overrun", &GunMotion::overrun, optional, kFeatherLimits,
-          "path carried straight on beyond both ends"},
+          "lead and lag: distance the path runs straight on beyond both ends"},
     Field{"trigger_on", &GunMotion::trigger_on, optional, range(Millimetres{-2000.0}, Millimetres{10000.0}),
-          "where the trigger is pulled: so far after the first place, minus before it; else with the path"},
+          "where the trigger is pulled: distance past the first point, negative before it; default: at the "
+          "start"},
     Field{"trigger_off", &GunMotion::trigger_off, optional, range(Millimetres{-10000.0}, Millimetres{2000.0}),
-          "where it is let go: so far after the last place, minus before it; else with the path"}};
+          "where the trigger is released: distance past the last point, negative before it; default: at the "
+          "end"}};
 }  // namespace plan
 
 template <>
@@ -62,25 +65,27 @@ struct Schema<plan::Arc> {
     static constexpr auto fields =
         Fields{Field{"centre", &T::centre, required, plan::kPointLimits, "of the circle"},
                Field{"radius", &T::radius, required, range(1_mm, 10000_mm), "of the circle"},
-               Field{"from", &T::from, required, plan::kAngleLimits, "anticlockwise from the right"},
-               Field{"to", &T::to, required, plan::kAngleLimits, "more than 'from': anticlockwise"}};
+               Field{"from", &T::from, required, plan::kAngleLimits, "counterclockwise; 0 = right"},
+               Field{"to", &T::to, required, plan::kAngleLimits, "more than 'from', counterclockwise"}};
 };
 
 template <>
 struct Schema<plan::Pass> {
     using T = plan::Pass;
     static constexpr std::string_view name = "pass";
-    static constexpr std::string_view about = "one movement of the gun; the fan lies across the way it goes";
+    static constexpr std::string_view about = "one movement of the gun; the fan is at right angles to the "
+                                              "travel";
     static constexpr auto fields =
         Fields{Field{"path", &T::path, optional, items(1, 1000, plan::kPointLimits),
-                     "places the gun goes through; a single place is a still burst"},
-               Field{"smooth", &T::smooth, optional, "a curve through the places; else straight pieces"},
+                     "points the gun goes through; a single point is a spot"},
+               Field{"smooth", &T::smooth, optional, "true: a curve through the points; false: straight "
+                                                     "segments"},
                Field{"arc", &T::arc, optional, "part of a circle, instead of a path"}} +
         plan::kGunMotionFields +
         Fields{Field{"dwell", &T::dwell, optional, range(Seconds{0.01}, Seconds{60.0}),
-                     "length of a still burst"},
+                     "how long a spot is sprayed"},
                Field{"fan_angle", &T::fan_angle, optional, plan::kAngleLimits,
-                     "of the fan of a still burst, anticlockwise from upright"}};
+                     "of the fan of a spot, counterclockwise from upright"}};
 };
 
 template <>
@@ -92,30 +97,31 @@ struct Schema<plan::Sweep> {
         Fields{Field{"from", &T::from, required, plan::kPointLimits, "one corner of the rectangle"},
                Field{"to", &T::to, required, plan::kPointLimits, "the opposite corner"},
                Field{"overlap", &T::overlap, optional, range(0_pct, 95_pct),
-                     "share of each pass that the next one covers; the width is the fan's, or four sigma of "
-                     "a round gun"},
+                     "share of each pass that the next one covers; a pass is as wide as the fan, or four "
+                     "sigma of a round gun"},
                Field{"direction", &T::direction, optional, range(Degrees{-180.0}, Degrees{180.0}),
-                     "way of travel, anticlockwise from left-to-right"},
-               Field{"cross", &T::cross, optional, "lay a second set at a right angle"},
+                     "direction of travel, counterclockwise; 0 = left to right"},
+               Field{"cross", &T::cross, optional, "spray a second set at right angles"},
                Field{"offset", &T::offset, optional, range(0_pct, 100_pct),
-                     "shift of the first pass, in spacings"}} +
+                     "shift of the first pass, % of the spacing"}} +
         plan::kGunMotionFields;
 };
 
 template <>
 struct Schema<plan::OutlinePass> {
     using T = plan::OutlinePass;
-    static constexpr std::string_view name = "follow";
+    static constexpr std::string_view name = "outline pass";
     static constexpr std::string_view about =
-        "passes along a line: the panel's outline, another shape, or a path; anticlockwise around a shape";
+        "contour passes along a line: the panel's outline, another shape, or a path; counterclockwise around "
+        "a shape";
     static constexpr auto fields =
         Fields{
-            Field{"shape", &T::shape, optional, "the shape to follow; else the panel's outline"},
+            Field{"shape", &T::shape, optional, "the shape to follow; default: the panel's outline"},
             Field{"path", &T::path, optional, items(2, 1000, plan::kPointLimits), "a line to follow instead"},
-            Field{"smooth", &T::smooth, optional, "a curve through the places of the path"},
+            Field{"smooth", &T::smooth, optional, "a curve through the points of the path"},
             Field{"offset", &T::offset, optional, range(Millimetres{-2000.0}, Millimetres{2000.0}),
-                  "distance from the line: plus outside the shape, minus inside; plus to the left of a "
-                  "path"}} +
+                  "distance from the line; shape: positive outside, negative inside; path: positive to its "
+                  "left"}} +
         plan::kGunMotionFields;
 };
 
@@ -124,58 +130,61 @@ struct Schema<plan::Fade> {
     using T = plan::Fade;
     static constexpr std::string_view name = "fade";
     static constexpr std::string_view about =
-        "a change from one mix to another, sprayed with passes that the program works out; it runs from "
-        "'start' to 'end', or along a path, or around a rim";
+        "a change from one mix to another; the program calculates the passes. It runs from 'start' to 'end', "
+        "along a path, or around an edge";
     static constexpr auto fields = Fields{
-        Field{"from", &T::from, required, "the mix or paint that it fades from"},
-        Field{"to", &T::to, required, "the mix or paint that it fades to"},
+        Field{"from", &T::from, required, "mix or paint at the start"},
+        Field{"to", &T::to, required, "mix or paint at the end"},
         Field{"method", &T::method, optional,
-              "over: 'to' fades in over 'from'; under: 'to' lies everywhere and 'from' fades in over it; "
-              "two-sided: as over, then both are fogged across the middle; middles: mixes between them are "
-              "laid first; stepped: 'to' is let down with clear base step by step, into what lies there; "
-              "transparent: thin layers of 'to'; burst: as middles, shot at a rim with a tilted gun"},
+              "over: 'to' fades in over 'from'; under: 'to' everywhere and 'from' fades in over it; fogged: "
+              "as over, then both colours fogged across the middle; mid-colours: mixes between the two are "
+              "sprayed first; stepped: 'to' is let down with clear base step by step into the base; glazed: "
+              "thin transparent coats of 'to'; burst: sunburst, as mid-colours, sprayed at an edge with a "
+              "tilted gun"},
         Field{"film", &T::film, required, range(Micrometres{0.1}, 500_um),
-              "dry film of each colour where it is full"},
+              "dry film of each colour at full strength"},
         Field{"base_coat", &T::base_coat, optional,
-              "lay an even coat of what lies beneath; false: it is there already"},
+              "spray an even base coat first; false: it is already there"},
         Field{"base_film", &T::base_film, optional, range(Micrometres{0.1}, 500_um),
-              "dry film of that coat; else 'film'"},
-        Field{"start", &T::start, optional, plan::kPointLimits, "where all is still 'from'"},
-        Field{"end", &T::end, optional, plan::kPointLimits, "where all is 'to': the passes cross this way"},
+              "dry film of the base coat; default: 'film'"},
+        Field{"start", &T::start, optional, plan::kPointLimits, "where the fade starts: pure 'from'"},
+        Field{"end", &T::end, optional, plan::kPointLimits, "where the fade ends: pure 'to'; the passes run "
+                                                            "across this direction"},
         Field{"path", &T::path, optional, items(2, 1000, plan::kPointLimits),
-              "the halfway line instead; 'to' lies to its left"},
-        Field{"smooth", &T::smooth, optional, "a curve through the places of the path"},
+              "the midline, instead of start and end; 'to' is on its left"},
+        Field{"smooth", &T::smooth, optional, "a curve through the points of the path"},
         Field{"inward", &T::inward, optional, range(0_mm, 5000_mm),
-              "how far inside a rim the halfway line runs, instead"},
-        Field{"inside", &T::inside, optional, "'to' lies in the middle; else at the rim"},
-        Field{"width", &T::width, optional, range(1_mm, 5000_mm), "of the fade, with a path or a rim"},
+              "around an edge: how far inside it the midline runs"},
+        Field{"inside", &T::inside, optional, "true: 'to' in the centre; false: 'to' at the edge"},
+        Field{"width", &T::width, optional, range(1_mm, 5000_mm), "of the fade, with a path or around an edge"},
         Field{
             "ramp", &T::ramp, optional,
-            "seen: the film grows so that the colour changes evenly, thin for long where the paint is "
-            "strong; even: the film itself grows evenly; soft: it grows slowly at both ends; road: all "
-            "passes "
-            "of all its coats are found together, so that the colours run softly from one end to the other"},
+            "perceptual: the film builds so that the colour changes evenly, thin for long where the paint is "
+            "strong; linear: the film builds evenly; smooth: the film builds slowly at both ends; joint: all "
+            "coats are solved together, for a soft change of colour from end to end"},
         Field{"overlap", &T::overlap, optional, range(0_pct, 95_pct),
               "share of each pass that the next one covers"},
         Field{"mid_colours", &T::mid_colours, optional, range(0, 5),
-              "middles, burst: mixes between 'from' and 'to'; else 1, for a burst none"},
+              "mid-colours, burst: how many mixes between 'from' and 'to'; default: 1, burst: 0"},
         Field{"mid_ratio", &T::mid_ratio, optional, range(0.01, 100.0),
-              "middles, burst: parts of 'to' to one part of 'from', halfway; else 1"},
+              "mid-colours, burst: parts of 'to' per part of 'from' in the middle mix; default: 1"},
         Field{"steps", &T::steps, optional, range(1, 8),
-              "stepped: cups, the first at full strength, else 3; transparent: layers, else 4"},
+              "stepped: number of cups, the first at full strength, default: 3; glazed: number of coats, "
+              "default: 4"},
         Field{"step_down", &T::step_down, optional, range(5_pct, 90_pct),
-              "stepped: share of the cup that is replaced with clear base at every step; else 50 %"},
+              "stepped: share of the cup replaced with clear base at every step; default: 50 %"},
         Field{"extend", &T::extend, optional, range(0.0, 50.0),
-              "middles, burst: of the mixes between; transparent: of 'to'; two-sided: of what is fogged"},
+              "parts of clear base per part of colour; mid-colours, burst: in the mid colours; glazed: in "
+              "'to'; fogged: in the fog coats"},
         Field{"reduce", &T::reduce, optional, range(0_pct, 300_pct),
-              "reducer in the same mixes, as % of paint"},
+              "reducer in the same mixes, % of paint"},
         Field{"fog", &T::fog, optional, range(1_pct, 100_pct),
-              "two-sided: film of each fog, as a share of 'film'; else 25 %"},
+              "fogged: film of each fog coat, % of 'film'; default: 25 %"},
         Field{"heel_angle", &T::heel_angle, optional, range(Degrees{0.0}, Degrees{60.0}),
-              "burst: gun leaned so that it throws the paint inwards; else 30 deg"},
+              "burst: gun tipped so that it sprays inwards; default: 30°"},
         Field{"guns", &T::guns, optional, items(0, 20),
-              "a gun for each of the graded coats in the order they are laid; else the coat's for all"},
-        Field{"shape", &T::shape, optional, "the rim; else the panel's outline"}};
+              "one gun per graded coat, in spraying order; default: the coat's gun for all"},
+        Field{"shape", &T::shape, optional, "the edge that the fade runs around; default: the panel's outline"}};
 };
 
 }  // namespace fadewright

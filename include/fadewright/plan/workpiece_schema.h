@@ -1,4 +1,4 @@
-// The fields of the piece, each said once (text/schema.h).
+// The fields of the piece, each listed once (text/schema.h).
 #pragma once
 
 #include "fadewright/plan/workpiece.h"
@@ -26,12 +26,12 @@ struct Names<plan::Covers> {
         {{plan::Covers::inside, "inside"}, {plan::Covers::outside, "outside"}}};
 };
 
-// A place on the panel is written as a list of two lengths: ["450 mm", "80 mm"].
+// A point on the panel is written as a list of two lengths: ["450 mm", "80 mm"].
 template <>
 struct Codec<plan::Point> {
     static bool read(const Node& node, const FieldContext& field, ReadContext& r, plan::Point& out) {
         if (node.kind != Node::Kind::list || node.items.size() != 2)
-            return detail::report_wrong_kind(node, field, "a place such as [\"10 mm\", \"20 mm\"]", r);
+            return detail::report_wrong_kind(node, field, "a point such as [\"10 mm\", \"20 mm\"]", r);
         const bool x = Codec<Millimetres>::read(node.items[0], field, r, out.x);
         const bool y = Codec<Millimetres>::read(node.items[1], field, r, out.y);
         return x && y;
@@ -39,7 +39,7 @@ struct Codec<plan::Point> {
     static std::string inline_text(const plan::Point& p) {
         return "[" + Codec<Millimetres>::inline_text(p.x) + ", " + Codec<Millimetres>::inline_text(p.y) + "]";
     }
-    static std::string type_label() { return "place [x, y]"; }
+    static std::string type_label() { return "point [x, y]"; }
     static std::string allowed_text(const Limits& l) { return Codec<Millimetres>::allowed_text(l); }
 };
 
@@ -62,14 +62,15 @@ template <>
 struct Schema<plan::Shape> {
     using T = plan::Shape;
     static constexpr std::string_view name = "shape";
-    static constexpr std::string_view about = "a closed line: out of a drawing, or through corners";
+    static constexpr std::string_view about = "closed shape: from a drawing, or through points";
     static constexpr auto fields = Fields{
-        Field{"drawing", &T::drawing, optional, "SVG file beside the plan, or a drawing of the shelf"},
-        Field{"part", &T::part, optional, "id of one element of the drawing; else all that is drawn"},
+        Field{"drawing", &T::drawing, optional, "SVG file in the plan's folder, or a drawing from the library"},
+        Field{"part", &T::part, optional, "id of one element of the drawing; default: the whole drawing"},
         Field{"width", &T::width, optional, range(1_mm, 10000_mm),
-              "of the whole drawing, if the drawing does not say its size"},
-        Field{"corners", &T::corners, optional, items(3, 1000, plan::kPointLimits), "instead of a drawing"},
-        Field{"smooth", &T::smooth, optional, "a curve through the corners"}};
+              "width of the whole drawing, if the drawing does not give its size"},
+        Field{"corners", &T::corners, optional, items(3, 1000, plan::kPointLimits), "points of the shape, "
+                                                                                    "instead of a drawing"},
+        Field{"smooth", &T::smooth, optional, "a curve through the points"}};
 };
 
 template <>
@@ -77,25 +78,26 @@ struct Schema<plan::Relief> {
     using T = plan::Relief;
     static constexpr std::string_view name = "relief";
     static constexpr std::string_view about =
-        "a form that the panel has; several add up. The gun's distance counts from the plane of the highest "
-        "place of a cylinder or dome, and from the face of a bevelled or grooved board";
+        "a curve, bevel or groove of the panel; several add up. The gun's distance is measured from the "
+        "plane of the highest point of a cylinder or dome, and from the face of a bevelled or grooved board";
     static constexpr auto fields = Fields{
-        Field{"kind", &T::kind, required, "cylinder, dome, bevel, groove, or map: a picture of heights"},
+        Field{"kind", &T::kind, required, "cylinder, dome, bevel, groove or height-map"},
         Field{"centre", &T::centre, optional, plan::kPointLimits,
-              "highest place of a cylinder or dome; else the panel's middle"},
+              "highest point of a cylinder or dome; default: the centre of the panel"},
         Field{"axis", &T::axis, optional, plan::kAngleLimits,
-              "cylinder: way of its highest line, anticlockwise from left-to-right"},
+              "cylinder: direction of its highest line, counterclockwise; 0 = left to right"},
         Field{"radius", &T::radius, optional, range(5_mm, 100000_mm), "of a cylinder or dome"},
         Field{"width", &T::width, optional, range(Millimetres{0.5}, 2000_mm), "of a bevel or groove"},
-        Field{"depth", &T::depth, optional, range(Millimetres{0.1}, 500_mm), "of a bevel, groove or map"},
-        Field{"profile", &T::profile, optional, "bevel: a flat slope or a round edge"},
-        Field{"edge", &T::edge, optional, range(0_mm, 50_mm), "groove: how far its upper edges are rounded"},
+        Field{"depth", &T::depth, optional, range(Millimetres{0.1}, 500_mm), "of a bevel, groove or height "
+                                                                             "map"},
+        Field{"profile", &T::profile, optional, "bevel: flat or round"},
+        Field{"edge", &T::edge, optional, range(0_mm, 50_mm), "groove: radius of its upper edges"},
         Field{"line", &T::line, optional, items(2, 1000, plan::kPointLimits),
-              "groove: places it runs through"},
+              "groove: points it runs through"},
         Field{"around", &T::around, optional,
-              "bevel or groove: the shape it runs around; else the panel's outline"},
+              "bevel or groove: the shape it runs around; default: the panel's outline"},
         Field{"picture", &T::picture, optional,
-              "map: PNG of 16 bits beside the plan, black lowest, white highest, over the whole panel"}};
+              "height-map: 16-bit PNG in the plan's folder, black lowest, white highest, over the whole panel"}};
 };
 
 template <>
@@ -104,20 +106,20 @@ struct Schema<plan::Region> {
     static constexpr std::string_view name = "region";
     static constexpr std::string_view about = "a part of the panel with another ground";
     static constexpr auto fields =
-        Fields{Field{"shape", &T::shape, required, "where"},
-               Field{"ground", &T::ground, required, "what the first coat lands on there"}};
+        Fields{Field{"shape", &T::shape, required, "where it is"},
+               Field{"ground", &T::ground, required, "ground of the region"}};
 };
 
 template <>
 struct Schema<plan::Mask> {
     using T = plan::Mask;
     static constexpr std::string_view name = "mask";
-    static constexpr std::string_view about = "what keeps paint off while chosen coats are laid";
+    static constexpr std::string_view about = "keeps paint off while chosen coats are sprayed";
     static constexpr auto fields = Fields{
-        Field{"shape", &T::shape, required, "the mask's edge"},
-        Field{"covers", &T::covers, optional, "the inside of the shape, or everything outside it"},
+        Field{"shape", &T::shape, required, "edge of the mask"},
+        Field{"covers", &T::covers, optional, "the inside of the shape, or everything outside"},
         Field{"gap", &T::gap, optional, range(0_mm, 200_mm),
-              "how far the mask is lifted off the surface: the wider, the softer its edge; 0: taped down"}};
+              "how far the mask is held off the surface: the wider, the softer its edge; 0 = taped down"}};
 };
 
 template <>
@@ -127,18 +129,18 @@ struct Schema<plan::Panel> {
     static constexpr std::string_view about =
         "the piece to be painted: a rectangle with rounded corners, or a drawn outline";
     static constexpr auto fields = Fields{
-        Field{"title", &T::title, optional, "what the piece is"},
+        Field{"title", &T::title, optional, "name of the piece"},
         Field{"width", &T::width, optional, range(10_mm, 10000_mm), "left to right; not with an outline"},
         Field{"height", &T::height, optional, range(10_mm, 10000_mm),
               "lower edge to upper edge; not with an outline"},
         Field{"corner_radius", &T::corner_radius, optional, range(0_mm, 5000_mm), "of the rounded corners"},
         Field{"outline", &T::outline, optional, "the shape of the piece instead of a rectangle"},
-        Field{"relief", &T::relief, optional, items(0, 50), "forms that make it other than flat"},
-        Field{"ground", &T::ground, optional, "what the first coat lands on: a ground of the shelf"},
+        Field{"relief", &T::relief, optional, items(0, 50), "curves, bevels and grooves"},
+        Field{"ground", &T::ground, optional, "what the first coat lands on: a ground from the library"},
         Field{"regions", &T::regions, optional, items(0, 50),
               "parts with another ground, the last one on top"},
         Field{"angle_while_sprayed", &T::angle_while_sprayed, optional, range(Degrees{0.0}, Degrees{90.0}),
-              "while it is painted: 0 lies flat, 90 stands upright"}};
+              "0 = flat, 90 = vertical"}};
 };
 
 }  // namespace fadewright

@@ -4,7 +4,7 @@
 // same paint, so the largest difference says little of a whole picture; the mean and the 99.9 % point do.
 // difference_picture() shows where: black for none, through blue, green and yellow to white at `full_dE`.
 //
-// Source     ISO/CIE 11664-6 (colour/delta_e.h); three thresholds as is usual for comparing renders
+// Source: [iso11664-6]; three thresholds as is usual for comparing renders: common practice, no source.
 // Checks     tests/render/compare_test.cpp
 #pragma once
 

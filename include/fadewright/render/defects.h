@@ -28,8 +28,8 @@
 // panel exceeds. Places behind masks do not count.
 //
 // Symbols    d width of a splat, m splats over a point on average
-// Source     spray/flow.h, spray/drying.h, spray/overlap.h; the limits and marks named here are starting values
-//            without source, the film budget and the edge radius common practice without source
+// Source: common practice, no source (film budget and edge radius); limits and marks: own derivation,
+//            starting values.
 // Holds for  panels of which the outline holds something; liquids whose solvent and water leave side by side, each
 //            as it would alone. Relief bends paint
 //            (spray/puff.h), but wet paint that draws back from edges or runs into grooves is only warned of

@@ -10,7 +10,7 @@
 //     half height of the drop    y(x) = H/2 sqrt(x) (1 - x) / max,   x from the nose, 0 to 1
 //     its surface                z(x, y) = 0.6 y(x) (1 - |v|^p)^(1/p),   v = y / y(x), p = 2.4
 //
-// Source     our own shapes
+// Source: own derivation.
 // Holds for  showing how a colour turns; not for how paint lands on such a body
 // Checks     tests/render/form_test.cpp
 #pragma once

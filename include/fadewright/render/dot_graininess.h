@@ -8,7 +8,7 @@
 //
 // and the powers of the coats add up, their droplets knowing nothing of each other.
 //
-// Source     film/grain.h, film/layer.h
+// Source: [matheron1975], [dooley1979], [kubelka1948].
 // Holds for  grain of lightness; that of colour is left out. One size of splat for a coat
 // Accuracy   the power of one coat is read from a table over load and ground, within 3 %
 // Checks     tests/render/dot_grain_test.cpp

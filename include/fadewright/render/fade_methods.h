@@ -11,7 +11,7 @@
 //     log2(1 + bands / threshold) + corner / 0.4 + (steepest over mean - 1) + chroma dip / 10 + hue swing / 30
 //     + |width - wanted| / wanted + grain / 1 L* + dryness / kDrySpray + 0.5 sag / limit + passes / 40
 //
-// Source     the sizes are starting values of ours, uncalibrated
+// Source: own derivation: the sizes are starting values, uncalibrated.
 // Checks     tests/render/fade_way_test.cpp
 #pragma once
 

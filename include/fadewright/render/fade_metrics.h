@@ -26,8 +26,7 @@
 //     back-step   the deepest fall of L* on a way up, or rise on a way down, whichever is less
 //
 // Symbols    Lab under the light and white of the given colours; mm along the line; degrees at the eye
-// Source     bands Barten 1999 by way of colour/visibility.h; corners and Mach bands Wallis & Georgeson 2012,
-//            J. Vis. 12(13):18; the rest are conventions of ours
+// Source: [barten1999] (banding), [wallis2012] (corners and Mach bands); the rest is our own derivation.
 // Holds for  end colours at least kLeastFade apart; 20 places or more across the width, for bands as many across
 //            a stripe; a panel seen square on, ends as in colour/visibility.h. Grain from place to place counts
 //            as stripes. A pure change of hue has no bands or corners here: they are of lightness alone

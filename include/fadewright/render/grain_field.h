@@ -18,7 +18,7 @@
 // variance, and in the middle the rule is the pyramid's own. So a pixel is summed of cells no larger than
 // itself, each cut at most once either way, and the noise is exactly white for pixels of any size and place.
 //
-// Source     white noise in a Haar basis; the cut off the middle derived here
+// Source: own derivation: white noise in a Haar basis.
 // Holds for  patches from kFinestGrain_mm up; places within 10 m
 // Accuracy   pixels of one picture: exactly white below the root, whose mean is 0 (a patch of area A has the
 //            variance 1/A - 1/root area). Pictures of one panel with pixels of p and of 2p are the same to

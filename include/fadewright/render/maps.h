@@ -3,7 +3,7 @@
 // Films and grain are worked out on cells of the panel and drawn straight between their middles; the edges of
 // masks are as sharp as the frame's own pixels.
 //
-// Source     plan/job.h, render/dot_grain.h, film/grain.h
+// Source: own derivation; grain as in [dooley1979].
 // Accuracy   no map depends on the number of threads; films within 1 % of the coat's greatest where the film
 //            follows the gun's own footprint
 // Checks     tests/render/maps_test.cpp

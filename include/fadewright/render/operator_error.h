@@ -4,8 +4,8 @@
 // normal errors of its own, the same all along it. Random numbers depend on the seed, the try, the coat and the
 // movement alone.
 //
-// Source     the sizes asked of a robustness check: a tenth of the speed, 10 mm of distance, 5 mm of place;
-//            what real hands do has no published source
+// Source: own derivation: the sizes asked of a robustness check are a tenth of the speed, 10 mm of distance,
+//            5 mm of position; what real hands do has no published source.
 // Holds for  errors small against the distance; speed errors are cut at three deviations
 // Checks     tests/render/unsteady_hand_test.cpp
 #pragma once

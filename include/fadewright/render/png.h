@@ -3,8 +3,8 @@
 // Written by stb_image_write with libdeflate in place of its zlib; iCCP, pHYs and text chunks are put in
 // behind the header. The same picture and notes give the same bytes. Read by stb_image.
 //
-// Source     ISO/IEC 15948, Portable Network Graphics (signature, chunk layout, iCCP, pHYs, tEXt, iTXt);
-//            W3C PNG specification, third edition (acTL, fcTL, fdAT of moving pictures; from memory)
+// Source: [iso15948] (signature, chunk layout, iCCP, pHYs, tEXt, iTXt), [w3c2025png] (acTL, fcTL, fdAT of
+//            moving pictures).
 // Checks     tests/render/png_test.cpp
 #pragma once
 

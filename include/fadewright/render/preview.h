@@ -1,6 +1,6 @@
 // The picture of a panel.
 //
-// The panel lies on a neutral surround (20 % reflectance, in the sense of ISO 3664 viewing) with a margin;
+// The panel lies on a neutral surround (20 % reflectance, in the sense of [iso3664]) with a margin;
 // its true size is kept (pixels_per_metre). Colours are worked out spectrally and turned into the output
 // profile's values; where they change slowly they are interpolated (render/refine.h), unless every pixel is
 // asked for. Eight bits are dithered (kernels/encode.h).

@@ -23,7 +23,7 @@
 // panel; a candy, transparent over something bright, over the whole panel or as far as the nearest edge; clear
 // over the whole panel or to a break line. A solid whose fade would not fit on the panel is no spot either.
 //
-// Source     width: derived here from colour/visibility.h; S_L of CIEDE2000 (colour/delta_e.h)
+// Source: own derivation from [barten1999] (width) and [sharma2005] (S_L).
 // Holds for  one eye at the plan's viewing distance, 100 cd/m2; a spot whose colour is even. A factor of two
 //            either way, as thresholds are: a trained eye that looks for it needs twice the width. Laps are not
 //            reckoned where candy or flakes lie, and a lap is taken to be as wide as the fade

@@ -9,7 +9,7 @@
 // Searches of different ways run side by side; each has its own fixed number of looks, so that the result depends
 // on the seed and the effort, not on the machine, unless time runs out.
 //
-// Source     subspace simplex search, Rowan 1990 (NLopt's SBPLX)
+// Source: [rowan1990] (subspace simplex search, SBPLX of NLopt).
 // Accuracy   six fades of 240 to 400 mm, from near neighbours to white and black: width within 5 % of the wanted and
 //            bands below the contrast that an eye just sees
 // Checks     tests/render/tune_test.cpp

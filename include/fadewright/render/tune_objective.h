@@ -9,7 +9,7 @@
 //     + passes / 40
 //     + dE00 / 2 of both ends of the line from what they are as planned: a fade may not run off its line
 //
-// Source     the sizes are starting values of ours, uncalibrated; what holds spray/flow.h
+// Source: own derivation: the sizes are starting values, uncalibrated.
 // Holds for  flat panels; the sag along the line
 // Checks     tests/render/tune_test.cpp
 #pragma once

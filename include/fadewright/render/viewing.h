@@ -15,8 +15,8 @@
 // (film/haze.h), which is seen even where the lamp itself is looked past.
 //
 // Symbols    n the surface's normal, l towards the lamp, e towards the eye; A = kSoftShare
-// Source     cosine law for a matt surface under a lamp and under a hemisphere of even light; aspecular angles as in
-//            ASTM E2194 and E2539 (from memory); the mixture and the lamp's place and width are our choice
+// Source: [astmE2194], [astmE2539] (aspecular angles); own derivation: cosine law for a matt surface under a
+//            lamp and under a hemisphere of even light, their mixture, the lamp's position and width.
 // Holds for  showing a form, not for judging colour on it; no cast shadows
 // Checks     tests/render/viewing_test.cpp
 #pragma once

@@ -3,7 +3,7 @@
 // The panel lies at the top as large as it was painted, the legend below it. A map of one value is drawn in a ramp
 // from dark violet over green to light yellow that grows evenly in lightness, so that it reads in grey as well.
 //
-// Source     colours of lines and kinds: Okabe & Ito 2008, Color Universal Design; the ramp is our own
+// Source: [okabe2008] (colours of lines and kinds); the colour map is our own derivation.
 // Holds for  pictures and maps of one frame (contract)
 // Checks     tests/report/overlay_test.cpp
 #pragma once

@@ -6,7 +6,7 @@
 // Rings close themselves: the last corner is joined to the first, which is not repeated. Every ring runs
 // anticlockwise round what it encloses (rows of the grid counted upwards) and begins at its lowest corner.
 //
-// Source     marching squares; thinning: Douglas & Peucker 1973, Cartographica 10(2):112-122
+// Source: [douglas1973] (simplifying); marching squares: common practice, no source.
 // Holds for  grids whose outermost nodes are all outside (contract). What is narrower than a cell may be lost
 // Checks     tests/spray/outline_test.cpp
 #pragma once

@@ -8,7 +8,7 @@
 //
 // The order of the passes does not matter: wet films add up.
 //
-// Source     stroke.h, puff.h, footprint.h
+// Source: own derivation.
 // Accuracy   paint on an endless plane = flow x trigger time x transfer within 1e-6, with puffs within 1e-4;
 //            row and place agree within 1e-9 of the peak
 // Checks     tests/spray/deposit_test.cpp, tests/spray/puff_test.cpp

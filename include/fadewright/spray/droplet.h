@@ -13,9 +13,8 @@
 //     c = 1 - exp(-m),   m = 3 beta_s^2 T / (2 SMD)      only the Sauter mean matters
 //
 // Symbols    q how narrow the sizes are, from 2 (wide) to 3.5 (narrow); m splats over a point on average
-// Source     break-up Rizk & Lefebvre 1984, plain jet; sizes Rosin-Rammler; impact Scheller & Bousfield 1995,
-//            AIChE J. 41(6):1357-1367; free round jet and impaction as in aerosol textbooks, put together here
-//            (correlations from memory)
+// Source: [rizk1984] (break-up, plain jet), [rosin1933] (sizes), [scheller1995] (impact); free round jet and
+//            impaction as in aerosol textbooks, put together by our own derivation.
 // Holds for  q > 1; air jets below the speed of sound at the exit; distances beyond six exit widths. Break-up
 //            correlations differ by a factor of 2 to 4 for real guns: calibrate the result with one scale
 // Accuracy   of the arithmetic 1e-12; of the sizes see above; e is for an endless panel

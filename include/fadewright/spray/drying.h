@@ -19,10 +19,10 @@
 // droplet is in the air for the flight time; in its fringe, where it drifts, 10 to 50 times as long.
 //
 // Symbols    d um; t s; K um2/s; VS share of solids by volume; T wet film of one pass, h_s of one splat
-// Source     d-squared law, drops at the wet-bulb temperature (from memory); saturation Magnus; t_dry and the
-//            index put together here
+// Source: [magnus1844] (saturation), [ranz1952] (moving air); d-squared law, drops at the wet-bulb
+//            temperature: common practice, no source; t_dry and the index: own derivation.
 // Holds for  still air round the droplet: while it is shot through the air it dries 1.5 to 2.5 times as fast
-//            (Ranz & Marshall, from memory). Air from 0 to 50 C. The index is uncalibrated
+//            [ranz1952]. Air from 0 to 50 C. The index is uncalibrated
 // Accuracy   K of water within 0.3 % of its table, of the real thing within about 20 %
 // Checks     tests/spray/drying_test.cpp, tests/published/{drying_water,drying_stiff,dry_spray}.csv
 #pragma once

@@ -5,8 +5,7 @@
 // itself at places between them; a tile that does not (the steep edge of a flat fan, the end of a stroke with
 // an open trigger) is worked out place by place.
 //
-// Source     cubic convolution, Keys 1981, IEEE Trans. Acoust. Speech Signal Process. 29(6):1153-1160 (from
-//            memory)
+// Source: [keys1981] (cubic convolution).
 // Accuracy   within 1e-3 of the largest film of the tile and its neighbours, tested on many plans; the same
 //            for any number of threads
 // Checks     tests/spray/film_grid_test.cpp

@@ -5,7 +5,7 @@
 // kMostTurn_rad (curve.h), and the speed by no more than kMostSpeedChange. The paint of a stroke is that of
 // its own time, exactly.
 //
-// Source     the definition of a moving footprint; transfer over distance: settings.h
+// Source: own derivation from the definition of a moving footprint.
 // Accuracy   the film of a pass with changing distance is within 1e-3 of its peak of that of ten times as many
 //            strokes, along a curve within 2e-3; volumes within 1e-9
 // Checks     tests/spray/route_test.cpp

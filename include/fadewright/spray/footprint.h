@@ -21,10 +21,9 @@
 // at() takes a place, or the places of many puffs at once.
 //
 // Symbols    x across, y along, mm; sigma spread, mm; a, B half axes of the ellipse, mm; b1, b2 tapers
-// Source     round: bivariate Gaussian, the usual class of spray models (Antonio 1994, from memory); its ring
-//            as in models of rotary bells (Conner et al. 2005, from memory), with the pass derived here; fan:
-//            elliptical double beta of Zhang et al. 2006 (from memory); pass of the circular beta model,
-//            Balkan & Arikan 1999, Mech. Res. Commun. 26(5):609-617 (from memory)
+// Source: [antonio1994] (round: bivariate Gaussian, the usual class of spray models), [conner2005] (its ring,
+//            as in models of rotary bells; the pass our own derivation), [zhang2006] (fan: elliptical double
+//            beta), [balkan1999] (pass of the circular beta model).
 // Holds for  a flat panel square to the gun; a round footprint is cut off at kRoundReach sigma, where less
 //            than 1e-9 of the paint is left; tapers from 1 to 50, and a taper of 1 ends in a step
 // Accuracy   normalisation and passes within 1e-6 of numerical integration

@@ -17,8 +17,8 @@
 //
 // with d the Sauter mean diameter, whatever the spread of sizes.
 //
-// Source     volume of a sphere spread over a disc; beta_s from measured paint drops, Scheller & Bousfield
-//            1995, AIChE J. 41(6):1357-1367 (from memory)
+// Source: [scheller1995] (beta_s from measured paint drops); volume of a sphere spread over a disc: own
+//            derivation.
 // Holds for  splats that wet the ground at first touch; beta_s 1.5 to 3
 // Checks     tests/spray/gun_test.cpp
 #pragma once

@@ -14,8 +14,7 @@
 // along itself: of a fan's depth it says nothing, and of its width and taper only their pass.
 //
 // Symbols    x across the travel, y along it, mm; film wet, um
-// Source     damped steps: D. W. Marquardt 1963, J. Soc. Indust. Appl. Math. 11(2):431-441,
-//            doi:10.1137/0111030; moments of the pass of a fan, a^2 / (2 b1 + 2), derived here
+// Source: [marquardt1963] (damped steps); moments of the pass of a fan, a^2 / (2 b1 + 2): own derivation.
 // Holds for  one pass far from its ends, or one spot; places that see the bare card on all sides of the spray;
 //            tapers from kLeastTaper to kMostTaper, held there if they lie beyond
 // Accuracy   films without noise give sizes and amounts back to 1e-5; `error` is one standard error, raised

@@ -10,7 +10,7 @@
 // power and a short sum give both.
 //
 // Symbols    u place, in half lengths of the chord; beta exponent
-// Source     NIST Digital Library of Mathematical Functions 8.17.8 (incomplete beta as F), 3.11.7 (Chebyshev)
+// Source: [olver2010] 8.17.8 (incomplete beta as F), 3.11.7 (Chebyshev).
 // Holds for  beta from 1 to 50 (contract)
 // Accuracy   share within 1e-12 of exact values and of numerical integration
 // Checks     tests/spray/beta_curve_test.cpp

@@ -20,8 +20,7 @@
 //
 // Symbols    Phi normal distribution; sigma/d spread of the gun per distance; a, B half axes, b1, b2 tapers
 //            of the fan (footprint.h)
-// Source     derived here; the mean of u^2 over (1 - u^2)^p is 1/(2p + 3), NIST Digital Library of
-//            Mathematical Functions 5.12
+// Source: own derivation; the mean of u^2 over (1 - u^2)^p is 1/(2p + 3), [olver2010] 5.12.
 // Holds for  even coats over the edge, edges that bend little, in parts many s wide. In a slit or round a
 //            peg of few s too much, or too little, comes through. One pass that keeps to one side of the
 //            edge casts its shadow aside besides. Paint that creeps or is blown under the mask is not

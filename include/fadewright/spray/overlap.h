@@ -10,9 +10,9 @@
 //
 // The classic half overlap is even for passes that taper like a triangle or a bell; a flat fan keeps stripes.
 //
-// Source     sums of the profiles themselves; for the bell also its Fourier series,
-//            half_range = 2 exp(-2 pi^2 sigma^2 / s^2) to first order. The parabola's least variance at 0.29
-//            to 0.31 is a published anchor (see the table)
+// Source: own derivation: sums of the profiles themselves; for the bell also its Fourier series, half_range =
+//            2 exp(-2 pi^2 sigma^2 / s^2) to first order. The parabola's least variance at 0.29 to 0.31 is a
+//            published anchor (see the table).
 // Holds for  overlap from 0 to 0.95 (contract); equal, endless, straight passes
 // Accuracy   cv within 1e-6, extremes within 1e-5 of the mean
 // Checks     tests/spray/overlap_test.cpp, tests/published/overlap_{shapes,powers,best,gaussian}.csv

@@ -17,8 +17,8 @@
 //
 // Symbols    p along the stroke from its start, x, X beside it to the left, mm; w in mm2 (mm3 of landed paint
 //            per mm); d distance along the axis
-// Source     the definition of a moving footprint; the ends are our own algebra; tilt: the law of spreading
-//            rays (puff.h) on a tilted plane, derived here
+// Source: own derivation from the definition of a moving footprint, ends included; tilt: the law of spreading
+//            rays on a tilted plane.
 // Holds for  straight strokes at constant speed and distance, tilted by no more than kMostTilt
 // Accuracy   that of footprint.h; a trigger that opens over a feather delivers in proportion
 // Checks     tests/spray/stroke_test.cpp, tests/spray/tilt_test.cpp, tests/published/tilted_footprint.csv

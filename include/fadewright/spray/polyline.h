@@ -5,9 +5,7 @@
 // curve closes without a corner. Pieces are cut until a piece strays from the curve by no more than the
 // tolerance and turns by no more than kMostTurn.
 //
-// Source     Catmull & Rom 1974, in Computer Aided Geometric Design (Barnhill & Riesenfeld); the centripetal
-//            spacing and its freedom from loops: Yuksel, Schaefer & Keyser 2011, Computer-Aided Design
-//            43(7):747-755 (both from memory)
+// Source: [catmull1974]; [yuksel2011] (the centripetal spacing and its freedom from loops).
 // Accuracy   the stated tolerance
 // Checks     tests/spray/curve_test.cpp
 #pragma once

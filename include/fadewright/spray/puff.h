@@ -12,8 +12,8 @@
 // stands in another's way does not shade it.
 //
 // Symbols    volumes mm3, lengths mm; film is wet and measured square to the surface
-// Source     rays from a point, area against solid angle: q = q_h (h/l)^2 cos(gamma) / cos^3(theta) (used for
-//            spraying at an angle in Math. Probl. Eng. 2016, 9369047; form from memory, derived here again)
+// Source: [mpe2016]; own derivation again: rays from a point, area against solid angle, q = q_h (h/l)^2
+//            cos(gamma) / cos^3(theta).
 // Holds for  surfaces that bend little within a footprint, no cast shadows, no bounce
 // Checks     tests/spray/puff_test.cpp, tests/published/tilted_footprint.csv
 #pragma once

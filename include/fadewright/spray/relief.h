@@ -15,7 +15,7 @@
 // no steeper than kSteepest either.
 //
 // Symbols    heights and lengths mm; slopes mm per mm
-// Source     plane geometry; bicubic: Keys 1981, IEEE Trans. Acoust. Speech Signal Process. 29(6):1153-1160
+// Source: [keys1981] (bicubic); plane geometry: own derivation.
 // Holds for  lengths above 0, drop of an arc at most its width, a dome at most half a sphere (contracts)
 // Accuracy   heights exact to rounding, of bevels and grooves along the edges of their lines; slopes are the
 //            heights' own derivatives

@@ -15,8 +15,8 @@
 //     t_L = 3 eta lambda^4 / (16 pi^4 gamma T^3).
 //
 // Symbols    T, lambda as in the names; eta viscosity, mPa s; rho density; gamma mN/m; speeds mm/s
-// Source     sag: laminar film under gravity (from memory; the thickening film is derived here); levelling
-//            Orchard 1962; cup DIN 4 mm and ASTM D1200 no. 4 (formulas from memory)
+// Source: [orchard1962] (levelling), [din53211] and [astmD1200] (cups); sag: laminar film under gravity, the
+//            thickening film our own derivation.
 // Holds for  Newtonian paint; wavelengths much longer than the film is thick; cup times within the ranges named
 // Accuracy   1e-12 for the formulas; cups within a few per cent; thinning see thinned_viscosity()
 // Checks     tests/spray/flow_test.cpp, tests/published/{sagging,levelling,din_cup,thinning}.csv

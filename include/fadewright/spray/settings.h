@@ -15,10 +15,10 @@
 // keeps its angle, so lengths grow in proportion and film falls as their product (stroke.h), and the finest
 // droplets follow the air past the panel: transfer falls with the share caught by impaction (droplet.h).
 //
-// Source     flow: geometry. Droplet: the first term of Rizk & Lefebvre 1984 (from memory). Transfer falls
-//            linearly with air to liquid: measured on flat plates for high-volume low-pressure guns (thesis,
-//            University of North Carolina, from its abstract); kTransferPerAir, the pattern, taper and ring
-//            are starting values without source: spray a card and learn the gun from it
+// Source: [rizk1984] (droplet: its first term), [unc-thesis] (transfer efficiency falls linearly with air to
+//            liquid, measured on flat plates for HVLP guns; from its abstract); flow: own derivation,
+//            geometry. kTransferPerAir, the pattern, taper and ring are starting values without source: spray
+//            a pattern card and fit the gun to it.
 // Holds for  p up to twice the usual pressure, distances from half to twice the reference
 // Checks     tests/spray/settings_test.cpp
 #pragma once

@@ -1,9 +1,18 @@
-// What is wrong with the user's text: collected, all at once, each with its place, rule and remedy.
+// Errors and warnings about the user's text: collected and reported together, each with its span, rule and hint.
 //
 // A reader adds to the list and goes on. Messages are lower case without a full stop and say what was
-// found; the hint says what to write. to_text() prints them sorted by place, at most kShown of them, with
-// the line and a caret; to_json() gives the same as
+// found; the hint says what to write. to_text() prints them sorted by position, at most kMaxShown of them:
+//
+//     plan.toml:4:14: error: 'mm' is not a unit of this kind [T011]
+//     speed = "400 mm"
+//                  ^~
+//     hint: write one of: mm/s, cm/s, m/s, in/s, ft/min
+//
+// The source line is printed as it was written, with control characters and broken UTF-8 replaced; a line of
+// more than 160 characters is left out. to_json() gives the same as
 //   [{"file","line","column","length","rule","severity","message","hint"}, ...]
+//
+// Checks     tests/text/diagnostic_test.cpp
 #pragma once
 
 #include "fadewright/text/source.h"
@@ -38,7 +47,7 @@ public:
     [[nodiscard]] bool has_errors() const noexcept;
     [[nodiscard]] bool empty() const noexcept { return list_.empty(); }
     [[nodiscard]] std::size_t error_count() const noexcept;
-    [[nodiscard]] std::vector<Diagnostic> sorted_list() const;  // by file, then place, then rule
+    [[nodiscard]] std::vector<Diagnostic> sorted_list() const;  // by file, position, rule
 
 private:
     std::vector<Diagnostic> list_;
@@ -48,13 +57,13 @@ private:
 [[nodiscard]] std::string to_text(const Diagnostics& diagnostics);
 [[nodiscard]] std::string to_json(const Diagnostics& diagnostics);
 
-// One line of the list that `help rules` prints. Every rule that can be reported stands in one.
+// One line of the list that `help rules` prints; every rule that can be reported is listed.
 struct Rule {
     std::string_view id;
     std::string_view title;
 };
 
-// The closest of the names to what was written, or empty when none is close (edit distance).
+// The name closest to what was written (edit distance); empty if none is close.
 [[nodiscard]] std::string_view closest_name(std::string_view written, const std::vector<std::string>& names);
 
 }  // namespace fadewright

@@ -1,6 +1,4 @@
-// What a Schema is written with: fields, their limits, and the values that remember where they stood.
-//
-// text/schema.h explains the whole; this is its vocabulary.
+// What a Schema is made of: fields, their limits, and values with their spans. See text/schema.h.
 #pragma once
 
 #include "fadewright/text/source.h"
@@ -22,7 +20,7 @@ concept HasSchema = requires {
     Schema<S>::fields;
 };
 
-// A value and where it was written; compares by the value alone.
+// A value and its span in the text; compares by the value alone.
 template <class T>
 struct Located {
     T value{};
@@ -31,7 +29,7 @@ struct Located {
     friend bool operator==(const Located& a, const Located& b) { return a.value == b.value; }
 };
 
-// A thing under a name the user chose: [mixes.plum].
+// A value under a name that the user chose: [mixes.plum].
 template <class T>
 struct Named {
     std::string name;
@@ -41,7 +39,8 @@ struct Named {
     friend bool operator==(const Named& a, const Named& b) { return a.name == b.name && a.value == b.value; }
 };
 
-// Names<E>::list: the words an enum is written with, in the order they are explained.
+// Names<E>::list: the words of an enum, in the order in which they are listed. If it also has a member
+// `static constexpr bool integers = true`, they are integers and written without quotes.
 template <class E>
 struct Names;
 
@@ -52,7 +51,7 @@ template <class E>
     return "?";
 }
 
-// What is allowed: bounds of the value (each item's value in a list) and of the number of items.
+// The allowed range: bounds of the value (in a list, of each item's value) and of the number of items.
 struct Limits {
     double min = -std::numeric_limits<double>::infinity();
     double max = std::numeric_limits<double>::infinity();
@@ -80,7 +79,7 @@ constexpr Limits items(std::size_t min_items, std::size_t max_items, Limits each
     return each;
 }
 
-// Written as a section of its own, [name] or [[name]], rather than on one line.
+// Written as a section, [name] or [[name]], not on one line.
 template <class T>
 inline constexpr bool kIsSection = HasSchema<T>;
 template <class T>

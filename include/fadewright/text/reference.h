@@ -1,4 +1,4 @@
-// The reference of a file format, generated from its Schema: one Markdown table per thing.
+// The reference of a file format, generated from its Schema: one Markdown table per struct.
 #pragma once
 
 #include "fadewright/text/schema.h"
@@ -29,6 +29,11 @@ template <class M>
 struct ItemOf<std::vector<M>> : ItemOf<M> {};
 template <class M>
 struct ItemOf<Named<M>> : ItemOf<M> {};
+
+template <class Tag>
+std::string default_text(const Quantity<Tag>& value) {
+    return toml_string(DisplayUnits().input_text(value));
+}
 
 template <class M>
 std::string default_text(const M& value) {

@@ -1,4 +1,4 @@
-// The rules of the text layer: what can be wrong with a text before anyone asks what it means.
+// The rules of the text layer: errors of syntax, types, units and ranges.
 #pragma once
 
 #include "fadewright/text/diagnostic.h"

@@ -1,4 +1,4 @@
-// One list of fields per thing; everything else follows from it.
+// One list of fields per struct; reader, canonical text, reference and command line follow from it.
 //
 // For a plain struct S, Schema<S> names every field once:
 //
@@ -7,17 +7,17 @@
 //         static constexpr std::string_view about = "one movement of the gun";
 //         static constexpr auto fields = Fields{
 //             Field{"speed", &Pass::speed, required, range(20_mm_s, 2000_mm_s), "travel over the panel"},
-//             Field{"repeats", &Pass::repeats, optional, range(1, 50), "strokes laid on the same path"}};
+//             Field{"repeats", &Pass::repeats, optional, range(1, 50), "passes along the same path"}};
 //     };
 //
-// From that list come the reader with its checks and suggestions (read_thing), the canonical text
+// From that list come the reader with its checks and suggestions (read_struct), the canonical text
 // (canonical_text) and the reference (text/reference.h). `optional` means: the struct's own initial value
-// stands; the default is written nowhere else. A struct may have a member `Place place`; the reader fills it.
+// applies; the default is written nowhere else. A struct may have a member `SourceSpan span`; the reader
+// fills it.
 //
-// Member types understood: double, int, bool, std::string, every Quantity, enums with Names<E>,
-// std::optional, std::vector, Placed<T> (a value that remembers where it stood), std::vector<Named<T>> (a
-// table whose keys are names of the user's choice) and other structs with a Schema. Others specialise
-// Codec<T>.
+// Member types: double, int, bool, std::string, every Quantity, enums with Names<E>, std::optional,
+// std::vector, Located<T> (a value and its span), std::vector<Named<T>> (a table whose keys are names of the
+// user's choice) and other structs with a Schema. Others specialise Codec<T>.
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -39,13 +39,13 @@
 
 namespace fadewright {
 
-// One reading of one text.
+// The state of reading one text.
 struct ReadContext {
     Diagnostics& diagnostics;
-    bool complete = true;  // false: syntax errors left holes, so a missing field is no news
+    bool complete = true;  // false: syntax errors left gaps, so a missing field is not reported
 };
 
-// What a codec needs to know of the field it reads, for its messages.
+// What a codec needs for the messages about the field it reads.
 struct FieldContext {
     std::string_view name;
     std::string_view about;
@@ -53,11 +53,11 @@ struct FieldContext {
 };
 
 // Codec<T>: read() fills `out` or reports and returns false; inline_text() is the canonical value;
-// type_words() explains the type. Structs print as sections instead.
+// type_label() names the type, allowed_text() the values. Structs print as sections instead.
 template <class T>
 struct Codec;
 
-namespace detail {  // the parts of the reader that do not depend on the type
+namespace detail {  // parts of the reader that do not depend on the type
 bool report_wrong_kind(const Node& node, const FieldContext& field, std::string_view expected,
                        ReadContext& context, std::string_view example = {});
 bool check_range(double internal, const Node& node, const FieldContext& field, std::string_view display,
@@ -69,17 +69,22 @@ bool read_boolean(const Node& node, const FieldContext& field, ReadContext& cont
 bool read_text(const Node& node, const FieldContext& field, ReadContext& context, std::string& out);
 bool read_choice(const Node& node, const FieldContext& field, const std::vector<std::string>& names,
                  ReadContext& context, std::size_t& out);
+// A choice that is written as an integer, without quotes.
+bool read_integer_choice(const Node& node, const FieldContext& field, const std::vector<std::string>& names,
+                         ReadContext& context, std::size_t& out);
+// "matt" for "matte", and the same for gray, center and aluminum, in each word between hyphens.
+std::string british_spelling(std::string_view written);
 bool read_quantity_node(const Node& node, const FieldContext& field, std::span<const Unit> units,
                         ReadContext& context, double& out);
 // One section while its fields are read.
 class Section {
 public:
     Section(const Node& table, std::string_view struct_name, ReadContext& context);
-    // Null if it is not written; where it must be, end() says so.
+    // Null if it is not written; finish() reports it if it is required.
     [[nodiscard]] const Node* take_field(std::string_view name, std::string_view about, Presence presence,
                                          bool section);
-    void add_result(bool ok) { ok_ = ok && ok_; }  // of a field that was read
-    // Reports what is missing and what nobody knows; whether all was good.
+    void add_result(bool ok) { ok_ = ok && ok_; }  // of one field
+    // Reports missing and unknown names; true if all fields were read without errors.
     [[nodiscard]] bool finish();
 
 private:
@@ -99,7 +104,7 @@ private:
 std::string section_hint(std::string_view name, const std::vector<std::string>& required_names);
 std::string toml_string(std::string_view text);
 std::string toml_key(std::string_view key);
-// In US units the bounds are rounded inwards, so that what is told can be written.
+// In US units the bounds are rounded inwards, so that every bound shown is accepted.
 std::string limits_text(const Limits& limits, std::span<const Unit> units, DisplayUnits display = {});
 std::string join_text(const std::vector<std::string>& parts, std::string_view between);
 }  // namespace detail
@@ -158,6 +163,7 @@ struct Codec<Quantity<Tag>> {
 template <class E>
 requires requires { Names<E>::list; }
 struct Codec<E> {
+    static constexpr bool kIsInteger = requires { Names<E>::integers; };
     static std::vector<std::string> names() {
         std::vector<std::string> all;
         for (const auto& [value, name] : Names<E>::list) all.emplace_back(name);
@@ -165,13 +171,18 @@ struct Codec<E> {
     }
     static bool read(const Node& node, const FieldContext& field, ReadContext& r, E& out) {
         std::size_t index = 0;
-        if (!detail::read_choice(node, field, names(), r, index)) return false;
-        out = Names<E>::list[index].first;
-        return true;
+        const bool ok = kIsInteger ? detail::read_integer_choice(node, field, names(), r, index)
+                                   : detail::read_choice(node, field, names(), r, index);
+        if (ok) out = Names<E>::list[index].first;
+        return ok;
     }
-    static std::string inline_text(E v) { return detail::toml_string(name_of(v)); }
-    static std::string type_label() { return "word"; }
-    static std::string allowed_text(const Limits&) { return "one of " + detail::join_text(names(), ", "); }
+    static std::string inline_text(E v) {
+        return kIsInteger ? std::string(name_of(v)) : detail::toml_string(name_of(v));
+    }
+    static std::string type_label() { return kIsInteger ? detail::join_text(names(), " or ") : "word"; }
+    static std::string allowed_text(const Limits&) {
+        return kIsInteger ? "" : "one of " + detail::join_text(names(), ", ");
+    }
 };
 
 template <class T>
@@ -206,7 +217,7 @@ struct Codec<std::vector<T>> {
                                                           : "write its values in brackets: [ , ]");
         bool ok = detail::check_count(node.items.size(), node, field, r);
         out.clear();
-        // A list that is far too long has been reported; its tail would only repeat itself.
+        // A list that is far too long has been reported; its remaining items are not checked.
         for (const Node& item :
              std::span(node.items).first(std::min(node.items.size(), field.limits.max_items))) {
             T value{};
@@ -284,7 +295,7 @@ struct Codec<S> {
     static std::string allowed_text(const Limits&) { return "see " + std::string(Schema<S>::name); }
 };
 
-// Reads a thing from a tree; everything wrong goes to the diagnostics. False if anything was wrong.
+// Reads a struct from a tree; every error goes to the diagnostics. False if there was any.
 template <HasSchema S>
 bool read_struct(const ParsedTree& tree, S& out, Diagnostics& diagnostics) {
     ReadContext context{diagnostics, tree.complete};
@@ -349,7 +360,7 @@ void print_fields(const S& object, const std::string& path, std::string& out) {
 
 }  // namespace detail
 
-// The thing with every default filled in, as TOML; reading it back gives an equal thing.
+// The struct with every default filled in, as TOML; reading it back gives an equal struct.
 template <HasSchema S>
 [[nodiscard]] std::string canonical_text(const S& object) {
     std::string out;

@@ -1,8 +1,8 @@
-// A text the user wrote, and places in it.
+// A text that the user wrote, and spans of it.
 //
-// The text layer reads plans, presets and command lines, remembers where everything stood, and collects
-// everything that is wrong. Reading order: source.h, diagnostic.h, tree.h (what was written), units.h
-// (quantities), schema.h (which fields a thing has), toml.h (the surface syntax).
+// The text layer reads plans, library files and command lines, keeps the span of every value, and collects
+// all errors. Reading order: source.h, diagnostic.h, tree.h (the parsed TOML), units.h (quantities),
+// schema.h (the fields of a struct).
 #pragma once
 
 #include <cstddef>
@@ -13,7 +13,7 @@
 
 namespace fadewright {
 
-// A byte order mark at the start is dropped. Finding a place costs the same however long its line is.
+// A byte order mark at the start is dropped. Finding a position takes the same time however long its line is.
 class Source {
 public:
     Source(std::string name, std::string text);
@@ -38,7 +38,7 @@ private:
     std::vector<std::size_t> character_marks_;  // characters before every 256th byte
 };
 
-// A stretch of a source; bytes [begin, end). A place without a source belongs to no text.
+// A part of a source: bytes [begin, end). A span without a source belongs to no text.
 struct SourceSpan {
     std::shared_ptr<const Source> source;
     std::size_t begin = 0;

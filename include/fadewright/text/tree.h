@@ -1,4 +1,4 @@
-// What was written, before anything is known about its meaning: tables, lists and values with places.
+// A parsed TOML text before its meaning is known: tables, lists and values with their spans.
 #pragma once
 
 #include "fadewright/text/diagnostic.h"
@@ -20,10 +20,10 @@ struct Node {
     Kind kind = Kind::other;
     SourceSpan span;
     std::string text;            // Kind::text
-    double number = 0.0;         // Kind::number and Kind::whole
-    std::int64_t integer = 0;    // Kind::whole
-    bool boolean = false;        // Kind::truth
-    bool from_cli = false;       // from a command line: a text may stand for a number or a truth
+    double number = 0.0;         // Kind::number and Kind::integer
+    std::int64_t integer = 0;    // Kind::integer
+    bool boolean = false;        // Kind::boolean
+    bool from_cli = false;       // from a command line: a text may be a number or a boolean
     std::vector<Entry> entries;  // Kind::table, in the order written
     std::vector<Node> items;     // Kind::list
 
@@ -38,8 +38,8 @@ struct Entry {
 
 [[nodiscard]] std::string_view kind_label(Node::Kind kind);  // "a table", "text", ...
 
-// Reads TOML 1.0 with toml++. A syntax error is reported and the line it stands on is passed over, so that
-// one run shows several; `whole` is false then, and what is missing may only be missing because of it.
+// Reads TOML 1.0 with toml++. A syntax error is reported and its line skipped, so that one run shows several;
+// `complete` is false then, and missing fields may be missing only because of it.
 struct ParsedTree {
     Node root;
     bool complete = true;

@@ -1,4 +1,4 @@
-// Which units people are shown quantities in.
+// The unit system that quantities are displayed in.
 #pragma once
 
 namespace fadewright {

@@ -1,11 +1,16 @@
 // Quantities in text: a number and its unit, "150 mm", "6 in", "0.4 m/s", "25 %".
 //
 // The unit is never implied. Inside the program each kind has one unit (base/quantity.h); the tables here
-// say which others may be written. The first unit of a table is the one that is printed.
+// list the others that are accepted. The first unit of a table is the one that plans and JSON are written in;
+// people read it as display_unit_name() spells it: µm for um, mils for mil, ° for deg.
 //
-// Factors: inch 25.4 mm exactly (1959 agreement), mil 25.4 um, US fluid ounce 29.5735295625 mL (16 to the pint, 32 to the quart, 128 to the gallon), avoirdupois
-// ounce 28.349523125 g (a pound 16 of them), psi 0.06894757293168 bar (NIST SP 811, appendix B.8, rounded definitions by exact
-// pound and inch).
+// Factors:
+//     inch                25.4 mm exactly; mil 25.4 µm
+//     US fluid ounce      29.5735295625 mL; 16 to the pint, 32 to the quart, 128 to the gallon
+//     avoirdupois ounce   28.349523125 g; 16 to the pound
+//     psi                 0.06894757293168 bar
+//
+// Source: [nbs1959] (inch, pound), [nistSP811] app. B.8, its rounded definitions by exact pound and inch.
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -20,7 +25,7 @@ namespace fadewright {
 
 struct Unit {
     std::string_view name;
-    double factor = 1.0;  // inner value = factor * written / divisor + offset
+    double factor = 1.0;  // internal value = factor * written / divisor + offset
     double offset = 0.0;
     double divisor = 1.0;  // for per cent and the like, so that "95 %" is the very double 0.95
 
@@ -57,7 +62,7 @@ FW_UNITS_OF(Share)
 [[nodiscard]] std::optional<double> read_quantity(std::string_view written, SourceSpan span,
                                                   std::span<const Unit> units, Diagnostics& diagnostics);
 
-// Shortest text that reads back equal, in the first unit of the table: "150 mm".
+// Shortest text that reads back equal, in the first unit of the table, ASCII where it can be: "150 mm", "12 um".
 [[nodiscard]] std::string quantity_text(double internal, std::span<const Unit> units);
 
 template <class Q>
@@ -65,7 +70,13 @@ template <class Q>
     return quantity_text(quantity.value, units_of<Q>());
 }
 
-[[nodiscard]] std::string number_text(double number);                // shortest that reads back equal
-[[nodiscard]] std::string units_label(std::span<const Unit> units);  // "mm, cm, m, in"
+[[nodiscard]] std::string number_text(double number);  // shortest that reads back equal
+
+// A unit as people read it: "µm" for "um".
+[[nodiscard]] std::string_view display_unit_name(std::string_view name);
+// "150 mm", "12 µm", "45°", "1 mil", "2.5 mils"
+[[nodiscard]] std::string with_display_unit(std::string_view number, std::string_view unit);
+// "mm, cm, m, in, ft"; a unit that is not ASCII comes with its other spelling: "µm (or um), mils, mm".
+[[nodiscard]] std::string units_label(std::span<const Unit> units);
 
 }  // namespace fadewright
