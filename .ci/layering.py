@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Holds every #include of a layer's header to the fw_layer() lines of CMakeLists.txt, lowest first."""
+"""Checks every #include of a layer's header against the fw_layer() lines of CMakeLists.txt, lowest layer first."""
 import pathlib
 import re
 import sys
@@ -19,7 +19,7 @@ for folder in ("include/fadewright", "src"):
     for path in sorted((root / folder).rglob("*")):
         if path.suffix not in (".h", ".cpp"):
             continue
-        layer, place = path.relative_to(root / folder).parts[0], path.relative_to(root)
+        layer, name = path.relative_to(root / folder).parts[0], path.relative_to(root)
         may = allowed.get(layer, [])
         for number, line in enumerate(path.read_text().splitlines(), 1):
             found = re.match(r'\s*#\s*include\s*["<](?:fadewright/(\w+)/|(\.\./)|(\w+)/)', line)
@@ -27,11 +27,11 @@ for folder in ("include/fadewright", "src"):
                 continue
             used, upwards, folder_used = found.groups()
             if upwards or folder_used in allowed:
-                print(f"{place}:{number}: error: name a layer's header from \"fadewright/\" on; what lies in src/ "
-                      "belongs to its folder alone")
+                print(f"{name}:{number}: error: include a layer's header as \"fadewright/LAYER/NAME.h\"; headers in src/ "
+                      "are private to their folder")
                 wrong += 1
             elif used and used != layer and used not in may:
-                print(f"{place}:{number}: error: {layer} may not include {used} "
+                print(f"{name}:{number}: error: {layer} may not include {used} "
                       f"(allowed: {' '.join(may) or 'nothing'})")
                 wrong += 1
 print(f"layers: {len(allowed)} layers, {wrong} wrong includes")

@@ -12,7 +12,7 @@ FILES = {
     "include/fadewright/text/schema.h": (420, "templates that read, print and explain every kind of field"),
     "include/fadewright/app/requests_schema.h": (500, "one line per option of every command"),
     "include/fadewright/plan/plan_schema.h": (300, "one line per field of the plan"),
-    "include/fadewright/plan/shelf_schema.h": (300, "one line per field of the shelf's files"),
+    "include/fadewright/plan/library_schema.h": (300, "one line per field of the library's files"),
 }
 # path:name -> (limit, why)
 FUNCTIONS = {}
@@ -28,9 +28,9 @@ def bare(text):
 def functions(text):
     """(name, first line, length) of every function that is not inside another one."""
     text = bare(text)
-    opened = []      # (where its statement begins, the statement if it is a function's head)
-    begin = 0        # of the statement being read
-    inside = 0       # how many of the opened braces are functions
+    opened = []      # (start of its statement, the statement if it is the head of a function)
+    begin = 0        # of the current statement
+    inside = 0       # number of open braces that are functions
     for at, mark in enumerate(text):
         if mark == "{":
             head = text[begin:at]
@@ -46,7 +46,7 @@ def functions(text):
             if head is None:
                 continue
             inside -= 1
-            if text[at + 1:].lstrip()[:1] in (",", "{"):  # it was a member's first value, the body is to come
+            if text[at + 1:].lstrip()[:1] in (",", "{"):  # it was a member initialiser, the body follows
                 begin = start
                 continue
             start += len(head) - len(head.lstrip())

@@ -1,9 +1,9 @@
 #!/usr/bin/env python3
-"""clang-tidy over src/, leaving out what was found clean before and has not changed since.
+"""clang-tidy over src/, skipping sources that were clean before and have not changed since.
 
-.ci/tidied.txt keeps, for every source, a hash of it, of the project's headers below it and of .clang-tidy. A source
-whose hash is not there is looked at; `python3 .ci/tidy.py --keep` then writes down what was found clean. `--all`
-looks at everything.
+.ci/tidied.txt has a hash for every clean source: of the source, of the project's headers it includes and of .clang-tidy.
+A source whose hash is missing is checked; `python3 .ci/tidy.py --keep` also writes the hashes of the clean ones.
+`--all` checks everything.
 """
 import concurrent.futures
 import functools
@@ -62,7 +62,7 @@ def main():
     if "--keep" in sys.argv:
         lines = [f"{hashes[source]} {source.relative_to(ROOT)}" for source in sources if source not in bad]
         KEPT.write_text("\n".join(sorted(lines, key=lambda line: line.split()[1])) + "\n")
-    print(f"clang-tidy: {len(sources)} sources, {len(wanted)} looked at, {len(bad)} not clean")
+    print(f"clang-tidy: {len(sources)} sources, {len(wanted)} checked, {len(bad)} not clean")
     return 1 if bad else 0
 
 

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""The project speaks of itself alone: no word of how or where it was written, and no loose ends."""
+"""Tracked files are about the project only: nothing about how or where it was written, and no notes of unfinished work."""
 import pathlib
 import re
 import subprocess

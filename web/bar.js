@@ -2,7 +2,7 @@
 // view. Below it the alert: the server has stopped or was restarted, or an edit was rejected. Sends no requests of
 // its own.
 import { autosave, unlock } from "./autosave.js";
-import { announce, make, render } from "./dom.js";
+import { announce, make, render, sentence } from "./dom.js";
 import { job, on, redo, set_units, undo, undo_all } from "./job.js";
 
 let alert_error = null;
@@ -114,7 +114,7 @@ function save_state_label() {
 export function show_alert(error) {
     const dialog_error = document.querySelector("dialog[open] .error");
     if (error && dialog_error) {
-        render(dialog_error, make("strong", {}, `${error_message(error)}. `), error_hint(error));
+        render(dialog_error, make("strong", {}, `${error_message(error)} `), error_hint(error));
         return;
     }
     alert_error = error;
@@ -149,7 +149,7 @@ export function show_alert(error) {
     } else if (error) {
         render(
             container,
-            make("p", {}, make("strong", {}, `${error_message(error)}. `), error_hint(error)),
+            make("p", {}, make("strong", {}, `${error_message(error)} `), error_hint(error)),
             make("button", { onclick: () => show_alert(null) }, "Dismiss"),
         );
     } else {
@@ -158,11 +158,11 @@ export function show_alert(error) {
 }
 
 function error_message(error) {
-    return (error.answer?.error ?? error.answer?.diagnostics?.[0]?.message ?? error.message).replace(/\.$/, "");
+    return sentence(error.answer?.error ?? error.answer?.diagnostics?.[0]?.message ?? error.message);
 }
 
 function error_hint(error) {
-    return error.hint || (error.answer?.diagnostics?.[0]?.hint ?? "");
+    return sentence(error.hint || (error.answer?.diagnostics?.[0]?.hint ?? ""));
 }
 
 async function submit_address(event) {

@@ -27,7 +27,7 @@ export function coat_card() {
     const coat = coats[index];
     if (!coat) return null;
     const first_fade = coats.find(({ fade }) => fade); // the one that the server assesses
-    const hidden = job.view.hidden_coats.includes(index);
+    const hidden = job.view.hidden.includes(index);
     const button = (key, name, enabled, action) =>
         make("button", { "data-key": `coat ${key}`, disabled: !enabled, onclick: action }, name);
     return make(
@@ -71,8 +71,8 @@ function method_summary({ method, mid_colours }) {
 }
 
 async function delete_coat(coat) {
-    job.view.hidden_coats = [];
-    if (await edit_plan([{ remove: coat.key }], `${coat.name} deleted`))
+    job.view.hidden = [];
+    if (await edit_plan([{ delete: coat.key }], `${coat.name} deleted`))
         select({ coat: Math.max(0, job.coat - 1), pass: 0 });
 }
 

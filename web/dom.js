@@ -116,6 +116,12 @@ export function announce(text) {
     status.textContent = text;
 }
 
+/** A message as a sentence: with a capital, unless it begins with the name of a key, and a full stop. */
+export function sentence(text) {
+    const capital = text.replace(/^[a-z]+(?![\w.])/, (word) => word[0].toUpperCase() + word.slice(1));
+    return /[^.?!:]$/.test(capital) ? `${capital}.` : capital;
+}
+
 /** The head of a dialog: its title and a close button; `close` null: no button. */
 export function dialog_head(id, title, close) {
     return make(

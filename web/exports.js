@@ -25,7 +25,7 @@ const EXPORTS = [
         document: "template",
         format: "pdf",
         name: "Full-size outline",
-        about: "to cut a stencil from, or to lay on the piece",
+        about: "to cut a stencil from, or to place on the piece",
     },
     { document: "record", format: "txt", name: "Job log", about: "what was mixed and sprayed so far" },
     { document: "picture", format: "png", name: "Picture", about: "the current view" },

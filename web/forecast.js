@@ -1,7 +1,7 @@
 // The predicted result in plain sentences with figures, the most severe first, each naming its coat (/api/forecast).
 // If the plan has errors, those and how to fix them (diagnostics of /api/model). Above them the selected coat.
 import { coat_card } from "./coat.js";
-import { make, render } from "./dom.js";
+import { make, render, sentence } from "./dom.js";
 import { emit, guard_errors, job, on, select, set_view } from "./job.js";
 import { request_json } from "./server.js";
 
@@ -102,7 +102,12 @@ function error_list(diagnostics) {
                 "li",
                 { class: "problem" },
                 make("span", { class: "severity-mark", "aria-hidden": "true" }, "!"),
-                make("span", {}, make("strong", {}, message), hint && make("span", { class: "hint" }, ` ${hint}`)),
+                make(
+                    "span",
+                    {},
+                    make("strong", {}, sentence(message)),
+                    hint && make("span", { class: "hint" }, ` ${sentence(hint)}`),
+                ),
             ),
         ),
     );

@@ -32,10 +32,10 @@ let last_edit = Promise.resolve();
 export function default_view() {
     return {
         after: null,
-        hidden_coats: [],
+        hidden: [],
         light: null,
         angle: null,
-        display_shape: "panel",
+        shape: "panel",
         without_clear: false,
         overlay: null,
         section_open: false,

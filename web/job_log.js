@@ -162,7 +162,7 @@ function select_input(name, label, options, onchange = null) {
 
 function unit_of(name) {
     const find_field = (section) => job.schema?.[section]?.fields.find((field) => field.name === name);
-    return (find_field("record entry") ?? find_field("gun settings"))?.units?.[0] ?? "";
+    return (find_field("log entry") ?? find_field("gun settings"))?.units?.[0] ?? "";
 }
 
 /** A text input; a bare number gets the unit in the label. */
@@ -204,8 +204,8 @@ function read_entry(form) {
         const menu = ingredient.querySelector("select");
         const name = menu ? menu.value : ingredient.dataset.paint;
         const value_of = (kind) => input_value(ingredient.querySelector(`[data-value-kind="${kind}"]`));
-        if (value_of("grams")) (entry.grams ??= []).push(`${name}=${value_of("grams")}`);
-        if (value_of("batch")) (entry.batches ??= []).push(`${name}=${value_of("batch")}`);
+        if (value_of("grams")) (entry.weights ??= []).push(`${name}=${value_of("grams")}`);
+        if (value_of("batch")) (entry.batch_numbers ??= []).push(`${name}=${value_of("batch")}`);
     }
     return entry;
 }

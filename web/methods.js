@@ -1,6 +1,6 @@
 // The methods that can make a fade, side by side (/api/methods): each tried on this panel, with a picture, a short
-// summary and a recommendation. Using one changes the fade in the plan and nothing else. From here a smoother fade
-// can be searched for (/api/tune).
+// summary and a recommendation. Using one changes the fade in the plan and nothing else. A button starts the search
+// for a smoother fade (/api/tune).
 import { dialog_head, make, render } from "./dom.js";
 import { edit_plan, guard_errors, job } from "./job.js";
 import { view_request } from "./picture.js";
@@ -65,7 +65,7 @@ async function fetch_pictures(methods, this_round) {
         await guard_errors(async () => {
             const body = { file: job.file, text: job.text, edits: method.edits };
             const { text } = await request_json("/api/edit", body);
-            const view = { ...view_request(text), after: null, hidden_coats: [], overlay: null, size: CARD_PX };
+            const view = { ...view_request(text), after: null, hidden: [], overlay: null, size: CARD_PX };
             const { bytes } = await request_picture(view, "method pictures");
             method.url = URL.createObjectURL(bytes);
         });

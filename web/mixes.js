@@ -101,7 +101,7 @@ function selected_mix(mix) {
                 "button",
                 {
                     "data-key": "delete-mix",
-                    onclick: () => edit_plan([{ remove: mix.key }], `mix ${mix.name} deleted`),
+                    onclick: () => edit_plan([{ delete: mix.key }], `mix ${mix.name} deleted`),
                 },
                 "Delete mix",
             ),
@@ -134,7 +134,7 @@ function part_row(mix, part) {
                     class: "remove",
                     "data-key": `${key}.remove`,
                     "aria-label": `Remove ${title} from ${mix.name}`,
-                    onclick: () => edit_plan([{ remove: key }], `${mix.name}: ${part.name} removed`),
+                    onclick: () => edit_plan([{ delete: key }], `${mix.name}: ${part.name} removed`),
                 },
                 "×",
             ),

@@ -48,7 +48,7 @@ function view_note() {
     if (job.view.after === 0) items.push("bare ground");
     else if (job.view.after !== null && job.view.after < coats.length)
         items.push(`after ${coats[job.view.after - 1].name}`);
-    for (const index of job.view.hidden_coats) if (coats[index]) items.push(`without ${coats[index].name}`);
+    for (const index of job.view.hidden) if (coats[index]) items.push(`without ${coats[index].name}`);
     if (job.view.overlay === "film" && coats[job.coat]) items.push(`film build of ${coats[job.coat].name}`);
     if (picture.shown?.note) items.push(picture.shown.note);
     return items.join(" · ");
@@ -86,7 +86,7 @@ function fit_picture() {
     request_size(Math.max(width, height));
     const map = frame && panel_map(frame, width);
     const { lines, handles } =
-        job.view.display_shape === "panel" && frame && job.model
+        job.view.shape === "panel" && frame && job.model
             ? panel_handles(map, width, height, current_drag())
             : { lines: [], handles: [] };
     let layer = stage.querySelector(".handle-layer");

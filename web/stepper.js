@@ -157,7 +157,7 @@ function parse_input(options, text) {
 function set_value(options, text) {
     if (text === String(options.value ?? "")) return;
     if (text === "") {
-        edit_plan([{ remove: options.key }], `${options.owner}: ${options.name} cleared`);
+        edit_plan([{ delete: options.key }], `${options.owner}: ${options.name} cleared`);
         return;
     }
     const before = display_text(options.value ?? options.placeholder ?? "none");

@@ -28,8 +28,8 @@ export function start_strip() {
 
 async function fetch_thumbnails() {
     if (!job.file || !job.model?.valid) return;
-    const { file, text, light, angle, display_shape, without_clear, wide_gamut } = view_request();
-    const body = { file, text, height: 96, light, angle, display_shape, without_clear, wide_gamut };
+    const { file, text, light, angle, shape, without_clear, wide_gamut } = view_request();
+    const body = { file, text, height: 96, light, angle, shape, without_clear, wide_gamut };
     const request_text = JSON.stringify(body);
     if (last_request === request_text) return;
     last_request = request_text;
@@ -81,8 +81,8 @@ function show() {
                 "button",
                 {
                     "data-key": "all-coats",
-                    "aria-pressed": String(job.view.after === null && job.view.hidden_coats.length === 0),
-                    onclick: () => set_view({ after: null, hidden_coats: [] }),
+                    "aria-pressed": String(job.view.after === null && job.view.hidden.length === 0),
+                    onclick: () => set_view({ after: null, hidden: [] }),
                 },
                 "All coats",
             ),
@@ -121,7 +121,7 @@ function ground_step(shown) {
 }
 
 function coat_step(coat, index, shown) {
-    const hidden = job.view.hidden_coats.includes(index);
+    const hidden = job.view.hidden.includes(index);
     const selected = index === job.coat;
     return make(
         "button",
@@ -207,7 +207,7 @@ export async function move_coat(index, new_index) {
     const coats = job.model.coats;
     const before = index < new_index ? new_index + 1 : new_index;
     const description = `${coats[index].name} moved ${new_index < index ? "earlier" : "later"}`;
-    job.view.hidden_coats = [];
+    job.view.hidden = [];
     select({ coat: new_index, pass: 0 });
     const accepted = await edit_plan(
         [{ move: coats[index].key, before: before >= coats.length ? "end" : coats[before].key }],
@@ -218,11 +218,11 @@ export async function move_coat(index, new_index) {
 
 /** Hides a coat in the picture, or shows it again; the plan stays as it is. */
 export function toggle_coat(index) {
-    const { hidden_coats } = job.view;
-    const hidden = hidden_coats.includes(index);
-    const others = hidden_coats.filter((each) => each !== index);
-    set_view({ hidden_coats: hidden ? others : [...others, index].sort() });
-    announce(`${job.model.coats[index].name} ${hidden ? "shown" : "hidden"}`);
+    const { hidden } = job.view;
+    const is_hidden = hidden.includes(index);
+    const others = hidden.filter((each) => each !== index);
+    set_view({ hidden: is_hidden ? others : [...others, index].sort() });
+    announce(`${job.model.coats[index].name} ${is_hidden ? "shown" : "hidden"}`);
 }
 
 async function add_coat() {

@@ -29,7 +29,7 @@ export function start_view_controls() {
 function show() {
     const { library, model } = job;
     const lights = (library?.lights ?? []).map((light) => [light.name, light.title]);
-    const shapes = (library?.display_shapes ?? ["panel"]).map((name) => [
+    const shapes = (library?.shapes ?? ["panel"]).map((name) => [
         name,
         name === "panel" ? "this panel" : name.replaceAll("-", " "),
     ]);
@@ -37,7 +37,7 @@ function show() {
         document.getElementById("view-controls"),
         select_control("light", "Light", lights, job.view.light ?? model?.view?.light),
         select_control("angle", "Viewing angle", VIEWING_ANGLES, job.view.angle ?? angle_of_plan()),
-        select_control("display_shape", "Shape", shapes, job.view.display_shape),
+        select_control("shape", "Shape", shapes, job.view.shape),
         select_control("overlay", "Display", OVERLAYS, job.view.overlay ?? ""),
         toggle("without_clear", "Without clear"),
         toggle("section_open", "Cross-section"),

@@ -40,7 +40,7 @@ const colour::MeasuredSample* find_sample(const colour::MeasuredFile& file, cons
 Measured read_spectra_file(const std::string& path, const SourceSpan& span, Diagnostics& diagnostics) {
     const Result<std::shared_ptr<const Source>> source = read_source(path);
     if (source) return colour::read_measured_file(source.value(), diagnostics);
-    diagnostics.error("C014", span, source.error().message, "name a measurement file beside the card file");
+    diagnostics.error("C014", span, source.error().message, "give a measurement file beside the card file");
     return std::nullopt;
 }
 
@@ -67,8 +67,8 @@ plan::CardFiles card_files(const std::string& card_path) {
         const colour::MeasuredSample* found = find_sample(*file, path, sample, span, diagnostics);
         if (!found) return std::nullopt;
         if (found->measurement == colour::Measurement::reflectance) return colour::resample_to_bands(*found);
-        diagnostics.error("C014", span, fmt::format("'{}' in {} is no reflectance", found->name, path),
-                          "name a sample that was measured by reflection");
+        diagnostics.error("C014", span, fmt::format("'{}' in {} is not a reflectance", found->name, path),
+                          "give a sample measured in reflection");
         return std::nullopt;
     };
     return files;

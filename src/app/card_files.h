@@ -1,4 +1,4 @@
-// The files a card names: pictures and measurements beside it.
+// The files that a card refers to: pictures and measurements beside it.
 #pragma once
 
 #include "fadewright/plan/paint_calibration.h"

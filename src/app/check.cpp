@@ -1,5 +1,5 @@
-// Finds every mistake in plans and files of the shelf. What a file is follows from its first key
-// (plan = 1, paint = 1, ...), or, for a panel, from the folder it lies in.
+// Finds every mistake in plans and library files. The kind of a file follows from its first key
+// (plan = 1, paint = 1, ...), or, for a panel, from the folder it is in.
 
 #include "card_files.h"
 #include "embedded.h"
@@ -25,7 +25,7 @@ bool is_ground_name(std::string_view key, const Node& node) {
     return key == "ground" && node.kind != Node::Kind::integer;
 }
 
-// The kind of shelf file a source is; plans when it says so or says nothing.
+// The kind of library file; none if it cannot be told.
 std::optional<plan::LibraryKind> library_kind_of(const std::string& path, const ParsedTree& tree) {
     constexpr std::pair<std::string_view, plan::LibraryKind> kKeys[] = {
         {"plan", plan::LibraryKind::plans},
@@ -39,7 +39,7 @@ std::optional<plan::LibraryKind> library_kind_of(const std::string& path, const 
     return std::nullopt;
 }
 
-// Checks a file as a thing on the shelf: the shelf reads it under its own name.
+// Checks a file as an item of the library, which reads it under its own name.
 void check_library_file(plan::LibraryKind kind, const std::string& name, plan::Library& library,
                         Diagnostics& diagnostics) {
     switch (kind) {
@@ -73,17 +73,17 @@ public:
         if (!source) return source.error();
         ++files_;
         diagnostics.set_units(output_.display_units().system());
-        Diagnostics found;  // a file that is not readable at all says nothing about what it is
+        Diagnostics found;  // a file that is not TOML has no kind
         const std::optional<ParsedTree> tree = read_toml(source.value(), found);
         if (!tree) {
             (void)read_toml(source.value(), diagnostics);
             return std::nullopt;
         }
-        if (tree->root.find("card")) {
+        if (tree->root.find("spray_out_card")) {
             check_spray_out_card(source.value(), path);
             return std::nullopt;
         }
-        if (tree->root.find("gun_card")) {
+        if (tree->root.find("spray_pattern_card")) {
             check_spray_pattern_card(source.value(), path);
             return std::nullopt;
         }
@@ -109,7 +109,7 @@ public:
              entry.increment(error))
             if (entry->path().extension() == ".toml") paths.push_back(entry->path().string());
         if (error) return Error{"cannot read " + folder + ": " + error.message()};
-        if (paths.empty()) return Error{"cannot check " + folder + ": there is no .toml file in it"};
+        if (paths.empty()) return Error{"cannot check " + folder + ": it contains no .toml file"};
         std::sort(paths.begin(), paths.end());
         for (const std::string& path : paths)
             if (auto refusal = check_file(path)) return refusal;
@@ -167,11 +167,9 @@ Outcome check(const CheckRequest& request) {
         outcome.out =
             request.canonical
                 ? checker.canonical_text
-                : fmt::format(
-                      "{} in order\n",
-                      checker.files() == 1
-                          ? (request.plans.front() == "-" ? "standard input" : request.plans.front()) + " is"
-                          : fmt::format("{} files are", checker.files()));
+            : checker.files() == 1
+                ? fmt::format("{}: OK\n", request.plans.front() == "-" ? "standard input" : request.plans.front())
+                : fmt::format("{} files OK\n", checker.files());
     }
     return outcome;
 }

@@ -1,4 +1,4 @@
-// The ways of making a plan's fade, side by side.
+// The methods of making a plan's fade, side by side.
 #pragma once
 
 #include "fadewright/app/commands.h"

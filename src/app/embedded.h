@@ -1,4 +1,4 @@
-// The files of presets/, compiled in (src/embed.cmake).
+// The files of presets/ and of src/app/guides/, compiled in (src/embed.cmake).
 #pragma once
 
 #include "fadewright/base/files.h"
@@ -7,4 +7,5 @@
 
 namespace fadewright {
 std::span<const EmbeddedFile> embedded_presets();
-}
+std::span<const EmbeddedFile> embedded_guides();
+}  // namespace fadewright

@@ -1,4 +1,4 @@
-// The ways of making a fade compared, or the plan's own written out as coats and passes.
+// The methods of making a fade compared, or the plan's fade expanded into coats and passes.
 
 #include "fadewright/plan/fade.h"
 

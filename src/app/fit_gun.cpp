@@ -1,4 +1,4 @@
-// Learns a gun from the picture of one pass or one spot on white card.
+// Fits a gun to the photo of one pass or one spot on white card.
 
 #include "fadewright/plan/gun_calibration.h"
 
@@ -17,7 +17,7 @@
 namespace fadewright::app {
 namespace {
 
-// True if something to be written is the card's own picture.
+// True if an output file is the card's own picture.
 bool overwrites_card_picture(const std::string& out, const FitGunRequest& request,
                              const plan::SprayPatternCard& card) {
     namespace fs = std::filesystem;
@@ -27,8 +27,8 @@ bool overwrites_card_picture(const std::string& out, const FitGunRequest& reques
 }
 
 Outcome refuse_picture_overwrite(const std::string& path) {
-    return usage_error(fmt::format("this would write over the card's picture {}", path),
-                       "give the file to write another name");
+    return usage_error(fmt::format("this would overwrite the picture of the card: {}", path),
+                       "choose another output name");
 }
 
 std::optional<Outcome> write_outputs(const FitGunRequest& request, const plan::GunCalibration& calibration,

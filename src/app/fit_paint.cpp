@@ -1,4 +1,4 @@
-// Learns a paint from a test card, or prints a blank card to spray on.
+// Fits a paint to a spray-out card, or prints a blank card to spray on.
 
 #include "card_files.h"
 #include "embedded.h"
@@ -16,7 +16,7 @@ namespace fadewright::app {
 namespace {
 
 Outcome write_blank_card(const FitPaintRequest& request) {
-    if (request.out.empty()) return usage_error("the blank card needs a file to go to", "add  -o card.pdf");
+    if (request.out.empty()) return usage_error("no output file for the blank card", "add  -o card.pdf");
     if (!request.out.ends_with(".pdf"))
         return usage_error(fmt::format("cannot write a blank card to '{}'", request.out),
                            "give a name that ends in .pdf");
@@ -39,7 +39,7 @@ Outcome write_blank_card(const FitPaintRequest& request) {
 Outcome fit_paint(const FitPaintRequest& request) {
     if (request.blank) return write_blank_card(request);
     if (request.card.empty())
-        return usage_error("a card file is missing", "name one, or print a card with  --blank -o card.pdf");
+        return usage_error("no card file given", "give one, or print a blank card with  --blank -o card.pdf");
     if (overwrites_plan(request.out, request.card)) return refuse_overwrite(request.card);
     Result<plan::Library> opened = plan::Library::open(embedded_presets(), request.library);
     if (!opened) return system_error(opened.error());

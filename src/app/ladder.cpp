@@ -1,5 +1,5 @@
-// One thing of a mix stepped. The wet film of a coat is held: a painter who extends or reduces lays the same
-// wet coat, so what is left when it is dry, and what it hides, is what changes.
+// One property of a mix varied. The wet film of a coat is fixed: a painter who extends or reduces sprays the same
+// wet coat; its dry film and its hiding change.
 
 #include "fadewright/report/ladder.h"
 #include "fadewright/paint/nominal_film_build.h"
@@ -22,21 +22,21 @@ namespace fadewright::app {
 namespace {
 
 constexpr std::size_t kMaxRungs = 24;
-constexpr std::array kPercent{Unit{"%"}};  // lists of per cent hold per cent
+constexpr std::array kPercent{Unit{"%"}};  // percentages stay percentages
 
 // One variable of the ladder: its values, and how one of them changes a mix or a coat.
 struct Variable {
     std::string option;  // as typed, without dashes
-    std::string label;   // what is stepped
+    std::string label;   // what is varied
     std::vector<std::string> texts;
     std::vector<double> values;
 };
 
 struct Setting {
     plan::Mix mix;
-    double film_um = 0;  // dry film of one coat before extending and reducing; 0: the paints' own
+    double film_um = 0;  // dry film of one coat before extending and reducing; 0: the paints'
     int coats = 1;
-    std::optional<GramsPerLitre> loading;  // of the one paint with flakes; else as its file says
+    std::optional<GramsPerLitre> loading;  // of the one paint with flakes; default: its file's
 };
 
 std::string trimmed(std::string text) {
@@ -55,14 +55,14 @@ std::vector<std::string> split(const std::string& list) {
     return out;
 }
 
-// What a list may hold: the unit that plain numbers are in, the units that may be written, the bounds.
+// Allowed values of a list: unit of plain numbers, units that may be written, bounds.
 struct AllowedValues {
     std::string_view unit;
     double lowest, highest;
     std::span<const Unit> units;
 };
 
-// A number, with the unit it may carry ("10 um", "0.4 mil"); in the inner unit, which plain numbers are in.
+// A number with an optional unit ("10 um", "0.4 mil"), in the internal unit, which is that of plain numbers.
 std::optional<double> parse_value(const std::string& text, std::span<const Unit> units) {
     double value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
@@ -132,11 +132,11 @@ std::string step_label(const Variable& variable, std::size_t i, DisplayUnits uni
     return number + (variable.values[i] == 1 ? " coat" : " coats");
 }
 
-// The variables asked for, read; or the outcome that says what is wrong with them.
+// Reads the variables; the outcome describes what is wrong with them.
 std::optional<Outcome> read_variables(const LadderRequest& request, std::vector<Variable>& variables) {
     const std::tuple<const std::string&, Variable, AllowedValues> all[] = {
         {request.ratio_steps, {"ratio", "ratio of the two parts", {}, {}}, {"", 0, 1e9, {}}},
-        {request.extend_steps, {"extend", "clear base to one part of colour", {}, {}}, {"", 0, 50, {}}},
+        {request.extend_steps, {"extend", "clear base to 1 part of colour", {}, {}}, {"", 0, 50, {}}},
         {request.reduce_steps, {"reduce", "reducer, % of paint", {}, {}}, {"%", 0, 300, kPercent}},
         {request.white_cut_steps, {"white-cut", "white in the colour part", {}, {}}, {"%", 0, 99, kPercent}},
         {request.film_steps,
@@ -144,7 +144,7 @@ std::optional<Outcome> read_variables(const LadderRequest& request, std::vector<
          {"um", 0.1, 500, units_of<Micrometres>()}},
         {request.coats_steps, {"coats", "coats", {}, {}}, {"", 1, 50, {}}},
         {request.loading_steps,
-         {"loading", "flakes stirred into the paint that has them", {}, {}},
+         {"loading", "loading of the paint with flakes", {}, {}},
          {"g/L", 0, 500, units_of<GramsPerLitre>()}}};
     for (const auto& [list, empty, allowed] : all) {
         Variable variable = empty;
@@ -155,7 +155,7 @@ std::optional<Outcome> read_variables(const LadderRequest& request, std::vector<
                                       [](const Variable& v) { return v.values.size() > 1; });
     if (varied != 1)
         return usage_error(
-            varied == 0 ? "nothing is stepped" : "more than one thing is stepped",
+            varied == 0 ? "nothing is varied" : "more than one property is varied",
             "give several values to exactly one of --ratio, --extend, --reduce, --white-cut, --film, "
             "--coats and --loading");
     for (const Variable& v : variables)
@@ -165,21 +165,20 @@ std::optional<Outcome> read_variables(const LadderRequest& request, std::vector<
     return std::nullopt;
 }
 
-// A rung as paints, and how many flakes they hold; the paint that was loaded otherwise is kept here.
+// Paints of a rung and their flake content; owns the paint whose loading was changed.
 struct RungMix {
     std::vector<paint::Part> parts;
     std::unique_ptr<const paint::Paint> loaded_paint;
     std::optional<plan::FlakeContent> flakes;
 };
 
-// Puts the one paint with flakes in as if so much had been stirred into it.
+// Replaces the one paint with flakes by the same paint at this loading.
 std::optional<Outcome> set_loading(RungMix& rung, GramsPerLitre loading, SelectedMix& selected, bool json) {
     std::vector<paint::Part*> with_flakes;
     for (paint::Part& part : rung.parts)
         if (!part.paint->flakes.empty()) with_flakes.push_back(&part);
     if (with_flakes.size() != 1)
-        return usage_error(fmt::format("--loading needs a mix with exactly one paint that has flakes; this "
-                                       "one has {}",
+        return usage_error(fmt::format("--loading needs a mix with exactly one paint that has flakes; this one has {}",
                                        with_flakes.size()),
                            "give one pearl, interference or metallic paint, alone or with others");
     Diagnostics diagnostics;
@@ -204,7 +203,7 @@ std::optional<Outcome> read_rung(SelectedMix& selected, const Setting& setting, 
     return std::nullopt;
 }
 
-// The wet film of one coat: what the colour part alone would need for its dry film.
+// The wet film of one coat: that of the colour part alone for its dry film.
 Micrometres wet_coat(SelectedMix& selected, const Setting& setting) {
     plan::Mix bare = setting.mix;
     bare.extend = 0;
@@ -217,16 +216,16 @@ Micrometres wet_coat(SelectedMix& selected, const Setting& setting) {
 }
 
 std::string fixed_label(const Setting& setting, const Variable& varied, Micrometres wet, DisplayUnits units) {
-    std::string text = "wet coat of " + units.text(wet);
-    if (varied.option == "film") text = "everything but the film";
+    std::string text = "wet film " + units.text(wet);
+    if (varied.option == "film") text = "all but the film";
     if (varied.option != "coats")
         text += fmt::format(", {} {}", setting.coats, setting.coats == 1 ? "coat" : "coats");
     if (setting.loading)
-        text += fmt::format(", {} of flakes in their paint", units.input_text(*setting.loading));
+        text += fmt::format(", loading {}", units.input_text(*setting.loading));
     return text;
 }
 
-// The mix in words, without what is stepped.
+// The mix in words, without the varied property.
 std::string title_of(plan::Mix mix, const Variable& varied) {
     if (varied.option == "ratio") return mix.parts[0].name + " to " + mix.parts[1].name;
     if (varied.option == "extend") mix.extend = 0;
@@ -235,20 +234,20 @@ std::string title_of(plan::Mix mix, const Variable& varied) {
     return mix_label(mix);
 }
 
-// All rungs if one has flakes, so that they can be compared; those without have none in them.
+// All rungs if one of them has flakes, so that they can be compared.
 void add_flake_appearances(report::Ladder& ladder,
                            const std::vector<std::optional<plan::FlakeContent>>& flakes,
-                           const colour::Reflectance& ground, const film::Colorimeter& looker) {
+                           const colour::Reflectance& ground, const film::Colorimeter& colorimeter) {
     if (std::none_of(flakes.begin(), flakes.end(), [](const auto& content) { return content.has_value(); }))
         return;
     for (std::size_t i = 0; i < flakes.size(); ++i)
         report::add_flake_appearance(ladder.rungs[i], flakes[i].value_or(plan::FlakeContent{}), ground,
-                                     looker);
+                                     colorimeter);
 }
 
 std::optional<Outcome> add_rungs(const LadderRequest& request, SelectedMix& selected, const Setting& base,
                                  const Variable& varied, Micrometres fixed_wet, report::Ladder& ladder) {
-    const film::Colorimeter looker(selected.light);
+    const film::Colorimeter colorimeter(selected.light);
     std::vector<std::optional<plan::FlakeContent>> flakes;
     for (std::size_t i = 0; i < varied.values.size(); ++i) {
         Setting setting = base;
@@ -258,10 +257,10 @@ std::optional<Outcome> add_rungs(const LadderRequest& request, SelectedMix& sele
         const Micrometres wet = varied.option == "film" ? wet_coat(selected, setting) : fixed_wet;
         ladder.rungs.push_back(report::make_rung(step_label(varied, i, selected.units), mix.parts,
                                                  static_cast<double>(setting.coats) * wet, selected.ground,
-                                                 looker));
+                                                 colorimeter));
         flakes.push_back(mix.flakes);
     }
-    add_flake_appearances(ladder, flakes, selected.ground, looker);
+    add_flake_appearances(ladder, flakes, selected.ground, colorimeter);
     return std::nullopt;
 }
 

@@ -1,4 +1,4 @@
-// The shelf: what is on it, one thing of it as it stands, and a sheet of all paints.
+// The library: its list, one item as a file, and a sheet of all paints.
 
 #include "embedded.h"
 #include "fadewright/app/commands.h"
@@ -60,9 +60,9 @@ Outcome write_swatch_sheet(plan::Library& library, const LibraryRequest& request
             paints.push_back(report::swatches_of(*paint, *white, *day));
     }
     if (diagnostics.has_errors()) return data_error(diagnostics, request.json);
-    const Picture picture = report::swatch_sheet(paints, "Paints of the shelf, seen in daylight");
+    const Picture picture = report::swatch_sheet(paints, "Paint library, in daylight");
     render::PngMetadata notes;
-    notes.texts = {{"Title", "Paints of the shelf"}};
+    notes.texts = {{"Title", "Paint library"}};
     const Result<Success> result = write_file_atomic(request.sheet, render::png_bytes(picture, notes));
     if (!result) return system_error(result.error());
     Outcome outcome;
@@ -75,7 +75,7 @@ Outcome write_shapes(plan::Library& library, const LibraryRequest& request) {
     const colour::Illuminant* day = library.light("day", diagnostics);
     if (!day) return data_error(diagnostics, request.json);
     render::PngMetadata notes;
-    notes.texts = {{"Title", "Effect paints of the shelf"}};
+    notes.texts = {{"Title", "Effect paint library"}};
     const Result<Success> result =
         write_file_atomic(request.shapes, render::png_bytes(shapes_sheet(library, *day), notes));
     if (!result) return system_error(result.error());
@@ -102,8 +102,8 @@ Outcome library(const LibraryRequest& request) {
     }
     const std::string_view close = closest_name(request.item, known);
     return usage_error(
-        fmt::format("nothing on the shelf is called '{}'", request.item),
-        close.empty() ? "fadewright presets lists the shelf" : fmt::format("did you mean '{}'?", close));
+        fmt::format("no such item in the library: '{}'", request.item),
+        close.empty() ? "fadewright library lists them" : fmt::format("did you mean '{}'?", close));
 }
 
 }  // namespace fadewright::app

@@ -1,4 +1,4 @@
-// A recipe from the shelf for a colour.
+// Recipes from the library for a colour.
 
 #include "fadewright/film/match.h"
 
@@ -113,7 +113,7 @@ bool MatchCommand::read_settings() {
     settings.division = request_.scale;
     const int degrees = request_.observer.value_or(request_.srgb.empty() ? 10 : 2);
     if (degrees != 2 && degrees != 10)
-        return fail(usage_error(fmt::format("no observer sees {} degrees", degrees), "write 2 or 10"));
+        return fail(usage_error(fmt::format("observer {} does not exist", degrees), "the standard observers are 2 and 10"));
     settings.observer = degrees == 2 ? colour::Observer::two_degree : colour::Observer::ten_degree;
     const std::string light_name = request_.light.empty() ? "day" : request_.light;
     if (const colour::Illuminant* light = library_.light(light_name, diagnostics_)) {
@@ -123,10 +123,10 @@ bool MatchCommand::read_settings() {
                            fmt::format("no light is called '{}'", light_name),
                            name_hint(light_name, library_.names(plan::LibraryKind::lights), "lights"));
     }
-    report_.film_condition = "laid until it hides";
+    report_.film_condition = "at full hiding";
     if (request_.over.empty() != !request_.film)
-        return fail(usage_error("a film needs a ground, and a ground a film",
-                                "give both --over GROUND and --film, or neither"));
+        return fail(usage_error("--over and --film must be given together",
+                                "give both, or neither"));
     if (request_.over.empty()) return true;
     if (const plan::Ground* ground = library_.ground(request_.over, diagnostics_)) {
         settings.film_over_ground = film::MatchFilm{*request_.film, ground->inside};
@@ -143,9 +143,9 @@ bool MatchCommand::read_settings() {
 bool MatchCommand::read_lab() {
     const std::optional<colour::Lab> lab = parse_lab(request_.lab);
     if (!lab)
-        return fail(usage_error(fmt::format("'{}' is not a colour L,a,b", request_.lab),
-                                "write three numbers, as --lab \"62,41,38\"; L is 0 to 100"));
-    report_.request = "Lab as given";
+        return fail(usage_error(fmt::format("'{}' is not a colour L*,a*,b*", request_.lab),
+                                "write three numbers, such as --lab \"62,41,38\"; L* is 0 to 100"));
+    report_.request = "L*, a*, b* as given";
     report_.target.lab = *lab;
     return true;
 }
@@ -153,12 +153,12 @@ bool MatchCommand::read_lab() {
 bool MatchCommand::read_srgb() {
     const auto bytes = parse_srgb(request_.srgb);
     if (!bytes)
-        return fail(usage_error(fmt::format("'{}' is not a colour of a screen", request_.srgb),
-                                "write six hexadecimal digits, as --srgb \"#d97a4a\""));
-    report_.request = fmt::format("the screen's {}", request_.srgb);
+        return fail(usage_error(fmt::format("'{}' is not a screen colour", request_.srgb),
+                                "write six hexadecimal digits, such as --srgb \"#d97a4a\""));
+    report_.request = fmt::format("sRGB {}", request_.srgb);
     report_.target.lab = colour::lab_of_srgb(*bytes);
     report_.notes.push_back(
-        "a screen's colour is read against the screen's white, as if that were the light's.");
+        "a screen colour is taken relative to the white of the screen, as if that were the white of the light.");
     return true;
 }
 
@@ -175,7 +175,7 @@ bool MatchCommand::read_spectrum() {
             std::vector<std::string> names;
             for (const auto& sample : file->samples) names.push_back(sample.name);
             return fail({Exit::data_error, "",
-                         fmt::format("error: {} has no sample '{}'\n       = hint: {}\n", request_.spectrum,
+                         fmt::format("error: {} has no sample '{}'\nhint: {}\n", request_.spectrum,
                                      request_.sample, name_hint(request_.sample, names, "its samples"))});
         }
         chosen = &*found;
@@ -183,16 +183,16 @@ bool MatchCommand::read_spectrum() {
     if (chosen->measurement != colour::Measurement::reflectance)
         return fail(
             {Exit::data_error, "",
-             fmt::format("error: {} does not hold a reflectance\n       = hint: only a reflectance has "
+             fmt::format("error: {} contains no reflectance\nhint: only a reflectance is "
                          "the colour of a surface\n",
                          request_.spectrum)});
     const bool with_gloss = chosen->geometry.find("included") != std::string::npos;
     report_.settings.specular = with_gloss ? film::Specular::included : film::Specular::excluded;
     report_.notes = file->assumptions;
-    report_.notes.push_back(with_gloss ? "the measurement counts the gloss of the surface; recipes do too."
-                                       : "taken as measured without the gloss of the surface.");
+    report_.notes.push_back(with_gloss ? "measured with specular included (SCI); recipes are calculated so too."
+                                       : "taken as measured with specular excluded (SCE).");
     report_.request =
-        chosen->name.empty() ? request_.spectrum : fmt::format("the measured '{}'", chosen->name);
+        chosen->name.empty() ? request_.spectrum : fmt::format("measured sample '{}'", chosen->name);
     report_.target = film::match_target(colour::resample_to_bands(*chosen), report_.settings);
     return true;
 }
@@ -218,18 +218,18 @@ bool MatchCommand::read_mix() {
     if (!parts) return fail(data_error(diagnostics_, request_.json));
     const paint::MixedPaint mix = paint::mix_paints(*parts);
     const film::MatchSettings& settings = report_.settings;
-    const film::Colorimeter looker(settings.light, settings.observer, settings.specular);
+    const film::Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
     const colour::Reflectance inside =
         settings.film_over_ground
             ? film::reflectance_over(mix, settings.film_over_ground->film, settings.film_over_ground->ground)
             : film::masstone(mix);
-    report_.request = fmt::format("the {} '{}'", request_.plan.empty() ? "paint" : "mix", request_.mix);
-    report_.target = film::match_target(looker.through_surface(inside), settings);
+    report_.request = fmt::format("{} '{}'", request_.plan.empty() ? "paint" : "mix", request_.mix);
+    report_.target = film::match_target(colorimeter.through_surface(inside), settings);
     const film::HidingChart card{film::kBlackChart, film::kWhiteChart};
     if (!settings.film_over_ground &&
-        !film::film_to_hide(mix, film::kFullHiding, card, looker.surface(), looker.luminosity()))
+        !film::film_to_hide(mix, film::kFullHiding, card, colorimeter.surface(), colorimeter.luminosity()))
         report_.notes.push_back(fmt::format(
-            "{} never hides: a film of it over a ground looks different, so give --over and --film.",
+            "{} never hides: its colour depends on ground and film, so give --over and --film.",
             report_.request));
     return true;
 }
@@ -238,14 +238,14 @@ bool MatchCommand::read_target() {
     const std::string* const options[] = {&request_.lab, &request_.srgb, &request_.spectrum, &request_.mix};
     if (std::count_if(std::begin(options), std::end(options),
                       [](const auto* text) { return !text->empty(); }) != 1)
-        return fail(usage_error("which colour?", "give one of --lab, --srgb, --spectrum or --mix"));
+        return fail(usage_error("no colour given", "give one of --lab, --srgb, --spectrum or --mix"));
     if (!request_.lab.empty()) return read_lab();
     if (!request_.srgb.empty()) return read_srgb();
     if (!request_.spectrum.empty()) return read_spectrum();
     return read_mix();
 }
 
-// The paint if it can be part of a recipe; reported if it was asked for and cannot.
+// The paint if it can be part of a recipe; an error if it is required and cannot.
 const paint::Paint* MatchCommand::usable_paint(const std::string& name, bool is_required) {
     const paint::Paint* paint = library_.paint(name, diagnostics_);
     if (!paint) {
@@ -262,8 +262,8 @@ const paint::Paint* MatchCommand::usable_paint(const std::string& name, bool is_
         diagnostics_.error(
             "P017", command_line_span(name), fmt::format("'{}' cannot be part of a recipe", name),
             paint->role == paint::Role::clear_base
-                ? "clear base changes the colour of a film over a ground only: add --over and --film"
-                : "leave it out: it does not colour a mix by itself");
+                ? "clear base changes the colour only over a ground: add --over and --film"
+                : "remove it: it has no colour of its own");
     return nullptr;
 }
 
@@ -275,7 +275,7 @@ bool MatchCommand::read_paints() {
     names.erase(std::unique(names.begin(), names.end()), names.end());
     for (const std::string& name : excluded)
         if (!library_.file(plan::LibraryKind::paints, name))
-            (void)usable_paint(name, true);  // says that it is unknown
+            (void)usable_paint(name, true);  // reports that it is unknown
     for (const std::string& name : names) {
         if (std::find(excluded.begin(), excluded.end(), name) != excluded.end()) continue;
         if (const paint::Paint* paint = usable_paint(name, !only.empty())) paints_.push_back(paint);
@@ -283,7 +283,7 @@ bool MatchCommand::read_paints() {
     if (diagnostics_.has_errors()) return fail(data_error(diagnostics_, request_.json));
     if (paints_.empty())
         return fail(
-            {Exit::data_error, "", "error: no paint is left to mix\n       = hint: leave fewer out\n"});
+            {Exit::data_error, "", "error: no paint is left to mix\nhint: exclude fewer paints\n"});
     return true;
 }
 

@@ -1,4 +1,4 @@
-// What a mix will look like: text, JSON, and a sheet of swatches.
+// Appearance of a mix: text, JSON, and a sheet of swatches.
 
 #include "fadewright/paint/nominal_film_build.h"
 #include "fadewright/report/mix_report.h"
@@ -13,12 +13,12 @@
 namespace fadewright::app {
 namespace {
 
-// A splat of the dots model where no gun is named: a 28 um droplet spread to twice its width.
+// Splat size of the dots model if no gun is given: a 28 um droplet spread to twice its width.
 constexpr double kDefaultWetSplat_um = 2 * 28.0 / (3 * 2 * 2);
 
-// The middles and the halfway ratio, when the colour part is made of two.
+// Mid colours and visual midpoint, if the colour part has two parts.
 std::optional<report::TwoColours> compare_two_colours(SelectedMix& selected, Micrometres coat,
-                                                      const film::Colorimeter& looker) {
+                                                      const film::Colorimeter& colorimeter) {
     if (selected.mix.parts.size() != 2) return std::nullopt;
     std::vector<paint::Part> sides[2];
     for (std::size_t i = 0; i < 2; ++i) {
@@ -38,16 +38,16 @@ std::optional<report::TwoColours> compare_two_colours(SelectedMix& selected, Mic
     report::TwoColours two_colours;
     two_colours.a = selected.mix.parts[0].name;
     two_colours.b = selected.mix.parts[1].name;
-    two_colours.a_masstone = looker.lab(film::masstone(paint::mix_paints(sides[0])));
-    two_colours.b_masstone = looker.lab(film::masstone(paint::mix_paints(sides[1])));
-    two_colours.midpoint = film::visual_midpoint(sides[0], sides[1], looker);
+    two_colours.a_masstone = colorimeter.lab(film::masstone(paint::mix_paints(sides[0])));
+    two_colours.b_masstone = colorimeter.lab(film::masstone(paint::mix_paints(sides[1])));
+    two_colours.midpoint = film::visual_midpoint(sides[0], sides[1], colorimeter);
     film::MidColourInput midpoints;
     midpoints.a = sides[0];
     midpoints.b = sides[1];
-    midpoints.film = 3.0 * coat;  // laid until it counts: three coats below, half a coat of B above
+    midpoints.film = 3.0 * coat;  // enough to show: three coats below, half a coat of B above
     midpoints.b_film = 0.5 * coat;
     midpoints.splat = Micrometres{kDefaultWetSplat_um * paint::mix_paints(sides[1]).solids.value};
-    two_colours.midpoints = film::compare_mid_colours(midpoints, selected.ground, looker);
+    two_colours.midpoints = film::compare_mid_colours(midpoints, selected.ground, colorimeter);
     return two_colours;
 }
 
@@ -59,26 +59,26 @@ Outcome mix(const MixRequest& request) {
     if (!selected) return outcome;
     Diagnostics diagnostics;
     const std::vector<paint::Part> parts = resolve_parts(*selected, selected->mix, diagnostics).value();
-    const film::Colorimeter looker(selected->light);
+    const film::Colorimeter colorimeter(selected->light);
     report::MixReport mix_report;
     mix_report.title = mix_label(selected->mix);
     mix_report.units = selected->units;
     mix_report.ground_name = selected->ground_name;
-    mix_report.ground = looker.lab(selected->ground);
+    mix_report.ground = colorimeter.lab(selected->ground);
     mix_report.light = selected->light.title;
     mix_report.ingredients = report::ingredients_of(parts);
     mix_report.mix = paint::mix_paints(parts);
     mix_report.coat = request.film.value_or(paint::nominal_film_build(parts));
     mix_report.drawdown =
-        film::predict_drawdown(mix_report.mix, mix_report.coat, request.coats, selected->ground, looker);
-    mix_report.two_colours = compare_two_colours(*selected, mix_report.coat, looker);
+        film::predict_drawdown(mix_report.mix, mix_report.coat, request.coats, selected->ground, colorimeter);
+    mix_report.two_colours = compare_two_colours(*selected, mix_report.coat, colorimeter);
     mix_report.price_per_litre = report::price_of(parts);
-    // Flakes are blue for reasons of their own.
+    // Flakes can be blue by interference.
     if (!film::has_flakes(mix_report.mix))
-        mix_report.bluish_below = report::bluish_below(mix_report.mix, looker);
+        mix_report.bluish_below = report::bluish_below(mix_report.mix, colorimeter);
     if (film::has_flakes(mix_report.mix))
         if (const auto content = plan::flake_content(parts, selected->library))
-            mix_report.flakes = report::mix_flakes(mix_report, *content, selected->ground, looker);
+            mix_report.flakes = report::mix_flakes(mix_report, *content, selected->ground, colorimeter);
     outcome.out = request.json ? report::mix_json(mix_report) : report::mix_text(mix_report);
     if (!request.out.empty()) {
         render::PngMetadata notes;

@@ -49,8 +49,8 @@ std::optional<plan::Mix> parse_mix(const MixSelection& selection, Diagnostics& d
         const std::optional<MixPart> part = parse_part(text, diagnostics);
         if (!part) continue;
         if (!mix.parts.empty() && part->unit != unit)
-            diagnostics.error("P010", command_line_span(text), "parts, per cent and grams cannot be mixed",
-                              "give every part in the same way");
+            diagnostics.error("P010", command_line_span(text), "parts, per cent and grams in one mix",
+                              "give all parts in the same unit");
         unit = part->unit;
         sum += part->amount;
         mix.parts.push_back({part->name, part->amount, command_line_span(text)});
@@ -138,7 +138,7 @@ bool select_mix_of_plan(const MixSelection& selection, SelectedMix& selected, Ou
     std::vector<std::string> names;
     for (const auto& mix : selected.plan.mixes) names.push_back(mix.name);
     outcome = usage_error(fmt::format("the plan has no mix called '{}'", selection.mix),
-                          fmt::format("its mixes: {}", detail::join_text(names, ", ")));
+                          fmt::format("mixes: {}", detail::join_text(names, ", ")));
     return false;
 }
 
@@ -153,14 +153,14 @@ std::optional<SelectedMix> select_mix(const MixSelection& selection, Outcome& ou
     SelectedMix selected{
         std::move(library).value(), {}, {}, {}, {}, {}, {}, output_options(selection).display_units()};
     if (selection.parts.empty() == selection.mix.empty()) {
-        outcome = usage_error("which mix?", "give paint=parts, or --plan PLAN --mix NAME");
+        outcome = usage_error("no mix given", "give paint=parts, or --plan PLAN --mix NAME");
         return std::nullopt;
     }
     if (!selection.plan.empty() && !read_plan_of_mix(selection, selected, outcome)) return std::nullopt;
     if (!select_ground_and_light(selection, selected, outcome)) return std::nullopt;
     if (!selection.mix.empty()) {
         if (selection.plan.empty()) {
-            outcome = usage_error("a mix by name needs its plan", "add --plan PLAN");
+            outcome = usage_error("--mix needs the plan that has this mix", "add --plan PLAN");
             return std::nullopt;
         }
         if (!select_mix_of_plan(selection, selected, outcome)) return std::nullopt;
@@ -204,7 +204,7 @@ std::string mix_label(const plan::Mix& mix) {
         names.push_back(part.name);
         numbers.push_back(number_text(part.value));
     }
-    constexpr std::size_t kNamed = 4;  // more than this and a title says nothing
+    constexpr std::size_t kNamed = 4;  // more make a title unreadable
     const std::size_t omitted = names.size() > kNamed ? names.size() - (kNamed - 1) : 0;
     if (omitted > 0) names.resize(kNamed - 1);
     std::string text = detail::join_text(names, " + ");

@@ -1,4 +1,4 @@
-// The mix a command is asked about: paints and parts on the command line, or a mix of a plan.
+// The mix of a request: paints and parts from the command line, or a mix of a plan.
 #pragma once
 
 #include "fadewright/app/commands.h"
@@ -14,7 +14,7 @@ namespace fadewright::app {
 
 struct SelectedMix {
     plan::Library library;
-    plan::Plan plan;  // holds the mix, and whatever else it is made of
+    plan::Plan plan;  // contains the mix and the mixes it is made of
     plan::Mix mix;    // as chosen; ladders vary a copy
     std::string name;
     colour::Reflectance ground;
@@ -23,10 +23,10 @@ struct SelectedMix {
     DisplayUnits units;
 };
 
-// Nothing, and the outcome filled, if something is wrong.
+// Nothing, with the outcome filled, on an error.
 [[nodiscard]] std::optional<SelectedMix> select_mix(const MixSelection& selection, Outcome& outcome);
 
-// The mix (or a variation of it) as paints; mistakes are reported.
+// The mix (or a variation of it) as paints; errors are reported.
 [[nodiscard]] std::optional<std::vector<paint::Part>> resolve_parts(SelectedMix& selected,
                                                                     const plan::Mix& mix,
                                                                     Diagnostics& diagnostics);

@@ -10,11 +10,11 @@
 
 namespace fadewright::app {
 
-Outcome system_error(const Error& refusal) {
-    return {Exit::system_error, "", "error: " + refusal.message + "\n"};
+Outcome system_error(const Error& error) {
+    return {Exit::system_error, "", "error: " + error.message + "\n"};
 }
 
-Outcome cancelled_outcome() { return {Exit::system_error, "", "ended before it was done\n"}; }
+Outcome cancelled_outcome() { return {Exit::system_error, "", "cancelled\n"}; }
 
 Outcome data_error(const Diagnostics& diagnostics, bool json) {
     if (json) return {Exit::data_error, to_json(diagnostics), ""};
@@ -22,7 +22,7 @@ Outcome data_error(const Diagnostics& diagnostics, bool json) {
 }
 
 Outcome usage_error(const std::string& message, const std::string& hint) {
-    return {Exit::usage_error, "", fmt::format("error: {}\n       = hint: {}\n", message, hint)};
+    return {Exit::usage_error, "", fmt::format("error: {}\nhint: {}\n", message, hint)};
 }
 
 Result<std::shared_ptr<const Source>> read_source(const std::string& path) {
@@ -35,7 +35,7 @@ Result<std::shared_ptr<const Source>> read_source(const std::string& path) {
 
 namespace {
 
-// The light asked for by name; the outcome says so if the shelf has none of that name.
+// The requested light; the outcome is an error if the library has none of that name.
 std::optional<colour::Illuminant> find_light(const std::string& name, OpenedJob& opened,
                                              Diagnostics& diagnostics) {
     if (name.empty()) return opened.job->light;
@@ -102,8 +102,8 @@ bool overwrites_plan(const std::string& out, const std::string& plan) {
 }
 
 Outcome refuse_overwrite(const std::string& plan) {
-    return usage_error(fmt::format("this would write over the plan {}", plan),
-                       "give the file to write another name");
+    return usage_error(fmt::format("this would overwrite the plan {}", plan),
+                       "choose another output name");
 }
 
 std::optional<Outcome> write_files(const OutputFiles& files, Outcome& outcome, bool json) {

@@ -1,4 +1,4 @@
-// Outlines of a plan at true size, as PDF over several pages.
+// Full-size outlines of a plan, as PDF over several pages.
 
 #include "fadewright/report/outline_template.h"
 
@@ -14,7 +14,7 @@
 namespace fadewright::app {
 namespace {
 
-// The masks that coats are sprayed through, each once.
+// The masks of the coats, each once.
 std::vector<report::NamedOutline> masks_of(const plan::Job& job) {
     std::vector<report::NamedOutline> masks;
     for (const plan::ResolvedCoat& coat : job.coats)
@@ -32,8 +32,8 @@ std::optional<Outcome> check_mask_name(const std::string& name,
     for (const report::NamedOutline& mask : masks) names.push_back(mask.name);
     if (std::find(names.begin(), names.end(), name) != names.end()) return std::nullopt;
     return usage_error(
-        fmt::format("no coat of the plan is sprayed through a mask called '{}'", name),
-        names.empty() ? "its coats have no masks" : fmt::format("masks: {}", detail::join_text(names, ", ")));
+        fmt::format("no coat of the plan uses a mask called '{}'", name),
+        names.empty() ? "the coats have no masks" : fmt::format("masks: {}", detail::join_text(names, ", ")));
 }
 
 spray::Box union_of(const spray::Box& a, const spray::Box& b) {
@@ -72,7 +72,7 @@ Outcome outline_template(const TemplateRequest& request) {
     }
     const report::PageGrid grid = report::page_grid(outlines, request.paper);
     if (grid.pages() > report::kMaxPages)
-        return usage_error(fmt::format("this would take {} pages", grid.pages()),
+        return usage_error(fmt::format("this needs {} pages", grid.pages()),
                            "print one mask alone with --mask");
     const Result<Success> result =
         write_file_atomic(request.out, report::template_pdf(outlines, request.paper));
@@ -86,7 +86,7 @@ Outcome outline_template(const TemplateRequest& request) {
                           .dump(2) +
                       "\n";
     else
-        outcome.out = fmt::format("wrote {}: {} x {} pages, {} of each under the next\n", request.out,
+        outcome.out = fmt::format("wrote {}: {} × {} pages, overlapping by {}\n", request.out,
                                   grid.rows, grid.columns, job.units.text(Millimetres{report::kOverlap_mm}));
     return outcome;
 }

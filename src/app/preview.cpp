@@ -39,15 +39,15 @@ render::PngMetadata notes_of(const plan::Job& job, const colour::OutputProfile& 
 
 std::string preview_text(const PreviewRequest& request, const plan::Job& job, const render::Preview& preview,
                          const colour::Illuminant& light, double exposure) {
-    std::string out = fmt::format("wrote {}: {} x {} px, seen in {}\n", request.out, preview.picture.width,
+    std::string out = fmt::format("wrote {}: {} × {} px, in {}\n", request.out, preview.picture.width,
                                   preview.picture.height, light.title);
     if (job.origin == paint::Provenance::estimated)
         out += "colours are predicted from estimated paint data; spray a card before you trust them\n";
     if (exposure < 1)
-        out += fmt::format("the flakes outshine a white: shown {:.2f} times as bright as it is\n", exposure);
+        out += fmt::format("flakes are brighter than white paper here: darkened to {:.0f} % to fit the screen\n", 100 * exposure);
     if (preview.out_of_gamut_px > 0)
         out += fmt::format(
-            "{:.1f} % of the panel is more colourful than the picture's profile can show\n",
+            "{:.1f} % of the panel is outside the gamut of the profile\n",
             100.0 * static_cast<double>(preview.out_of_gamut_px) / static_cast<double>(preview.panel_px));
     return out;
 }
@@ -65,7 +65,7 @@ std::string preview_json(const PreviewRequest& request, const plan::Job& job, co
     json["paint_data"] = report::provenance_label(job.origin);
     json["panel_px"] = preview.panel_px;
     json["outside_profile_px"] = preview.out_of_gamut_px;
-    json["places_worked_out"] = preview.samples;
+    json["points_computed"] = preview.samples;
     return json.dump(2) + "\n";
 }
 
@@ -91,17 +91,17 @@ Outcome write_preview_sheet(const PreviewRequest& request, OpenedJob& opened,
         json["pixels_per_metre"] = sheet.pixels_per_metre;
         json["plan_sha256"] = job.hash;
         json["paint_data"] = report::provenance_label(job.origin);
-        if (shows_defects) json["faults"] = defects_json(sheet.defects);
+        if (shows_defects) json["defects"] = defects_json(sheet.defects);
         outcome.out = json.dump(2) + "\n";
         return outcome;
     }
     outcome.out =
-        fmt::format("wrote {}: {} x {} px\n", request.out, sheet.picture.width, sheet.picture.height);
+        fmt::format("wrote {}: {} × {} px\n", request.out, sheet.picture.width, sheet.picture.height);
     if (shows_defects) outcome.out += defects_text(sheet.defects);
     return outcome;
 }
 
-// Options of which only one can be meant.
+// Options that exclude each other.
 std::optional<Outcome> check_conflicting_options(const PreviewRequest& request) {
     std::vector<std::string> sheets;
     if (!request.show.empty()) sheets.emplace_back("--show");
@@ -109,15 +109,16 @@ std::optional<Outcome> check_conflicting_options(const PreviewRequest& request) 
     if (request.lights) sheets.emplace_back("--lights");
     if (request.turn) sheets.emplace_back("--turn");
     if (sheets.size() > 1)
-        return usage_error(fmt::format("{} and {} are two different pictures", sheets[0], sheets[1]),
-                           "ask for one at a time");
-    const bool on_form = request.shape != render::DisplayShape::panel;
-    if (on_form && (request.angle || request.angles))
-        return usage_error("a form has places at every angle", "leave out --form or the angle");
+        return usage_error(fmt::format("{} cannot be combined with {}", sheets[0], sheets[1]),
+                           "give one of them");
+    const bool on_shape = request.shape != render::DisplayShape::panel;
+    if (on_shape && (request.angle || request.angles))
+        return usage_error(fmt::format("--shape cannot be combined with {}", request.angles ? "--angles" : "--angle"),
+                           "a shape has points at every angle");
     if (request.turn && request.angle)
-        return usage_error("turning goes through the angles", "leave out --turn or --angle");
-    if (request.show.empty() || !on_form) return std::nullopt;
-    return usage_error("--show is about the panel itself", "leave out --form or --show");
+        return usage_error("--turn cannot be combined with --angle", "give one of them");
+    if (request.show.empty() || !on_shape) return std::nullopt;
+    return usage_error("--shape cannot be combined with --show", "give one of them");
 }
 
 Outcome write_views(const PreviewRequest& request, OpenedJob& opened, const ViewContext& context) {
@@ -132,7 +133,7 @@ Outcome write_views(const PreviewRequest& request, OpenedJob& opened, const View
         if (!sheet) return system_error(sheet.error());
         files = {{request.out, render::png_bytes(sheet.value(), notes)}};
     }
-    constexpr bool quiet = true;  // what was written is told below
+    constexpr bool quiet = true;  // the files are listed below
     if (const std::optional<Outcome> failure = write_files(files, outcome, quiet)) return *failure;
     std::vector<std::string> result;
     for (const auto& [name, bytes] : files) result.push_back(name);
@@ -143,7 +144,7 @@ Outcome write_views(const PreviewRequest& request, OpenedJob& opened, const View
         json["paint_data"] = report::provenance_label(context.job.origin);
         outcome.out = json.dump(2) + "\n";
     } else if (result.size() > 1) {
-        outcome.out = fmt::format("wrote {} and the {} pictures it is made of, {} to {}\n", request.out,
+        outcome.out = fmt::format("wrote {} and its {} frames, {} to {}\n", request.out,
                                   result.size() - 1, result.front(), result[result.size() - 2]);
     } else {
         outcome.out = fmt::format("wrote {}\n", request.out);

@@ -13,10 +13,10 @@
 namespace fadewright::app {
 namespace {
 
-constexpr double kMaxMargin = 0.35;  // of the longer side, for passes that begin beside the panel
+constexpr double kMaxMargin = 0.35;  // of the longer side, for passes that start beside the panel
 
 std::string sheet_choices(const plan::Job& job) {
-    std::string hint = "--show takes coats, passes, faults, grain, or film: with a coat's name or number";
+    std::string hint = "--show takes coats, passes, defects, graininess, or film: with a coat's name or number";
     for (std::size_t i = 0; i < job.coats.size(); ++i)
         hint += fmt::format("{} film:{} ({})", i == 0 ? ":" : ",", i + 1, job.coats[i].name);
     return hint;
@@ -27,12 +27,12 @@ std::optional<std::size_t> find_coat(std::string_view name, const plan::Job& job
         if (job.coats[i].name == name) return i;
     std::size_t number = 0;
     const auto [end, error] = std::from_chars(name.data(), name.data() + name.size(), number);
-    if (defect != std::errc{} || end != name.data() + name.size() || number < 1 || number > job.coats.size())
+    if (error != std::errc{} || end != name.data() + name.size() || number < 1 || number > job.coats.size())
         return std::nullopt;
     return number - 1;
 }
 
-// So wide that passes which begin beside the panel are seen to begin.
+// Wide enough to show where passes beside the panel start.
 Millimetres margin_for_passes(const std::vector<render::PassLine>& lines, const plan::Job& job,
                               Millimetres requested) {
     const double w = job.panel.width.value, h = job.panel.height.value;
@@ -51,10 +51,10 @@ std::variant<PreviewSheetSelection, Outcome> parse_sheet_selection(const std::st
     constexpr std::string_view film = "film:";
     if (text == "coats") return PreviewSheetSelection{PreviewSheetKind::coats, 0};
     if (text == "passes") return PreviewSheetSelection{PreviewSheetKind::passes, 0};
-    if (text == "faults") return PreviewSheetSelection{PreviewSheetKind::defects, 0};
-    if (text == "grain") return PreviewSheetSelection{PreviewSheetKind::graininess, 0};
+    if (text == "defects") return PreviewSheetSelection{PreviewSheetKind::defects, 0};
+    if (text == "graininess") return PreviewSheetSelection{PreviewSheetKind::graininess, 0};
     if (!text.starts_with(film))
-        return usage_error(fmt::format("'{}' is nothing to show", text), sheet_choices(job));
+        return usage_error(fmt::format("cannot show '{}'", text), sheet_choices(job));
     const std::string_view name = std::string_view(text).substr(film.size());
     if (const auto coat = find_coat(name, job)) return PreviewSheetSelection{PreviewSheetKind::film, *coat};
     return usage_error(fmt::format("the plan has no coat '{}'", name), sheet_choices(job));
@@ -67,7 +67,7 @@ PreviewSheet coats_sheet(const plan::Job& job, const colour::Illuminant& light,
                          const colour::OutputProfile& profile, render::PreviewSettings settings) {
     const std::size_t last_coat = std::min(settings.coats, job.coats.size());
     std::vector<Picture> pictures;
-    std::vector<std::string> names{"the ground"};
+    std::vector<std::string> names{"ground"};
     for (std::size_t coats = 0; coats <= last_coat; ++coats) {
         settings.coats = coats;
         pictures.push_back(render::preview(job, light, profile, settings).picture);
@@ -85,7 +85,7 @@ PreviewSheet draw_preview_sheet(const PreviewSheetSelection& choice, const plan:
         settings.longest_px = std::max(16, settings.longest_px / 3);
         return coats_sheet(job, light, profile, settings);
     }
-    // What is not on yet after --after-coat plays no part.
+    // Coats after --after-coat are left out.
     plan::Job painted_job = job;
     if (choice.kind != PreviewSheetKind::film)
         painted_job.coats.resize(std::min(settings.coats, painted_job.coats.size()));
@@ -123,7 +123,7 @@ std::string defects_text(const std::vector<render::Defect>& defects) {
     const std::vector<render::Defect> listed = report::significant_defects(defects);
     std::string out;
     for (const render::Defect& defect : listed) out += report::defect_text(defect) + "\n";
-    out += fmt::format("{} of {} checks found nothing to watch\n", defects.size() - listed.size(),
+    out += fmt::format("{} of {} checks found no problem\n", defects.size() - listed.size(),
                        defects.size());
     return out;
 }
@@ -134,13 +134,13 @@ nlohmann::ordered_json defects_json(const std::vector<render::Defect>& defects) 
         nlohmann::ordered_json entry;
         entry["kind"] = render::defect_name(defect.kind);
         if (!defect.coat.empty()) entry["coat"] = defect.coat;
-        entry["level"] = render::severity_name(defect.severity);
+        entry["severity"] = render::severity_name(defect.severity);
         entry["figure"] = defect.value;
         entry["limit"] = defect.limit;
         entry["x_mm"] = defect.x.value;
         entry["y_mm"] = defect.y.value;
         entry["share_of_panel"] = defect.panel_share.value;
-        entry["words"] = defect.text;
+        entry["description"] = defect.text;
         list.push_back(std::move(entry));
     }
     return list;

@@ -1,4 +1,4 @@
-// What `preview --show` asks for, and the sheet that answers it.
+// The sheets of `preview --show`.
 #pragma once
 
 #include "fadewright/app/commands.h"
@@ -23,15 +23,15 @@ struct PreviewSheetSelection {
     std::size_t coat = 0;  // of `film`
 };
 
-// "coats", "passes", "faults", "grain", or "film:" with a coat's name or number; else the outcome that says what there
-// is.
+// "coats", "passes", "defects", "graininess", or "film:" with the name or number of a coat; otherwise an outcome that
+// lists the choices.
 [[nodiscard]] std::variant<PreviewSheetSelection, Outcome> parse_sheet_selection(const std::string& text,
                                                                                  const plan::Job& job);
 
 struct PreviewSheet {
     Picture picture;
     double pixels_per_metre = 0;
-    std::vector<render::Defect> defects;  // of Show::faults
+    std::vector<render::Defect> defects;  // of PreviewSheetKind::defects
 };
 
 [[nodiscard]] PreviewSheet draw_preview_sheet(const PreviewSheetSelection& choice, const plan::Job& job,
@@ -39,7 +39,7 @@ struct PreviewSheet {
                                               const colour::OutputProfile& profile,
                                               render::PreviewSettings settings);
 
-// What is wrong and what to watch, one line each, and how many checks found nothing.
+// Problems and risks, one line each, and the number of checks that found none.
 [[nodiscard]] std::string defects_text(const std::vector<render::Defect>& defects);
 [[nodiscard]] nlohmann::ordered_json defects_json(const std::vector<render::Defect>& defects);
 

@@ -13,9 +13,9 @@
 namespace fadewright::app {
 namespace {
 
-constexpr std::array<const char*, 4> kLights{"day", "warm-lamp", "shop-tube", "white-led"};
+constexpr std::array<const char*, 4> kLights{"day", "incandescent", "fluorescent", "white-led"};
 constexpr double kMaxTurn_deg = 35;
-constexpr Seconds kTurnPeriod{3.0};  // to and fro
+constexpr Seconds kTurnPeriod{3.0};  // back and forth
 
 std::vector<Picture> render_views(const ViewContext& context, const std::vector<render::Viewing>& viewings,
                                   render::PreviewSettings& settings) {
@@ -28,28 +28,26 @@ std::vector<Picture> render_views(const ViewContext& context, const std::vector<
     return pictures;
 }
 
-std::string angle_label(double deg) {
-    const char* position = deg < 0     ? "beyond the shine"
-                           : deg <= 25 ? "near the shine"
-                           : deg <= 45 ? "straight on"
-                                       : "far from the shine";
-    return fmt::format("{:.0f}°  {}", deg, position);
-}
-
 std::string exposure_label(double exposure) {
-    return exposure < 1 ? fmt::format("  ·  shown {:.2f} times as bright as it is", exposure) : "";
+    return exposure < 1 ? fmt::format("  ·  darkened to {:.0f} % to fit the screen", 100 * exposure) : "";
 }
 
 int panel_size_px(int longest_px) { return std::max(16, longest_px / 3); }
 
 }  // namespace
 
+std::string angle_label(Degrees aspecular) {
+    const double deg = aspecular.value;
+    const char* name = deg == 15 ? " near-specular" : deg == 45 ? " face" : deg == 110 ? " flop" : "";
+    return fmt::format("{}{:.0f}°{}", deg < 0 ? "−" : "", std::abs(deg), name);
+}
+
 Picture angles_sheet(const ViewContext& context) {
     std::vector<render::Viewing> viewings;
     std::vector<std::string> captions;
     for (const Degrees angle : film::kAspecular) {
         viewings.push_back(render::goniometer_viewing(angle));
-        captions.push_back(angle_label(angle.value));
+        captions.push_back(angle_label(angle));
     }
     render::PreviewSettings settings = context.settings;
     settings.longest_px = panel_size_px(settings.longest_px);
@@ -66,7 +64,7 @@ Result<Picture> lights_sheet(const ViewContext& context, plan::Library& library)
     for (const char* name : kLights) {
         Diagnostics diagnostics;
         const colour::Illuminant* light = library.light(name, diagnostics);
-        if (!light) return Error{fmt::format("the shelf's light '{}' cannot be used", name)};
+        if (!light) return Error{fmt::format("cannot use light '{}' of the library", name)};
         pictures.push_back(render::preview(context.job, *light, context.profile, settings).picture);
         captions.push_back(light->title);
     }

@@ -1,4 +1,4 @@
-// Several looks at one panel: at the standard angles, in the usual lights, turned to and fro.
+// Several views of one panel: at the standard angles, in common lights, rocked back and forth.
 #pragma once
 
 #include "fadewright/app/commands.h"
@@ -11,7 +11,7 @@
 
 namespace fadewright::app {
 
-// What all looks share.
+// Common to all views.
 struct ViewContext {
     const plan::Job& job;
     const colour::Illuminant& light;
@@ -19,14 +19,17 @@ struct ViewContext {
     render::PreviewSettings settings;
 };
 
-// At -15, 15, 25, 45, 75 and 110 degrees from the shine, all at one exposure.
+// "15° near-specular", "45° face", "110° flop"; "25°" for an angle without a name.
+[[nodiscard]] std::string angle_label(Degrees aspecular);
+
+// At aspecular angles of -15, 15, 25, 45, 75 and 110 degrees, all at one exposure.
 [[nodiscard]] Picture angles_sheet(const ViewContext& context);
 
-// In daylight, a warm lamp, a shop tube and a white LED.
+// In daylight and under incandescent, fluorescent and white LED light.
 [[nodiscard]] Result<Picture> lights_sheet(const ViewContext& context, plan::Library& library);
 
-// So many pictures of the body turned up and down once, all at one exposure: OUT-001.png and so on, and last OUT,
-// a moving PNG of them.
+// Frames of the shape rocked up and down once, all at one exposure: OUT-001.png and so on, and last OUT, an
+// animated PNG of them.
 [[nodiscard]] OutputFiles turntable_files(const ViewContext& context, int pictures, const std::string& out,
                                           const render::PngMetadata& notes);
 

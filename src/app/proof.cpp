@@ -1,4 +1,4 @@
-// The pages for the client: each plan is an option, painted in the lights asked for, written as PDF, HTML or PNG.
+// The pages for the client: each plan is an option, drawn in the requested lights, as PDF, HTML or PNG.
 
 #include "fadewright/report/proof.h"
 
@@ -12,6 +12,7 @@
 #include "fadewright/report/flake_appearance.h"
 #include "fadewright/text/schema.h"
 #include "outcome.h"
+#include "preview_views.h"
 
 #include <fmt/core.h>
 
@@ -24,22 +25,22 @@
 namespace fadewright::app {
 namespace {
 
-constexpr std::array<const char*, 3> kDefaultLights{"day", "warm-lamp", "shop-tube"};
-constexpr std::array<const char*, 3> kDefaultNotIncluded{"body work", "other parts", "wear"};
-// On paper 230, 120 and 270 pixels to the inch, on a screen no fewer than are shown.
+constexpr std::array<const char*, 3> kDefaultLights{"day", "incandescent", "fluorescent"};
+constexpr std::array<const char*, 3> kDefaultNotIncluded{"bodywork", "other parts", "wear and tear"};
+// On paper 230, 120 and 270 pixels per inch; on a screen at least as many as are shown.
 constexpr int kLarge_px = 1200, kOverview_px = 900, kSmall_px = 360;
 constexpr Millimetres kMargin{15.0};
 
 std::optional<Outcome> check_request(const ProofRequest& request) {
     if (request.plans.size() > report::kMaxOptions)
-        return usage_error(fmt::format("{} options are too many to choose from", request.plans.size()),
+        return usage_error(fmt::format("{} options are too many", request.plans.size()),
                            fmt::format("give at most {} plans", report::kMaxOptions));
     if (request.lights.size() > report::kMaxLights)
         return usage_error(fmt::format("{} lights do not fit on a page", request.lights.size()),
                            fmt::format("give at most {}", report::kMaxLights));
     for (const std::string& path : request.out) {
         if (!path.ends_with(".pdf") && !path.ends_with(".html") && !path.ends_with(".png"))
-            return usage_error(fmt::format("cannot tell what to write to '{}'", path),
+            return usage_error(fmt::format("unknown file type: {}", path),
                                "give a name that ends in .pdf, .html or .png");
         for (const std::string& plan : request.plans)
             if (overwrites_plan(path, plan)) return refuse_overwrite(plan);
@@ -47,7 +48,7 @@ std::optional<Outcome> check_request(const ProofRequest& request) {
     return std::nullopt;
 }
 
-// A plan that is ready, and the lights it is shown in besides its own.
+// A resolved plan, and the lights it is shown in beside its own.
 struct ProofPlan {
     OpenedJob opened;
     std::vector<colour::Illuminant> lights;
@@ -91,7 +92,7 @@ render::PreviewSettings settings_at_angle(int longest_px, double exposure, Degre
     return settings;
 }
 
-// All options are shown equally bright: in the usual view, and from the side.
+// One exposure for all options: in the view of the plan, and at the other angles.
 struct Exposures {
     double plan_view = 1, angles = 1;
 };
@@ -113,7 +114,7 @@ Exposures exposures_of(const std::vector<ProofPlan>& options) {
     return common;
 }
 
-// Where that coat is thickest; of several such places the one nearest to the middle.
+// Where that coat is thickest; of several such points the one nearest to the centre.
 plan::Point thickest_point(const plan::Job& job, const plan::ResolvedCoat& coat) {
     constexpr int kPointsAcross = 41;
     constexpr double kAsThick = 0.98;
@@ -165,13 +166,13 @@ std::vector<report::ProofColour> colours_of(const ProofPlan& option, double expo
     return colours;
 }
 
-// Paints the pictures of one option; coats that a picture shows keep their films for the next of its size.
+// Draws the pictures of one option; films of the coats are cached for the next picture of the same size.
 class OptionRenderer {
 public:
     OptionRenderer(const ProofPlan& ready, const ProofRequest& request, render::Progress progress)
         : job_(ready.job()), request_(request), progress_(std::move(progress)) {}
 
-    // Nothing if it was stopped. `share` of the option's work, as far as is known before.
+    // Nothing if cancelled. `share`: estimated share of the option's work.
     std::optional<Picture> picture(const colour::Illuminant& light, const render::PreviewSettings& settings,
                                    double share) {
         render::IncrementalRenderer& redraw = settings.longest_px == kLarge_px ? large_ : small_;
@@ -195,7 +196,7 @@ private:
 
 constexpr double kLargeShare = 0.7;  // of the work on one option, about
 
-// Adds the small pictures; false if it was stopped.
+// Adds the small pictures; false if cancelled.
 bool add_small_pictures(report::ProofOption& option, const ProofPlan& ready, const Picture& large,
                         const Exposures& exposures, OptionRenderer& painting) {
     const bool flakes = has_flakes(ready.job());
@@ -203,7 +204,7 @@ bool add_small_pictures(report::ProofOption& option, const ProofPlan& ready, con
     const double share = (1 - kLargeShare) / static_cast<double>(count);
     const colour::Illuminant& own = *ready.opened.light;
     for (const colour::Illuminant& light : ready.lights) {
-        // In the plan's own light it is painted already.
+        // Already drawn in the plan's own light.
         const std::optional<Picture> small =
             light.id == own.id ? report::downscale(large, kSmall_px)
                                : painting.picture(light, settings_for(kSmall_px, exposures.plan_view), share);
@@ -215,13 +216,12 @@ bool add_small_pictures(report::ProofOption& option, const ProofPlan& ready, con
         const auto small =
             painting.picture(own, settings_at_angle(kSmall_px, exposures.angles, angle), share);
         if (!small) return false;
-        option.angles.push_back(
-            {painting.with_watermark(*small), fmt::format("{:.0f}° from the shine", angle.value)});
+        option.angles.push_back({painting.with_watermark(*small), angle_label(angle)});
     }
     return true;
 }
 
-// Nothing if it was stopped.
+// Nothing if cancelled.
 std::optional<report::ProofOption> render_option(const ProofPlan& ready, const ProofRequest& request,
                                                  const Exposures& exposures,
                                                  const render::Progress& progress) {
@@ -238,14 +238,14 @@ std::optional<report::ProofOption> render_option(const ProofPlan& ready, const P
     const std::optional<Picture> large =
         painting.picture(own, settings_for(kLarge_px, exposures.plan_view), kLargeShare);
     if (!large) return std::nullopt;
-    option.large = {painting.with_watermark(*large), "seen in " + own.title};
+    option.large = {painting.with_watermark(*large), "in " + own.title};
     option.overview = painting.with_watermark(report::downscale(*large, kOverview_px));
     if (!add_small_pictures(option, ready, *large, exposures, painting)) return std::nullopt;
     option.colours = colours_of(ready, exposures.plan_view);
     return option;
 }
 
-// All options; nothing if it was stopped.
+// All options; nothing if cancelled.
 std::optional<std::vector<report::ProofOption>> render_options(const std::vector<ProofPlan>& options,
                                                                const ProofRequest& request) {
     const render::Progress progress{request.on_progress, request.is_cancelled};

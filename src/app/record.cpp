@@ -1,4 +1,4 @@
-// The memory of a job: what was really done, added to a file beside the plan, listed, and used for repairs.
+// The job log: what was actually done, added to a file beside the plan, listed, and used for repairs.
 
 #include "fadewright/base/atomic_append.h"
 #include "fadewright/plan/fade.h"
@@ -15,7 +15,7 @@
 namespace fadewright::app {
 namespace {
 
-// The record as it is, an empty one if there is none; or the outcome that says why it cannot be read.
+// The job log, empty without a file; or the outcome of a failure to read it.
 std::variant<plan::JobLog, Outcome> read_record_file(const std::string& path, bool json) {
     std::error_code error;
     if (!std::filesystem::exists(path, error)) return plan::JobLog{};
@@ -27,15 +27,15 @@ std::variant<plan::JobLog, Outcome> read_record_file(const std::string& path, bo
     return std::move(*record);
 }
 
-// The date asked for, else now; nothing if it is no date.
+// The given date, default now; nothing if it is not a date.
 std::optional<std::string> entry_date(const RecordRequest& request) {
     if (!request.date.empty()) return plan::date_text(request.date);
     const auto now = std::chrono::system_clock::now().time_since_epoch();
     return plan::date_text(std::chrono::duration_cast<std::chrono::seconds>(now).count());
 }
 
-// What to put behind the record; the file is read again with it before anything is written, so that an entry
-// that could not be read later is never kept.
+// The text to append to the log. The result is read back before anything is written, so that an entry that could
+// not be read later is never added.
 Result<std::string> text_to_append(const std::string& path, const std::string& existing,
                                    const plan::LogEntry& entry, const std::string& plan_text,
                                    Diagnostics& diagnostics) {
@@ -46,15 +46,15 @@ Result<std::string> text_to_append(const std::string& path, const std::string& e
     if (!both) return Error{""};
     const bool reads_back = both->entries.size() == record->entries.size() + 1 &&
                             plan::find_snapshot(*both, sha256_hex(plan_text));
-    if (!reads_back) return Error{"cannot add to " + path + ": the entry would not read back"};
+    if (!reads_back) return Error{"cannot add to " + path + ": the entry could not be read back"};
     return addition;
 }
 
 Outcome add_entry(const RecordRequest& request, OpenedPlan opened, const std::string& path) {
     const std::optional<std::string> date = entry_date(request);
     if (!date)
-        return usage_error(fmt::format("'{}' is no date", request.date),
-                           "write it in UTC like  --date \"2026-03-01 14:05\"");
+        return usage_error(fmt::format("'{}' is not a date", request.date),
+                           "write it in UTC, such as  --date \"2026-03-01 14:05\"");
     Diagnostics diagnostics;
     const auto expanded = plan::expand_fades(*opened.plan, *opened.library, diagnostics);
     if (!expanded) return data_error(diagnostics, request.json);
@@ -90,10 +90,10 @@ Outcome show_plan(const RecordRequest& request, const plan::JobLog& record) {
         ++fitting;
     }
     if (fitting == 1) return {Exit::ok, found->text, ""};
-    return usage_error(fmt::format("{} kept plan's hash begins with '{}'",
+    return usage_error(fmt::format("{} plan copy has a checksum that starts with '{}'",
                                    fitting == 0 ? "no" : "more than one", request.show_plan),
-                       hashes.empty() ? "nothing is recorded yet"
-                                      : fmt::format("there are: {}", detail::join_text(hashes, ", ")));
+                       hashes.empty() ? "the log has no entries yet"
+                                      : fmt::format("checksums: {}", detail::join_text(hashes, ", ")));
 }
 
 std::optional<Outcome> check_request(const RecordRequest& request) {
@@ -101,13 +101,13 @@ std::optional<Outcome> check_request(const RecordRequest& request) {
                         int{request.repair.has_value()} + int{has_entry(request)};
     if (actions == 0)
         return usage_error(
-            "there is nothing to keep",
-            "say what was done: --mix, --coat, --temperature, --note; or  --list  or  --repair");
+            "nothing to record",
+            "give what was done: --mix, --coat, --temperature, --note; or  --list  or  --repair");
     if (actions > 1)
-        return usage_error("these options do not go together",
-                           "add an entry, or --list, or --kept, or --repair: one at a time");
+        return usage_error("these options cannot be combined",
+                           "add an entry, or give one of --list, --show-plan and --repair");
     if (request.plan == "-" && request.file.empty())
-        return usage_error("a plan from standard input has no record beside it", "add  --file RECORD");
+        return usage_error("a plan from standard input has no job log beside it", "add  --file LOG");
     return std::nullopt;
 }
 

@@ -26,7 +26,7 @@ Outcome unknown_name(const std::string& thing, const std::string& name,
                      const std::vector<std::string>& known) {
     const std::string_view close = closest_name(name, known);
     return usage_error(fmt::format("no {} is called '{}'", thing, name),
-                       close.empty() ? fmt::format("there are: {}", detail::join_text(known, ", "))
+                       close.empty() ? fmt::format("known: {}", detail::join_text(known, ", "))
                                      : fmt::format("did you mean '{}'?", close));
 }
 
@@ -61,11 +61,11 @@ private:
 
     bool check_combination() {
         if (request_.mix.empty() && !(request_.weights.empty() && request_.batch_numbers.empty()))
-            return fail(usage_error("paints are given but no mix", "add  --mix NAME"));
+            return fail(usage_error("weights or batch numbers without a mix", "add  --mix NAME"));
         if (request_.coat.empty() && (request_.film || sets_gun()))
-            return fail(usage_error("a film or the gun is given but no coat", "add  --coat NAME"));
+            return fail(usage_error("film or gun settings without a coat", "add  --coat NAME"));
         if (request_.at && !request_.film)
-            return fail(usage_error("a place is given but no film", "add  --film \"14 um\""));
+            return fail(usage_error("--at without a film", "add  --film \"14 um\""));
         return true;
     }
 
@@ -91,7 +91,7 @@ private:
         return names;
     }
 
-    // "paint=12.3 g, other=4 g": pieces whose names are paints of the shelf or mixes of the plan.
+    // "paint=12.3 g, other=4 g": the names are paints from the library or mixes of the plan.
     bool parse_pairs(const std::vector<std::string>& typed, const std::string& example,
                      std::vector<NameAndValue>& found) {
         std::vector<std::string> known = library_.names(plan::LibraryKind::paints);
@@ -107,14 +107,14 @@ private:
                 found.push_back({trimmed(item.substr(0, equals)), trimmed(item.substr(equals + 1))});
                 if (std::find(known.begin(), known.end(), found.back().name) == known.end())
                     return fail(
-                        unknown_name("paint of the shelf or mix of the plan", found.back().name, known));
+                        unknown_name("paint or mix", found.back().name, known));
             }
         return true;
     }
 
     bool read_weights(LogEntry& entry) {
         std::vector<NameAndValue> typed;
-        if (!parse_pairs(request_.weights, "--grams \"paint=12.3 g, other=4.1 g\"", typed)) return false;
+        if (!parse_pairs(request_.weights, "--weights \"paint=12.3 g, other=4.1 g\"", typed)) return false;
         for (const NameAndValue& pair : typed) {
             Diagnostics diagnostics;
             const auto source = std::make_shared<Source>("command line", pair.name + "=" + pair.value);
@@ -122,12 +122,12 @@ private:
             const auto grams = read_quantity(pair.value, span, units_of<Grams>(), diagnostics);
             if (!grams) return fail({Exit::usage_error, "", to_text(diagnostics)});
             if (*grams < 0 || *grams > 1e6)
-                return fail(usage_error(fmt::format("nobody pours {} of '{}'", pair.value, pair.name),
-                                        "write what the scale showed"));
+                return fail(usage_error(fmt::format("{}={}: weight must be positive", pair.name, pair.value),
+                                        "give grams from 0 to 1000000"));
             const auto same = std::find_if(entry.grams.begin(), entry.grams.end(),
                                            [&](const auto& p) { return p.name == pair.name; });
             if (same != entry.grams.end()) {
-                same->value = same->value + Grams{*grams};  // poured in two goes
+                same->value = same->value + Grams{*grams};  // added in two portions
             } else {
                 entry.grams.push_back({pair.name, Grams{*grams}, {}});
             }
@@ -137,7 +137,7 @@ private:
 
     bool read_batch_numbers(LogEntry& entry) {
         std::vector<NameAndValue> typed;
-        if (!parse_pairs(request_.batch_numbers, "--bottles \"paint=B1207, other=77\"", typed)) return false;
+        if (!parse_pairs(request_.batch_numbers, "--batch-numbers \"paint=B1207, other=77\"", typed)) return false;
         for (const NameAndValue& pair : typed) {
             const auto same = std::find_if(entry.batches.begin(), entry.batches.end(),
                                            [&](const auto& b) { return b.name == pair.name; });
@@ -154,7 +154,7 @@ private:
         if (!sets_gun()) return true;
         const std::vector<std::string> known = library_.names(plan::LibraryKind::guns);
         if (!request_.gun.empty() && std::find(known.begin(), known.end(), request_.gun) == known.end())
-            return fail(unknown_name("gun of the shelf", request_.gun, known));
+            return fail(unknown_name("gun", request_.gun, known));
         plan::GunSettings settings{std::nullopt,      request_.flow,           request_.speed,
                                    request_.distance, request_.needle_opening, request_.air};
         if (!request_.gun.empty()) settings.gun = request_.gun;
@@ -162,7 +162,7 @@ private:
         return true;
     }
 
-    // Where it was said, else the middle of the panel.
+    // The given point; default: centre of the panel.
     [[nodiscard]] plan::Point measured_point() const {
         if (request_.at) return {request_.at->x, request_.at->y};
         Diagnostics ignored;

@@ -1,4 +1,4 @@
-// What was typed behind `record`, as an entry; or the outcome that says what is wrong with it.
+// An entry of the job log from the options of `record`.
 #pragma once
 
 #include "fadewright/app/commands.h"
@@ -9,10 +9,10 @@
 
 namespace fadewright::app {
 
-// True if anything was typed that makes an entry.
+// True if any option of an entry is given.
 [[nodiscard]] bool has_entry(const RecordRequest& request);
 
-// Date and plan still to be filled in. `plan` has coats and passes instead of fades.
+// The entry without date and plan, or the outcome of an error. `plan` has coats and passes instead of fades.
 [[nodiscard]] std::variant<plan::LogEntry, Outcome> parse_entry(const RecordRequest& request,
                                                                 const plan::Plan& plan,
                                                                 plan::Library& library);

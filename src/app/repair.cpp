@@ -10,7 +10,7 @@
 namespace fadewright::app {
 namespace {
 
-// The plan that the piece was painted by: the one last worked by, else the one now.
+// The plan that the piece was painted from: the last one used, default the current one.
 struct RepairBasis {
     plan::Plan plan;
     std::string text, description;
@@ -19,16 +19,16 @@ struct RepairBasis {
 RepairBasis repair_basis(const OpenedPlan& opened, const plan::JobLog& record, std::string& err) {
     const std::string now = opened.source->text();
     const plan::PlanSnapshot* snapshot = plan::last_used_plan(record);
-    if (!snapshot) return {*opened.plan, now, "the plan; nothing is recorded"};
-    if (snapshot->text == now) return {*opened.plan, now, "the record, by the plan as it is"};
+    if (!snapshot) return {*opened.plan, now, "no log: based on the plan"};
+    if (snapshot->text == now) return {*opened.plan, now, "based on the job log and the current plan"};
     Diagnostics diagnostics;
-    // Under the plan's name, so that drawings beside it are found.
+    // Under the name of the plan, so that drawings beside it are found.
     auto plan = plan::read_plan(std::make_shared<Source>(opened.source->name(), snapshot->text), diagnostics);
     const std::string hash = snapshot->sha256.value.substr(0, 8);
     if (plan)
-        return {std::move(*plan), snapshot->text, fmt::format("the record, by plan {}, changed since", hash)};
-    err += fmt::format("the kept plan {} cannot be read by this version: the plan now is taken\n", hash);
-    return {*opened.plan, now, "the record, by the plan as it is"};
+        return {std::move(*plan), snapshot->text, fmt::format("based on the job log and plan {}, changed since", hash)};
+    err += fmt::format("plan copy {} cannot be read by this version; the current plan is used\n", hash);
+    return {*opened.plan, now, "based on the job log and the current plan"};
 }
 
 }  // namespace
@@ -45,8 +45,8 @@ Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::JobL
     const PanelPoint at = *request.repair;
     if (!job.panel.inside(at.x.value, at.y.value))
         return usage_error(
-            fmt::format("{}, {} does not lie on the panel", units.input_text(at.x), units.input_text(at.y)),
-            fmt::format("it is {} wide and {} high", units.input_text(job.panel.width),
+            fmt::format("{}, {} is not on the panel", units.input_text(at.x), units.input_text(at.y)),
+            fmt::format("the panel is {} wide and {} high", units.input_text(job.panel.width),
                         units.input_text(job.panel.height)));
     render::RepairRequest repair_request;
     repair_request.point = {at.x, at.y};
@@ -58,7 +58,7 @@ Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::JobL
         render::repair(expanded->plan, job, *opened.library, &record, repair_request), expanded->plan.mixing,
         units};
     if (report.repair.coats.empty())
-        return {Exit::data_error, "", "error: no coat lies there\n       = hint: name a painted place\n"};
+        return {Exit::data_error, "", "error: no coat at this point\nhint: give a painted point\n"};
     outcome.err += to_text(diagnostics);
     outcome.out = request.json ? report::repair_json(report) : report::repair_text(report);
     return outcome;

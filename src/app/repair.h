@@ -1,4 +1,4 @@
-// `record --repair`: a spot's repair by the record, or by the plan where nothing was recorded.
+// `record --repair`: a spot repair from the job log, or from the plan if there is no log.
 #pragma once
 
 #include "fadewright/app/commands.h"
@@ -7,7 +7,7 @@
 
 namespace fadewright::app {
 
-// `record` is empty if there is none.
+// `record` is empty if there is no log.
 [[nodiscard]] Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::JobLog& record);
 
 }  // namespace fadewright::app

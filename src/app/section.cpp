@@ -1,4 +1,4 @@
-// Film and colour along a line: printed, and written as CSV, JSON or a plot.
+// Film build and colour along a line: printed, and written as CSV, JSON or a plot.
 
 #include "fadewright/render/section.h"
 
@@ -16,7 +16,7 @@ bool Codec<app::PanelPoint>::read(const Node& node, const FieldContext& field, R
                                   app::PanelPoint& out) {
     const std::size_t comma = node.text.find(',');
     if (node.kind != Node::Kind::text || comma == std::string::npos)
-        return detail::report_wrong_kind(node, field, "a place \"x,y\" such as \"450 mm,80 mm\"", r);
+        return detail::report_wrong_kind(node, field, "a point \"x,y\" such as \"450 mm,80 mm\"", r);
     const auto units = units_of<Millimetres>();
     const auto x =
         read_quantity(std::string_view(node.text).substr(0, comma), node.span, units, r.diagnostics);
@@ -32,7 +32,7 @@ bool Codec<app::PanelPoint>::read(const Node& node, const FieldContext& field, R
 namespace fadewright::app {
 namespace {
 
-// What a file's ending asks for; empty for an ending that means nothing here.
+// Content by the ending of the file name; nothing for an unknown ending.
 std::optional<std::string> file_content(const std::string& path, const render::Section& section,
                                         const plan::Job& job) {
     if (path.ends_with(".csv")) return report::section_csv(section);
@@ -48,7 +48,7 @@ std::optional<std::string> file_content(const std::string& path, const render::S
 Outcome section(const SectionRequest& request) {
     for (const std::string& path : request.out)
         if (!path.ends_with(".csv") && !path.ends_with(".json") && !path.ends_with(".png"))
-            return usage_error(fmt::format("cannot tell what to write to '{}'", path),
+            return usage_error(fmt::format("unknown file type: {}", path),
                                "give a name that ends in .csv, .json or .png");
     for (const std::string& path : request.out)
         if (overwrites_plan(path, request.plan)) return refuse_overwrite(request.plan);
@@ -59,7 +59,7 @@ Outcome section(const SectionRequest& request) {
         top{0.5 * job.panel.width, job.panel.height};
     const PanelPoint from = request.from.value_or(bottom), to = request.to.value_or(top);
     if (from.x == to.x && from.y == to.y)
-        return usage_error("the line has no length", "give two different places in --from and --to");
+        return usage_error("the line has no length", "give two different points in --from and --to");
     const render::Section section = render::section(job, *opened.light, {from.x, from.y}, {to.x, to.y},
                                                     static_cast<std::size_t>(request.samples));
     Outcome outcome = std::move(opened.outcome);

@@ -17,7 +17,7 @@ constexpr int kShape_px = 330, kMargin_px = 30, kGap_px = 16, kCaption_px = 34, 
 constexpr std::size_t kAcross = 2;  // paints in a row
 constexpr const char* kCandyGround = "metallic-silver-medium";
 
-// It wants something bright below it.
+// A transparent dye: needs a bright ground.
 bool is_candy(const paint::Paint& paint) {
     return paint.role == paint::Role::transparent && paint::is_dye(paint);
 }
@@ -79,7 +79,7 @@ Picture shapes_sheet(plan::Library& library, const colour::Illuminant& light) {
     canvas.text(kMargin_px, 34, "Three coats over black and over white, under clear",
                 {28, report::kInk, report::Align::left, report::Weight::bold});
     canvas.text(kMargin_px, 70,
-                "Candies: over black, and over medium silver. Each picture at an exposure of its own.",
+                "Candies: over black, and over medium silver. Each picture has its own exposure.",
                 {19, report::kFaintInk});
     for (std::size_t i = 0; i < all.size(); ++i) {
         const std::size_t row = i / kAcross;

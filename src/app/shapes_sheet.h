@@ -1,4 +1,4 @@
-// Every effect paint of the shelf on a speed shape, over black and over white.
+// Every effect paint of the library on a speed shape, over black and over white.
 #pragma once
 
 #include "fadewright/base/image.h"
@@ -7,7 +7,7 @@
 
 namespace fadewright::app {
 
-// Paints with flakes in three coats; candies in three coats over silver, alone in their second column.
+// Three coats each over black and over white; candies over black and over silver.
 [[nodiscard]] Picture shapes_sheet(plan::Library& library, const colour::Illuminant& light);
 
 }  // namespace fadewright::app

@@ -1,4 +1,4 @@
-// The booth sheet: printed, and written as PDF, HTML, CSV or JSON; and labels for the cups.
+// The booth sheet: printed, and written as PDF, HTML, CSV or JSON; and cup labels.
 
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
@@ -12,7 +12,7 @@
 namespace fadewright::app {
 namespace {
 
-// What a file's ending asks for; the endings that mean something are those of kEndings.
+// Content by the ending of the file name, one of kEndings.
 constexpr std::array<std::string_view, 4> kEndings{".pdf", ".html", ".csv", ".json"};
 
 std::string file_content(const std::string& path, const report::BoothSheet& sheet, report::Paper paper) {
@@ -21,7 +21,7 @@ std::string file_content(const std::string& path, const report::BoothSheet& shee
     return report::booth_sheet_csv(sheet);
 }
 
-// JSON is metric, whatever the other files are.
+// JSON is always metric.
 bool is_json(const std::string& path) { return path.ends_with(".json"); }
 
 std::optional<Outcome> check_files(const SheetRequest& request) {
@@ -29,7 +29,7 @@ std::optional<Outcome> check_files(const SheetRequest& request) {
         bool known = false;
         for (const std::string_view ending : kEndings) known = known || path.ends_with(ending);
         if (!known)
-            return usage_error(fmt::format("cannot tell what to write to '{}'", path),
+            return usage_error(fmt::format("unknown file type: {}", path),
                                "give a name that ends in .pdf, .html, .csv or .json");
         if (overwrites_plan(path, request.plan)) return refuse_overwrite(request.plan);
     }
@@ -52,7 +52,7 @@ Outcome sheet(const SheetRequest& request) {
     Outcome outcome;
     outcome.err = to_text(opened.diagnostics);
     if (expanded->job.coats.empty())
-        return {Exit::data_error, "", "error: the plan has no coats\n       = hint: add [[coats]]\n"};
+        return {Exit::data_error, "", "error: the plan has no coats\nhint: add [[coats]]\n"};
     const auto sheet_in_units = [&](DisplayUnits units) {
         plan::Job job = expanded->job;
         job.units = units;

@@ -1,4 +1,4 @@
-// Measured spectra: what was read, how it was taken, its colours, and how far they are apart.
+// Measured spectra: content of the files, geometry, colours and colour differences.
 
 #include "embedded.h"
 #include "fadewright/app/commands.h"
@@ -28,14 +28,14 @@ struct SampleColour {
     colour::LCh lch;
 };
 
-// What all samples are seen in, and the one they are compared with.
+// Light and observer of all samples, and the standard they are compared with.
 struct Comparison {
     std::string light;
     colour::Observer observer;
     colour::TristimulusWeights weights;
     std::string standard_name, standard_path;
     colour::Lab standard;
-    bool standard_is_separate = false;  // by --against; else it is the first sample itself
+    bool standard_is_separate = false;  // by --against; otherwise the first sample is the standard
 };
 
 SampleColour sample_colour(const colour::MeasuredSample& sample, const colour::TristimulusWeights& weights) {
@@ -56,7 +56,7 @@ std::optional<double> difference(const SampleColour& values, const Comparison& v
 std::string describe_sample(const colour::MeasuredSample& sample, DisplayUnits units) {
     std::string text;
     if (!sample.geometry.empty()) text += sample.geometry + "; ";
-    if (sample.aspecular_deg) text += fmt::format("{:g} deg from the gloss; ", *sample.aspecular_deg);
+    if (sample.aspecular_deg) text += fmt::format("{:g}° aspecular; ", *sample.aspecular_deg);
     if (!sample.backing.empty()) text += fmt::format("over {}; ", sample.backing);
     if (sample.thickness) text += units.input_text(*sample.thickness) + "; ";
     if (sample.bandpass_corrected == false) text += "not corrected for bandpass; ";
@@ -73,10 +73,10 @@ std::string spectra_text(const std::vector<SpectraFile>& files, const Comparison
                            spectra_file.file.samples.size() == 1 ? "spectrum" : "spectra");
         for (const std::string& decision : spectra_file.file.assumptions) out += "  " + decision + "\n";
     }
-    out += fmt::format("seen in {}, {}; dE00 from {} of {}\n\n", viewing.light, name_of(viewing.observer),
+    out += fmt::format("in {}, {}° observer; ΔE00 from {} of {}\n\n", viewing.light, name_of(viewing.observer),
                        viewing.standard_name, viewing.standard_path);
     out += fmt::format("{:<24} {:>7} {:>7} {:>7}  {:>6} {:>6} {:>6} {:>6} {:>6} {:>6}\n", "", "X", "Y", "Z",
-                       "L", "a", "b", "C", "h", "dE00");
+                       "L*", "a*", "b*", "C*", "h", "ΔE00");
     bool first = true;
     for (const SpectraFile& spectra_file : files)
         for (const colour::MeasuredSample& sample : spectra_file.file.samples) {
@@ -126,7 +126,7 @@ nlohmann::ordered_json sample_json(const colour::MeasuredSample& sample, const C
     json["xyz"] = {values.xyz.X, values.xyz.Y, values.xyz.Z};
     json["lab"] = {values.lab.L, values.lab.a, values.lab.b};
     json["lch"] = {values.lch.L, values.lch.C, values.lch.h};
-    json["words"] = colour::colour_name(values.lab);
+    json["colour_name"] = colour::colour_name(values.lab);
     json["dE00"] = json_or_null(difference(values, viewing, first));
     return json;
 }
@@ -134,7 +134,7 @@ nlohmann::ordered_json sample_json(const colour::MeasuredSample& sample, const C
 std::string spectra_json(const std::vector<SpectraFile>& files, const Comparison& viewing) {
     nlohmann::ordered_json json;
     json["light"] = viewing.light;
-    json["observer"] = name_of(viewing.observer);
+    json["observer"] = viewing.observer == colour::Observer::two_degree ? 2 : 10;
     json["compared_with"] = {{"file", viewing.standard_path}, {"sample", viewing.standard_name}};
     json["files"] = nlohmann::ordered_json::array();
     bool first = true;
@@ -153,7 +153,7 @@ std::string spectra_json(const std::vector<SpectraFile>& files, const Comparison
     return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 
-// Reads on after a wrong file, so that all mistakes are told at once; a file that cannot be opened ends it.
+// Continues after a file with errors, so that all are reported at once; stops at a file that cannot be opened.
 std::optional<Error> read_spectra_file(const std::string& path, std::vector<SpectraFile>& files,
                                        Diagnostics& diagnostics) {
     const Result<std::shared_ptr<const Source>> source = read_source(path);
@@ -163,7 +163,7 @@ std::optional<Error> read_spectra_file(const std::string& path, std::vector<Spec
     return std::nullopt;
 }
 
-// The light of that name; nothing, and the outcome filled, if the shelf has none.
+// The requested light; nothing, with the outcome filled, if the library has none of that name.
 std::optional<colour::Illuminant> find_light(const SpectraRequest& request, Outcome& outcome) {
     Result<plan::Library> opened = plan::Library::open(embedded_presets(), request.library);
     if (!opened) {

@@ -18,12 +18,12 @@ using render::Vary;
 
 constexpr std::array<std::pair<std::string_view, Vary>, 10> kVary{{{"method", Vary::method},
                                                                    {"order", Vary::order},
-                                                                   {"middles", Vary::mid_colours},
-                                                                   {"middle_ratio", Vary::mid_ratio},
+                                                                   {"mid-colours", Vary::mid_colours},
+                                                                   {"mid-ratio", Vary::mid_ratio},
                                                                    {"extend", Vary::extend},
                                                                    {"passes", Vary::passes},
                                                                    {"width", Vary::width},
-                                                                   {"place", Vary::position},
+                                                                   {"position", Vary::position},
                                                                    {"overlap", Vary::overlap},
                                                                    {"distance", Vary::distance}}};
 
@@ -68,7 +68,7 @@ Outcome tune(const TuneRequest& request) {
         Outcome outcome;
         outcome.exit = Exit::data_error;
         outcome.err = request.plan +
-                      ": the plan has no fade to tune; write one as [coats.fade] (fadewright help plan)\n";
+                      ": the plan has no fade; add one as [coats.fade] (fadewright help fades)\n";
         return outcome;
     }
     const std::optional<render::TuneResult> tuned =

@@ -50,7 +50,7 @@ bool same_file(const struct stat& a, const struct stat& b) {
     return a.st_dev == b.st_dev && a.st_ino == b.st_ino;
 }
 
-// Waits for the lock; false if it was not to be had in time or at all (errno says why).
+// Waits for the lock; false if it was not acquired in time (errno has the reason).
 bool wait_for_lock(const FileDescriptor& file) {
     using Clock = std::chrono::steady_clock;
     const Clock::time_point end = Clock::now() + std::chrono::seconds(kMaxLockWait_s);
@@ -67,25 +67,26 @@ bool wait_for_lock(const FileDescriptor& file) {
 
 struct LockedFile {
     FileDescriptor file;
-    bool created = false;  // by us, and empty
+    bool created = false;  // by this process, and empty
 };
 
-// The file, locked and still the one of that name: whoever had the lock before may have renamed another over it.
+// Opens and locks the file, and checks that it is still the one with that name: the previous owner of the
+// lock may have replaced it.
 Result<LockedFile> open_locked(const std::string& path) {
     for (;;) {
         constexpr int kFlags = O_RDWR | O_CLOEXEC | O_NONBLOCK;
         FileDescriptor file(::open(path.c_str(), kFlags));
         const bool created = !file && errno == ENOENT;
         if (created) file = FileDescriptor(::open(path.c_str(), kFlags | O_CREAT | O_EXCL, 0666));
-        if (!file && created && errno == EEXIST) continue;  // another made it meanwhile
+        if (!file && created && errno == EEXIST) continue;  // created by another process meanwhile
         if (!file) return errno_error(path);
         struct stat opened_info {
         }, path_info{};
         if (::fstat(file.number(), &opened_info) != 0) return errno_error(path);
-        if (!S_ISREG(opened_info.st_mode)) return Error{"cannot add to " + path + ": it is no ordinary file"};
+        if (!S_ISREG(opened_info.st_mode)) return Error{"cannot add to " + path + ": it is not a regular file"};
         if (!wait_for_lock(file)) {
             if (errno != EWOULDBLOCK) return errno_error(path);
-            return Error{"cannot add to " + path + ": somebody else has been writing to it for " +
+            return Error{"cannot add to " + path + ": the file has been locked by another process for " +
                          std::to_string(kMaxLockWait_s) + " s"};
         }
         if (::stat(path.c_str(), &path_info) == 0 && same_file(opened_info, path_info))
@@ -103,7 +104,7 @@ bool write_all(const FileDescriptor& file, std::string_view bytes) {
     return true;
 }
 
-// Flushes the folder, so that the new name outlives a power cut. Some file systems cannot; then it may not.
+// Flushes the folder, so that the new name survives a power cut; not supported by all file systems.
 void flush_folder_of(const std::string& path) {
     const fs::path folder = fs::path(path).parent_path();
     const FileDescriptor opened(
@@ -144,7 +145,7 @@ Result<Success> atomic_append(const std::string& path, std::size_t limit,
         const Result<std::string> appended = text_to_append(existing.value());
         if (!appended) return appended.error();
         if (existing.value().size() + appended.value().size() > limit)
-            return Error{"cannot add to " + path + ": it would grow beyond " + std::to_string(limit >> 20) +
+            return Error{"cannot add to " + path + ": it would be larger than " + std::to_string(limit >> 20) +
                          " MiB"};
         return replace_file(target, locked_file.value().file, existing.value() + appended.value());
     };

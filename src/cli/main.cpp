@@ -21,11 +21,11 @@ using namespace fadewright;
 
 volatile std::sig_atomic_t interrupted = 0;
 
-// A search can be watched on a terminal, and one interrupt ends it with the best so far.
+// Shows progress on a terminal; the first interrupt ends the search with the best result so far.
 app::Outcome tune_with_progress(app::TuneRequest request) {
     std::signal(SIGINT, [](int) {
         interrupted = 1;
-        std::signal(SIGINT, SIG_DFL);  // a second one ends the program
+        std::signal(SIGINT, SIG_DFL);  // a second interrupt ends the program
     });
     request.is_cancelled = [] { return interrupted != 0; };
     if (isatty(STDERR_FILENO) != 0)
@@ -35,7 +35,7 @@ app::Outcome tune_with_progress(app::TuneRequest request) {
     return app::tune(request);
 }
 
-// The address must be told while the server runs; an interrupt closes it.
+// The address is printed while the server runs; an interrupt stops it.
 app::Outcome serve_until_interrupted(serve::ServeRequest request) {
     std::signal(SIGINT, [](int) { interrupted = 1; });
     std::signal(SIGTERM, [](int) { interrupted = 1; });
@@ -81,7 +81,7 @@ UsageError unknown_name(const std::string& kind, const std::string& word,
             close.empty() ? default_hint : "did you mean '" + std::string(close) + "'?"};
 }
 
-// An option of the command that does not exist, if one was typed.
+// An unknown option of the command, if one was typed.
 std::optional<UsageError> unknown_option(const CLI::App& command, int argc, char** argv) {
     std::vector<std::string> known;
     for (const CLI::Option* option : command.get_options())
@@ -98,7 +98,7 @@ std::optional<UsageError> unknown_option(const CLI::App& command, int argc, char
 // The error of the command line, in the order of its words.
 UsageError find_usage_error(const CLI::App& program, const CLI::ParseError& error, int argc, char** argv) {
     const std::string commands_hint = "fadewright --help lists the commands";
-    if (argc < 2) return {"a command is missing", commands_hint};
+    if (argc < 2) return {"no command given", commands_hint};
     const std::string word = argv[1];
     std::vector<std::string> names;
     for (const CLI::App* command : program.get_subcommands({})) {
@@ -116,7 +116,7 @@ int run(int argc, char** argv) {
     program.set_version_flag("--version", "fadewright " FW_VERSION);
     program.require_subcommand(1);
     program.footer(
-        "fadewright COMMAND --help explains a command; fadewright help plan explains the plan file.");
+        "fadewright COMMAND --help explains a command; fadewright help lists the guides and the reference.");
     app::Outcome outcome;
     add_commands(program, outcome);
     try {

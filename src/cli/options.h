@@ -1,8 +1,8 @@
-// The command line from the same field lists as everything else.
+// The command line, generated from the field lists of the schemas.
 //
 // add_command() turns every field of Request into an option: after_coat becomes --after-coat, a bool becomes
-// a flag, `out` also answers to -o. What was typed becomes a small tree and goes through the reader of
-// text/schema.h, so that ranges and suggestions are the same as in a plan file.
+// a flag, `out` is also -o. The typed values become a small tree for the reader of text/schema.h, so that
+// ranges and suggestions are the same as in a plan file.
 #pragma once
 
 #include "fadewright/app/commands.h"
@@ -18,7 +18,7 @@
 
 namespace fadewright::cli {
 
-// What one command collected: texts by field name, and flags.
+// Options as typed for one command: texts by field name, and flags.
 struct TypedOptions {
     std::map<std::string, std::vector<std::string>> texts;
     std::map<std::string, bool> flags;
@@ -28,7 +28,7 @@ struct TypedOptions {
                                       const std::vector<std::string>& list_fields);
 [[nodiscard]] app::Outcome command_error(const Diagnostics& diagnostics);
 
-// One option of a command, and where what is typed for it goes.
+// One option of a command.
 struct OptionSpec {
     std::string name, about, allowed, default_value;
     bool positional, list, required;

@@ -8,11 +8,11 @@
 namespace fadewright::colour {
 namespace {
 
-constexpr double kFitPasses = 5;  // the fit is laid over what it left
+constexpr double kFitPasses = 5;  // the fit is applied again to the residual
 
 }  // namespace
 
-// Weights of the eye's answer to what the fit leaves: the cosine transform of S(u) (1 - G(u))^5.
+// Weights of the response to the residual: the cosine transform of S(u) (1 - G(u))^5.
 std::vector<double> banding_filter(double fit_deg, double step_deg, const VisualField& field) {
     constexpr double kFitReach = 10, kEyeReach_deg = 2, kStepsAcrossReach = 4;
     const double reach_deg = kFitReach * fit_deg + kEyeReach_deg;
@@ -32,7 +32,7 @@ std::vector<double> banding_filter(double fit_deg, double step_deg, const Visual
     double other_sum = 0;
     for (std::size_t i = 0; i <= reach; ++i) {
         const double x = static_cast<double>(i) * step_deg;
-        // cos of (j + 1/2) angles, each turned on from the one before.
+        // cos of (j + 1/2) angles, by rotation from the previous one.
         const double angle = 2 * std::numbers::pi * du * x;
         const double step_cos = std::cos(angle), step_sin = std::sin(angle);
         double c = std::cos(angle / 2), s = std::sin(angle / 2), sum = 0;
@@ -45,7 +45,7 @@ std::vector<double> banding_filter(double fit_deg, double step_deg, const Visual
         weights[i] = 2 * sum * du * step_deg;
         if (i > 0) other_sum += 2 * weights[i];
     }
-    weights[0] = -other_sum;  // nothing of an even colour
+    weights[0] = -other_sum;  // no response to a uniform colour
     return weights;
 }
 

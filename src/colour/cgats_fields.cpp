@@ -13,7 +13,7 @@ struct Stem {
     ValueUnit unit;
 };
 
-// Longer stems first, as some begin with others.
+// Longer stems first, as some begin with a shorter one.
 constexpr std::array<Stem, 6> kStems{{{"spectral_nm", ValueUnit::unspecified},
                                       {"spectral_pct", ValueUnit::percent},
                                       {"spectral_dec", ValueUnit::fraction},
@@ -27,7 +27,7 @@ struct Ending {
 };
 constexpr std::array<Ending, 2> kEndings{{{"_pct", ValueUnit::percent}, {"_dec", ValueUnit::fraction}}};
 
-// Plain digits with at most one point; no signs, no exponents.
+// Digits with at most one decimal point; no signs, no exponents.
 std::optional<double> wavelength_of(std::string_view text) {
     if (text.find_first_not_of("0123456789.") != std::string_view::npos) return std::nullopt;
     return parse_number(text);

@@ -1,4 +1,4 @@
-// What the fields of a CGATS table mean, by their names.
+// The meaning of the fields of a CGATS table, by their names.
 #pragma once
 
 #include <optional>
@@ -10,18 +10,18 @@ enum class ValueUnit { unspecified, percent, fraction };
 
 struct FieldMeaning {
     enum class Kind {
-        other,            // nothing spectral
+        other,            // not spectral
         band,             // the value at `nm`
-        pair_wavelength,  // SPECTRAL_NM: the wavelength of the field beside it
+        pair_wavelength,  // SPECTRAL_NM: the wavelength of the next field
         pair_value,       // SPECTRAL_PCT, SPECTRAL_DEC
-        damaged           // begins like a spectral field and is none
+        damaged           // starts like a spectral field but is not one
     };
     Kind kind = Kind::other;
     double nm = 0;  // as written; may be nanometres times 1000
     ValueUnit unit = ValueUnit::unspecified;
 };
 
-// Upper and lower case are the same. Wavelengths follow SPEC, SPECTRAL, SPECTRAL_NM, SPECTRAL_PCT,
+// Case is ignored. Wavelengths follow SPEC, SPECTRAL, SPECTRAL_NM, SPECTRAL_PCT,
 // SPECTRAL_DEC or NM, with or without "_"; _PCT or _DEC may follow them.
 [[nodiscard]] FieldMeaning parse_field(std::string_view field);
 

@@ -8,7 +8,7 @@ namespace {
 bool is_blank(char c) noexcept { return c == ' ' || c == '\t' || c == '\f'; }
 bool is_line_end(char c) noexcept { return c == '\n' || c == '\r'; }
 
-// Reads on from the opening quotation mark at `at`; returns where the word ends.
+// Reads from the opening quotation mark at `at`; returns the end of the word.
 Token quoted_word(std::string_view text, std::size_t at) {
     Token token{"", at, at, true, true};
     for (++at; at < text.size() && !is_line_end(text[at]); ++at) {

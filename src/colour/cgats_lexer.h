@@ -1,4 +1,4 @@
-// CGATS text taken apart into lines and words.
+// Splits CGATS text into lines and words.
 #pragma once
 
 #include <cstddef>
@@ -9,16 +9,16 @@
 namespace fadewright::colour {
 
 struct Token {
-    std::string text;  // without its quotation marks; "" within them is one of them
+    std::string text;  // without its quotation marks; "" inside is one quotation mark
     std::size_t begin = 0;
-    std::size_t end = 0;  // in the file, with the quotation marks
+    std::size_t end = 0;  // in the file, including the quotation marks
     bool quoted = false;
-    bool unclosed = false;  // the quotation mark at its end is missing; it reaches to the end of the line
+    bool unclosed = false;  // no closing quotation mark; it extends to the end of the line
 };
 
 using TokenLine = std::vector<Token>;
 
-// Lines that have words; # at the start of a word begins a comment.
+// Lines with words; # at the start of a word starts a comment.
 [[nodiscard]] std::vector<TokenLine> tokenise(std::string_view text);
 
 // BEGIN_DATA_FORMAT, END_DATA_FORMAT, BEGIN_DATA or END_DATA.

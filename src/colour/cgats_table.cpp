@@ -7,7 +7,7 @@
 namespace fadewright::colour {
 namespace {
 
-// Counts and wavelengths: where two of one name disagree, one of them is wrong.
+// Counts and wavelengths: if two of the same name disagree, one of them is wrong.
 bool is_counted(const std::string& name) {
     return name.starts_with("NUMBER_OF_") || name == "SPECTRAL_BANDS" || name == "SPECTRAL_START_NM" ||
            name == "SPECTRAL_END_NM" || name == "SPECTRAL_NORM";
@@ -21,13 +21,13 @@ public:
         for (const TokenLine& line : tokenise(reader_.text())) {
             for (const Token& token : line)
                 if (token.unclosed)
-                    reader_.warn("R002", span_of(token), "this string is not closed",
-                                 "write a quotation mark at its end");
+                    reader_.warn("R002", span_of(token), "this string has no closing quotation mark",
+                                 "add a quotation mark at its end");
             if (!take_line(line)) return false;
         }
         if (section_ == Section::header) return true;
         reader_.error("R003", section_span_,
-                      section_ == Section::format ? "these fields are not closed" : "this data is not closed",
+                      section_ == Section::format ? "the list of fields is not closed" : "the data are not closed",
                       section_ == Section::format ? "END_DATA_FORMAT is missing, or misspelt"
                                                   : "END_DATA is missing, or misspelt: is the file cut off?");
         return false;
@@ -78,8 +78,8 @@ private:
     }
 
     bool report_misplaced(const Token& token) const {
-        reader_.error("R003", span_of(token), fmt::format("{} is out of place here", token.text),
-                      "the order is BEGIN_DATA_FORMAT, END_DATA_FORMAT, BEGIN_DATA, END_DATA");
+        reader_.error("R003", span_of(token), fmt::format("{} is out of place", token.text),
+                      "use the order BEGIN_DATA_FORMAT, END_DATA_FORMAT, BEGIN_DATA, END_DATA");
         return false;
     }
 
@@ -90,15 +90,15 @@ private:
         const auto before = table_.keywords.find(name);
         if (before != table_.keywords.end() && is_counted(name) && before->second.value != value) {
             reader_.error("R014", reader_.span_at(line.front().begin, line.back().end),
-                          fmt::format("{} is {} here and {} before", name, value, before->second.value),
-                          "leave the right one");
+                          fmt::format("{} is {}, but was {} before", name, value, before->second.value),
+                          "keep the right one");
             return false;
         }
         table_.keywords[name] = {value, reader_.span_at(line.front().begin, line.back().end)};
         return true;
     }
 
-    // A row begins on a line of its own and may go on over several.
+    // A row begins on a new line and may continue on the next ones.
     bool take_row(const TokenLine& line) {
         if (is_opening(line.front())) {
             if (line.front().text != "END_DATA" || line.size() > 1) return report_misplaced(line.front());
@@ -107,9 +107,9 @@ private:
         row_.insert(row_.end(), line.begin(), line.end());
         if (row_.size() > table_.fields.size()) {
             reader_.error("R006", reader_.span_at(line.front().begin, line.back().end),
-                          fmt::format("{} values where {} are wanted", row_.size(), table_.fields.size()),
-                          "every sample begins on a new line and has one value for each field; names with "
-                          "blanks need quotation marks");
+                          fmt::format("{} values, but {} are expected", row_.size(), table_.fields.size()),
+                          "start every sample on a new line, with one value per field; put names with blanks "
+                          "in quotation marks");
             return false;
         }
         if (row_.size() < table_.fields.size()) return true;
@@ -121,11 +121,11 @@ private:
     bool end_table() {
         if (!row_.empty()) {
             reader_.error("R006", reader_.span_at(row_.front().begin, row_.back().end),
-                          fmt::format("{} values where {} are wanted", row_.size(), table_.fields.size()),
-                          "every sample has one value for each field");
+                          fmt::format("{} values, but {} are expected", row_.size(), table_.fields.size()),
+                          "give one value per field for every sample");
             return false;
         }
-        if (!check_field_count()) return false;  // the count may stand below the fields
+        if (!check_field_count()) return false;  // the count may come after the fields
         if (!check_count("NUMBER_OF_SETS", "R005", table_.rows.size(), "samples")) return false;
         const CgatsTable table = std::move(table_);
         table_ = {};
@@ -138,7 +138,7 @@ private:
 
     bool check_field_count() const {
         if (table_.fields.empty()) {
-            reader_.error("R004", table_.span, "no field is named here", "name the fields of the data");
+            reader_.error("R004", table_.span, "the list of fields is empty", "name the fields of the data");
             return false;
         }
         return check_count("NUMBER_OF_FIELDS", "R004", table_.fields.size(), "fields");
@@ -148,8 +148,8 @@ private:
         const Keyword* keyword = table_.find(name);
         if (!keyword || parse_number(keyword->value) == static_cast<double>(count)) return true;
         reader_.error(rule, keyword->span,
-                      fmt::format("there are {} {}, not {}", count, items, keyword->value),
-                      fmt::format("write {} {}, if nothing is missing", name, count));
+                      fmt::format("{} {} found, but {} announced", count, items, keyword->value),
+                      fmt::format("write {} {} if nothing is missing", name, count));
         return false;
     }
 

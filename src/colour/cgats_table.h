@@ -1,4 +1,4 @@
-// One table of a CGATS file as it is written: keywords, names of fields, rows.
+// One table of a CGATS file: keywords, names of fields, rows.
 #pragma once
 
 #include "cgats_lexer.h"
@@ -17,16 +17,16 @@ struct Keyword {
 };
 
 struct CgatsTable {
-    std::map<std::string, Keyword> keywords;  // the last of those repeated
+    std::map<std::string, Keyword> keywords;  // the last one if repeated
     std::vector<Token> fields;
-    std::vector<std::vector<Token>> rows;  // as wide as the fields
+    std::vector<std::vector<Token>> rows;  // one cell per field
     SourceSpan span;                       // of BEGIN_DATA_FORMAT
 
     [[nodiscard]] const Keyword* find(const std::string& name) const;
     [[nodiscard]] std::string value(const std::string& name) const;  // or empty
 };
 
-// Nothing if a section is not closed, a count is not as announced or a row is too short or too long.
+// Empty if a section is not closed, a count is wrong or a row is too short or too long.
 [[nodiscard]] std::optional<std::vector<CgatsTable>> parse_tables(const SpectraReader& reader);
 
 }  // namespace fadewright::colour

@@ -8,8 +8,8 @@
 namespace fadewright::colour {
 namespace {
 
-constexpr double kRounding_nm = 1.001;     // names are whole nanometres, rounded or cut off
-constexpr double kEndRounding_nm = 0.501;  // but the ends are told exactly or rounded
+constexpr double kRounding_nm = 1.001;     // names are whole nanometres, rounded or truncated
+constexpr double kEndRounding_nm = 0.501;  // the ends are exact or rounded
 
 bool is_evenly_spaced(const std::vector<SpectralValue>& points) {
     for (std::size_t i = 2; i < points.size(); ++i)
@@ -17,7 +17,7 @@ bool is_evenly_spaced(const std::vector<SpectralValue>& points) {
     return true;
 }
 
-// The wavelengths of the header, if it says all three of its numbers.
+// The wavelengths of the header, if it has all three numbers.
 std::optional<std::vector<double>> header_wavelengths(const CgatsTable& table) {
     const auto start = parse_number(table.value("SPECTRAL_START_NM"));
     const auto end = parse_number(table.value("SPECTRAL_END_NM"));
@@ -47,7 +47,7 @@ void divide_scaled_wavelengths(std::vector<SpectralValue>& field_values, Measure
                                  [](const SpectralValue& p) { return p.nm >= kMinScaled; });
     if (!all) return;
     for (SpectralValue& p : field_values) p.nm /= kFactor;
-    file.assumptions.push_back(fmt::format("fields are named by wavelengths times {}", kFactor));
+    file.assumptions.push_back(fmt::format("field names are wavelengths times {}", kFactor));
 }
 
 bool apply_header_wavelengths(std::vector<SpectralValue>& field_values, const CgatsTable& table,
@@ -57,25 +57,25 @@ bool apply_header_wavelengths(std::vector<SpectralValue>& field_values, const Cg
     if (!grid) {
         if (!is_even)
             reader.warn("R010", field_values[1].span,
-                        "the fields' wavelengths are not evenly spaced, maybe rounded",
-                        "SPECTRAL_BANDS, SPECTRAL_START_NM and SPECTRAL_END_NM would say the right ones");
+                        "the wavelengths of the fields are not evenly spaced; they may be rounded",
+                        "add SPECTRAL_BANDS, SPECTRAL_START_NM and SPECTRAL_END_NM for exact wavelengths");
         return true;
     }
     if (matches_names(field_values, *grid)) {
         if (is_even) return true;
         for (std::size_t i = 0; i < field_values.size(); ++i) field_values[i].nm = (*grid)[i];
         file.assumptions.push_back(fmt::format(
-            "wavelengths are every {:.4g} nm from {} to {}, by the header: the fields' names are rounded",
+            "wavelengths: every {:.4g} nm from {} to {}, from the header; the field names are rounded",
             (*grid)[1] - (*grid)[0], grid->front(), grid->back()));
         return true;
     }
     const Keyword* bands = table.find("SPECTRAL_BANDS");
     const std::string message =
-        fmt::format("the header tells of {} wavelengths from {} to {} nm, the fields of {} from {} to {} nm",
+        fmt::format("the header gives {} wavelengths from {} to {} nm, the fields give {} from {} to {} nm",
                     grid->size(), grid->front(), grid->back(), field_values.size(), field_values.front().nm,
                     field_values.back().nm);
     if (is_even) {
-        reader.warn("R014", bands->span, message, "the fields' names are taken; correct the header");
+        reader.warn("R014", bands->span, message, "the field names are used; correct the header");
         return true;
     }
     reader.error("R014", bands->span, message,

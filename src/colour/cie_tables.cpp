@@ -38,7 +38,7 @@ std::vector<std::vector<double>> cie_table_columns(std::string_view file) {
         text.remove_prefix(std::min(size + 1, text.size()));
         if (line.empty() || line.front() == '#') continue;
         if (!has_header) {
-            has_header = true;  // the line of column names
+            has_header = true;  // the line with the column names
             continue;
         }
         const std::vector<double> cells = split_cells(line);

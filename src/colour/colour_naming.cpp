@@ -12,7 +12,7 @@ constexpr double kBlack = 12, kVeryDark = 22, kDarkGrey = 30, kDeep = 40, kBrown
 constexpr double kCast = 2, kGrey = 6, kGreyish = 16, kStrong = 48, kVivid = 62;
 
 struct HueName {
-    double up_to_deg;       // of the hue angle, from the row before
+    double up_to_deg;       // hue angle, from that of the previous row
     std::string_view deep;  // L* below kDeep
     std::string_view plain;
     std::string_view light;  // L* above kPink
@@ -59,7 +59,7 @@ std::string grey_name(const LCh& lch) {
     return std::string(light) + std::string(cast) + "grey";
 }
 
-// Dark, not too strong oranges and yellows have names of their own.
+// Dark oranges and yellows of moderate chroma have their own names.
 std::string_view earth_name(const LCh& lch) {
     if (lch.L >= kBrown) return "";
     if (lch.h >= 42 && lch.h < 88 && lch.C < kStrong) return "brown";
@@ -75,7 +75,7 @@ std::string colour_name(const Lab& lab) {
     const std::string strength = lch.C < kGreyish ? "greyish " : "";
     if (const std::string_view earth = earth_name(lch); !earth.empty())
         return (lch.L < kDarkGrey ? "dark " : "") + strength + std::string(earth);
-    // Vivid yellows and greens are light by nature; nobody calls them pale.
+    // Vivid yellows and greens are always light; nobody calls them pale.
     if (lch.C > kVivid && lch.L >= kDeep) return "vivid " + std::string(hue_name(lch));
     return std::string(lightness_word(lch.L)) + strength + std::string(hue_name(lch));
 }

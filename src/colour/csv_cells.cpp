@@ -18,7 +18,7 @@ public:
     LineSplitter(const SpectraReader& reader, std::size_t begin, std::size_t end, char separator)
         : reader_(reader), text_(reader.text()), offset_(begin), end_(end), separator_(separator) {}
 
-    // Nothing where a quotation mark is left open.
+    // Empty if there is no closing quotation mark.
     std::optional<CsvRow> read() {
         CsvRow row;
         while (true) {
@@ -110,15 +110,15 @@ std::optional<double> CellNumberParser::require(const Cell& cell) {
     const auto value = parse(cell);
     if (!value) {
         reader_.error("R011", cell.span,
-                      cell.text.empty() ? "a value is missing" : fmt::format("'{}' is no number", cell.text),
-                      "write a number, as 0.25 or 25.0; a decimal comma only beside semicolon or tab");
+                      cell.text.empty() ? "a value is missing" : fmt::format("'{}' is not a number", cell.text),
+                      "write a number such as 0.25 or 25.0; a decimal comma only with semicolons or tabs");
         return std::nullopt;
     }
     point_ = point_ || cell.text.find('.') != std::string::npos;
     comma_ = comma_ || cell.text.find(',') != std::string::npos;
     if (!point_ || !comma_) return value;
     reader_.error("R022", cell.span,
-                  fmt::format("'{}' has another decimal mark than the numbers before it", cell.text),
+                  fmt::format("'{}' has a different decimal mark from the numbers before it", cell.text),
                   "use the point or the comma throughout");
     return std::nullopt;
 }

@@ -1,4 +1,4 @@
-// CSV taken apart into rows and cells.
+// Splits CSV into rows and cells.
 #pragma once
 
 #include "spectra_common.h"
@@ -18,22 +18,23 @@ using CsvRow = std::vector<Cell>;
 
 struct CsvCells {
     char separator = ',';
-    std::vector<CsvRow> rows;            // those with text; lines beginning with # are comments
-    std::optional<SourceSpan> unclosed;  // a cell whose quotation mark is not closed; no rows from there on
+    std::vector<CsvRow> rows;            // rows with text; lines that start with # are comments
+    std::optional<SourceSpan> unclosed;  // a cell without a closing quotation mark; no rows after it
 };
 
 // The separator is the first of tab, semicolon and comma that the first row has.
 [[nodiscard]] CsvCells split_cells(const SpectraReader& reader);
 
-// Numbers of one file: a decimal point, or a decimal comma where the separator is no comma; never both.
+// Numbers of one file: with a decimal point, or with a decimal comma if the separator is not a comma; never
+// both.
 class CellNumberParser {
 public:
     CellNumberParser(const SpectraReader& reader, char separator) : reader_(reader), separator_(separator) {}
 
-    // Nothing if it is no number; nothing is reported.
+    // Empty if it is not a number; nothing is reported.
     [[nodiscard]] std::optional<double> parse(const Cell& cell) const;
 
-    // The same, but reported (R011, R022).
+    // The same with an error (R011, R022).
     [[nodiscard]] std::optional<double> require(const Cell& cell);
 
     [[nodiscard]] bool has_comma() const { return comma_; }

@@ -35,7 +35,7 @@ double hue_difference(double h1, double h2, double chroma_product) noexcept {
 
 }  // namespace
 
-// Letters and equations 2 to 22 as in the source; k_L = k_C = k_H = 1. Source: [sharma2005].
+// Symbols and equations 2 to 22 as in the source; k_L = k_C = k_H = 1. Source: [sharma2005].
 double delta_e_2000(const Lab& first, const Lab& second) noexcept {
     const double C_bar = (std::hypot(first.a, first.b) + std::hypot(second.a, second.b)) / 2;
     const double G = 0.5 * (1 - std::sqrt(to_the_7(C_bar) / (to_the_7(C_bar) + k25To7)));

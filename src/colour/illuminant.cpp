@@ -17,8 +17,8 @@ Illuminant illuminant_from_table(std::string_view id, std::string_view title, st
     return {std::string(id), std::string(title), std::move(columns[0]), std::move(columns[1]), lines};
 }
 
-// A smooth table at 1 nm, by the quintic through its 5 nm values. The published whites of C and of the
-// daylights are those of the smooth curve; straight lines between the values miss them by up to 0.07 in Z.
+// A smooth table at 1 nm, by quintic interpolation of its 5 nm values. The published whites of C and of the
+// daylight illuminants belong to the smooth curve; linear interpolation is off by up to 0.07 in Z.
 Illuminant interpolate_to_1_nm(const Illuminant& light) {
     Illuminant fine{light.id, light.title, {}, {}, false};
     for (double nm = light.wavelengths_nm.front(); nm <= light.wavelengths_nm.back(); nm += 1) {
@@ -51,7 +51,7 @@ Illuminant daylight(std::string_view id, std::string_view title, double nominal_
 // Illuminant A, by its formula. Source: [iso11664-2], [cie15].
 Illuminant incandescent() {
     constexpr double kC2 = 1.435e7, kT = 2848;  // nm K, K
-    Illuminant light{"A", "CIE standard illuminant A, filament lamp", {}, {}, false};
+    Illuminant light{"A", "CIE standard illuminant A, incandescent", {}, {}, false};
     for (double nm = 360; nm <= 830; nm += 1) {
         light.wavelengths_nm.push_back(nm);
         light.power.push_back(100 * std::pow(560 / nm, 5) * std::expm1(kC2 / (kT * 560)) /
@@ -60,8 +60,8 @@ Illuminant incandescent() {
     return light;
 }
 
-// Our own white LED: a blue peak as narrow as a diode's, a phosphor with a longer tail to the red, and
-// heights that put its white on Planck's line at 4000 K.
+// Own model of a white LED: a narrow blue peak and a phosphor with a longer tail to the red; their heights
+// put the white on the Planckian locus at 4000 K.
 Illuminant white_led() {
     Illuminant light{"LED", "White LED, modelled", {}, {}, false};
     for (double nm = 360; nm <= 830; nm += 1) {
@@ -84,14 +84,14 @@ Illuminant make_illuminant(StandardIlluminant light) {
         case StandardIlluminant::A:
             return incandescent();
         case StandardIlluminant::F2:
-            return illuminant_from_table("F2", "CIE illuminant F2, cool white tube", "light_F2.csv", true);
+            return illuminant_from_table("F2", "CIE illuminant F2, cool white fluorescent", "light_F2.csv", true);
         case StandardIlluminant::F11:
-            return illuminant_from_table("F11", "CIE illuminant F11, three-band tube", "light_F11.csv", true);
+            return illuminant_from_table("F11", "CIE illuminant F11, triphosphor fluorescent", "light_F11.csv", true);
         case StandardIlluminant::LED:
             return white_led();
         case StandardIlluminant::C:
             return interpolate_to_1_nm(
-                illuminant_from_table("C", "CIE illuminant C, old daylight", "light_C.csv", false));
+                illuminant_from_table("C", "CIE illuminant C, former daylight", "light_C.csv", false));
         case StandardIlluminant::D55:
             return daylight("D55", "CIE illuminant D55, midday daylight", 5500);
         case StandardIlluminant::D75:
@@ -99,7 +99,7 @@ Illuminant make_illuminant(StandardIlluminant light) {
         case StandardIlluminant::F7:
             break;
     }
-    return illuminant_from_table("F7", "CIE illuminant F7, daylight tube", "light_F7.csv", true);
+    return illuminant_from_table("F7", "CIE illuminant F7, daylight fluorescent", "light_F7.csv", true);
 }
 
 constexpr StandardIlluminant kAll[] = {

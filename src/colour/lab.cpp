@@ -12,8 +12,9 @@ namespace {
 
 constexpr double kDelta = 6.0 / 29;
 
-// Cube root of a positive number, to two units in the last place; several times as quick as the library's, which
-// serves all numbers. A third of the exponent's bits is 4 % off; Halley's step cubes the error, Newton's squares it.
+// Cube root of a positive number, to two units in the last place; several times as fast as the library
+// function for all numbers. A third of the exponent's bits is 4 % off; a Halley step cubes the error, a
+// Newton step squares it.
 double cube_root(double t) noexcept {
     double y = std::bit_cast<double>(std::bit_cast<std::uint64_t>(t) / 3 + (std::uint64_t{715094163} << 32));
     for (int i = 0; i < 2; ++i) {

@@ -1,4 +1,4 @@
-// Lagrange's polynomial through evenly spaced values.
+// Lagrange interpolation of evenly spaced values.
 #pragma once
 
 #include <cstddef>

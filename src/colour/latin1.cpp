@@ -5,7 +5,7 @@
 namespace fadewright::colour {
 namespace {
 
-// Bytes of the UTF-8 character that begins there; 0 if there is none. Overlong forms and surrogates are none
+// Bytes of the UTF-8 character at that offset; 0 if there is none. Overlong forms and surrogates are invalid
 // (Unicode 15, table 3-7).
 std::size_t character_bytes(std::string_view text) {
     const auto byte = [&](std::size_t i) {

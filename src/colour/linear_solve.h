@@ -1,4 +1,4 @@
-// Small sets of linear equations.
+// Small systems of linear equations.
 #pragma once
 
 #include <algorithm>

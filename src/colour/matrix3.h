@@ -1,4 +1,4 @@
-// Three by three, which is all that colour spaces need.
+// 3 x 3 matrices for colour spaces.
 #pragma once
 
 #include <array>
@@ -32,7 +32,7 @@ constexpr Matrix diagonal(const Vector& v) noexcept {
     return out;
 }
 
-// By cofactors; the matrices here are far from singular.
+// By cofactors; the matrices used are far from singular.
 constexpr Matrix inverse(const Matrix& a) noexcept {
     Matrix out;
     for (std::size_t i = 0; i < 3; ++i) {

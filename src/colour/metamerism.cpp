@@ -18,7 +18,7 @@ Three tristimulus(std::span<const double> reflectance, GridWeights weights) {
 
 XYZ as_xyz(const Three& t) { return {t[0], t[1], t[2]}; }
 
-// What the batch looks like in the test light once what parts the pair in the reference light is taken out.
+// The batch in the test light, corrected for the difference of the pair in the reference light.
 Three corrected_batch(std::span<const double> standard, std::span<const double> batch, GridWeights reference,
                       GridWeights test, Correction correction) {
     if (correction == Correction::parameric)

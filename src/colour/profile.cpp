@@ -40,13 +40,13 @@ XYZ apply(const Matrix& m, const XYZ& v) noexcept {
     return {out[0], out[1], out[2]};
 }
 
-// What a colour may lose on its way to values and back and still be called inside: far below what is seen.
+// Round-trip error up to which a colour counts as inside the gamut: far below the visible threshold.
 constexpr double kGamutTolerance_dE = 0.1;
 
 XYZ d50_white() { return {100 * cmsD50_XYZ()->X, 100 * cmsD50_XYZ()->Y, 100 * cmsD50_XYZ()->Z}; }
 
-// Little CMS stamps the time of making; it is set to the sRGB standard's year so that the same plan gives the same
-// file, and the profile's own identifier is left out for the same reason.
+// Little CMS writes the time of creation; it is set to the sRGB standard's year so that the same plan gives
+// the same file, and the profile's own identifier is removed for the same reason.
 std::string serialise_profile(const Profile& profile) {
     cmsUInt32Number size = 0;
     cmsSaveProfileToMem(profile.get(), nullptr, &size);
@@ -73,7 +73,7 @@ std::string display_p3_icc() {
     return bytes;
 }
 
-// Of linear sRGB, to XYZ over its white.
+// Linear sRGB to XYZ relative to its white.
 kernels::RgbToXyz linear_srgb_to_xyz() {
     const XYZ& white = d65_white();
     kernels::RgbToXyz out{};
@@ -106,7 +106,7 @@ struct OutputProfile::Impl {
     std::string bytes;
     Transform from_pcs;  // null for the built-in sRGB
     Transform to_pcs;
-    double max_round_trip_dE = kGamutTolerance_dE;  // a colour that comes back further off did not fit
+    double max_round_trip_dE = kGamutTolerance_dE;  // a colour with a larger round-trip error did not fit
 
     // Nearest values for a colour of the connection space (D50, Y = 100).
     [[nodiscard]] Rgb values_of(const XYZ& pcs) const {
@@ -125,7 +125,7 @@ struct OutputProfile::Impl {
     [[nodiscard]] double round_trip_error_dE(const XYZ& pcs, const Rgb& values) const {
         return delta_e_76(to_lab(pcs, d50_white()), to_lab(pcs_of(values), d50_white()));
     }
-    // How far the profile's own colours come back off, at worst, is what its tables can do.
+    // The largest round-trip error of the profile's own colours is the accuracy of its tables.
     [[nodiscard]] double measure_round_trip_dE() const {
         constexpr int kSteps = 8;
         double max_error = 0;
@@ -160,9 +160,9 @@ Result<OutputProfile> OutputProfile::from_icc(std::string bytes, const std::stri
     const Profile profile(cmsOpenProfileFromMem(bytes.data(), static_cast<cmsUInt32Number>(bytes.size())));
     if (!profile) return Error{name + " is not an ICC profile"};
     if (cmsGetColorSpace(profile.get()) != cmsSigRgbData)
-        return Error{name + " is not a profile for RGB; pictures are written in RGB"};
+        return Error{name + " is not an RGB profile; pictures are written in RGB"};
     if (cmsGetDeviceClass(profile.get()) == cmsSigLinkClass)
-        return Error{name + " links two devices; a profile of one screen or printer is needed"};
+        return Error{name + " is a device link; give the profile of one screen or printer"};
     const Profile xyz(cmsCreateXYZProfile());
     auto impl = std::make_unique<Impl>();
     impl->name = name;
@@ -173,7 +173,7 @@ Result<OutputProfile> OutputProfile::from_icc(std::string bytes, const std::stri
     impl->to_pcs.reset(cmsCreateTransform(profile.get(), TYPE_RGB_DBL, xyz.get(), TYPE_XYZ_DBL,
                                           INTENT_RELATIVE_COLORIMETRIC, kFlags));
     if (!impl->from_pcs || !impl->to_pcs)
-        return Error{name + " has no way from colours to values; a profile of a screen or printer is needed"};
+        return Error{name + " has no transform from colours to values; give the profile of a screen or printer"};
     impl->max_round_trip_dE += impl->measure_round_trip_dE();
     return OutputProfile(std::move(impl));
 }
@@ -186,7 +186,7 @@ DeviceRgb make_device_rgb(const Rgb& values, bool outside) {
 }
 
 void to_linear_srgb_all(std::span<const XYZ> colours, const Matrix& to_d65, std::span<DeviceRgb> out) {
-    // Columns of XYZ (D65) -> linear sRGB, made once for the batch.
+    // Columns of XYZ (D65) -> linear sRGB, calculated once per call.
     const auto column = [](const XYZ& unit) {
         const Rgb c = to_linear_srgb(unit, d65_white());
         return Vector{c.r, c.g, c.b};

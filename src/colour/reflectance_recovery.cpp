@@ -10,14 +10,14 @@
 namespace fadewright::colour {
 namespace {
 
-constexpr std::size_t kUnknowns = kBandCount + 3;  // z of every band, and a multiplier for each response
-constexpr double kTolerance = 1e-10;               // largest miss of a response, white being 1
+constexpr std::size_t kUnknowns = kBandCount + 3;  // z of every band, and one multiplier per response
+constexpr double kTolerance = 1e-10;               // largest error of a response; white is 1
 constexpr int kMaxSteps = 60;                      // ordinary colours take 4 to 12
-constexpr double kMaxAngle = 15;                   // |z| beyond which r is 0 or 1 in all but name
-constexpr double kGreyMargin = 1e-5;               // how near to black or white a grey may come
-constexpr int kBisections = 30;                    // of the way to grey
+constexpr double kMaxAngle = 15;                   // |z| beyond which r is practically 0 or 1
+constexpr double kGreyMargin = 1e-5;               // minimum distance of a grey from black and white
+constexpr int kBisections = 30;                    // on the way to grey
 
-// Responses to the target and to each band, white being 1.
+// Responses to the target and to each band; white is 1.
 struct Problem {
     Vector target{};
     std::array<Vector, kBandCount> response{};
@@ -27,7 +27,7 @@ using Angles = std::array<double, kBandCount>;
 
 double from_angle(double z) noexcept { return 1 / (1 + std::exp(-2 * z)); }
 
-// How much the slope of z turns at band i, the ends being free: half the derivative of the sum.
+// Second difference of z at band i, with free ends: half the derivative of the sum.
 double roughness_gradient(const Angles& z, std::size_t i) noexcept {
     double sum = 0;
     if (i > 0) sum += z[i] - z[i - 1];
@@ -41,7 +41,7 @@ struct Solution {
     bool converged = false;
 };
 
-// One Newton step towards the conditions for the least slope. False if it leads nowhere.
+// One Newton step towards the conditions for the minimal slope. False if the step is singular.
 bool newton_step(const Problem& problem, Angles& z, Vector& multipliers) {
     SquareMatrix<kUnknowns> J{};
     std::array<double, kUnknowns> F{};
@@ -71,7 +71,7 @@ bool newton_step(const Problem& problem, Angles& z, Vector& multipliers) {
     return std::all_of(z.begin(), z.end(), [](double v) { return std::abs(v) < kMaxAngle; });
 }
 
-// The largest unmet condition: response off its target, or slope not yet least.
+// The largest residual of the conditions on response and slope.
 double residual(const Problem& problem, const Angles& z, const Vector& multipliers) {
     Vector errors{-problem.target[0], -problem.target[1], -problem.target[2]};
     double largest_error = 0;
@@ -119,7 +119,7 @@ RecoveredReflectance desaturate_to_fit(Problem problem) {
     double low_share = 0, high_share = 1;
     Solution best;
     best.z.fill(std::atanh(2 * grey - 1));
-    for (int halving = 0; halving < kBisections; ++halving) {
+    for (int bisection = 0; bisection < kBisections; ++bisection) {
         const double mid = (low_share + high_share) / 2;
         for (std::size_t c = 0; c < 3; ++c) problem.target[c] = grey + mid * (requested[c] - grey);
         const Solution attempt = solve_problem(problem);

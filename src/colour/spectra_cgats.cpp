@@ -1,4 +1,4 @@
-// CGATS text: tables of words become spectra.
+// CGATS text: spectra from tables of words.
 
 #include "cgats_fields.h"
 #include "cgats_table.h"
@@ -12,11 +12,11 @@
 namespace fadewright::colour {
 namespace {
 
-// The spectral side of a table's fields.
+// The spectral fields of a table.
 struct Columns {
-    std::vector<std::size_t> values;       // which fields hold values
-    std::vector<std::size_t> wavelengths;  // the fields that say their wavelengths; empty if names do
-    std::vector<SpectralValue> named;      // or the wavelengths the fields' names say
+    std::vector<std::size_t> values;       // fields with values
+    std::vector<std::size_t> wavelengths;  // fields with their wavelengths; empty if the names give them
+    std::vector<SpectralValue> named;      // or the wavelengths from the field names
     ValueUnit unit = ValueUnit::unspecified;
 };
 
@@ -64,10 +64,10 @@ private:
         using Kind = FieldMeaning::Kind;
         if (meaning.kind == Kind::other) return true;
         if (meaning.kind == Kind::damaged)
-            return report_wrong_field(i, fmt::format("'{}' does not say its wavelength", field.text));
+            return report_wrong_field(i, fmt::format("'{}' has no wavelength", field.text));
         const bool after_wavelength = columns_.wavelengths.size() > columns_.values.size();
         if (meaning.kind == Kind::pair_wavelength) {
-            if (after_wavelength) return report_wrong_field(i, "a wavelength follows a wavelength");
+            if (after_wavelength) return report_wrong_field(i, "a wavelength follows another wavelength");
             if (!columns_.named.empty())
                 return report_wrong_field(i, "pairs and named wavelengths are mixed");
             columns_.wavelengths.push_back(i);
@@ -87,8 +87,8 @@ private:
         return true;
     }
 
-    // A field that is nearly a spectral one, or stands among them, is a spectral one gone wrong: left out it
-    // would leave a hole that nobody sees.
+    // A field that is nearly a spectral one, or is among them, is a damaged one: without it the spectrum
+    // would have a hidden gap.
     bool check_columns() const {
         if (columns_.wavelengths.size() > columns_.values.size())
             return report_wrong_field(columns_.wavelengths.back(), "this wavelength has no value after it");
@@ -100,11 +100,11 @@ private:
             const std::string& name = table_.fields[i].text;
             if (parse_field(name).kind != FieldMeaning::Kind::other) continue;
             if (i > first && i < last)
-                return report_wrong_field(i, fmt::format("'{}' stands among the spectral fields", name));
+                return report_wrong_field(i, fmt::format("'{}' is among the spectral fields", name));
             if (i + 1 != first && i != last + 1) continue;
             const std::string is_near = table_.fields[i < first ? first : last].text;
             if (!closest_name(name, {is_near}).empty())
-                return report_wrong_field(i, fmt::format("'{}' is nearly '{}' beside it", name, is_near));
+                return report_wrong_field(i, fmt::format("'{}' is nearly the same as '{}' next to it", name, is_near));
         }
         return true;
     }
@@ -119,8 +119,8 @@ private:
     std::optional<double> parse_value(const Token& token, std::string_view kind_name) const {
         const std::optional<double> number = token.quoted ? std::nullopt : parse_number(token.text);
         if (!number)
-            reader_.error("R011", span_of(token), fmt::format("'{}' is no {}", token.text, kind_name),
-                          "write a number with a decimal point, as 0.25 or 25.0");
+            reader_.error("R011", span_of(token), fmt::format("'{}' is not a {}", token.text, kind_name),
+                          "write a number with a decimal point, such as 0.25 or 25.0");
         return number;
     }
 
@@ -170,18 +170,18 @@ private:
         if (kind.starts_with("emis") || kind.starts_with("ambient")) sample.measurement = Measurement::power;
     }
 
-    // Nothing after an error.
+    // Empty after an error.
     std::optional<Scale> find_scale(const std::vector<RawSpectrum>& spectra) const {
         if (columns_.unit == ValueUnit::percent)
-            return Scale{100, "values are per cent: their fields are called PCT"};
+            return Scale{100, "values are per cent: their fields are named PCT"};
         if (columns_.unit == ValueUnit::fraction)
-            return Scale{1, "values are fractions of one: their fields are called DEC"};
+            return Scale{1, "values are fractions: their fields are named DEC"};
         if (const Keyword* norm = table_.find("SPECTRAL_NORM")) return scale_by_norm(*norm);
         const std::string quantity = to_lower(table_.value("QUANTITY"));
         if (quantity.find("percent") != std::string::npos || quantity.find('%') != std::string::npos)
-            return Scale{100, "values are per cent: QUANTITY says so"};
+            return Scale{100, "values are per cent: stated by QUANTITY"};
         if (quantity.find("fraction") != std::string::npos || quantity.find("decimal") != std::string::npos)
-            return Scale{1, "values are fractions of one: QUANTITY says so"};
+            return Scale{1, "values are fractions: stated by QUANTITY"};
         return detect_scale(spectra, reader_);
     }
 
@@ -195,8 +195,8 @@ private:
         if (*full_scale != 1 && *full_scale != 100)
             reader_.warn("R013", norm.span,
                          fmt::format("SPECTRAL_NORM is {}, neither 1 nor 100", *full_scale),
-                         "right for some lights; a reflectance is in fractions of 1 or of 100");
-        return Scale{*full_scale, fmt::format("a perfect white is {}: SPECTRAL_NORM says so", *full_scale)};
+                         "correct for some lights; a reflectance is a fraction of 1 or of 100");
+        return Scale{*full_scale, fmt::format("a perfect white is {}: stated by SPECTRAL_NORM", *full_scale)};
     }
 
     const SpectraReader& reader_;
@@ -217,7 +217,7 @@ bool read_cgats(const SpectraReader& reader, MeasuredFile& file) {
             good = false;
         } else if (!spectra.has_spectra()) {
             file.assumptions.push_back(
-                fmt::format("table {} of {} has no spectra and is left out", i + 1, tables->size()));
+                fmt::format("table {} of {} has no spectra and is ignored", i + 1, tables->size()));
         } else {
             good = spectra.read_rows() && good;
         }

@@ -10,12 +10,12 @@ namespace fadewright::colour {
 namespace {
 
 constexpr double kMinWavelength_nm = 200, kMaxWavelength_nm = 1200;
-constexpr double kMinReflectance = -0.1, kMaxReflectance = 3.0;  // exclusive, as the CxF3 schema has them
+constexpr double kMinReflectance = -0.1, kMaxReflectance = 3.0;  // exclusive, as in the CxF3 schema
 constexpr double kMaxPlainReflectance = 1.2;  // of a surface without effect or fluorescence
-constexpr double kMinBrightest = 0.015;       // the brightest band of a file of paints is never below it
-constexpr std::size_t kMinPercentCount = 2;   // values above a fraction that make a file per cent,
+constexpr double kMinBrightest = 0.015;       // the brightest band in a file of paints is always above this
+constexpr std::size_t kMinPercentCount = 2;   // number of values above a fraction that make a file per cent,
 constexpr double kMinPercentShare = 0.02;     // and their share of all
-constexpr double kBluest_nm = 450, kReddest_nm = 650;  // a colour needs what lies between them
+constexpr double kBluest_nm = 450, kReddest_nm = 650;  // a colour needs the range between them
 constexpr double kUnevenStep_nm = 1.001;               // names rounded to whole nanometres differ by one
 
 bool is_digit(char c) noexcept { return c >= '0' && c <= '9'; }
@@ -29,7 +29,7 @@ double max_value(const std::vector<RawSpectrum>& spectra) {
     return largest_point;
 }
 
-// Effect finishes turn light into few angles, and powers are no shares.
+// Effect finishes concentrate light into few angles, and powers are not shares.
 bool may_exceed_white(const MeasuredSample& sample) {
     return sample.aspecular_deg.has_value() || sample.measurement == Measurement::power;
 }
@@ -42,18 +42,18 @@ void warn_if_odd(const RawSpectrum& spectrum, double divisor, const SpectraReade
     if (odd_value == spectrum.values.end()) return;
     reader.warn("R013", odd_value->span,
                 odd_value->value < 0
-                    ? fmt::format("{} at {} nm is less than no light at all", odd_value->value, odd_value->nm)
-                    : fmt::format("{:.4g} % at {} nm is more than a white surface sends back",
+                    ? fmt::format("{} at {} nm is negative", odd_value->value, odd_value->nm)
+                    : fmt::format("{:.4g} % at {} nm is more than a white surface reflects",
                                   100 * odd_value->value / divisor, odd_value->nm),
-                "right for effect and fluorescent finishes and noise; else look at the value and its scale");
+                "possible for effect and fluorescent finishes and noise; otherwise check the value and its scale");
 }
 
 void warn_if_narrow(const MeasuredSample& sample, const SpectraReader& reader) {
     const double first = sample.wavelengths_nm.front(), last = sample.wavelengths_nm.back();
     if (first <= kBluest_nm && last >= kReddest_nm) return;
     reader.warn(
-        "R026", sample.span, fmt::format("'{}' reaches from {:g} to {:g} nm only", sample.name, first, last),
-        "beyond its ends a spectrum is held constant, so its colour is a guess; are the start and the "
+        "R026", sample.span, fmt::format("'{}' covers only {:g} to {:g} nm", sample.name, first, last),
+        "a spectrum is held constant beyond its ends, so its colour is estimated; are the start and the "
         "increment right?");
 }
 
@@ -82,34 +82,34 @@ std::optional<Scale> detect_scale(const std::vector<RawSpectrum>& spectra, const
             if (!largest_point || p.value > largest_point->value) largest_point = &p;
         }
     const bool percent = large > 0;
-    constexpr double kDimPercent = 5;  // a file this dark throughout may as well be fractions gone wrong
+    constexpr double kDimPercent = 5;  // a file this dark may be wrong fractions
     const std::string hint =
-        "call the fields SPECTRAL_PCT or SPECTRAL_DEC, or write % or fraction in the header";
+        "name the fields SPECTRAL_PCT or SPECTRAL_DEC, or write % or fraction in the header";
     if (percent && (large < kMinPercentCount ||
                     static_cast<double>(large) < kMinPercentShare * static_cast<double>(all))) {
         reader.error("R013", largest_point->span,
-                     fmt::format("{} is no fraction, but nearly all other values look like fractions",
+                     fmt::format("{} is not a fraction, but nearly all other values look like fractions",
                                  largest_point->value),
                      "is its decimal point in the right place? if the file is in per cent: " + hint);
         return std::nullopt;
     }
     if (percent && largest_point->value < kDimPercent)
         reader.warn("R013", largest_point->span,
-                    fmt::format("the largest value is {}: taken for per cent, but it is hard to tell",
+                    fmt::format("the largest value is {}: assumed to be per cent, but this is uncertain",
                                 largest_point->value),
                     hint);
     return Scale{
         percent ? 100.0 : 1.0,
-        fmt::format("values are taken for {}: nothing says so, and the largest is {}",
-                    percent ? "per cent" : "fractions of one", largest_point ? largest_point->value : 0)};
+        fmt::format("values are assumed to be {}: not stated in the file; the largest is {}",
+                    percent ? "per cent" : "fractions", largest_point ? largest_point->value : 0)};
 }
 
 bool check_wavelengths(const std::vector<SpectralValue>& values, const SpectraReader& reader) {
     for (const SpectralValue& p : values)
         if (p.nm < kMinWavelength_nm || p.nm > kMaxWavelength_nm) {
             reader.error(
-                "R008", p.span, fmt::format("{} nm is no wavelength of a colour measurement", p.nm),
-                fmt::format("wavelengths lie from {} to {} nm", kMinWavelength_nm, kMaxWavelength_nm));
+                "R008", p.span, fmt::format("{} nm is not a wavelength of a colour measurement", p.nm),
+                fmt::format("allowed: {} to {} nm", kMinWavelength_nm, kMaxWavelength_nm));
             return false;
         }
     if (values.size() < 2) return true;
@@ -121,7 +121,7 @@ bool check_wavelengths(const std::vector<SpectralValue>& values, const SpectraRe
         if (step <= 0) {
             reader.error("R009", values[i].span,
                          fmt::format("{} nm comes after {} nm", values[i].nm, values[i - 1].nm),
-                         "every wavelength stands once, and they all rise or all fall");
+                         "give every wavelength once, in rising or falling order");
             return false;
         }
         if (i > 1 && !first_uneven &&
@@ -134,7 +134,7 @@ bool check_wavelengths(const std::vector<SpectralValue>& values, const SpectraRe
         reader.warn("R010", first_uneven ? first_uneven->span : values.back().span,
                     fmt::format("the wavelengths are {} to {} nm apart", format_number(narrowest),
                                 format_number(widest)),
-                    "most instruments measure in even steps: is a wavelength missing or mistyped?");
+                    "most instruments measure in equal steps: is a wavelength missing or mistyped?");
     return true;
 }
 
@@ -147,20 +147,20 @@ bool finalise(RawSpectrum& spectrum, double divisor, const SpectraReader& reader
         const double value = p.value / divisor;
         if (p.nm < kMinWavelength_nm || p.nm > kMaxWavelength_nm) {
             reader.error(
-                "R008", p.span, fmt::format("{} nm is no wavelength of a colour measurement", p.nm),
-                fmt::format("wavelengths lie from {} to {} nm", kMinWavelength_nm, kMaxWavelength_nm));
+                "R008", p.span, fmt::format("{} nm is not a wavelength of a colour measurement", p.nm),
+                fmt::format("allowed: {} to {} nm", kMinWavelength_nm, kMaxWavelength_nm));
             return false;
         }
         if (!(value > kMinReflectance && value < kMaxReflectance)) {
             reader.error("R012", p.span,
-                         fmt::format("{} at {} nm is no reflectance ({:.4g} %)", p.value, p.nm, 100 * value),
-                         "reflectances lie above -10 % and below 300 %; the power of a light is none");
+                         fmt::format("{} at {} nm is not a reflectance ({:.4g} %)", p.value, p.nm, 100 * value),
+                         "a reflectance is above -10 % and below 300 %; the power of a light is not a reflectance");
             return false;
         }
         if (i > 0 && p.nm == values[i - 1].nm && p.value != values[i - 1].value) {
             reader.error("R009", p.span,
                          fmt::format("{} nm has two values, {} and {}", p.nm, values[i - 1].value, p.value),
-                         "leave one of them");
+                         "keep one of them");
             return false;
         }
     }
@@ -176,7 +176,7 @@ bool finalise(RawSpectrum& spectrum, double divisor, const SpectraReader& reader
         return true;
     }
     reader.error("R020", sample.span, fmt::format("'{}' has fewer than two wavelengths", sample.name),
-                 "a spectrum needs values at two wavelengths at least");
+                 "a spectrum needs values at two or more wavelengths");
     return false;
 }
 
@@ -189,7 +189,7 @@ bool finalise_all(std::vector<RawSpectrum>& spectra, double divisor, const Spect
     if (!spectra.empty() && largest_point < kMinBrightest)
         reader.warn("R013", spectra.front().values.front().span,
                     fmt::format("no value is above {:.3g} %: no paint is that dark", 100 * largest_point),
-                    "are these fractions that are called per cent?");
+                    "are these fractions, but labelled per cent?");
     for (RawSpectrum& spectrum : spectra) file.samples.push_back(std::move(spectrum.sample));
     return true;
 }

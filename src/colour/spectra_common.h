@@ -1,4 +1,4 @@
-// What every reader of spectral files does the same way: numbers, wavelengths, scale, the last check.
+// Common parts of the readers of spectral files: numbers, wavelengths, scale, the final check.
 #pragma once
 
 #include "fadewright/colour/spectra_file.h"
@@ -10,7 +10,7 @@
 
 namespace fadewright::colour {
 
-// The text being read, and where mistakes go.
+// The text of the file, and the diagnostics for its errors.
 struct SpectraReader {
     std::shared_ptr<const Source> source;
     Diagnostics& diagnostics;
@@ -27,7 +27,7 @@ struct SpectraReader {
     }
 };
 
-// One value of a spectrum as it is written, and where.
+// One value of a spectrum as written, and its span.
 struct SpectralValue {
     double nm = 0;
     double value = 0;
@@ -39,42 +39,42 @@ struct RawSpectrum {
     std::vector<SpectralValue> values;
 };
 
-// A number written with digits and a decimal point, digits on its right side: 12, -0.5, .25, 1.2e-3.
+// A number of digits with a decimal point that is followed by digits: 12, -0.5, .25, 1.2e-3.
 [[nodiscard]] std::optional<double> parse_number(std::string_view text);
 
-// Where the values stand when something is divided to make fractions of them, and why.
+// The divisor that makes fractions of the values, and its reason.
 struct Scale {
     double divisor = 1;
-    std::string reason;  // a sentence for the decisions
+    std::string reason;  // a sentence for `assumptions`
 };
 
-// By the largest value. Nothing, after an error, where only stray values are above a fraction: one slip of a
-// decimal point must not turn a whole file into per cent. Warns where a dark file leaves doubt.
+// From the largest value. Empty, with an error, if only outliers are above a fraction: one misplaced decimal
+// point must not turn a whole file into per cent. Warns if a dark file is uncertain.
 [[nodiscard]] std::optional<Scale> detect_scale(const std::vector<RawSpectrum>& spectra,
                                                 const SpectraReader& reader);
 
-// Wavelengths in the order they are written: within bounds, all rising or all falling (else an error), in
-// even steps (else a warning). False after an error.
+// Wavelengths in the order of the file: out of bounds or not all rising or all falling is an error, unequal
+// steps are a warning. False after an error.
 [[nodiscard]] bool check_wavelengths(const std::vector<SpectralValue>& points, const SpectraReader& reader);
 
-// Sorts the points into the sample as fractions. Twice the same point counts once; two values at one
-// wavelength and values no surface has are errors.
+// Sorts the points into the sample as fractions. Duplicate points count once; two values at one
+// wavelength and impossible values are errors.
 [[nodiscard]] bool finalise(RawSpectrum& spectrum, double divisor, const SpectraReader& reader);
 
-// Settles all, then moves the samples to the file; warns of scales that fit no paint.
+// Finalises all samples and moves them to the file; warns of scales that suit no paint.
 [[nodiscard]] bool finalise_all(std::vector<RawSpectrum>& spectra, double divisor,
                                 const SpectraReader& reader, MeasuredFile& file);
 
 [[nodiscard]] std::string to_lower(std::string_view text);
 [[nodiscard]] std::string_view trim(std::string_view text);
 
-// "black", "white" or empty, out of free words.
+// "black", "white" or empty, from free text.
 [[nodiscard]] std::string parse_backing(std::string_view text);
 
-// A name as UTF-8: what is not is taken for Latin-1.
+// A name as UTF-8: other bytes are read as Latin-1.
 [[nodiscard]] std::string to_utf8(std::string_view text);
 
-// Each reader adds its samples and decisions; false if something was wrong.
+// Each reader adds its samples and assumptions; false after an error.
 [[nodiscard]] bool read_cgats(const SpectraReader& reader, MeasuredFile& file);
 [[nodiscard]] bool read_cxf(const SpectraReader& reader, MeasuredFile& file);
 [[nodiscard]] bool read_csv(const SpectraReader& reader, MeasuredFile& file);

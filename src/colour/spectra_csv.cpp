@@ -1,5 +1,4 @@
-// CSV: a row for each sample under a row of wavelengths, or a row for each wavelength with a column for each
-// sample.
+// CSV: one row per sample below a row of wavelengths, or one row per wavelength and one column per sample.
 
 #include "cgats_fields.h"
 #include "csv_cells.h"
@@ -14,7 +13,7 @@ namespace {
 
 enum class SampleColumn { name, backing, geometry, thickness_um };
 
-// Columns beside the wavelengths that are understood.
+// Known columns in addition to the wavelengths.
 constexpr std::array<std::pair<std::string_view, SampleColumn>, 8> kSampleColumns{
     {{"name", SampleColumn::name},
      {"sample", SampleColumn::name},
@@ -27,11 +26,11 @@ constexpr std::array<std::pair<std::string_view, SampleColumn>, 8> kSampleColumn
 constexpr std::string_view kSampleColumnNames = "name, backing, geometry or thickness_um";
 
 std::string assumption_of(ValueUnit unit) {
-    return unit == ValueUnit::percent ? "values are per cent: the header says so"
-                                      : "values are fractions of one: the header says so";
+    return unit == ValueUnit::percent ? "values are per cent: stated in the header"
+                                      : "values are fractions: stated in the header";
 }
 
-// What a header cell says of the values below it.
+// The unit that a header cell gives for the values below it.
 ValueUnit parse_unit(std::string_view text) {
     const std::string lower_case = to_lower(text);
     if (lower_case.find('%') != std::string::npos || lower_case.find("percent") != std::string::npos ||
@@ -47,7 +46,7 @@ bool is_wavelength_heading(const Cell& cell) {
 }
 
 bool report_unclosed(const SpectraReader& reader, const SourceSpan& cell) {
-    reader.error("R002", cell, "this quotation mark is not closed before the next cell",
+    reader.error("R002", cell, "this quotation mark has no partner before the next cell",
                  "write \"name\" with a quotation mark on either side");
     return false;
 }
@@ -66,12 +65,12 @@ public:
         if (!along && !is_wavelength_heading(first.front()) && !has_no_header) return report_unknown(first);
         if (cells_.unclosed) return report_unclosed(reader_, *cells_.unclosed);
         if (!(along ? read_rows(first) : read_columns(first, has_no_header))) return false;
-        file_.assumptions.push_back(fmt::format("cells are separated by {}{}; wavelengths stand {}",
+        file_.assumptions.push_back(fmt::format("cells are separated by {}{}; wavelengths are {}",
                                                 cells_.separator == '\t'  ? "tabs"
                                                 : cells_.separator == ';' ? "semicolons"
                                                                           : "commas",
-                                                numbers_.has_comma() ? ", decimals by commas" : "",
-                                                along ? "along the first row" : "down the first column"));
+                                                numbers_.has_comma() ? ", decimal commas" : "",
+                                                along ? "in the first row" : "in the first column"));
         const std::optional<Scale> scale =
             unit_ == ValueUnit::unspecified
                 ? detect_scale(spectra_, reader_)
@@ -83,19 +82,19 @@ public:
 
 private:
     bool report_unknown(const CsvRow& first) const {
-        reader_.error("R001", first.front().span, "this file is none of the known files of spectra",
+        reader_.error("R001", first.front().span, "this is not a known file of spectra",
                       "CGATS text has BEGIN_DATA, CxF3 begins with <, and the first row of a CSV has the "
-                      "wavelengths, or \"nm\" and the samples' names");
+                      "wavelengths, or \"nm\" and the names of the samples");
         return false;
     }
 
-    // A wavelength in a header: 400, "400 nm", or a name as CGATS has them.
+    // A wavelength in a header: 400, "400 nm", or a name as in CGATS.
     std::optional<double> header_wavelength(const Cell& cell) const {
         const FieldMeaning meaning = parse_field(cell.text);
         if (meaning.kind == FieldMeaning::Kind::band) return meaning.nm;
         std::string text = to_lower(cell.text);
         if (text.ends_with("nm")) text = std::string(trim(std::string_view(text).substr(0, text.size() - 2)));
-        constexpr double kMinHeader_nm = 100;  // what looks like a wavelength; bounds are checked later
+        constexpr double kMinHeader_nm = 100;  // lowest number read as a wavelength; bounds are checked later
         const auto nm = numbers_.parse({text, cell.span});
         return nm && *nm >= kMinHeader_nm ? nm : std::nullopt;
     }
@@ -129,8 +128,8 @@ private:
                 reader_.error(
                     "R021", cell.span,
                     named.empty()
-                        ? fmt::format("'{}' is neither a wavelength nor a column known here", cell.text)
-                        : fmt::format("'{}' stands among the wavelengths", cell.text),
+                        ? fmt::format("'{}' is neither a wavelength nor a known column", cell.text)
+                        : fmt::format("'{}' is among the wavelengths", cell.text),
                     fmt::format("the first row has {}, then the wavelengths in nm", kSampleColumnNames));
                 return false;
             }
@@ -145,10 +144,10 @@ private:
     bool check_width(const CsvRow& row, std::size_t width) const {
         if (row.size() == width) return true;
         reader_.error("R006", row.front().span,
-                      fmt::format("{} cells where {} are wanted", row.size(), width),
-                      cells_.separator == ',' ? "one value for each column; with decimal commas, separate "
+                      fmt::format("{} cells, but {} are expected", row.size(), width),
+                      cells_.separator == ',' ? "give one value per column; with decimal commas, separate "
                                                 "the cells by semicolons"
-                                              : "one value for each column");
+                                              : "give one value per column");
         return false;
     }
 
@@ -181,7 +180,7 @@ private:
         return um.has_value();
     }
 
-    // ---- wavelengths down the first column
+    // ---- wavelengths in the first column
 
     bool read_columns(const CsvRow& first, bool has_no_header) {
         for (std::size_t i = 1; i < first.size(); ++i) {
@@ -225,11 +224,11 @@ bool read_csv(const SpectraReader& reader, MeasuredFile& file) {
         reader.error("R020", reader.span_at(0, 0), "this file is empty", "export the measurements again");
         return false;
     }
-    // Without counts, a missing line end is the only sign that the last value may have lost digits.
+    // Without counts, a missing line end is the only sign that the last value may be truncated.
     const std::string& text = reader.text();
     if (text.back() != '\n' && text.back() != '\r')
-        reader.warn("R027", cells.rows.back().back().span, "the last line does not end",
-                    "is the file cut off? if not, end its last line");
+        reader.warn("R027", cells.rows.back().back().span, "the last line has no line end",
+                    "is the file cut off? if not, add a line end");
     return CsvReader(reader, cells, file).read();
 }
 

@@ -1,8 +1,7 @@
-// CxF3: objects with reflectance spectra, and the colour specifications that say how they were measured.
+// CxF3: objects with reflectance spectra, and the colour specifications with their measurement conditions.
 //
-// Facts of the format that the schema leaves open and how they are taken: a spectrum's own StartWL goes
-// before its specification's; a list is as long as its words; points of a CustomSpectrum may stand in any
-// order.
+// Details that the schema leaves open: a spectrum's own StartWL takes precedence over its specification's;
+// the length of a list is the number of its words; points of a CustomSpectrum may have any order.
 
 #include "spectra_cxf_spec.h"
 
@@ -26,16 +25,16 @@ public:
             good = read_object(object) && good;
         good = good && check_lengths();
         if (skipped_ > 0)
-            file_.assumptions.push_back(fmt::format("{} {} no reflectance spectrum and {} left out", skipped_,
+            file_.assumptions.push_back(fmt::format("{} {} no reflectance spectrum and {} ignored", skipped_,
                                                     skipped_ == 1 ? "object has" : "objects have",
                                                     skipped_ == 1 ? "is" : "are"));
         if (good && !spectra_.empty())
-            file_.assumptions.push_back("values are fractions of one, as CxF3 has them");
+            file_.assumptions.push_back("values are fractions, as always in CxF3");
         return good && finalise_all(spectra_, 1, reader_, file_);
     }
 
 private:
-    // Values on an even grid; a CustomSpectrum has none.
+    // Values on an even grid; not for a CustomSpectrum.
     struct Length {
         std::size_t values;
         SourceSpan span;
@@ -53,8 +52,8 @@ private:
             }
             if (specifications_.emplace(id, *specification).second) continue;
             reader_.error("R017", span_of(node, reader_),
-                          fmt::format("there are two colour specifications '{}'", id),
-                          "every Id stands once in a file");
+                          fmt::format("two colour specifications are named '{}'", id),
+                          "use every Id once per file");
             good = false;
         }
         return good;
@@ -76,12 +75,12 @@ private:
     bool read_spectrum(const pugi::xml_node& object, const pugi::xml_node& node, bool evenly_spaced) {
         const std::string id = node.attribute("ColorSpecification").value();
         const auto found = specifications_.find(id);
-        if (broken_.count(id) > 0) return false;  // reported where it stands
+        if (broken_.count(id) > 0) return false;  // reported with the specification
         if (found == specifications_.end()) {
             reader_.error("R017", span_of(node, reader_),
-                          id.empty() ? std::string("this spectrum names no colour specification")
-                                     : fmt::format("there is no colour specification '{}'", id),
-                          "give ColorSpecification the Id of one of the ColorSpecificationCollection");
+                          id.empty() ? std::string("this spectrum has no ColorSpecification")
+                                     : fmt::format("unknown colour specification '{}'", id),
+                          "give ColorSpecification an Id of the ColorSpecificationCollection");
             return false;
         }
         RawSpectrum spectrum;
@@ -96,7 +95,7 @@ private:
         return true;
     }
 
-    // The object's name; with the spectrum's own, or its aspecular angle, where the object has several.
+    // The object's name; with the name or aspecular angle of the spectrum if the object has several.
     static std::string name_of_sample(const pugi::xml_node& object, const pugi::xml_node& node,
                                       const Specification& specification) {
         std::string name = to_utf8(object.attribute("Name").value());
@@ -116,7 +115,7 @@ private:
         const auto number = parse_number(token.text);
         if (!number)
             reader_.error("R011", reader_.span_at(token.begin, token.begin + token.text.size()),
-                          fmt::format("'{}' is no value", token.text), "write a fraction, as 0.25");
+                          fmt::format("'{}' is not a value", token.text), "write a fraction such as 0.25");
         return number;
     }
 
@@ -128,14 +127,14 @@ private:
                 reader_.warn("R018", span_of(node, reader_),
                              fmt::format("this spectrum begins at {} nm, its specification at {} nm", *start,
                                          *specification.start_nm),
-                             "the spectrum's own StartWL is taken");
+                             "the spectrum's own StartWL is used");
         }
         const auto step = specification.increment_nm;
         if (!start || !step || *step <= 0) {
             reader_.error("R018", span_of(node, reader_),
                           start ? "the increment of this spectrum is not given"
                                 : "the first wavelength of this spectrum is not given",
-                          "its colour specification needs WavelengthRange with StartWL and Increment");
+                          "add WavelengthRange with StartWL and Increment to its colour specification");
             return false;
         }
         const std::vector<TextToken> tokens = text_tokens(node, reader_);
@@ -166,17 +165,17 @@ private:
         return true;
     }
 
-    // A list has no count of its own, but one instrument gives lists of one length: a value lost or split
-    // would shift all that follow it.
+    // A list has no count, but lists of one instrument have the same length: a lost or split value
+    // would shift all values after it.
     bool check_lengths() const {
         bool good = true;
         for (const auto& [grid, lengths] : lengths_)
             for (const Length& length : lengths) {
                 if (length.values == lengths.front().values) continue;
                 reader_.error("R019", length.span,
-                              fmt::format("{} values from {} nm, but {} in the first spectrum like it",
+                              fmt::format("{} values from {} nm, but {} in the first such spectrum",
                                           length.values, grid.first, lengths.front().values),
-                              "is a value missing, or are two run together?");
+                              "is a value missing, or are two joined?");
                 good = false;
             }
         return good;
@@ -196,26 +195,26 @@ private:
 bool read_cxf(const SpectraReader& reader, MeasuredFile& file) {
     pugi::xml_document document;
     const std::string& text = reader.text();
-    const unsigned options = pugi::parse_default | pugi::parse_doctype;  // seen, never acted upon
+    const unsigned options = pugi::parse_default | pugi::parse_doctype;  // detected, never processed
     const pugi::xml_parse_result parsed =
         document.load_buffer(text.data(), text.size(), options, pugi::encoding_utf8);
     if (!parsed) {
         const auto at =
             std::min(static_cast<std::size_t>(std::max<std::ptrdiff_t>(parsed.offset, 0)), text.size());
-        reader.error("R015", reader.span_at(at, at), "this is no XML: " + to_lower(parsed.description()),
+        reader.error("R015", reader.span_at(at, at), "this is not XML: " + to_lower(parsed.description()),
                      "export the file again; every element must be closed");
         return false;
     }
     for (const pugi::xml_node& node : document.children())
         if (node.type() == pugi::node_doctype) {
             reader.error("R015", reader.span_at(0, 1), "this file has a document type",
-                         "CxF has none: take the line with <!DOCTYPE out");
+                         "CxF has none: delete the line with <!DOCTYPE");
             return false;
         }
     const pugi::xml_node root = document.document_element();
     if (!is_cxf(root, "CxF")) {
-        reader.error("R016", span_of(root, reader), fmt::format("<{}> is no CxF of version 3", root.name()),
-                     fmt::format("the first element is CxF in the namespace {}", kCxfNamespace));
+        reader.error("R016", span_of(root, reader), fmt::format("<{}> is not CxF of version 3", root.name()),
+                     fmt::format("the first element must be CxF in the namespace {}", kCxfNamespace));
         return false;
     }
     return CxfReader(reader, file).read(root);

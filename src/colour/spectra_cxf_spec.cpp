@@ -12,7 +12,7 @@ namespace {
 bool report_wrong_number(const pugi::xml_node& node, std::string_view quantity, std::string_view written,
                          const SpectraReader& reader) {
     reader.error("R018", span_of(node, reader), fmt::format("{} is '{}'", quantity, written),
-                 "write nanometres, as StartWL=\"400\" Increment=\"10\"");
+                 "write nanometres, for example StartWL=\"400\" Increment=\"10\"");
     return false;
 }
 
@@ -57,7 +57,7 @@ void read_type(const pugi::xml_node& measurement, MeasuredSample& sample) {
     if (type.find("emis") != std::string::npos) sample.measurement = Measurement::power;
 }
 
-// Micrometres in one of the unit.
+// Micrometres per unit.
 std::optional<double> to_micrometres(std::string_view unit) {
     const std::string lower_case = to_lower(unit);
     for (const Unit& known : units_of<Micrometres>())
@@ -82,8 +82,8 @@ std::optional<Micrometres> parse_thickness(const pugi::xml_node& attributes, con
     const auto factor = to_micrometres(unit);
     if (!number || !factor) {
         reader.warn("R024", span_of(node, reader),
-                    fmt::format("a thickness of '{}' in '{}' is not understood", text_of(node), unit),
-                    "it is left out; write a number, and Units=\"um\"");
+                    fmt::format("unknown thickness '{}' in '{}'", text_of(node), unit),
+                    "it is ignored; write a number, and Units=\"um\"");
         return std::nullopt;
     }
     return Micrometres{*number * *factor};

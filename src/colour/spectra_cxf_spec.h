@@ -1,4 +1,4 @@
-// How a CxF spectrum was measured: its colour specification.
+// Colour specification of a CxF spectrum: its measurement conditions.
 #pragma once
 
 #include "spectra_xml.h"
@@ -8,15 +8,15 @@
 namespace fadewright::colour {
 
 struct Specification {
-    MeasuredSample sample;  // geometry, backing and the like, for every spectrum that names it
+    MeasuredSample sample;  // geometry, backing and so on, for every spectrum that refers to it
     std::optional<double> start_nm, increment_nm;
 };
 
-// Nothing if a number in it is none.
+// Empty if a number in it is invalid.
 [[nodiscard]] std::optional<Specification> parse_specification(const pugi::xml_node& node,
                                                                const SpectraReader& reader);
 
-// Thickness of PhysicalAttributes; warns where its unit is no length.
+// Thickness of PhysicalAttributes; warns if its unit is not a length.
 [[nodiscard]] std::optional<Micrometres> parse_thickness(const pugi::xml_node& attributes,
                                                          const SpectraReader& reader);
 

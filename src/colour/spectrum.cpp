@@ -9,7 +9,7 @@
 namespace fadewright::colour {
 namespace {
 
-// Slopes at the points that keep a cubic monotone between them.
+// Slopes at the points that keep the cubic monotone between them.
 // Source: [fritsch1984] (weighted harmonic mean).
 std::vector<double> monotone_slopes(std::span<const double> x, std::span<const double> y) {
     const std::size_t n = x.size();
@@ -44,7 +44,7 @@ std::array<double, kBandCount> resample(std::span<const double> wavelengths_nm,
         const double h = wavelengths_nm[i] - wavelengths_nm[i - 1];
         FW_EXPECTS(h > 0);
         const double t = (nm - wavelengths_nm[i - 1]) / h;
-        // Hermite's cubic on the interval.
+        // Cubic Hermite interpolation.
         const double t2 = t * t, t3 = t2 * t;
         out[band] = (2 * t3 - 3 * t2 + 1) * values[i - 1] + (t3 - 2 * t2 + t) * h * slopes[i - 1] +
                     (3 * t2 - 2 * t3) * values[i] + (t3 - t2) * h * slopes[i];

@@ -12,7 +12,8 @@
 namespace fadewright::colour {
 namespace {
 
-// The reflectance's grid while weights are made: every band of the eye's range, folded onto ours at the end.
+// Grid of the reflectance during the calculation: all bands of the visible range, combined into ours at the
+// end.
 constexpr double kGridFirst_nm = 360, kGridLast_nm = 830, kGridStep_nm = 10;
 constexpr std::size_t kGridCount = 48;
 
@@ -30,8 +31,7 @@ double interpolate_linear(const std::vector<double>& wavelengths, const std::vec
     return values[i - 1] + t * (values[i] - values[i - 1]);
 }
 
-// Shares with which the grid's reflectances make up the one at nm: cubic inside, quadratic in the end
-// intervals.
+// Interpolation weights of the grid's reflectances at nm: cubic inside, quadratic in the end intervals.
 struct LagrangeShares {
     std::size_t start = 0;
     std::array<double, 4> share{};

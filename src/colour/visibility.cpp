@@ -9,23 +9,23 @@
 namespace fadewright::colour {
 namespace {
 
-// Letters as in the source. Source: [barten1999].
+// Symbols as in the source. Source: [barten1999].
 constexpr double kSigma_0_deg = 0.5 / 60;       // blur of the eye with a small pupil
-constexpr double kC_ab_deg_per_mm = 0.08 / 60;  // its growth with the pupil
-constexpr double k = 3;                         // signal over noise of what is just seen
-constexpr double kT_s = 0.1;                    // time the eye takes a thing in
-constexpr double kX_max_deg = 12;               // field it takes in
-constexpr double kN_max = 15;                   // stripes it takes in
-constexpr double kEta = 0.03;                   // share of light quanta that count
+constexpr double kC_ab_deg_per_mm = 0.08 / 60;  // its increase with the pupil
+constexpr double k = 3;                         // signal-to-noise ratio at the threshold
+constexpr double kT_s = 0.1;                    // integration time of the eye
+constexpr double kX_max_deg = 12;               // integration area
+constexpr double kN_max = 15;                   // largest number of cycles integrated
+constexpr double kEta = 0.03;                   // quantum efficiency
 constexpr double kP = 1.2274e6;                 // quanta per second, square degree and troland
-constexpr double kPhi_0_s_deg2 = 3e-8;          // noise of the nerves
-constexpr double kU_0_per_deg = 7;              // below it neighbours hold each other back
+constexpr double kPhi_0_s_deg2 = 3e-8;          // neural noise
+constexpr double kU_0_per_deg = 7;              // lateral inhibition below it
 
-constexpr double kSquareFirstHarmonic = 1.27;  // ITU-R BT.2246: 4 / pi as rounded there
+constexpr double kSquareFirstHarmonic = 1.27;  // ITU-R BT.2246: 4 / pi as rounded in the source
 
 constexpr double kRadians = std::numbers::pi / 180;
 
-// The straight piece of L* ends here. Source: [iso11664-4].
+// End of the linear part of L*. Source: [iso11664-4].
 constexpr double kLinearBelow_L = 8;
 
 double square(double v) noexcept { return v * v; }
@@ -49,7 +49,7 @@ Millimetres pupil_diameter(const VisualField& field) {
                        3 * std::tanh(0.4 * std::log(L * square(field.across.value) / kReferenceField_deg2))};
 }
 
-// Light near the rim of the pupil counts for less (Stiles & Crawford).
+// Light near the edge of the pupil is less effective (Stiles & Crawford).
 double retinal_illuminance_td(double luminance_cd_per_m2, Millimetres pupil_mm) {
     FW_EXPECTS(luminance_cd_per_m2 > 0);
     FW_EXPECTS(pupil_mm.value > 0);
@@ -86,7 +86,7 @@ double threshold_modulation(double cycles_per_deg, const VisualField& field) {
 
 double step_from_modulation(double modulation) noexcept { return 2 * modulation / kSquareFirstHarmonic; }
 
-// Golden section in log u over the one peak that the sensitivity has.
+// Golden-section search in log u for the single peak of the sensitivity.
 double threshold_step(const VisualField& field) {
     constexpr double kShrink = 0.6180339887498949;
     double low = std::log(0.05), high = std::log(40.0);

@@ -9,7 +9,7 @@
 namespace fadewright::film {
 namespace {
 
-// Beyond the mean by so many standard deviations and so many more, chances are below one rounding.
+// Beyond the mean plus this many standard deviations plus this many terms, probabilities are below rounding.
 constexpr double kDeviations = 9;
 constexpr double kExtraTerms = 20;
 
@@ -30,8 +30,8 @@ std::size_t significant_splats(double mean_splats) {
            1;
 }
 
-// Weights grow from 1 at the likeliest number both ways, P(k+1) = P(k) mean / (k+1), which neither overflows
-// nor vanishes; their own sum makes them chances.
+// Weights from 1 at the mode both ways, P(k+1) = P(k) mean / (k+1), which neither overflows
+// nor underflows; divided by their own sum.
 std::vector<double> splat_probabilities(double mean_splats, std::size_t count) {
     FW_EXPECTS(count > 0);
     std::vector<double> weights(significant_splats(mean_splats), 0.0);

@@ -8,7 +8,7 @@
 namespace fadewright::film {
 namespace {
 
-// Both parts scaled to one volume each, so that "one to t" means what a painter pours.
+// Both parts scaled to one volume each, so that "1 : t" is a ratio by volume.
 std::vector<paint::Part> parts_per_part(std::span<const paint::Part> a, std::span<const paint::Part> b,
                                         double parts_of_b) {
     const auto volume = [](std::span<const paint::Part> parts) {
@@ -39,16 +39,16 @@ DrawdownPrediction predict_drawdown(const paint::MixedPaint& mix, Micrometres co
     out.masstone = colorimeter.lab(masstone(mix));
     out.undertone = colorimeter.lab(reflectance_over(mix, 0.1 * coat, white));
     for (int n = 1; n <= count; ++n) {
-        DrawdownCoat look;
-        look.film = static_cast<double>(n) * coat;
-        const colour::Reflectance on_white = reflectance_over(mix, look.film, white),
-                                  on_black = reflectance_over(mix, look.film, black);
-        look.over_white = colorimeter.lab(on_white);
-        look.over_black = colorimeter.lab(on_black);
-        look.over_grey = colorimeter.lab(reflectance_over(mix, look.film, grey));
-        look.over_ground = colorimeter.lab(reflectance_over(mix, look.film, ground));
-        look.contrast_ratio = colorimeter.xyz(on_black).Y / colorimeter.xyz(on_white).Y;
-        out.coats.push_back(look);
+        DrawdownCoat row;
+        row.film = static_cast<double>(n) * coat;
+        const colour::Reflectance on_white = reflectance_over(mix, row.film, white),
+                                  on_black = reflectance_over(mix, row.film, black);
+        row.over_white = colorimeter.lab(on_white);
+        row.over_black = colorimeter.lab(on_black);
+        row.over_grey = colorimeter.lab(reflectance_over(mix, row.film, grey));
+        row.over_ground = colorimeter.lab(reflectance_over(mix, row.film, ground));
+        row.contrast_ratio = colorimeter.xyz(on_black).Y / colorimeter.xyz(on_white).Y;
+        out.coats.push_back(row);
     }
     out.film_to_hide = film_to_hide(mix, kFullHiding, {kBlackChart, kWhiteChart}, colorimeter.surface(),
                                     colorimeter.luminosity());
@@ -71,7 +71,7 @@ std::optional<VisualMidpoint> visual_midpoint(std::span<const paint::Part> a, st
         midpoint.distance_from_b = colour::delta_e_76(midpoint.lab, lab_b);
         return midpoint;
     };
-    // Nearer to A when little of B is in it, nearer to B when much is: bisect the logarithm of the ratio.
+    // Near A for little of B, near B for much: bisection of the logarithm of the ratio.
     double low = std::log(1e-5), high = std::log(1e5);
     for (int step = 0; step < 60; ++step) {
         const double middle = (low + high) / 2;
@@ -81,21 +81,21 @@ std::optional<VisualMidpoint> visual_midpoint(std::span<const paint::Part> a, st
     return at((low + high) / 2);
 }
 
-MidColourFigures path_deviation(const colour::Lab& a, const colour::Lab& b, const colour::Lab& middle) {
+MidColourFigures path_deviation(const colour::Lab& a, const colour::Lab& b, const colour::Lab& mid_colour) {
     const colour::LCh path = colour::to_lch(colour::Lab{(a.L + b.L) / 2, (a.a + b.a) / 2, (a.b + b.b) / 2});
-    const colour::LCh actual = colour::to_lch(middle);
-    MidColourFigures look{middle, path.C - actual.C, std::nullopt};
+    const colour::LCh actual = colour::to_lch(mid_colour);
+    MidColourFigures figures{mid_colour, path.C - actual.C, std::nullopt};
     if (path.C >= kMinChroma && actual.C >= kMinChroma)
-        look.hue_shift_deg = wrapped_degrees(actual.h - path.h);
-    return look;
+        figures.hue_shift_deg = wrapped_degrees(actual.h - path.h);
+    return figures;
 }
 
-MidColourComparison compare_mid_colours(const MidColourInput& middle, const colour::Reflectance& ground,
+MidColourComparison compare_mid_colours(const MidColourInput& input, const colour::Reflectance& ground,
                                         const Colorimeter& colorimeter) {
-    const MidColours colours = mid_colours(middle, ground);
+    const MidColours colours = mid_colours(input, ground);
     MidColourComparison comparison;
-    comparison.a = colorimeter.lab(reflectance_over(paint::mix_paints(middle.a), middle.film, ground));
-    comparison.b = colorimeter.lab(reflectance_over(paint::mix_paints(middle.b), middle.film, ground));
+    comparison.a = colorimeter.lab(reflectance_over(paint::mix_paints(input.a), input.film, ground));
+    comparison.b = colorimeter.lab(reflectance_over(paint::mix_paints(input.b), input.film, ground));
     comparison.premixed = path_deviation(comparison.a, comparison.b, colorimeter.lab(colours.premixed));
     comparison.glazed = path_deviation(comparison.a, comparison.b, colorimeter.lab(colours.glazed));
     comparison.stippled = path_deviation(comparison.a, comparison.b, colorimeter.lab(colours.stippled));

@@ -12,12 +12,12 @@ namespace {
 constexpr double kMaxScaleFilm_um = 2000;
 constexpr double kInitialStep_codes = 0.25;  // from bare card to the next node
 constexpr double kGrowth = 0.02;             // of the film, from node to node
-constexpr double kExtension_codes = 16;      // how far the line is carried on
-constexpr std::size_t kStride = 16;          // of the coarse look
+constexpr double kExtension_codes = 16;      // linear extension of the line
+constexpr std::size_t kStride = 16;          // of the coarse search
 
 double to_codes(double linear) noexcept { return 255 * colour::srgb_from_linear(std::max(0.0, linear)); }
 
-double squared(const std::array<double, 3>& a, const std::array<double, 3>& b) noexcept {
+double squared_distance(const std::array<double, 3>& a, const std::array<double, 3>& b) noexcept {
     double sum = 0;
     for (std::size_t c = 0; c < 3; ++c) sum += (a[c] - b[c]) * (a[c] - b[c]);
     return sum;
@@ -45,14 +45,14 @@ ThicknessScale::ThicknessScale(const paint::MixedPaint& mix, const colour::Refle
     const Node bare = at(0), thickest = at(kMaxScaleFilm_um);
     const double step = kInitialStep_codes * kInitialStep_codes;
     double first = kMaxScaleFilm_um;
-    while (squared(at(first).code, bare.code) > step) first /= 2;
+    while (squared_distance(at(first).code, bare.code) > step) first /= 2;
 
-    // Above the bare card, growing from a first step; then the same steps below it, carried on straight.
+    // Above the bare card, with growing steps; then the same steps below it, extended linearly.
     std::vector<Node> above_bare{bare};
     for (int k = 1; above_bare.back().film_um < kMaxScaleFilm_um; ++k) {
         above_bare.push_back(at(std::min(kMaxScaleFilm_um, first * std::expm1(kGrowth * k) / kGrowth)));
-        range_codes_ = std::max(range_codes_, std::sqrt(squared(above_bare.back().code, bare.code)));
-        if (squared(above_bare.back().code, thickest.code) < step) break;
+        range_codes_ = std::max(range_codes_, std::sqrt(squared_distance(above_bare.back().code, bare.code)));
+        if (squared_distance(above_bare.back().code, thickest.code) < step) break;
     }
     std::vector<Node> extension;
     const Node& next = above_bare[1];
@@ -60,14 +60,14 @@ ThicknessScale::ThicknessScale(const paint::MixedPaint& mix, const colour::Refle
         const double film_um = -above_bare[k].film_um;
         extension.push_back(
             make_node(film_um, interpolate(bare.linear, next.linear, film_um / next.film_um)));
-        if (squared(extension.back().code, bare.code) > kExtension_codes * kExtension_codes) break;
+        if (squared_distance(extension.back().code, bare.code) > kExtension_codes * kExtension_codes) break;
     }
     nodes_.assign(extension.rbegin(), extension.rend());
     nodes_.insert(nodes_.end(), above_bare.begin(), above_bare.end());
 
     saturation_limit_um_ = nodes_.back().film_um;
     for (std::size_t k = above_bare.size() - 1; k > 1; --k) {
-        const double change = std::sqrt(squared(above_bare[k].code, above_bare[k - 1].code)) /
+        const double change = std::sqrt(squared_distance(above_bare[k].code, above_bare[k - 1].code)) /
                               std::log(above_bare[k].film_um / above_bare[k - 1].film_um);
         if (change >= kMinCodeChange) break;
         saturation_limit_um_ = above_bare[k - 1].film_um;
@@ -88,7 +88,7 @@ colour::Rgb ThicknessScale::linear_colour(double film_um) const noexcept {
 
 double ThicknessScale::um_per_code(double film_um) const noexcept {
     const std::size_t k = node_below(std::max(film_um, 0.0));
-    const double change = std::sqrt(squared(nodes_[k].code, nodes_[k + 1].code));
+    const double change = std::sqrt(squared_distance(nodes_[k].code, nodes_[k + 1].code));
     return (nodes_[k + 1].film_um - nodes_[k].film_um) / std::max(change, 1e-12);
 }
 
@@ -97,7 +97,7 @@ ThicknessReading ThicknessScale::read(const colour::Rgb& linear) const noexcept 
     std::size_t nearest = 0;
     double min_distance = std::numeric_limits<double>::infinity();
     const auto consider = [&](std::size_t k) {
-        const double d = squared(nodes_[k].code, code);
+        const double d = squared_distance(nodes_[k].code, code);
         if (d < min_distance) {
             min_distance = d;
             nearest = k;
@@ -116,10 +116,10 @@ ThicknessReading ThicknessScale::read(const colour::Rgb& linear) const noexcept 
         const Code &a = nodes_[k].code, &b = nodes_[k + 1].code;
         double along = 0;
         for (std::size_t c = 0; c < 3; ++c) along += (code[c] - a[c]) * (b[c] - a[c]);
-        const double t = std::clamp(along / std::max(squared(a, b), 1e-300), 0.0, 1.0);
+        const double t = std::clamp(along / std::max(squared_distance(a, b), 1e-300), 0.0, 1.0);
         Code foot{};
         for (std::size_t c = 0; c < 3; ++c) foot[c] = a[c] + t * (b[c] - a[c]);
-        const double d = squared(foot, code);
+        const double d = squared_distance(foot, code);
         if (d > min_distance) continue;
         min_distance = d;
         reading.film_um = nodes_[k].film_um + t * (nodes_[k + 1].film_um - nodes_[k].film_um);

@@ -79,7 +79,7 @@ Indices indices(const FlakeStructure& structure, std::size_t band, double binder
             index_of(core_of(structure.kind))[band]};
 }
 
-// Powers of z averaged over the cores. Where they are spread, only the first few count.
+// Means of the powers of z over the cores. With a spread, only the first few contribute.
 constexpr int kMaxTerms = 2000;
 constexpr std::size_t kCachedPowers = 16;
 
@@ -190,7 +190,7 @@ FlakeOpticsTable flake_optics_table(const FlakeStructure& structure, RelativeInd
     const double oxide_deviation =
         std::clamp(structure.oxide_spread.value, 0.0, kMaxOxideSpread * oxide_nm(structure));
     const bool is_metal = structure.kind == FlakeKind::aluminium;
-    FlakeOpticsTable mirror;
+    FlakeOpticsTable optics;
     for (std::size_t band = 0; band < kBandCount; ++band) {
         const Indices index = indices(structure, band, binder.value);
         const Nanometres wavelength{band_nm(band)};
@@ -204,12 +204,12 @@ FlakeOpticsTable flake_optics_table(const FlakeStructure& structure, RelativeInd
                             : pearl_rt(structure, index, binder.value, cos_in, wavelength, core_deviation,
                                        oxide_deviation);
             }
-            // Rounding must not make light.
-            mirror.reflected[row][band] = std::clamp(split.R, 0.0, 1.0);
-            mirror.transmitted[row][band] = std::clamp(split.T, 0.0, 1 - mirror.reflected[row][band]);
+            // Rounding must not create energy.
+            optics.reflected[row][band] = std::clamp(split.R, 0.0, 1.0);
+            optics.transmitted[row][band] = std::clamp(split.T, 0.0, 1 - optics.reflected[row][band]);
         }
     }
-    return mirror;
+    return optics;
 }
 
 PolarisedRT flake_rt(const FlakeStructure& structure, std::size_t band, Degrees incidence,
@@ -237,12 +237,12 @@ GramsPerMillilitre flake_density(const FlakeStructure& structure) noexcept {
     return GramsPerMillilitre{(core + oxide + iron_oxide) / (1000 * flake_thickness(structure).value)};
 }
 
-double reflected_at(const FlakeOpticsTable& mirror, std::size_t band, Degrees incidence) noexcept {
-    return table_value(mirror.reflected, band, incidence);
+double reflected_at(const FlakeOpticsTable& optics, std::size_t band, Degrees incidence) noexcept {
+    return table_value(optics.reflected, band, incidence);
 }
 
-double transmitted_at(const FlakeOpticsTable& mirror, std::size_t band, Degrees incidence) noexcept {
-    return table_value(mirror.transmitted, band, incidence);
+double transmitted_at(const FlakeOpticsTable& optics, std::size_t band, Degrees incidence) noexcept {
+    return table_value(optics.transmitted, band, incidence);
 }
 
 }  // namespace fadewright::film

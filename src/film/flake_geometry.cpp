@@ -42,7 +42,7 @@ FlakeGeometry flake_geometry(const Direction& light, const Direction& view, Rela
     geometry.transmission_out = surface_transmission(view.z, binder);
     geometry.cos_light = in.z;
     geometry.cos_view = out.z;
-    if (length <= 0) return geometry;  // along the surface and opposite, without a binder: nothing passes
+    if (length <= 0) return geometry;  // along the surface and opposite, without a binder: no transmission
     geometry.cos_tilt = std::min(1.0, sum.z / length);
     geometry.cos_incidence = std::min(1.0, length / 2);
     return geometry;

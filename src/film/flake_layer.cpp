@@ -17,10 +17,10 @@ using paint::kFlakeTableSize;
 
 constexpr double kMillilitresPerLitre = 1000;
 constexpr double kSquareMicrometresPerCm2 = 1e8;
-constexpr double kEdgeBand_nm = 550;
+constexpr double kReference_nm = 550;
 
-// Integral of sin(2 angle) over what each row of a table stands for, straight between rows: the second
-// difference of -sin(2 angle)/4. They add up to 1.
+// Weights of the table rows for the integral with sin(2 angle), linear between rows: the second
+// difference of -sin(2 angle)/4. Their sum is 1.
 std::array<double, kFlakeTableSize> diffuse_weights() noexcept {
     const double h = paint::kFlakeTableStep.value * std::numbers::pi / 180;
     std::array<double, kFlakeTableSize> weights;
@@ -32,13 +32,13 @@ std::array<double, kFlakeTableSize> diffuse_weights() noexcept {
 
 }  // namespace
 
-FlakeMeans diffuse_means(const paint::FlakeOpticsTable& mirror) noexcept {
+FlakeMeans diffuse_means(const paint::FlakeOpticsTable& optics) noexcept {
     const auto weights = diffuse_weights();
     FlakeMeans means;
     for (std::size_t row = 0; row < kFlakeTableSize; ++row)
         for (std::size_t band = 0; band < kBandCount; ++band) {
-            means.reflected[band] += weights[row] * mirror.reflected[row][band];
-            means.transmitted[band] += weights[row] * mirror.transmitted[row][band];
+            means.reflected[band] += weights[row] * optics.reflected[row][band];
+            means.transmitted[band] += weights[row] * optics.transmitted[row][band];
         }
     return means;
 }
@@ -52,7 +52,7 @@ FlakeCoefficients diffuse_coefficients(const paint::EffectPigment& flakes, EdgeS
         const double absorbed = 1 - means.reflected[band] - means.transmitted[band];
         optics.K[band] = flakes.platelet_hits_per_um * std::max(0.0, absorbed);
         optics.S[band] = flakes.platelet_hits_per_um * means.reflected[band] +
-                         edges.at_550_nm.value * std::pow(kEdgeBand_nm / colour::band_nm(band), edges.power);
+                         edges.at_550_nm.value * std::pow(kReference_nm / colour::band_nm(band), edges.power);
     }
     return optics;
 }

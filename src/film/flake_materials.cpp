@@ -21,7 +21,7 @@ constexpr double kMica = 1.58;
 enum Column : std::size_t { kNm, kAnatase, kAluminium, kAluminiumK, kHematite, kHematiteK, kColumns };
 using Table = std::array<std::array<double, kColumns>, kBandCount>;
 
-// Numbers one after the other, behind the comments and the line of column names.
+// All numbers in sequence, after the comments and the line of column names.
 Table read_table() {
     const auto files = embedded_materials();
     FW_EXPECTS(files.size() == 1);

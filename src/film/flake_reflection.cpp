@@ -15,12 +15,12 @@ using colour::kBandCount;
 using paint::kFlakeTableSize;
 
 constexpr double kPerDegree = std::numbers::pi / 180;
-// Flakes at random depths hide each other on both ways, so no more is mirrored once. A mean T can say
-// otherwise where crowded flakes mirror this lamp far better than others.
+// Flakes at random depths shadow each other on both ways, so no more is reflected once. The mean T can give
+// more where crowded flakes reflect this lamp far better than other light.
 constexpr double kMaxSingleScatter = 0.5;
-constexpr double kMinCosine = 0.05;  // no ray counts as more slanting than this cosine
+constexpr double kMinCosine = 0.05;  // cosines of rays are clamped here
 
-// Series are as good as exp(-y) below this, where the quotient of it starts to lose digits.
+// Below this the series is as accurate as exp(-y), whose quotient starts to lose digits.
 constexpr double kSmallDepth = 1e-3;
 
 // exp(-y), to rounding.
@@ -28,7 +28,7 @@ double transmittance(double y) noexcept {
     return y < kSmallDepth ? 1 - y * (1 - y / 2 * (1 - y / 3 * (1 - y / 4))) : std::exp(-y);
 }
 
-// Depth that light fading by a per micrometre sees of X micrometres.
+// Effective depth of X micrometres for an extinction of a per micrometre.
 double effective_depth(double a, double X) noexcept {
     const double y = a * X;
     if (y < kSmallDepth) return X * (1 - y / 2 * (1 - y / 3 * (1 - y / 4)));
@@ -41,7 +41,7 @@ double slope_variance(const paint::EffectPigment& flakes, const FlakeReflectionS
     return slope * slope + light * light;
 }
 
-// Part of the light from inside that the skin turns back, without a single angle.
+// Reflectance of the surface for light from inside, from its cosine alone.
 double fresnel_from_inside(double cos_inside, double n) noexcept {
     if (cos_inside <= 0) return 1;
     const double sin2_air = n * n * (1 - cos_inside * cos_inside);
@@ -52,15 +52,15 @@ double fresnel_from_inside(double cos_inside, double n) noexcept {
     return (across * across + along * along) / 2;
 }
 
-// Even steps under the bell, in deviations.
+// Equal steps of the normal distribution, in standard deviations.
 constexpr int kHalfSteps = 16;
 constexpr double kMaxDeviations = 4.5;
 constexpr double kStep = kMaxDeviations / kHalfSteps;
 constexpr int kFineParts = 4;  // parts of a step, each way, that needs them
 double gaussian(double deviations) noexcept { return std::exp(-deviations * deviations / 2); }
 
-// A ray of light and a flake whose slopes are p in their plane and q across it: the cosine between the ray
-// and the flake's normal, that of the normal's tilt, and the area shown to the ray.
+// A ray and a flake whose slopes are p in the plane of the ray and q across it: the cosine between the ray
+// and the flake's normal, that of the normal's tilt, and the projected area.
 struct Encounter {
     double cos_incidence, cos_tilt, projected_area;
 };
@@ -70,7 +70,7 @@ Encounter encounter(double cos_ray, double sin_ray, double p, double q) noexcept
     return {cosine, upright, std::max(0.0, cosine / upright)};
 }
 
-// Shares over the rows of a mirror.
+// Shares over the rows of an optics table.
 using Rows = std::array<double, kFlakeTableSize>;
 
 void add_to_rows(Rows& rows, double cosine, double weight) noexcept {
@@ -82,15 +82,15 @@ void add_to_rows(Rows& rows, double cosine, double weight) noexcept {
     rows[row + 1] += weight * share;
 }
 
-// How light meets flakes of every tilt: all it meets, and the part that the skin turns back when it is
-// mirrored.
+// Incidence of light on flakes of every tilt: all of it, and the part that the surface reflects back in once
+// reflected.
 struct MirrorWeights {
     Rows all{};
     Rows trapped{};
 };
 
-// One ray and flakes of every slope. What is mirrored turns sharply where total reflection in the skin begins,
-// so that the step which holds that edge is cut finer.
+// One ray and flakes of every slope. The trapped share jumps where total reflection at the surface begins,
+// so the step that contains this edge is subdivided.
 class TiltIntegrator {
 public:
     TiltIntegrator(double cos_ray, double slope, RelativeIndex binder) noexcept
@@ -100,7 +100,7 @@ public:
           n_(binder.value),
           critical_cosine_(std::sqrt(std::max(0.0, 1 - 1 / (n_ * n_)))) {}
 
-    // A step each way about these slopes, in deviations.
+    // One step about these slopes, in standard deviations.
     void add(double along, double across) noexcept {
         const int parts = has_edge(along, across) ? kFineParts : 1;
         for (int j = 0; j < parts; ++j)
@@ -152,7 +152,7 @@ private:
 
 MirrorWeights mirror_weights(double cos_ray, double slope2, RelativeIndex binder) noexcept {
     TiltIntegrator integrator(cos_ray, std::sqrt(slope2), binder);
-    for (int j = 0; j < kHalfSteps; ++j)  // both sides across are alike
+    for (int j = 0; j < kHalfSteps; ++j)  // symmetric across
         for (int i = -kHalfSteps; i < kHalfSteps; ++i) integrator.add(kStep * (i + 0.5), kStep * (j + 0.5));
     return integrator.shares();
 }
@@ -165,12 +165,12 @@ double mean(const std::array<colour::Reflectance, kFlakeTableSize>& table, const
     return sum;
 }
 
-// How diffuse light from the air meets flat flakes once it is in the binder, where all its rays are steep.
+// Incidence of diffuse light from air on flat flakes after refraction, where all its rays are steep.
 Rows rows_from_air(RelativeIndex binder) noexcept {
     constexpr int kSteps = 48;
     Rows rows{};
     for (int i = 0; i < kSteps; ++i) {
-        const double sin2_air = (i + 0.5) / kSteps;  // even steps of what diffuse light brings
+        const double sin2_air = (i + 0.5) / kSteps;  // equal steps of diffuse flux
         add_to_rows(rows, std::sqrt(1 - sin2_air / (binder.value * binder.value)), 1.0 / kSteps);
     }
     return rows;
@@ -200,7 +200,7 @@ void add_view(FlakeReflectionCoat& coat, const paint::EffectPigment& flakes,
         coat.reflectance_factor[band] += factor * m * reflected_at(*flakes.optics, band, incidence);
 }
 
-// What one part of absorption takes from a slanting ray: K is twice that of a straight one.
+// Extinction of an oblique ray by absorption: K is twice that along the ray.
 double path_factor(double cosine) noexcept { return 1 / (2 * std::max(cosine, kMinCosine)); }
 
 }  // namespace
@@ -224,7 +224,7 @@ FlakeReflectionPaint flake_reflection_paint(const colour::Absorption& K, const c
             absorbed += m * (1 - kind.diffuse.reflected[band] - kind.diffuse.transmitted[band]);
         }
         paint.extinction[band] = K[band] + S[band];
-        // Flakes whose part is not in K and S would take out more light than there is.
+        // Flakes that K and S do not include would remove more light than there is.
         paint.mirrored[band] = std::min(paint.mirrored[band], S[band]);
         paint.absorption[band] = std::max(0.0, K[band] - absorbed);
         paint.scattering[band] = S[band] - paint.mirrored[band];

@@ -12,17 +12,17 @@
 namespace fadewright::film {
 namespace {
 
-// Root of 2 pi times the integral of u (eye response)^2 du: checked in grain_test.cpp.
-constexpr double kEyeBand_cycles_per_deg = 23.3;
+// Root of 2 pi times the integral of u (eye response)^2 du: checked in graininess_test.cpp.
+constexpr double kEyeBandwidth_cycles_per_deg = 23.3;
 
-// Lightness: its straight piece below, its cube root above. Source: [iso11664-4].
-constexpr double kStraightBelow = 216.0 / 24389;
-constexpr double kStraightSlope = 24389.0 / 27;
+// Lightness: linear below, cube root above. Source: [iso11664-4].
+constexpr double kLinearBelow = 216.0 / 24389;
+constexpr double kLinearSlope = 24389.0 / 27;
 
-constexpr int kSteps = 64;  // even
+constexpr int kSteps = 64;  // equal
 
 // (1/a) times the integral over the plane of f(overlap), f(0) being 0. With the distance cos(angle) diameters
-// everything is smooth in the angle and Simpson's rule does.
+// the integrand is smooth in the angle and Simpson's rule is accurate.
 template <class Function>
 double plane_integral(const Function& f) {
     const double step = std::numbers::pi / 2 / kSteps;
@@ -36,8 +36,8 @@ double plane_integral(const Function& f) {
     return sum * step / 3;
 }
 
-// Covariance of two points that share the part `shared` of their splats: the number of common ones is Poisson
-// with mean m shared, and each point has others of its own besides.
+// Covariance of two points that share the fraction `shared` of their splats: their common number is Poisson
+// distributed with mean m shared, and each point has others of its own.
 double covariance(std::span<const double> reflectances, double m, double shared) {
     const std::size_t last = reflectances.size() - 1;
     const std::vector<double> shared_counts = splat_probabilities(m * shared, reflectances.size());
@@ -72,10 +72,10 @@ double graininess_number(double mean_splats) {
 double graininess_per_splat(std::span<const double> reflectances, double mean_splats) {
     FW_EXPECTS(!reflectances.empty());
     FW_EXPECTS(mean_splats >= 0);
-    // Many thin splats: all the piles about look nearly alike, and the covariance follows the overlap, whose
+    // Many thin splats: the likely reflectances are nearly equal, the covariance follows the overlap, whose
     // own integral is 1.
     if (mean_splats > kMaxSplatsForGraininess) return dot_statistics(reflectances, mean_splats).variance;
-    // Further piles have no chance of being met.
+    // Higher numbers of splats have no probability.
     const auto relevant = reflectances.first(std::min(reflectances.size(), significant_splats(mean_splats)));
     return plane_integral([&](double k) { return covariance(relevant, mean_splats, k); });
 }
@@ -88,12 +88,12 @@ double visible_graininess(double power_mm2, Millimetres viewing_distance) {
     FW_EXPECTS(power_mm2 >= 0);
     FW_EXPECTS(viewing_distance.value > 0);
     const double g = viewing_distance.value * std::numbers::pi / 180;
-    return std::sqrt(power_mm2) * kEyeBand_cycles_per_deg / g;
+    return std::sqrt(power_mm2) * kEyeBandwidth_cycles_per_deg / g;
 }
 
 double graininess_in_lightness(double sigma_Y, double Y) {
     FW_EXPECTS(Y >= 0);
-    if (Y <= kStraightBelow) return kStraightSlope * sigma_Y;
+    if (Y <= kLinearBelow) return kLinearSlope * sigma_Y;
     return 116 * std::cbrt(Y) / 3 * sigma_Y / Y;
 }
 

@@ -9,7 +9,7 @@
 namespace fadewright::film {
 namespace {
 
-constexpr double kMinCosine = 0.05;  // no eye counts as looking more slantingly than this cosine
+constexpr double kMinCosine = 0.05;  // cosines of the view are clamped here
 
 }  // namespace
 
@@ -20,11 +20,11 @@ double lobe(Degrees off_mirror, Degrees spread) {
     return std::exp(-a * a / 2) / (2 * std::numbers::pi * s * s);
 }
 
-double haze_factor(RelativeIndex binder, Degrees incidence, Degrees off_mirror, double cos_eye,
+double haze_factor(RelativeIndex binder, Degrees incidence, Degrees off_mirror, double cos_view,
                    Degrees lamp) {
     const Degrees spread{std::hypot(kHazeSpread.value, lamp.value)};
     return std::numbers::pi * fresnel(binder, incidence) * lobe(off_mirror, spread) /
-           std::max(cos_eye, kMinCosine);
+           std::max(cos_view, kMinCosine);
 }
 
 }  // namespace fadewright::film

@@ -8,13 +8,13 @@
 namespace fadewright::film {
 namespace {
 
-// Readings that ask for a film which gives back this much more than it received are taken as rounding.
+// Readings whose film would reflect up to this much more than it received are taken as rounding.
 constexpr double kRounding = 1e-9;
 
-// sinh(y)/y leaves its series 1 + y^2/6 by less than one rounding below this.
+// Below this sinh(y)/y equals its series 1 + y^2/6 to rounding.
 constexpr double kSmallDepth = 1e-4;
 
-// Smallest x in (0, highest] with reaches(x), where reaches never turns false again; by doubling from
+// Smallest x in (0, highest] with reaches(x), for a monotonic `reaches`; by doubling from
 // `first`, then halving the bracket until it is one rounding wide.
 template <class Reaches>
 std::optional<double> smallest_reaching(double first, double highest, Reaches reaches) noexcept {
@@ -58,7 +58,7 @@ std::optional<double> scattering_power_to_hide(double R_inf, double ratio, Hidin
 
 std::optional<Micrometres> film_to_hide(PerMicrometre K, PerMicrometre S, double ratio,
                                         HidingChart chart) noexcept {
-    if (S.value <= 0) return std::nullopt;  // dims both halves alike: the ratio never moves
+    if (S.value <= 0) return std::nullopt;  // attenuates both halves equally: constant ratio
     return min_film(ratio, [&](double X) { return contrast_ratio(layer(K.value, S.value, X), chart); });
 }
 
@@ -84,7 +84,7 @@ double contrast_ratio(const paint::MixedPaint& mix, Micrometres film, HidingChar
 
 std::optional<Micrometres> film_to_hide(const paint::MixedPaint& mix, double ratio, HidingChart chart,
                                         SaundersonCorrection surface, const colour::Spd& luminosity) {
-    if (mix.S == colour::Scattering::constant(0)) return std::nullopt;  // a dye shows its ground to the end
+    if (mix.S == colour::Scattering::constant(0)) return std::nullopt;  // a dye never hides
     return min_film(
         ratio, [&](double X) { return contrast_ratio(mix, Micrometres{X}, chart, surface, luminosity); });
 }

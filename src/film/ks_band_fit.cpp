@@ -15,13 +15,13 @@ constexpr double kInfinite = std::numeric_limits<double>::infinity();
 constexpr int kGridSteps = 24;
 constexpr double kGridLow = 1e-5, kGridHigh = 60;
 
-// Beyond this many typical films' worth of K X or S X every film is as good as endless.
+// Beyond this K X or S X of a typical film every film is effectively infinite.
 constexpr double kOpaqueDepth = 3e3;
 
 // Step of the numerical derivatives, as a share of the coefficient or of a typical film's.
 constexpr double kDerivativeStep = 1e-6, kMinCoefficientDepth = 1e-4;
 
-constexpr int kMaxSteps = 200, kHalvings = 14;
+constexpr int kMaxSteps = 200, kBisections = 14;
 
 double coefficient_of(KsPair p, Coefficient coefficient) noexcept {
     return coefficient == Coefficient::K ? p.K : p.S;
@@ -75,7 +75,7 @@ BandProblem::NormalEquations BandProblem::normal_equations(KsPair p) const noexc
     return n;
 }
 
-// Damped steps; a coefficient that stands at 0 and wants to go below is held there.
+// Damped steps; a coefficient at 0 whose gradient points below is clamped.
 KsPair BandProblem::minimise(KsPair p, FreeCoefficients free) const {
     double damping = 1e-3;
     NormalEquations n = normal_equations(p);
@@ -107,8 +107,8 @@ KsPair BandProblem::minimise(KsPair p, FreeCoefficients free) const {
     return p;
 }
 
-// K/S is often known far better than either, so that a plain grid finds whichever point happens to lie near
-// that ridge. Each S of the grid is therefore given its own best K before they are compared.
+// K/S is often known far better than either, so that a plain grid finds any point that happens to be near
+// that valley. Each S of the grid is therefore given its own best K before they are compared.
 KsPair BandProblem::coarse_fit() const {
     const auto grid = [&](int i) {
         if (i < 0) return 0.0;
@@ -143,7 +143,7 @@ KsPair BandProblem::best_fit_with_S(double S, KsPair initial) const {
     return profile_point(Coefficient::S, S, initial);
 }
 
-// The other coefficient may have to follow far along the ridge of even K/S, or hardly at all: both starts.
+// The other coefficient may have to follow far along the valley of constant K/S, or hardly: try both starts.
 KsPair BandProblem::profile_point(Coefficient coefficient, double value, KsPair best_fit) const {
     const double ratio =
         coefficient_of(best_fit, coefficient) > 0 ? value / coefficient_of(best_fit, coefficient) : 1;
@@ -170,7 +170,7 @@ double BandProblem::lower_limit(Coefficient coefficient, KsPair best_fit, double
         }
         inside = value;
     }
-    for (int i = 0; i < kHalvings; ++i) {
+    for (int i = 0; i < kBisections; ++i) {
         const double middle = (inside + outside) / 2;
         (exceeds_limit(middle) ? outside : inside) = middle;
     }
@@ -194,7 +194,7 @@ double BandProblem::upper_limit(Coefficient coefficient, KsPair best_fit, double
         outside = value + step;
     }
     outside = std::min(outside, opaque_depth);
-    for (int i = 0; i < kHalvings; ++i) {
+    for (int i = 0; i < kBisections; ++i) {
         const double middle = (inside + outside) / 2;
         (exceeds_limit(middle) ? outside : inside) = middle;
     }
@@ -212,7 +212,7 @@ Estimate BandProblem::estimate(Coefficient coefficient, KsPair best_fit, double 
     e.value = coefficient_of(best_fit, coefficient);
     const double determinant = n.KK * n.SS - n.KS * n.KS;
     const double other = coefficient == Coefficient::K ? n.SS : n.KK;
-    // A determinant lost in rounding means that only one mixture of K and S was read.
+    // A determinant lost in rounding: the readings determine only one combination of K and S.
     const bool determined = determinant > 1e-10 * n.KK * n.SS && determinant > 0;
     e.error = determined ? scale * std::sqrt(other / determinant) : kInfinite;
     const double limit = n.chi2 + rise * scale * scale;

@@ -1,4 +1,4 @@
-// One band of film/fit.h: two unknowns, K and S, both at least 0.
+// One band of film/ks_fit.h: two unknowns, K and S, both at least 0.
 #pragma once
 
 #include "fadewright/film/ks_fit.h"
@@ -32,12 +32,12 @@ public:
     // squared).
     [[nodiscard]] Estimate estimate(Coefficient coefficient, KsPair best_fit, double scale,
                                     double rise) const;
-    // A film without end would do as well: S may be as large as it likes.
+    // An infinite film fits as well: S has no upper limit.
     [[nodiscard]] bool allows_opaque(KsPair best_fit, double rise) const;
-    // The smallest S at which chi2, K following, has risen by no more than `rise`.
+    // The smallest S at which chi2, minimised over K, has risen by no more than `rise`.
     [[nodiscard]] double min_S(KsPair best_fit, double rise) const;
 
-    // Adds to each reading's noise what an error of its ground would do to it.
+    // Adds the effect of an error of its ground to each reading's noise.
     void add_ground_noise(std::span<const double> ground_noise, KsPair at);
 
     [[nodiscard]] const std::vector<BandReading>& readings() const { return readings_; }
@@ -61,7 +61,7 @@ private:
     std::vector<BandReading> readings_;
     SaundersonCorrection surface_;
     Specular specular_;
-    double typical_film_ = 1;  // geometric mean of the films that have a thickness
+    double typical_film_ = 1;  // geometric mean of the finite films
 };
 
 }  // namespace fadewright::film

@@ -12,7 +12,7 @@ namespace {
 
 using colour::kBandCount;
 
-// What lies beyond these cannot be told from black or from perfect white.
+// Values beyond these are indistinguishable from black or from perfect white.
 constexpr double kMinReflectance = 1e-4, kMaxReflectance = 1 - 1e-6;
 
 BandProblem band_problem(std::span<const DrawdownReading> readings, std::size_t band,
@@ -25,7 +25,7 @@ BandProblem band_problem(std::span<const DrawdownReading> readings, std::size_t 
     return {std::move(rows), surface, specular};
 }
 
-// S of the nearest bands that know theirs, straight in its logarithm between them.
+// S interpolated in its logarithm between the nearest bands that determine theirs.
 std::optional<double> S_of_neighbours(const std::array<BandFit, kBandCount>& bands, std::size_t band) {
     const auto has_S = [&](std::size_t i) { return !bands[i].S_extrapolated && bands[i].S.value > 0; };
     std::size_t below = band, above = band;
@@ -38,7 +38,7 @@ std::optional<double> S_of_neighbours(const std::array<BandFit, kBandCount>& ban
     return std::exp((1 - share) * std::log(bands[below].S.value) + share * std::log(bands[above].S.value));
 }
 
-// Gives the bands that fix no S one of their neighbours' that their readings allow.
+// Bands that do not determine S take one from their neighbours that their readings allow.
 void extrapolate_S(const std::vector<BandProblem>& problems, PaintFit& fit) {
     const auto fitted_bands = fit.bands;
     for (std::size_t band = 0; band < kBandCount; ++band) {

@@ -14,13 +14,13 @@
 namespace fadewright::film {
 namespace {
 
-constexpr double kMaxAlternativeLoss = 2.0;  // an alternative further off than the best by more is none
-constexpr double kNegligible = 0.01;         // a paint whose loss costs less in CIEDE2000 is left out;
-constexpr double kNegligibleShare = 0.02;    // of what the recipe misses by, this much more
+constexpr double kMaxAlternativeLoss = 2.0;  // largest loss of an alternative against the best
+constexpr double kNegligible = 0.01;         // a paint whose removal costs less in CIEDE2000 is dropped;
+constexpr double kNegligibleShare = 0.02;    // or less than this share of the recipe's own difference
 constexpr int kFinalSteps = 40;              // of the fits in the last round
-constexpr int kRefitSteps = 6;               // of a fit that has lost a paint
+constexpr int kRefitSteps = 6;               // of a fit after a paint was dropped
 
-// Everything one call works with.
+// Input and prepared data of one call.
 struct MatchContext {
     const MatchTarget& target;
     const MatchSettings& settings;
@@ -61,7 +61,7 @@ struct MatchContext {
                    : masstone(mix);
     }
 
-    // CIEDE2000 from the target under the settings' light, by the plain way of paint::mixed().
+    // CIEDE2000 from the target under the settings' light, by paint::mixed() itself.
     [[nodiscard]] double delta_e(std::span<const paint::Part> parts) const {
         return colour::delta_e_2000(target.lab, reference.lab(internal_reflectance(parts)));
     }
@@ -77,7 +77,7 @@ MixShares shares_by_volume(const Fit& fit, const MixEvaluator& evaluator, std::s
     return mix_shares;
 }
 
-// Drops paints that a fit has driven to nothing.
+// Drops paints whose share a fit has reduced to nearly 0.
 Fit drop_negligible(const Fitter& fitter, Fit fit) {
     for (std::size_t i = 0; i < fit.count && fit.count > 1;) {
         Fit reduced = fit;
@@ -98,7 +98,7 @@ Fit drop_negligible(const Fitter& fitter, Fit fit) {
     return fit;
 }
 
-// Most by weight first.
+// By decreasing weight.
 Fit sort_by_weight(const MixEvaluator& evaluator, const Fit& fit) {
     const MixShares mix_shares = fit.shares();
     std::vector<std::size_t> order;
@@ -158,7 +158,7 @@ void add_grams(Recipe& recipe, const MatchContext& context, const Fit& fit) {
     recipe.delta_e_grams = context.delta_e(recipe.parts_by_weight());
 }
 
-// The worst that one weighing, half a division off, can do.
+// The largest difference that a single weighing error of half a division can cause.
 void add_weighing_error(Recipe& recipe, const MatchContext& context) {
     const auto by_weight = recipe.parts_by_weight();
     for (std::size_t i = 0; i < by_weight.size(); ++i)
@@ -196,7 +196,7 @@ double cost_of(const Recipe& recipe) {
     return cost;
 }
 
-// What ranking needs.
+// The data for ranking.
 Recipe make_recipe(const MatchContext& context, const Fit& fit) {
     Recipe recipe;
     const MixShares mix_shares = fit.shares();
@@ -218,7 +218,7 @@ Recipe make_recipe(const MatchContext& context, const Fit& fit) {
     return recipe;
 }
 
-// What the painter is told besides.
+// The remaining data of a returned recipe.
 void add_whole_parts(Recipe& recipe, const MatchContext& context, const Fit& fit) {
     std::vector<double> shares;
     for (const Ingredient& ingredient : recipe.ingredients) shares.push_back(ingredient.share);

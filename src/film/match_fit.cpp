@@ -10,16 +10,16 @@
 namespace fadewright::film {
 namespace {
 
-// The lightest touch of a paint that a search keeps, as a logarithm of its share.
+// The smallest share of a paint in a search, as a logarithm.
 const double kMinLogShare = std::log(1e-6);
 
-// Differences that are taken for nothing: far below what rounds to the printed digits.
+// Negligible differences: far below the printed digits.
 constexpr double kNegligibleDifference = 1e-7;
 
 using Vector3 = std::array<double, 3>;
 using SquareMatrix = std::array<std::array<double, kMaxPaintsInMix>, kMaxPaintsInMix>;
 
-// Solves A x = b for a symmetric positive definite A of the given size by Cholesky's factors; A is used up.
+// Solves A x = b for a symmetric positive definite A of the given size by Cholesky's method; overwrites A.
 std::array<double, kMaxPaintsInMix> solve(SquareMatrix& A, std::array<double, kMaxPaintsInMix> b,
                                           std::size_t size) {
     for (std::size_t j = 0; j < size; ++j) {
@@ -41,13 +41,13 @@ std::array<double, kMaxPaintsInMix> solve(SquareMatrix& A, std::array<double, kM
     return b;
 }
 
-colour::Lab offset_lab(colour::Lab lab, std::size_t axis, double by_colorimeter) {
-    (axis == 0 ? lab.L : axis == 1 ? lab.a : lab.b) += by_colorimeter;
+colour::Lab offset_lab(colour::Lab lab, std::size_t axis, double delta) {
+    (axis == 0 ? lab.L : axis == 1 ? lab.a : lab.b) += delta;
     return lab;
 }
 
-// CIEDE2000 squared is nearly a quadratic form of a small step away from the target; from its values the
-// form, from the form its triangular root.
+// CIEDE2000 squared is nearly a quadratic form of a small difference from the target: the form from its
+// values, then its triangular root.
 std::array<std::array<double, 3>, 3> metric_at(const colour::Lab& target) {
     constexpr double h = 0.05;  // small in CIEDE2000, large against rounding
     const auto square = [&](const colour::Lab& lab) {
@@ -71,7 +71,7 @@ std::array<std::array<double, 3>, 3> metric_at(const colour::Lab& target) {
     return root;
 }
 
-// Slope of the curve of Lab (colour/lab.h) at t.
+// Derivative of the Lab function (colour/lab.h) at t.
 double lab_slope(double t) noexcept {
     constexpr double kStraight = 6.0 / 29;
     if (t <= kStraight * kStraight * kStraight) return 1 / (3 * kStraight * kStraight);
@@ -88,7 +88,7 @@ Vector3 apply_metric(const ViewCondition& view, const Vector3& difference) noexc
     return r;
 }
 
-// X, Y, Z of something given band by band.
+// X, Y, Z of a value per band.
 template <class Bands>
 Vector3 tristimulus(const colour::TristimulusWeights& weights, Bands bands) noexcept {
     Vector3 sum{};
@@ -108,7 +108,7 @@ void normalise(Fit& fit) noexcept {
 
 }  // namespace
 
-// What is seen of a mix in each band, and how that follows K and S.
+// Reflectance of a mix in each band, and its derivatives with respect to K and S.
 struct Fitter::ReflectanceResponse {
     colour::Reflectance measured;
     std::array<double, colour::kBandCount> by_K{}, by_S{};
@@ -120,8 +120,8 @@ struct Fitter::NormalEquations {
     std::array<double, kMaxPaintsInMix> gradient{};
 };
 
-ViewCondition::ViewCondition(const Colorimeter& by_colorimeter, const colour::Lab& at, double view_weight)
-    : colorimeter(by_colorimeter), target(at), weight(view_weight), metric(metric_at(at)) {}
+ViewCondition::ViewCondition(const Colorimeter& view_colorimeter, const colour::Lab& at, double view_weight)
+    : colorimeter(view_colorimeter), target(at), weight(view_weight), metric(metric_at(at)) {}
 
 MixShares Fit::shares() const noexcept {
     MixShares mix_shares;
@@ -157,7 +157,7 @@ Fitter::ReflectanceResponse Fitter::reflectance_response(const MixOptics& mix) c
             by_S = (reflectance_over(layer(K, S + hS, X), R_g) - R) / hS;
         } else {
             R = r_infinity(K, S);
-            const double root = std::sqrt(K * (K + 2 * S)) + 1e-12;  // a perfect white bends infinitely
+            const double root = std::sqrt(K * (K + 2 * S)) + 1e-12;  // infinite derivative at a perfect white
             by_K = -R / root;
             by_S = K / (root * (K + S + root));
         }
@@ -209,10 +209,10 @@ double Fitter::sum_of_squares(const Fit& fit, NormalEquations& equations) const 
     return sum;
 }
 
-// Damping: short steps while they fail, longer ones while they serve. Source: [levenberg1944].
+// Damping: shorter steps while they fail, longer ones while they succeed. Source: [levenberg1944].
 Fit Fitter::refine(Fit fit, int steps) const {
     constexpr double kLongest = 2.5;  // of one step, in logarithms: a factor of twelve
-    constexpr double kEnough = 1e-4;  // relative gain below which a fit is finished
+    constexpr double kEnough = 1e-4;  // relative gain at which a fit has converged
     normalise(fit);
     double damping = 1e-2;
     NormalEquations equations;
@@ -267,7 +267,7 @@ double Fitter::error(const MixShares& mix_shares) const {
 
 namespace {
 
-// What NLopt calls with one number for every paint but the fixed one.
+// Objective for NLopt: one variable for every paint but the fixed one.
 struct PolishObjective {
     const Fitter& fitter;
     Fit best;
@@ -291,7 +291,7 @@ Fit Fitter::polish(const Fit& start) const {
     Fit best = start;
     best.error = error(best.shares());
     if (best.count < 2 || best.error < kNegligibleDifference) return best;
-    // The most plentiful paint stays at weight 1; the others move against it.
+    // The paint of the largest share is fixed at weight 1; the others vary relative to it.
     const auto& logs = best.log_weight;
     const auto fixed_index = static_cast<std::size_t>(
         std::max_element(logs.begin(), logs.begin() + static_cast<std::ptrdiff_t>(best.count)) -
@@ -311,7 +311,7 @@ Fit Fitter::polish(const Fit& start) const {
     try {
         (void)search.optimize(x, min_error);
     } catch (const nlopt::roundoff_limited&) {
-        // the best trial so far is kept
+        // use the best trial so far
     }
     normalise(polishing.best);
     return polishing.best;

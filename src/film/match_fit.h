@@ -1,8 +1,8 @@
-// The inside of a search for a recipe: how far a trial is from the target, and the best shares of given
+// Fitting of a recipe: colour difference of a trial from the target, and the best shares of given
 // paints.
 //
-// A share is kept as its logarithm (`log_weight`, with any common offset), because a strong blue does in
-// thousandths what white does in halves, and because no share can then turn negative.
+// Shares are stored as logarithms (`log_weight`, with any common offset), because a strong blue acts in
+// thousandths as white does in halves, and because no share can then become negative.
 #pragma once
 
 #include "fadewright/film/colorimeter.h"
@@ -15,15 +15,15 @@
 
 namespace fadewright::film {
 
-// One light the target is compared in. `ruler` is upper triangular and turns a small difference in Lab at the
-// target into one whose length is its CIEDE2000.
+// One light for the comparison. `metric` is upper triangular and maps a small difference in Lab at the
+// target to a vector whose length is its CIEDE2000.
 struct ViewCondition {
     Colorimeter colorimeter;
     colour::Lab target;
     double weight = 1;
     std::array<std::array<double, 3>, 3> metric{};
 
-    ViewCondition(const Colorimeter& by_colorimeter, const colour::Lab& at, double view_weight);
+    ViewCondition(const Colorimeter& view_colorimeter, const colour::Lab& at, double view_weight);
 };
 
 struct Fit {
@@ -42,10 +42,10 @@ public:
 
     [[nodiscard]] const MixEvaluator& evaluator() const noexcept { return evaluator_; }
 
-    // The same paints in better shares, by at most so many steps of damped least squares on the rulers.
+    // The same paints in better shares, by at most this many steps of damped least squares in the metrics.
     [[nodiscard]] Fit refine(Fit fit, int steps) const;
 
-    // The same by CIEDE2000 itself; never worse than the start. Sets `miss` by CIEDE2000.
+    // The same by CIEDE2000 itself; never worse than the start. Sets `error` by CIEDE2000.
     [[nodiscard]] Fit polish(const Fit& start) const;
 
     // CIEDE2000 from the target, all lights by their weights.

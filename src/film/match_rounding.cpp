@@ -17,7 +17,7 @@ bool all_zero(const std::vector<int>& counts) {
     return std::all_of(counts.begin(), counts.end(), [](int n) { return n == 0; });
 }
 
-// Takes the best step of one unit in one paint, again and again, while it helps.
+// Repeats the best step of one unit in one paint while it improves the recipe.
 RoundedRecipe descend(std::vector<int> counts, int max_count, const RecipeError& error) {
     RoundedRecipe best{counts, error(counts)};
     for (bool improved = true; improved;) {

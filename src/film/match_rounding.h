@@ -1,4 +1,4 @@
-// Recipes in whole numbers: parts a person can count, divisions a scale can show.
+// Rounded recipes: whole parts, and divisions of a scale.
 #pragma once
 
 #include <functional>
@@ -7,15 +7,15 @@
 
 namespace fadewright::film {
 
-// How far a recipe of these amounts misses; the amounts are counts of whatever is being rounded to.
+// Colour difference of a recipe of these amounts, counted in the unit that is rounded to.
 using RecipeError = std::function<double(std::span<const int>)>;
 
-// Small whole numbers close to the shares, none above `most`, in which nearness and few parts are weighed
+// Small whole numbers close to the shares, none above `max_count`, a compromise of accuracy and few parts
 // (kPartCost). A share too small for one part gets 0.
 [[nodiscard]] std::vector<int> round_to_parts(std::span<const double> shares, int max_count,
                                               const RecipeError& error);
 
-// The shares of so many units, rounded, then moved by single units while that brings the recipe nearer.
+// The shares of `units`, rounded, then changed by single units while that improves the recipe.
 [[nodiscard]] std::vector<int> round_to_units(std::span<const double> shares, double units,
                                               const RecipeError& error);
 

@@ -10,10 +10,10 @@ namespace {
 
 constexpr std::size_t kMaxSetsPerSize = 12;  // sets of one size that go on to the last round
 constexpr int kRoughSteps = 10;              // of a fit while sets are being sorted
-constexpr std::size_t kMaxTriples = 8'000;   // parent times newcomer: most pairs of a shelf of thirty
+constexpr std::size_t kMaxTriples = 8'000;   // parents x added paints: most pairs of thirty paints
 constexpr std::size_t kMaxLargerSets = 3'000;
-constexpr double kNewcomerStrength = 0.1;  // how much of a mix's strength a newcomer starts with
-constexpr double kDoseCost = 0.02;         // of a recipe whose parts differ ten times as much, in CIEDE2000
+constexpr double kNewcomerStrength = 0.1;  // initial share of an added paint in the mix's strength
+constexpr double kDoseCost = 0.02;         // of a recipe with a ten times wider range of parts, in CIEDE2000
 
 using Members = std::array<std::size_t, kMaxPaintsInMix>;
 
@@ -31,7 +31,7 @@ bool contains_paint(const Fit& fit, std::size_t paint) {
     return std::find(fit.paint_index.begin(), end, paint) != end;
 }
 
-// Nearness, and a bias to recipes whose parts are easy to measure.
+// Colour difference, with a bias to recipes whose parts are easy to measure.
 double rough_cost(const Fit& fit) {
     const auto end = fit.log_weight.begin() + static_cast<std::ptrdiff_t>(fit.count);
     const auto [min_weight, max_weight] = std::minmax_element(fit.log_weight.begin(), end);
@@ -83,15 +83,15 @@ std::vector<Fit> candidate_fits(const Fitter& fitter, std::size_t max_paints) {
         sets.push_back(fitter.refine(single, 0));
     }
     sort_by_cost(sets);
-    std::vector<Fit> kept;
+    std::vector<Fit> chosen;
     for (std::size_t count = 1; !sets.empty(); ++count) {
-        const std::size_t kept_count = std::min(sets.size(), kMaxSetsPerSize);
-        kept.insert(kept.end(), sets.begin(), sets.begin() + static_cast<std::ptrdiff_t>(kept_count));
+        const std::size_t chosen_count = std::min(sets.size(), kMaxSetsPerSize);
+        chosen.insert(chosen.end(), sets.begin(), sets.begin() + static_cast<std::ptrdiff_t>(chosen_count));
         if (count >= max_paints) break;
         const std::size_t visited = count <= 2 ? kMaxTriples : kMaxLargerSets;
         sets = grow_sets(fitter, sets, std::max<std::size_t>(1, visited / fitter.evaluator().size()));
     }
-    return kept;
+    return chosen;
 }
 
 }  // namespace fadewright::film

@@ -1,4 +1,4 @@
-// Which paints to try together.
+// Candidate sets of paints.
 #pragma once
 
 #include "match_fit.h"
@@ -7,7 +7,7 @@
 
 namespace fadewright::film {
 
-// The most promising sets of 1 to most_paints paints in their fitted shares, every number of paints
+// The most promising sets of 1 to max_paints paints in their fitted shares, every number of paints
 // represented, in no order of merit.
 [[nodiscard]] std::vector<Fit> candidate_fits(const Fitter& fitter, std::size_t max_paints);
 

@@ -9,7 +9,7 @@
 namespace fadewright::film {
 namespace {
 
-// Coats up from the lowest that holds flakes, made ready for glint; coats below it cannot dim any.
+// Coats from the lowest with flakes upwards, prepared for flake reflection; coats below it attenuate none.
 class FlakeReflectionStack {
 public:
     explicit FlakeReflectionStack(std::span<const Coat> bottom_up) {

@@ -13,7 +13,7 @@ namespace {
 constexpr double kPerDegree = std::numbers::pi / 180;
 constexpr double kSquareMillimetresPerCm2 = 100;
 
-// Mean square over square of the mean of exp(-a x), x even over the film.
+// Mean square over squared mean of exp(-a x), x uniform over the film.
 double depth_variance_factor(double depth) noexcept {
     const double half = depth / 2;
     return half < 1e-4 ? 1 + half * half / 3 : half / std::tanh(half);

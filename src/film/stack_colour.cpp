@@ -18,7 +18,7 @@ struct Slope {
     double X = 0, Y = 0, Z = 0;
 };
 
-// Slope of the cube root of Lab, straight near black. Source: [iso11664-4].
+// Derivative of the cube root of Lab, linear near black. Source: [iso11664-4].
 double root_slope(double t) noexcept {
     constexpr double kDelta = 6.0 / 29;
     if (t <= kDelta * kDelta * kDelta) return 1 / (3 * kDelta * kDelta);
@@ -37,7 +37,7 @@ Lab lab_slope(const XYZ& at, const XYZ& white, const Slope& d) noexcept {
 
 StackColour::StackColour(const colour::Reflectance& ground, std::vector<Coat> bottom_up, StackView view)
     : ground_(ground), view_(view) {
-    // What lies below the open coats and holds no flakes is part of the ground.
+    // Coats below the free coats that hold no flakes are part of the ground.
     std::size_t first = 0;
     while (first < bottom_up.size() && bottom_up[first].film && !has_flakes(bottom_up[first].mix)) {
         ground_ = reflectance_over(bottom_up[first].mix, *bottom_up[first].film, ground_);
@@ -113,12 +113,12 @@ Lab StackColour::lab_without_flakes(std::span<const double> films_um, std::span<
         const double measured =
             external_reflectance(surface, R, Specular::excluded) + view_.spread_specular * surface.k1;
         const double surface_denominator = 1 - surface.k2 * R;
-        const double skin_slope =
+        const double surface_slope =
             (1 - surface.k1) * (1 - surface.k2) / (surface_denominator * surface_denominator);
         const auto& w = weights.w[band];
         xyz = {xyz.X + w[0] * measured, xyz.Y + w[1] * measured, xyz.Z + w[2] * measured};
         for (std::size_t c = 0; c < inside_slopes.size(); ++c) {
-            const double slope = skin_slope * inside_slopes[c];
+            const double slope = surface_slope * inside_slopes[c];
             Slope& d = xyz_slopes[c];
             d = {d.X + w[0] * slope, d.Y + w[1] * slope, d.Z + w[2] * slope};
         }

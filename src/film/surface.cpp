@@ -7,7 +7,7 @@
 namespace fadewright::film {
 namespace {
 
-// Closer to 1 than this, the closed form is a difference of huge terms; the reflection itself is then nil.
+// Closer to 1 than this, the closed form is a difference of huge terms; the reflectance is then 0.
 constexpr double kNoBoundary = 1e-6;
 
 }  // namespace
@@ -35,7 +35,7 @@ double fresnel(RelativeIndex binder, Degrees incidence) noexcept {
     const double cos_i = std::max(0.0, std::cos(angle));
     const double sin_i = std::sin(angle);
     const double n_cos_t = std::sqrt(n * n - sin_i * sin_i);  // n times the cosine inside, by Snell's law
-    if (cos_i + n_cos_t <= 0) return 1;                       // grazing along no boundary at all
+    if (cos_i + n_cos_t <= 0) return 1;                       // grazing, without a boundary
     const double across = (cos_i - n_cos_t) / (cos_i + n_cos_t);
     const double along = (n * n * cos_i - n_cos_t) / (n * n * cos_i + n_cos_t);
     return (across * across + along * along) / 2;

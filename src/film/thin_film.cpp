@@ -1,7 +1,7 @@
-// Signs as in the header: n - ik with waves going forward as exp(-i phi). Departures from the textbook form:
-// * light along the plane (p) is reckoned with eta times cos t, and the last medium's fields times its own
+// Signs as in the header: n - ik with forward waves exp(-i phi). Differences from the textbook form:
+// * p polarisation is calculated with eta times cos t, and the last medium's fields times its own
 //   n cos t, so that nothing is divided by a cosine that may be 0;
-// * every sheet's matrix is scaled by exp(-|Im phi|), which r does not notice and T gets back at the end.
+// * every layer's matrix is scaled by exp(-|Im phi|), which cancels in r and is restored in T at the end.
 #include "fadewright/film/thin_film.h"
 
 #include "fadewright/base/contract.h"
@@ -15,10 +15,10 @@ namespace {
 
 using Complex = std::complex<double>;
 
-// sin(phi)/phi is its series to the last bit below this.
+// Below this sin(phi)/phi equals its series to the last bit.
 constexpr double kSmallPhase = 1e-2;
 
-// Plain products: the library's own guard against infinities that never occur here, at several times the
+// Plain products: the library's own guards against infinities that never occur here, at several times the
 // cost.
 Complex multiply(Complex a, Complex b) noexcept {
     return {a.real() * b.real() - a.imag() * b.imag(), a.real() * b.imag() + a.imag() * b.real()};
@@ -32,11 +32,11 @@ Complex divide(Complex a, Complex b) noexcept {
     return {numerator.real() / norm, numerator.imag() / norm};
 }
 
-Complex squared(OpticalIndex index) noexcept {
+Complex index_squared(OpticalIndex index) noexcept {
     return {index.n * index.n - index.k * index.k, -2 * index.n * index.k};
 }
 
-// n cos t of a medium, on the branch that fades away in the direction of travel.
+// n cos t of a medium, on the branch that decays in the direction of travel.
 Complex n_cos(Complex index_squared, double n_sin) noexcept {
     const Complex square = index_squared - n_sin * n_sin;
     if (square.imag() == 0)
@@ -48,12 +48,12 @@ Complex n_cos(Complex index_squared, double n_sin) noexcept {
 
 struct Matrix {
     Complex m11{1}, m12{0}, m21{0}, m22{1};
-    double attenuation = 0;  // the true matrix is exp(faded) times this
+    double attenuation = 0;  // the true matrix is exp(attenuation) times this
 };
 
 Matrix layer_matrix(const ThinLayer& layer, double n_sin, double wave_per_nm,
                     Polarisation polarisation) noexcept {
-    const Complex n2 = squared(layer.index);
+    const Complex n2 = index_squared(layer.index);
     const Complex q = n_cos(n2, n_sin);
     const double depth = wave_per_nm * layer.thickness.value;
     const Complex phi = depth * q;
@@ -93,10 +93,10 @@ Matrix matrix(std::span<const ThinLayer> layers, double n_sin, double wave_per_n
 RT stack_rt(double from, double cos_from, std::span<const ThinLayer> layers, OpticalIndex into, double n_sin,
             double wave_per_nm, Polarisation polarisation) noexcept {
     const Matrix m = matrix(layers, n_sin, wave_per_nm, polarisation);
-    const Complex n2 = squared(into);
+    const Complex n2 = index_squared(into);
     const Complex q = n_cos(n2, n_sin);
     const bool across = polarisation == Polarisation::s;
-    const Complex field = across ? Complex{1} : q;  // behind the last sheet, both in proportion
+    const Complex field = across ? Complex{1} : q;  // behind the last layer, common scale
     const Complex eta = across ? q : n2;
     const Complex B = multiply(m.m11, field) + multiply(m.m12, eta);
     const Complex C = multiply(m.m21, field) + multiply(m.m22, eta);

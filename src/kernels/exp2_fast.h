@@ -1,5 +1,5 @@
-// Powers of a half in vectors: 2^-t as a whole power of two and the Taylor series of the rest, at most half a halving.
-// No branches, so that loops of it become vectors; the same bits whatever the vectors hold.
+// 2^-t in vectors: an integer power of two times the Taylor series of the rest, which is at most 1/2.
+// No branches, so that loops of it are vectorised; the same bits for every vector width.
 #pragma once
 
 #include <array>
@@ -9,9 +9,9 @@
 
 namespace fadewright::kernels {
 
-// What one kind of number needs to know. kDeepest: halvings after which a half's power is still a normal number.
-// kRound: adding it and taking it away rounds to whole numbers, and leaves them in the lowest bits. kTerms: of the
-// series that count.
+// Constants of a floating-point type. kMaxExponent: largest t for which 2^-t is a normal number. kRound:
+// adding and subtracting it rounds to integers and leaves them in the lowest bits. kTerms: terms of the
+// series that are used.
 template <class Real>
 struct Exp2Traits;
 
@@ -40,7 +40,7 @@ inline constexpr std::array<double, 14> kExp2Series = [] {
     return terms;
 }();
 
-// 2^-t = power (1 + more), for t up to kDeepest, and down to minus that for numbers of half the length.
+// 2^-t = power (1 + excess), for t up to kMaxExponent, and down to -kMaxExponent for float.
 template <class Real>
 struct Exp2Parts {
     Real power, excess;
@@ -60,7 +60,7 @@ template <class Real>
     return {std::bit_cast<Real>((bits + N::kBias) << N::kMantissa), p * rest};
 }
 
-// 1 - 2^-t, to its last digits however small t is.
+// 1 - 2^-t, accurate for small t too.
 template <class Real>
 [[gnu::always_inline]] inline Real one_minus_exp2_neg(Real t) {
     const Exp2Parts<Real> half = exp2_neg_parts(t);

@@ -8,8 +8,8 @@
 namespace fadewright::kernels::fast {
 namespace {
 
-// Rows of numbers, one for each band: of a coat, what is lost in halvings per micrometre and its inverse in natural
-// ones, and of a sum.
+// Rows with one value per band: of a coat (extinctions as base-2 exponents per micrometre, their inverses in
+// natural units), and of a sum.
 enum CoatRow : std::size_t {
     kDiffuse,
     kDiffuseExtinction,
@@ -27,15 +27,15 @@ enum SumRow : std::size_t {
     kSingleScatter,
     kMirrored,
     kTrappedSum,
-    kGlint,
+    kFlakeReflection,
     kDiffuseDepth,
     kLampDepth,
     kViewDepth,
     kSumRows
 };
 
-constexpr float kMaxSingleScatter = 0.5f;  // as in film/glint.cpp
-constexpr float kMinLoss = 1e-12f;         // lost per micrometre: as good as nothing, but may divide
+constexpr float kMaxSingleScatter = 0.5f;  // as in film/flake_reflection.cpp
+constexpr float kMinLoss = 1e-12f;         // extinction per micrometre: negligible, but safe to divide by
 constexpr float kMaxExponent = Exp2Traits<float>::kMaxExponent;
 
 [[gnu::always_inline]] inline float transmitted(float exponent) {
@@ -49,7 +49,7 @@ constexpr float kMaxExponent = Exp2Traits<float>::kMaxExponent;
 FW_SIMD_CLONES void add_flakes(const float* __restrict coat, const float* __restrict depth, float X,
                                std::size_t bands, float* __restrict removed_sum,
                                float* __restrict mirrored_sum, float* __restrict trapped_sum,
-                               float* __restrict glint) {
+                               float* __restrict flake_reflection) {
     for (std::size_t i = 0; i < bands; ++i) {
         const auto coat_value = [&](CoatRow row) { return coat[row * bands + i]; };
         const auto transmitted_of = [&](SumRow row) {
@@ -66,7 +66,7 @@ FW_SIMD_CLONES void add_flakes(const float* __restrict coat, const float* __rest
         removed_sum[i] += coat_value(kDiffuse) * diffuse;
         mirrored_sum[i] += weight * single_scatter;
         trapped_sum[i] += weight * coat_value(kTrapped) * lamp;
-        glint[i] += cap * coat_value(kView) * view;
+        flake_reflection[i] += cap * coat_value(kView) * view;
     }
 }
 
@@ -89,7 +89,7 @@ FW_SIMD_CLONES void apply_all(const float* __restrict sum, float diffuse_light, 
         const float rest = (1 - sum_value(kMirrored)) * std::max(0.0f, R - sum_value(kSingleScatter)) /
                            (1 - sum_value(kSingleScatter));
         const float emergent = rest + sum_value(kTrappedSum) * R;
-        reflectance[i] = out * (diffuse_light * R + beam * emergent) + beam * sum_value(kGlint) + gloss;
+        reflectance[i] = out * (diffuse_light * R + beam * emergent) + beam * sum_value(kFlakeReflection) + gloss;
     }
 }
 
@@ -127,7 +127,7 @@ void FlakeReflection::add(const FlakeReflectionCoat& coat, double film_um) {
     if (coat.has_flakes_)
         add_flakes(coat.numbers_.data(), sum + kDiffuseDepth * bands_, X, bands_,
                    sum + kSingleScatter * bands_, sum + kMirrored * bands_, sum + kTrappedSum * bands_,
-                   sum + kGlint * bands_);
+                   sum + kFlakeReflection * bands_);
     add_depth(coat.numbers_.data(), X, bands_, sum);
 }
 

@@ -7,7 +7,7 @@
 namespace fadewright::kernels {
 namespace {
 
-// What the quarters above one another hold together, times so much each; on top of what `sums` holds, or in its place.
+// The weighted sum of the upper and lower quarters, added to `sums` or assigned to them.
 enum class Store { add, assign };
 
 template <Store store>

@@ -12,7 +12,7 @@ namespace {
 
 constexpr float kDelta = 6.0f / 29;
 
-// Of a positive number: a third of its bits, put right for the exponent's bias, is some per cent off.
+// For positive numbers. A third of the bits, corrected for the exponent's bias, is a few per cent off.
 [[gnu::always_inline]] inline float cube_root(float t) {
     constexpr float kThird = 1.0f / 3;
     const auto third = static_cast<std::int32_t>(static_cast<float>(std::bit_cast<std::int32_t>(t)) * kThird);
@@ -31,14 +31,14 @@ constexpr float kDelta = 6.0f / 29;
     return t > kJoin ? root : t / (3 * kDelta * kDelta) + 4.0f / 29;
 }
 
-// One of the three f's, over all colours.
+// f of one coordinate, for all colours.
 FW_SIMD_CLONES void fill_f(const std::array<float, 3>& row, const float* r, const float* g, const float* b,
                            float* out, std::size_t count) {
     const float from_r = row[0], from_g = row[1], from_b = row[2];
     for (std::size_t i = 0; i < count; ++i) out[i] = f(from_r * r[i] + from_g * g[i] + from_b * b[i]);
 }
 
-// From f(X), f(Y), f(Z) to L, a, b in place.
+// f(X), f(Y), f(Z) to L*, a*, b*, in place.
 FW_SIMD_CLONES void to_labs(float* fx_a, float* fy_L, float* fz_b, std::size_t count) {
     for (std::size_t i = 0; i < count; ++i) {
         const float fy = fy_L[i];

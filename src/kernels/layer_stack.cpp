@@ -8,11 +8,11 @@
 namespace fadewright::kernels {
 namespace {
 
-// tanh(y)/y leaves its series 1 - y^2/3 by less than one rounding below this.
+// Below this, tanh(y)/y differs from 1 - y^2/3 by less than one rounding.
 constexpr double kSmallDepth = 1e-4;
 
-// Splats reckoned with on either side of the mean: beyond this many standard deviations, and this many more
-// on the high side where the Poisson tail is longer, the probability is below one rounding.
+// Range of splats in the sum: beyond this many standard deviations on either side of the mean, and this many
+// more splats on the high side where the Poisson tail is longer, the probability is below one rounding.
 constexpr double kSigmas = 9;
 constexpr double kTailMargin = 20;
 
@@ -30,7 +30,8 @@ SplatRange significant_splats(double mean) noexcept {
 bool is_even_film(double film_um, double splat_um) noexcept { return film_um > kMaxSplats * splat_um; }
 
 // Sum of P(k; mean) R(k splats): weights start at 1 on the most likely k and follow
-// P(k+1) = P(k) mean/(k+1) both ways, which neither overflows nor vanishes; their own sum makes them shares.
+// P(k+1) = P(k) mean/(k+1) both ways, which neither overflows nor underflows; divided by their sum they are
+// shares.
 double dots_over_ground(const std::vector<TwoFlux>& splats, double mean, double ground) noexcept {
     const SplatRange range = significant_splats(mean);
     const std::size_t mode = static_cast<std::size_t>(mean);
@@ -53,7 +54,7 @@ double dots_over_ground(const std::vector<TwoFlux>& splats, double mean, double 
 
 }  // namespace
 
-// The hyperbolic solution divided through by cosh, with g = sqrt(K (K + 2S)) and q = tanh(gX)/g. It needs no
+// The hyperbolic solution divided by cosh, with g = sqrt(K (K + 2S)) and q = tanh(gX)/g. It needs no
 // a = 1 + K/S, so neither S = 0 nor K = 0 is special, and exp of a negative number cannot overflow.
 TwoFlux two_flux(double K, double S, double film_um) noexcept {
     const double X = film_um;
@@ -67,8 +68,8 @@ TwoFlux two_flux(double K, double S, double film_um) noexcept {
 
 double over_ground(TwoFlux film, double ground) noexcept {
     const double denominator = 1 - film.R0 * ground;
-    if (denominator <= 0) return 1;  // a perfect white over a perfect white, to the last bit
-    return std::min(1.0, film.R0 + film.T * film.T * ground / denominator);  // rounding makes no light
+    if (denominator <= 0) return 1;  // a perfect white over a perfect white
+    return std::min(1.0, film.R0 + film.T * film.T * ground / denominator);  // rounding must not exceed 1
 }
 
 void lay_coat(std::span<const double> film_um, double K, double S, std::span<double> reflectance) {

@@ -11,7 +11,7 @@
 namespace fadewright::kernels::fast {
 namespace {
 
-// kLeast_g: stands for no absorption at all; its square is still a number.
+// kMin_g replaces g where there is no absorption; its square does not underflow.
 template <class Real>
 struct RealLimits;
 
@@ -27,12 +27,12 @@ struct RealLimits<float> {
 
 // An even film over one point, in all bands.
 template <class Real>
-[[gnu::always_inline]] inline void lay_film_in(const Real* halvings, const Real* S_per_g,
+[[gnu::always_inline]] inline void apply_film_in_bands(const Real* exponent_per_um, const Real* S_per_g,
                                                const Real* one_minus_K_per_g, Real film_um, Real* reflectance,
                                                std::size_t bands) {
     for (std::size_t i = 0; i < bands; ++i) {
         const Real ground = reflectance[i];
-        const Real L = one_minus_exp2_neg(std::min(halvings[i] * film_um, Exp2Traits<Real>::kMaxExponent));
+        const Real L = one_minus_exp2_neg(std::min(exponent_per_um[i] * film_um, Exp2Traits<Real>::kMaxExponent));
         const Real s = L * S_per_g[i];
         const Real V = (2 - L * one_minus_K_per_g[i]) + s * (1 - ground);
         const Real W = V + s * ground;
@@ -40,7 +40,8 @@ template <class Real>
     }
 }
 
-// What is seen in all bands where so many droplets lie over a point, times the share of it that has so many.
+// Adds, in all bands, the reflectance of a point under a given number of droplets, times the share that has
+// it.
 template <class Real>
 [[gnu::always_inline]] inline void add_share_in(Real share, const Real* R0, const Real* T2,
                                                 const Real* ground, Real* sum, std::size_t bands) {
@@ -49,15 +50,15 @@ template <class Real>
         sum[i] += share * (R0[i] + T2[i] * ground[i] / std::max(1 - R0[i] * ground[i], kTiny));
 }
 
-FW_SIMD_CLONES void lay_film_all_bands(const double* halvings, const double* S_per_g,
+FW_SIMD_CLONES void apply_film_to_point(const double* exponent_per_um, const double* S_per_g,
                                        const double* one_minus_K_per_g, double film_um, double* reflectance,
                                        std::size_t bands) {
-    lay_film_in(halvings, S_per_g, one_minus_K_per_g, film_um, reflectance, bands);
+    apply_film_in_bands(exponent_per_um, S_per_g, one_minus_K_per_g, film_um, reflectance, bands);
 }
-FW_SIMD_CLONES void lay_film_all_bands(const float* halvings, const float* S_per_g,
+FW_SIMD_CLONES void apply_film_to_point(const float* exponent_per_um, const float* S_per_g,
                                        const float* one_minus_K_per_g, float film_um, float* reflectance,
                                        std::size_t bands) {
-    lay_film_in(halvings, S_per_g, one_minus_K_per_g, film_um, reflectance, bands);
+    apply_film_in_bands(exponent_per_um, S_per_g, one_minus_K_per_g, film_um, reflectance, bands);
 }
 FW_SIMD_CLONES void add_share(double share, const double* R0, const double* T2, const double* ground,
                               double* sum, std::size_t bands) {
@@ -68,10 +69,10 @@ FW_SIMD_CLONES void add_share(float share, const float* R0, const float* T2, con
     add_share_in(share, R0, T2, ground, sum, bands);
 }
 
-// Of this many droplets over a point with kQuickSplats on average the share is below what is left unsummed.
+// With kMaxFastSplats droplets over a point on average, the share that has more than this is neglected.
 constexpr std::size_t kMaxDroplets = 80;
-constexpr std::size_t kMaxCoalescingDroplets =
-    36;  // the same where droplets weigh as little as they do at kLastDots
+// The same for coalescing dots, whose share is small at kMaxIsolatedSplats.
+constexpr std::size_t kMaxCoalescingDroplets = 36;
 
 std::size_t droplet_count(Laydown laydown) {
     return laydown == Laydown::dots        ? kMaxDroplets
@@ -91,7 +92,7 @@ Coat<Real>::Coat(Laydown laydown, double splat_um, std::span<const double> K, st
     for (std::size_t band = 0; band < bands(); ++band) {
         const double absorbed_g = std::sqrt(K[band] * (K[band] + 2 * S[band]));
         const double g = std::max(absorbed_g, static_cast<double>(RealLimits<Real>::kMin_g));
-        append(film_.halvings, 2 * g / kLn2);
+        append(film_.exponent_per_um, 2 * g / kLn2);
         append(film_.S_per_g, S[band] / g);
         append(film_.one_minus_K_per_g, 1 - K[band] / g);
     }
@@ -104,13 +105,13 @@ Coat<Real>::Coat(Laydown laydown, double splat_um, std::span<const double> K, st
 }
 
 template <class Real>
-void Coat<Real>::lay_film(double film_um, Real* reflectance) const {
+void Coat<Real>::apply_film(double film_um, Real* reflectance) const {
     const auto X = static_cast<Real>(std::min(film_um, static_cast<double>(RealLimits<Real>::kMaxFilm_um)));
-    lay_film_all_bands(film_.halvings.data(), film_.S_per_g.data(), film_.one_minus_K_per_g.data(), X,
+    apply_film_to_point(film_.exponent_per_um.data(), film_.S_per_g.data(), film_.one_minus_K_per_g.data(), X,
                        reflectance, bands());
 }
 
-// Poisson shares of a point, one number of droplets after the other, until what is left could change nothing.
+// Poisson shares of a point, for 0, 1, 2 ... droplets, until the rest is negligible.
 template <class Real>
 void Coat<Real>::add_droplets(double mean, double weight, const Real* ground, std::vector<Real>& sum) const {
     constexpr double kRemainder = std::is_same_v<Real, double> ? 1e-10 : 1e-7;
@@ -150,11 +151,11 @@ void Coat<Real>::lay(std::span<const double> film_um, std::span<Real> reflectanc
         } else if (laydown_ == Laydown::automatic && mean < kMaxIsolatedSplats) {
             const double weight = std::exp(-mean);
             add_droplets(mean, weight, point_reflectance, dots);
-            lay_film(film, point_reflectance);
+            apply_film(film, point_reflectance);
             for (std::size_t band = 0; band < bands(); ++band)
                 point_reflectance[band] += static_cast<Real>(weight) * (dots[band] - point_reflectance[band]);
         } else {
-            lay_film(film, point_reflectance);
+            apply_film(film, point_reflectance);
         }
     }
 }

@@ -9,11 +9,11 @@
 namespace fadewright::kernels::fast {
 namespace {
 
-// Every fourth puff goes into the same sum, whatever the vectors hold.
+// Every fourth puff is added to the same sum, for every vector width.
 constexpr std::size_t kLanes = 4;
 static_assert(kPuffBatch % kLanes == 0);
 
-// Where the puffs' rows begin for one lot of them.
+// Start of the rows of one batch.
 struct Rows {
     std::array<const double*, 3> nozzle, axis, across, along;
     const double* landed_volume;
@@ -42,14 +42,14 @@ FW_SIMD_CLONES void trace_batch(const Rows& rows, const PuffTarget& at, double d
 
 FW_SIMD_CLONES void gaussian_values(const double* across, const double* along, std::size_t count,
                                     const Gaussian& shape, double* __restrict out) {
-    constexpr double kHalvings = 0.5 / kLn2;  // of exp(-r^2/2)
+    constexpr double kExponentPerR2 = 0.5 / kLn2;  // exp(-r^2/2) as a power of two
     const double per_sigma2 = 1 / (shape.sigma * shape.sigma), cutoff2 = shape.cutoff * shape.cutoff;
     const double hollow_share = shape.hollow_share, peak = shape.peak;
     for (std::size_t i = 0; i < count; ++i) {
         const double r2 = (across[i] * across[i] + along[i] * along[i]) * per_sigma2;
         const double clamped_r2 = std::min(r2, cutoff2);
         const double value =
-            (1 - hollow_share + hollow_share * clamped_r2 / 2) * exp2_neg(clamped_r2 * kHalvings) * peak;
+            (1 - hollow_share + hollow_share * clamped_r2 / 2) * exp2_neg(clamped_r2 * kExponentPerR2) * peak;
         out[i] = r2 < cutoff2 ? value : 0;
     }
 }
@@ -86,7 +86,7 @@ void trace_rays(const PuffRows& rows, std::size_t first, std::size_t count, cons
     const Rows batch{from(rows.nozzle), from(rows.axis), from(rows.across), from(rows.along),
                      rows.landed_volume.data() + first};
     trace_batch(batch, target, distance, count, out.across.data(), out.along.data(), out.weight.data());
-    // Whole lanes, for laid(); those filled up weigh nothing.
+    // Padded to whole lanes for sum_deposit(), with weight 0.
     for (out.count = count; out.count % kLanes != 0; ++out.count)
         out.across[out.count] = out.along[out.count] = out.weight[out.count] = 0;
 }

@@ -1,4 +1,4 @@
-// Marks loops that are also made for wider vectors, and chosen by the machine they run on: the same arithmetic,
+// Marks functions that are compiled for wider vectors too and dispatched by the CPU: the same arithmetic,
 // without contraction, so that the results are the same bits.
 #pragma once
 

@@ -7,7 +7,7 @@
 namespace fadewright::kernels {
 namespace {
 
-// Every eighth band goes into the same sum, and the eight are added last, whatever the vectors hold.
+// Every eighth band is added to the same sum, and the eight sums at the end, for every vector width.
 constexpr std::size_t kLanes = 8;
 
 [[gnu::always_inline]] inline double weighted_sum(const float* weights, const float* below_surface,
@@ -20,7 +20,7 @@ constexpr std::size_t kLanes = 8;
     return sum;
 }
 
-// seen: room for one point's bands; it and the weights are filled up with zeros to whole lanes.
+// below_surface: buffer for the bands of one point; it and the weights are padded with zeros to whole lanes.
 FW_SIMD_CLONES void sum_bands(const float* x, const float* y, const float* z, float k2, const float* R,
                               std::size_t bands, std::size_t points, float* below_surface,
                               std::array<double, 3>* out) {

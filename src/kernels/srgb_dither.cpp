@@ -26,10 +26,10 @@ constexpr std::uint32_t to_fixed_point(double fraction) {
 }
 constexpr std::uint32_t kIncrementX = to_fixed_point(0.7548776662466927),
                         kIncrementY = to_fixed_point(0.5698402909980532);
-// Channels are shifted against each other so that the grain is of lightness and not of one hue.
+// Channels are shifted against each other so that the noise changes lightness and not hue.
 constexpr std::uint32_t kIncrementChannel = to_fixed_point(0.3819660112501051);
 
-// A step of the eight bits in as many parts as leave room for 255 of them.
+// Parts per 8-bit step; 255 steps must fit into 32 bits.
 constexpr int kStepBits = 16;
 constexpr float kMaxFixed = 255 << kStepBits;
 

@@ -29,7 +29,7 @@ Volumes volumes_of(std::span<const Part> parts) {
     return sum;
 }
 
-// Pigment that crowds, as a share of the dry film.
+// Crowding pigment as a share of the dry film.
 double crowding_pigment(std::span<const Part> parts, double dry) {
     double pigment = 0;
     for (const Part& part : parts)
@@ -37,7 +37,7 @@ double crowding_pigment(std::span<const Part> parts, double dry) {
     return pigment / dry;
 }
 
-// What letting down has done to the scattering of this paint.
+// Factor on the scattering of this paint due to the let-down.
 double crowding_gain(const Paint& paint, double p) {
     const auto crowding = crowding_of(paint);
     if (!crowding) return 1;
@@ -140,7 +140,7 @@ Grams weight_of(const Paint& paint, Millilitres amount) noexcept {
 }
 
 std::vector<Share> weight_shares(std::span<const Part> parts) {
-    (void)volumes_of(parts);  // holds the parts to their contract
+    (void)volumes_of(parts);  // checks the contract of the parts
     double total = 0;
     for (const Part& part : parts) total += part.parts * part.paint->wet_density.value;
     std::vector<Share> shares;

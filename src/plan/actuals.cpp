@@ -69,7 +69,7 @@ private:
             }
         }
         remarks_.push_back(
-            fmt::format("'{}' was poured into '{}' but is not on the shelf: the mix is taken as planned",
+            fmt::format("'{}' was mixed into '{}' but is not in the library: the planned mix is used",
                         entry_part.name, mix_name));
         return false;
     }
@@ -91,7 +91,7 @@ private:
     const Plan& plan_;
     Library& library_;
     std::vector<std::string>& remarks_;
-    std::vector<std::string> in_progress_;  // the mixes being worked out, outermost first
+    std::vector<std::string> in_progress_;  // mixes being resolved, outermost first
 };
 
 }  // namespace

@@ -14,7 +14,7 @@
 namespace fadewright::plan {
 namespace {
 
-// Sums over the piece of a coat's dry film, as laid, behind its masks, and behind them squared; in um x cells.
+// Sums over the piece of a coat's dry film: as sprayed, through its masks, and that squared; in um x cells.
 struct FilmSums {
     double sprayed = 0, behind_masks = 0, squared = 0;
 };
@@ -106,7 +106,7 @@ public:
     }
 
 private:
-    static constexpr double kSlack = 1e-9;  // a need of just two cups is two cups
+    static constexpr double kSlack = 1e-9;  // exactly two cups are two cups
 
     const Named<Mix>* find_mix(const std::string& name) const {
         for (const Named<Mix>& mix : plan_.mixes)
@@ -119,11 +119,11 @@ private:
         if (known != parts_.end()) return known->second;
         Diagnostics none;
         auto parts = parts_of(plan_, {name, {}}, library_, none);
-        FW_EXPECTS(parts.has_value());  // the job is ready
+        FW_EXPECTS(parts.has_value());  // the job is resolved
         return parts_.emplace(name, std::move(*parts)).first->second;
     }
 
-    // The colour part has a volume of 1, the rest is added to it (mixes.h).
+    // The colour part has a volume of 1, the rest is added to it (mix_resolver.h).
     std::vector<SubMix> sub_mixes(const MixAmounts& mix) {
         std::vector<SubMix> sub_mixes;
         const Named<Mix>* of_plan = find_mix(mix.name);

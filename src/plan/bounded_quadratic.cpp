@@ -6,10 +6,10 @@
 namespace fadewright::plan {
 namespace {
 
-constexpr double kResidualTolerance = 1e-9;  // of a bound, against the right side's size
+constexpr double kResidualTolerance = 1e-9;  // relative to the right-hand side
 constexpr std::size_t kMaxRoundsPerAmount = 6;
 
-// Cholesky's root of the square over the free amounts, and the place where their slope is nothing.
+// Cholesky factor of the matrix over the free variables, and the point where their gradient is zero.
 class FreeMinimum {
 public:
     FreeMinimum(const BoundedQuadratic& quadratic, const std::vector<std::size_t>& free,
@@ -61,16 +61,16 @@ private:
     std::vector<double> factor_, solution_;
 };
 
-// The amount at its bound that the slope pulls up hardest; count() if none is.
-std::size_t most_violated_bound(const BoundedQuadratic& quadratic, const std::vector<bool>& bound,
-                                const std::vector<double>& x) {
+// The variable at its bound with the largest descent upwards; count() if there is none.
+std::size_t max_violated_bound(const BoundedQuadratic& quadratic, const std::vector<bool>& bound,
+                               const std::vector<double>& x) {
     std::size_t worst = quadratic.count();
     double max_residual = 0;
     for (std::size_t i = 0; i < x.size(); ++i) {
         if (!bound[i]) continue;
         double residual = quadratic.residual(x, i);
         if (residual <= kResidualTolerance * std::abs(quadratic.rhs[i])) continue;
-        residual /= std::sqrt(quadratic.at(i, i));  // all amounts alike, whatever their unit
+        residual /= std::sqrt(quadratic.at(i, i));  // scaled, so that units do not matter
         if (residual > max_residual) max_residual = residual, worst = i;
     }
     return worst;
@@ -102,7 +102,7 @@ std::vector<double> minimise(const BoundedQuadratic& quadratic, const std::vecto
         for (std::size_t i = 0; i < n; ++i)
             if (!fixed[i] && !bound[i]) free.push_back(i);
         const FreeMinimum lowest(quadratic, free, x);
-        // As far towards it as the bounds allow.
+        // As far in that direction as the bounds allow.
         double part = 1;
         std::size_t stop = n;
         for (std::size_t k = 0; k < free.size(); ++k) {
@@ -118,7 +118,7 @@ std::vector<double> minimise(const BoundedQuadratic& quadratic, const std::vecto
             bound[stop] = true;
             continue;
         }
-        const std::size_t next = most_violated_bound(quadratic, bound, x);
+        const std::size_t next = max_violated_bound(quadratic, bound, x);
         if (next == n) break;
         bound[next] = false;
     }

@@ -1,15 +1,15 @@
-// How a ready coat's flakes lie: as wet as most of it is laid (film/flake_lie.h).
+// Flake orientation of a resolved coat, from its mean wet film (film/flake_orientation.h).
 #pragma once
 
 #include "fadewright/plan/job.h"
 
 namespace fadewright::plan {
 
-// Wet film of the passes as it counts for flakes: each place by the film that lies there. 0 without passes: an even
-// film that is only said is taken as laid in as many ordinary coats as it needs.
+// Mean wet film of the passes, weighted by the film itself. 0 without passes: an even coat counts as sprayed
+// in as many medium coats as it needs.
 [[nodiscard]] Micrometres mean_wet_film(const ResolvedCoat& coat, const spray::Panel& panel);
 
-// Widens the tilt of the coat's flakes by its wet film. Dots that dry apart lie as the paint says.
+// Widens the tilt of the coat's flakes by its wet film. Separate dots keep the tilt of the paint.
 void orient_flakes(ResolvedCoat& coat, const spray::Panel& panel);
 
 }  // namespace fadewright::plan

@@ -1,4 +1,4 @@
-// The shelf's gun as one coat sets it.
+// A gun from the library with the settings of one coat.
 #pragma once
 
 #include "fadewright/plan/plan.h"

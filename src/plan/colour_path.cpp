@@ -12,10 +12,10 @@ namespace {
 
 using colour::Lab;
 
-constexpr int kFilmsPerCoat = 160;       // looked at while one coat grows, closer where the film is thin
-constexpr double kFadeOutFrom = 0.7;     // of the third root of the film above it, a middle goes
-constexpr std::size_t kGridSize = 401;   // places that the wish is worked out at
-constexpr double kCornerRounding = 0.1;  // spread that rounds corners of the road, of 10 to 90 %
+constexpr int kFilmsPerCoat = 160;       // samples while one coat builds, denser where the film is thin
+constexpr double kFadeOutFrom = 0.7;     // a mid colour fades out, of the third root of the film above
+constexpr std::size_t kGridSize = 401;   // samples of the target
+constexpr double kCornerRounding = 0.1;  // spread that rounds the corners of the path, of 10 to 90 %
 constexpr int kMaxWidthRounds = 14;
 
 Lab lab_between(const Lab& a, const Lab& b, double t) {
@@ -24,13 +24,13 @@ Lab lab_between(const Lab& a, const Lab& b, double t) {
 
 double blurred_edge(double x) { return 0.5 * std::erfc(-x / std::numbers::sqrt2); }
 
-// A middle's film, as a share of full, while the coat over it grows to v^3.
+// Film of a mid colour, as a share of full, while the coat over it builds to v^3.
 double mid_colour_share(double v) {
     const double fade_out = std::clamp((v - kFadeOutFrom) / (1 - kFadeOutFrom), 0.0, 1.0);
     return 1 - fade_out * fade_out * (3 - 2 * fade_out);
 }
 
-// The wished colours at even steps from first to last, for one spread and middle of the edge.
+// The target colours at even steps from first to last, for one spread and centre of the edge.
 class TargetCurve {
 public:
     TargetCurve(const ColourPath& path, const TargetWidth& width)
@@ -71,7 +71,7 @@ private:
         return (blurred_edge((u_mm - centre_) / spread_) - low) / (high - low);
     }
 
-    // Corners rounded by a Gaussian; beyond its ends the line is turned about them.
+    // Corners rounded by a Gaussian; beyond its ends the line is extended by point reflection.
     void update() {
         std::array<Lab, kGridSize> unsmoothed;
         for (std::size_t i = 0; i < kGridSize; ++i)
@@ -97,7 +97,7 @@ private:
         }
     }
 
-    // Where t first comes to the share.
+    // Where t first reaches the share.
     [[nodiscard]] double crossing(double target) const {
         double before = 0;
         for (std::size_t i = 1; i < kGridSize; ++i) {
@@ -124,7 +124,8 @@ std::vector<std::vector<double>> films_along_path(const FadeStages& stages) {
     const std::size_t count = stages.coats.size();
     std::vector<std::vector<double>> out;
     std::vector<double> films(count);
-    const bool shrinks = !std::isfinite(stages.coats.front().zone.rise_start_mm);  // `from` goes, off `to`
+    const bool shrinks =
+        !std::isfinite(stages.coats.front().zone.rise_start_mm);  // `from` fades out over `to`
     for (std::size_t c = 0; c < count; ++c)
         for (int i = c == 0 ? 0 : 1; i <= kFilmsPerCoat; ++i) {
             const double v = static_cast<double>(i) / kFilmsPerCoat;
@@ -150,7 +151,7 @@ void ColourPath::set_metric(double chroma_weight) {
     }
     if (cumulative_.back() > 0) return;
     for (std::size_t i = 0; i < cumulative_.size(); ++i)
-        cumulative_[i] = static_cast<double>(i);  // all of one colour
+        cumulative_[i] = static_cast<double>(i);  // all colours are equal
 }
 
 ColourPath::Position ColourPath::position_at(double share) const {

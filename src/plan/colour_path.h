@@ -1,5 +1,5 @@
-// The road of a fade's colours: from one end to the other as its coats grow and go, and where along the fade each
-// colour of the road is wished.
+// The colour path of a fade: from one end to the other as its coats build and fade out, and the target
+// position of each of its colours along the fade.
 #pragma once
 
 #include "fade_stages.h"
@@ -10,16 +10,17 @@
 
 namespace fadewright::plan {
 
-// Films of the graded coats along the road, first where all is `from`. One coat after another grows over what lies
-// below; a middle goes again while the next but one grows, the last of them under `to` once that hides.
+// Films of the graded coats along the path, starting at pure `from`. One coat after another builds over those
+// below; a mid colour fades out while the next but one builds, the last of them under `to` once that hides.
 [[nodiscard]] std::vector<std::vector<double>> films_along_path(const FadeStages& stages);
 
-// The colours of those films. Distances add up to the way along it, a* and b* counting for less than L*.
+// The colours of those films. The path length adds up their differences, with a* and b* weighted less than
+// L*.
 class ColourPath {
 public:
     ColourPath(const film::StackColour& colours, std::vector<std::vector<double>> films_um);
 
-    void set_metric(double chroma_weight);  // of a* and b*, beside 1 for L*; at first 1
+    void set_metric(double chroma_weight);  // weight of a* and b*, relative to L*; 1 at the start
 
     // At a share of its length, 0 to 1.
     [[nodiscard]] colour::Lab lab(double share) const;
@@ -35,7 +36,7 @@ private:
 
     std::vector<std::vector<double>> films_;
     std::vector<colour::Lab> labs_;
-    std::vector<double> cumulative_;  // up to each
+    std::vector<double> cumulative_;  // path length up to each
 };
 
 struct TargetSample {
@@ -44,12 +45,13 @@ struct TargetSample {
 };
 
 struct TargetWidth {
-    double ten_to_ninety_mm;   // of what is seen, about u = 0
-    double first_mm, last_mm;  // where all is `from`, and where all is `to`
+    double ten_to_ninety_mm;   // of the visible change, around u = 0
+    double first_mm, last_mm;  // pure `from`, and pure `to`
 };
 
-// At places u, which must lie between first and last: the road's colours spread as a blurred edge, its width set so
-// that the share t of the distance to both ends (render/fade_figures.h) has it, the road's corners rounded.
+// At positions u from first to last (contract): the colours of the path spread like a blurred edge, with
+// corners rounded, and a width for which the share t of the colour difference (render/fade_metrics.h) has the
+// target 10 to 90 %.
 [[nodiscard]] std::vector<TargetSample> target_samples(const ColourPath& path, std::span<const double> u_mm,
                                                        const TargetWidth& width);
 

@@ -22,9 +22,9 @@ bool read_spectrum(const PaintFile& file, paint::Paint& paint, Diagnostics& diag
     const PaintSpectrum& spectrum = *file.spectrum;
     if (spectrum.absorption.size() != spectrum.scattering.size()) {
         diagnostics.error("S002", file.span,
-                          std::to_string(spectrum.absorption.size()) + " absorptions but " +
-                              std::to_string(spectrum.scattering.size()) + " scatterings",
-                          "give one of each for every wavelength");
+                          std::to_string(spectrum.absorption.size()) + " absorption values but " +
+                              std::to_string(spectrum.scattering.size()) + " scattering values",
+                          "give one of each per wavelength");
         return false;
     }
     const auto wavelengths = grid(spectrum.from, spectrum.step, spectrum.absorption.size());
@@ -37,8 +37,8 @@ bool solids_fit_role(const PaintFile& file, Diagnostics& diagnostics) {
     const bool is_reducer = file.role == paint::Role::reducer;
     if (is_reducer == (file.solids.value == 0)) return true;
     diagnostics.error(
-        "S007", file.span, is_reducer ? "a reducer leaves no solids" : "this paint leaves no solids",
-        is_reducer ? "write  solids = \"0 %\"" : "write its volume solids, or  role = \"reducer\"");
+        "S007", file.span, is_reducer ? "a reducer has no solids" : "this paint has no solids",
+        is_reducer ? "write  solids = \"0 %\"" : "give its volume solids, or write  role = \"reducer\"");
     return false;
 }
 
@@ -76,7 +76,7 @@ std::optional<Ground> to_ground(const GroundFile& file, const std::string& id, L
         diagnostics.error(
             "S003", file.span,
             file.reflectance ? "the ground's colour is given twice" : "the ground has no colour",
-            "give parts = { paint = 1 }, or a [seen] reflectance");
+            "give either  parts = { PAINT = 1 }  or  [reflectance]");
         return std::nullopt;
     }
     Ground ground{id, file.title, file.origin, {}};
@@ -87,7 +87,7 @@ std::optional<Ground> to_ground(const GroundFile& file, const std::string& id, L
             diagnostics.error("S004", file.span,
                               "reflectance number " + std::to_string(high - values.begin() + 1) + " is " +
                                   number_text(*high) + ", above 1",
-                              "write shares from 0 to 1, not per cent");
+                              "write values from 0 to 1, not per cent");
             return std::nullopt;
         }
         colour::Reflectance reflectance;
@@ -111,8 +111,8 @@ std::optional<Ground> to_ground(const GroundFile& file, const std::string& id, L
         return p.parts > 0 && p.paint->solids.value > 0;
     });
     if (!leaves_film) {
-        diagnostics.error("P010", file.span, "the ground has no part that leaves a film",
-                          "give a paint above zero");
+        diagnostics.error("P010", file.span, "the ground has no part that contains solids",
+                          "give at least one paint above zero");
         return std::nullopt;
     }
     ground.inside = film::masstone(paint::mix_paints(parts));
@@ -128,12 +128,12 @@ std::optional<LibraryGun> to_gun(const GunFile& file, const std::string& id, Dia
         std::any_of(file.profile.begin(), file.profile.end(), [](double p) { return p > 0; });
     if (!sized || measured != profiled) {
         diagnostics.error("S006", file.span,
-                          !sized     ? (round ? "a round gun without sigma" : "a fan gun without its size")
-                          : measured ? "a measured gun without a profile"
-                                     : "a profile is for a measured gun",
-                          !sized     ? (round ? "write  sigma = \"12 mm\"" : "write fan_width and fan_depth")
+                          !sized     ? (round ? "a round gun needs sigma" : "a fan gun needs its size")
+                          : measured ? "a measured gun needs a profile"
+                                     : "only a measured gun has a profile",
+                          !sized ? (round ? "write  sigma = \"12 mm\"" : "give fan_width and fan_thickness")
                           : measured ? "write  profile = [0, 2, 5, 6, 4, 1, 0]"
-                                     : "write  pattern = \"measured\",  or leave out the profile");
+                                     : "write  pattern = \"measured\",  or remove the profile");
         return std::nullopt;
     }
     LibraryGun gun{file.origin, file.speed, file};
@@ -146,7 +146,7 @@ std::optional<colour::Illuminant> to_light(const LightFile& file, const std::str
     if (file.table.has_value() == file.power.has_value()) {
         diagnostics.error("S005", file.span,
                           file.table ? "the light is given twice" : "the light has no spectrum",
-                          "give table = \"D65\", or a [power] spectrum");
+                          "give either  table = \"D65\"  or a [power] spectrum");
         return std::nullopt;
     }
     colour::Illuminant light;

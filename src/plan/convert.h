@@ -1,4 +1,4 @@
-// From a file of the shelf, as written, to the thing it describes; what does not fit together is reported.
+// Converts the files of the library to paints, grounds, guns and lights, and reports contradictions.
 #pragma once
 
 #include "fadewright/plan/library.h"

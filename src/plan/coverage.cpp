@@ -62,10 +62,10 @@ Grams card_film_weight(Millimetres width, Millimetres height, Micrometres film,
 }
 
 std::string_view describe_clear_film(Micrometres dry) noexcept {
-    if (dry > kClearTooThick) return "too thick for one clear: lay it in two goes, or thinner";
-    if (dry > kMaxClear) return "on the thick side for a clear";
-    if (dry >= kMinClear) return "usual for a clear";
-    return "thin for a clear: little is left to rub and polish";
+    if (dry > kClearTooThick) return "too thick for one clear: spray it in two sessions, or thinner";
+    if (dry > kMaxClear) return "rather thick for a clear";
+    if (dry >= kMinClear) return "normal for a clear";
+    return "thin for a clear: little left to sand and buff";
 }
 
 }  // namespace fadewright::plan

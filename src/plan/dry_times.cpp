@@ -16,7 +16,7 @@ double acetate_K(const spray::Air& air) {
     return spray::evaporation(spray::Thinner::butyl_acetate, air).K_um2_per_s;
 }
 
-// Solvent and water leave side by side, each as it would alone.
+// Solvent and water evaporate in parallel, each as it would alone.
 double liquid_K(const SprayableMix& mix, const spray::Air& air) {
     const double water = spray::evaporation(spray::Thinner::water, air).K_um2_per_s;
     return (1 - mix.water.value) * mix.evaporation * acetate_K(air) + mix.water.value * water;

@@ -17,7 +17,7 @@
 namespace fadewright::plan {
 namespace {
 
-constexpr std::size_t kMaxCoats = 60, kMaxMixes = 100;  // that a plan may have
+constexpr std::size_t kMaxCoats = 60, kMaxMixes = 100;  // limits of a plan
 
 std::string plan_name(const Plan& plan) {
     return plan.panel.span.source ? plan.panel.span.source->name() : "";
@@ -49,7 +49,7 @@ public:
     }
 
 private:
-    // What is wrong with mixes, the panel and so on is reported when these coats are made ready.
+    // Errors of mixes, the panel and so on are reported when these coats are resolved.
     void add_even_coats(const Coat& coat) {
         for (const Located<std::string>* mix : {&coat.fade->from, &coat.fade->to})
             plan_.coats.push_back(even_coat(coat, *mix));
@@ -147,7 +147,7 @@ private:
                            diagnostics_);
     }
 
-    // Even films; what is sprayed below or above a fade is not reckoned with.
+    // Even films; paint sprayed below or above a fade is not taken into account.
     static void add_even_coat_films(std::span<const Coat> coats, MixResolver& mixes,
                                     std::vector<film::StackColour::Coat>& stack) {
         for (const Coat& coat : coats) {
@@ -172,7 +172,7 @@ private:
                                             : colour::Observer::ten_degree);
     }
 
-    // Nothing for a mix that cannot be made or leaves nothing: found when the coats are made ready.
+    // Nothing for a mix with errors or without solids: reported when the coats are resolved.
     static std::optional<paint::MixedPaint> mixed_paint(const std::string& name, const SourceSpan& span,
                                                         MixResolver& mixes) {
         const std::optional<Parts> parts = mixes.resolve({name, span});
@@ -197,7 +197,7 @@ private:
             diagnostics_.error(
                 "P030", coat.fade->span,
                 fmt::format("more than {} coats or {} mixes up to this fade", kMaxCoats, kMaxMixes),
-                "use fewer middles or steps");
+                "use fewer mid colours or steps");
             return false;
         }
         for (std::size_t i = plan_.mixes.size(); i < mixes.size(); ++i) used_names_.push_back(mixes[i].name);
@@ -212,7 +212,7 @@ private:
             diagnostics_.error(
                 "P029", fade.span,
                 fmt::format("{} guns for {} graded coats", fade.guns.size(), stages.coats.size()),
-                "give one for each, or leave them out and give the coat a gun");
+                "give one per graded coat, or remove them and give the coat a gun");
             return std::nullopt;
         }
         std::vector<FadeGun> guns;
@@ -245,18 +245,18 @@ private:
         const DisplayUnits units = diagnostics_.units();
         diagnostics_.error(
             "P028", fade.span,
-            fmt::format("'{}' makes no such fade narrower than {}; this one is {} wide", gun_name,
+            fmt::format("'{}' cannot fade narrower than {}; this one is {}", gun_name,
                         units.input_text(Millimetres{std::ceil(min_width)}),
                         units.input_text(Millimetres{std::round(10 * geometry.width_mm()) / 10})),
-            "make it wider, hold the gun nearer, or take a gun with a smaller pattern");
+            "make the fade wider, hold the gun closer, or use a gun with a smaller pattern");
         return false;
     }
 
     Library& library_;
     Diagnostics& diagnostics_;
-    Diagnostics ignored_;  // found again when the coats are made ready
+    Diagnostics ignored_;  // reported when the coats are resolved
     Plan plan_;
-    std::span<const Coat> coats_above_;    // of the fade being worked out
+    std::span<const Coat> coats_above_;    // above the current fade
     std::vector<std::string> used_names_;  // names of mixes and paints
 };
 
@@ -269,7 +269,7 @@ Plan expand_fades_leniently(const Plan& plan, Library& library, Diagnostics& dia
 std::optional<Plan> expand_fades(const Plan& plan, Library& library, Diagnostics& diagnostics) {
     const std::size_t before = diagnostics.error_count();
     Plan expanded = expand_fades_leniently(plan, library, diagnostics);
-    // Whatever kept a fade from being worked out is wrong with its mixes or the panel, and found here.
+    // If a fade was not possible, the error is in its mixes or the panel, and is reported here.
     if (diagnostics.error_count() == before) (void)resolve_job(expanded, "", library, diagnostics);
     if (diagnostics.error_count() != before) return std::nullopt;
     return expanded;

@@ -9,9 +9,9 @@
 namespace fadewright::plan {
 namespace {
 
-// At either end of the line, where bands are not judged (render/fade_figures.h).
+// At both ends of the line, where banding is not assessed (render/fade_metrics.h).
 constexpr double kUnassessedShare = 0.25, kUnassessedWeight = 0.3;
-constexpr double kMinL = 1;  // what is darker counts as this dark
+constexpr double kMinL = 1;  // darker colours count as this L*
 
 }  // namespace
 
@@ -35,7 +35,7 @@ BandingFilter::BandingFilter(const SampleLine& sample_line, std::span<const Targ
     }
 }
 
-// Beyond its ends the line is turned about them.
+// Beyond its ends the line is extended by point reflection.
 void BandingFilter::add_response(std::ptrdiff_t sample, std::size_t output, double weight) {
     const auto last = static_cast<std::ptrdiff_t>(count_) - 1;
     const auto at = [&](std::ptrdiff_t index) -> double& {

@@ -1,4 +1,4 @@
-// Stripes of lightness along a fade, as an eye has them: rows of errors for the fit of its passes.
+// Visible banding of lightness along a fade: rows of residuals for the fit of its passes.
 #pragma once
 
 #include "colour_path.h"
@@ -10,27 +10,28 @@
 
 namespace fadewright::plan {
 
-// Where the fit looks. `even`: at even steps across the fade, so that stripes can be told from it.
+// Samples of the fit. `even`: at even steps across the fade, so that banding can be calculated.
 struct SampleLine {
     std::vector<double> u_mm;
     bool evenly_spaced = false;
-    double ten_to_ninety_mm = 0;  // wanted
+    double ten_to_ninety_mm = 0;  // target
     Millimetres view_distance;
 };
 
-// L* at all spots -> stripes in times the contrast that is just seen (colour/stripes.h), for the wished lightness.
+// L* at all samples -> banding over the visible threshold (colour/banding_filter.h), for the target
+// lightness.
 class BandingFilter {
 public:
     BandingFilter(const SampleLine& sample_line, std::span<const TargetSample> targets);
 
-    // Adds the answer to lightness at spots from `first` on to out, one of each spot.
+    // Adds the response to lightness at samples from `first` on to out, one value per sample.
     void add(std::size_t first, std::span<const double> lightness, double* out) const;
 
 private:
     void add_response(std::ptrdiff_t sample, std::size_t output, double weight);
 
     std::size_t count_;
-    std::vector<double> responses_;  // of each spot's lightness, at all spots
+    std::vector<double> responses_;  // to each sample's lightness, at all samples
 };
 
 }  // namespace fadewright::plan

@@ -10,14 +10,14 @@
 namespace fadewright::plan {
 namespace {
 
-// Cost of neighbours that differ, as a share of what the fit itself costs: enough to tell passes apart whose
-// films are nearly the same, too little to be seen in the film.
+// Cost of differences between neighbours, as a share of the cost of the fit: enough to make passes with
+// nearly equal films unique, too little to be visible in the film.
 constexpr double kUnevennessCost = 2e-3;
-constexpr double kMinFilmShare = 0.02;  // of what the best placed pass leaves on the panel
+constexpr double kMinFilmShare = 0.02;  // of what the best line leaves on the panel
 constexpr int kMaxRounds = 4000;
 constexpr double kConverged = 1e-7;  // change of an amount, as a share of the largest
 constexpr double kMinWeight = 0.1;
-constexpr double kMinFlowShare = 0.2;  // of the gun's; below that a gun spits. Starting value
+constexpr double kMinFlowShare = 0.2;  // of the gun's flow; below it a gun spits. Starting value
 constexpr int kMaxRepeats = 50;
 
 double ramp_position(double u, double from, double to) {
@@ -70,7 +70,7 @@ double RampProfile::share_at(double s) const noexcept {
     return shares_[i] + t * (shares_[i + 1] - shares_[i]);
 }
 
-// Where little film changes the colour much, an error of film counts for more.
+// Where little film changes the colour a lot, film errors have more weight.
 double RampProfile::error_weight(double share) const noexcept {
     if (shares_.empty()) return 1;
     double max_change = 0, change_here = 0;
@@ -118,8 +118,8 @@ std::vector<bool> lines_reaching_panel(const std::vector<std::vector<double>>& f
     return reaches;
 }
 
-// Least squares on the normal equations, one amount after another, each held at or above 0 (projected
-// Gauss-Seidel): with the cost of unevenness they are positive definite, so this settles.
+// Least squares on the normal equations, one amount after another, each kept at or above 0 (projected
+// Gauss-Seidel): with the cost of unevenness they are positive definite, so it converges.
 std::vector<double> fit_amounts(const std::vector<std::vector<double>>& columns,
                                 const std::vector<double>& target_film) {
     const NormalEquations normal = normal_equations(columns, target_film);

@@ -12,7 +12,7 @@ using colour::Lab;
 constexpr double kBandingWeight = 6;
 constexpr double kUnevennessWeight = 5e-3;
 
-// Of two lines' films where both lie.
+// Dot product of two lines' films over their common samples.
 double film_product(const FadeFit::Line& a, const FadeFit::Line& b) {
     const std::size_t from = std::max(a.first_sample, b.first_sample);
     const std::size_t to = std::min(a.first_sample + a.film_um.size(), b.first_sample + b.film_um.size());
@@ -113,14 +113,14 @@ double FadeFit::cost(const std::vector<double>& amounts) const {
            film_quadratic_.value(amounts);
 }
 
-// Colours change only where a line lies, stripes all along: the one is summed over where two lines meet, the other
-// spot by spot.
+// Colours change only where a line has film, banding everywhere: the former is summed over the common samples
+// of two lines, the latter sample by sample.
 BoundedQuadratic FadeFit::quadratic_model(const std::vector<double>& amounts) const {
     const std::size_t coats = coats_.size(), count = lines_.size();
     LabSlopes slopes(sample_count_ * coats);
     const std::vector<double> errors = colour_errors(films_um(amounts), &slopes);
     BoundedQuadratic quadratic = film_quadratic_;
-    // right = square amounts - slope of the colours' cost
+    // rhs = matrix amounts - gradient of the colour cost
     std::vector<double> own(count);
     std::vector<double> banding_slopes(banding_ ? sample_count_ * count : 0);
     const auto slope_of = [&](const Line& line, std::size_t sample) -> const Lab& {
@@ -165,7 +165,7 @@ BoundedQuadratic FadeFit::quadratic_model(const std::vector<double>& amounts) co
 void FadeFit::add_banding(const std::vector<double>& slopes, const std::vector<double>& errors,
                           BoundedQuadratic& quadratic) const {
     const std::size_t count = lines_.size();
-    // Spot by spot, all lines side by side.
+    // Sample by sample, all lines together.
     std::vector<double> row(count), square(count * count);
     for (std::size_t i = 0; i < sample_count_; ++i) {
         for (std::size_t a = 0; a < count; ++a) row[a] = slopes[a * sample_count_ + i];

@@ -1,13 +1,14 @@
-// The fit of all passes of a fade to its wished colours: what amounts cost, and the lowest cost near where they are.
+// The fit of all passes of a fade to its target colours: the cost of amounts, and the minimum near the
+// current ones.
 //
-// The cost is the sum of squares, over all spots, of
+// The cost is the sum of squares, over all samples, of
 //
 //     errors of L*, a*, b*                                              dE
-//     stripes, in times what is just seen                              kStripeCounts dE each
-//     errors of film, as a share of the coat's full film               kFilmCounts dE for all of it
+//     banding over the visible threshold                               kBandingWeight dE each
+//     errors of film, as a share of the coat's full film               kFilmWeight dE for the full film
 //
-// and of differences of neighbours, kUnevenCounts of what their film counts for. Gauss and Newton: about any amounts
-// the cost looks like a bowl (bounded_fit.h).
+// and of differences between neighbours, with kUnevennessWeight of the weight of their film. Gauss-Newton:
+// around any amounts the cost is approximated by a quadratic (bounded_quadratic.h).
 #pragma once
 
 #include "bounded_quadratic.h"
@@ -21,19 +22,19 @@
 
 namespace fadewright::plan {
 
-// One graded coat: what each of its lines leaves, laid at 1 mm/s.
+// One graded coat: the film of each of its lines, sprayed at 1 mm/s.
 struct CoatLines {
-    std::vector<std::vector<double>> films_um;  // dry, of each line at every spot
-    double full_um = 0;                         // of the coat where it is full
+    std::vector<std::vector<double>> films_um;  // dry, of each line at every sample
+    double full_um = 0;                         // of the coat at full strength
     PassSpeedLimits limits;
 };
 
 class FadeFit {
 public:
-    // One line of one coat that meets the panel.
+    // One line of one coat that reaches the panel.
     struct Line {
-        std::size_t coat = 0, index_in_coat = 0;  // which of the coat's lines
-        std::size_t first_sample = 0;             // spot that it reaches
+        std::size_t coat = 0, index_in_coat = 0;  // index among the coat's lines
+        std::size_t first_sample = 0;             // first sample that it reaches
         std::span<const double> film_um;          // from there on
     };
 
@@ -44,17 +45,17 @@ public:
 
     [[nodiscard]] double cost(const std::vector<double>& amounts) const;
     [[nodiscard]] BoundedQuadratic quadratic_model(const std::vector<double>& amounts) const;
-    // Of the wished films alone.
+    // Of the target films alone.
     [[nodiscard]] BoundedQuadratic film_quadratic() const;
 
 private:
-    using LabSlopes = std::vector<colour::Lab>;  // spot by spot, coat by coat
+    using LabSlopes = std::vector<colour::Lab>;  // sample by sample, coat by coat
 
     void collect_lines(std::size_t coat);
     void build_film_quadratic();
     [[nodiscard]] double film_weight(std::size_t coat) const { return kFilmWeight / coats_[coat].full_um; }
     [[nodiscard]] std::vector<double> films_um(const std::vector<double>& amounts) const;
-    // Rows of L*, a*, b* and stripes, one of each spot.
+    // Rows of L*, a*, b* and banding, one per sample.
     [[nodiscard]] std::vector<double> colour_errors(const std::vector<double>& films_um,
                                                     LabSlopes* slopes) const;
     void add_banding(const std::vector<double>& slopes, const std::vector<double>& errors,
@@ -69,8 +70,8 @@ private:
     std::size_t sample_count_;
     std::vector<Line> lines_;
     std::optional<BandingFilter> banding_;
-    BoundedQuadratic film_quadratic_;  // the part of every bowl that films and neighbours make
-    double film_cost_;                 // of laying nothing
+    BoundedQuadratic film_quadratic_;  // the constant part of the quadratic: films and neighbours
+    double film_cost_;                 // of spraying nothing
 };
 
 }  // namespace fadewright::plan

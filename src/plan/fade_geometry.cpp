@@ -10,8 +10,8 @@ namespace fadewright::plan {
 namespace {
 
 constexpr double kFar_mm = 30'000;       // beyond any panel
-constexpr double kRounding_mm = 10;      // ends of passes lie on whole centimetres
-constexpr double kMaxOverrun_mm = 2000;  // that a plan can say
+constexpr double kRounding_mm = 10;      // ends of passes are rounded to whole centimetres
+constexpr double kMaxOverrun_mm = 2000;  // limit of a plan
 // The two steps of an even scatter over a square. Source: [roberts2018].
 constexpr double kScatterX = 0.7548776662466927, kScatterY = 0.5698402909980532;
 
@@ -40,7 +40,7 @@ std::vector<spray::PlanePoint> extended_midline(const Fade& fade) {
     return out;
 }
 
-// Distance to a line, positive to its left. At a corner the side that sees the place more squarely decides.
+// Distance to a line, positive to its left. At a corner the more perpendicular side decides.
 double signed_distance_left(const std::vector<spray::PlanePoint>& line, double x, double y) {
     double nearest = std::numeric_limits<double>::infinity(), side = 0;
     for (std::size_t i = 0; i + 1 < line.size(); ++i) {
@@ -81,7 +81,7 @@ FadeGeometry::FadeGeometry(const Fade& fade, const spray::Outline& panel, const 
     for (const spray::Ring& ring : panel_.rings())
         for (const spray::PlanePoint& c : ring) include_point(c.x_mm, c.y_mm);
     if (straight_) return;
-    constexpr std::size_t kEnough = 2000;  // u is steepest at 1, so its bounds are soon known
+    constexpr std::size_t kEnough = 2000;  // u changes by at most 1 per mm, so its bounds converge quickly
     for (const FadeSample& sample : samples(kEnough)) include_point(sample.x_mm, sample.y_mm);
 }
 
@@ -120,14 +120,14 @@ std::optional<FadeLine> FadeGeometry::line_at(double u_mm, bool reversed, const 
                      : outline_line(u_mm, reach, tilt, defaults);
 }
 
-// At right angles to the way of u, over as much of the panel as the pass can reach.
+// At right angles to the direction of u, over the part of the panel that the pass can reach.
 std::optional<FadeLine> FadeGeometry::straight_line(double u_mm, bool reversed, const Reach& reach,
                                                     const MovementDefaults& defaults) const {
     const double nx = -dy_, ny = dx_;
     double from = std::numeric_limits<double>::infinity(), to = -from;
     for (const spray::Ring& ring : panel_.rings()) {
         for (std::size_t i = 0; i < ring.size(); ++i) {
-            // The part of this edge within reach: straight edges, so its two ends.
+            // The part of this edge within reach: the edge is straight, so its two ends.
             const spray::PlanePoint &p = ring[i], &q = ring[(i + 1) % ring.size()];
             const double up = this->u_mm(p.x_mm, p.y_mm) - u_mm, uq = this->u_mm(q.x_mm, q.y_mm) - u_mm;
             double t0 = 0, t1 = 1;
@@ -151,7 +151,7 @@ std::optional<FadeLine> FadeGeometry::straight_line(double u_mm, bool reversed, 
     if (!(to > from)) return std::nullopt;
     from = std::floor((from - reach.end_mm) / kRounding_mm) * kRounding_mm;
     to = std::ceil((to + reach.end_mm) / kRounding_mm) * kRounding_mm;
-    const double n0 = nx * x0_ + ny * y0_;  // of the halfway place
+    const double n0 = nx * x0_ + ny * y0_;  // of the midpoint
     const double x = x0_ + u_mm * dx_, y = y0_ + u_mm * dy_;
     const auto at = [&](double n) {
         return Point{round_to_tenth(x + (n - n0) * nx), round_to_tenth(y + (n - n0) * ny)};
@@ -172,7 +172,7 @@ std::optional<FadeLine> FadeGeometry::straight_line(double u_mm, bool reversed, 
     return line;
 }
 
-// So far must a path be carried on that its ends leave no gap on the panel.
+// How far a path must be extended so that its ends leave no gap on the panel.
 double FadeGeometry::overrun_mm(double end_mm) const {
     const spray::Box box = panel_.bounds();
     const auto exit_distance = [&](const spray::PlanePoint& end, const spray::PlanePoint& far) {

@@ -1,4 +1,4 @@
-// Where a fade runs: the way across it, and the lines along which the gun crosses it.
+// Geometry of a fade: the coordinate u across it, and the lines of its passes.
 #pragma once
 
 #include "fadewright/plan/plan.h"
@@ -12,7 +12,7 @@
 
 namespace fadewright::plan {
 
-// One line of equal u: as it is written, and as it is laid where the film is worked out.
+// One line of equal u: as written in the plan, and as sprayed for the calculation of the film.
 struct FadeLine {
     double u_mm = 0;
     std::variant<Pass, OutlinePass> movement;
@@ -24,14 +24,14 @@ struct FadeSample {
     double u_mm;
 };
 
-// How far a pass leaves paint to its sides and beyond its end.
+// How far the paint of a pass reaches to its sides and beyond its end.
 struct Reach {
     double side_mm, end_mm;
 };
 
 class FadeGeometry {
 public:
-    // `rim` only for a fade around one. `panel`: the piece's outline.
+    // `rim`: only for a fade around an edge. `panel`: the outline of the piece.
     FadeGeometry(const Fade& fade, const spray::Outline& panel, const spray::Outline* rim);
 
     [[nodiscard]] double width_mm() const noexcept { return width_; }
@@ -39,11 +39,11 @@ public:
     [[nodiscard]] double min_u_mm() const noexcept { return min_u_; }  // u over the panel
     [[nodiscard]] double max_u_mm() const noexcept { return max_u_; }
 
-    // The line at u; nothing where it meets no part of the panel. Every other one runs the other way.
+    // The line at u; nothing if it does not reach the panel. Every other one runs in the opposite direction.
     [[nodiscard]] std::optional<FadeLine> line_at(double u_mm, bool reversed, const Reach& reach,
                                                   Degrees tilt, const MovementDefaults& defaults) const;
 
-    // Where the film is judged, so many or a few more. Straight fades are judged on one line across.
+    // Samples of the film, that many or a few more. Straight fades are sampled along one line across.
     [[nodiscard]] std::vector<FadeSample> samples(std::size_t count) const;
 
 private:
@@ -58,8 +58,8 @@ private:
     const spray::Outline* rim_;
     bool straight_;
     double width_ = 0;
-    double x0_ = 0, y0_ = 0, dx_ = 0, dy_ = 0;  // straight: halfway place, and the way of u
-    std::vector<spray::PlanePoint> midline_;    // of a path, carried straight on at both ends
+    double x0_ = 0, y0_ = 0, dx_ = 0, dy_ = 0;  // straight: midpoint, and direction of u
+    std::vector<spray::PlanePoint> midline_;    // of a path, extended straight at both ends
     double min_u_ = 0, max_u_ = 0;
 };
 

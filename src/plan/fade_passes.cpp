@@ -14,12 +14,12 @@ namespace {
 
 constexpr Degrees kDefaultHeelAngle{30};  // of a burst; starting value
 constexpr std::size_t kMaxLines = 400;
-constexpr std::size_t kMaxOutlinePasses = 200;  // that one coat of a plan may have
+constexpr std::size_t kMaxOutlinePasses = 200;  // limit of one coat
 constexpr std::size_t kMinPassSamples = 300, kSamplesPerPassLine = 12;
-// Of the largest amount; less is not worth a pass. A strong paint is seen where little of it lies.
+// Of the largest amount; a smaller one is left out. Strong paint is visible in thin films.
 constexpr double kMinAmountShare = 0.03, kMinPerceptualShare = 0.004;
 
-// Of each line, in passes at 1 mm/s. Lines that hardly meet the panel get nothing.
+// Amounts per line, in passes at 1 mm/s. Lines that hardly reach the panel get nothing.
 std::vector<double> amounts_of(const std::vector<FadeLine>& lines, const FadeCoat& fade_coat,
                                const RampProfile& profile, const FadeGun& fade_gun,
                                const FadeGeometry& geometry, double dry_per_wet, double min_amount_share) {
@@ -36,7 +36,7 @@ std::vector<double> amounts_of(const std::vector<FadeLine>& lines, const FadeCoa
     for (std::size_t i = 0; i < films.size(); ++i)
         for (std::size_t k = 0; k < weights.size(); ++k) films[i][k] *= reaches[i] ? weights[k] : 0;
     const std::vector<double> first = fit_amounts(films, target_film);
-    // What is too little for a pass is left out, and the others make up for it.
+    // Amounts too small for a pass are left out, and the others are fitted again.
     const double largest = first.empty() ? 0 : *std::max_element(first.begin(), first.end());
     for (std::size_t i = 0; i < films.size(); ++i)
         if (first[i] < min_amount_share * largest) std::fill(films[i].begin(), films[i].end(), 0);
@@ -72,10 +72,11 @@ std::optional<std::vector<FadeLine>> candidate_lines(const Coat& stage, const Fa
     if (fade.method == FadeMethod::burst) from = std::max(from, 0.0);
     const std::size_t max_count = fade.start ? kMaxLines : kMaxOutlinePasses;
     if ((to - from) / spacing >= static_cast<double>(max_count)) {
-        diagnostics.error("P030", fade.span,
-                          fmt::format("'{}' would take {:.0f} passes in one coat", fade_gun.name.value,
-                                      (to - from) / spacing),
-                          fmt::format("at most {}; lower the overlap, or take a wider gun", max_count));
+        diagnostics.error(
+            "P030", fade.span,
+            fmt::format("'{}' would need {:.0f} passes in one coat", fade_gun.name.value,
+                        (to - from) / spacing),
+            fmt::format("at most {}: lower the overlap, or use a gun with a wider pattern", max_count));
         return std::nullopt;
     }
     std::vector<FadeLine> lines;
@@ -143,7 +144,7 @@ std::optional<Coat> coat_with_passes(Coat stage, const std::vector<FadeLine>& li
                        lines[i].movement);
     if (!stage.passes.empty() || !stage.outline_passes.empty()) return stage;
     diagnostics.error("P030", stage.mix.span,
-                      fmt::format("nothing of '{}' would be laid on the panel", stage.mix.value),
+                      fmt::format("no paint of '{}' would reach the panel", stage.mix.value),
                       "move the fade onto the panel");
     return std::nullopt;
 }

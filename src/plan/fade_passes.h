@@ -1,4 +1,4 @@
-// The passes of one graded coat: where they lie, how fast they go, how often they are laid.
+// The passes of one graded coat: their lines, speeds and repeats.
 #pragma once
 
 #include "fade_geometry.h"
@@ -14,24 +14,24 @@ namespace fadewright::plan {
 
 struct FadeGun {
     Located<std::string> name;
-    spray::Gun gun;  // as the coat sets it
+    spray::Gun gun;  // with the settings of the coat
     MillimetresPerSecond default_speed;
-    MillilitresPerMinute full_flow;  // flow that a coat's own stands instead of
+    MillilitresPerMinute full_flow;  // the gun's full flow; the coat's own overrides it
 };
 
 [[nodiscard]] FadeGun make_fade_gun(const Coat& coat, const Located<std::string>& name,
                                     const LibraryGun& gun);
 
-// How far the gun leans in the fade.
+// Heel angle of the gun in the fade.
 [[nodiscard]] Degrees fade_heel_angle(const Fade& fade);
 
-// 10 to 90 % of the end of an even film.
+// 10 to 90 % of the edge of an even film.
 [[nodiscard]] double film_edge_width_mm(const Coat& coat, const FadeGun& fade_gun, Degrees tilt);
 
 // The coat without its fade, for one of its mixes.
 [[nodiscard]] Coat coat_without_fade(const Coat& coat, const FadeCoat& fade_coat, const FadeGun& fade_gun);
 
-// Lines on which the gun may lay a bare coat: everywhere where the band has film, and half a pass beyond. Reports
+// Lines for the passes of a coat without a fade: wherever the zone has film, and half a pass beyond. Reports
 // P030.
 [[nodiscard]] std::optional<std::vector<FadeLine>> candidate_lines(const Coat& stage, const Fade& fade,
                                                                    const RampZone& zone,
@@ -39,12 +39,12 @@ struct FadeGun {
                                                                    const FadeGeometry& geometry,
                                                                    Diagnostics& diagnostics);
 
-// Dry film of each line at every spot, laid at 1 mm/s.
+// Dry film of each line at every sample, sprayed at 1 mm/s.
 [[nodiscard]] std::vector<std::vector<double>> line_films(const std::vector<FadeLine>& lines,
                                                           const std::vector<FadeSample>& samples,
                                                           const FadeGun& fade_gun, double dry_per_wet);
 
-// The bare coat with its lines at that pace. Reports P030 if nothing is laid.
+// The coat with passes along its lines at those speeds. Reports P030 if nothing is sprayed.
 [[nodiscard]] std::optional<Coat> coat_with_passes(Coat stage, const std::vector<FadeLine>& lines,
                                                    const PassSpeeds& speeds, const FadeGun& fade_gun,
                                                    Diagnostics& diagnostics);

@@ -17,39 +17,39 @@ void check_position(const Fade& fade, Diagnostics& diagnostics) {
         diagnostics.error("P027", fade.span, std::string(message), std::string(hint));
     };
     if (straight + path + rim != 1)
-        return wrong(straight + path + rim == 0 ? "the fade does not say where it runs"
-                                                : "the fade says in two ways where it runs",
-                     "give start and end, or a path and its width, or inward and width");
+        return wrong(straight + path + rim == 0 ? "the fade has no position"
+                                                : "the position of the fade is given twice",
+                     "give either start and end, or a path and width, or inward and width");
     if (straight && (!fade.start || !fade.end || fade.start == fade.end))
-        return wrong("the fade needs two different places", "give start and end");
+        return wrong("start and end are the same point", "give two different points");
     if (straight && fade.width)
-        return wrong("start and end already say how wide the fade is", "leave out width");
+        return wrong("start and end already give the width of the fade", "remove width");
     if (!straight && !fade.width) return wrong("the fade has no width", "give  width = \"200 mm\"");
     if (path && distinct_point_count(fade.path) < 2)
-        return wrong("the line has no length", "give a path through different places");
+        return wrong("the line has no length", "give a path through different points");
     if (rim && !fade.inward)
-        return wrong("the fade does not say how far inside the rim it runs", "give  inward = \"80 mm\"");
+        return wrong("the distance of the fade from the edge is missing", "give  inward = \"80 mm\"");
     if (fade.inside && !rim)
-        return wrong("there is no rim to be inside of",
-                     "leave out inside; to change sides, exchange the ends");
+        return wrong("a fade along a line has no inside",
+                     "remove inside; to change sides, swap start and end or reverse the path");
     if (fade.method == FadeMethod::burst && (!rim || fade.inside))
-        return wrong("a burst darkens a rim", "give inward and width, without inside");
+        return wrong("a burst needs an edge", "give inward and width, without inside");
 }
 
-// What the road of the colours cannot be worked out for.
+// Methods and coats without a joint ramp.
 void check_joint_ramp(const Coat& coat, Diagnostics& diagnostics) {
     using M = FadeMethod;
     const M method = coat.fade->method;
     if (method != M::over && method != M::under && method != M::mid_colours && method != M::burst)
         diagnostics.error("P031", coat.fade->span,
-                          fmt::format("the ramp 'road' does not go with the method '{}'", name_of(method)),
-                          "it goes with over, under, middles, burst; or leave ramp out");
+                          fmt::format("the ramp 'joint' has no effect with method '{}'", name_of(method)),
+                          "use it with over, under, mid-colours or burst, or remove ramp");
     if (coat.laydown != Laydown::wet)
-        diagnostics.error("P031", coat.fade->span, "the ramp 'road' is for paint that flows together",
-                          "leave out laydown, or leave ramp out");
+        diagnostics.error("P031", coat.fade->span, "the ramp 'joint' needs paint that flows out",
+                          "remove laydown, or remove ramp");
 }
 
-// Measures that say nothing in the fade's method.
+// Fields without effect in the fade's method.
 void check_measures(const Coat& coat, Diagnostics& diagnostics) {
     using M = FadeMethod;
     const Fade& fade = *coat.fade;
@@ -58,20 +58,20 @@ void check_measures(const Coat& coat, Diagnostics& diagnostics) {
         std::vector<std::string> names;
         for (const M method : methods) names.emplace_back(name_of(method));
         diagnostics.error("P031", fade.span,
-                          fmt::format("'{}' says nothing in the method '{}'", measure, name_of(fade.method)),
-                          fmt::format("leave it out; it goes with {}", detail::join_text(names, ", ")));
+                          fmt::format("'{}' has no effect with method '{}'", measure, name_of(fade.method)),
+                          fmt::format("remove it; it is for {}", detail::join_text(names, ", ")));
     };
-    check(fade.mid_colours.has_value(), "middles", {M::mid_colours, M::burst});
-    check(fade.mid_ratio.has_value(), "middle_ratio", {M::mid_colours, M::burst});
+    check(fade.mid_colours.has_value(), "mid_colours", {M::mid_colours, M::burst});
+    check(fade.mid_ratio.has_value(), "mid_ratio", {M::mid_colours, M::burst});
     check(fade.steps.has_value(), "steps", {M::stepped, M::glazed});
     check(fade.step_down.has_value(), "step_down", {M::stepped});
     check(fade.extend.has_value(), "extend", {M::mid_colours, M::burst, M::glazed, M::fogged});
     check(fade.reduce.has_value(), "reduce", {M::mid_colours, M::burst, M::glazed, M::fogged, M::stepped});
-    check(fade.fog.has_value(), "mist", {M::fogged});
-    check(fade.heel_angle.has_value(), "tilt", {M::burst});
+    check(fade.fog.has_value(), "fog", {M::fogged});
+    check(fade.heel_angle.has_value(), "heel_angle", {M::burst});
     if (fade.method == M::mid_colours && fade.mid_colours == 0)
-        diagnostics.error("P031", fade.span, "a fade through middles has no middle",
-                          "give  mid_colours = 1,  or  method = \"over\"");
+        diagnostics.error("P031", fade.span, "method 'mid-colours' needs at least one mid colour",
+                          "write  mid_colours = 1,  or  method = \"over\"");
     if (fade.ramp == Ramp::joint) check_joint_ramp(coat, diagnostics);
 }
 
@@ -82,13 +82,14 @@ bool check_fade(const Coat& coat, Diagnostics& diagnostics) {
     const Fade& fade = *coat.fade;
     if (!coat.mix.value.empty() || coat.even_coat || !coat.sweeps.empty() || !coat.outline_passes.empty() ||
         !coat.passes.empty())
-        diagnostics.error("P026", coat.span, fmt::format("coat '{}' has a fade and more", coat.name),
-                          "a fade brings its own mixes and passes; put the others into a coat of their own");
+        diagnostics.error("P026", coat.span, fmt::format("coat '{}' has a fade and other paint", coat.name),
+                          "a fade has its own mixes and passes; move the rest to a coat of its own");
     if (coat.gun.value.empty() && fade.guns.empty())
         diagnostics.error("P007", coat.span, fmt::format("coat '{}' has no gun", coat.name),
-                          "add  gun = \"...\"; fadewright presets guns lists them");
+                          "add  gun = \"...\",  a gun from the library");
     if (fade.from == fade.to)
-        diagnostics.error("P031", fade.span, fmt::format("this fades from '{}' to itself", fade.to.value),
+        diagnostics.error("P031", fade.span,
+                          fmt::format("start and end are the same mix: '{}'", fade.to.value),
                           "give two different mixes");
     check_position(fade, diagnostics);
     check_measures(coat, diagnostics);

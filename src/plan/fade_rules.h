@@ -1,4 +1,4 @@
-// What a fade must say, and what it may not: rules P007, P026, P027 and P031.
+// The rules of a fade: P007, P026, P027 and P031.
 #pragma once
 
 #include "fadewright/plan/plan.h"
@@ -6,7 +6,7 @@
 
 namespace fadewright::plan {
 
-// Of a coat with a fade; true if nothing is wrong.
+// Checks a coat with a fade; true if there is no error.
 [[nodiscard]] bool check_fade(const Coat& coat, Diagnostics& diagnostics);
 
 }  // namespace fadewright::plan

@@ -11,7 +11,7 @@
 namespace fadewright::plan {
 namespace {
 
-// Starting values of what a fade may leave unsaid.
+// Defaults of a fade. Starting values.
 constexpr int kDefaultMidColours = 1;
 constexpr int kDefaultSteps = 3;
 constexpr int kDefaultGlazes = 4;
@@ -58,7 +58,7 @@ public:
 private:
     static constexpr double kFar = std::numeric_limits<double>::infinity();
 
-    // The ramp of graded coat `which` of `count`, counted from `from`.
+    // The ramp of one of `count` graded coats, counted from `from`.
     RampZone ramp_zone(int index, int count) {
         const double step = width_ / (count + 1);
         out_.ramp_share = 2.0 / (count + 1);
@@ -89,7 +89,7 @@ private:
         return mix;
     }
 
-    // The mix itself, or extended and reduced as the fade says.
+    // The mix itself, or extended and reduced as given in the fade.
     std::string adjusted_mix(const Located<std::string>& source_mix, const std::string& suffix) {
         if (!fade_.extend && !fade_.reduce) return source_mix.value;
         return add_mix(suffix, mix_of({{&source_mix, 1.0}}));
@@ -100,11 +100,11 @@ private:
         add_coat(fade_.to.value, {-w / 4, w / 4, kFar, kFar}, fade_.from.value);
         out_.ramp_share = 0.5;
         const Micrometres film = fade_.fog.value_or(Share{kDefaultFog}).value * fade_.film;
-        const std::string from = adjusted_mix(fade_.from, "mist-" + fade_.from.value);
-        const std::string to = adjusted_mix(fade_.to, "mist-" + fade_.to.value);
+        const std::string from = adjusted_mix(fade_.from, "fog-" + fade_.from.value);
+        const std::string to = adjusted_mix(fade_.to, "fog-" + fade_.to.value);
         out_.coats.push_back(
-            {fade_.from.value + " mist", from, {-w / 4, w / 8, w / 8, w / 2}, film, "", true});
-        out_.coats.push_back({fade_.to.value + " mist", to, {-w / 2, -w / 8, -w / 8, w / 4}, film, "", true});
+            {fade_.from.value + " fog", from, {-w / 4, w / 8, w / 8, w / 2}, film, "", true});
+        out_.coats.push_back({fade_.to.value + " fog", to, {-w / 2, -w / 8, -w / 8, w / 4}, film, "", true});
     }
 
     void add_mid_colours(int mid_colours) {
@@ -114,13 +114,15 @@ private:
         for (int i = 0; i < mid_colours; ++i) {
             const double share = static_cast<double>(i + 1) / count;
             const double to = fade_.mid_ratio.value_or(1) * share / (1 - share);
-            const std::string suffix = mid_colours == 1 ? "middle" : fmt::format("middle-{}", i + 1);
+            const std::string number = mid_colours == 1 ? "" : std::to_string(i + 1);
+            const Mix mid_colour = mix_of({{&fade_.to, std::round(1000 * to) / 1000}, {&fade_.from, 1.0}});
             const std::string mix =
-                add_mix(suffix, mix_of({{&fade_.to, std::round(1000 * to) / 1000}, {&fade_.from, 1.0}}));
+                add_mix(number.empty() ? "mid-colour" : "mid-colour-" + number, mid_colour);
             RampZone zone = ramp_zone(i, count);
-            zone.fall_start_mm = zone.rise_end_mm + step;  // where the next is full
+            zone.fall_start_mm = zone.rise_end_mm + step;  // where the next coat is full
             zone.fall_end_mm = zone.fall_start_mm + 2 * step;
-            out_.coats.push_back({suffix, mix, zone, fade_.film, mix_below, false});
+            out_.coats.push_back({number.empty() ? "mid colour" : "mid colour " + number, mix, zone,
+                                  fade_.film, mix_below, false});
             mix_below = mix;
         }
         add_coat(fade_.to.value, ramp_zone(count - 1, count), mix_below);
@@ -146,7 +148,7 @@ private:
     void add_glazes(int layers) {
         const std::string mix = adjusted_mix(fade_.to, "glaze");
         for (int i = 0; i < layers; ++i)
-            out_.coats.push_back({fmt::format("layer {}", i + 1), mix, ramp_zone(i, layers),
+            out_.coats.push_back({fmt::format("glaze {}", i + 1), mix, ramp_zone(i, layers),
                                   (1.0 / layers) * fade_.film, fade_.from.value, false});
     }
 

@@ -1,4 +1,4 @@
-// What a fade's method comes to: the coat beneath, the mixes between, and the graded coats in order.
+// The stages of a fade by its method: base coat, mid colours, and the graded coats in order.
 #pragma once
 
 #include "fade_film.h"
@@ -9,22 +9,22 @@
 namespace fadewright::plan {
 
 struct FadeCoat {
-    std::string label;  // for the coat's name
+    std::string label;  // part of the coat's name
     std::string mix;
     RampZone zone;
     Micrometres film;
-    std::string mix_below;  // mix that it is seen to fade out of; empty: fogged over both
+    std::string mix_below;  // mix that it fades out of; empty: fogged over both
     bool fogged = false;
 };
 
 struct FadeStages {
-    std::string base_mix;  // mix of the even coat beneath
+    std::string base_mix;  // mix of the even base coat
     std::vector<Named<Mix>> mixes;
     std::vector<FadeCoat> coats;
-    double ramp_share = 1;  // the narrowest ramp, as a share of the fade's width
+    double ramp_share = 1;  // narrowest ramp, as a share of the fade's width
 };
 
-// `taken`: names that mixes may not bear.
+// `used_names`: names that new mixes cannot have.
 [[nodiscard]] FadeStages fade_stages(const Fade& fade, const std::string& coat_name, double width_mm,
                                      const std::vector<std::string>& used_names);
 

@@ -10,7 +10,7 @@ namespace {
 
 constexpr double kLitre_mL = 1000;
 
-// What the paint's file says of its flakes; it has been read before, so that its mistakes are known.
+// Flakes in the paint's file; it was read before, so its errors are already reported.
 std::optional<FlakesFile> read_flakes(const std::string& name, const Library& library) {
     const std::shared_ptr<const Source> source = library.file(LibraryKind::paints, name);
     if (!source) return std::nullopt;

@@ -53,10 +53,10 @@ paint::Paint flake_powder(const FlakesFile& file) {
 
 bool stir_in(const FlakesFile& file, paint::Paint& paint, Diagnostics& diagnostics) {
     if (file.loading.has_value() == file.teaspoons.has_value()) {
-        diagnostics.error("S009", file.span,
-                          file.loading ? "how many flakes there are is said twice"
-                                       : "it is not said how many flakes there are",
-                          "give  loading = \"25 g/L\",  or  teaspoons = 15,  to a litre of the paint");
+        diagnostics.error(
+            "S009", file.span,
+            file.loading ? "the amount of flakes is given twice" : "the amount of flakes is missing",
+            "give either  loading = \"25 g/L\"  or  teaspoons = 15,  per litre of the paint");
         return false;
     }
     const paint::Paint powder = flake_powder(file);

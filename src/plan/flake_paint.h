@@ -1,4 +1,4 @@
-// A paint with flakes stirred into it, from what its file says.
+// A paint with flakes, from its file.
 #pragma once
 
 #include "fadewright/plan/library_files.h"
@@ -6,13 +6,13 @@
 
 namespace fadewright::plan {
 
-// The dry flakes as a paint of their own: nothing but solids.
+// The dry flakes as a paint that is all solids.
 [[nodiscard]] paint::Paint flake_powder(const FlakesFile& file);
 
-// Grams in a litre of the paint they are stirred into, whichever way it is said.
+// Grams per litre of the paint without flakes, from loading or teaspoons.
 [[nodiscard]] GramsPerLitre loading_of(const FlakesFile& file);
 
-// `paint` is what the flakes go into, and becomes the whole; false if how many is not said once (reported).
+// Adds the flakes to `paint`. Reports and returns false if not exactly one of loading and teaspoons is given.
 [[nodiscard]] bool stir_in(const FlakesFile& file, paint::Paint& paint, Diagnostics& diagnostics);
 
 }  // namespace fadewright::plan

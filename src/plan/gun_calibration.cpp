@@ -13,38 +13,38 @@ namespace fadewright::plan {
 namespace {
 
 constexpr std::array kRules{
-    Rule{"G001", "the paint of a gun card is named in one way"},
-    Rule{"G002", "what was sprayed on a gun card shows on white"},
-    Rule{"G003", "a pass on a gun card has a speed, a spot a dwell"},
-    Rule{"G004", "the picture of a gun card can be read"},
-    Rule{"G005", "the ends of the scale lie in the picture and apart"},
-    Rule{"G006", "the region of a gun card lies in the picture and is not tiny"},
-    Rule{"G007", "the bare card is white and not burnt out"},
-    Rule{"G008", "how light the card is, is known in one way"},
-    Rule{"G009", "the reference has one known lightness and is neither black nor burnt out"},
-    Rule{"G010", "the spray lies inside the region, with bare card around it"},
-    Rule{"G011", "the film on a gun card is thin enough to be read"},
-    Rule{"G012", "a spray of a likely size stands out on a gun card"},
-    Rule{"G013", "flow and transfer of a gun card are not said twice"},
-    Rule{"G014", "a weighed cup loses weight"},
-    Rule{"G015", "a pass over a weighed card has its length there, a spot has none"},
-    Rule{"G016", "a pass lies across or upright in the picture"},
-    Rule{"G017", "between 1 % and 100 % of the paint lands"},
+    Rule{"G001", "give exactly one of paint and [mix]"},
+    Rule{"G002", "the paint on a spray-pattern card must show on the card"},
+    Rule{"G003", "a pass needs a speed, a spot a dwell"},
+    Rule{"G004", "the picture of a spray-pattern card must be readable"},
+    Rule{"G005", "both ends of the scale must be in the picture, and apart"},
+    Rule{"G006", "the region must be in the picture and large enough"},
+    Rule{"G007", "the bare card must be white and not overexposed"},
+    Rule{"G008", "give at most one of ground, card_reflectance and [reference]"},
+    Rule{"G009", "the reference needs exactly one of L and reflectance, and cannot be black or overexposed"},
+    Rule{"G010", "the spray must be inside the region, with bare card around it"},
+    Rule{"G011", "the film on the card is too dark to read"},
+    Rule{"G012", "no plausible spray pattern found"},
+    Rule{"G013", "give only one of flow, [weighed_flow] and transfer_efficiency"},
+    Rule{"G014", "the weighed cup must lose weight"},
+    Rule{"G015", "on a weighed card a pass needs a length, a spot has none"},
+    Rule{"G016", "a pass must be horizontal or vertical in the picture"},
+    Rule{"G017", "transfer efficiency must be from 1 % to 100 %"},
 };
 
-constexpr double kMinContrast_levels = 40;  // from bare card to masstone, or the paint hardly shows
-constexpr double kModelNoise_levels = 0.3;  // light and paint that a smooth fit does not follow
-constexpr double kModelError = 0.01;        // of the highest film: no spray follows a formula more closely
+constexpr double kMinContrast_levels = 40;  // from bare card to masstone; below it the paint hardly shows
+constexpr double kModelNoise_levels = 0.3;  // of light and paint, beyond a smooth fit
+constexpr double kModelError = 0.01;        // of the highest film: no real spray is closer to a formula
 constexpr double kMaxTooDark = 0.05;        // of a cell's pixels
 constexpr double kMaxLeftOut = 0.4;         // of the sprayed cells
-constexpr double kSprayedShare = 0.1;       // of the highest film: a cell that counts as sprayed
-constexpr double kMaxAtEdge = 0.03;         // of the highest film, where the region ends
+constexpr double kSprayedShare = 0.1;       // of the highest film: from here on a cell counts as sprayed
+constexpr double kMaxAtEdge = 0.03;         // of the highest film, at the edges of the region
 constexpr double kMinPeak_levels = 8;       // of the highest film, from bare card
-constexpr double kMaxResidual_levels = 8;   // off the paint's colours, on average
-constexpr double kMaxDisagreement = 0.15;   // between picture and scale
+constexpr double kMaxResidual_levels = 8;   // mean difference from the paint's colours
+constexpr double kMaxDisagreement = 0.15;   // between photo and scale
 constexpr double kMinEfficiency = 0.01;
 
-// Places and films as the fit takes them.
+// Positions and films for the fit.
 struct Readings {
     std::vector<FilmCell> cells;
     std::vector<spray::FilmReading> used;
@@ -73,7 +73,7 @@ public:
     }
 
 private:
-    // Reports and says no.
+    // Reports an error and returns false.
     bool fail(std::string rule, const SourceSpan& sample, std::string message, std::string hint) {
         diagnostics_.error(std::move(rule), sample, std::move(message), std::move(hint));
         return false;
@@ -83,10 +83,10 @@ private:
         if (scale_.range_codes() >= kMinContrast_levels) return true;
         return fail("G002", card_.paint ? card_.paint->span : card_.mix->span,
                     "this paint hardly shows on this card",
-                    "spray a colour that differs from the card, on a card that differs from the colour");
+                    "use a paint and a card that differ more in colour");
     }
 
-    // Light, film and footprint in turn, since each needs the others.
+    // Light, film and footprint in turn, since each depends on the others.
     bool fit_pattern() {
         FilmAt film_at = [](double, double) { return 0.0; };
         for (int iteration = 0; iteration < kMaxRounds; ++iteration) {
@@ -95,7 +95,7 @@ private:
                                  iteration == 0 ? IlluminationShape::plane : IlluminationShape::curved);
             if (!illumination_) {
                 return fail("G010", card_.region.span, "the spray covers the edges of the region",
-                            "take a larger region: bare card has to show at its edges");
+                            "use a larger region: there must be bare card along its edges");
             }
             readings_ = read_cells(iteration == 0 ? nullptr : &film_at);
             if (readings_.too_dark_share > kMaxLeftOut) {
@@ -106,8 +106,8 @@ private:
             }
             const auto found = spray::fit_gun(readings_.used, card_.pattern, card_.kind);
             if (!found || readings_.max_dry_um < kMinPeak_levels * scale_.um_per_code(0)) {
-                return fail("G012", card_.region.span, "no spray stands out of the bare card",
-                            "look whether the region lies on the spray");
+                return fail("G012", card_.region.span, "no spray found on the bare card",
+                            "check that the region is on the spray");
             }
             const bool settled = iteration > 1 && has_converged(calibration_.fit, *found);
             calibration_.fit = *found;
@@ -116,8 +116,8 @@ private:
                 return dry_per_wet_ * spray::wet_um(calibration_.fit, footprint, across, along);
             };
         }
-        return fail("G010", card_.region.span, "the spray reaches too near to the edges of the region",
-                    "take a larger region: bare card has to show at its edges");
+        return fail("G010", card_.region.span, "the spray is too close to the edges of the region",
+                    "use a larger region: there must be bare card along its edges");
     }
 
     static bool has_converged(const spray::GunFit& before, const spray::GunFit& now) {
@@ -129,7 +129,7 @@ private:
                still(before.fan_thickness_mm, now.fan_thickness_mm);
     }
 
-    // The films of the picture; how sure they are, by the films of the last round.
+    // The films in the picture; their errors follow from the films of the last round.
     Readings read_cells(const FilmAt* last) {
         Readings all;
         all.cells = film_cells(prepared_.picture, prepared_.frame, *illumination_, scale_);
@@ -172,7 +172,7 @@ private:
                                 spray::wet_um(calibration_.fit, footprint, x, -half_y)});
         if (std::abs(x) >= half_x || at_edge > kMaxAtEdge * calibration_.max_wet_um) {
             return fail("G010", card_.region.span, "the spray reaches the edge of the region",
-                        "take a larger region: bare card has to show at its edges");
+                        "use a larger region: there must be bare card along its edges");
         }
         const auto likely = [](const spray::FittedValue& v, double min, double max) {
             return v.value == 0 || (v.value >= min && v.value <= max);
@@ -180,8 +180,8 @@ private:
         if (likely(calibration_.fit.sigma_mm, 0.2, 500) && likely(calibration_.fit.fan_width_mm, 1, 1000) &&
             likely(calibration_.fit.fan_thickness_mm, 1, 1000))
             return true;
-        return fail("G012", card_.region.span, "the spray has no likely size",
-                    "look at the region, the scale and whether pattern is right");
+        return fail("G012", card_.region.span, "no plausible spray pattern found",
+                    "check region, scale and pattern");
     }
 
     void fill_gun() {
@@ -225,12 +225,11 @@ private:
             const double transfer = landed / *prepared_.flow;
             if (transfer > 1 || transfer < kMinEfficiency) {
                 const DisplayUnits units = diagnostics_.units();
-                return fail(
-                    "G017", card_.flow ? card_.flow->span : card_.weighed_flow->span,
-                    fmt::format("{} would land of the {} that leave the gun",
-                                units.round_to_digits(MillilitresPerMinute{landed}, 3),
-                                units.round_to_digits(MillilitresPerMinute{*prepared_.flow}, 3)),
-                    "look at flow, at speed or dwell, and whether the paint is the one that was sprayed");
+                return fail("G017", card_.flow ? card_.flow->span : card_.weighed_flow->span,
+                            fmt::format("a deposit of {} does not match a flow of {}",
+                                        units.round_to_digits(MillilitresPerMinute{landed}, 3),
+                                        units.round_to_digits(MillilitresPerMinute{*prepared_.flow}, 3)),
+                            "check flow, speed or dwell, and whether the paint is the one that was sprayed");
             }
             calibration_.gun.flow = MillilitresPerMinute{*prepared_.flow};
             calibration_.gun.transfer_efficiency = Share{transfer};
@@ -240,9 +239,10 @@ private:
             calibration_.gun.flow = MillilitresPerMinute{landed / calibration_.gun.transfer_efficiency.value};
         }
         calibration_.gun.source =
-            fmt::format("fitted to a {} on white card by its picture; {}", name_of(card_.kind),
-                        calibration_.deposit_source == DepositSource::scale ? "landed paint weighed"
-                                                                            : "landed paint by its colour");
+            fmt::format("fitted to the photo of a {} on white card; {}", name_of(card_.kind),
+                        calibration_.deposit_source == DepositSource::scale ? "deposited paint weighed"
+                                                                            : "deposited paint estimated "
+                                                                              "from its colour");
         return true;
     }
 
@@ -266,7 +266,7 @@ private:
                 [](const ProfileSample& a, const ProfileSample& b) { return a.at_mm < b.at_mm; });
     }
 
-    // About half the side of a square of a spot.
+    // About half the side of one square of a spot.
     [[nodiscard]] double cell_mm() const {
         const Rectangle& r = prepared_.frame.region;
         const double area =
@@ -278,35 +278,35 @@ private:
         std::vector<std::string>& remarks = calibration_.remarks;
         if (card_.pattern == spray::Pattern::fan && !calibration_.thickness_measured)
             remarks.push_back(
-                fmt::format("fan_depth was not measured: a pass does not show it; taken as {} of the "
-                            "width. A spot would tell",
+                fmt::format("fan_thickness was not measured, a pass does not show it: assumed as {} of the "
+                            "width. Spray a spot to measure it",
                             to_text(card_.thickness_share)));
         if (calibration_.too_dark_share > 0)
             remarks.push_back(
-                fmt::format("too dark to read over {:.0f} % of the spray, which was left out: spray "
-                            "faster, or let the paint down",
+                fmt::format("{:.0f} % of the spray is too dark to read and was left out: spray faster, or "
+                            "let the paint down",
                             std::max(1.0, 100 * calibration_.too_dark_share)));
         if (calibration_.residual_levels > kMaxResidual_levels)
             remarks.push_back(
-                fmt::format("the colours are not those of this paint on this card: off by {:.0f} of "
-                            "255 on average, and the film is off with them",
+                fmt::format("the colours do not match this paint on this card: off by {:.0f} of 255 levels "
+                            "on average, so the film is uncertain",
                             calibration_.residual_levels));
         if (calibration_.deposit_source == DepositSource::photo &&
             prepared_.mix.origin == paint::Provenance::estimated)
             remarks.emplace_back(
-                "the paint's K and S are estimated: the landed paint is as unsure as they are, "
-                "the size is not");
+                "K and S of the paint are estimated, so the deposited amount is only an estimate; the size "
+                "of the pattern is not affected");
         const double ratio = calibration_.deposit_from_photo.value /
                              prepared_.deposit_from_scale.value_or(calibration_.deposit_from_photo.value);
         if (std::abs(ratio - 1) > kMaxDisagreement)
             remarks.push_back(
-                fmt::format("picture and scale disagree: by the picture {:.2f} times as much landed; "
-                            "look at K and S of the paint, at the weighing and at speed or dwell",
+                fmt::format("photo and scale disagree: the photo gives {:.2f} times as much deposited paint. "
+                            "Check K and S of the paint, the weighing, and speed or dwell",
                             ratio));
         if (calibration_.flow_source == FlowSource::unknown)
-            remarks.emplace_back("the flow was not measured: only flow times transfer is known");
+            remarks.emplace_back("the flow was not measured: only flow × transfer efficiency is known");
         if (calibration_.fit.taper_at_limit)
-            remarks.emplace_back("a taper lies at the end of what is allowed: look whether pattern is right");
+            remarks.emplace_back("a taper is at its limit: check whether the pattern is right");
     }
 
     const SprayPatternCard& card_;
@@ -325,12 +325,12 @@ Quantity<Tag> round_digits(Quantity<Tag> v) {
     return Quantity<Tag>{std::stod(fmt::format("{:.4g}", v.value))};
 }
 
-// Sizes that are 0 and empty lists are of another pattern, or not known: they stand in no gun's file.
+// Sizes of 0 and empty lists belong to another pattern or are unknown: they are left out of the gun file.
 std::string without_unknown(const std::string& text, const GunFile& file) {
     const std::array<std::pair<std::string_view, double>, 5> sizes{
         {{"sigma = ", file.sigma.value},
          {"fan_width = ", file.fan_width.value},
-         {"fan_depth = ", file.fan_thickness.value},
+         {"fan_thickness = ", file.fan_thickness.value},
          {"nozzle = ", file.nozzle.value},
          {"air = ", file.air.value}}};
     std::string known_lines;

@@ -41,9 +41,9 @@ Result<spray::HeightMap> height_map_from_png(const std::string& bytes, const std
     const int size = static_cast<int>(bytes.size());
     int columns = 0, rows = 0, channels = 0;
     if (!stbi_info_from_memory(data, size, &columns, &rows, &channels))
-        return Error{name + " is not a PNG picture: write a grey PNG of 16 bits"};
+        return Error{name + " is not a PNG picture: use a 16-bit grey PNG"};
     if (columns <= 0 || rows <= 0 || columns > kLargestMap_px / rows)
-        return Error{name + " is larger than 16 million pixels: make it smaller"};
+        return Error{name + " has more than 16 million pixels: make it smaller"};
     const std::unique_ptr<stbi_us, FreeSamples> samples(
         stbi_load_16_from_memory(data, size, &columns, &rows, &channels, kGrey));
     if (!samples) return Error{name + " is damaged: " + stbi_failure_reason()};

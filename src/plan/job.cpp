@@ -19,7 +19,7 @@
 namespace fadewright::plan {
 namespace {
 
-// What one coat needs of its own fields; true if nothing is missing.
+// Required fields of one coat; true if none is missing.
 bool check_coat(const Coat& coat, Diagnostics& diagnostics) {
     const std::size_t before = diagnostics.error_count();
     if (coat.mix.value.empty())
@@ -27,11 +27,11 @@ bool check_coat(const Coat& coat, Diagnostics& diagnostics) {
                           "add  mix = \"...\",  or a fade");
     const bool sprayed = !coat.passes.empty() || !coat.sweeps.empty() || !coat.outline_passes.empty();
     if (!sprayed && !coat.even_coat)
-        diagnostics.error("P006", coat.span, fmt::format("coat '{}' lays nothing", coat.name),
+        diagnostics.error("P006", coat.span, fmt::format("coat '{}' sprays nothing", coat.name),
                           "add  even_coat.film = \"20 um\",  or [[coats.sweeps]] or [[coats.passes]]");
     if ((sprayed || coat.laydown == Laydown::dots) && coat.gun.value.empty())
         diagnostics.error("P007", coat.span, fmt::format("coat '{}' has no gun", coat.name),
-                          "add  gun = \"...\"; fadewright presets guns lists them");
+                          "add  gun = \"...\",  a gun from the library");
     for (const Pass& pass : coat.passes) check_movement(pass, diagnostics);
     for (const Sweep& sweep : coat.sweeps) check_motion(sweep, 2, sweep.span, diagnostics);
     for (const OutlinePass& outline_pass : coat.outline_passes) {
@@ -45,9 +45,11 @@ bool check_coat(const Coat& coat, Diagnostics& diagnostics) {
                               "give opposite corners in 'from' and 'to'");
     for (const OutlinePass& outline_pass : coat.outline_passes)
         if (!outline_pass.path.empty() && (outline_pass.shape || distinct_point_count(outline_pass.path) < 2))
-            diagnostics.error("P025", outline_pass.span,
-                              outline_pass.shape ? "there are two lines to follow" : "the line has no length",
-                              "give a shape, or a path through different places, or neither for the outline");
+            diagnostics.error(
+                "P025", outline_pass.span,
+                outline_pass.shape ? "the line to follow is given twice" : "the line has no length",
+                "give a shape, or a path through different points, or neither for the outline "
+                "of the panel");
     return diagnostics.error_count() == before;
 }
 
@@ -55,14 +57,17 @@ void check_plan(const Plan& plan, Library& library, Diagnostics& diagnostics) {
     const std::vector<std::string> paints = library.names(LibraryKind::paints);
     for (const Named<Mix>& mix : plan.mixes)
         if (std::find(paints.begin(), paints.end(), mix.name) != paints.end())
-            diagnostics.error("P011", mix.span, fmt::format("'{}' is already a paint of the shelf", mix.name),
+            diagnostics.error("P011", mix.span,
+                              fmt::format("'{}' is already the name of a paint in the "
+                                          "library",
+                                          mix.name),
                               "give the mix another name");
     std::set<std::string> names;
     for (const Coat& coat : plan.coats)
         if (!names.insert(coat.name).second)
             diagnostics.error("P016", coat.span,
                               fmt::format("another coat is already called '{}'", coat.name),
-                              "give every coat a name of its own");
+                              "give every coat a different name");
 }
 
 class JobBuilder {
@@ -145,9 +150,9 @@ private:
         if (panel.outline ? any : !sized) {
             diagnostics_.error(
                 "P018", panel.span,
-                panel.outline ? "the outline already says how large the panel is" : "the panel has no size",
-                panel.outline ? "leave out width, height and corner_radius"
-                              : "give width and height, or an outline");
+                panel.outline ? "the outline already gives the size of the panel" : "the panel has no size",
+                panel.outline ? "remove width, height and corner_radius"
+                              : "give either width and height or an outline");
             return;
         }
         if (panel.outline) {
@@ -171,7 +176,7 @@ private:
                 softness, 4 * softness};
     }
 
-    // Forms change film and light within their own width, so pictures must look that closely there.
+    // Relief changes film and light within its own width, so pictures need that resolution there.
     static void note_relief_detail(const spray::ReliefPart& part, Job& job) {
         if (const auto* bevel = std::get_if<spray::Bevel>(&part)) {
             Edge edge = edge_of(bevel->outline, 0.25 * bevel->width);
@@ -216,7 +221,7 @@ private:
                 continue;
             }
             const auto outline = masks_.find(name.value);
-            if (outline == masks_.end()) continue;  // reported already
+            if (outline == masks_.end()) continue;  // already reported
             const spray::Covers covers =
                 mask->value.covers == Covers::inside ? spray::Covers::inside : spray::Covers::outside;
             const Millimetres gap = mask->value.gap;
@@ -236,7 +241,8 @@ private:
         liquid.flow_cup_given = given;
         liquid.paint.density = mix.wet_density;
         liquid.paint.viscosity_mPa_s =
-            spray::din4_mm2_per_s(given ? *of_plan->value.flow_cup : kDefaultFlowCup) * mix.wet_density.value;
+            kinematic_viscosity_mm2_per_s(given ? *of_plan->value.flow_cup : kDefaultFlowCup) *
+            mix.wet_density.value;
         double volatile_part = 0, leaving = 0, water = 0;
         for (const paint::Part& part : parts) {
             const double v = part.parts * (1 - part.paint->solids.value);
@@ -281,8 +287,8 @@ private:
             return part.parts > 0 && part.paint->solids.value > 0;
         });
         if (!has_film)
-            diagnostics_.error("P009", coat.mix.span, fmt::format("'{}' leaves no dry film", coat.mix.value),
-                               "reducer alone is not a coat; add paint or clear base to the mix");
+            diagnostics_.error("P009", coat.mix.span, fmt::format("'{}' contains no solids", coat.mix.value),
+                               "reducer alone is not a coat: add paint or clear base to the mix");
         return has_film;
     }
 
@@ -296,7 +302,7 @@ private:
         if (passes_ > kMaxPasses) {
             diagnostics_.error("P014", coat.span,
                                fmt::format("more than {} passes up to this coat", kMaxPasses),
-                               "lower the overlap, or use a wider gun");
+                               "lower the overlap, or use a gun with a wider pattern");
             return;
         }
         if (resolved.passes.empty()) return;
@@ -328,8 +334,8 @@ private:
             if (rings.empty())
                 diagnostics_.error(
                     "P025", outline_pass.span,
-                    fmt::format("no place lies {} inside the line", units().input_text(-outline_pass.offset)),
-                    "use an offset nearer to 0");
+                    fmt::format("no point is {} inside the line", units().input_text(-outline_pass.offset)),
+                    "use an offset closer to 0");
             passes.insert(passes.end(), rings.begin(), rings.end());
         }
         for (const Pass& pass : coat.passes) passes.push_back(to_spray(pass, defaults));
@@ -355,7 +361,7 @@ private:
 
 namespace {
 
-// What the plan says of its units, before the rest of it is read.
+// The plan's units, before the rest of it is read.
 UnitSystem stated_units(const Node& plan) {
     const Node* stated = plan.find("units");
     return stated && stated->text == name_of(UnitSystem::us) ? UnitSystem::us : UnitSystem::metric;
@@ -369,10 +375,10 @@ std::optional<Plan> read_plan(std::shared_ptr<const Source> source, Diagnostics&
     if (!tree) return std::nullopt;
     diagnostics.set_units(units.value_or(stated_units(tree->root)));
     if (tree->complete && !tree->root.find("plan")) {
-        diagnostics.error("S008", tree->root.span,
-                          tree->root.entries.empty() ? "there is nothing in this file"
-                                                     : "this file does not say that it is a plan",
-                          "begin a plan with  plan = 1,  a paint with  paint = 1,  and so on");
+        diagnostics.error(
+            "S008", tree->root.span,
+            tree->root.entries.empty() ? "this file is empty" : "this file is not marked as a plan",
+            "start a plan with  plan = 1,  a paint with  paint = 1,  and so on");
         return std::nullopt;
     }
     Plan plan;

@@ -15,18 +15,18 @@ namespace fadewright::plan {
 namespace {
 
 constexpr std::array kRules{
-    Rule{"M001", "an entry's date is a day and time of the calendar, in UTC"},
-    Rule{"M002", "an entry's plan is kept in the record"},
-    Rule{"M003", "a kept plan is the one of its hash"},
-    Rule{"M004", "a plan is kept once"},
-    Rule{"M005", "an entry says what was done"},
-    Rule{"M006", "paints and bottles go with a mix, each once"},
-    Rule{"M007", "film and gun go with a coat, a film with the place where it was read"},
-    Rule{"M008", "mix and coat are in the plan that was worked by"},
+    Rule{"M001", "the date of an entry must be a valid date and time in UTC"},
+    Rule{"M002", "the plan of an entry must be in the job log"},
+    Rule{"M003", "a plan copy must match its checksum"},
+    Rule{"M004", "each plan copy is in the job log only once"},
+    Rule{"M005", "an entry needs a mix, a coat, air or a note"},
+    Rule{"M006", "grams and batch numbers need a mix, and each paint only once"},
+    Rule{"M007", "film and gun need a coat, and a film the point where it was measured"},
+    Rule{"M008", "mix and coat must be in the plan used"},
 };
 
 constexpr std::string_view kHeader =
-    "record = 1\n# What was really mixed and sprayed. Entries are only ever added; your own remarks stay.\n";
+    "record = 1\n# What was actually mixed and sprayed. Entries are only added; your own comments stay.\n";
 
 bool has_content(const LogEntry& entry) {
     return entry.mix || entry.coat || entry.temperature || entry.humidity || entry.note ||
@@ -40,28 +40,29 @@ public:
     void check(const PlanSnapshot& snapshot) {
         const std::string hash = sha256_hex(snapshot.text);
         if (hash != snapshot.sha256.value)
-            error("M003", snapshot.sha256.span, "the kept plan has been changed: its hash is " + hash,
-                  "put its text back as it was; a plan that was worked by is not edited here");
+            error("M003", snapshot.sha256.span, "the plan copy does not match its checksum: it is " + hash,
+                  "restore its text; a plan copy must not be edited");
         if (!snapshots_.insert({snapshot.sha256.value, std::nullopt}).second)
-            error("M004", snapshot.sha256.span, "this plan is kept already", "take the second one out");
-        // A plan that cannot be read any more says nothing about its names.
+            error("M004", snapshot.sha256.span, "this plan copy is already in the job log",
+                  "remove the second one");
+        // The names of a plan that cannot be read any more are unknown.
         Diagnostics ignored;
         snapshots_[snapshot.sha256.value] =
-            read_plan(std::make_shared<Source>("kept plan", snapshot.text), ignored);
+            read_plan(std::make_shared<Source>("plan snapshot", snapshot.text), ignored);
     }
 
     void check(const LogEntry& entry) {
         if (!is_date(entry.date.value))
-            error("M001", entry.date.span, fmt::format("'{}' is no date", entry.date.value),
+            error("M001", entry.date.span, fmt::format("'{}' is not a date", entry.date.value),
                   "write it like  \"2026-03-01T14:05:00Z\"");
         if (!has_content(entry))
-            error("M005", entry.span, "this entry says nothing",
+            error("M005", entry.span, "this entry is empty",
                   "add a mix, a coat, temperature, humidity or a note");
         check_dependencies(entry);
         const auto snapshot = snapshots_.find(entry.plan.value);
         if (snapshot == snapshots_.end()) {
-            error("M002", entry.plan.span, "no plan of this hash is kept in the record",
-                  "give the sha256 of one of its [[plans]]");
+            error("M002", entry.plan.span, "no plan copy in the job log has this checksum",
+                  "give the sha256 of one of the [[plans]]");
         } else if (snapshot->second) {
             check_names(entry, *snapshot->second);
         }
@@ -75,16 +76,16 @@ private:
 
     void check_dependencies(const LogEntry& entry) {
         if (!entry.mix && !(entry.grams.empty() && entry.batches.empty()))
-            error("M006", entry.span, "paints are given but no mix", "add  mix = \"...\"");
+            error("M006", entry.span, "paints without a mix", "add  mix = \"...\"");
         if (!entry.coat && (entry.film || entry.gun))
-            error("M007", entry.span, "a film or the gun is given but no coat", "add  coat = \"...\"");
+            error("M007", entry.span, "film or gun settings without a coat", "add  coat = \"...\"");
         if (entry.film.has_value() != entry.at.has_value())
             error("M007", entry.span,
-                  entry.film ? "a film is given but not where it was read" : "a place is given but no film",
+                  entry.film ? "a film without the point where it was measured" : "a point without a film",
                   "give both:  film = \"14 um\"  and  at = [\"450 mm\", \"280 mm\"]");
         if (entry.gun && entry.gun->empty())
-            error("M007", entry.span, "the gun is given without a setting",
-                  "leave it out, or add what was changed:  air = \"1.2 bar\"");
+            error("M007", entry.span, "gun settings are empty",
+                  "remove [entries.gun], or add what was changed:  air = \"1.2 bar\"");
     }
 
     void check_names(const LogEntry& entry, const Plan& plan) {
@@ -98,7 +99,7 @@ private:
     }
 
     Diagnostics& diagnostics_;
-    std::map<std::string, std::optional<Plan>, std::less<>> snapshots_;  // by hash
+    std::map<std::string, std::optional<Plan>, std::less<>> snapshots_;  // by checksum
 };
 
 bool fits_literal_string(std::string_view text) {
@@ -127,7 +128,7 @@ std::optional<JobLog> read_job_log(std::shared_ptr<const Source> source, Diagnos
 }
 
 std::string toml_text_block(std::string_view text) {
-    // A line end behind the opening quotes is none of the text's.
+    // A line end after the opening quotes is not part of the text.
     if (fits_literal_string(text)) return "'''\n" + std::string(text) + "'''";
     std::string out = "\"\"\"\n";
     for (std::size_t begin = 0; begin < text.size();) {

@@ -1,4 +1,4 @@
-// Dates of the record: UTC. Source: [rfc3339].
+// Dates of the job log: UTC. Source: [rfc3339].
 
 #include "fadewright/plan/job_log.h"
 
@@ -11,7 +11,7 @@ namespace {
 
 constexpr std::size_t kDateLength = std::string_view("2026-03-01T14:05:00Z").size();
 
-// The number that a piece of the text is; nothing unless it is all digits.
+// The number in a part of the text; nothing unless it is all digits.
 std::optional<int> number_at(std::string_view text, std::size_t at, std::size_t length) {
     int number = 0;
     for (const char c : text.substr(at, length)) {

@@ -14,13 +14,13 @@ namespace fadewright::plan {
 namespace {
 
 constexpr std::size_t kMinTargets = 161, kTargetsPerLine = 4;
-constexpr double kLineSpacingShare = 0.5;  // lie the lines that passes are chosen from
+constexpr double kLineSpacingShare = 0.5;  // candidate lines, of the overlap's spacing
 constexpr double kNegligibleFilm = 0.002;  // of a full film
-// How much a* and b* may count along the road: little keeps L* free of bands where it goes one way, much where it
-// turns back.
+// Candidate weights of a* and b* along the colour path: a small one keeps L* free of banding where it is
+// monotonic, a large one where it reverses.
 constexpr std::array kChromaWeights{0.1, 0.3, 1.0};
 
-// Where along u a coat is wished at all.
+// The range of u where a coat has a target film.
 RampZone coat_zone(const std::vector<TargetSample>& targets, const std::vector<double>& u_mm,
                    std::size_t coat, double full_um) {
     constexpr double kFar = std::numeric_limits<double>::infinity();
@@ -42,9 +42,9 @@ double max_banding(const std::vector<TargetSample>& targets, const SampleLine& s
     return worst;
 }
 
-// Measures the road so that the wished colours have the least bands.
-std::vector<TargetSample> least_banded_targets(ColourPath& path, const SampleLine& samples,
-                                               const TargetWidth& width) {
+// Chooses the metric of the path for which the target colours have the least banding.
+std::vector<TargetSample> min_banding_targets(ColourPath& path, const SampleLine& samples,
+                                              const TargetWidth& width) {
     double min_banding = std::numeric_limits<double>::infinity(), best = 1;
     for (const double weight : kChromaWeights) {
         if (!samples.evenly_spaced) break;
@@ -78,7 +78,7 @@ std::optional<std::vector<Coat>> joint_coats(const JointFade& fade, Diagnostics&
         return out;
     };
     const SampleLine coarse_line = across(geometry.samples(kMinTargets));
-    const std::vector<TargetSample> coarse_targets = least_banded_targets(path, coarse_line, width);
+    const std::vector<TargetSample> coarse_targets = min_banding_targets(path, coarse_line, width);
 
     std::vector<Coat> coats;
     std::vector<std::vector<FadeLine>> lines;

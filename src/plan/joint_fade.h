@@ -1,4 +1,4 @@
-// The graded coats of a fade along the road of its colours.
+// The graded coats of a fade with the joint ramp: all coats solved together along the colour path.
 #pragma once
 
 #include "fade_passes.h"
@@ -14,12 +14,12 @@ struct JointFade {
     const FadeStages& stages;
     const std::vector<FadeGun>& guns;
     const FadeGeometry& geometry;
-    const film::StackColour& colours;  // its open coats are the graded ones
-    std::vector<double> dry_per_wet;   // of each
+    const film::StackColour& colours;  // its free coats are the graded ones
+    std::vector<double> dry_per_wet;   // per graded coat
     Millimetres view_distance;
 };
 
-// Whether its ends look different; else no colours say how much of each coat is wanted where.
+// Whether its ends differ in colour; otherwise no path can be followed.
 [[nodiscard]] bool has_colour_path(const FadeStages& stages, const film::StackColour& colours);
 
 // Reports P030.

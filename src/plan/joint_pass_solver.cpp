@@ -10,11 +10,11 @@
 namespace fadewright::plan {
 namespace {
 
-constexpr double kMinPassGain_dE = 3;              // dE over all spots together that a pass must make
-constexpr double kPassCost = 3, kMinMoveGain = 1;  // cost that one pass more, or elsewhere, must save
+constexpr double kMinPassGain_dE = 3;              // dE over all samples that a pass must contribute
+constexpr double kPassCost = 3, kMinMoveGain = 1;  // cost that an additional or moved pass must save
 constexpr int kFirstRounds = 12, kLaterRounds = 2, kMaxMoves = 3, kMaxTries = 5;
 constexpr double kConverged = 5e-4;    // change of the cost
-constexpr int kDroppedPerRefresh = 8;  // before colours are looked at again
+constexpr int kDroppedPerRefresh = 8;  // before the colours are calculated again
 
 class JointPassSolver {
 public:
@@ -45,7 +45,7 @@ private:
         return minimise(quadratic, state.lower, state.fixed, state.amounts);
     }
 
-    // Gauss and Newton, damped: the further from the bowl's own floor, the less trust in the next.
+    // Damped Gauss-Newton: the further from the minimum of the quadratic, the smaller the trust region.
     void converge(int max_iterations) {
         double damping = 1e-3, cost = fit_.cost(state_.amounts);
         for (int iteration = 0; iteration < max_iterations; ++iteration) {
@@ -69,7 +69,7 @@ private:
         }
     }
 
-    // As little as the coat's thinnest pass that is worth laying asks for.
+    // As low as the coat's thinnest useful pass requires.
     void set_flows() {
         const BoundedQuadratic quadratic = fit_.quadratic_model(state_.amounts);
         for (std::size_t c = 0; c < coats_.size(); ++c) {
@@ -105,7 +105,7 @@ private:
         state.amounts[line] = std::max(amount, min_amount(line));
     }
 
-    // What a hand cannot lay so thinly, the thinnest first, and the others make up for it.
+    // Passes too thin for a hand, the thinnest first; the others are fitted again.
     void drop_thin_lines() {
         BoundedQuadratic quadratic = fit_.quadratic_model(state_.amounts);
         for (int done = 0;; ++done) {
@@ -134,7 +134,7 @@ private:
             if (!state_.fixed[j]) state_.lower[j] = min_amount(j);
     }
 
-    // Takes the state if it is lower by more than `gain`.
+    // Accepts the state if its cost is lower by more than `gain`.
     bool accept_if_better(State state, const BoundedQuadratic& quadratic, double gain, double& cost) {
         state.amounts = minimise_amounts(quadratic, state);
         const double now = quadratic.value(state.amounts);

@@ -1,9 +1,9 @@
-// Passes of all graded coats of a fade, found together so that the colours are the wished ones.
+// Solves the passes of all graded coats of a fade together for the target colours.
 //
-// First the amounts are fitted as they like (fade_fit.h). Each coat's flow is then set by its thinnest pass that is
-// worth laying; passes that a hand cannot lay so thinly are left out or laid as thinly as it can, and passes are
-// moved, added and left out as long as that helps. Last, one pass after another is rounded to a speed that a hand
-// keeps, the one that suffers most first, and the others make up for it.
+// First the amounts are fitted without limits (fade_fit.h). The flow of each coat is then set by its thinnest
+// useful pass; passes too thin for a hand are left out or sprayed as thin as possible, and passes are moved,
+// added and left out as long as that lowers the cost. Last, one pass after another is rounded to a speed that
+// a hand can keep, the one with the largest rounding error first, and the others are fitted again.
 #pragma once
 
 #include "fade_fit.h"

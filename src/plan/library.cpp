@@ -60,7 +60,7 @@ Result<Library> Library::open(std::span<const EmbeddedFile> shipped, const std::
     namespace fs = std::filesystem;
     std::error_code error;
     if (!fs::is_directory(folder, error))
-        return Error{"cannot read the shelf " + folder + ": it is not a folder"};
+        return Error{"cannot read the library " + folder + ": it is not a folder"};
     std::vector<std::string> folders{"drawings"};
     for (const LibraryKind kind : kLibraryKinds) folders.emplace_back(folder_of(kind));
     for (const std::string& below : folders)

@@ -56,12 +56,12 @@ std::vector<std::string> MixResolver::known_names() const {
 std::optional<Parts> MixResolver::resolve_mix(const Named<Mix>& mix, const SourceSpan& requested_at) {
     if (std::find(in_progress_.begin(), in_progress_.end(), mix.name) != in_progress_.end()) {
         diagnostics_.error("P002", requested_at,
-                           fmt::format("mix '{}' is made of itself: {} -> {}", mix.name,
+                           fmt::format("mix '{}' contains itself: {} -> {}", mix.name,
                                        detail::join_text(in_progress_, " -> "), mix.name),
-                           "make one of these mixes of paints only");
+                           "make one of these mixes from paints only");
         return std::nullopt;
     }
-    // Each mix is worked out once, however many others pour from it.
+    // Each mix is resolved once, however many others use it.
     const auto known = resolved_.find(mix.name);
     if (known != resolved_.end()) return known->second;
     in_progress_.push_back(mix.name);
@@ -98,7 +98,7 @@ std::optional<Parts> MixResolver::colour_part(const Named<Mix>& mix) {
     return all;
 }
 
-// A paint named for a purpose, checked for it.
+// A paint for a role, checked for that role.
 const paint::Paint* MixResolver::paint_for_role(const Located<std::string>& name, std::string_view purpose,
                                                 std::initializer_list<paint::Role> roles) {
     const std::size_t before = diagnostics_.error_count();
@@ -110,7 +110,7 @@ const paint::Paint* MixResolver::paint_for_role(const Located<std::string>& name
     }
     if (std::find(roles.begin(), roles.end(), paint->role) == roles.end()) {
         diagnostics_.error("P017", name.span, fmt::format("'{}' is not a {}", name.value, purpose),
-                           fmt::format("name a paint of the shelf whose role is {}", purpose));
+                           fmt::format("use a paint from the library with the role {}", purpose));
         return nullptr;
     }
     return paint;

@@ -1,8 +1,8 @@
 // A mix resolved down to paints: mixes within mixes, the white cut, then clear base and reducer.
 //
-// Amounts are volumes of wet paint. A mix within a mix counts by its whole volume as it stands in its cup
-// (its own clear base and reducer included), because that is what is poured. Each mix is worked out once, and
-// what is wrong with it is reported once.
+// Amounts are volumes of wet paint. A mix within a mix counts by its whole volume in its cup (with its own
+// clear base and reducer), because that is what is poured. Each mix is resolved once, and its errors are
+// reported once.
 #pragma once
 
 #include "fadewright/plan/job.h"
@@ -18,7 +18,7 @@ namespace fadewright::plan {
 using Parts = std::vector<paint::Part>;
 
 [[nodiscard]] double total_volume(const Parts& parts);  // volume
-// So much more of that paint; nothing if it is nothing.
+// Adds that volume of the paint, if it is above 0.
 void add_to_parts(Parts& parts, const paint::Paint* paint, double amount);
 [[nodiscard]] bool is_reducer(const paint::Part& part);  // reducer
 
@@ -27,7 +27,7 @@ public:
     MixResolver(const Plan& plan, Library& library, Diagnostics& diagnostics)
         : plan_(plan), library_(library), diagnostics_(diagnostics) {}
 
-    // The mix or paint of that name; reported at its place if there is none.
+    // The mix or paint of that name; an error at its span if there is none.
     [[nodiscard]] std::optional<Parts> resolve(const Located<std::string>& name);
 
 private:
@@ -41,7 +41,7 @@ private:
     const Plan& plan_;
     Library& library_;
     Diagnostics& diagnostics_;
-    std::vector<std::string> in_progress_;  // the mixes being worked out, outermost first
+    std::vector<std::string> in_progress_;  // mixes being resolved, outermost first
     std::map<std::string, std::optional<Parts>> resolved_;
 };
 

@@ -17,34 +17,34 @@ namespace fadewright::plan {
 namespace {
 
 constexpr std::array kRules{
-    Rule{"C001", "a film's thickness is given in one way"},
-    Rule{"C002", "a film is read over black, over white or both"},
-    Rule{"C003", "a comb's wet tooth is shorter than its dry one"},
-    Rule{"C004", "a reading is given in one way"},
-    Rule{"C005", "films need the bare card"},
-    Rule{"C006", "a card teaches something: films, let-downs, or a thick film and the coats that hide"},
-    Rule{"C007", "a patch lies inside the card's picture"},
-    Rule{"C008", "the grey patch has one known lightness and is not black"},
-    Rule{"C009", "a patch is not burnt out"},
-    Rule{"C010", "a reading is a share from 0 to 1"},
-    Rule{"C011", "the bare white half is lighter than the black one"},
-    Rule{"C012", "a let-down is made with a white of the shelf"},
-    Rule{"C013", "white is not let down with white"},
-    Rule{"C014", "a file named by the card can be read"},
-    Rule{"C015", "reducer has no colour to learn"},
+    Rule{"C001", "give exactly one of film, [weighed_film], comb and coats"},
+    Rule{"C002", "a film needs a reading over black, over white or both"},
+    Rule{"C003", "on a wet-film comb the wet tooth is shorter than the dry one"},
+    Rule{"C004", "give exactly one of values, file, patch, lab and srgb"},
+    Rule{"C005", "films need readings of the bare card"},
+    Rule{"C006", "a card needs films, let-downs, or a thick film and its coats to hide"},
+    Rule{"C007", "a patch must be inside the card's picture"},
+    Rule{"C008", "the grey patch needs exactly one of grey_L and grey_reflectance, and cannot be black"},
+    Rule{"C009", "a patch must not be overexposed"},
+    Rule{"C010", "a reading must be from 0 to 1"},
+    Rule{"C011", "the bare white half must be lighter than the black half"},
+    Rule{"C012", "a let-down needs a white from the library"},
+    Rule{"C013", "a white cannot be let down with white"},
+    Rule{"C014", "a file of the card must be readable"},
+    Rule{"C015", "a reducer has no colour"},
 };
 
 // Uncertainty of films, as a share (common practice, no source): a gauge or a scale, and counted coats. A
 // comb's comes from its two teeth.
 constexpr double kGaugeUncertainty = 0.05, kWeighingUncertainty = 0.05, kCoatsUncertainty = 0.25;
 
-// A lacquered hiding card as it is usually printed, inside the binder (common practice, no source).
+// A typical lacquered hiding chart, below the surface (common practice, no source).
 constexpr film::HidingChart kDefaultHidingCard{0.01, 0.94};
 
 struct FilmThickness {
     Micrometres film;
     double uncertainty = 0;
-    bool by_coats = false;  // by coats
+    bool by_coats = false;  // counted in coats
 };
 
 double reading_noise(const SprayOutCard& card, ReadingMethod method) {
@@ -66,7 +66,7 @@ double mean(const colour::Reflectance& R) {
     return sum / static_cast<double>(colour::kBandCount);
 }
 
-// What a small error of a reading becomes inside the skin. (1 - k1)(1 - k2) / (1 - k2 R)^2 upside down.
+// Error of a reading converted to below the surface: inverse of (1 - k1)(1 - k2) / (1 - k2 R)^2.
 double internal_per_external(double inside, film::SaundersonCorrection saunderson) {
     const double trapped = 1 - saunderson.k2 * inside;
     return trapped * trapped / ((1 - saunderson.k1) * (1 - saunderson.k2));
@@ -77,8 +77,8 @@ std::optional<FilmThickness> film_thickness(const SprayOutCard& card, const Card
     const int given_count = int{film.film.has_value()} + int{film.weighed_film.has_value()} +
                             int{!film.comb.empty()} + int{film.coats.has_value()};
     if (given_count != 1) {
-        diagnostics.error("C001", film.span, "the film's thickness is not given in one way",
-                          "give film = \"12 um\", or [films.weighed], or comb, or coats");
+        diagnostics.error("C001", film.span, "the film thickness is missing or given more than once",
+                          "give exactly one of film = \"12 um\", [films.weighed_film], comb and coats");
         return std::nullopt;
     }
     if (film.film) return FilmThickness{*film.film, kGaugeUncertainty};
@@ -93,8 +93,8 @@ std::optional<FilmThickness> film_thickness(const SprayOutCard& card, const Card
         const DisplayUnits units = diagnostics.units();
         diagnostics.error(
             "C003", film.span,
-            fmt::format("the comb's teeth are {} and {}", units.input_text(wet), units.input_text(dry)),
-            "write first the last tooth that touched, then the first that did not");
+            fmt::format("the teeth of the comb are {} and {}", units.input_text(wet), units.input_text(dry)),
+            "give the last wet tooth first, then the first dry tooth");
         return std::nullopt;
     }
     const Micrometres wet_comb = 0.5 * (wet + dry);
@@ -102,7 +102,7 @@ std::optional<FilmThickness> film_thickness(const SprayOutCard& card, const Card
     return FilmThickness{dry_per_wet * wet_comb, 0.5 * ((dry - wet) / wet_comb)};
 }
 
-// Everything that ready_card collects on its way.
+// State of prepare_card.
 class CardPreparer {
 public:
     CardPreparer(const SprayOutCard& card, Library& library, const CardFiles& files, Diagnostics& diagnostics)
@@ -118,17 +118,18 @@ public:
     std::optional<PreparedCard> prepare() {
         const std::size_t before = diagnostics_.error_count();
         if (card_.role == paint::Role::reducer)
-            diagnostics_.error("C015", card_.span, "a reducer leaves no film",
-                               "learn a paint that leaves one");
+            diagnostics_.error("C015", card_.span, "a reducer has no colour",
+                               "use a paint that leaves a film");
         read_bare_card();
         for (std::size_t i = 0; i < card_.films.size(); ++i) add_film(card_.films[i], i + 1);
         for (const LetDown& step : card_.ladder) add_let_down(step);
         if (card_.thick_film) add_thick_film(*card_.thick_film);
         if (diagnostics_.error_count() != before) return std::nullopt;
         if (prepared_.readings.empty() || (only_thick_ && !prepared_.guess)) {
-            diagnostics_.error("C006", card_.span, "this card teaches nothing",
-                               card_.thick_film ? "say after how many coats it hides:  hides_in = 4"
-                                                : "add [[films]], [[ladder]], or [thick] with hides_in");
+            diagnostics_.error("C006", card_.span, "nothing to fit: no films or let-downs",
+                               card_.thick_film ? "give the number of coats to hiding:  coats_to_hide = 4"
+                                                : "add [[films]], [[ladder]], or [thick_film] with "
+                                                  "coats_to_hide");
             return std::nullopt;
         }
         if (!only_thick_) prepared_.guess.reset();
@@ -140,8 +141,8 @@ private:
     void read_bare_card() {
         if (!card_.bare_card) {
             if (!card_.films.empty())
-                diagnostics_.error("C005", card_.span, "the bare card was not read",
-                                   "add [bare.black] and [bare.white], read like the films");
+                diagnostics_.error("C005", card_.span, "the readings of the bare card are missing",
+                                   "add [bare_card.black] and [bare_card.white], read like the films");
             return;
         }
         const auto black = reader_.read(card_.bare_card->black, "the bare black half");
@@ -155,13 +156,13 @@ private:
         black_noise_ = reading_noise(card_, black->method) * internal_per_external(mean_black, saunderson);
         white_noise_ = reading_noise(card_, white->method) * internal_per_external(mean_white, saunderson);
         if (!(mean_white > mean_black))
-            diagnostics_.error("C011", card_.span, "the bare white half is not lighter than the black one",
-                               "look whether the two were exchanged");
+            diagnostics_.error("C011", card_.span, "the bare white half is not lighter than the black half",
+                               "check whether the two were swapped");
     }
 
     void add_film(const CardFilm& film, std::size_t number) {
         if (!film.black && !film.white)
-            diagnostics_.error("C002", film.span, "this film was not read",
+            diagnostics_.error("C002", film.span, "this film has no reading",
                                "add [films.black] and [films.white]");
         const std::optional<FilmThickness> known = film_thickness(card_, film, diagnostics_);
         const auto half = [&](const std::optional<CardReading>& reading, std::string_view over,
@@ -182,14 +183,15 @@ private:
     void add_let_down(const LetDown& step) {
         if (card_.role == paint::Role::white) {
             diagnostics_.error("C013", step.span, "a white cannot be let down with white",
-                               "lay films over black and white instead");
+                               "use films over black and white instead");
             return;
         }
         const paint::Paint* white = library_.paint(step.white.value, diagnostics_);
         if (!white || white->role != paint::Role::white) {
             if (white)
-                diagnostics_.error("C012", step.white.span, fmt::format("'{}' is no white", step.white.value),
-                                   "name a paint of the shelf with  role = \"white\"");
+                diagnostics_.error("C012", step.white.span,
+                                   fmt::format("'{}' is not a white", step.white.value),
+                                   "use a paint from the library with  role = \"white\"");
             else
                 report_unknown("C012", "paint", step.white, library_.names(LibraryKind::paints),
                                diagnostics_);
@@ -198,7 +200,7 @@ private:
         const std::string name = fmt::format("1 : {} with white", number_text(step.parts));
         const auto measured = reader_.read(step.reading, name);
         if (!measured) return;
-        // The white's own share of the optics, crowding and all: the paint itself adds nothing yet.
+        // The white's share of K and S, with crowding; the paint itself is not yet included.
         const std::array<paint::Part, 2> parts{paint::Part{&prepared_.paint, 1},
                                                paint::Part{white, step.parts}};
         const paint::MixedPaint rest = paint::mix_paints(parts);
@@ -234,11 +236,11 @@ private:
         prepared_.reading_names.push_back(name);
     }
 
-    // Origin and source of the paint, and what a reader of the result should know.
+    // Origin, source and remarks of the paint.
     void describe_source() {
         static constexpr std::array<std::string_view, 3> kBy{"spectra", "patches of a picture",
-                                                             "colours of three numbers"};
-        const ReadingMethod method = reader_.least_reliable();
+                                                             "single colours"};
+        const ReadingMethod method = reader_.lowest_accuracy();
         const bool is_reliable =
             method == ReadingMethod::spectrum && !counted_coats_ && !estimated_white_ && !only_thick_;
         prepared_.paint.origin = is_reliable ? paint::Provenance::fitted : paint::Provenance::estimated;
@@ -249,25 +251,31 @@ private:
         count(card_.films.size(), "film over black and white", "films over black and white");
         count(card_.ladder.size(), "let-down", "let-downs");
         if (card_.thick_film) parts.emplace_back("a thick film");
-        prepared_.paint.source = fmt::format(
-            "{} a test card: {}, read as {}, shine {}{}", only_thick_ ? "guessed from" : "fitted to",
-            detail::join_text(parts, ", "), kBy[static_cast<std::size_t>(method)], name_of(card_.specular),
-            counted_coats_ ? ", films counted in coats" : "");
+        prepared_.paint.source =
+            fmt::format("{} a spray-out card: {}, read as {}, specular {}{}",
+                        only_thick_ ? "estimated from" : "fitted to", detail::join_text(parts, ", "),
+                        kBy[static_cast<std::size_t>(method)], name_of(card_.specular),
+                        counted_coats_ ? ", films counted in coats" : "");
         if (method != ReadingMethod::spectrum)
             prepared_.remarks.emplace_back(
-                "low trust: three numbers do not determine a spectrum; each band is a smooth guess");
+                "low accuracy: the spectrum is estimated, because three numbers do not determine it");
         if (reader_.clipped_to_gamut())
-            prepared_.remarks.emplace_back("a colour given is one no paint can have; a greyer one was taken");
+            prepared_.remarks.emplace_back(
+                "one of the colours is outside what a paint can have; a greyer "
+                "one was used");
         if (counted_coats_)
-            prepared_.remarks.emplace_back("films counted in coats: K and S hold for coats as you lay them");
-        if (estimated_white_) prepared_.remarks.emplace_back("the white of the ladder is itself estimated");
+            prepared_.remarks.emplace_back(
+                "films counted in coats: K and S are right for coats as you spray "
+                "them");
+        if (estimated_white_)
+            prepared_.remarks.emplace_back("the white of the let-downs is itself estimated");
         if (only_thick_)
             prepared_.remarks.emplace_back(
-                "a guess: only the thick film's colour is known, and S from the coats that hide");
+                "rough estimate: only the colour of the thick film is known, and S from the coats to hiding");
         warn_dark_readings();
     }
 
-    // A reading darker than the skin alone mirrors cannot be right when shine is counted.
+    // With specular included, a reading cannot be darker than the reflection of the surface.
     void warn_dark_readings() {
         if (prepared_.specular == film::Specular::excluded) return;
         for (std::size_t i = 0; i < prepared_.readings.size(); ++i) {
@@ -275,7 +283,8 @@ private:
             if (*std::min_element(measured.begin(), measured.end()) <
                 prepared_.saunderson.k1 - 2 * prepared_.readings[i].noise)
                 prepared_.remarks.push_back(
-                    fmt::format("{} is darker than the shine alone; was shine really counted?",
+                    fmt::format("{} is darker than the specular reflection alone: check whether specular was "
+                                "really included",
                                 prepared_.reading_names[i]));
         }
     }
@@ -288,7 +297,7 @@ private:
     CardReader reader_;
     PreparedCard prepared_;
     colour::Reflectance black_, white_;
-    double black_noise_ = 0, white_noise_ = 0;  // inside
+    double black_noise_ = 0, white_noise_ = 0;  // below the surface
     bool only_thick_ = true;
     bool counted_coats_ = false, estimated_white_ = false;
 };
@@ -332,7 +341,7 @@ std::optional<PaintCalibration> fit_paint(const PreparedCard& card, const Source
                                                card.guess->card, card.saunderson, luminosity);
     if (!curves) {
         diagnostics.error("C006", span, "a paint of this colour never hides",
-                          "lay films over black and white");
+                          "use films over black and white");
         return std::nullopt;
     }
     out.paint.K = curves->K;

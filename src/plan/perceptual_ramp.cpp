@@ -7,7 +7,7 @@
 namespace fadewright::plan {
 namespace {
 
-constexpr int kFilmSamples = 96;  // looked at, closer where the film is thin
+constexpr int kFilmSamples = 96;  // denser where the film is thin
 constexpr int kTableSize = 64;    // of the table
 
 }  // namespace

@@ -1,4 +1,4 @@
-// The film that lets one colour change evenly into another.
+// The film for which one colour changes evenly into another.
 #pragma once
 
 #include "fade_film.h"
@@ -7,10 +7,10 @@
 
 namespace fadewright::plan {
 
-inline constexpr double kIndistinguishable_dE = 1;  // no fade is seen between colours nearer than this
+inline constexpr double kIndistinguishable_dE = 1;  // no visible fade between colours closer than this
 
-// For a mix laid over another that hides: colour differences add up along the growing film, and the film is
-// chosen so that they grow evenly. Mixes that look the same: an even ramp.
+// For a mix sprayed over another at full hiding: colour differences add up along the growing film, and the
+// film is chosen so that they grow evenly. For mixes of the same colour: a linear ramp.
 [[nodiscard]] RampProfile perceptual_ramp(const paint::MixedPaint& mix, Micrometres film,
                                           const paint::MixedPaint& below,
                                           const film::Colorimeter& colorimeter);

@@ -23,7 +23,7 @@ inline constexpr bool kIsQuantity = false;
 template <class Tag>
 inline constexpr bool kIsQuantity<Quantity<Tag>> = true;
 
-// A value as it is written, without the quotes; a quantity in the units to be shown.
+// A value as written, without quotes; a quantity in the units of output.
 template <class M>
 std::string display_text(const M& value, DisplayUnits units) {
     if constexpr (kIsOptional<M>) {
@@ -123,7 +123,7 @@ private:
         }
         for (const Named<M>& item : now)
             if (find_in(before, item.name) == before.end()) add_line(full_name(item.name), "is new");
-        if (lines.size() == count_before) add_line(where, fmt::format("{} stand in another order", name));
+        if (lines.size() == count_before) add_line(where, fmt::format("{} in a different order", name));
     }
 
     void compare_coats(const std::vector<Coat>& before, const std::vector<Coat>& now) {
@@ -148,7 +148,7 @@ private:
                 new_order.push_back(coat.name);
             }
         }
-        if (old_order != new_order) add_line("", "the coats are laid in another order");
+        if (old_order != new_order) add_line("", "the coats are in a different order");
     }
 
     DisplayUnits units_;

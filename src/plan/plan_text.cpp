@@ -1,4 +1,4 @@
-// The plan as text, without what is as it is anyway.
+// The plan as text, without fields at their defaults.
 
 #include "fadewright/plan/fade.h"
 #include "fadewright/plan/plan_schema.h"

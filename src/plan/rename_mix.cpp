@@ -12,7 +12,7 @@
 namespace fadewright::plan {
 namespace {
 
-// A place in the text that names the mix, and what to write there.
+// A span of the text with the name of the mix, and its replacement.
 struct NameUse {
     std::size_t begin, end;
     std::string text;
@@ -46,7 +46,7 @@ Result<std::string> rename_mix(const std::string& text, std::string_view path, c
     if (old.size() > 1 && old.front() == '"') old = old.substr(1, old.size() - 2);
     Diagnostics ignored;
     const std::optional<Plan> plan = read_plan(std::make_shared<const Source>("plan", text), ignored);
-    if (!plan) return Error{"the plan has mistakes that have to be mended first"};
+    if (!plan) return Error{"fix the errors of the plan first"};
     if (name.empty()) return Error{"a mix needs a name"};
     const auto has = [&](const std::string& wanted_name) {
         return std::any_of(plan->mixes.begin(), plan->mixes.end(),

@@ -38,8 +38,8 @@ std::optional<std::string> ShapeReader::read_bytes(const std::string& name, cons
     if (const auto known = bytes_.find(name); known != bytes_.end()) return known->second;
     namespace fs = std::filesystem;
     if (!stays_in_folder(name)) {
-        diagnostics_.error("P019", span, fmt::format("'{}' leaves the folder of the plan", name),
-                           "put the file beside the plan and give its name");
+        diagnostics_.error("P019", span, fmt::format("'{}' is outside the folder of the plan", name),
+                           "put the file into the plan's folder and give its name");
         return std::nullopt;
     }
     std::error_code error;
@@ -55,8 +55,8 @@ std::optional<std::string> ShapeReader::read_bytes(const std::string& name, cons
     std::string known;
     for (const std::string& drawing_name : library_.drawings())
         known += (known.empty() ? "" : ", ") + drawing_name;
-    diagnostics_.error("P019", span, fmt::format("there is no file '{}' beside the plan", name),
-                       known.empty() ? "put it there" : "put it there; drawings of the shelf: " + known);
+    diagnostics_.error("P019", span, fmt::format("file '{}' not found in the plan's folder", name),
+                       known.empty() ? "put it there" : "put it there; drawings in the library: " + known);
     return std::nullopt;
 }
 
@@ -64,14 +64,14 @@ std::optional<DrawnOutline> ShapeReader::read(const Shape& shape) {
     if (shape.drawing.empty() == shape.corners.empty()) {
         diagnostics_.error("P020", shape.span,
                            shape.drawing.empty() ? "the shape has no line" : "the shape is given twice",
-                           "give  drawing = \"shape.svg\",  or corners");
+                           "give either  drawing = \"shape.svg\"  or corners");
         return std::nullopt;
     }
     if (!shape.corners.empty()) {
         const spray::Outline outline({ring_through(shape.corners, shape.smooth)});
         if (!(outline.area_m2() > 0)) {
-            diagnostics_.error("P020", shape.span, "the shape's corners enclose nothing",
-                               "give at least three corners that do not lie on one line");
+            diagnostics_.error("P020", shape.span, "the corners enclose no area",
+                               "give at least three corners that are not on one line");
             return std::nullopt;
         }
         return DrawnOutline{outline, Millimetres{outline.bounds().x1}, Millimetres{outline.bounds().y1}};
@@ -84,7 +84,7 @@ std::optional<DrawnOutline> ShapeReader::read(const Shape& shape) {
     const Result<DrawnOutline> drawn = outline_from_svg(*bytes, shape.drawing, {shape.part, shape.width});
     if (!drawn) {
         diagnostics_.error("P019", shape.span, drawn.error().message,
-                           "mend the drawing, or name another part or file");
+                           "fix the drawing, or choose another part or file");
         return std::nullopt;
     }
     outlines_.emplace(key, drawn.value());
@@ -93,7 +93,7 @@ std::optional<DrawnOutline> ShapeReader::read(const Shape& shape) {
 
 namespace {
 
-// What a form needs and the plan does not give; empty if all is there.
+// The missing dimensions; empty if none is missing.
 std::string missing_fields(const Relief& r) {
     switch (r.kind) {
         case ReliefKind::cylinder:
@@ -114,7 +114,7 @@ std::string missing_fields(const Relief& r) {
 
 std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray::Panel& panel) {
     if (const std::string missing = missing_fields(r); !missing.empty()) {
-        diagnostics_.error("P021", r.span, "the form lacks a measure", "write  " + missing);
+        diagnostics_.error("P021", r.span, "a dimension is missing", "write  " + missing);
         return std::nullopt;
     }
     const double W = panel.width.value, H = panel.height.value;
@@ -128,7 +128,7 @@ std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray:
         Result<spray::HeightMap> map =
             height_map_from_png(*bytes, r.picture, {0, 0, W, H}, {-*r.depth, Millimetres{}});
         if (!map)
-            diagnostics_.error("P019", r.span, map.error().message, "mend the picture, or name another one");
+            diagnostics_.error("P019", r.span, map.error().message, "fix the picture, or choose another one");
         return map ? std::optional<spray::ReliefPart>(std::move(map).value()) : std::nullopt;
     }
     std::optional<spray::Outline> around = panel.outline_or_rectangle();
@@ -156,7 +156,7 @@ std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray:
 
 std::vector<spray::ReliefPart> merge_grooves(const std::vector<spray::ReliefPart>& parts) {
     std::vector<spray::ReliefPart> out;
-    std::vector<std::vector<spray::Ring>> rings(parts.size());  // of the groove at that place in `out`
+    std::vector<std::vector<spray::Ring>> rings(parts.size());  // of the groove at that index of `out`
     for (const spray::ReliefPart& part : parts) {
         const auto* groove = std::get_if<spray::Groove>(&part);
         const auto same = std::find_if(out.begin(), out.end(), [&](const spray::ReliefPart& other) {

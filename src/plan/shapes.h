@@ -1,7 +1,7 @@
-// Shapes, reliefs and pictures that a plan names, made ready.
+// Resolves the shapes, reliefs and pictures of a plan.
 //
-// Files lie beside the plan (a plain relative path that does not leave its folder) or, drawings only, on the
-// shelf. Every drawing is read once.
+// Files are in the plan's folder (a plain relative path within it) or, drawings only, in the library. Every
+// drawing is read once.
 #pragma once
 
 #include "fadewright/plan/library.h"
@@ -19,11 +19,11 @@ namespace fadewright::plan {
 
 class ShapeReader {
 public:
-    // plan_name: where the plan was read from, as its source calls it.
+    // plan_name: path of the plan, as in its source.
     ShapeReader(std::string plan_name, Library& library, Diagnostics& diagnostics)
         : plan_name_(std::move(plan_name)), library_(library), diagnostics_(diagnostics) {}
 
-    // What is wrong is reported, and nothing returned.
+    // Reports an error and returns nothing.
     [[nodiscard]] std::optional<DrawnOutline> read(const Shape& shape);
     [[nodiscard]] std::optional<spray::ReliefPart> read(const Relief& relief, const spray::Panel& panel);
 
@@ -37,7 +37,7 @@ private:
     std::map<std::string, DrawnOutline> outlines_;  // by drawing, part and width
 };
 
-// Grooves of one size are one groove along all their lines: where they meet they are no deeper than each.
+// Grooves of one size become one groove along all their lines: at crossings they are not deeper.
 [[nodiscard]] std::vector<spray::ReliefPart> merge_grooves(const std::vector<spray::ReliefPart>& parts);
 
 }  // namespace fadewright::plan

@@ -12,10 +12,10 @@
 namespace fadewright::plan {
 namespace {
 
-constexpr int kOverexposed = 255;             // a code that may stand for any brighter value
+constexpr int kOverexposed = 255;             // a level that may be clipped
 constexpr double kMaxOverexposed = 0.01;      // share of a patch's pixels
-constexpr double kMaxReflectance = 1 - 1e-6;  // no reading is taken as brighter
-constexpr double kDarkestGrey = 0.002;        // linear; a grey patch below this balances nothing
+constexpr double kMaxReflectance = 1 - 1e-6;  // upper limit of a reading
+constexpr double kDarkestGrey = 0.002;        // linear; a darker grey patch cannot be used
 
 int count_given(const CardReading& r) {
     return int{!r.values.empty()} + int{!r.file.empty()} + int{!r.patch.empty()} + int{!r.lab.empty()} +
@@ -29,8 +29,8 @@ CardReader::CardReader(const SprayOutCard& card, const CardFiles& files, Diagnos
 
 std::optional<MeasuredReflectance> CardReader::read(const CardReading& reading, const std::string& noun) {
     if (count_given(reading) != 1) {
-        diagnostics_.error("C004", reading.span, fmt::format("{} is not read in one way", noun),
-                           "give values, or file and sample, or patch, or lab, or srgb");
+        diagnostics_.error("C004", reading.span, fmt::format("{} has no reading, or more than one", noun),
+                           "give exactly one of values, file and sample, patch, lab and srgb");
         return std::nullopt;
     }
     std::optional<colour::Reflectance> reflectance;
@@ -49,10 +49,10 @@ std::optional<MeasuredReflectance> CardReader::read(const CardReading& reading, 
     if (!reflectance) return std::nullopt;
     if (std::any_of(reflectance->values.begin(), reflectance->values.end(), [](double r) { return r > 1; })) {
         diagnostics_.error("C010", reading.span, fmt::format("{} has a reflectance above 1", noun),
-                           "write shares from 0 to 1, not per cent");
+                           "write values from 0 to 1, not per cent");
         return std::nullopt;
     }
-    least_reliable_ = std::max(least_reliable_, method);
+    lowest_accuracy_ = std::max(lowest_accuracy_, method);
     return MeasuredReflectance{*reflectance, method};
 }
 
@@ -97,7 +97,7 @@ void CardReader::open_scan() {
     if (scan_opened_) return;
     scan_opened_ = true;
     if (!card_.scan) {
-        diagnostics_.error("C007", card_.span, "patches are given but no picture",
+        diagnostics_.error("C007", card_.span, "patches without a picture",
                            "add  [scan]  with its picture and grey patch");
         return;
     }
@@ -106,7 +106,7 @@ void CardReader::open_scan() {
         picture_ = std::move(picture).value();
     } else {
         diagnostics_.error("C014", card_.scan->span, picture.error().message,
-                           "name a PNG or JPEG beside the card file");
+                           "use a PNG or JPEG in the card file's folder");
     }
 }
 
@@ -116,15 +116,15 @@ std::optional<colour::Rgb> CardReader::white_balance() {
     if (!picture_) return std::nullopt;
     const CardScan& scan = *card_.scan;
     if (scan.grey_L.has_value() == scan.grey_reflectance.has_value()) {
-        diagnostics_.error("C008", scan.span, "the grey patch's lightness is not given in one way",
-                           "give grey_L, or grey_reflectance");
+        diagnostics_.error("C008", scan.span, "the lightness of the grey patch is missing or given twice",
+                           "give either grey_L or grey_reflectance");
         return std::nullopt;
     }
     const std::optional<colour::Rgb> mean = mean_of(scan.grey, scan.span, "the grey patch");
     if (!mean) return std::nullopt;
     if (std::min({mean->r, mean->g, mean->b}) < kDarkestGrey) {
         diagnostics_.error("C008", scan.span, "the grey patch is nearly black in the picture",
-                           "point at the patch itself: left, top, width, height in pixels");
+                           "give the patch itself: left, top, width, height in pixels");
         return std::nullopt;
     }
     const colour::XYZ white{100, 100, 100};
@@ -140,9 +140,9 @@ std::optional<colour::Rgb> CardReader::mean_of(const std::vector<int>& rectangle
     const int left = rectangle[0], top = rectangle[1], width = rectangle[2], height = rectangle[3];
     if (width < 1 || height < 1 || left > picture_->width - width || top > picture_->height - height) {
         diagnostics_.error("C007", span,
-                           fmt::format("{} does not lie in the picture of {} x {} pixels", noun,
+                           fmt::format("{} is not inside the picture of {} × {} pixels", noun,
                                        picture_->width, picture_->height),
-                           "patch = [left, top, width, height], counted from the upper left corner");
+                           "patch = [left, top, width, height], counted from the top left corner");
         return std::nullopt;
     }
     std::array<double, 3> sum{};
@@ -155,7 +155,7 @@ std::optional<colour::Rgb> CardReader::mean_of(const std::vector<int>& rectangle
         }
     const double count = static_cast<double>(width) * height;
     if (burnt_out > kMaxOverexposed * count) {
-        diagnostics_.error("C009", span, fmt::format("{} is burnt out in the picture", noun),
+        diagnostics_.error("C009", span, fmt::format("{} is overexposed in the picture", noun),
                            "scan or photograph it darker, so that the white half stays below full white");
         return std::nullopt;
     }

@@ -1,4 +1,4 @@
-// One reading of a card, however it was come by, as a reflectance seen through the skin.
+// One reading of a card, of any kind, as an external reflectance.
 #pragma once
 
 #include "fadewright/colour/srgb.h"
@@ -8,23 +8,23 @@
 
 namespace fadewright::plan {
 
-enum class ReadingMethod { spectrum, picture, colour };  // surest first
+enum class ReadingMethod { spectrum, picture, colour };  // most reliable first
 
 struct MeasuredReflectance {
     colour::Reflectance reflectance;
     ReadingMethod method = ReadingMethod::spectrum;
 };
 
-// Reads everything of one card; pictures once.
+// Reads all readings of one card; its picture once.
 class CardReader {
 public:
     CardReader(const SprayOutCard& card, const CardFiles& files, Diagnostics& diagnostics);
 
-    // Nothing, and reported, if the reading is wrong. `what` names it for the message.
+    // Reports and returns nothing if the reading is wrong. `noun` names it in the message.
     [[nodiscard]] std::optional<MeasuredReflectance> read(const CardReading& reading,
                                                           const std::string& noun);
 
-    [[nodiscard]] ReadingMethod least_reliable() const { return least_reliable_; }
+    [[nodiscard]] ReadingMethod lowest_accuracy() const { return lowest_accuracy_; }
     [[nodiscard]] bool clipped_to_gamut() const { return clipped_to_gamut_; }
 
 private:
@@ -32,10 +32,11 @@ private:
     [[nodiscard]] std::optional<colour::Reflectance> from_patch(const CardReading& reading,
                                                                 const std::string& noun);
     [[nodiscard]] colour::Reflectance from_colour(const CardReading& reading);
-    // Mean linear sRGB of a rectangle; nothing, and reported, if it lies outside or is burnt out.
+    // Mean linear sRGB of a rectangle. Reports and returns nothing if it is outside the picture or
+    // overexposed.
     [[nodiscard]] std::optional<colour::Rgb> mean_of(const std::vector<int>& rectangle,
                                                      const SourceSpan& span, const std::string& noun);
-    // What the picture's values are multiplied by, so that the grey patch comes out right.
+    // Factors on the picture's values that make the grey patch neutral and correct.
     [[nodiscard]] std::optional<colour::Rgb> white_balance();
     void open_scan();
 
@@ -45,7 +46,7 @@ private:
     std::optional<Picture> picture_;
     bool scan_opened_ = false;
     std::optional<colour::Rgb> white_balance_;
-    ReadingMethod least_reliable_ = ReadingMethod::spectrum;
+    ReadingMethod lowest_accuracy_ = ReadingMethod::spectrum;
     bool clipped_to_gamut_ = false;
 };
 

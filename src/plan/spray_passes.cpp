@@ -10,7 +10,7 @@
 namespace fadewright::plan {
 namespace {
 
-// Offset lines are drawn with no more corners than that asks for.
+// Tolerance of the simplification of offset lines.
 constexpr double kOutlinePassTolerance_mm = 0.1;
 
 spray::Point to_spray(const Point& p) { return {p.x, p.y}; }
@@ -33,7 +33,7 @@ void copy_motion(const GunMotion& hand, const MovementDefaults& defaults, spray:
     out.trigger_off = hand.trigger_off;
 }
 
-// A line moved to its left: every corner along the bisector of its sides.
+// A line offset to its left: every corner moves along the bisector of its sides.
 std::vector<spray::Point> offset_left(const spray::Polyline& line, double offset_mm) {
     const std::size_t count = line.x_mm.size();
     std::vector<spray::Point> out;
@@ -47,7 +47,7 @@ std::vector<spray::Point> offset_left(const spray::Polyline& line, double offset
         };
         if (i > 0) add_side(i - 1, i);
         if (i + 1 < count) add_side(i, i + 1);
-        // Both sides add up to 2 cos(half the turn) along the bisector; sharp corners are not stretched far.
+        // The sum of both sides is 2 cos(half the turn) along the bisector; sharp corners are limited.
         const double sum = std::hypot(nx, ny);
         const double sides = i > 0 && i + 1 < count ? 2 : 1;
         const double stretch = sum > 0 ? std::min(sides / sum, 3.0) / sum : 0;
@@ -124,14 +124,14 @@ spray::Pass trace_outline_pass(const OutlinePass& outline_pass, const MovementDe
 void check_movement(const Pass& pass, Diagnostics& diagnostics) {
     if (pass.path.empty() != pass.arc.has_value()) {
         diagnostics.error("P024", pass.span,
-                          pass.arc ? "the pass has a path and an arc" : "the pass goes nowhere",
-                          "give a path, or an arc");
+                          pass.arc ? "the pass has a path and an arc" : "the pass has no path",
+                          "give either a path or an arc");
         return;
     }
     if (is_moving(pass) == pass.dwell.has_value())
         diagnostics.error("P008", pass.span,
                           pass.dwell ? "the pass moves, so it cannot dwell" : "the pass does not move",
-                          "give two different places, or one place and  dwell = \"1 s\"");
+                          "give two different points, or one point and  dwell = \"1 s\"");
     check_motion(pass, pass.arc ? 2 : distinct_point_count(pass.path), pass.span, diagnostics);
 }
 
@@ -145,8 +145,8 @@ void check_motion(const GunMotion& hand, std::size_t point_count, const SourceSp
                   Diagnostics& diagnostics) {
     const auto check = [&](std::size_t count, std::string_view noun) {
         if (count != 0 && count != point_count)
-            diagnostics.error("P023", span, fmt::format("{} {} for {} places", count, noun, point_count),
-                              "give one for every place of the path, or a single one for all");
+            diagnostics.error("P023", span, fmt::format("{} {} for {} points", count, noun, point_count),
+                              "give one per point of the path, or a single one for all");
     };
     check(hand.speeds.size(), "speeds");
     check(hand.distances.size(), "distances");

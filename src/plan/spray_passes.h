@@ -1,4 +1,4 @@
-// The coat's sweeps, followed lines and passes, turned into passes of the gun.
+// Turns the sweeps, outline passes and passes of a coat into passes of the gun.
 #pragma once
 
 #include "fadewright/plan/plan.h"
@@ -13,24 +13,24 @@ namespace fadewright::plan {
 
 struct MovementDefaults {
     MillimetresPerSecond speed;  // of the gun
-    const Coat* coat = nullptr;  // its speed and distance stand before the gun's
+    const Coat* coat = nullptr;  // its speed and distance override the gun's
 };
 
 [[nodiscard]] spray::Pass to_spray(const Pass& pass, const MovementDefaults& defaults);
 [[nodiscard]] spray::Sweep to_spray(const Sweep& sweep, const MovementDefaults& defaults);
 
-// Along an outline at an offset, one pass for each ring, anticlockwise around what is inside; none if nothing
-// lies so far inside.
+// Along an outline at an offset, one pass per ring, counterclockwise around its inside; none if no point is
+// that far inside.
 [[nodiscard]] std::vector<spray::Pass> trace_outline_pass(const OutlinePass& outline_pass,
                                                           const spray::Outline& outline,
                                                           const MovementDefaults& defaults);
-// Along the follow's own path.
+// Along the path of the outline pass.
 [[nodiscard]] spray::Pass trace_outline_pass(const OutlinePass& outline_pass,
                                              const MovementDefaults& defaults);
 
-// Reports P008, P023 and P024: what a single movement says wrongly of itself.
+// Reports P008, P023 and P024: errors of a single pass.
 void check_movement(const Pass& pass, Diagnostics& diagnostics);
-// How many there are, a place that follows itself counted once.
+// Number of points; repeated points count once.
 [[nodiscard]] std::size_t distinct_point_count(const std::vector<Point>& path);
 void check_motion(const GunMotion& hand, std::size_t point_count, const SourceSpan& span,
                   Diagnostics& diagnostics);

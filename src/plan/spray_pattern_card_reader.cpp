@@ -17,11 +17,11 @@ namespace {
 constexpr double kSecondsPerMinute = 60, kCubicMillimetresPerMillilitre = 1000;
 constexpr double kMinBar_px = 20;
 constexpr int kMinRegion_px = 30;
-constexpr double kMaxPixelsRead = 1e6;  // of a region; a larger one is thinned out
+constexpr double kMaxPixelsRead = 1e6;  // of a region; a larger one is subsampled
 constexpr double kMaxSlant_deg = 20;
 constexpr double kMaxOverexposed = 0.01;
 constexpr double kDarkestCard = 0.08, kDarkestPatch = 0.002;  // linear
-constexpr double kMaxReflectance = 0.97;  // of a card; no white is lighter (common practice, no source)
+constexpr double kMaxReflectance = 0.97;  // of a card; no white card is lighter (common practice, no source)
 
 Rectangle rectangle(const std::vector<int>& numbers) {
     return {numbers[0], numbers[1], numbers[2], numbers[3]};
@@ -51,8 +51,8 @@ private:
     void resolve_mix() {
         if (card_.paint.has_value() == card_.mix.has_value()) {
             diagnostics_.error("G001", card_.span,
-                               card_.paint ? "the paint is named twice" : "the paint is not named",
-                               "write  paint = \"carbon-black\", or [mix] with its parts and reduce");
+                               card_.paint ? "the paint is given twice" : "the paint is missing",
+                               "give either  paint = \"carbon-black\"  or [mix] with parts and reduce");
             return;
         }
         Plan plan;
@@ -68,8 +68,8 @@ private:
         if (!parts || diagnostics_.error_count() != before) return;
         prepared_.mix = paint::mix_paints(*parts);
         if (!(prepared_.mix.solids.value > 0))
-            diagnostics_.error("G002", name.span, "what was sprayed leaves no film",
-                               "spray a paint that shows on white card");
+            diagnostics_.error("G002", name.span, "the sprayed paint contains no solids",
+                               "use a paint that shows on white card");
     }
 
     void resolve_trigger_time() {
@@ -77,8 +77,10 @@ private:
         if (pass != card_.speed.has_value() || pass == card_.dwell.has_value()) {
             diagnostics_.error(
                 "G003", card_.span,
-                pass ? "a pass goes by its speed alone" : "a spot goes by its dwell alone",
-                pass ? "write speed = \"200 mm/s\" and no dwell" : "write dwell = \"0.5 s\" and no speed");
+                pass ? "a pass needs a speed and no dwell" : "a spot needs a dwell and no speed",
+                pass ? "write  speed = \"200 mm/s\"  and remove dwell"
+                     : "write  dwell = \"0.5 s\"  and "
+                       "remove speed");
             return;
         }
         const double per_second = pass ? card_.speed->value / card_.repeats : 1 / card_.dwell->value;
@@ -90,8 +92,9 @@ private:
                                 int{card_.transfer_efficiency.has_value()};
         if (given_count > 1) {
             diagnostics_.error("G013", card_.flow ? card_.flow->span : card_.weighed_flow->span,
-                               "flow, cup and transfer say the same thing twice",
-                               "keep flow or [cup] if the flow is known, else transfer or none of them");
+                               "flow, weighed_flow and transfer_efficiency: only one can be given",
+                               "keep flow or [weighed_flow] if the flow is known; otherwise "
+                               "transfer_efficiency, or none");
             return;
         }
         if (card_.flow) {
@@ -101,11 +104,11 @@ private:
         if (!card_.weighed_flow) return;
         const double sprayed = card_.weighed_flow->before.value - card_.weighed_flow->after.value;
         if (!(sprayed > 0)) {
-            diagnostics_.error("G014", card_.weighed_flow->span, "the cup has not lost any weight",
-                               "write the heavier weight as before and the lighter as after");
+            diagnostics_.error("G014", card_.weighed_flow->span, "the cup has not lost weight",
+                               "give the heavier weight as before and the lighter as after");
             return;
         }
-        if (!(prepared_.mix.wet_density.value > 0)) return;  // the mix is wrong, and that has been said
+        if (!(prepared_.mix.wet_density.value > 0)) return;  // the mix has errors, already reported
         prepared_.flow =
             sprayed / prepared_.mix.wet_density.value / card_.weighed_flow->time.value * kSecondsPerMinute;
         prepared_.flow_source = FlowSource::weighed;
@@ -118,11 +121,11 @@ private:
             diagnostics_.error(
                 "G015", card_.weighed_card->span,
                 pass ? "a pass over a weighed card has no length" : "a spot on a weighed card has a length",
-                pass ? "write how far it went over the card:  length = \"200 mm\"" : "leave length out");
+                pass ? "give its length on the card:  length = \"200 mm\"" : "remove length");
             return;
         }
         if (!(prepared_.mix.dry_density.value > 0) || !(prepared_.deposit_per_minute > 0))
-            return;  // said above
+            return;  // already reported
         const double dry_mL = card_.weighed_card->dry_weight.value / prepared_.mix.dry_density.value;
         const double wet_mL = dry_mL / paint::dry_per_wet(prepared_.mix);
         const double seconds = pass ? card_.weighed_card->length->value * card_.repeats / card_.speed->value
@@ -134,7 +137,7 @@ private:
         Result<Picture> picture = files_.read_picture(card_.picture.value);
         if (!picture) {
             diagnostics_.error("G004", card_.picture.span, picture.error().message,
-                               "name a PNG or JPEG beside the gun card file");
+                               "use a PNG or JPEG in the card file's folder");
             return false;
         }
         prepared_.picture = std::move(picture).value();
@@ -149,10 +152,10 @@ private:
         if (!frame.region.inside(prepared_.picture) ||
             std::min(frame.region.width, frame.region.height) < kMinRegion_px) {
             diagnostics_.error("G006", card_.region.span,
-                               fmt::format("the region does not lie in the picture of {} x {} pixels, or is "
+                               fmt::format("the region is not inside the picture of {} × {} pixels, or is "
                                            "less than {} pixels wide or high",
                                            w, h, kMinRegion_px),
-                               "region = [left, top, width, height], counted from the upper left corner");
+                               "region = [left, top, width, height], counted from the top left corner");
             region_valid_ = false;
         }
         frame.step_px = static_cast<int>(
@@ -162,10 +165,10 @@ private:
         if (std::max(from[0], to[0]) > w || std::max(from[1], to[1]) > h || px < kMinBar_px) {
             diagnostics_.error(
                 "G005", card_.scale.span,
-                fmt::format("the ends of the scale do not lie in the picture of {} x {} pixels "
-                            "or are less than {} pixels apart",
+                fmt::format("the ends of the scale are not inside the picture of {} × {} pixels, or less "
+                            "than {} pixels apart",
                             w, h, kMinBar_px),
-                "from = [x, y], to = [x, y], counted from the upper left corner");
+                "from = [x, y], to = [x, y], counted from the top left corner");
         } else {
             frame.mm_per_px = card_.scale.length.value / px;
         }
@@ -176,8 +179,9 @@ private:
         if (std::min(std::abs(frame.dx), std::abs(frame.dy)) > slant)
             diagnostics_.error(
                 "G016", card_.direction.span,
-                fmt::format("the pass lies slanting in the picture, at {}", to_text(card_.direction.value)),
-                fmt::format("turn the picture so that it lies across or upright to {} degrees",
+                fmt::format("the pass is not straight in the picture: it is at {}",
+                            to_text(card_.direction.value)),
+                fmt::format("rotate the picture until the pass is horizontal or vertical within {}°",
                             kMaxSlant_deg));
     }
 
@@ -185,8 +189,8 @@ private:
         const int given_count = int{card_.ground.has_value()} + int{card_.card_reflectance.has_value()} +
                                 int{card_.reference.has_value()};
         if (given_count > 1) {
-            diagnostics_.error("G008", card_.span, "how light the card is, is said more than once",
-                               "keep one of ground, card_reflectance and [reference]");
+            diagnostics_.error("G008", card_.span, "the lightness of the card is given more than once",
+                               "keep only one of ground, card_reflectance and [reference]");
             return;
         }
         const bool gloss = card_.card_surface == Surface::gloss;
@@ -209,21 +213,22 @@ private:
         }
     }
 
-    // The card where it has to be bare.
+    // The card where it must be bare.
     std::optional<colour::Rgb> read_bare_card() {
         if (!region_valid_) return std::nullopt;
         const PatchMean edge = mean_of_edge(prepared_.picture, prepared_.frame);
         const auto [darkest, lightest] = std::minmax({edge.linear.r, edge.linear.g, edge.linear.b});
         const SourceSpan& span = card_.region.span;
         if (edge.overexposed > kMaxOverexposed)
-            diagnostics_.error("G007", span, "the bare card is burnt out at the edges of the region",
+            diagnostics_.error("G007", span, "the bare card is overexposed at the edges of the region",
                                "scan or photograph it darker, so that the card stays just below full white");
         else if (lightest < kDarkestCard)
             diagnostics_.error("G007", span, "there is no white card at the edges of the region",
-                               "take a region of white card, in a picture that is bright enough");
+                               "use a region with white card around the spray, in a picture that is bright "
+                               "enough");
         else if (darkest < kDarkestCard)
             diagnostics_.error("G010", span, "the spray covers the edges of the region",
-                               "take a larger region: bare card has to show at its edges");
+                               "use a larger region: there must be bare card along its edges");
         else
             return edge.linear;
         return std::nullopt;
@@ -237,11 +242,11 @@ private:
                                "patch = [left, top, width, height] of a grey or white, and L or reflectance");
         };
         if (known.L.has_value() == known.reflectance.has_value())
-            return wrong("the lightness of the reference is not given in one way");
-        if (!patch.inside(prepared_.picture)) return wrong("the reference does not lie in the picture");
+            return wrong("the lightness of the reference is missing or given twice");
+        if (!patch.inside(prepared_.picture)) return wrong("the reference is not inside the picture");
         const PatchMean mean = mean_of(prepared_.picture, patch);
         const colour::Rgb& patch_colour = mean.linear;
-        if (mean.overexposed > kMaxOverexposed) return wrong("the reference is burnt out in the picture");
+        if (mean.overexposed > kMaxOverexposed) return wrong("the reference is overexposed in the picture");
         if (std::min({patch_colour.r, patch_colour.g, patch_colour.b}) < kDarkestPatch)
             return wrong("the reference is nearly black in the picture");
         if (!card) return;

@@ -1,4 +1,5 @@
-// One gun card made ready: its rules checked, its picture opened, everything in millimetres and seconds.
+// Prepares one spray-pattern card: its rules checked, its picture opened, all values in millimetres and
+// seconds.
 #pragma once
 
 #include "fadewright/plan/gun_calibration.h"
@@ -12,15 +13,15 @@ struct PreparedPatternCard {
     Picture picture;
     CardFrame frame;
     paint::MixedPaint mix;
-    colour::Reflectance ground;  // inside
+    colour::Reflectance ground;  // below the surface
     film::SaundersonCorrection saunderson;
-    double deposit_per_minute = 0;  // mL/min landed for each mm2 of a pass, or mm3 of a spot
+    double deposit_per_minute = 0;  // mL/min deposited per mm2 of a pass, or mm3 of a spot
     std::optional<double> flow;     // mL/min
     FlowSource flow_source = FlowSource::unknown;
-    std::optional<double> deposit_from_scale;  // mL/min landed, by the scale
+    std::optional<double> deposit_from_scale;  // mL/min deposited, from the scale
 };
 
-// Reports everything that is wrong; gives a card only if nothing is.
+// Reports all errors; returns a card only if there is none.
 [[nodiscard]] std::optional<PreparedPatternCard> prepare_pattern_card(const SprayPatternCard& card,
                                                                       Library& library,
                                                                       const CardFiles& files,

@@ -9,10 +9,10 @@ namespace {
 constexpr int kOverexposed = 255;
 constexpr double kEdge = 0.12;         // of the region on each side: where the card must be bare
 constexpr double kMinCardShare = 0.7;  // of the card's light, in its darkest channel
-constexpr double kMinBareShare = 0.4;  // share of the edge that must be
+constexpr double kMinBareShare = 0.4;  // share of the edge that must be bare
 constexpr double kSpeck = 4;           // standard deviations beyond which a pixel is dust
 constexpr double kMaxStrips = 300, kMaxSquares = 140;  // over the region
-constexpr int kMinPixels = 8;                          // of a strip, or its end is ragged
+constexpr int kMinPixels = 8;                          // of a strip; shorter ones are left out
 constexpr std::size_t kTerms = 6;
 
 using Terms = std::array<double, kTerms>;
@@ -47,7 +47,7 @@ double evaluate(const Terms& c, const Terms& t) {
     return sum;
 }
 
-// Least squares of the six terms by elimination; the columns are well apart by the shape of the strips.
+// Least squares of the six terms by elimination; the shape of the strips makes it well-conditioned.
 class PolynomialFit {
 public:
     explicit PolynomialFit(IlluminationShape shape)
@@ -83,7 +83,7 @@ private:
     std::array<std::array<double, kTerms + 1>, kTerms> A_{};
 };
 
-// A pixel of the edge, its film taken out.
+// A pixel of the edge, its film subtracted.
 struct EdgePixel {
     Terms terms;
     std::array<double, 3> bare_card;
@@ -189,8 +189,7 @@ std::optional<IlluminationField> fit_illumination(const Picture& picture, const 
         return std::nullopt;
     IlluminationField light{frame.region, {}, 0};
     double max_residual = INFINITY;
-    for (int iteration = 0; iteration < 3;
-         ++iteration) {  // each leaves out the dust that the one before showed
+    for (int iteration = 0; iteration < 3; ++iteration) {  // each leaves out the dust found by the one before
         std::array<PolynomialFit, 3> sums{PolynomialFit(shape), PolynomialFit(shape), PolynomialFit(shape)};
         std::size_t used = 0;
         for (const EdgePixel& pixel : pixels) {

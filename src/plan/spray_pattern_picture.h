@@ -1,4 +1,4 @@
-// The pixels of a gun card's picture: the light that falls on it, and the film that lies on it.
+// The pixels of a spray-pattern card's picture: illumination and film.
 #pragma once
 
 #include "fadewright/base/image.h"
@@ -26,14 +26,14 @@ struct PatchMean {
 
 [[nodiscard]] PatchMean mean_of(const Picture& picture, const Rectangle& patch);
 
-// What is read, and how it lies on the card: places in mm from the region's middle, along the travel and to
-// its left.
+// The region and its position on the card: coordinates in mm from the region's centre, along the travel and
+// to its left.
 struct CardFrame {
     Rectangle region;
     double mm_per_px = 1;
     double dx = 1, dy = 0;  // direction of travel, y upwards
     spray::ShotKind kind = spray::ShotKind::pass;
-    int step_px = 1;  // only every so many pixels are read, each way; more than enough are left
+    int step_px = 1;  // only every step_px-th pixel is read in both directions
 
     struct Position {
         double across_mm, along_mm;
@@ -42,11 +42,11 @@ struct CardFrame {
 
     // The strips where the card must be bare: beside a pass, around a spot.
     [[nodiscard]] bool at_edge(int x_px, int y_px) const;
-    [[nodiscard]] double half_across_mm() const;  // at the region's middle
+    [[nodiscard]] double half_across_mm() const;  // at the region's centre
     [[nodiscard]] double half_along_mm() const;
 };
 
-// Bare card as the picture shows it, smooth over the region: a surface of second order in each channel.
+// The bare card in the picture, smooth over the region: a surface of second order per channel.
 struct IlluminationField {
     Rectangle region;
     std::array<std::array<double, 6>, 3> terms{};
@@ -55,23 +55,23 @@ struct IlluminationField {
     [[nodiscard]] colour::Rgb at(double x_px, double y_px) const;
 };
 
-// Dry film at a place, as far as it is known; small films only matter.
+// Estimated dry film at a point; only small films matter.
 using FilmAt = std::function<double(double across_mm, double along_mm)>;
 
-// A plane cannot be led far astray in the middle by film that is still in the strips; a curved surface follows
-// a lamp.
+// A plane is robust at the centre against film that is still in the strips; a curved surface follows the
+// falloff of a lamp.
 enum class IlluminationShape { plane, curved };
 
-// From the strips at the edge, the film there taken out. None if too little of them is nearly bare.
+// From the strips at the edge, with the film there subtracted. Nothing if too little of them is nearly bare.
 [[nodiscard]] std::optional<IlluminationField> fit_illumination(const Picture& picture,
                                                                 const CardFrame& frame,
                                                                 const film::ThicknessScale& scale,
                                                                 const FilmAt& film, IlluminationShape shape);
 
-// Mean of the strips as they are, specks and film and all.
+// Mean of the strips, including specks and film.
 [[nodiscard]] PatchMean mean_of_edge(const Picture& picture, const CardFrame& frame);
 
-// Pixels read together: a strip along a pass, or a square of a spot.
+// A group of pixels: a strip along a pass, or a square of a spot.
 struct FilmCell {
     double across_mm = 0, along_mm = 0;
     double film_um = 0;          // dry, mean

@@ -18,7 +18,7 @@ constexpr double kPointsPerInch = 72;
 constexpr double kPicasPerInch = 6;
 constexpr double kSimplification = 0.05;  // of a square
 constexpr std::size_t kMaxIdsShown = 20;
-constexpr int kBorder = 1;  // empty squares all round, so that every edge closes
+constexpr int kBorder = 1;  // empty squares on all sides, so that every edge closes
 constexpr int kOpaque = 255;
 constexpr int kHalf = 128;  // from here on a square is covered
 
@@ -42,7 +42,7 @@ struct Size {
     double width_mm, height_mm;
 };
 
-// 0 for lengths that hang on their surroundings.
+// 0 for relative lengths.
 double in_mm(const RsvgLength& length) {
     switch (length.unit) {
         case RSVG_UNIT_PX:
@@ -65,7 +65,7 @@ double in_mm(const RsvgLength& length) {
     return 0;
 }
 
-// The parser's words without its numbers for machines.
+// The parser's message without its error codes.
 std::string reason(const GError* error) {
     std::string message = error ? error->message : "it is damaged";
     const std::size_t position = message.find("line ");
@@ -86,7 +86,7 @@ Result<Handle> parse_drawing(const std::string& bytes, const std::string& name) 
     return handle;
 }
 
-// The size that the drawing itself states, as far as it goes, and the shape of its box.
+// The size given in the drawing, if any, and the aspect ratio of its box.
 Result<Size> size_of(RsvgHandle* handle, const std::string& name,
                      std::optional<Millimetres> requested_width) {
     gboolean has_width = FALSE, has_height = FALSE, has_box = FALSE;
@@ -100,8 +100,8 @@ Result<Size> size_of(RsvgHandle* handle, const std::string& name,
     if (requested_width) {
         if (ratio == 0)
             return Error{name +
-                         " has neither width and height nor a viewBox: write viewBox=\"0 0 300 200\" "
-                         "with its own numbers"};
+                         " has neither width and height nor a viewBox: write viewBox=\"0 0 300 200\" with "
+                         "its own numbers"};
         width = requested_width->value;
         height = width * ratio;
     }
@@ -109,21 +109,21 @@ Result<Size> size_of(RsvgHandle* handle, const std::string& name,
     if (width == 0 && ratio > 0) width = height / ratio;
     if (width == 0 || height == 0)
         return Error{name +
-                     " has no true size: write width=\"300mm\" height=\"200mm\" with its own numbers "
-                     "into its <svg>, or say how wide it is"};
+                     " has no true size: write width=\"300mm\" height=\"200mm\" with its own numbers into "
+                     "its <svg>, or give its width"};
     const double longest = std::max(width, height);
     if (longest > kLargestDrawing_mm)
-        // units: fixed, as the drawing says it
-        return Error{fmt::format("{} is {:.4g} mm long: at most {:.4g} mm are taken", name, longest,
+        // units: fixed, as in the drawing
+        return Error{fmt::format("{} is {:.4g} mm long: at most {:.4g} mm are allowed", name, longest,
                                  kLargestDrawing_mm)};
     if (std::min(width, height) < longest / kTraceSquares)
         return Error{
-            // units: fixed, as the drawing says it
-            fmt::format("{} is {:.4g} mm by {:.4g} mm: too thin to have an outline", name, width, height)};
+            // units: fixed, as in the drawing
+            fmt::format("{} is {:.4g} mm by {:.4g} mm: too thin for an outline", name, width, height)};
     return Size{width, height};
 }
 
-// The drawing's cover on a grid of squares, from the upper left.
+// The drawing's coverage on a grid of squares, from the top left.
 struct CoverageGrid {
     CairoSurface surface;
     const unsigned char* data;
@@ -136,7 +136,7 @@ struct CoverageGrid {
         if (n.column < 0 || n.row < 0 || n.column >= columns || n.row >= rows) return 0;
         return data[(rows - 1 - n.row) * stride + n.column];
     }
-    // Middle of a square.
+    // Centre of a square.
     [[nodiscard]] spray::PlanePoint square_centre(double column, double row) const noexcept {
         const double down = rows - 1 - row - kBorder + 0.5;
         return {(column - kBorder + 0.5) * square_mm, height_mm - down * square_mm};
@@ -167,9 +167,9 @@ Result<CoverageGrid> render_coverage(RsvgHandle* handle, const std::string& name
     return CoverageGrid{std::move(surface), data, columns, rows, stride, square, size.height_mm};
 }
 
-// From the middle of a covered square towards that of its uncovered neighbour, in squares. Where the cover
-// goes from all to nothing over these two, their covers add up to the place of the edge; else half cover is
-// looked for between them.
+// Position of the edge from the centre of a covered square towards that of its uncovered neighbour, in
+// squares. If the coverage drops from full to zero over these two, their coverages add up to the position;
+// otherwise it is interpolated at half coverage.
 double edge_offset(const CoverageGrid& coverage, spray::GridNode inside_node,
                    spray::GridNode outside_node) noexcept {
     const spray::GridNode step{outside_node.column - inside_node.column, outside_node.row - inside_node.row};
@@ -223,8 +223,8 @@ Result<DrawnOutline> outline_from_svg(const std::string& bytes, const std::strin
                                       const SvgOptions& options) {
     if (bytes.size() > kLargestSvg_bytes)
         return Error{fmt::format("{} is larger than {} MB", name, kLargestSvg_bytes >> 20)};
-    if (bytes.starts_with("\x1f\x8b")) return Error{name + " is compressed: unpack it"};
-    if (bytes.find('\0') != std::string::npos) return Error{name + " is no text in UTF-8"};
+    if (bytes.starts_with("\x1f\x8b")) return Error{name + " is compressed: decompress it"};
+    if (bytes.find('\0') != std::string::npos) return Error{name + " is not UTF-8 text"};
     const std::string id = options.id.starts_with('#') ? options.id.substr(1) : options.id;
     const std::vector<SvgTag> tags = svg_tags(bytes);
     if (const std::string dependency = external_reference(tags, id); !dependency.empty())
@@ -241,7 +241,7 @@ Result<DrawnOutline> outline_from_svg(const std::string& bytes, const std::strin
     if (!coverage) return coverage.error();
     spray::Outline outline(trace_outline(coverage.value()));
     if (outline.empty())
-        return Error{fmt::format("{} draws nothing that can be seen: fill the shape with an opaque colour",
+        return Error{fmt::format("{} has no visible shape: fill it with an opaque colour",
                                  id.empty() ? name : "#" + id + " of " + name)};
     return DrawnOutline{std::move(outline), Millimetres{size.value().width_mm},
                         Millimetres{size.value().height_mm}};

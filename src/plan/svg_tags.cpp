@@ -22,7 +22,7 @@ std::string_view trimmed(std::string_view text) {
     return text.substr(first, text.find_last_not_of(kSpace) - first + 1);
 }
 
-// Where something that is no element ends: comments, character data, declarations and instructions.
+// The end of anything that is not an element: comments, character data, declarations and instructions.
 std::size_t end_of_other(std::string_view text, std::size_t at) {
     const auto after = [&text, &at](std::string_view mark) {
         const std::size_t found = text.find(mark, at);
@@ -31,14 +31,14 @@ std::size_t end_of_other(std::string_view text, std::size_t at) {
     if (text.substr(at).starts_with("<!--")) return after("-->");
     if (text.substr(at).starts_with("<![CDATA[")) return after("]]>");
     if (text.substr(at).starts_with("<?")) return after("?>");
-    // A document type may hold declarations in brackets.
+    // A document type may contain declarations in brackets.
     const std::size_t close = text.find('>', at);
     const std::size_t bracket = text.find('[', at);
     if (bracket < close) at = after("]");
     return after(">");
 }
 
-// Reads the attributes of a tag from `at` on and moves it behind the tag; true if the element is empty.
+// Reads the attributes of a tag from `at` on and moves it past the tag; true if the element is empty.
 bool read_attributes(std::string_view text, std::size_t& at, SvgTag& tag) {
     while (at < text.size()) {
         while (at < text.size() && is_space(text[at])) ++at;
@@ -73,7 +73,7 @@ bool read_attributes(std::string_view text, std::size_t& at, SvgTag& tag) {
     return false;
 }
 
-// The first url(...) or @import of a style that is neither in the drawing nor written out.
+// The first url(...) or @import of a style that refers outside the drawing.
 std::optional<std::string_view> external_style(std::string_view style) {
     if (const std::size_t import = style.find("@import"); import != std::string_view::npos)
         return style.substr(import, std::min(style.find(';', import), style.size()) - import);
@@ -93,7 +93,7 @@ std::string shortened(std::string_view text) {
 }
 
 std::optional<std::string_view> external_link(const SvgTag& tag) {
-    if (tag.name != "a") {  // a link for readers, nothing that is drawn
+    if (tag.name != "a") {  // a link, nothing that is drawn
         const std::string_view target = trimmed(attribute(tag, "href"));
         if (!target.empty() && !target.starts_with('#') && !target.starts_with("data:")) return target;
     }
@@ -128,7 +128,7 @@ std::vector<SvgTag> svg_tags(std::string_view text) {
         at = end;
         if (!read_attributes(text, at, tag)) {
             ++depth;
-            // A style sheet may be wrapped as character data, which holds '<' freely.
+            // A style sheet may be wrapped as character data, which may contain '<'.
             const std::string_view stop = tag.name == "style" ? "</" : "<";
             tag.text = text.substr(at, std::min(text.find(stop, at), text.size()) - at);
         }
@@ -145,7 +145,7 @@ std::string_view attribute(const SvgTag& tag, std::string_view name) {
 
 std::string external_reference(const std::vector<SvgTag>& tags, std::string_view id) {
     bool taken = id.empty();
-    std::size_t depth = 0;  // of the element that is taken
+    std::size_t depth = 0;  // of the selected element
     for (const SvgTag& tag : tags) {
         if (!id.empty() && taken && tag.depth <= depth) taken = false;
         if (!taken && attribute(tag, "id") == id) {
@@ -153,9 +153,9 @@ std::string external_reference(const std::vector<SvgTag>& tags, std::string_view
             depth = tag.depth;
         }
         if (const auto outside = external_link(tag))
-            return "refers to " + shortened(*outside) + " outside itself: put it into the drawing";
+            return "refers to " + shortened(*outside) + ", which is outside the drawing: embed it";
         if (taken && (tag.name == "text" || tag.name == "foreignObject"))
-            return "has lettering, which depends on the fonts at hand: turn it into paths";
+            return "has text, which depends on the installed fonts: convert it to paths";
     }
     return {};
 }

@@ -1,4 +1,4 @@
-// The tags of an SVG text, as far as needed to say what it refers to; librsvg reads the drawing itself.
+// The tags of an SVG text, as far as needed to find its references; librsvg reads the drawing itself.
 #pragma once
 
 #include <string>
@@ -15,14 +15,14 @@ struct SvgTag {
     std::string_view text;  // of the element, up to the next tag
 };
 
-// Opening tags in order. Comments and declarations are left out; never fails, whatever the text.
+// Opening tags in order, without comments and declarations; never fails.
 [[nodiscard]] std::vector<SvgTag> svg_tags(std::string_view text);
 
 // The value of an attribute by its name without prefix ("href" for "xlink:href"); empty if there is none.
 [[nodiscard]] std::string_view attribute(const SvgTag& tag, std::string_view name);
 
-// What the drawing needs from outside itself, in words; empty if nothing. With an id, lettering counts only
-// inside that element.
+// What the drawing needs from outside itself, as the end of a message; empty if nothing. With an id, text
+// counts only inside that element.
 [[nodiscard]] std::string external_reference(const std::vector<SvgTag>& tags, std::string_view id);
 
 }  // namespace fadewright::plan

@@ -1,4 +1,4 @@
-// Reporting names that do not exist, with the closest that does.
+// Reports a name that does not exist, with the closest one that does.
 #pragma once
 
 #include "fadewright/text/diagnostic.h"
@@ -9,7 +9,7 @@
 
 namespace fadewright::plan {
 
-// `thing` is what was looked for ("gun"), `known` the names there are.
+// `noun` is the kind of thing ("gun"), `known` the existing names.
 void report_unknown(std::string rule, std::string_view noun, const Located<std::string>& name,
                     const std::vector<std::string>& known, Diagnostics& diagnostics);
 

@@ -1,4 +1,4 @@
-// A recipe as it is weighed.
+// Weighs out a recipe.
 
 #include "fadewright/base/contract.h"
 #include "fadewright/plan/amounts.h"
@@ -13,7 +13,7 @@ namespace {
 
 double weight(const paint::Part& part) { return part.parts * part.paint->wet_density.value; }
 
-// The most first; reducer last, when the thickness of the paint can be judged.
+// The largest part first; reducer last, when the consistency of the paint can be judged.
 void sort_for_pouring(std::vector<paint::Part>& parts) {
     std::stable_sort(parts.begin(), parts.end(), [](const paint::Part& a, const paint::Part& b) {
         if (is_reducer(a) != is_reducer(b)) return is_reducer(b);
@@ -65,7 +65,7 @@ Millilitres smallest_weighable_batch(const std::vector<paint::Part>& parts, Batc
     const std::vector<RecipeLine> line = weigh_out(parts, steps.step, division);
     const auto smallest = std::min_element(
         line.begin(), line.end(), [](const RecipeLine& a, const RecipeLine& b) { return a.exact < b.exact; });
-    // From here on a whole division more or less is still good enough.
+    // From here on an error of a whole scale division is small enough.
     const double sufficient = std::ceil(division.value / kCoarseWeighing.value / smallest->exact.value);
     for (std::int64_t n = steps.min_steps;
          n < steps.min_steps + steps.max_tried && static_cast<double>(n) < sufficient; ++n) {

@@ -12,9 +12,9 @@ namespace {
 
 using colour::kMaxFrequency_per_deg, colour::kFitWidthShare;
 constexpr double kIgnoredOfWidth = 0.25;  // at either end of the line
-constexpr double kMin_L = 1;              // what is darker counts as this dark
+constexpr double kMin_L = 1;              // darker colours count as this dark
 
-// Greatest size of the parabola through three neighbours, the middle one the greatest.
+// Maximum of the parabola through three neighbours of which the middle one is the largest.
 double peak(double before, double middle, double after) noexcept {
     const double bend = before - 2 * middle + after;
     return bend == 0 ? std::abs(middle) : std::abs(middle - (after - before) * (after - before) / (8 * bend));

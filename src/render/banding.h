@@ -1,4 +1,4 @@
-// Bands in a fade: what of its lightness is not smooth, as the eye takes it. Private to the figures of a fade.
+// Banding in a fade: the visible deviation of its lightness from a smooth curve. Private to fade_metrics().
 #pragma once
 
 #include "fadewright/render/fade_metrics.h"
@@ -12,7 +12,7 @@ struct Banding {
     double at_mm = 0;
 };
 
-// The strongest of the bands of a fade that is so wide from 10 % to 90 %.
+// The strongest banding of a fade of this width (10 to 90 %).
 [[nodiscard]] Banding strongest_banding(std::span<const FadeSample> samples, double width_mm,
                                         const ViewCondition& view);
 

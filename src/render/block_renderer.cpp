@@ -11,13 +11,13 @@ namespace fadewright::render {
 namespace {
 
 constexpr double kSurround_Y = 20;  // of 100
-// A deviation of luminance so small that dithering hides it: 0.05 of CIEDE2000.
+// A deviation of luminance that dithering hides: 0.05 of CIEDE2000.
 constexpr float kInvisibleGrain = 1e-3f;
-// Times as far apart as where there is none, for each unit of grain (our choice: noise that deviates by a quarter
-// of the luminance from pixel to pixel is some ten units of CIEDE2000).
+// Increase of the tolerance per unit of graininess (our choice: noise with a standard deviation of a quarter
+// of the luminance from pixel to pixel is about ten units of CIEDE2000).
 constexpr double kGrainMasking = 2;
 
-// The share of a pixel that lies on the panel, from its distance to the outline.
+// The share of a pixel that is on the panel, from its distance to the outline.
 double coverage(double outline_mm, double mm_per_px) {
     return std::clamp(0.5 - outline_mm / mm_per_px, 0.0, 1.0);
 }
@@ -32,7 +32,7 @@ constexpr int kBlocksPerBatch = 8;
 
 int batches_along(int px) { return (blocks_along(px) + kBlocksPerBatch - 1) / kBlocksPerBatch; }
 
-// From light to the values of the picture.
+// From linear light to the values of the picture.
 void encode(ColourPlanes& colours) {
     for (std::vector<float>* plane : {&colours.r, &colours.g, &colours.b}) kernels::encode_srgb(*plane);
 }
@@ -174,13 +174,13 @@ void BlockRenderer::find_grain(const PanelShader::Samples& samples, std::span<co
     }
 }
 
-// From the block to the end of its turn, so that the next ones find theirs.
+// From the block to the end of its batch, so that the next blocks find their noise.
 void BlockRenderer::fill_noise(const Block& block, Scratch& scratch) const {
     constexpr int kTurn_px = kBlocksPerBatch * kBlock_px;
     const int end = std::min(frame_.width, (block.x / kTurn_px + 1) * kTurn_px);
     scratch.noise_x = block.x;
     scratch.noise_width = end - block.x;
-    // The grid's rows run up, the picture's run down: from the block's lowest row.
+    // The rows of the grid go up, those of the picture down: from the lowest row of the block.
     GrainGrid grid;
     grid.x0_mm = frame_.left_mm;
     grid.y0_mm = frame_.top_mm - frame_.height * frame_.mm_per_px;
@@ -200,8 +200,8 @@ void BlockRenderer::fill_noise(const Block& block, Scratch& scratch) const {
             [this](double mean) { return static_cast<float>(mean) * static_cast<float>(frame_.mm_per_px); });
 }
 
-// Light times a factor of mean 1 that is never negative, exp(s z - s^2/2); s^2 = ln(1 + variance) is the grain of the
-// colours.
+// Linear light times a factor of mean 1 that is never negative, exp(s z - s^2/2); s^2 = ln(1 + variance) is
+// the graininess of the colours.
 void BlockRenderer::apply_grain(const Block& block, Scratch& scratch) const {
     ColourPlanes& colours = scratch.colours;
     const bool any = std::any_of(colours.grain.begin(), colours.grain.end(),
@@ -224,7 +224,7 @@ void BlockRenderer::apply_grain(const Block& block, Scratch& scratch) const {
         for (std::size_t i = 0; i < scratch.factors.size(); ++i) (*plane)[i] *= scratch.factors[i];
 }
 
-// What the edges near a block ask of it: the finest width (0: a jump), none if no edge is near.
+// The finest width of the edges near a block (0: a jump); nothing if no edge is near.
 std::optional<double> BlockRenderer::finest_edge_near(const Block& block) const {
     const double x = frame_.x_mm(block.x + block.width / 2), y = frame_.y_mm(block.y + block.height / 2);
     const double reach_mm = (kBlock_px + 1) * frame_.mm_per_px;
@@ -242,7 +242,7 @@ bool BlockRenderer::has_edge(double x, double y) const {
     });
 }
 
-// Every pixel of a block; those that an edge crosses as the mean of what is seen at kFine x kFine places.
+// Every pixel of a block; pixels that an edge crosses as the mean of kFine x kFine samples.
 void BlockRenderer::supersample(std::span<const PixelCoord> pixels, bool has_edges, Scratch& scratch,
                                 std::span<DeviceColour> out) const {
     shade_pixels(pixels, nullptr, scratch, out);
@@ -268,8 +268,9 @@ void BlockRenderer::supersample(std::span<const PixelCoord> pixels, bool has_edg
     }
 }
 
-// Grain hides small differences below it. Where the Euclidean distance is far below the tolerance, CIEDE2000 is too:
-// its weights of lightness, chroma and hue are at least 1, but a* counts up to 1.5 times and blue hues turn.
+// Graininess masks small differences. Where the Euclidean distance is far below the tolerance, CIEDE2000 is
+// too: its weights of lightness, chroma and hue are at least 1, but a* counts up to 1.5 times and blue hues
+// are rotated.
 void BlockRenderer::colour_differences(const ColourPlanes& a, const ColourPlanes& b,
                                        std::span<double> dE) const {
     constexpr double kMoreThan76 = 2.2;
@@ -284,7 +285,7 @@ void BlockRenderer::colour_differences(const ColourPlanes& a, const ColourPlanes
     }
 }
 
-// No cell may be so large that a change of film fits between the places worked out in it.
+// No cell may be so large that a change of film fits between its samples.
 int BlockRenderer::largest_cell(double finest_mm) const {
     if (finest_mm <= 0) return kBlock_px;
     int cell = 2;

@@ -1,5 +1,5 @@
-// Paints a picture of a panel block by block. preview() paints all blocks; a picture that is worked on
-// (render/redraw.h) paints those that changed, from what it has kept of their places.
+// Renders a picture of a panel block by block. preview() renders all blocks; IncrementalRenderer renders the
+// changed ones, from its cached samples.
 #pragma once
 
 #include "fadewright/colour/profile.h"
@@ -20,14 +20,14 @@ namespace fadewright::render {
 
 class SampleCache;
 
-// Takes part of a row of the picture, from the pixel (x, y) on.
+// Receives part of a row of the picture, from the pixel (x, y) on.
 using RowSink = std::function<void(int x, int y, const kernels::PlanarRow& row)>;
 
 struct RenderCounts {
     std::size_t samples = 0, panel_px = 0, out_of_gamut_px = 0;
 };
 
-// The job and what else is given must outlive the painter.
+// The job and the other arguments must outlive the renderer.
 class BlockRenderer {
 public:
     BlockRenderer(const plan::Job& job, const colour::Illuminant& light, const colour::OutputProfile& profile,
@@ -38,14 +38,14 @@ public:
     [[nodiscard]] std::size_t block_count() const;
     [[nodiscard]] Block block(std::size_t i) const;
 
-    // Some blocks side by side, which take turns in the same workings.
+    // Neighbouring blocks that are rendered in turn with the same scratch memory.
     struct Batch {
         std::size_t first, end;
     };
     [[nodiscard]] std::size_t batch_count() const;
     [[nodiscard]] Batch batch(std::size_t i) const;
 
-    // What a block is worked out in; the next one takes it over.
+    // Scratch memory of a block, reused for the next one.
     struct Scratch {
         std::vector<double> x_mm, y_mm;
         PanelShader::Samples samples;
@@ -53,12 +53,12 @@ public:
         std::vector<colour::XYZ> xyz;
         std::vector<colour::DeviceRgb> linear;
         ColourPlanes colours;
-        // Noise of the pixels from one block of a turn to its last, row by row.
+        // Noise of the pixels from one block of a batch to its last, row by row.
         int noise_x = 0, noise_width = 0;
         std::vector<float> noise;
         std::vector<float> factors;
     };
-    // Hands every row of one block to `keep`. Places that are kept are not worked out again.
+    // Passes every row of one block to `keep`. Cached samples are not calculated again.
     RenderCounts render_block(const Block& block, const RowSink& sink, Scratch& scratch,
                               SampleCache* cache = nullptr) const;
 
@@ -75,7 +75,7 @@ private:
     }
     void fill_noise(const Block& block, Scratch& scratch) const;
     void apply_grain(const Block& block, Scratch& scratch) const;
-    // Half a pixel's diagonal and more: from here an edge cannot cross the pixel.
+    // More than half of a pixel's diagonal: an edge at this distance cannot cross the pixel.
     [[nodiscard]] double edge_reach_mm() const { return 0.75 * frame_.mm_per_px; }
     [[nodiscard]] std::optional<double> finest_edge_near(const Block& block) const;
     [[nodiscard]] bool has_edge(double x, double y) const;
@@ -97,7 +97,7 @@ private:
     DeviceColour surround_;
 };
 
-// As the settings say; else an instrument's beam, or a lamp on a relief.
+// As the settings say; default: an instrument's beam, or a lamp on a relief.
 [[nodiscard]] Viewing effective_viewing(const plan::Job& job, const PreviewSettings& settings);
 
 }  // namespace fadewright::render

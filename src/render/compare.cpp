@@ -67,7 +67,7 @@ std::optional<Difference> difference(const Picture& a, const Picture& b) {
     const auto index = static_cast<int>(worst - dE.begin());
     out.worst_x = index % a.width;
     out.worst_y = index / a.width;
-    const auto excluded = static_cast<std::ptrdiff_t>(dE.size() / 1000);  // may be further apart
+    const auto excluded = static_cast<std::ptrdiff_t>(dE.size() / 1000);  // may be larger
     const auto at = dE.end() - 1 - excluded;
     std::nth_element(dE.begin(), at, dE.end());
     out.p999 = static_cast<double>(*at);

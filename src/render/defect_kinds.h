@@ -1,4 +1,5 @@
-// One function for each kind of fault of a coat. Each marks how bad it is, cell by cell, and says it in a Fault.
+// One function for each kind of defect of a coat. Each writes severity scores cell by cell and returns a
+// Defect.
 #pragma once
 
 #include "fadewright/render/defects.h"
@@ -15,8 +16,8 @@ struct SampledCoat {
     const plan::Job& job;
     const plan::ResolvedCoat& coat;
     const PanelGrid& grid;
-    std::vector<double> unmasked_wet_um;    // wet, of its passes, as if there were no masks
-    std::vector<double> mask_transmission;  // share through the masks; empty: all
+    std::vector<double> unmasked_wet_um;    // wet film of its passes, without masks
+    std::vector<double> mask_transmission;  // share through the masks; empty: no masks
 
     [[nodiscard]] double wet_um(std::size_t i) const {
         return unmasked_wet_um[i] * (mask_transmission.empty() ? 1 : mask_transmission[i]);
@@ -24,13 +25,13 @@ struct SampledCoat {
     [[nodiscard]] bool behind_mask(std::size_t i) const {
         return !mask_transmission.empty() && mask_transmission[i] < 0.5;
     }
-    [[nodiscard]] double dry_um(std::size_t i) const;  // with the coat's cover, unmasked
+    [[nodiscard]] double dry_um(std::size_t i) const;  // with the coat's even film, unmasked
 };
 
-// One severity for each cell of the grid.
+// One severity score for each cell of the grid.
 using SeverityScores = std::span<double>;
 
-// 1 at `watch`, 2 at `wrong`, straight between and beyond; `wrong` may lie below `watch`.
+// 1 at `check`, 2 at `problem`, linear between and beyond; `problem` may be below `check`.
 [[nodiscard]] double severity_score(double value, double check, double problem) noexcept;
 [[nodiscard]] Severity to_severity(double score) noexcept;
 [[nodiscard]] std::string describe_position(DisplayUnits units, Millimetres x, Millimetres y);

@@ -52,13 +52,13 @@ std::string_view defect_name(DefectKind kind) noexcept {
         case DefectKind::sag:
             return "sag";
         case DefectKind::dry_spray:
-            return "dry";
+            return "dry-spray";
         case DefectKind::striping:
-            return "ripple";
+            return "striping";
         case DefectKind::holidays:
-            return "missed";
+            return "holidays";
         case DefectKind::film_build:
-            return "film";
+            return "film-build";
         case DefectKind::edge:
             return "edge";
         case DefectKind::flakes:
@@ -68,8 +68,8 @@ std::string_view defect_name(DefectKind kind) noexcept {
 }
 
 std::string_view severity_name(Severity severity) noexcept {
-    if (severity == Severity::ok) return "fine";
-    return severity == Severity::check ? "watch" : "wrong";
+    if (severity == Severity::ok) return "ok";
+    return severity == Severity::check ? "check" : "problem";
 }
 
 double severity_score(double value, double check, double problem) noexcept {

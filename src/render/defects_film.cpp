@@ -1,4 +1,4 @@
-// Faults of evenness: stripes, missed spots, edges and grooves, and too much film in all.
+// Defects of the film: striping, holidays, edges and grooves, and excess film build.
 
 #include "defect_kinds.h"
 
@@ -11,7 +11,7 @@
 namespace fadewright::render {
 namespace {
 
-// Film that a tenth of the open panel exceeds, in the coat's own dry film; none if it is not meant to cover.
+// Dry film of the coat that 10 % of the unmasked panel exceed; nothing if the coat is not meant to cover.
 std::optional<double> covering_film(const SampledCoat& sampled) {
     std::vector<double> films;
     for (std::size_t i = 0; i < sampled.grid.size(); ++i)
@@ -27,7 +27,7 @@ std::optional<double> covering_film(const SampledCoat& sampled) {
     return full_film;
 }
 
-// Mean film over the cells that count, and the cell with the least and the most of it.
+// Mean film over some cells, and the cells with the thinnest and the thickest film.
 struct Part {
     double sum = 0, cells = 0;
     std::size_t min_cell = 0, max_cell = 0;
@@ -57,14 +57,13 @@ Defect edge_defect(const SampledCoat& sampled, bool groove, const Part& part, do
                   Millimetres{grid.y(worst)},
                   Share{part.cells / grid.cells_inside()},
                   ""};
-    defect.text = fmt::format("{} get {:.0f} % of the film of the level parts", groove ? "grooves" : "edges",
+    defect.text = fmt::format("{} get {:.0f} % of the film of the level areas", groove ? "grooves" : "edges",
                               100 * ratio);
     if (groove)
-        defect.text += ratio < 1 ? "; aim a pass along them" : "; wet paint gathers there besides";
+        defect.text += ratio < 1 ? "; aim a pass along them" : "; wet paint gathers there as well";
     else
         defect.text += fmt::format(
-            "; wet paint draws back from edges rounded less than {} besides "
-            "(common practice): break them",
+            "; wet paint also draws back from edges rounded less than {} (common practice): break the edges",
             grid.units().text(kSharpEdgeRadius));
     return defect;
 }
@@ -101,13 +100,13 @@ std::vector<Defect> striping_defects(const SampledCoat& sampled, SeverityScores 
                       Share{score >= 1 ? cells / grid.cells_inside() : 0.0},
                       ""};
         const std::string distance_text = job.units.viewing_distance(job.view_distance);
-        defect.text = fmt::format("stripes every {}, film about {:.1f} % more and less",
-                                  job.units.text(s.spacing), 100 * s.half_range);
+        defect.text =
+            fmt::format("film varies ±{:.1f} % every {}", 100 * s.half_range, job.units.text(s.spacing));
         defect.text += defect.severity == Severity::ok
-                           ? fmt::format("; too faint to show at {}", distance_text)
+                           ? fmt::format("; not visible from {}", distance_text)
                            : fmt::format(
-                                 "; they may show at {}: overlap more, or lay a second coat half a "
-                                 "spacing on",
+                                 "; may show from {}: overlap more, or spray a second coat offset by half the "
+                                 "spacing",
                                  distance_text);
         out.push_back(std::move(defect));
     }
@@ -141,12 +140,12 @@ std::optional<Defect> holidays_defect(const SampledCoat& sampled, SeverityScores
     if (!worst.found) {
         defect.x = 0.5 * job.panel.width;
         defect.y = 0.5 * job.panel.height;
-        defect.text = "covers the panel, no spot missed";
+        defect.text = "covers the panel without misses";
         return defect;
     }
     defect.x = Millimetres{grid.x(worst.cell)};
     defect.y = Millimetres{grid.y(worst.cell)};
-    defect.text = fmt::format("{:.1f} % of the panel gets less than half of the film; least {}: {} of {} dry",
+    defect.text = fmt::format("{:.1f} % of the panel gets less than half of the film; thinnest {}: {} of {} dry",
                               100 * share, describe_position(job.units, defect.x, defect.y),
                               job.units.number(Micrometres{sampled.dry_um(worst.cell)}, 1),
                               job.units.text(Micrometres{*full_film}, 1));
@@ -166,7 +165,7 @@ std::vector<Defect> edge_defects(const SampledCoat& sampled, SeverityScores map)
     for (std::size_t i = 0; i < grid.size(); ++i) {
         if (!grid.inside(i) || sampled.behind_mask(i)) continue;
         film[i] = sampled.dry_um(i);
-        // Beyond the outline there is no piece, whatever the relief says.
+        // The relief may reach beyond the outline; the piece does not.
         if (job.panel.signed_distance_mm(grid.x(i), grid.y(i)) > -radius) continue;
         curvature[i] = job.panel.relief->curvature(grid.x(i), grid.y(i), radius);
         const spray::SurfaceSample& s = grid.slopes()[i];
@@ -211,7 +210,7 @@ std::optional<Defect> film_build_defect(const PanelGrid& grid, std::span<const d
                   Share{cells / grid.cells_inside()},
                   ""};
     defect.text =
-        fmt::format("all coats together {} dry at most, {}; up to {} is common practice",
+        fmt::format("all coats together up to {} dry, {}; common practice: up to {}",
                     grid.units().text(Micrometres{worst.value}),
                     describe_position(grid.units(), defect.x, defect.y), grid.units().text(kMaxFilmBuild));
     return defect;

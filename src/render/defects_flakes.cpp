@@ -1,4 +1,4 @@
-// Too few flakes, so that a coat looks patchy; too many, so that its colour turns milky.
+// Too few flakes make a coat patchy; too many make it milky.
 
 #include "defect_kinds.h"
 #include "fadewright/film/sparkle.h"
@@ -11,11 +11,12 @@
 namespace fadewright::render {
 namespace {
 
-// Over dark grounds the chroma of titania on mica stops rising at some 3.7 crossings (film/pearl_test.cpp).
+// Over dark grounds the chroma of titania on mica stops rising at about 3.7 flake layers
+// (tests/film/pearl_test.cpp).
 constexpr double kMaxPlateletHits = 3.7;
-constexpr double kBodyFilm = 0.5;  // of the greatest: below it a coat is meant to run out
+constexpr double kBodyFilm = 0.5;  // of the thickest: below it a coat is meant to fade out
 
-// Flakes met by a straight line; only those that let light through to the next can turn milky.
+// Flake layers on average; only flakes that transmit light to the next can turn a coat milky.
 double platelet_hits(const paint::MixedPaint& mix, double film_um, bool transparent_only) {
     double sum = 0;
     for (const paint::EffectPigment& flakes : mix.flakes)
@@ -64,16 +65,15 @@ std::optional<Defect> flakes_defect(const plan::ResolvedCoat& coat, const PanelG
                   Millimetres{grid.y(worst)},
                   Share{affected / grid.cells_inside()},
                   ""};
+    const std::string position = describe_position(grid.units(), defect.x, defect.y);
     if (too_many)
         defect.text = fmt::format(
-            "a ray meets {:.1f} flakes {}; beyond about {:.1f} more of them add milk, not "
+            "turns milky {}: {:.1f} flakes deep on average; beyond about {:.1f}, more flakes add whiteness, not "
             "colour",
-            platelet_hits(coat.mix, max_film, true), describe_position(grid.units(), defect.x, defect.y),
-            kMaxPlateletHits);
+            position, platelet_hits(coat.mix, max_film, true), kMaxPlateletHits);
     else
-        defect.text = fmt::format("so few flakes {} that the coat {}: a ray meets {:.2f} of them",
-                                  describe_position(grid.units(), defect.x, defect.y),
-                                  max_patchiness >= 1 ? "looks patchy" : "just holds",
+        defect.text = fmt::format("{} {}: {:.2f} flakes deep on average",
+                                  max_patchiness >= 1 ? "looks patchy" : "barely covers", position,
                                   platelet_hits(coat.mix, film_um[thinnest], false));
     return defect;
 }

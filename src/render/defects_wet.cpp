@@ -1,4 +1,4 @@
-// Wet faults: what runs down, and what lands too dry to flow.
+// Runs and sags, and dry spray.
 
 #include "defect_kinds.h"
 #include "fadewright/spray/drying.h"
@@ -15,14 +15,14 @@
 namespace fadewright::render {
 namespace {
 
-constexpr Celsius kReferenceTemperature{20};  // at which evaporation figures are given
+constexpr Celsius kReferenceTemperature{20};  // of the evaporation rates in paint files
 
-// How fast butyl acetate leaves a droplet in this air, um2/s.
+// Evaporation constant of a droplet of butyl acetate in this air, um2/s.
 double acetate_K(const plan::Booth& booth) {
     return spray::evaporation(spray::Thinner::butyl_acetate, {booth.temperature, booth.humidity}).K_um2_per_s;
 }
 
-// How fast what the liquid holds of solvent and water leaves; water hardly leaves in damp air.
+// Evaporation constant of the volatiles, um2/s; in damp air water hardly evaporates.
 double liquid_K(const plan::SprayableMix& liquid, const plan::Booth& booth) {
     const double solvent = liquid.evaporation * acetate_K(booth);
     if (liquid.water.value <= 0) return solvent;
@@ -31,7 +31,7 @@ double liquid_K(const plan::SprayableMix& liquid, const plan::Booth& booth) {
     return (1 - liquid.water.value) * solvent + liquid.water.value * water;
 }
 
-// What is the same all over a coat.
+// The spray of one coat, the same all over the panel.
 class CoatSpray {
 public:
     CoatSpray(const plan::ResolvedCoat& coat, const plan::Booth& booth)
@@ -60,7 +60,7 @@ public:
     [[nodiscard]] Seconds drying_time() const { return Seconds{std::max(open_time_.value, 1e-6)}; }
 
 private:
-    // Over the gaps between splats, in the film that there is.
+    // Over the gaps between splats, in a film of that thickness.
     [[nodiscard]] Seconds levelling_time(double wet_um) const {
         if (coat_.laydown == plan::Laydown::dots) return drying_time();
         const double splats = wet_um / splat_.value;
@@ -77,8 +77,8 @@ private:
     Seconds flight_;
 };
 
-// Length of the line between cells where `in` holds and where it does not, each piece by the share of its side
-// that lies across the steepest way.
+// Length of the boundary between cells where `holds` is true and cells where it is false. Each cell side
+// counts by the part of it that is at right angles to the gradient of `values`.
 double contour_length_mm(const PanelGrid& grid, const std::vector<double>& values,
                          const std::function<bool(std::size_t)>& holds) {
     const auto columns = static_cast<std::size_t>(grid.frame().width);
@@ -100,18 +100,18 @@ double contour_length_mm(const PanelGrid& grid, const std::vector<double>& value
 
 std::string describe_dry_spray(const SampledCoat& sampled, double worst, double gritty_share,
                                double dry_cells, double contour_mm) {
-    if (dry_cells == 0) return fmt::format("lands wet everywhere (dryness {:.2f} at most)", worst);
+    if (dry_cells == 0) return fmt::format("lands wet everywhere (dry-spray index up to {:.2f})", worst);
     const double cell_mm = sampled.grid.frame().mm_per_px;
     const double area_mm2 = dry_cells * cell_mm * cell_mm;
     const DisplayUnits units = sampled.job.units;
     std::string text = fmt::format("about {}", units.area_from_mm2(area_mm2));
     if (contour_mm > 0)
         text += fmt::format(", a fringe about {} wide", units.text(Millimetres{area_mm2 / contour_mm}));
-    text += fmt::format("; dryness {:.2f} at its worst, gritty on {:.1f} % of the panel", worst,
+    text += fmt::format("; dry-spray index up to {:.2f}, gritty on {:.1f} % of the panel", worst,
                         100 * gritty_share);
     text += sampled.coat.laydown == plan::Laydown::dots
-                ? "; it is meant as fog: bed it in with clear"
-                : "; go closer or slower, or nib it off and bed it in";
+                ? "; meant as fog: lock it in with clear"
+                : "; go closer or slower, or de-nib it (sand smooth) and lock it in with a wet coat or clear";
     return text;
 }
 
@@ -119,10 +119,10 @@ std::string describe_dry_spray(const SampledCoat& sampled, double worst, double 
 
 Seconds thickening_time(const plan::SprayableMix& liquid, const plan::Booth& booth) {
     const double faster = liquid_K(liquid, booth) / acetate_K({kReferenceTemperature, booth.humidity});
-    return Seconds{kThickeningTime.value / std::max(faster, 1e-3)};  // in saturated air water stays
+    return Seconds{kThickeningTime.value / std::max(faster, 1e-3)};  // water stays in saturated air
 }
 
-// From the share of gravity that pushes into the surface.
+// By the component of gravity into the surface.
 Degrees surface_inclination(Degrees panel, const spray::SurfaceSample& surface) noexcept {
     const double a = panel.value * std::numbers::pi / 180;
     const double normal = std::sqrt(1 + surface.dz_dx * surface.dz_dx + surface.dz_dy * surface.dz_dy);
@@ -172,12 +172,12 @@ std::optional<Defect> sag_defect(const SampledCoat& sampled, SeverityScores map)
     defect.text = fmt::format("{} wet {}", job.units.text(Micrometres{wet}),
                               describe_position(job.units, defect.x, defect.y));
     if (worst.value > 0)
-        defect.text += fmt::format("; about {} holds there", job.units.text(Micrometres{wet / worst.value}));
-    if (defect.severity == Severity::check) defect.text += "; let it flash before more";
+        defect.text += fmt::format("; up to about {} stays there without sagging", job.units.text(Micrometres{wet / worst.value}));
+    if (defect.severity == Severity::check) defect.text += "; let it flash off before the next coat";
     if (defect.severity == Severity::problem)
-        defect.text += fmt::format("; it starts to slide at {}: lay it in more, thinner coats",
+        defect.text += fmt::format("; it will run ({} at first): spray more, thinner coats",
                                    job.units.text(MillimetresPerSecond{speed}, 2));
-    if (!coat.liquid.flow_cup_given) defect.text += " (viscosity supposed: time the cup)";
+    if (!coat.liquid.flow_cup_given) defect.text += " (viscosity assumed: check it with a flow cup)";
     return defect;
 }
 
@@ -211,7 +211,7 @@ std::optional<Defect> dry_spray_defect(const SampledCoat& sampled, SeverityScore
                   Millimetres{grid.y(worst.cell)},
                   Share{dry / grid.cells_inside()},
                   ""};
-    // Towards the wet film, not towards the bare panel.
+    // Width from the side of the wet film, not from that of the bare panel.
     const double inner_mm = contour_length_mm(grid, wet, [&](std::size_t i) {
         return wet[i] >= kMinFilmShare * maximum.value && index[i] < spray::kDrySpray.value;
     });

@@ -39,7 +39,7 @@ void set_cylinder(plan::Job& job) {
               spray::Cylinder{point, Degrees{0}, 0.515 * job.panel.height});
 }
 
-// The drop in a box of its own: x from the nose, both 0 to 1 and -1 to 1.
+// Half height of the drop, 0 to 1; x from the nose, 0 to 1.
 double drop_half_height(double x) {
     const double peak = 2 / (3 * std::sqrt(3.0));  // of sqrt(x) (1 - x), at x = 1/3
     return x <= 0 || x >= 1 ? 0 : std::sqrt(x) * (1 - x) / peak;
@@ -50,7 +50,7 @@ double drop_height(double x, double y) {
     const double half = drop_half_height(x);
     if (half <= 0) return -steep;
     const double v = std::abs(y) / half;
-    if (v >= 1) return -steep * (v - 1) * half;  // the body goes on below the rim
+    if (v >= 1) return -steep * (v - 1) * half;  // the body continues below the edge
     return depth * half * std::pow(1 - std::pow(v, fullness), 1 / fullness);
 }
 
@@ -59,14 +59,14 @@ void set_drop(plan::Job& job) {
     constexpr int corners = 240, cells_long = 600;
     const double length = std::min(job.panel.width.value, aspect * job.panel.height.value);
     const Box box = centred_box(job.panel, length, length / aspect);
-    const double half = box.height / 2, middle = box.y0 + half;
+    const double half = box.height / 2, centre_y = box.y0 + half;
     spray::Ring ring;
     for (int i = 0; i < corners; ++i) {
-        // Corners close together at the round nose.
+        // Corners closer together at the round nose.
         const double t = 2.0 * i / corners - 1, x = t * t;
-        ring.push_back({box.x0 + x * length, middle + (t < 0 ? -1 : 1) * half * drop_half_height(x)});
+        ring.push_back({box.x0 + x * length, centre_y + (t < 0 ? -1 : 1) * half * drop_half_height(x)});
     }
-    // A little wider than the drop, so that the body goes on beyond its rim.
+    // A little wider than the drop, so that the body continues beyond its edge.
     const double cell = length / cells_long, margin = 8 * cell;
     const int columns = cells_long + 16, rows = static_cast<int>(std::ceil(box.height / cell)) + 16;
     std::vector<float> heights;

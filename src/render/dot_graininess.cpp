@@ -12,12 +12,12 @@
 namespace fadewright::render {
 namespace {
 
-constexpr double kMinLoad = 0.01, kMaxLoad = 60;  // splats over a point; grain is nothing beyond
+constexpr double kMinLoad = 0.01, kMaxLoad = 60;  // splats over a point; beyond them there is no graininess
 
 }  // namespace
 
 double visible_grain_L(double root_mm, double Y, Millimetres viewing_distance) {
-    const double power = root_mm * root_mm * Y * Y;  // of luminance itself
+    const double power = root_mm * root_mm * Y * Y;  // of the absolute luminance
     return film::graininess_in_lightness(film::visible_graininess(power, viewing_distance), Y);
 }
 
@@ -25,7 +25,8 @@ double DotGraininess::load_at(std::size_t i) noexcept {
     return kMinLoad * std::pow(kMaxLoad / kMinLoad, static_cast<double>(i) / (kLoads - 1));
 }
 
-// Straight between the logarithms of the loads and between the grounds; below the least load with the load.
+// Linear between the logarithms of the loads and between the grounds; proportional to the load below the
+// smallest.
 double DotGraininess::Table::at(double splats, double ground) const noexcept {
     if (splats <= 0 || splats > kMaxLoad) return 0;
     const double load = std::max(splats, kMinLoad);
@@ -81,7 +82,7 @@ void DotGraininess::graininess_mm(std::span<const double> films_um,
     }
     const film::SaundersonCorrection surface = film::surface_at_normal({});
     for (std::size_t i = 0; i < count;
-         ++i) {  // how much of a small change the skin lets out, over what is seen
+         ++i) {  // change of the visible reflectance per change below the surface, relative
         constexpr double step = 1e-4;
         const double low = std::max(0.0, R[i] - step), high = std::min(1.0, R[i] + step);
         const double external = film::external_reflectance(surface, R[i], film::Specular::excluded);

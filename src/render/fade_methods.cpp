@@ -14,18 +14,18 @@
 namespace fadewright::render {
 namespace {
 
-// What each figure must reach to matter; starting values.
+// The size from which each figure matters; starting values, uncalibrated.
 constexpr double kAbruptnessScale = 0.4, kChromaLossScale = 10, kHueShiftScale = 30, kGrainScale = 1;
 
 plan::Point offset_point(const plan::Point& p, double dx, double dy, double mm) {
     return {Millimetres{p.x.value + mm * dx}, Millimetres{p.y.value + mm * dy}};
 }
 
-// Shortens the way from `p` so that it ends on the panel.
+// Distance from `p` along the direction, cut where it leaves the panel.
 double length_on_panel(const spray::Panel& panel, const plan::Point& p, double dx, double dy,
-                       double wanted_mm) {
+                       double target_mm) {
     double mm = 0;
-    for (double at = 0; at <= wanted_mm; at += 0.5)
+    for (double at = 0; at <= target_mm; at += 0.5)
         if (panel.inside(p.x.value + at * dx, p.y.value + at * dy)) mm = at;
     return mm;
 }
@@ -54,17 +54,17 @@ std::optional<FadeCentre> fade_centre(const plan::Fade& fade, const spray::Panel
                           fade.width->value};
     }
     if (!fade.inward) return std::nullopt;
-    // From the leftmost place of the rim inwards.
+    // From the leftmost point of the edge inwards.
     const spray::Outline outline = panel.outline_or_rectangle();
     spray::PlanePoint left{1e12, 0};
     for (const spray::Ring& ring : outline.offset_rings(-*fade.inward))
         for (const spray::PlanePoint& c : ring)
             if (c.x_mm < left.x_mm) left = c;
     if (left.x_mm > 1e11) return std::nullopt;
-    const spray::DistanceGradient away = outline.distance_gradient(left.x_mm, left.y_mm);
+    const spray::DistanceGradient gradient = outline.distance_gradient(left.x_mm, left.y_mm);
     const double out = fade.inside ? -1 : 1;
     return FadeCentre{
-        {Millimetres{left.x_mm}, Millimetres{left.y_mm}}, out * away.dx, out * away.dy, fade.width->value};
+        {Millimetres{left.x_mm}, Millimetres{left.y_mm}}, out * gradient.dx, out * gradient.dy, fade.width->value};
 }
 
 }  // namespace
@@ -96,17 +96,17 @@ double AssessmentLine::length_mm() const { return std::hypot((to.x - from.x).val
 AssessmentLine assessment_line(const plan::Plan& plan, const spray::Panel& panel) {
     const std::optional<std::size_t> coat_index = fade_coat_index(plan);
     const plan::Fade* fade = coat_index ? &*plan.coats[*coat_index].fade : nullptr;
-    const std::optional<FadeCentre> middle = fade ? fade_centre(*fade, panel) : std::nullopt;
-    if (!middle) {
+    const std::optional<FadeCentre> centre = fade ? fade_centre(*fade, panel) : std::nullopt;
+    if (!centre) {
         const Millimetres x = 0.5 * panel.width;
         return {{x, Millimetres{0}}, {x, panel.height}, std::nullopt, std::nullopt};
     }
-    const double half = middle->width_mm;  // half the width, and half a width more
-    const double before = length_on_panel(panel, middle->at, -middle->dx, -middle->dy, half);
-    const double after = length_on_panel(panel, middle->at, middle->dx, middle->dy, half);
-    const double of_width = fade->ramp == plan::Ramp::smooth ? 0.5903 : 0.8;  // from 10 to 90 % of the ramp
-    return {offset_point(middle->at, middle->dx, middle->dy, -before),
-            offset_point(middle->at, middle->dx, middle->dy, after), Millimetres{of_width * middle->width_mm},
+    const double half = centre->width_mm;  // half of the width, and as much again beyond the fade
+    const double before = length_on_panel(panel, centre->at, -centre->dx, -centre->dy, half);
+    const double after = length_on_panel(panel, centre->at, centre->dx, centre->dy, half);
+    const double width_share = fade->ramp == plan::Ramp::smooth ? 0.5903 : 0.8;  // 10 to 90 % of the ramp
+    return {offset_point(centre->at, centre->dx, centre->dy, -before),
+            offset_point(centre->at, centre->dx, centre->dy, after), Millimetres{width_share * centre->width_mm},
             Millimetres{before}};
 }
 
@@ -129,13 +129,13 @@ std::vector<FadeSample> fade_samples(const plan::Job& job, const AssessmentLine&
 namespace {
 
 double total_penalty(const FadeMethodResult& result, const AssessmentLine& line) {
-    double points = result.cost.grain_L / kGrainScale + result.cost.dry_spray.value / spray::kDrySpray.value +
-                    0.5 * result.cost.sag.value + result.cost.passes / kPassesScale;
-    if (!result.metrics) return points + 10;
+    double penalty = result.cost.grain_L / kGrainScale + result.cost.dry_spray.value / spray::kDrySpray.value +
+                     0.5 * result.cost.sag.value + result.cost.passes / kPassesScale;
+    if (!result.metrics) return penalty + 10;
     const FadeMetrics& f = *result.metrics;
-    points += colour_penalty(f);
-    if (line.target_width) points += std::abs(f.width / *line.target_width - 1);
-    return points;
+    penalty += colour_penalty(f);
+    if (line.target_width) penalty += std::abs(f.width / *line.target_width - 1);
+    return penalty;
 }
 
 }  // namespace
@@ -163,14 +163,11 @@ std::optional<std::string> describe_midpoint_offset(const FadeMethodResult& resu
     const plan::Fade& fade = *result.plan.coats[*c].fade;
     const double offset = (result.metrics->at_half - *line.midline).value;
     if (std::abs(offset) <= kMaxMidpointOffset * line.target_width->value) return std::nullopt;
-    // Past the halfway line there is still `from` to be seen.
     const std::string& early_mix = offset > 0 ? fade.from.value : fade.to.value;
     const std::string& late_mix = offset > 0 ? fade.to.value : fade.from.value;
-    return fmt::format(
-        "The middle that is seen lies {} off the planned halfway line, on the side of '{}': '{}' "
-        "shows "
-        "late. Move the fade so far towards '{}', or let tune vary place.",
-        units.text(Millimetres{std::abs(offset)}), late_mix, late_mix, early_mix);
+    const std::string distance = units.text(Millimetres{std::abs(offset)});
+    return fmt::format("The visual midpoint is {} off the planned line, towards '{}'. Move the fade {} towards '{}'.",
+                       distance, late_mix, distance, early_mix);
 }
 
 namespace {
@@ -180,7 +177,7 @@ struct Variation {
     plan::Fade fade;
 };
 
-// The measures that go with some methods only.
+// Resets the settings that belong to some methods only.
 plan::Fade switch_method(plan::Fade fade, plan::FadeMethod method) {
     fade.method = method;
     fade.mid_colours.reset();
@@ -194,7 +191,7 @@ plan::Fade switch_method(plan::Fade fade, plan::FadeMethod method) {
     return fade;
 }
 
-// Parts of `to` to one of `from` that look half way between them; nothing if they look alike.
+// Parts of `to` per part of `from` at the visual midpoint; nothing if the two look alike.
 std::optional<double> visual_midpoint_ratio(const plan::Plan& plan, const plan::Fade& fade,
                                             const plan::Job& job, plan::Library& library) {
     Diagnostics ignored;
@@ -214,29 +211,30 @@ std::vector<Variation> method_variations(const plan::Fade& own, std::optional<do
     out.push_back(
         {fmt::format("{} straight over {}", own.from.value, own.to.value), switch_method(own, M::under)});
     out.push_back({"fogged from both sides", switch_method(own, M::fogged)});
-    const auto middle = [&](std::string name, int count, double extend, Share reduce) {
+    const auto add_mid_colours = [&](std::string name, int count, double extend, Share reduce) {
         plan::Fade fade = switch_method(own, M::mid_colours);
         fade.mid_colours = count;
         fade.extend = extend;
         fade.reduce = reduce;
         out.push_back({std::move(name), fade});
     };
-    middle("one middle, as it is", 1, 0, Share{0.10});
-    middle("one middle, extended 2:1", 1, 2, Share{0.12});
-    middle("one middle, reduced 2:1 instead", 1, 0, Share{2.0});
+    add_mid_colours("one mid colour, unextended", 1, 0, Share{0.10});
+    add_mid_colours("one mid colour, extended 2:1", 1, 2, Share{0.12});
+    add_mid_colours("one mid colour, thinned 2:1 with reducer", 1, 0, Share{2.0});
     if (half && *half > 0.02 && *half < 50) {
-        middle(fmt::format("one middle, {:.2f}:1 for the eye's half", *half), 1, 2, Share{0.12});
+        add_mid_colours(fmt::format("one mid colour at the visual midpoint ({:.2f}:1)", *half), 1, 2,
+                        Share{0.12});
         out.back().fade.mid_ratio = std::round(*half * 100) / 100;
     }
-    middle("two middles, extended 2:1", 2, 2, Share{0.12});
-    out.push_back({"stepped into the ground", switch_method(own, M::stepped)});
+    add_mid_colours("two mid colours, extended 2:1", 2, 2, Share{0.12});
+    out.push_back({"stepped let-down into the base", switch_method(own, M::stepped)});
     out.push_back({"thin transparent layers", switch_method(own, M::glazed)});
     if (own.inward && !own.inside)
-        out.push_back({"burst from outside the rim", switch_method(own, M::burst)});
+        out.push_back({"sunburst from outside the edge", switch_method(own, M::burst)});
     return out;
 }
 
-// Why the best is best: the figure in which it leads the plain overlap, or the next best, by most.
+// Why the recommended method is better than the runner-up: the figure with the largest advantage.
 std::string reason_for(const FadeMethodResult& best, const FadeMethodResult& other) {
     struct Advantage {
         double gain;
@@ -249,30 +247,29 @@ std::string reason_for(const FadeMethodResult& best, const FadeMethodResult& oth
     if (best.metrics && other.metrics) {
         const FadeMetrics &a = *best.metrics, &b = *other.metrics;
         lead(a.banding_over_threshold, b.banding_over_threshold, 1,
-             fmt::format("stripes at {:.1f} times what can just be seen against {:.1f}",
-                         a.banding_over_threshold, b.banding_over_threshold));
+             fmt::format("banding {:.1f}× the visible threshold instead of {:.1f}×", a.banding_over_threshold,
+                         b.banding_over_threshold));
         lead(a.abruptness, b.abruptness, kAbruptnessScale,
-             fmt::format("softer corners ({:.2f} against {:.2f})", a.abruptness, b.abruptness));
+             fmt::format("softer ends (abruptness {:.2f} instead of {:.2f})", a.abruptness, b.abruptness));
         lead(a.steepest_over_mean, b.steepest_over_mean, 1,
-             fmt::format("a more even slope (steepest {:.2f} times the mean against {:.2f})",
+             fmt::format("more even (steepest part {:.2f}× the average instead of {:.2f}×)",
                          a.steepest_over_mean, b.steepest_over_mean));
         lead(a.chroma_loss, b.chroma_loss, kChromaLossScale,
-             fmt::format("a cleaner middle (chroma {:.0f} below the straight road against {:.0f})",
-                         a.chroma_loss, b.chroma_loss));
+             fmt::format("cleaner middle (loses {:.0f} C* instead of {:.0f})", a.chroma_loss, b.chroma_loss));
         lead(a.hue_shift.value, b.hue_shift.value, kHueShiftScale,
-             fmt::format("a hue that strays less ({:.0f} degrees against {:.0f})", a.hue_shift.value,
+             fmt::format("less hue shift ({:.0f}° instead of {:.0f}°)", a.hue_shift.value,
                          b.hue_shift.value));
     }
     lead(best.cost.grain_L, other.cost.grain_L, kGrainScale,
-         fmt::format("less grain ({:.1f} L* against {:.1f})", best.cost.grain_L, other.cost.grain_L));
+         fmt::format("less graininess ({:.1f} ΔL* instead of {:.1f})", best.cost.grain_L, other.cost.grain_L));
     lead(best.cost.dry_spray.value, other.cost.dry_spray.value, spray::kDrySpray.value,
-         fmt::format("wetter landing (dryness {:.2f} against {:.2f})", best.cost.dry_spray.value,
+         fmt::format("lands wetter (dry-spray index {:.2f} instead of {:.2f})", best.cost.dry_spray.value,
                      other.cost.dry_spray.value));
     lead(best.cost.passes, other.cost.passes, kPassesScale,
-         fmt::format("fewer passes ({} against {})", best.cost.passes, other.cost.passes));
+         fmt::format("{} passes instead of {}", best.cost.passes, other.cost.passes));
     const auto strongest = std::max_element(
         leads.begin(), leads.end(), [](const Advantage& a, const Advantage& b) { return a.gain < b.gain; });
-    return strongest->gain > 0 ? strongest->text : "no figure stands out; all are about even";
+    return strongest->gain > 0 ? strongest->text : "no clear winner";
 }
 
 void rank_methods(FadeMethodComparison& out) {
@@ -285,11 +282,11 @@ void rank_methods(FadeMethodComparison& out) {
     out.runner_up = order.size() > 1 ? order[1] : order.front();
     const FadeMethodResult& best = out.results[out.best];
     if (order.size() < 2) {
-        out.advice = fmt::format("{}: the only way that can be made", best.name);
+        out.advice = fmt::format("{}: the only possible method", best.name);
         return;
     }
     const FadeMethodResult& runner_up = out.results[out.runner_up];
-    out.advice = fmt::format("{}: {}. Next: {}", best.name, reason_for(best, runner_up), runner_up.name);
+    out.advice = fmt::format("{}: {}. Runner-up: {}", best.name, reason_for(best, runner_up), runner_up.name);
 }
 
 }  // namespace
@@ -301,7 +298,7 @@ std::optional<FadeMethodComparison> compare_fade_methods(const plan::Plan& plan,
     if (!job) return std::nullopt;
     FadeMethodComparison out;
     out.line = assessment_line(plan, job->panel);
-    std::optional<FadeMethodResult> own = assess_method("as planned", plan, out.line, library, diagnostics);
+    std::optional<FadeMethodResult> own = assess_method("your plan", plan, out.line, library, diagnostics);
     if (!own) return std::nullopt;
     out.results.push_back(std::move(*own));
     if (const std::optional<std::size_t> c = fade_coat_index(plan)) {
@@ -312,7 +309,7 @@ std::optional<FadeMethodComparison> compare_fade_methods(const plan::Plan& plan,
             if (progress.cancelled()) return std::nullopt;
             progress.report(done++ / static_cast<double>(others.size() + 1));
             if (variation.fade == *plan.coats[*c].fade) {
-                out.results.front().name = "planned: " + variation.name;
+                out.results.front().name = "your plan: " + variation.name;
                 continue;
             }
             plan::Plan other = plan;

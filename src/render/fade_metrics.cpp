@@ -16,14 +16,14 @@ namespace {
 
 using colour::Lab;
 
-constexpr double kStepOfWidth = 1.0 / 200;      // of the even line
+constexpr double kStepOfWidth = 1.0 / 200;      // of the resampled line
 constexpr double kSlopeHalf = 1.0 / 20;         // of the width, to either side
 constexpr double kAbruptnessSpread = 1.0 / 10;  // of the width
 constexpr double kMinRange_L = 1;               // L*
 
 double length(const Lab& v) noexcept { return std::hypot(v.L, v.a, v.b); }
 
-// Middle of the first place where t has come to the share and the last where it has not yet gone beyond.
+// Mean of the first position where t has reached the share and the last where it has not yet exceeded it.
 double crossing(std::span<const FadeSample> samples, std::span<const double> t, double share) {
     const auto between = [&](std::size_t i) {
         const double part = (share - t[i]) / (t[i + 1] - t[i]);
@@ -90,7 +90,7 @@ void measure_slopes(const ResampledLine& line, FadeMetrics& out) {
     out.steepest_over_mean = steepest_path * count / path;
 }
 
-// Half the distance to either side of every place of the even line, its middle among them.
+// Colour differences half a step width to either side of every point of the resampled line.
 void measure_largest_step(const ResampledLine& line, FadeMetrics& out) {
     const double mm_per_deg = colour::millimetres_per_degree(out.view.distance).value;
     const std::size_t last = line.size() - 1;
@@ -127,7 +127,7 @@ void measure_abruptness(const ResampledLine& line, FadeMetrics& out) {
         second[i] = (x * x - 1) * bell;
         if (i > 0) rest_sum += 2 * second[i];
     }
-    second[0] = -rest_sum;  // nothing of a straight slope
+    second[0] = -rest_sum;  // zero for a constant slope
     const std::vector<double> slope = convolve(line.L, first, Symmetry::odd);
     const std::vector<double> bend = convolve(line.L, second, Symmetry::even);
     double steepest = 0;
@@ -167,7 +167,7 @@ void measure_colour_path(std::span<const FadeSample> samples, FadeMetrics& out) 
     }
 }
 
-// sign 1 for a fade that should get lighter, -1 darker.
+// sign: 1 for a fade that should get lighter, -1 for one that should get darker.
 void measure_reversal(std::span<const FadeSample> samples, FadeMetrics& out) {
     const auto deepest = [samples](double sign) {
         double extreme = sign * samples.front().lab.L, fall = 0, at = samples.front().position_mm;

@@ -1,5 +1,5 @@
-// The cells that noise for grain is made of (render/grain_field.h): their sizes, the numbers that cut them, and what
-// part of one a pixel covers.
+// Cells of the noise pyramid (render/grain_field.h): their sizes, the random numbers that divide them, and
+// the part of a cell that a pixel covers.
 #pragma once
 
 #include "fadewright/base/random.h"
@@ -10,11 +10,11 @@
 
 namespace fadewright::render {
 
-// The numbers that cut a cell: left against right, top against bottom, crosswise.
+// The numbers that divide a cell: left against right, top against bottom, diagonal.
 enum class Split : std::uint64_t { horizontal, vertical, diagonal };
 
-// What all cells of a field share. The numbers of a row of cells are keyed normals (kernels/keyed_normals.h): the key
-// is the row's, the number the column's.
+// Hash keys of a field. The numbers of a row of cells are hashed normals (kernels/hash_gaussian.h): the key
+// is that of the row, the counter that of the column.
 class HaarKey {
 public:
     HaarKey(std::uint64_t seed, std::uint64_t stream) noexcept
@@ -39,9 +39,9 @@ private:
 // Cells of one size, from the roots down.
 struct CellLevel {
     int number;
-    double side_mm, per_side;  // powers of two, so that timing by one of them rounds nothing
+    double side_mm, per_side;  // powers of two: products with them are exact
 };
-// The coarsest whose cells fit into the patch (but for rounding of its edges).
+// The coarsest level whose cells fit into the area (except for rounding of its edges).
 [[nodiscard]] CellLevel level_for_patch(double patch_mm);
 
 [[nodiscard]] inline std::int64_t cell_at(double mm, const CellLevel& level) noexcept {
@@ -50,7 +50,7 @@ struct CellLevel {
     return static_cast<double>(truncated) > at ? truncated - 1 : truncated;
 }
 
-// Part of a cell that a stretch of the axis covers.
+// Part of a cell that an interval of the axis covers.
 struct CellPart {
     double u = 1;  // share of the cell
     double s = 0;  // root of u (1 - u), negative if the far end is covered

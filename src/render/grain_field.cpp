@@ -14,7 +14,7 @@
 namespace fadewright::render {
 namespace {
 
-// The three numbers that cut a cell.
+// The three numbers that divide a cell.
 struct HaarCoefficients {
     double a, b, d;
 };
@@ -67,7 +67,7 @@ double GrainField::mean_over(double x0_mm, double y0_mm, double x1_mm, double y1
 
 namespace {
 
-// One row of pixels: what its cells hold downwards, and what cut ones hold crosswise.
+// One row of pixels: vertical sums of its cells, and diagonal sums of the divided ones.
 class RowSums {
 public:
     RowSums(CellRows& rows, const PixelAxis& across, const PixelRow& pixels, double side_mm)
@@ -117,7 +117,7 @@ private:
 
 }  // namespace
 
-// Row of pixels by row of pixels: rows of cells are put together downwards, and then along the row.
+// Row by row of pixels: rows of cells are summed vertically, then along the row.
 void GrainField::fill_means(const GrainGrid& grid, std::span<double> means_per_mm) const {
     FW_EXPECTS(grid.columns >= 0 && grid.rows >= 0);
     FW_EXPECTS(means_per_mm.size() ==

@@ -7,12 +7,12 @@ namespace fadewright::render {
 
 namespace {
 
-// Where an edge between two pixels lies, and what they cover of the cell there: the one before it all that lies before,
-// the one behind it the rest.
+// An edge between two pixels and the parts of its cell that they cover: the pixel before it the part before,
+// the pixel after it the rest.
 struct Edge {
     double mm;
     std::int64_t before,
-        after;  // last cell of the one, first of the other; not the same where nothing is cut
+        after;  // last cell of the first pixel, first of the second; different where no cell is divided
     CellPart of_before, of_after;
 };
 

@@ -1,4 +1,4 @@
-// How pixels are made of cells (render/grain_field.h), along one axis.
+// Composition of pixels from cells (render/grain_field.h), along one axis.
 #pragma once
 
 #include "grain_cells.h"
@@ -10,7 +10,7 @@
 
 namespace fadewright::render {
 
-// The cells of each pixel, and the parts of them that it covers. Only its first and its last can be cut.
+// The cells of each pixel, and the parts of them that it covers. Only its first and its last can be partial.
 class PixelAxis {
 public:
     PixelAxis(double origin_mm, int first, int count, double pixel_mm, const CellLevel& level);
@@ -41,27 +41,28 @@ class PixelRow {
 public:
     explicit PixelRow(const PixelAxis& across);
 
-    // The first cell of each pixel and the last of the last one, counted from the first of all, as far as any is cut
-    // between two pixels: else none.
+    // Indices of the first cell of each pixel and of the last of the last one, if any cell is divided between
+    // two pixels; empty otherwise.
     [[nodiscard]] std::span<const std::size_t> split_cells() const noexcept { return split_cells_; }
 
-    // How many more values than there are cells and cut cells the spans of sum() hold.
+    // Number of values that the spans of sum() hold beyond the cells and the divided cells.
     static constexpr std::size_t kPadding = 2;
-    // Of what cells hold, and of what cut_cells() hold crosswise (nothing for each edge of a pixel if there are none).
+    // From the values of cells, and the diagonal values of split_cells() (zero for each edge of a pixel without
+    // any).
     void sum(std::span<const double> cells, std::span<const double> crosswise, double scale,
              std::span<double> out) const;
 
 private:
     struct Pixel {
         std::size_t first;       // cell
-        double u[3];             // shares of it and of the two that follow
-        double s_first, s_last;  // crosswise
+        double u[3];             // shares of it and of the two next
+        double s_first, s_last;  // diagonal
     };
     void add_long_pixels(std::span<const double> cells, double scale, std::span<double> out) const;
 
     std::vector<Pixel> pixels_;
-    // Of pixels larger than the roots, those of more than three cells, where their cells from the fourth on end, and the
-    // share of the last.
+    // For pixels of more than three cells (larger than the roots): the end of their cells from the fourth on,
+    // and the share of the last.
     struct LongPixel {
         std::size_t pixel, end;
         double u_last;

@@ -13,7 +13,7 @@
 namespace fadewright::render {
 namespace {
 
-// One job as it was shown. Its painter refers to the rest.
+// One job as it was rendered. Its renderer refers to the rest.
 struct RenderedJob {
     plan::Job job;
     colour::Illuminant light;
@@ -50,7 +50,7 @@ bool same_paint(const plan::ResolvedCoat& a, const plan::ResolvedCoat& b) {
     return a.mix == b.mix && a.laydown == b.laydown && a.splat == b.splat;
 }
 
-// Coats are matched from below and from above by their films; what is left in the middle has changed.
+// Coats are matched from below and from above by their films; the remaining ones in between have changed.
 CoatDiff diff_coats(std::span<const plan::ResolvedCoat> old, std::span<const plan::ResolvedCoat> now) {
     std::size_t low = 0, high = 0;
     const std::size_t common = std::min(old.size(), now.size());
@@ -89,7 +89,7 @@ bool same_viewing(const Viewing& a, const Viewing& b) {
            a.diffuse_share == b.diffuse_share && a.shows_lamp == b.shows_lamp && a.uses_slope == b.uses_slope;
 }
 
-// How the last coat's skin shines.
+// Whether the surfaces of the last coats reflect alike.
 bool same_surface(const RenderedJob& a, const RenderedJob& b) {
     if (a.coats().empty() || b.coats().empty()) return a.coats().empty() && b.coats().empty();
     const paint::MixedPaint &p = a.coats().back().mix, &q = b.coats().back().mix;
@@ -103,7 +103,7 @@ std::vector<plan::ResolvedMask> masks_of(const RenderedJob& rendered) {
     return masks;
 }
 
-// What places look like if their films are the same, and how finely they are worked out.
+// Whether points with equal films look the same, and are sampled equally finely.
 bool same_appearance(const RenderedJob& a, const RenderedJob& b) {
     return a.settings.sampling == b.settings.sampling && a.settings.grain == b.settings.grain &&
            a.settings.seed == b.settings.seed && a.settings.exposure == b.settings.exposure &&
@@ -120,7 +120,7 @@ struct Difference {
     bool everywhere = false;  // looks different even where the films are the same
 };
 
-// For blocks that keep no places: whether any pixel's film differs.
+// For blocks without cached samples: whether the film of any pixel differs.
 bool film_differs(const RenderedJob& old, const RenderedJob& now, const CoatDiff& diff, const Block& block) {
     const Frame& frame = now.renderer.frame();
     const auto has_film = [&](const plan::ResolvedCoat& coat) {
@@ -137,7 +137,7 @@ bool film_differs(const RenderedJob& old, const RenderedJob& now, const CoatDiff
 
 struct CachedBlock {
     SampleCache samples;
-    std::shared_ptr<const RenderedJob> job;  // what its pixels show; nothing yet
+    std::shared_ptr<const RenderedJob> job;  // shown by its pixels; null at first
     RenderCounts counts;
 };
 
@@ -160,7 +160,7 @@ struct IncrementalRenderer::Cache {
         preview.pixels_per_metre = 1000 / renderer.frame().mm_per_px;
     }
 
-    // Of every job that some block still shows.
+    // For every job that a block still shows.
     [[nodiscard]] std::map<const RenderedJob*, Difference> differences(const RenderedJob& now) const {
         std::map<const RenderedJob*, Difference> result;
         for (const CachedBlock& block : blocks) {
@@ -171,7 +171,7 @@ struct IncrementalRenderer::Cache {
         return result;
     }
 
-    // True if the block has to be painted.
+    // True if the block has to be rendered.
     static bool update_block(CachedBlock& block, const std::shared_ptr<const RenderedJob>& now,
                              const std::map<const RenderedJob*, Difference>& differences, const Block& rect) {
         if (!block.job) return true;

@@ -13,7 +13,7 @@
 namespace fadewright::render {
 namespace {
 
-// Straight between the middles of cells, beyond the outermost as on them.
+// Linear between the centres of cells, constant beyond the outermost.
 double interpolate(const PanelGrid& grid, std::span<const double> values, double x_mm, double y_mm) {
     const Frame& f = grid.frame();
     const double cx = std::clamp((x_mm - f.left_mm) / f.mm_per_px - 0.5, 0.0, f.width - 1.0);
@@ -45,7 +45,7 @@ PanelMap fill_map(const plan::Job& job, const Frame& frame, const Value& value) 
     return map;
 }
 
-// What holds of the whole map, from the cells rather than from its pixels.
+// Figures of the whole map, from the cells rather than from its pixels.
 void summarise(const PanelGrid& grid, std::span<const double> values, PanelMap& map) {
     const Maximum maximum = find_maximum(grid, values, [](std::size_t) { return true; });
     if (!maximum.found) return;

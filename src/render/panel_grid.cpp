@@ -9,9 +9,9 @@
 namespace fadewright::render {
 namespace {
 
-constexpr double kCellsInFinest = 4;  // cells in the width of the finest thing laid
+constexpr double kCellsInFinest = 4;  // cells across the finest width of the coats
 constexpr double kMaxCells = 120'000;
-constexpr double kMinCellsAlong = 250;  // cells along the longer side, at least
+constexpr double kMinCellsAlong = 250;  // along the longer side
 constexpr double kMaxPuffVisits = 4e6;  // for one coat
 
 double overlap_mm2(const spray::Box& box, const spray::Panel& panel) {
@@ -20,7 +20,7 @@ double overlap_mm2(const spray::Box& box, const spray::Panel& panel) {
     return std::max(0.0, w) * std::max(0.0, h);
 }
 
-// Puffs are summed one by one, so that a coat of many wide ones allows fewer cells.
+// Puffs are summed one by one: a coat of many wide puffs allows fewer cells.
 double cell_size_for_puffs(const spray::Deposit& deposit, const spray::Panel& panel, double max_visits) {
     const double low = panel.relief ? panel.relief->lowest_mm() : 0;
     const double high = panel.relief ? panel.relief->highest_mm() : 0;
@@ -50,7 +50,7 @@ PanelGrid::PanelGrid(const plan::Job& job, double refinement) : units_(job.units
     const spray::Panel& panel = job.panel;
     const double step = cell_size_mm(job, refinement);
     frame_.mm_per_px = step;
-    // An even number: the panel's middle, where grooves like to have their sharp bottom, is on no cell.
+    // An even number: the centre of the panel, where grooves often have their sharp bottom, is not on a cell.
     const auto cells = [step](Millimetres side) {
         return 2 * static_cast<int>(std::ceil(side.value / step / 2));
     };

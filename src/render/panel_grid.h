@@ -1,4 +1,4 @@
-// Places all over the panel at which faults are looked for: square cells, the same to the left as to the right.
+// Square cells all over the panel at which defects are predicted, symmetrical from left to right.
 #pragma once
 
 #include "fadewright/plan/job.h"
@@ -12,7 +12,7 @@ namespace fadewright::render {
 
 class PanelGrid {
 public:
-    // finer: so many times as many cells as faults are looked for on, at the most.
+    // refinement: factor on the maximum number of cells.
     explicit PanelGrid(const plan::Job& job, double refinement = 1);
 
     [[nodiscard]] const Frame& frame() const noexcept { return frame_; }
@@ -22,13 +22,13 @@ public:
     [[nodiscard]] double y(std::size_t i) const { return frame_.y_mm(static_cast<int>(i / xs_.size())); }
     [[nodiscard]] const std::vector<double>& columns() const noexcept { return xs_; }
     [[nodiscard]] double cells_inside() const noexcept { return cells_inside_; }
-    [[nodiscard]] DisplayUnits units() const noexcept { return units_; }  // of words
-    // None on a flat panel.
+    [[nodiscard]] DisplayUnits units() const noexcept { return units_; }  // for text
+    // Empty on a flat panel.
     [[nodiscard]] const std::vector<spray::SurfaceSample>& slopes() const noexcept { return slopes_; }
 
-    // Of a coat's passes, no mask over them.
+    // Wet film of a coat's passes, without masks.
     [[nodiscard]] std::vector<double> wet_um(const plan::ResolvedCoat& coat) const;
-    // Share that the masks let through; empty without masks.
+    // Transmission of the masks; empty without masks.
     [[nodiscard]] std::vector<double> mask_transmission(const plan::ResolvedCoat& coat) const;
 
 private:
@@ -40,7 +40,7 @@ private:
     DisplayUnits units_;
 };
 
-// The greatest value of the cells that count, and where: of several alike, that nearest to their middle.
+// The maximum of the included cells and its cell; of several equal ones, the one nearest to their centre.
 struct Maximum {
     double value = 0;
     std::size_t cell = 0;

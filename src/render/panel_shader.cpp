@@ -41,13 +41,13 @@ kernels::fast::Coat<Real> fast_coat(const plan::ResolvedCoat& coat) {
     return {drying, coat.splat.value, coat.mix.K.values, coat.mix.S.values};
 }
 
-kernels::fast::FlakeReflectionCoat fast_glint(const film::FlakeReflectionCoat& coat) {
+kernels::fast::FlakeReflectionCoat to_fast(const film::FlakeReflectionCoat& coat) {
     return {coat.has_flakes,
             {coat.diffuse, coat.diffuse_extinction, coat.lamp, coat.lamp_extinction, coat.trapped,
              coat.reflectance_factor, coat.view_extinction}};
 }
 
-// A flatted clear on top spreads the shine, and the light that flakes throw.
+// A flatted clear on top spreads the surface reflection and the reflection of flakes.
 double flatting(const plan::Job& job, std::size_t coats) {
     if (job.surface == plan::Surface::matt) return 1;
     return coats > 0 ? job.coats[coats - 1].mix.flatting.value : 0;
@@ -57,13 +57,14 @@ double haze(const plan::Job& job, std::size_t coats) {
     return coats > 0 ? job.coats[coats - 1].mix.haze.value : 0;
 }
 
-// Dead matt surfaces turn beams by so much (our choice: 60 degree gloss near zero).
+// Angular spread by a dead matt surface (our choice: 60 degree gloss near zero).
 constexpr double kMattSpread_deg = 12;
 
-// Half angle of what lights a room, a window or a tube from some metres (our choice): the smaller, the harsher.
+// Half angle of the light in a room, a window or a tube a few metres away (our choice): the smaller, the
+// harsher.
 constexpr double kRoomLight_deg = 5;
 
-// Straight between its rows the table is within 1e-4 of what glint_lamp() says.
+// Linear interpolation in this table is within 1e-4 of the lamp function.
 constexpr std::size_t kLampTableSize = 129;
 
 film::FlakeReflectionLamp interpolate(const std::vector<film::FlakeReflectionLamp>& table, double cosine) {
@@ -103,7 +104,7 @@ PanelShader::PanelShader(const plan::Job& job, const colour::Illuminant& light, 
         ++lowest_flake_coat_;
     for (std::size_t c = lowest_flake_coat_; c < coats_; ++c) {
         const paint::MixedPaint& mix = job.coats[c].mix;
-        glint_paints_.push_back(film::flake_reflection_paint(mix.K, mix.S, mix.flakes));
+        reflection_paints_.push_back(film::flake_reflection_paint(mix.K, mix.S, mix.flakes));
     }
     if (viewing_.uses_slope)
         tabulate_lamps();
@@ -111,19 +112,19 @@ PanelShader::PanelShader(const plan::Job& job, const colour::Illuminant& light, 
         common_scene_ = flake_scene(lighting(viewing_, {}));
 }
 
-film::FlakeReflectionScene PanelShader::glint_scene(const Lighting& point) const {
+film::FlakeReflectionScene PanelShader::reflection_scene(const Lighting& point) const {
     const Degrees soft{std::hypot(viewing_.lamp_spread.value, matt_share_ * kMattSpread_deg)};
     return film::flake_reflection_scene(point.light_direction, point.eye_direction, {}, soft);
 }
 
 void PanelShader::tabulate_lamps() {
-    for (const film::FlakeReflectionPaint& paint : glint_paints_) {
+    for (const film::FlakeReflectionPaint& paint : reflection_paints_) {
         std::vector<film::FlakeReflectionLamp> row;
         for (std::size_t i = 0; i < kLampTableSize; ++i) {
             const double cosine = std::max(1e-3, static_cast<double>(i) / (kLampTableSize - 1));
             Lighting point;
             point.light_direction = {std::sqrt(std::max(0.0, 1 - cosine * cosine)), 0, cosine};
-            row.push_back(film::flake_reflection_lamp(paint, glint_scene(point)));
+            row.push_back(film::flake_reflection_lamp(paint, reflection_scene(point)));
         }
         lamp_tables_.push_back(std::move(row));
     }
@@ -217,16 +218,16 @@ double PanelShader::surface_reflection(const Lighting& point) const noexcept {
 }
 
 PanelShader::FlakeScene PanelShader::flake_scene(const Lighting& point) const {
-    FlakeScene out{glint_scene(point), {}, {}};
-    out.coats.reserve(glint_paints_.size());
-    for (std::size_t c = 0; c < glint_paints_.size(); ++c)
+    FlakeScene out{reflection_scene(point), {}, {}};
+    out.coats.reserve(reflection_paints_.size());
+    for (std::size_t c = 0; c < reflection_paints_.size(); ++c)
         out.coats.push_back(
             lamp_tables_.empty()
-                ? film::flake_reflection_coat(glint_paints_[c], out.glint_scene)
-                : film::flake_reflection_coat(glint_paints_[c], out.glint_scene,
-                                              interpolate(lamp_tables_[c], out.glint_scene.light.z)));
+                ? film::flake_reflection_coat(reflection_paints_[c], out.reflection_scene)
+                : film::flake_reflection_coat(reflection_paints_[c], out.reflection_scene,
+                                              interpolate(lamp_tables_[c], out.reflection_scene.light.z)));
     if (precision_ == Precision::preview)
-        for (const film::FlakeReflectionCoat& coat : out.coats) out.fast.push_back(fast_glint(coat));
+        for (const film::FlakeReflectionCoat& coat : out.coats) out.fast.push_back(to_fast(coat));
     return out;
 }
 
@@ -302,7 +303,7 @@ void PanelShader::integrate(const Samples& samples, std::span<double> reflectanc
     for (std::size_t i = 0; i < out.size(); ++i) out[i] = to_xyz(bands_at(reflectance, i));
 }
 
-// Without flakes what the skin does is the same for all bands but for its R / (1 - k2 R): that is summed in vectors.
+// Without flakes the surface is the same for all bands except R / (1 - k2 R), which is summed in vectors.
 void PanelShader::integrate(const Samples& samples, std::span<float> reflectance,
                             std::span<colour::XYZ> out) const {
     FW_EXPECTS(out.size() == samples.count() && reflectance.size() == kBands * out.size());
@@ -335,13 +336,13 @@ void PanelShader::sparkle_power(const Samples& samples, std::span<double> power)
     for (std::size_t i = 0; i < power.size(); ++i) {
         const Lighting& point = samples.lighting_at(i);
         const FlakeScene& scene = flake_scene_at(point, buffer);
-        const film::FlakeGeometry& geometry = scene.glint_scene.geometry;
+        const film::FlakeGeometry& geometry = scene.reflection_scene.geometry;
         if (point.beam <= 0 || geometry.transmission_in <= 0 || geometry.transmission_out <= 0) continue;
         if (shares.empty() || viewing_.uses_slope) {
             shares.clear();
             for (std::size_t c = coats_; c-- > lowest_flake_coat_;)
                 for (const paint::EffectPigment& flakes : job_.coats[c].mix.flakes)
-                    shares.push_back(film::sparkling_share(flakes, scene.glint_scene, lamp));
+                    shares.push_back(film::sparkling_share(flakes, scene.reflection_scene, lamp));
         }
         double above = 1;
         const double* share = shares.data();
@@ -350,14 +351,14 @@ void PanelShader::sparkle_power(const Samples& samples, std::span<double> power)
             const Micrometres film{samples.films[c * power.size() + i]};
             const double extinction = coat.view_extinction[kGrainBand];
             const double transmittance = std::exp(-extinction * film.value);
-            double inverse_power = 0;  // 1 / power of each kind adds up: more flakes, less noise
+            double inverse_power = 0;  // 1 / power adds up over the kinds: more flakes, less noise
             for (const paint::EffectPigment& flakes : job_.coats[c].mix.flakes) {
                 const film::Sparkle sparkle = film::sparkle(flakes, film, *share++, extinction);
                 if (sparkle.relative_power_mm2 > 0) inverse_power += 1 / sparkle.relative_power_mm2;
             }
             const double depth = extinction > 0 ? (1 - transmittance) / extinction : film.value;
-            const double glint = point.beam * above * coat.reflectance_factor[kGrainBand] * depth;
-            if (inverse_power > 0) power[i] += glint * glint / inverse_power;
+            const double reflected = point.beam * above * coat.reflectance_factor[kGrainBand] * depth;
+            if (inverse_power > 0) power[i] += reflected * reflected / inverse_power;
             above *= transmittance;
         }
     }

@@ -62,7 +62,7 @@ struct Chunk {
     std::string type, content;
 };
 
-// As far as the file is whole; none from what is no PNG.
+// The complete chunks; empty if the bytes are not a PNG.
 std::vector<Chunk> chunks_of(const std::string& png) {
     std::vector<Chunk> chunks;
     if (png.compare(0, kSignature.size(), kSignature) != 0) return chunks;
@@ -75,7 +75,7 @@ std::vector<Chunk> chunks_of(const std::string& png) {
     return chunks;
 }
 
-// The whole picture anew, shown for so long, in thousandths of a second. size: as IHDR begins.
+// A frame of the full size, shown for that many milliseconds. size: the first bytes of IHDR.
 std::string frame_control(std::uint32_t order, const std::string& size, Seconds duration) {
     const auto milliseconds = static_cast<std::uint32_t>(std::lround(1000 * duration.value));
     const std::string delay = big_endian(milliseconds << 16 | 1000u);
@@ -83,11 +83,11 @@ std::string frame_control(std::uint32_t order, const std::string& size, Seconds 
                  big_endian(order) + size + big_endian(0) + big_endian(0) + delay + std::string(2, '\0'));
 }
 
-// Behind the two flags of an iTXt chunk come a language and a translated keyword, each with a zero byte.
+// The two flags of an iTXt chunk are followed by a language and a translated keyword, each with a zero byte.
 std::optional<std::string> international_text(const std::string& content, std::size_t keyword_end) {
     std::size_t at = keyword_end + 3;
     if (at > content.size() || content[keyword_end + 1] != '\0')
-        return std::nullopt;  // cut off or compressed
+        return std::nullopt;  // truncated or compressed
     for (int skipped = 0; skipped < 2; ++skipped) {
         const std::size_t end = content.find('\0', at);
         if (end == std::string::npos) return std::nullopt;

@@ -33,7 +33,7 @@ double max_exposure_without_clipping(const plan::Job& job, const colour::Illumin
 
 namespace {
 
-// All of the preview but its picture. keep is called from many threads, once for each row of a block.
+// The preview without its picture. keep is called from several threads, once for each row of a block.
 Preview render_blocks(const BlockRenderer& renderer, const RowSink& sink) {
     Preview preview;
     preview.pixels_per_metre = 1000 / renderer.frame().mm_per_px;

@@ -13,9 +13,9 @@ namespace {
 
 constexpr int kSide = kBlock_px + 1;
 
-// A curve may cross what was foretold of it just at the middle of a cell and look good there. The cell it was cut
-// from tells: the error of a parabola falls with the cube of its length, so a cell is trusted only if its parent
-// was off by no more than this many tolerances.
+// A curve may cross its prediction exactly at the centre of a cell and so seem accurate. The parent cell
+// prevents this: the error of a parabola falls with the cube of its length, so a cell is accepted only if the
+// error of its parent is at most this many tolerances.
 constexpr double kMaxParentError = 8;
 
 struct Int2 {
@@ -25,12 +25,12 @@ struct CellError {
     double x = 0, y = 0;  // CIEDE2000
 };
 
-// Fades mostly change one way only: a cell is cut across the way in which it is off.
+// Most fades change in one direction only: a cell is split in the direction of its error.
 struct Cell {
     Int2 at, size;
-    Int2 parent_at, parent_size;    // 0: not cut from any
-    bool split_in_x = false;        // else in y
-    CellError error, parent_error;  // as far as is known
+    Int2 parent_at, parent_size;    // 0: no parent
+    bool split_in_x = false;        // false: in y
+    CellError error, parent_error;  // if known
 };
 
 DeviceColour interpolate(const DeviceColour& a, const DeviceColour& b, float t) {
@@ -39,7 +39,7 @@ DeviceColour interpolate(const DeviceColour& a, const DeviceColour& b, float t) 
             mix(a.grain, b.grain)};
 }
 
-// The worked-out places of one block, on its pixel grid with one row and column more.
+// The calculated points of one block, on its pixel grid with one more row and column.
 class Nodes {
 public:
     Nodes(const Block& block, const ShadeFn& shade) : block_(block), shade_(shade) {
@@ -75,7 +75,7 @@ private:
     const ShadeFn& shade_;
     std::array<std::int16_t, static_cast<std::size_t>(kSide) * kSide> numbers_;
     std::vector<PixelCoord> pixels_;
-    std::vector<DeviceColour> colours_;  // of the places that are worked out
+    std::vector<DeviceColour> colours_;  // of the calculated points
 };
 
 void request_nodes(Nodes& nodes, const Cell& cell) {
@@ -84,7 +84,7 @@ void request_nodes(Nodes& nodes, const Cell& cell) {
             nodes.request(cell.at.x + i * cell.size.x / 2, cell.at.y + j * cell.size.y / 2);
 }
 
-// The parabola through the values at 0, 1/2 and 1: how much of each a cell takes at every pixel across it.
+// Weights of the parabola through the values at 0, 1/2 and 1, at every pixel across a cell.
 struct Parabola {
     std::array<float, kSide> first{}, middle{}, last{};
 
@@ -114,7 +114,7 @@ using Part = float DeviceColour::*;
 constexpr Part kParts[] = {&DeviceColour::r, &DeviceColour::g, &DeviceColour::b, &DeviceColour::out_of_gamut,
                            &DeviceColour::grain};
 
-// One part of the nine nodes of a cell, row by row.
+// One plane of the nine nodes of a cell, row by row.
 using NodeValues = std::array<float, 9>;
 NodeValues node_values(const Nodes& nodes, const Int2& at, const Int2& size, Part part) {
     NodeValues out;
@@ -124,7 +124,7 @@ NodeValues node_values(const Nodes& nodes, const Int2& at, const Int2& size, Par
     return out;
 }
 
-// The colour at a place of a cell by the parabolas through its nine nodes.
+// The colour at a point of a cell by the biquadratic through its nine nodes.
 DeviceColour interpolate_quadratic(const Nodes& nodes, const Int2& at, const Int2& size, int x, int y) {
     const Parabola &across = parabola_of(size.x), &down = parabola_of(size.y);
     DeviceColour out;
@@ -144,7 +144,7 @@ DeviceColour add_scaled(const DeviceColour& a, const DeviceColour& b, float shar
             sum(a.grain, b.grain)};
 }
 
-// Colours foretold and found, to be compared all at once.
+// Predicted and calculated colours, to be compared in one batch.
 class Comparison {
 public:
     Comparison(std::size_t count, const DifferenceFn& difference) : difference_(difference), dE_(count) {
@@ -161,7 +161,7 @@ public:
         if (!dE_.empty()) difference_(predicted_, found_, dE_);
         next_ = 0;
     }
-    // The largest of the next ones, in the order they were added.
+    // The largest of the next differences, in the order they were added.
     double max_of_next(std::size_t count) {
         const auto first = dE_.begin() + static_cast<std::ptrdiff_t>(next_);
         next_ += count;
@@ -177,7 +177,7 @@ private:
 
 bool is_first(const Cell& cell) { return cell.parent_size.x == 0; }
 
-// A first cell is foretold straight, from the ends of its rows and columns.
+// A first cell is predicted linearly, from the ends of its rows and columns.
 void compare_linear(const Nodes& nodes, const Cell& cell, Comparison& comparison) {
     const Int2 h{cell.size.x / 2, cell.size.y / 2};
     const auto node = [&](int i, int j) -> const DeviceColour& {
@@ -192,8 +192,9 @@ CellError linear_error(Comparison& comparison) {
     return {in_x, comparison.max_of_next(3)};
 }
 
-// A cell that was cut from another has three new nodes, in a row across the cut. The way it was cut is off by what
-// they are; the other way by how far the middle one is off when the ends are put right.
+// A half cell has three new nodes, in a row parallel to the split. Their errors are the error in the
+// direction of the split; the error in the other direction is that of the middle node with the ends
+// corrected.
 void compare_predicted(const Nodes& nodes, const Cell& cell, Comparison& comparison) {
     const Int2 h{cell.size.x / 2, cell.size.y / 2};
     std::array<DeviceColour, 3> predicted, found;
@@ -216,7 +217,7 @@ CellError predicted_error(const Cell& cell, Comparison& comparison) {
                            : CellError{std::max(cell.error.x, across), along};
 }
 
-// How far every cell is off, as far as its nine nodes tell.
+// The error of every cell by its nine nodes.
 void find_errors(const Nodes& nodes, std::vector<Cell>& cells, const DifferenceFn& difference) {
     std::size_t count = 0;
     for (const Cell& cell : cells) count += is_first(cell) ? 6u : 4u;
@@ -228,8 +229,8 @@ void find_errors(const Nodes& nodes, std::vector<Cell>& cells, const DifferenceF
         cell.error = is_first(cell) ? linear_error(comparison) : predicted_error(cell, comparison);
 }
 
-// A first cell has no parent that could tell: two more of its points, the middles of two quarters, have to lie on
-// its own parabolas.
+// A first cell has no parent: two more of its points, the centres of two quarters, are verified against its
+// own biquadratic.
 void probe_first_cells(Nodes& nodes, std::vector<Cell>& cells, double tolerance_dE,
                        const DifferenceFn& difference) {
     std::vector<Cell*> probed;
@@ -255,7 +256,7 @@ void probe_first_cells(Nodes& nodes, std::vector<Cell>& cells, double tolerance_
     }
 }
 
-// One part of a leaf's pixels.
+// One plane of a leaf's pixels.
 void fill_part(const NodeValues& v, const Cell& cell, const Int2& end, int width, float* plane) {
     const Parabola &across = parabola_of(cell.size.x), &down = parabola_of(cell.size.y);
     const auto count = static_cast<std::size_t>(end.x - cell.at.x);
@@ -284,7 +285,7 @@ void fill_leaf(const Nodes& nodes, const Cell& cell, const Block& block, ColourP
                   planes[p]->data());
 }
 
-// How badly a cell wants to be cut in one way; up to 1 it need not be.
+// Priority for splitting a cell in one direction; up to 1 it need not be split.
 double refinement_need(int size, int largest_cell_px, double error, double parent_error,
                        double tolerance_dE) {
     if (size == 2) return 0;
@@ -292,7 +293,7 @@ double refinement_need(int size, int largest_cell_px, double error, double paren
     return std::max(error, parent_error / kMaxParentError) / tolerance_dE;
 }
 
-// The halves of a cell that hold any pixel of the block.
+// The halves of a cell that contain any pixel of the block.
 void split(const Cell& cell, bool in_x, const Block& block, std::vector<Cell>& next) {
     Cell half = cell;
     half.parent_at = cell.at;
@@ -314,7 +315,7 @@ std::size_t fill_block(const Block& block, int largest_cell_px, double tolerance
     colours.resize(static_cast<std::size_t>(block.width) * static_cast<std::size_t>(block.height));
     Nodes nodes(block, shade);
     std::vector<Cell> cells;
-    // Twice the largest cell to begin with: those are all cut, but foretell their parts.
+    // Starts with twice the largest cell: these are all split, but predict their halves.
     const int first_px = std::min(2 * largest_cell_px, kBlock_px);
     for (int y = 0; y < block.height; y += first_px)
         for (int x = 0; x < block.width; x += first_px) {

@@ -14,7 +14,7 @@
 namespace fadewright::render {
 namespace {
 
-constexpr double kMinFilm_um = 0.1;  // less of a coat is not there
+constexpr double kMinFilm_um = 0.1;  // a thinner coat does not count
 
 // dL* of one dE00 at that lightness: CIEDE2000 itself, over a small step about it.
 double lightness_per_dE(double L) {
@@ -23,7 +23,7 @@ double lightness_per_dE(double L) {
 }
 
 double contrast_from_dE(double dE00, double L) {
-    const double at = std::max(L, 1.0);  // blacker than that there is no telling
+    const double at = std::max(L, 1.0);  // darker colours count as this dark
     return colour::contrast_of_lightness_step(at, dE00 * lightness_per_dE(at));
 }
 
@@ -44,7 +44,7 @@ CoatKind kind_of(const plan::ResolvedCoat& coat, const std::vector<paint::Part>&
     return L_beneath >= kBrightGround_L || flakes_beneath ? CoatKind::candy : CoatKind::transparent;
 }
 
-// The job as it is in one place, each coat an even film: what a change of one film does is asked of it.
+// The job at one point, each coat as an even film, to calculate the effect of a changed film.
 class PointModel {
 public:
     PointModel(plan::Job job, const plan::Point& at, const std::vector<double>& films)
@@ -60,15 +60,15 @@ public:
     [[nodiscard]] colour::Lab lab(std::size_t coats) const { return lab_of(job_, coats); }
     [[nodiscard]] colour::Lab lab() const { return lab(job_.coats.size()); }
 
-    // dE00 that so much of its film instead of all makes.
+    // dE00 if the film of a coat is multiplied by `to`.
     [[nodiscard]] double film_change_dE(std::size_t coat, double to) const {
         plan::Job changed = job_;
         changed.coats[coat].even_film = to * job_.coats[coat].even_film;
         return colour::delta_e_2000(lab(), lab_of(changed, changed.coats.size()));
     }
 
-    // Those coats once more over the finished colour, under the last clears: from all of their films to nothing.
-    // reach: to which share of the fade each of them goes. dE00 at the worst.
+    // Maximum dE00 where those coats run out over the finished colour, under the last clears: from their full
+    // films to nothing. fade_width: share of the blend width that each of them reaches.
     [[nodiscard]] double lap_dE(const std::vector<std::size_t>& coats,
                                 const std::vector<double>& fade_width) const {
         constexpr int kSteps = 48;
@@ -125,14 +125,14 @@ public:
     }
 
 private:
-    // Every mix as it was poured, else as planned; the coats become those mixes.
+    // Every mix as in the job log, or as planned; the coats become those mixes.
     void resolve_recipes() {
         for (plan::ResolvedCoat& coat : job_.coats) {
             auto existing = recipes_.find(coat.mix_name);
             if (existing == recipes_.end()) {
                 Diagnostics ignored;
                 const auto planned = plan::parts_of(plan_, {coat.mix_name, {}}, library_, ignored);
-                FW_EXPECTS(planned.has_value());  // the job is ready
+                FW_EXPECTS(planned.has_value());  // the job is resolved
                 RepairRecipe recipe{*planned, "", false};
                 const auto recorded =
                     record_ ? plan::actual_mix(*record_, plan_, coat.mix_name, library_, out_.remarks)
@@ -145,7 +145,7 @@ private:
         }
     }
 
-    // At the place: as planned, in the measure of what was read.
+    // At the point: as planned, scaled by the measured films.
     void estimate_films() {
         const plan::Point& at = out_.request.point;
         for (const plan::ResolvedCoat& coat : planned_.coats) {
@@ -176,7 +176,7 @@ private:
         }
     }
 
-    // Films over the damage: in its middle and around its rim.
+    // Films over the damage: at its centre and around its edge.
     void find_film_range(RepairCoat& coat) {
         constexpr int kRimPoints = 16;
         coat.min_film = coat.max_film = coat.film;
@@ -196,7 +196,7 @@ private:
         return coat.kind == CoatKind::solid || coat.kind == CoatKind::transparent;
     }
 
-    // How far the faded coats reach, as shares of the fade, in whichever way laps less.
+    // Reach of the faded coats, as shares of the blend width, with the smaller lap.
     std::vector<double> choose_fade_widths(const PointModel& model) {
         std::vector<std::size_t> coats;
         bool covered = false;
@@ -235,7 +235,7 @@ private:
         }
     }
 
-    // A spot loses what its gun loses in the air; a whole panel what the plan loses.
+    // A spot loses the overspray in the air; a whole panel loses as much as planned.
     void size_paint(RepairCoat& coat, const plan::CoatAmounts& planned) const {
         const double landed = planned.on_panel.value, sprayed = planned.sprayed().value;
         const double film_ratio = readings_[coat.index].share_of_planned;
@@ -254,7 +254,7 @@ private:
 
     const plan::Plan& plan_;
     const plan::Job& planned_;
-    plan::Job job_;  // with its mixes as they were poured
+    plan::Job job_;  // with its mixes as in the job log
     plan::Library& library_;
     const plan::JobLog* record_;
     Repair out_;

@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::int64_t kMaxBatch_mL = 5000;
 
-// A card sprayed first, and what misses it.
+// A spray-out card sprayed first, with its overspray.
 Millilitres card_paint(const RepairCoat& coat, const plan::Job& job, const plan::ShopSettings& mixing) {
     const double sprayed = coat.landed.value + coat.lost.value;
     const Share transfer_efficiency{sprayed > 0 ? coat.landed.value / sprayed : 1};

@@ -1,4 +1,5 @@
-// The small batches of a repair: what its coats take of each mix, and what the scale can weigh.
+// The small batches of a repair: the amount of each mix for its coats, and the smallest that the scale can
+// weigh.
 #pragma once
 
 #include "fadewright/render/repair.h"
@@ -16,7 +17,7 @@ struct RepairRecipe {
 };
 using Recipes = std::map<std::string, RepairRecipe>;
 
-// Batches in whole millilitres, no less than needed, of which no part is weighed coarsely.
+// Batches in whole millilitres, at least as much as needed, in which the scale can weigh every part.
 [[nodiscard]] std::vector<RepairMix> repair_mixes(const std::vector<RepairCoat>& coats, const plan::Job& job,
                                                   const Recipes& recipes, const plan::ShopSettings& mixing);
 

@@ -10,7 +10,7 @@ namespace {
 
 constexpr double kMaxOverFlatter = 3;  // a cubic within it stays between its ends [fritsch1980]
 
-// Slopes of the cubic at the given places.
+// Slopes of the cubic at the samples.
 std::vector<double> cubic_slopes(std::span<const FadeSample> samples, double colour::Lab::*channel) {
     const std::size_t n = samples.size();
     std::vector<double> chord(n - 1), slope(n);
@@ -47,7 +47,7 @@ std::vector<double> resample(std::span<const FadeSample> samples, double colour:
     return out;
 }
 
-// The line turned about its ends, `margin` steps beyond either; several turns if it is short.
+// The line continued by point reflection, `margin` steps beyond either end; repeatedly if it is short.
 std::vector<double> extend_by_reflection(std::span<const double> values, std::size_t margin) {
     const auto n = static_cast<std::ptrdiff_t>(values.size());
     const auto m = static_cast<std::ptrdiff_t>(margin);

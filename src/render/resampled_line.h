@@ -1,8 +1,8 @@
-// The colours along a line at even steps, and smoothing along it. Private to the figures of a fade.
+// The colours along a line resampled at even steps, and smoothing along it. Private to fade_metrics().
 //
-// Between the given places runs a cubic whose slopes are those of the parabola through three neighbours, held
-// to three times the flatter side: smooth where the colours are, and never past a step. Beyond its ends the line
-// is turned about its end points.
+// Interpolation by a cubic whose slopes are those of the parabola through three neighbours, limited to three
+// times the flatter side: smooth where the colours are, and without overshoot at a step. Beyond its ends the
+// line is continued by point reflection about its end points.
 #pragma once
 
 #include "fadewright/colour/lab.h"
@@ -25,15 +25,15 @@ struct ResampledLine {
     [[nodiscard]] std::size_t size() const noexcept { return L.size(); }
 };
 
-// At an even number of steps no longer than asked for, but never more than kMostPlaces.
+// At an even number of steps, not longer than requested, but at most kMaxPoints.
 [[nodiscard]] ResampledLine resample_line(std::span<const FadeSample> samples, double max_step_mm);
 
 inline constexpr std::size_t kMaxSamples = 60'001;
 
-// Slope per mm of the straight line laid over `half_mm` to either side.
+// Slope per mm of the straight line fitted over `half_mm` to either side.
 [[nodiscard]] std::vector<double> line_slopes(std::span<const double> values, double step_mm, double half_mm);
 
-// Weights at whole steps from the middle outwards; the other side is the same, or the negative.
+// Weights at whole steps from the centre outwards; the other side is the same, or the negative.
 enum class Symmetry { even, odd };
 [[nodiscard]] std::vector<double> convolve(std::span<const double> values, std::span<const double> weights,
                                            Symmetry symmetry);

@@ -30,7 +30,7 @@ void SampleCache::clear() {
     lowest_coat_ = 0;
 }
 
-// Slots from first_slot on take the places of `laid`, in order.
+// Slots from first_slot on store the points of `samples`, in order.
 void SampleCache::store(std::size_t first_slot, const PanelShader::Samples& samples,
                         std::span<const float> substrate) {
     const std::size_t count = samples.count();
@@ -79,7 +79,7 @@ std::size_t SampleCache::lookup(const PanelShader& shader, std::span<const Pixel
     return lowest_coat_;
 }
 
-// True if the film of a coat that looks different now, or did before, lies at any of the places.
+// True if a coat that looks different now, or was different before, has any film at the points.
 bool SampleCache::rebase_films(const PanelShader& shader, const PanelPoints& points, const CoatDiff& diff) {
     const std::size_t count = pixels_.size(), coats = shader.coats();
     const auto any_film = [&](std::size_t coat) {
@@ -110,7 +110,7 @@ bool SampleCache::rebase_films(const PanelShader& shader, const PanelPoints& poi
     return differs;
 }
 
-// From what lay below before, if that is not too high, else from the ground.
+// From the previous reflectance, if that is not too high in the stack, or from the ground.
 void SampleCache::rebase_substrate(const PanelShader& shader, const PanelPoints& points, std::size_t lowest) {
     if (lowest == lowest_coat_) return;
     PanelShader::Samples samples = shader.uncoated_samples(points.x_mm, points.y_mm);

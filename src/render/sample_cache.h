@@ -1,5 +1,5 @@
-// What is kept of the places of one block from one picture to the next: the films of all coats, and the
-// reflectance below the lowest coat that changes, so that an edit costs what lies above it.
+// Cached samples of one block from one picture to the next: the films of all coats, and the reflectance below
+// the lowest coat that changes, so that an edit costs only the coats above it.
 #pragma once
 
 #include "fadewright/render/frame.h"
@@ -15,15 +15,15 @@
 
 namespace fadewright::render {
 
-// The coats of a job beside those of the job before it.
+// Differences between the coats of a job and those of the previous job.
 struct CoatDiff {
     struct Coat {
-        std::optional<std::size_t> film;  // the coat before that has the same film everywhere
+        std::optional<std::size_t> film;  // the previous coat that has the same film everywhere
         bool same_paint = false;          // and looks the same
     };
     std::vector<Coat> coats;           // of the new job
-    std::vector<std::size_t> removed;  // coats before whose film none of the new ones has
-    std::size_t unchanged_count = 0;   // so many of the lowest coats are the same in everything
+    std::vector<std::size_t> removed;  // previous coats whose film none of the new ones has
+    std::size_t unchanged_count = 0;   // number of lowest coats that are the same in everything
     [[nodiscard]] bool all_same() const;
     [[nodiscard]] bool keeps_film_order() const;
 };
@@ -32,12 +32,12 @@ class SampleCache {
 public:
     explicit SampleCache(const Block& block) : block_(block) { slot_of_.fill(kUnknown); }
 
-    // Fills films and the reflectance below a coat, which is returned. New places are worked out and kept.
+    // Fills films and the reflectance below a coat; returns that coat. New points are calculated and cached.
     std::size_t lookup(const PanelShader& shader, std::span<const PixelCoord> pixels,
                        std::span<const double> x_mm, std::span<const double> y_mm,
                        PanelShader::Samples& samples, std::span<float> substrate);
 
-    // Brings what is kept to another job on the same frame. False if nothing that was kept looks different.
+    // Updates the cache to another job on the same frame. False if no cached sample looks different.
     bool rebase(const PanelShader& shader, const Frame& frame, const CoatDiff& diff);
 
     [[nodiscard]] bool empty() const { return pixels_.empty(); }
@@ -46,7 +46,7 @@ public:
 private:
     static constexpr int kSide = kBlock_px + 1;
     static constexpr std::int16_t kUnknown = -1;
-    // Where nearly every pixel was worked out little is gained, and memory would fill.
+    // Where nearly every pixel is calculated a cache gains little and would fill the memory.
     static constexpr std::size_t kMaxSamples = 400;
 
     [[nodiscard]] std::size_t index(PixelCoord pixel) const;

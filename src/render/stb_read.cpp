@@ -27,7 +27,7 @@ Result<Picture> read_picture(const std::string& bytes, const std::string& name) 
     const auto* data = reinterpret_cast<const stbi_uc*>(bytes.data());
     const int size = static_cast<int>(bytes.size());
     int width = 0, height = 0, channels = 0;
-    // Fails on absurd sizes too, which the reader does not tell from bytes it cannot make sense of.
+    // Also fails on absurd sizes, which the reader does not distinguish from invalid bytes.
     if (!stbi_info_from_memory(data, size, &width, &height, &channels))
         return Error{name + " is not a PNG or JPEG picture of at most 64 million pixels"};
     if (width <= 0 || height <= 0 || width > kMaxPicture_px / height)

@@ -7,8 +7,8 @@
 
 namespace {
 
-// Measured on a dithered fade: beyond this, more effort buys little. Rows go in as they are; every PNG filter
-// turns the dither's pattern into noise, which makes such pictures larger and slower to pack.
+// Measured on a dithered fade: more effort hardly compresses better. Rows are not filtered; every PNG filter
+// turns the pattern of the dither into noise, which makes such pictures larger and slower to compress.
 constexpr int kEffort = 6;
 constexpr int kNoFilter = 0;
 
@@ -16,7 +16,7 @@ struct FreeCompressor {
     void operator()(libdeflate_compressor* c) const { libdeflate_free_compressor(c); }
 };
 
-// stb's hook: takes the filtered rows, gives a malloc'ed zlib stream.
+// stb's hook: takes the filtered rows, returns a malloc'ed zlib stream.
 unsigned char* zlib_by_libdeflate(unsigned char* data, int size, int* out_size, int /*quality*/) {
     const std::unique_ptr<libdeflate_compressor, FreeCompressor> compressor(
         libdeflate_alloc_compressor(kEffort));

@@ -1,4 +1,4 @@
-// The parts of stb that png.cpp uses; compiled in stb_parts.cpp with libdeflate as the zlib.
+// The parts of stb that png.cpp uses; compiled in stb_write.cpp with libdeflate as the zlib.
 #pragma once
 
 #include <string>

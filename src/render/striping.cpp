@@ -1,4 +1,4 @@
-// Stripes: sums of the footprint's own passes at the spacing that the plan lays them.
+// Striping: the sum of pass profiles of the footprint at the spacing of the plan.
 
 #include "fadewright/film/graininess.h"
 #include "fadewright/render/defects.h"
@@ -16,14 +16,14 @@ constexpr double kSameSpacing = 0.01;
 constexpr double kSameDirection = 1e-3;  // radians
 constexpr int kSamples = 360;            // over one spacing
 
-// Straight passes at one spacing, all alike.
+// Identical straight passes at one spacing.
 struct PassTrain {
     spray::PassSegment segment;  // of the first pass; carries scale, tilt and direction
     double offset_mm = 0;        // of the first pass, to the left of its own travel
     double spacing_mm = 0;       // signed, to the left
     double paint_per_mm = 0;     // relative paint per travel of one pass
     std::size_t passes = 0;
-    bool asymmetric = false;  // the pass is not the same to the left as to the right
+    bool asymmetric = false;  // the profile of the pass is not symmetrical
     spray::Box area{0, 0, 0, 0};
 };
 
@@ -56,7 +56,7 @@ spray::Box bounding_box(const spray::Box& a, const spray::Box& b) {
     return {std::min(a.x0, b.x0), std::min(a.y0, b.y0), std::max(a.x1, b.x1), std::max(a.y1, b.y1)};
 }
 
-// 1 the same way, -1 the opposite way, 0 neither.
+// 1 for the same direction, -1 for the opposite, 0 for any other.
 int relative_direction(const PassTrain& a, const PassTrain& b) {
     const double sine = a.segment.dx * b.segment.dy - a.segment.dy * b.segment.dx;
     if (std::abs(sine) > kSameDirection) return 0;
@@ -67,7 +67,7 @@ int relative_direction(const PassTrain& a, const PassTrain& b) {
 
 bool nearly_equal(double a, double b) { return std::abs(a - b) <= 1e-6 * std::abs(a); }
 
-// Lengthens the train by the pass if it is the next one.
+// Adds the pass to the train if it is the next one.
 bool extend_train(PassTrain& train, const PassTrain& next) {
     const int direction = relative_direction(train, next);
     if (direction == 0 || !nearly_equal(train.paint_per_mm, next.paint_per_mm) ||
@@ -124,7 +124,7 @@ double film_at_offset(const PassTrain& train, const spray::Footprint& footprint,
     return train.paint_per_mm * film / train.segment.scale;
 }
 
-// Trains that run alike at one spacing, summed with their phases.
+// Parallel trains at one spacing, summed with their phases.
 struct Wave {
     const PassTrain* first;
     std::vector<double> film;  // over one spacing
@@ -152,9 +152,9 @@ void add_train(const PassTrain& train, const spray::Footprint& footprint, double
     const int direction = relative_direction(*wave.first, train);
     const double s = std::abs(wave.first->spacing_mm);
     for (int i = 0; i < kSamples; ++i) {
-        const double place = wave.first->offset_mm + s * i / kSamples;  // to the left of the first's travel
+        const double offset_mm = wave.first->offset_mm + s * i / kSamples;  // to the left of the first's travel
         wave.film[static_cast<std::size_t>(i)] +=
-            film_at_offset(train, footprint, distance_mm, direction * place - train.offset_mm);
+            film_at_offset(train, footprint, distance_mm, direction * offset_mm - train.offset_mm);
     }
 }
 
@@ -197,22 +197,22 @@ std::vector<Striping> find_striping(const plan::ResolvedCoat& coat) {
     std::vector<std::vector<const PassTrain*>> groups;
     for (const PassTrain& train : trains) {
         const auto same = std::find_if(groups.begin(), groups.end(),
-                                       [&](const auto& place) { return share_area(*place.front(), train); });
+                                       [&](const auto& group) { return share_area(*group.front(), train); });
         if (same != groups.end()) {
             same->push_back(&train);
         } else {
             groups.push_back({&train});
         }
     }
-    for (const auto& place : groups)
-        out.push_back(train_striping(place, coat.deposit->footprint(), coat.deposit->distance_mm()));
+    for (const auto& group : groups)
+        out.push_back(train_striping(group, coat.deposit->footprint(), coat.deposit->distance_mm()));
     return out;
 }
 
 double striping_threshold(Millimetres spacing, Millimetres viewing_distance) noexcept {
     const double per_degree = viewing_distance.value * std::numbers::pi / 180 / spacing.value;
     const double best = film::eye_response(per_degree);
-    // Broad stripes are seen all the same as the eye wanders over them; fine ones are not seen at all.
+    // Broad stripes stay visible as the eye scans over them; fine ones are invisible.
     const double response = per_degree < 5 ? std::max(best, kBroadStripeResponse) : best;
     return kVisibleStriping / std::max(response, 1e-6);
 }

@@ -26,7 +26,7 @@ public:
             if (coat.gun) default_distance_mm_ = coat.gun->distance.value;
     }
 
-    // The best way found; points beyond hope if none was looked at.
+    // The best fade found; a penalty of kInfeasible if none was evaluated.
     SearchResult best() {
         const plan::Coat& coat = plan_.coats[*fade_coat_index(plan_)];
         std::vector<FadeSetting> origins;
@@ -109,7 +109,7 @@ std::optional<TuneResult> tune_fade(const plan::Plan& plan, const TuneOptions& o
     out.stopped = tuner.budget().stopped();
     const AssessmentLine& line = tuner.objective().line();
     std::optional<FadeMethodResult> before_result =
-        assess_method("as planned", plan, line, own_library, diagnostics);
+        assess_method("your plan", plan, line, own_library, diagnostics);
     std::optional<FadeMethodResult> after_result =
         assess_method("tuned", after.apply_to(plan, c), line, own_library, diagnostics);
     if (!before_result || !after_result) return std::nullopt;

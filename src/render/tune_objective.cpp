@@ -14,7 +14,7 @@ constexpr std::size_t kTrialSamples = 201, kFilmSamples = 41;
 constexpr double kEndScale = 2;  // dE00
 constexpr double kBandingWeight = 3, kExcessWeight = 10;
 constexpr double kDefaultTolerance = 0.05;  // of the width
-constexpr double kAim = 0.8;                // of the tolerance: looked at closely the width is a little other
+constexpr double kAim = 0.8;                // of the tolerance: the full assessment differs slightly
 
 }  // namespace
 

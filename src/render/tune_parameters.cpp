@@ -24,7 +24,7 @@ bool has_joint_passes(FadeMethod method) {
     return has_mid_colours(method) || method == FadeMethod::over || method == FadeMethod::under;
 }
 
-// Widens the ramp about its middle and moves it towards `to`.
+// Sets the width of the ramp about its centre and moves it towards `to`.
 void set_ramp(plan::Fade& f, double width, double shift) {
     if (f.start && f.end) {
         const double old = ramp_width_mm(f);
@@ -39,7 +39,7 @@ void set_ramp(plan::Fade& f, double width, double shift) {
     if (f.inward) f.inward = Millimetres{f.inward->value + (f.inside ? shift : -shift)};
 }
 
-// The same fade laid from its other end: what was laid last lies beneath.
+// The same fade sprayed from its other end: the last coat becomes the first.
 plan::Fade reverse_fade(plan::Fade fade) {
     std::swap(fade.from, fade.to);
     std::swap(fade.start, fade.end);
@@ -128,7 +128,7 @@ std::vector<TuneParameter> tune_parameters(const FadeSetting& origin, double def
         add(Vary::extend, 0, joint ? 6 : 4, 0.5, fade.extend.value_or(2));
     add(Vary::width, (joint ? 0.85 : 0.6) * width, (joint ? 1.2 : 1.7) * width, 5, width);
     if (fade.path.empty()) add(Vary::position, -0.3 * planned, 0.3 * planned, 5, 0);
-    // Along the road passes that are not needed are left out: the closer they may lie, the better.
+    // Passes solved jointly leave out those that are not needed: the closer the candidates, the better.
     add(Vary::overlap, 0.6, 0.85, 0.05, joint ? 0.8 : fade.overlap.value);
     add(Vary::distance, 0.75 * default_mm, 1.4 * default_mm, 10, distance);
     return parameters;
@@ -178,12 +178,12 @@ std::vector<plan::Fade> starting_points(const plan::Fade& own, const TuneOptions
 
 namespace {
 
-// Fades of two methods or orders have no measures in common but ramp and overlap.
+// Fades of two methods or orders have only the ramp and the overlap in common.
 Ablation method_ablation(const FadeSetting& before, const FadeSetting& after) {
     Ablation out{"method", std::string(name_of(before.fade.method)), std::string(name_of(after.fade.method)),
                  before};
     if (before.fade.method == after.fade.method)
-        out = {"laid first", before.fade.from.value, after.fade.from.value, before};
+        out = {"sprayed first", before.fade.from.value, after.fade.from.value, before};
     out.setting.distance = after.distance;
     out.setting.fade.overlap = after.fade.overlap;
     if (has_joint_passes(before.fade.method)) out.setting.fade.ramp = after.fade.ramp;
@@ -191,7 +191,7 @@ Ablation method_ablation(const FadeSetting& before, const FadeSetting& after) {
     return out;
 }
 
-std::string passes_label(Ramp ramp) { return ramp == Ramp::joint ? "together" : "coat by coat"; }
+std::string passes_label(Ramp ramp) { return ramp == Ramp::joint ? "jointly" : "separately"; }
 
 }  // namespace
 
@@ -207,21 +207,21 @@ std::vector<Ablation> ablations(const FadeSetting& before, const FadeSetting& af
     if (a.method != b.method || a.from.value != b.from.value) {
         out.push_back(method_ablation(before, after));
     } else if (a.mid_colours.value_or(1) != b.mid_colours.value_or(1)) {
-        add("middles", std::to_string(a.mid_colours.value_or(1)), std::to_string(b.mid_colours.value_or(1)),
+        add("mid colours", std::to_string(a.mid_colours.value_or(1)), std::to_string(b.mid_colours.value_or(1)),
             [&](plan::Fade& f) { f.mid_colours = a.mid_colours; });
     }
     if (a.ramp != b.ramp)
-        add("passes found", passes_label(a.ramp), passes_label(b.ramp),
+        add("passes solved", passes_label(a.ramp), passes_label(b.ramp),
             [&](plan::Fade& f) { f.ramp = a.ramp; });
     if (has_mid_colours(b.method) && a.mid_ratio.value_or(1) != b.mid_ratio.value_or(1))
-        add("middle ratio", fmt::format("{:.1f}", a.mid_ratio.value_or(1)),
+        add("mid-colour ratio", fmt::format("{:.1f}", a.mid_ratio.value_or(1)),
             fmt::format("{:.1f}", b.mid_ratio.value_or(1)),
             [&](plan::Fade& f) { f.mid_ratio = a.mid_ratio; });
     if (b.extend && a.extend.value_or(2) != *b.extend)
         add("extend", fmt::format("{:.1f}", a.extend.value_or(2)), fmt::format("{:.1f}", *b.extend),
             [&](plan::Fade& f) { f.extend = a.extend; });
     if (std::abs(ramp_width_mm(a) - ramp_width_mm(b)) > 0.5)
-        add("width of the ramp", units.text(Millimetres{ramp_width_mm(a)}),
+        add("fade width", units.text(Millimetres{ramp_width_mm(a)}),
             units.text(Millimetres{ramp_width_mm(b)}),
             [&](plan::Fade& f) { set_ramp(f, ramp_width_mm(a), 0); });
     if (a.overlap != b.overlap)

@@ -1,4 +1,4 @@
-// The fade's measures that a search may turn, the fades it may start from, and what differs in the end.
+// The settings of a fade that a search may vary, the fades it may start from, and the changes it makes.
 #pragma once
 
 #include "fadewright/render/tune_objective.h"
@@ -8,18 +8,18 @@
 
 namespace fadewright::render {
 
-// A fade and, with it, how far off its gun is held.
+// A fade and the distance of its gun.
 struct FadeSetting {
     plan::Fade fade;
-    std::optional<Millimetres> distance;  // the gun's own, if absent
+    std::optional<Millimetres> distance;  // default: the gun's
 
     [[nodiscard]] plan::Plan apply_to(const plan::Plan& plan, std::size_t coat) const;
 };
 
-// From where all is one mix to where all is the other.
+// From the end that is pure `from` to the end that is pure `to`.
 [[nodiscard]] double ramp_width_mm(const plan::Fade& fade);
 
-// One measure: how far it goes, how it is rounded, and where the search begins.
+// One setting: its range, its rounding step, and its starting value.
 struct TuneParameter {
     Vary vary;
     double min, max, step, start;
@@ -27,18 +27,18 @@ struct TuneParameter {
     [[nodiscard]] double round_value(double value) const noexcept;
 };
 
-// The knobs that the fade has, with the wish's leave. `usual_mm`: the distance that is the gun's own.
+// The settings of the fade that `options` allow to vary. default_mm: the distance of the gun.
 [[nodiscard]] std::vector<TuneParameter> tune_parameters(const FadeSetting& origin, double default_mm,
                                                          const TuneOptions& options);
-// Values are of the knobs, in their order.
+// values: of the parameters, in their order.
 [[nodiscard]] FadeSetting apply_values(FadeSetting origin, const std::vector<TuneParameter>& parameters,
                                        const std::vector<double>& values);
 
-// The fades to search from, each with what may not be turned but only chosen: method, order, number of middles, how
-// passes are found. The plan's own first.
+// The fades to start from, one for each combination of discrete settings: method, order, number of mid
+// colours, passes solved separately or jointly. The plan's own first.
 [[nodiscard]] std::vector<plan::Fade> starting_points(const plan::Fade& own, const TuneOptions& options);
 
-// A measure that differs, and the setting with it put back.
+// A changed setting, and the tuned fade with it reset.
 struct Ablation {
     std::string label, before, after;
     FadeSetting setting;

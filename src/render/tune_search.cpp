@@ -9,10 +9,10 @@
 namespace fadewright::render {
 namespace {
 
-constexpr int kWidthTrials = 2;          // that put the width right before the search
-constexpr double kWidthIsRight = 0.02;   // of the wanted
-constexpr double kFirstStep = 0.25;      // of a knob's range
-constexpr int kEvaluationsPerTrial = 6;  // between rounded settings there is nothing new to see
+constexpr int kWidthTrials = 2;          // that correct the width before the search
+constexpr double kWidthIsRight = 0.02;   // of the target
+constexpr double kFirstStep = 0.25;      // of the range of a parameter
+constexpr int kEvaluationsPerTrial = 6;  // rounding makes many evaluations equal
 
 }  // namespace
 
@@ -24,7 +24,7 @@ bool TuneBudget::exhausted() {
     return stopped_;
 }
 
-// NLopt asks; settings are looked at rounded as a shop would, and each but once.
+// The objective for NLopt: settings are rounded as a shop would, and each is evaluated only once.
 struct TuneSearch::SearchContext {
     TuneSearch& search;
     const FadeSetting& origin;

@@ -1,4 +1,4 @@
-// The search over one way of making a fade.
+// The search from one starting fade.
 #pragma once
 
 #include "tune_parameters.h"
@@ -8,7 +8,7 @@
 
 namespace fadewright::render {
 
-// When a search must end: time, or the painter's word. May be asked by several searches at once.
+// Time limit and cancellation of the searches. Used by several searches at once.
 class TuneBudget {
 public:
     explicit TuneBudget(const TuneOptions& options)
@@ -33,13 +33,13 @@ struct SearchResult {
 
 class TuneSearch {
 public:
-    // A shelf of its own: what is read from it is kept.
+    // A library of its own, which caches the files that it reads.
     TuneSearch(const plan::Plan& plan, const TuneObjective& objective, const TuneOptions& options,
                plan::Library library, double default_distance_mm, TuneBudget& budget);
 
-    // The base where its search would begin, once the width has been put right.
+    // The starting fade with its width corrected.
     [[nodiscard]] SearchResult evaluate_start(const FadeSetting& origin);
-    // The best that so many looks find from there.
+    // The best fade of that many trials from there.
     [[nodiscard]] SearchResult find_best(const FadeSetting& origin, int trials);
 
 private:

@@ -13,18 +13,18 @@ namespace {
 constexpr double kDegree = std::numbers::pi / 180;
 constexpr Direction kLampDirection{-0.35, 0.50, 0.7921489758877429};
 
-// In the plane of light and eye, upright: positive above the normal.
+// In the vertical plane of light and eye: positive above the normal.
 Direction in_viewing_plane(double from_normal_deg) noexcept {
     return {0, std::sin(from_normal_deg * kDegree), std::cos(from_normal_deg * kDegree)};
 }
 
-// The direction as the body sees it once it is turned about its level axis.
+// The direction in the axes of the body after its rotation about its horizontal axis.
 Direction tilt_direction(const Direction& d, Degrees tilt) noexcept {
     const double s = std::sin(tilt.value * kDegree), c = std::cos(tilt.value * kDegree);
     return {d.x, c * d.y + s * d.z, c * d.z - s * d.y};
 }
 
-// Between the lamp and the direction from which the eye sees a mirror image.
+// Angle between the lamp and the mirror direction of the eye.
 Degrees angle_from_mirror(const Viewing& viewing, const Direction& normal, double cos_out) noexcept {
     const Direction& e = viewing.eye_direction;
     const Direction mirror{2 * cos_out * normal.x - e.x, 2 * cos_out * normal.y - e.y,
@@ -36,12 +36,13 @@ Degrees angle_from_normal(double cosine) noexcept {
     return Degrees{std::acos(std::clamp(cosine, 0.0, 1.0)) / kDegree};
 }
 
-// What the skin mirrors of a lamp of unit light on a place facing it, as a reflectance.
+// Surface reflection of a lamp that gives unit light on a point facing it, as a reflectance.
 double lamp_reflectance(Degrees angle, Degrees lamp, double cos_out) {
     return std::numbers::pi * film::fresnel({}, angle_from_normal(cos_out)) * film::lobe(angle, lamp);
 }
 
-// A direction so far from the normal, and one that far from it whose angle to the first is known.
+// A direction at one angle from the normal, and a second at another angle from it, at a given angle to the
+// first.
 Direction direction_at(double cosine) noexcept {
     return {std::sqrt(std::max(0.0, 1 - cosine * cosine)), 0, cosine};
 }
@@ -63,7 +64,7 @@ Viewing goniometer_viewing(Degrees aspecular) noexcept {
     Viewing viewing;
     viewing.light_direction = in_viewing_plane(film::kIllumination45.value);
     viewing.eye_direction = in_viewing_plane(
-        -film::aspecular_view(film::kIllumination45, aspecular).value);  // views count down from the light
+        -film::aspecular_view(film::kIllumination45, aspecular).value);  // counted from the light
     return viewing;
 }
 

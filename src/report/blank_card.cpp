@@ -16,7 +16,7 @@ constexpr double kTop = 14;     // free edge: most printers leave 5 white
 constexpr double kLabels = 22;  // left of the field
 constexpr double kHalf = 76;    // width of the black and of the white half
 constexpr double kStrip = 22;   // height of one strip: room for a 12 mm instrument
-constexpr double kLine = 9.6;   // from one place to write to the next
+constexpr double kLine = 9.6;   // pitch of the fields to fill in
 constexpr Rgb kBlack{0, 0, 0}, kWhite{255, 255, 255};
 
 constexpr std::array<std::string_view, 5> kStrips{"bare", "1 coat", "2 coats", "3 coats", "4 coats"};
@@ -28,20 +28,20 @@ constexpr std::array<std::string_view, 14> kFields{"Paint",
                                                    "Mix, parts by volume",
                                                    "Solids, dry density",
                                                    "Reducer, % of paint",
-                                                   "Light it is judged in",
+                                                   "Viewing light",
                                                    "Gun, nozzle, needle",
                                                    "Temperature, humidity",
                                                    "Air pressure",
-                                                   "Wet film: wet tooth, dry tooth",
+                                                   "Wet film comb: wet tooth, dry tooth",
                                                    "Distance, speed, overlap",
-                                                   "Card before, dried (grams)",
+                                                   "Card before spraying, card dried (g)",
                                                    "Passes per coat",
-                                                   "Read with; shine included or excluded"};
+                                                   "Instrument; specular included or excluded"};
 
 class Layout {
 public:
     Layout(Paper paper, DisplayUnits units)
-        : units_(units), sheet_(paper, "Test card"), left_((size_of(paper).width_mm - kWidth) / 2) {}
+        : units_(units), sheet_(paper, "Spray-out card"), left_((size_of(paper).width_mm - kWidth) / 2) {}
 
     std::string draw() {
         draw_heading();
@@ -55,7 +55,7 @@ public:
 
 private:
     void draw_heading() {
-        sheet_.text(left_, y_ + 3, "Test card", {6, kInk, Align::left, Weight::bold});
+        sheet_.text(left_, y_ + 3, "Spray-out card", {6, kInk, Align::left, Weight::bold});
         sheet_.text(left_ + kWidth, y_ + 1.5, "Print at actual size (100 %), not fitted to the page.",
                     {2.9, kFaintInk, Align::right});
         sheet_.text(left_ + kWidth, y_ + 5.5,
@@ -126,16 +126,14 @@ private:
 
     void draw_steps() {
         static constexpr std::array<std::string_view, 4> kSteps{
-            "1  Seal the sheet or glue it to card. Clear it first if the paint will be cleared, and read the "
-            "bare "
-            "halves.",
-            "2  Mask all but the last strip and lay one coat; move the mask up one strip and lay the next, "
-            "to the "
-            "end.",
+            "1  Seal the sheet or glue it to card. If the paint will be cleared, clear it first and read the "
+            "bare halves.",
+            "2  Mask all but the last strip and spray one coat; move the mask up one strip and spray the "
+            "next, to the end.",
             "3  Let it dry through. Read every strip over black and over white, in three places, and "
             "average.",
-            "4  Write it into a card file (fadewright help card); fadewright card my-card.toml -o "
-            "my-paint.toml"};
+            "4  Write it into a spray-out card file (fadewright help spray-out-card); "
+            "fadewright fit-paint my-card.toml -o my-paint.toml"};
         for (const std::string_view step : kSteps) {
             sheet_.text(left_, y_, step, {2.5, kInk});
             y_ += 4.1;

@@ -1,14 +1,16 @@
 #include "booth_sheet_content.h"
 
 #include "fadewright/plan/coverage.h"
+#include "fadewright/film/flake_layer.h"
+#include "fadewright/report/cautions.h"
 #include "fadewright/report/flake_appearance.h"
+#include "fadewright/report/format.h"
 #include "fadewright/report/overlay.h"
 #include "fadewright/spray/footprint.h"
 
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <array>
 #include <cctype>
 #include <cmath>
 
@@ -21,33 +23,21 @@ int decimals_of(Grams division) {
     return std::clamp(static_cast<int>(std::ceil(-std::log10(division.value) - 1e-9)), 0, 4);
 }
 
-constexpr std::array<std::string_view, 8> kSafetyLines{
-    "Two-pack paint holds isocyanates: air-fed breathing protection, no filter mask",
-    "All spray harms lungs, waterborne too: protect as the safety data sheet says",
-    "Sanding dust of boards and paint: extract it at the tool, do not breathe it",
-    "Solvents and overspray burn: no flame, spark or hot lamp; ground the gear",
-    "Ventilate before, during and after; gloves on, eyes covered",
-    "Rags in a closed metal can; leftovers and filters handed in, never the drain",
-    "Helmets and other rated gear: ask the maker before anything touches them",
-    "Local codes, safety data sheets and licensed practice decide; this sheet does not"};
-
 std::string capitalized(std::string text) {
     text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
     return text;
 }
 
-// Of a coat whose flakes lie noticeably wider than in an ordinary one (film/flake_lie.h).
+// For a coat whose flakes are noticeably less aligned than in a usual one (film/flake_orientation.h).
 std::string wet_flakes_text(const plan::ResolvedCoat& coat, Micrometres wet) {
-    constexpr double noticed = 1.3;  // times as wet; below, no figure here is that sure
+    constexpr double kNoticed = 1.3;  // times as wet; below, no figure here is that certain
     double wetter = 0;
     for (const paint::EffectPigment& flakes : coat.mix.flakes)
         if (flakes.nominal_wetness.value > 0 && flakes.wet_disorientation.value > 0)
             wetter = std::max(wetter, wet.value / coat.liquid.evaporation / flakes.nominal_wetness.value);
-    if (wetter < noticed || coat.laydown == plan::Laydown::dots || !coat.deposit) return "";
+    if (wetter < kNoticed || coat.laydown == plan::Laydown::dots || !coat.deposit) return "";
     return fmt::format(
-        "Stays wet {:.1f} times as long as an ordinary coat of it: its flakes lie looser, darker near the "
-        "shine; "
-        "more, thinner coats lie brighter",
+        "{:.1f}× wetter than usual: flakes will be less aligned (darker face); use more, thinner coats",
         wetter);
 }
 
@@ -77,7 +67,7 @@ std::string parts_text(double parts) {
 std::string drying_time_text(Seconds time) {
     const double minutes = time.value / kSecondsPerMinute;
     constexpr double kFarTooLong = 7 * 24 * 60;
-    if (!(minutes < kFarTooLong)) return "never in this air";
+    if (!(minutes < kFarTooLong)) return std::string(kWillNotDry);
     const double step = minutes <= 10 ? 1 : minutes <= 120 ? 5 : 30;
     const auto rounded = static_cast<int>(step * std::ceil(minutes / step - 1e-9));
     const int hours = rounded / static_cast<int>(kMinutesPerHour),
@@ -86,9 +76,14 @@ std::string drying_time_text(Seconds time) {
     return rest == 0 ? fmt::format("{} h", hours) : fmt::format("{} h {} min", hours, rest);
 }
 
-std::string time_text(Seconds time) {
-    const auto seconds = static_cast<int>(std::ceil(time.value - 1e-9));
-    return fmt::format("{}:{:02}", seconds / 60, seconds % 60);
+int whole_seconds(Seconds time) { return static_cast<int>(std::ceil(time.value - 1e-9)); }
+
+std::string flake_powder_text(const BoothSheet& sheet, const std::string& mix) {
+    const std::vector<plan::ResolvedCoat>& coats = sheet.job.coats;
+    const bool flakes = std::any_of(coats.begin(), coats.end(), [&](const plan::ResolvedCoat& coat) {
+        return coat.mix_name == mix && film::has_flakes(coat.mix);
+    });
+    return flakes ? flake_powder_note() : "";
 }
 
 std::string cups_text(const plan::MixAmounts& mix, const plan::ShopSettings& shop, DisplayUnits units) {
@@ -98,9 +93,8 @@ std::string cups_text(const plan::MixAmounts& mix, const plan::ShopSettings& sho
 std::string balance_text(const plan::MixAmounts& mix, DisplayUnits units) {
     const auto formatted = [units](Millilitres amount) { return amount_text(amount, units); };
     return fmt::format(
-        "{} lands, {} is lost in the air, beside and on masks, {} goes on test cards, {} stays in cup and "
-        "line, {} is "
-        "waste, {} is kept for repairs, {} comes from rounding up",
+        "{} on the panel, {} lost as overspray, off the edge and on masks, {} on test cards, "
+        "{} left in the gun, {} waste, {} kept for repairs, {} rounding",
         formatted(mix.on_panel), formatted(mix.lost), formatted(mix.test_cards), formatted(mix.left_in_gun),
         formatted(mix.waste), formatted(mix.reserve), formatted(mix.rounding));
 }
@@ -109,10 +103,10 @@ std::string scale_warning(const plan::MixAmounts& mix, const plan::ShopSettings&
     std::string names;
     for (const plan::RecipeLine& p : mix.recipe)
         if (p.is_coarse())
-            names += fmt::format("{}{} within {:.0f} %", names.empty() ? "" : ", ", p.paint->id,
+            names += fmt::format("{}{} (error up to {:.0f} %)", names.empty() ? "" : ", ", p.paint->id,
                                  std::ceil(100 * p.error.value));
     if (names.empty()) return "";
-    return fmt::format("the scale is coarse for {}: mix {} at once, or weigh finer than {}", names,
+    return fmt::format("your scale is too coarse for {}: mix {} at once, or use a scale finer than {}", names,
                        amount_text(mix.weighable_batch.value_or(mix.sprayable()), units),
                        units.input_text(shop.scale));
 }
@@ -120,9 +114,10 @@ std::string scale_warning(const plan::MixAmounts& mix, const plan::ShopSettings&
 std::string contained_mixes_text(const plan::MixAmounts& mix, DisplayUnits units) {
     std::string out;
     for (const plan::SubMix& contained : mix.sub_mixes)
-        out += fmt::format("{} {} of '{}'", out.empty() ? "holds" : " and",
+        out += fmt::format("{} {} of '{}'", out.empty() ? "contains" : " and",
                            amount_text(contained.volume, units), contained.mix);
-    return out.empty() ? out : out + ": pour those if they are mixed already, then the rest";
+    if (mix.sub_mixes.size() > 1) return out + ": if those are already mixed, pour them first";
+    return out.empty() ? out : out + ": if that is already mixed, pour it first";
 }
 
 std::string solids_text(const plan::MixAmounts& mix, DisplayUnits units) {
@@ -131,9 +126,8 @@ std::string solids_text(const plan::MixAmounts& mix, DisplayUnits units) {
         if (p.is_reducer())
             out += fmt::format("reduced {} % of paint = {} % of mix; ", percent_text(p.share_of_paint),
                                percent_text(p.share_of_mix));
-    return out + fmt::format("{:.0f} % solids, {} {} of binder in a {}", 100 * mix.paint.solids.value,
-                             units.number(GramsPerLitre{mix.paint.binder_g_per_litre}),
-                             units.weight_unit_name(), units.volume_unit_name());
+    return out + fmt::format("{:.0f} % solids, binder {}", 100 * mix.paint.solids.value,
+                             units.text(GramsPerLitre{mix.paint.binder_g_per_litre}));
 }
 
 std::string stir_text(const BoothSheet& sheet, const std::string& mix) {
@@ -143,20 +137,20 @@ std::string stir_text(const BoothSheet& sheet, const std::string& mix) {
     if (coat == coats.end()) return "";
     std::string text = describe_stirring(coat->mix, coat->liquid.paint.viscosity_mPa_s);
     if (text.empty() || coat->liquid.flow_cup_given) return text;
-    return text + " (viscosity supposed: time the cup)";
+    return text + " (viscosity assumed: check it with a flow cup)";
 }
 
 std::string even_coat_text(const plan::ResolvedCoat& coat, const plan::CoatAmounts& amounts,
                            DisplayUnits units) {
-    return fmt::format("Evenly all over, {} dry ({} wet); about {} leave the gun",
+    return fmt::format("Even coat, {} dry ({} wet), about {} sprayed",
                        units.input_text(coat.even_film),
                        units.text(Micrometres{coat.even_film.value / coat.mix.solids.value}),
                        amount_text(amounts.sprayed(), units));
 }
 
 std::string passes_text(const plan::CoatAmounts& amounts, DisplayUnits units) {
-    return fmt::format("{} pass{}, {} min at the gun, about {}", amounts.passes,
-                       amounts.passes == 1 ? "" : "es", time_text(amounts.trigger_time),
+    return fmt::format("{} pass{}, {} trigger time, about {} sprayed", amounts.passes,
+                       amounts.passes == 1 ? "" : "es", duration_text(whole_seconds(amounts.trigger_time)),
                        amount_text(amounts.sprayed(), units));
 }
 
@@ -197,7 +191,7 @@ std::vector<std::string> checkpoints(const BoothSheet& sheet, std::size_t index)
     const plan::CoatAmounts& amounts = sheet.amounts.coats[index];
     std::vector<std::string> lines;
     const DisplayUnits units = sheet.job.units;
-    lines.push_back(fmt::format("Film about {} wet, {} dry where most of it lies",
+    lines.push_back(fmt::format("Film about {} wet, {} dry where most of the paint lands",
                                 units.text(plan::wet_film_of(amounts.film, coat.mix.solids)),
                                 units.text(amounts.film, 1)));
     if (coat.clear)
@@ -205,9 +199,9 @@ std::vector<std::string> checkpoints(const BoothSheet& sheet, std::size_t index)
             fmt::format("{} dry is {}", units.text(amounts.film), plan::describe_clear_film(amounts.film)));
     if (!lands_wet(coat))
         lines.push_back(coat.laydown == plan::Laydown::dots
-                            ? fmt::format("Fog: dots that dry apart, each about {} dry; it must not turn wet",
+                            ? fmt::format("Fog: must stay as dry dots, each about {} dry; do not let it wet out",
                                           units.text(coat.splat, 1))
-                            : "Dots where it is thin, joined where it is full");
+                            : "Dry dots where it is thin, flows together where it is full");
     const Micrometres of_passes = plan::wet_film_of(amounts.film - coat.even_film, coat.mix.solids);
     if (const std::string wet_flakes = wet_flakes_text(coat, of_passes); !wet_flakes.empty())
         lines.push_back(wet_flakes);
@@ -215,15 +209,14 @@ std::vector<std::string> checkpoints(const BoothSheet& sheet, std::size_t index)
         lines.push_back(capitalized(stir));
     for (render::Defect defect : significant_defects(sheet.defects)) {
         if (defect.coat != coat.name) continue;
-        defect.coat.clear();  // the page says which coat it is
+        defect.coat.clear();  // the page names the coat
         lines.push_back(defect_text(defect));
     }
     return lines;
 }
 
 std::vector<std::string> safety_lines(const plan::ShopSettings& shop) {
-    if (!shop.safety_extra.empty()) return shop.safety_extra;
-    return {kSafetyLines.begin(), kSafetyLines.end()};
+    return cautions(shop.safety_extra);
 }
 
 std::vector<CoatGroup> coat_groups(const BoothSheet& sheet) {

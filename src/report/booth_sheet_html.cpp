@@ -20,7 +20,7 @@ th:nth-child(2),td:nth-child(2){text-align:left;font-weight:700}td:first-child,t
 .key{font-size:1.5em;font-weight:700}.box{display:inline-block;width:1.1em;height:1.1em;border:2px solid #111;vertical-align:-.2em}
 dl{display:flex;flex-wrap:wrap;gap:.4em 2em;margin:.3em 0}dt{color:#666}dd{margin:0;font-size:1.4em;font-weight:700}
 ul{list-style:none;padding:0;margin:.3em 0}li{margin:.4em 0 .4em 2em;text-indent:-2em}li .box{margin-right:.8em;text-indent:0}
-.mind{font-weight:700}.faint{color:#666}svg{max-width:100%;height:auto}
+.note{font-weight:700}.faint{color:#666}svg{max-width:100%;height:auto}
 @page{margin:11mm}
 @media print{body{max-width:none;margin:0;font-size:13px}h2{margin:0 0 .3em}h3{margin:.7em 0 .2em}h2{break-before:page}tr,li,svg{break-inside:avoid}
 svg{max-height:55mm;width:auto;max-width:100%}}
@@ -32,9 +32,8 @@ std::string hex_code(Rgb c) { return fmt::format("#{:02x}{:02x}{:02x}", c.r, c.g
 
 std::string svg(const Drawing& drawing) {
     std::string out = fmt::format(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0:.1f}mm\" height=\"{1:.1f}mm\" viewBox=\"0 0 "
-        "{0:.2f} "
-        "{1:.2f}\" role=\"img\">",
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0:.1f}mm\" height=\"{1:.1f}mm\" "
+        "viewBox=\"0 0 {0:.2f} {1:.2f}\" role=\"img\">",
         drawing.width, drawing.height);
     for (const DrawnLine& line : drawing.lines) {
         out += "<polyline fill=\"none\" points=\"";
@@ -72,7 +71,7 @@ std::string settings_list(const std::vector<Setting>& settings) {
 std::string recipe_table(const plan::MixAmounts& mix, const plan::ShopSettings& shop, DisplayUnits units) {
     std::string out = fmt::format(
         "<table><tr><th></th><th>pour in this order</th><th>parts</th><th>% of mix</th><th>% of paint</th>"
-        "<th>{}</th><th>add g</th><th>scale reads g</th></tr>\n",
+        "<th>{}</th><th>add g</th><th>running total g</th></tr>\n",
         units.unit_name<Millilitres>());
     for (const plan::RecipeLine& p : mix.recipe)
         out += fmt::format(
@@ -95,16 +94,20 @@ std::string mix_block(const plan::MixAmounts& mix, const plan::ShopSettings& sho
     if (const std::string text = contained_mixes_text(mix, units); !text.empty())
         out += fmt::format("<p>It {}.</p>\n", html_escape(text));
     if (const std::string text = scale_warning(mix, shop, units); !text.empty())
-        out += fmt::format("<p class=\"mind\">Mind: {}.</p>\n", html_escape(text));
+        out += fmt::format("<p class=\"note\">Note: {}.</p>\n", html_escape(text));
     return out;
+}
+
+std::string powder_block(const BoothSheet& sheet, const std::string& mix) {
+    const std::string text = flake_powder_text(sheet, mix);
+    return text.empty() ? "" : fmt::format("<p class=\"note\">{}</p>\n", html_escape(text));
 }
 
 std::string spray_block(const BoothSheet& sheet, std::size_t index) {
     const plan::ResolvedCoat& coat = sheet.job.coats[index];
     const plan::CoatAmounts& amounts = sheet.amounts.coats[index];
     const DisplayUnits units = sheet.job.units;
-    std::string out =
-        fmt::format("<h3>{}</h3>\n", coat.passes.empty() ? "Lay" : "Spray: " + html_escape(coat.name));
+    std::string out = fmt::format("<h3>Spray: {}</h3>\n", html_escape(coat.name));
     std::vector<std::string> lines;
     if (coat.even_film.value > 0) lines.push_back(even_coat_text(coat, amounts, units));
     if (!coat.passes.empty()) {
@@ -121,10 +124,8 @@ std::string front(const BoothSheet& sheet) {
     const spray::Panel& panel = sheet.job.panel;
     const DisplayUnits units = sheet.job.units;
     std::string out = fmt::format(
-        "<h1>{}</h1>\n<p class=\"faint\">Booth sheet. Piece {}, {}, ground {}. Air {}, "
-        "{:.0f} % humidity.</p>\n<h3>Coats in "
-        "order</h3>\n<table><tr><th></th><th>coat</th><th>mix</th><th>next coat "
-        "after</th></tr>\n",
+        "<h1>{}</h1>\n<p class=\"faint\">Booth sheet. Piece {}, {}, over {}. Booth {}, {:.0f} % RH.</p>\n"
+        "<h3>Coats in order</h3>\n<table><tr><th></th><th>coat</th><th>mix</th><th>recoat</th></tr>\n",
         html_escape(sheet.title), units.size_text(panel.width, panel.height),
         units.area_from_m2(panel.surface_m2()), html_escape(sheet.job.ground_name),
         units.input_text(sheet.job.booth.temperature), 100 * sheet.job.booth.humidity.value);
@@ -133,8 +134,8 @@ std::string front(const BoothSheet& sheet) {
                            html_escape(sheet.job.coats[i].name), html_escape(sheet.job.coats[i].mix_name),
                            drying_time_text(sheet.drying_times[i].recoat));
     out += fmt::format(
-        "</table>\n<h3>Have on the "
-        "bench</h3>\n<table><tr><th></th><th>paint</th><th>{}</th><th>grams</th></tr>\n",
+        "</table>\n<h3>Materials</h3>\n"
+        "<table><tr><th></th><th>paint</th><th>{}</th><th>grams</th></tr>\n",
         units.unit_name<Millilitres>());
     for (const plan::ShoppingItem& b : sheet.amounts.shopping)
         out += fmt::format("<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n", kBox,
@@ -142,8 +143,8 @@ std::string front(const BoothSheet& sheet) {
                            grams_text(b.grams, sheet.amounts.mixing.scale));
     out += "</table>\n";
     if (const auto cost = sheet.amounts.cost())
-        out += fmt::format("<p>Cost of what has a price: {:.2f}</p>\n", *cost);
-    return out + "<h3>Take care</h3>\n" + checklist(safety_lines(sheet.amounts.mixing));
+        out += fmt::format("<p>Cost of priced paints: {:.2f}</p>\n", *cost);
+    return out + "<h3>Safety</h3>\n" + checklist(safety_lines(sheet.amounts.mixing));
 }
 
 }  // namespace
@@ -151,9 +152,8 @@ std::string front(const BoothSheet& sheet) {
 std::string booth_sheet_html(const BoothSheet& sheet) {
     std::string out = fmt::format(
         "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
-        "content=\"width=device-width, initial-scale=1\">\n<title>{}: booth "
-        "sheet</title>\n<style>{}</style></head>"
-        "<body>\n",
+        "content=\"width=device-width, initial-scale=1\">\n<title>{}: booth sheet</title>\n"
+        "<style>{}</style></head><body>\n",
         html_escape(sheet.title), kStyle);
     out += front(sheet);
     std::set<std::string> mixed;
@@ -163,14 +163,15 @@ std::string booth_sheet_html(const BoothSheet& sheet) {
         const plan::MixAmounts& mix = sheet.amounts.mix_of(first);
         if (mixed.insert(mix.name).second) {
             out += mix_block(mix, sheet.amounts.mixing, sheet.job.units);
+            out += powder_block(sheet, mix.name);
         } else {
             out += checklist(
-                {fmt::format("Mix '{}' is mixed already for coat '{}': stir it, strain it, fill the gun",
+                {fmt::format("Mix '{}' is already mixed for coat '{}': stir, strain, fill the gun",
                              mix.name, mix.coats.front())});
         }
         for (std::size_t i = group.begin; i < group.end; ++i) {
             if (i > group.begin)
-                out += checklist({fmt::format("Let it flash {}, then go on with the same cup",
+                out += checklist({fmt::format("Flash-off: {}; then go on with the same mix",
                                               drying_time_text(sheet.drying_times[i - 1].flash))});
             const std::vector<Setting> settings = gun_settings(sheet, i);
             if (!settings.empty() && (i == group.begin || settings != gun_settings(sheet, i - 1)))
@@ -178,11 +179,12 @@ std::string booth_sheet_html(const BoothSheet& sheet) {
             out += spray_block(sheet, i);
         }
         const plan::DryTimes& times = sheet.drying_times[group.end - 1];
-        out += "<h3>Wait</h3>\n" + settings_list({{"more of the same after", drying_time_text(times.flash)},
-                                                  {"next coat after", drying_time_text(times.recoat)},
-                                                  {"tape on it after", drying_time_text(times.tape)}});
+        out += "<h3>Drying times</h3>\n" + settings_list({{"flash-off", drying_time_text(times.flash)},
+                                                          {"recoat", drying_time_text(times.recoat)},
+                                                          {"dry to tape", drying_time_text(times.tape)}});
     }
-    return out + "</body></html>\n";
+    return out + fmt::format("<footer><p class=\"note\">{} {}</p></footer>\n</body></html>\n", kFooterCaution,
+                             kFooterPrecedence);
 }
 
 }  // namespace fadewright::report

@@ -1,4 +1,4 @@
-// The booth sheet for machines and spreadsheets.
+// The booth sheet as JSON and as CSV.
 
 #include "booth_sheet_content.h"
 #include "fadewright/base/contract.h"
@@ -27,16 +27,16 @@ Json coat_json(const BoothSheet& sheet, std::size_t index) {
               {"film_um", round_to_millionths(coat.film.value)},
               {"dry_mL", round_to_millionths(coat.dry.value)},
               {"sprayed_mL", round_to_millionths(coat.sprayed().value)},
-              {"landed_mL", round_to_millionths(coat.on_panel.value)},
-              {"in_air_mL", round_to_millionths(coat.overspray.value)},
-              {"beside_mL", round_to_millionths(coat.off_edge.value)},
+              {"on_panel_mL", round_to_millionths(coat.on_panel.value)},
+              {"overspray_mL", round_to_millionths(coat.overspray.value)},
+              {"off_edge_mL", round_to_millionths(coat.off_edge.value)},
               {"on_masks_mL", round_to_millionths(coat.on_masks.value)},
-              {"cards_mL", round_to_millionths(coat.test_cards.value)},
+              {"test_cards_mL", round_to_millionths(coat.test_cards.value)},
               {"efficiency_assumed", coat.efficiency_assumed},
               {"passes", coat.passes},
-              {"gun_seconds", round_to_millionths(coat.trigger_time.value)}};
-    json["wait_seconds"] = {{"flash", seconds_json(sheet.drying_times[index].flash)},
-                            {"next_coat", seconds_json(sheet.drying_times[index].recoat)},
+              {"trigger_seconds", round_to_millionths(coat.trigger_time.value)}};
+    json["drying_seconds"] = {{"flash", seconds_json(sheet.drying_times[index].flash)},
+                            {"recoat", seconds_json(sheet.drying_times[index].recoat)},
                             {"tape", seconds_json(sheet.drying_times[index].tape)}};
     json["settings"] = Json::object();
     for (const auto& [name, value] : gun_settings(sheet, index)) json["settings"][name] = value;
@@ -44,10 +44,10 @@ Json coat_json(const BoothSheet& sheet, std::size_t index) {
     for (const PassGroup& group : pass_groups(sheet.job.coats[index], sheet.job.panel, sheet.job.units))
         json["rows"].push_back({{"first", group.first},
                                 {"last", group.last},
-                                {"where", group.position},
+                                {"position", group.position},
                                 {"speed", group.speed},
                                 {"repeats", group.repeats}});
-    json["look_for"] = checkpoints(sheet, index);
+    json["checkpoints"] = checkpoints(sheet, index);
     return json;
 }
 
@@ -56,31 +56,31 @@ Json mix_amounts_json(const plan::MixAmounts& mix) {
               {"coats", mix.coats},
               {"cups", mix.cups},
               {"sprayable_mL", round_to_millionths(mix.sprayable().value)},
-              {"unthinned_mL", round_to_millionths(mix.unreduced().value)},
+              {"unreduced_mL", round_to_millionths(mix.unreduced().value)},
               {"needed_mL", round_to_millionths(mix.needed().value)},
               {"grams", round_to_millionths(mix.grams().value)},
               {"solids", round_to_millionths(mix.paint.solids.value)},
               {"binder_g_per_litre", round_to_millionths(mix.paint.binder_g_per_litre)}};
-    json["balance_mL"] = {{"landed", round_to_millionths(mix.on_panel.value)},
+    json["balance_mL"] = {{"on_panel", round_to_millionths(mix.on_panel.value)},
                           {"lost", round_to_millionths(mix.lost.value)},
-                          {"cards", round_to_millionths(mix.test_cards.value)},
-                          {"held", round_to_millionths(mix.left_in_gun.value)},
+                          {"test_cards", round_to_millionths(mix.test_cards.value)},
+                          {"left_in_gun", round_to_millionths(mix.left_in_gun.value)},
                           {"waste", round_to_millionths(mix.waste.value)},
                           {"reserve", round_to_millionths(mix.reserve.value)},
                           {"rounding", round_to_millionths(mix.rounding.value)}};
     for (const plan::RecipeLine& p : mix.recipe)
-        json["pour"].push_back({{"paint", p.paint->id},
+        json["recipe"].push_back({{"paint", p.paint->id},
                                 {"parts", round_to_millionths(p.parts)},
                                 {"share_of_mix", round_to_millionths(p.share_of_mix.value)},
                                 {"share_of_paint", round_to_millionths(p.share_of_paint.value)},
                                 {"mL", round_to_millionths(p.volume.value)},
                                 {"exact_g", round_to_millionths(p.exact.value)},
                                 {"grams", round_to_millionths(p.grams.value)},
-                                {"scale_reads_g", round_to_millionths(p.scale_reading.value)},
+                                {"running_total_g", round_to_millionths(p.scale_reading.value)},
                                 {"weighing_error", round_to_millionths(p.error.value)},
                                 {"coarse", p.is_coarse()}});
     for (const plan::SubMix& contained : mix.sub_mixes)
-        json["holds_mL"][contained.mix] = round_to_millionths(contained.volume.value);
+        json["contains_mL"][contained.mix] = round_to_millionths(contained.volume.value);
     if (mix.weighable_batch) json["smallest_batch_mL"] = round_to_millionths(mix.weighable_batch->value);
     return json;
 }
@@ -115,7 +115,7 @@ std::string booth_sheet_json(const BoothSheet& sheet) {
         if (b.cost) json["shopping"].back()["cost"] = round_to_millionths(*b.cost);
     }
     if (const auto cost = sheet.amounts.cost()) json["cost"] = round_to_millionths(*cost);
-    json["cautions"] = safety_lines(sheet.amounts.mixing);
+    json["safety"] = safety_lines(sheet.amounts.mixing);
     return json.dump(2) + "\n";
 }
 
@@ -124,7 +124,7 @@ std::string booth_sheet_csv(const BoothSheet& sheet) {
     std::string volume(units.unit_name<Millilitres>());
     std::replace(volume.begin(), volume.end(), ' ', '_');
     std::string out = fmt::format(
-        "mix,order,paint,parts,percent_of_mix,percent_of_paint,{},grams,scale_reads_g,error_percent\n",
+        "mix,order,paint,parts,percent_of_mix,percent_of_paint,{},grams,running_total_g,error_percent\n",
         volume);
     for (const plan::MixAmounts& mix : sheet.amounts.mixes) {
         int order = 0;

@@ -26,7 +26,8 @@ public:
           shop_(sheet.amounts.mixing),
           units_(sheet.job.units),
           pages_(paper, sheet.title + ": booth sheet",
-                 fmt::format("{}  ·  plan {}", sheet.title, sheet.job.hash.substr(0, 8))) {}
+                 {std::string(kFooterCaution), std::string(kFooterPrecedence),
+                  fmt::format("{}  ·  plan {}", sheet.title, sheet.job.hash.substr(0, 8))}) {}
 
     std::string bytes() {
         draw_front_page();
@@ -38,7 +39,7 @@ private:
     void draw_front_page() {
         pages_.begin_page(sheet_.title, "booth sheet");
         const spray::Panel& panel = sheet_.job.panel;
-        pages_.paragraph(fmt::format("Piece {}, {}, ground {}. Air {}, {:.0f} % humidity.",
+        pages_.paragraph(fmt::format("Piece {}, {}, over {}. Booth {}, {:.0f} % RH.",
                                      units_.size_text(panel.width, panel.height),
                                      units_.area_from_m2(panel.surface_m2()), sheet_.job.ground_name,
                                      units_.input_text(sheet_.job.booth.temperature),
@@ -47,7 +48,7 @@ private:
         pages_.scale_bar(units_);
         draw_coat_list();
         draw_materials();
-        pages_.section("Take care");
+        pages_.section("Safety");
         for (const std::string& line : safety_lines(shop_)) pages_.checkbox(line);
     }
 
@@ -56,21 +57,23 @@ private:
         const double w = pages_.width();
         pages_.row({{9, "coat", kFaintStyle},
                     {0.55 * w, "mix", kFaintStyle},
-                    {w, "next coat after", kFaintRightStyle}},
+                    {w, "recoat", kFaintRightStyle}},
                    6);
         for (std::size_t i = 0; i < sheet_.job.coats.size(); ++i) {
             const plan::CoatAmounts& coat = sheet_.amounts.coats[i];
             const std::string name = fmt::format("{}  {}", i + 1, coat.name);
+            const std::string recoat = drying_time_text(sheet_.drying_times[i].recoat);
             pages_.row({{9, pages_.ellipsized(name, kStrongStyle, 0.55 * w - 11), kStrongStyle},
                         {0.55 * w, pages_.ellipsized(coat.mix, {kBody_mm}, 0.45 * w - 30)},
-                        {w, drying_time_text(sheet_.drying_times[i].recoat), kRightStyle}},
+                        {w, recoat == kWillNotDry ? "will not dry" : recoat, kRightStyle}},
                        6.8, true);
         }
-        pages_.paragraph("Waits are starting values; two-pack paint goes by its data sheet.", kFaintStyle);
+        pages_.paragraph("Times are estimates. For two-pack (2K) paint follow the technical data sheet (TDS).",
+                         kFaintStyle);
     }
 
     void draw_materials() {
-        pages_.section("Have on the bench");
+        pages_.section("Materials");
         const double w = pages_.width();
         const bool costs = sheet_.amounts.cost().has_value();
         const double grams = costs ? 0.82 * w : w;
@@ -87,7 +90,7 @@ private:
             pages_.row(cells, 6.8, true);
         }
         if (costs)
-            pages_.row({{9, "cost of what has a price", kFaintStyle},
+            pages_.row({{9, "cost of priced paints", kFaintStyle},
                         {w, fmt::format("{:.2f}", *sheet_.amounts.cost()), kKeyRightStyle}},
                        8);
     }
@@ -102,7 +105,7 @@ private:
         draw_mix(sheet_.amounts.mix_of(first));
         for (std::size_t i = group.begin; i < group.end; ++i) {
             if (i > group.begin)
-                pages_.checkbox(fmt::format("Let it flash {}, then go on with the same cup",
+                pages_.checkbox(fmt::format("Flash-off: {}; then go on with the same mix",
                                             drying_time_text(sheet_.drying_times[i - 1].flash)));
             if (i == group.begin || gun_settings(sheet_, i) != gun_settings(sheet_, i - 1))
                 draw_gun_settings(i);
@@ -122,7 +125,7 @@ private:
     void draw_mix(const plan::MixAmounts& mix) {
         pages_.section(fmt::format("Mix: {}", mix.name));
         if (!drawn_mixes_.insert(mix.name).second) {
-            pages_.checkbox(fmt::format("Mixed already for coat '{}': stir it, strain it, fill the gun",
+            pages_.checkbox(fmt::format("Already mixed for coat '{}': stir, strain, fill the gun",
                                         mix.coats.front()));
             return;
         }
@@ -136,7 +139,7 @@ private:
         pages_.row({{9, "pour in this order", kFaintStyle},
                     {0.52 * w, "parts", kFaintRightStyle},
                     {0.74 * w, "add g", kFaintRightStyle},
-                    {w, "scale reads g", kFaintRightStyle}},
+                    {w, "running total g", kFaintRightStyle}},
                    6);
         for (const plan::RecipeLine& p : mix.recipe)
             pages_.row({{9, pages_.ellipsized(p.paint->id, kStrongStyle, 0.52 * w - 24), kStrongStyle},
@@ -148,21 +151,23 @@ private:
         if (const std::string text = contained_mixes_text(mix, units_); !text.empty())
             pages_.paragraph("It " + text + ".");
         if (const std::string text = scale_warning(mix, shop_, units_); !text.empty())
-            pages_.paragraph("Mind: " + text + ".", kStrongStyle);
+            pages_.paragraph("Note: " + text + ".", kStrongStyle);
+        if (const std::string text = flake_powder_text(sheet_, mix.name); !text.empty())
+            pages_.paragraph(text, kStrongStyle);
     }
 
     void draw_spraying(std::size_t index) {
         const plan::ResolvedCoat& coat = sheet_.job.coats[index];
         const plan::CoatAmounts& amounts = sheet_.amounts.coats[index];
-        pages_.section(coat.passes.empty() ? "Lay" : "Spray: " + coat.name);
+        pages_.section("Spray: " + coat.name);
         if (coat.even_film.value > 0) pages_.checkbox(even_coat_text(coat, amounts, units_));
         if (!coat.passes.empty()) {
             pages_.checkbox(passes_text(amounts, units_), kStrongStyle);
             std::vector<std::string> lines{
-                fmt::format("Heights in {} over the lower edge:", units_.length_unit_plural())};
+                fmt::format("Heights in {} above the lower edge:", units_.length_unit_plural())};
             for (const PassGroup& group : pass_groups(coat, sheet_.job.panel, units_))
                 lines.push_back(pass_group_text(group, ":  "));
-            // As large as what comes below it allows; if that is too small, the rest goes on the next page.
+            // As large as the blocks below allow; if that is too small, they go to the next page.
             constexpr double kLow = 44, kHigh = 78, kWaitAndName = 40;
             double below = kWaitAndName;
             for (const std::string& line : checkpoints(sheet_, index)) below += pages_.checkbox_height(line);
@@ -175,11 +180,11 @@ private:
     }
 
     void draw_drying_times(std::size_t last) {
-        pages_.section("Wait");
+        pages_.section("Drying times");
         const plan::DryTimes& times = sheet_.drying_times[last];
-        pages_.settings({{"more of the same after", drying_time_text(times.flash)},
-                         {"next coat after", drying_time_text(times.recoat)},
-                         {"tape on it after", drying_time_text(times.tape)}},
+        pages_.settings({{"flash-off", drying_time_text(times.flash)},
+                         {"recoat", drying_time_text(times.recoat)},
+                         {"dry to tape", drying_time_text(times.tape)}},
                         pages_.width() / 3);
     }
 

@@ -1,4 +1,4 @@
-// Labels for the cups: cut along the lines, one for every mix.
+// Cup labels, one for every mix, to cut along the lines.
 
 #include "page_layout.h"
 
@@ -10,7 +10,9 @@ namespace fadewright::report {
 namespace {
 
 constexpr int kAcross = 2, kDown = 4;
-constexpr double kInset = 5, kSmall = 3.6, kName = 6.4;
+constexpr double kInset = 5, kSmall = 3.6, kName = 6.4, kCaution = 2.6;
+constexpr std::string_view kLabelCaution =
+    "Extraction on, supplied air for 2K, no sparks. Law and data sheets first.";
 constexpr Rgb kBlack{0, 0, 0};
 
 class Labels {
@@ -25,14 +27,14 @@ public:
                 pdf_.next_page();
                 position = 0;
             }
-            label(mix, position % kAcross, position / kAcross);
+            draw_label(mix, position % kAcross, position / kAcross);
             ++position;
         }
         return pdf_.bytes();
     }
 
 private:
-    void label(const plan::MixAmounts& mix, int column, int row) {
+    void draw_label(const plan::MixAmounts& mix, int column, int row) {
         const double w = size_.width_mm / kAcross, h = size_.height_mm / kDown;
         const double x = column * w + kInset, right = (column + 1) * w - kInset;
         double y = row * h + kInset + 2;
@@ -46,8 +48,8 @@ private:
         y += 8.5;
         pdf_.text(x, y, ellipsized(sheet_.title, {kSmall}, right - x), {kSmall});
         y += 5;
-        // What does not fit is told to be on the sheet.
-        const double foot = (row + 1) * h - kInset - 13;
+        // Of a longer recipe the last lines are only on the sheet.
+        const double foot = (row + 1) * h - kInset - 16;
         const auto room = static_cast<std::size_t>(std::max(1.0, (foot - y) / 4.6));
         const std::size_t visible = mix.recipe.size() <= room ? mix.recipe.size() : room - 1;
         for (std::size_t i = 0; i < visible; ++i) {
@@ -62,10 +64,11 @@ private:
         }
         if (visible < mix.recipe.size())
             pdf_.text(x, y, fmt::format("and {} more: see the sheet", mix.recipe.size() - visible), {kSmall});
-        fields_to_fill_in(x, right, foot + 4);
+        draw_blank_fields(x, right, foot + 4);
+        pdf_.text(x, foot + 14.8, ellipsized(std::string(kLabelCaution), {kCaution}, right - x), {kCaution});
     }
 
-    void fields_to_fill_in(double x, double right, double y) {
+    void draw_blank_fields(double x, double right, double y) {
         const double centre = (x + right) / 2;
         const double date = x + pdf_.text(x, y, "mixed on", {kSmall, kFaintInk}) + 2;
         pdf_.line({{date, y + 1.8}, {centre - 2, y + 1.8}}, kBlack, 0.2);

@@ -13,7 +13,7 @@ namespace {
 
 constexpr int kChannels = 3;
 
-// Old pixels below a new one, and how much of it each covers.
+// Old pixels below a new one, and the share of it that each covers.
 struct PixelCoverage {
     int first = 0;
     std::vector<double> shares;

@@ -12,7 +12,7 @@ nlohmann::ordered_json edits_json(const plan::Plan& before, const plan::Plan& af
         if (edit.to) {
             json.push_back({{"set", edit.path}, {"to", *edit.to}});
         } else {
-            json.push_back({{"take_out", edit.path}});
+            json.push_back({{"delete", edit.path}});
         }
     }
     return json;

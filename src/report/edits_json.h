@@ -1,4 +1,4 @@
-// Edits of a plan's text as JSON, in the form that they are asked for again: set and to, or take_out.
+// Edits of a plan's text as JSON, in the form in which requests carry them: set and to, or remove.
 #pragma once
 
 #include "fadewright/plan/fade_diff.h"
@@ -7,7 +7,7 @@
 
 namespace fadewright::report {
 
-// From the fade of `before` to that of `after`; an empty list where there is no fade.
+// From the fade of `before` to that of `after`; an empty list without a fade.
 [[nodiscard]] nlohmann::ordered_json edits_json(const plan::Plan& before, const plan::Plan& after);
 
 }  // namespace fadewright::report

@@ -18,7 +18,7 @@ using render::FadeMethodComparison;
 using render::FadeMethodResult;
 
 constexpr double kMargin = 40, kPlot = 420, kGap = 30, kFigures = 430;
-constexpr double kAxis = 90;  // for the plot's own words
+constexpr double kAxis = 90;  // room for the plot's labels
 constexpr double kStrip = 90, kSmallPlot = 280, kBetween = 130;
 constexpr Rgb kLightness{40, 60, 140}, kChroma{190, 90, 20};
 
@@ -31,7 +31,7 @@ std::string distance_axis_label(DisplayUnits units) {
     return fmt::format("{} along the fade", units.length_unit_plural());
 }
 
-// The colours of the line, each place as a thin upright bar.
+// The colours along the line, one bar per pixel.
 void draw_strip(Canvas& canvas, const FadeMethodResult& method, const Row& row) {
     const double end = method.samples.back().position_mm;
     const int width = static_cast<int>(end * row.px_per_mm);
@@ -63,7 +63,7 @@ void draw_plot(Canvas& canvas, const FadeMethodResult& method, const Row& row) {
     canvas.line(chroma, kChroma, 2);
 }
 
-// How fast the colour changes: CIEDE2000 from place to place, to the millimetre.
+// Rate of colour change: CIEDE2000 between neighbouring points, per millimetre.
 void draw_slope(Canvas& canvas, const FadeMethodResult& method, const Axes& axes) {
     std::vector<std::pair<double, double>> slope;
     for (std::size_t i = 4; i < method.samples.size(); i += 4) {
@@ -74,7 +74,8 @@ void draw_slope(Canvas& canvas, const FadeMethodResult& method, const Axes& axes
     canvas.line(slope, kInk, 2);
 }
 
-void draw_films(Canvas& canvas, const FadeMethodResult& method, const FadeMethodComparison& methods, const Axes& axes) {
+void draw_films(Canvas& canvas, const FadeMethodResult& method, const FadeMethodComparison& methods,
+                const Axes& axes) {
     const std::vector<plan::Point> points = methods.line.points(method.samples.size());
     for (std::size_t c = 0; c < method.job.coats.size(); ++c) {
         std::vector<std::pair<double, double>> film;
@@ -102,15 +103,15 @@ double largest_slope(const FadeMethodComparison& methods) {
 }
 
 // Two small plots side by side below the large one, on the same scales in every row.
-void draw_small_plots(Canvas& canvas, const FadeMethodResult& method, const FadeMethodComparison& methods, const Row& row,
-                      double max_film, double max_slope) {
+void draw_small_plots(Canvas& canvas, const FadeMethodResult& method, const FadeMethodComparison& methods,
+                      const Row& row, double max_film, double max_slope) {
     const DisplayUnits units = method.job.units;
     const double end = method.samples.back().position_mm, half = (row.strip - kBetween) / 2;
     const double top = row.y + row.height + 40, bottom = top + kSmallPlot - 100;
     const Axes slope = make_axes({row.x, row.x + half, top, bottom}, {0, end}, {0, max_slope},
                                  {units.unit_size<Millimetres>(), 1 / units.unit_size<Millimetres>()});
     draw_axes(canvas, slope, distance_axis_label(units),
-              fmt::format("dE00 per {}", units.length_unit_name()));
+              fmt::format("ΔE00 per {}", units.length_unit_name()));
     draw_slope(canvas, method, slope);
     const Axes film =
         make_axes({row.x + half + kBetween, row.x + row.strip, top, bottom}, {0, end}, {0, max_film},
@@ -133,27 +134,28 @@ void draw_figures(Canvas& canvas, const FadeMethodResult& method, double x, doub
     };
     if (method.metrics) {
         const render::FadeMetrics& f = *method.metrics;
-        add_line(fmt::format("{} wide, halfway at {}", units.text(f.width), units.text(f.at_half)));
-        add_line(fmt::format("steepest {} dE/{}, {:.2f} times the mean", units.slope(f.steepest_per_mm),
+        add_line(fmt::format("{} wide (10-90 %), halfway at {}", units.text(f.width), units.text(f.at_half)));
+        add_line(fmt::format("steepest {} ΔE00/{}, {:.2f}× the average", units.slope(f.steepest_per_mm),
                              units.unit_name<Millimetres>(), f.steepest_over_mean));
-        add_line(fmt::format("bands {} ({:.2f} times what shows)", colour::visibility_label(f.banding),
-                             f.banding_over_threshold));
-        add_line(fmt::format("corner {:.2f}; chroma dip {:.0f}, hue {:.0f} deg", f.abruptness, f.chroma_loss,
+        add_line(fmt::format("banding {:.1f}× threshold ({})", f.banding_over_threshold,
+                             colour::visibility_label(f.banding)));
+        add_line(fmt::format("abruptness {:.2f}; chroma loss {:.0f}, hue shift {:.0f}°", f.abruptness, f.chroma_loss,
                              f.hue_shift.value));
     } else {
         add_line("both ends look the same");
     }
-    add_line(
-        fmt::format("grain {:.1f} L*, dryness {:.2f}", method.cost.grain_L, method.cost.dry_spray.value));
-    add_line(
-        fmt::format("{} passes, {:.0f} s at the gun", method.cost.passes, method.cost.trigger_time.value));
-    add_line(fmt::format("film up to {}, sag {:.2f} of its limit", units.text(method.cost.max_film),
-                         method.cost.sag.value));
+    const render::FadeCost& cost = method.cost;
+    add_line(fmt::format("graininess {:.1f} ΔL*, dry spray {:.2f}", cost.grain_L, cost.dry_spray.value));
+    const int seconds = static_cast<int>(std::lround(cost.trigger_time.value));
+    add_line(fmt::format("{} passes, {} trigger time", cost.passes, duration_text(seconds)));
+    add_line(fmt::format("film build up to {}, sag {:.0f} % of limit", units.text(cost.max_film),
+                         100 * cost.sag.value));
 }
 
 }  // namespace
 
-Picture fade_sheet(const FadeMethodComparison& methods, const std::string& title, const std::vector<Picture>& pictures) {
+Picture fade_sheet(const FadeMethodComparison& methods, const std::string& title,
+                   const std::vector<Picture>& pictures) {
     FW_EXPECTS(pictures.size() == methods.results.size());
     const double picture_w = pictures.front().width, picture_h = pictures.front().height;
     const double height = std::max(picture_h, 330.0), whole = height + kSmallPlot;
@@ -166,10 +168,10 @@ Picture fade_sheet(const FadeMethodComparison& methods, const std::string& title
                   static_cast<int>(170 + (whole + 96) * static_cast<double>(methods.results.size())));
     canvas.text_to_fit(kMargin, 46, canvas.width() - 2 * kMargin, title,
                        {32, kInk, Align::left, Weight::bold});
-    canvas.text_to_fit(kMargin, 92, canvas.width() - 2 * kMargin, "Suggested: " + methods.advice, {23});
+    canvas.text_to_fit(kMargin, 92, canvas.width() - 2 * kMargin, "Recommended: " + methods.advice, {23});
     canvas.text(kMargin, 128,
-                fmt::format("strips: {:.1f} pixels to the {}, marks at 10, 50 and 90 % of the fade",
-                            px_per_mm * units.unit_size<Millimetres>(), units.length_unit_full_name()),
+                fmt::format("strips: {:.1f} px/{}; ticks at 10, 50, 90 %",
+                            px_per_mm * units.unit_size<Millimetres>(), units.unit_name<Millimetres>()),
                 {19, kFaintInk});
     draw_legend_key(canvas, canvas.width() - kMargin - 260, 128, kLightness, "lightness");
     draw_legend_key(canvas, canvas.width() - kMargin - 120, 128, kChroma, "chroma");
@@ -177,8 +179,8 @@ Picture fade_sheet(const FadeMethodComparison& methods, const std::string& title
         const FadeMethodResult& method = methods.results[i];
         const double y = 160 + (whole + 96) * static_cast<double>(i);
         canvas.line({{kMargin, y}, {canvas.width() - kMargin, y}}, kRule, 1);
-        const std::string mark = i == methods.best        ? "  (suggested)"
-                                 : i == methods.runner_up ? "  (next)"
+        const std::string mark = i == methods.best        ? "  (recommended)"
+                                 : i == methods.runner_up ? "  (runner-up)"
                                                           : "";
         canvas.text_to_fit(kMargin, y + 30, canvas.width() - 2 * kMargin, method.name + mark,
                            {26, kInk, Align::left, Weight::bold});

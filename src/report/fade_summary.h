@@ -1,4 +1,4 @@
-// One way of making a fade in few words, for those who choose between several.
+// Summary of one fade method in a few words, for choosing between several.
 #pragma once
 
 #include "fadewright/render/fade_methods.h"
@@ -7,8 +7,6 @@
 #include <vector>
 
 namespace fadewright::report {
-
-[[nodiscard]] std::string trigger_time_text(Seconds time);  // "1:18"
 
 [[nodiscard]] std::vector<std::string> fade_summary(const render::FadeMethodResult& method);
 

@@ -16,16 +16,16 @@
 namespace fadewright::report {
 namespace {
 
-constexpr double kBarelyEven = 0.5;    // of the limit at which patches begin to show
-constexpr double kSingleFlakes = 1.6;  // times that limit, four fifths bare: no film any more, but flakes
+constexpr double kBarelyEven = 0.5;    // of the limit at which mottle begins to show
+constexpr double kSingleFlakes = 1.6;  // times that limit, 80 % gaps: single flakes, not a film
 
 }  // namespace
 
 FlakeAppearance flake_appearance(const paint::MixedPaint& mix, Micrometres film,
-                                 const colour::Reflectance& ground, const film::Colorimeter& looker) {
+                                 const colour::Reflectance& ground, const film::Colorimeter& colorimeter) {
     const film::Coat coat{&mix, film, {}};
     const auto over = [&](const colour::Reflectance& backing) {
-        return film::multi_angle_colour({&coat, 1}, backing, looker);
+        return film::multi_angle_colour({&coat, 1}, backing, colorimeter);
     };
     FlakeAppearance appearance;
     appearance.over_black = over(colour::Reflectance::constant(film::kBlackChart));
@@ -45,27 +45,31 @@ FlakeAppearance flake_appearance(const paint::MixedPaint& mix, Micrometres film,
 std::string evenness_label(const FlakeAppearance& appearance) {
     if (appearance.per_cm2 <= 0) return "no flakes";
     if (appearance.mottle_index < kBarelyEven) return "even";
-    if (appearance.mottle_index < 1) return "just even";
+    if (appearance.mottle_index < 1) return "barely even";
     return appearance.mottle_index < kSingleFlakes ? "patchy" : "single flakes";
 }
 
 std::string describe_flake_content(const plan::FlakeContent& content, DisplayUnits units) {
     if (content.in_mix.value <= 0) return "no flakes in it";
-    return fmt::format("{} {} of flakes in a {} as sprayed: {:.1f} level teaspoons of {}, dry powder at {}",
+    return fmt::format("{} {} flake per {} ready to spray ({:.1f} level teaspoons of {}; bulk density {})",
                        units.number(content.in_mix, 1), units.weight_unit_name(), units.volume_unit_name(),
                        units.per_volume_unit(content.level_teaspoons),
                        units.round_to_digits(film::kTeaspoon, 2), units.text(content.bulk_density, 2));
 }
 
+std::string flake_powder_note() {
+    return fmt::format("{}. {}.", kFlakePowderNotes[0], kFlakePowderNotes[1]);
+}
+
 std::string describe_stirring(const paint::MixedPaint& mix, double viscosity_mPa_s) {
     if (!film::has_flakes(mix)) return "";
-    constexpr double seconds_per_minute = 60, longest = 240;
+    constexpr double kSecondsPerMinute = 60, kLongest = 240;
     const double minutes =
-        film::stir_interval(mix.flakes, mix.wet_density, viscosity_mPa_s).value / seconds_per_minute;
-    if (minutes < 1) return "the flakes sink fast: keep stirring";
-    if (minutes >= longest) return "the flakes hardly sink: stir before each filling";
+        film::stir_interval(mix.flakes, mix.wet_density, viscosity_mPa_s).value / kSecondsPerMinute;
+    if (minutes < 1) return "flakes settle fast: keep stirring";
+    if (minutes >= kLongest) return "flakes hardly settle: stir at each fill";
     const double step = minutes < 10 ? 1 : 5;
-    return fmt::format("the flakes sink: stir again every {:.0f} min", step * std::floor(minutes / step));
+    return fmt::format("flakes settle: stir every {:.0f} min", step * std::floor(minutes / step));
 }
 
 std::string describe_chroma_peak(Degrees aspecular, std::span<const film::MultiAngleColour> over_black,
@@ -75,21 +79,21 @@ std::string describe_chroma_peak(Degrees aspecular, std::span<const film::MultiA
     const std::string condition = fmt::format("over black at {}", angle_text(aspecular));
     if (const auto best = film::chroma_peak(labs))
         return fmt::format(
-            "{}: from {} on it gains milk, not colour: to {} chroma falls from {:.1f} to {:.1f} and L rises "
-            "from {:.1f} to {:.1f}",
+            "{}: turns milky from {} on: more adds whiteness, not colour (to {} C* falls from {:.1f} to "
+            "{:.1f} and L* rises from {:.1f} to {:.1f})",
             condition, names[*best], names.back(), chroma_of(labs[*best]), chroma_of(labs.back()),
             labs[*best].L, labs.back().L);
-    return fmt::format("{}: no step from which it gains milk, not colour (looked up to {})", condition,
-                       names.back());
+    return fmt::format("{}: does not turn milky up to {}", condition, names.back());
 }
 
 std::string flake_count_text(double number) {
     if (number <= 0) return "0";
     const double step = std::pow(10, std::floor(std::log10(number)) - 2);
-    return fmt::format("{:.0f}", step * std::round(number / step));
+    const double rounded = step * std::round(number / step);
+    return rounded < 1e6 ? fmt::format("{:.0f}", rounded) : fmt::format("{:.4g} million", rounded / 1e6);
 }
 
-std::string angle_text(Degrees aspecular) { return fmt::format("{:g} deg", aspecular.value); }
+std::string angle_text(Degrees aspecular) { return fmt::format("{:g}°", aspecular.value); }
 
 double chroma_of(const colour::Lab& lab) noexcept { return colour::to_lch(lab).C; }
 
@@ -111,8 +115,8 @@ colour::Lab apply_exposure(const colour::Lab& lab, double exposure) {
 
 void add_flake_appearance_json(nlohmann::ordered_json& json, const FlakeAppearance& appearance) {
     json["flakes_per_cm2"] = appearance.per_cm2;
-    json["crossings"] = appearance.layers;
-    json["bare_share_percent"] = 100 * appearance.gap_share;
+    json["flake_layers"] = appearance.layers;
+    json["gaps_percent"] = 100 * appearance.gap_share;
     json["evenness"] = evenness_label(appearance);
     const auto put = [&](const char* name, const film::MultiAngleColour& from) {
         nlohmann::ordered_json over;
@@ -136,7 +140,7 @@ void add_flake_appearance_json(nlohmann::ordered_json& json, const FlakeAppearan
 void add_flake_content_json(nlohmann::ordered_json& json, const plan::FlakeContent& content) {
     json["flakes_g_per_litre"] = content.in_mix.value;
     json["level_teaspoons_per_litre"] = content.level_teaspoons;
-    json["heaped_density_g_per_mL"] = content.bulk_density.value;
+    json["bulk_density_g_per_mL"] = content.bulk_density.value;
 }
 
 }  // namespace fadewright::report

@@ -36,6 +36,13 @@ std::string ratio_text(double parts_of_b) {
 
 Rgb contrasting_ink(const colour::Lab& lab) { return lab.L > 55 ? Rgb{20, 20, 20} : Rgb{245, 245, 245}; }
 
+std::string clock_text(int seconds) { return fmt::format("{}:{:02}", seconds / 60, seconds % 60); }
+
+std::string duration_text(int seconds) {
+    return seconds < 60 ? fmt::format("{} s", seconds)
+                        : fmt::format("{} min {:02} s", seconds / 60, seconds % 60);
+}
+
 std::string provenance_label(paint::Provenance origin) {
     switch (origin) {
         case paint::Provenance::measured:
@@ -52,7 +59,7 @@ void add_colour_json(nlohmann::ordered_json& json, const char* name, const colou
     json[name] = {
         {"lab", {round_to_thousandths(lab.L), round_to_thousandths(lab.a), round_to_thousandths(lab.b)}},
         {"srgb", hex_colour(lab)},
-        {"words", colour::colour_name(lab)}};
+        {"colour_name", colour::colour_name(lab)}};
 }
 
 }  // namespace fadewright::report

@@ -11,9 +11,9 @@ namespace fadewright::report {
 namespace {
 
 constexpr int kWidth = 1400;
-constexpr double kLeft = 130, kRightStyle = 1350, kTop = 150, kPlotHeight = 470, kBetween = 120;
+constexpr double kLeft = 130, kRight = 1350, kTop = 150, kPlotHeight = 470, kBetween = 120;
 constexpr double kDot_px = 5;
-constexpr double kNoise = 0.04;  // of the highest film: as far below nothing is not worth a scale of its own
+constexpr double kNoise = 0.04;  // of the highest film: values so little below 0 do not extend the axis
 
 // Colours that stay apart for colour-blind readers. Source: [okabe2008].
 constexpr Rgb kMeasured{0, 114, 178}, kFittedInk{213, 94, 0};
@@ -36,7 +36,7 @@ void draw_profile(Canvas& canvas, const Profile& profile, double top, std::strin
                   DisplayUnits units) {
     const double from = profile.front().at_mm, to = profile.back().at_mm;
     const Axes axes =
-        make_axes({kLeft, kRightStyle, top, top + kPlotHeight}, {from, std::max(to, from + 1)},
+        make_axes({kLeft, kRight, top, top + kPlotHeight}, {from, std::max(to, from + 1)},
                   heights(profile), {units.unit_size<Millimetres>(), units.unit_size<Micrometres>()});
     draw_axes(canvas, axes, fmt::format("{} {}", units.length_unit_plural(), x_label),
               fmt::format("wet film, {}", units.unit_name<Micrometres>()));
@@ -55,12 +55,12 @@ std::string figures(const plan::GunCalibration& calibration, DisplayUnits units)
     const spray::GunFit& fit = calibration.fit;
     const std::string size = fit.pattern == spray::Pattern::round
                                  ? "sigma " + units.round_to_digits(Millimetres{fit.sigma_mm.value}, kDigits)
-                                 : fmt::format("fan {} x {}{}, taper {:.3g}",
+                                 : fmt::format("fan {} × {}{}, taper {:.3g}",
                                                units.round_to_digits(calibration.gun.fan_width, kDigits),
                                                units.round_to_digits(calibration.gun.fan_thickness, kDigits),
-                                               calibration.thickness_measured ? "" : " (depth not measured)",
+                                               calibration.thickness_measured ? "" : " (thickness not measured)",
                                                fit.beta_across.value);
-    return fmt::format("{}; {} x {:.1f} % at {}", size, units.round_to_digits(calibration.gun.flow, kDigits),
+    return fmt::format("{}; {} × {:.1f} % at {}", size, units.round_to_digits(calibration.gun.flow, kDigits),
                        100 * calibration.gun.transfer_efficiency.value,
                        units.round_to_digits(calibration.gun.distance, kDigits));
 }
@@ -72,13 +72,13 @@ Picture gun_calibration_plot(const plan::GunCalibration& calibration, DisplayUni
     const double second_top = kTop + kPlotHeight + kBetween;
     Canvas canvas(kWidth,
                   static_cast<int>(spot ? second_top + kPlotHeight + kBetween - 20 : second_top - 20));
-    canvas.text_to_fit(kLeft, 44, kRightStyle - kLeft, calibration.gun.title,
+    canvas.text_to_fit(kLeft, 44, kRight - kLeft, calibration.gun.title,
                        {30, kInk, Align::left, Weight::bold});
-    canvas.text_to_fit(kLeft, 84, kRightStyle - kLeft, figures(calibration, units), {20, kFaintInk});
+    canvas.text_to_fit(kLeft, 84, kRight - kLeft, figures(calibration, units), {20, kFaintInk});
     draw_legend_key(canvas, kLeft, 120, kMeasured, "measured");
     draw_legend_key(canvas, kLeft + 190, 120, kFittedInk, "fitted");
     if (!calibration.across.empty())
-        draw_profile(canvas, calibration.across, kTop, "across the travel, from the middle of the region",
+        draw_profile(canvas, calibration.across, kTop, "across the travel, from the centre of the region",
                      units);
     if (spot) draw_profile(canvas, calibration.along, second_top, "along the travel", units);
     return canvas.picture();

@@ -1,4 +1,4 @@
-// Text within HTML.
+// Text escaped for HTML.
 #pragma once
 
 #include <string>

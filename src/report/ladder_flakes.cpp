@@ -14,7 +14,7 @@ std::string rung_rows(const Ladder& ladder, const std::string& ground,
                       const film::MultiAngleColour FlakeAppearance::*over) {
     std::string out = fmt::format("\n{:<20}", "over " + ground);
     for (const Degrees angle : kShownAngles)
-        out += fmt::format("   {:<16} {:>6}", angle_text(angle) + " L a b", "C");
+        out += fmt::format("   {:<16} {:>6}", angle_text(angle) + " L* a* b*", "C*");
     out += fmt::format("   {:>5}\n", "flop");
     for (const Rung& rung : ladder.rungs) {
         const film::MultiAngleColour& appearance = *rung.flakes.*over;
@@ -30,11 +30,11 @@ std::string rung_rows(const Ladder& ladder, const std::string& ground,
 std::string flake_dose_rows(const Ladder& ladder) {
     const DisplayUnits units = ladder.units;
     const bool us = units.system() == UnitSystem::us;
-    std::string out = fmt::format("\n{:<20} {:>8} {:>13} {:>12} {:>10} {:>7}\n", "flakes",
+    std::string out = fmt::format("\n{:<20} {:>8} {:>13} {:>12} {:>12} {:>7}\n", "flakes",
                                   units.unit_name<GramsPerLitre>(), us ? "teaspoons/qt" : "teaspoons/L",
-                                  fmt::format("on a {}", units.area_unit_name()), "crossings", "bare");
+                                  fmt::format("per {}", units.area_unit_name()), "flake layers", "gaps");
     for (const Rung& rung : ladder.rungs)
-        out += fmt::format("{:<20} {:>8} {:>13.1f} {:>12} {:>10.2f} {:>5.0f} %   {}\n", rung.label,
+        out += fmt::format("{:<20} {:>8} {:>13.1f} {:>12} {:>12.2f} {:>5.0f} %   {}\n", rung.label,
                            units.number(rung.content.in_mix, 1),
                            units.per_volume_unit(rung.content.level_teaspoons),
                            flake_count_text(units.per_area_unit(rung.flakes->per_cm2)), rung.flakes->layers,
@@ -42,9 +42,9 @@ std::string flake_dose_rows(const Ladder& ladder) {
     const auto dosed = std::find_if(ladder.rungs.begin(), ladder.rungs.end(),
                                     [](const Rung& rung) { return rung.content.in_mix.value > 0; });
     if (dosed != ladder.rungs.end())
-        out += fmt::format("as sprayed; level teaspoons of {}, dry powder at {}\n",
+        out += fmt::format("ready to spray; level teaspoons of {}; bulk density {}\n{}\n",
                            units.round_to_digits(film::kTeaspoon, 2),
-                           units.text(dosed->content.bulk_density, 2));
+                           units.text(dosed->content.bulk_density, 2), flake_powder_note());
     return out;
 }
 
@@ -55,9 +55,9 @@ bool has_flakes(const Ladder& ladder) {
 }
 
 void add_flake_appearance(Rung& rung, const plan::FlakeContent& content, const colour::Reflectance& ground,
-                          const film::Colorimeter& looker) {
+                          const film::Colorimeter& colorimeter) {
     rung.content = content;
-    rung.flakes = flake_appearance(rung.mix, rung.film, ground, looker);
+    rung.flakes = flake_appearance(rung.mix, rung.film, ground, colorimeter);
 }
 
 std::vector<std::string> describe_chroma_peaks(const Ladder& ladder) {
@@ -79,7 +79,7 @@ std::vector<std::string> describe_chroma_peaks(const Ladder& ladder) {
 
 std::string flake_rungs_text(const Ladder& ladder) {
     std::string out =
-        "\nthat is what even light shows; with the light at 45 deg and the eye so far from the shine:\n";
+        "\nAbove: diffuse light. Below: light at 45°, viewed at these aspecular angles:\n";
     out += rung_rows(ladder, "black", &FlakeAppearance::over_black);
     out += rung_rows(ladder, "grey", &FlakeAppearance::over_grey);
     out += rung_rows(ladder, "white", &FlakeAppearance::over_white);

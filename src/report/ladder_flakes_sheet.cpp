@@ -3,6 +3,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <array>
 
 namespace fadewright::report {
@@ -41,7 +42,7 @@ void draw_heads(Canvas& canvas, const OverGrounds& grounds, const Exposures& exp
             const double centre = x + kCell * (static_cast<double>(a) + 0.5);
             canvas.text(centre, kTop - 40, angle_text(kShownAngles[a]), {23, kInk, Align::centre});
             if (exposures[a] < 1)
-                canvas.text(centre, kTop - 15, fmt::format("shown x {:.2f}", exposures[a]),
+                canvas.text(centre, kTop - 15, fmt::format("darkened to {:.0f} %", 100 * exposures[a]),
                             {17, kFaintInk, Align::centre});
         }
     }
@@ -53,7 +54,7 @@ void draw_rung(Canvas& canvas, const Rung& rung, const OverGrounds& grounds, con
     canvas.text(kMargin, y + 62,
                 fmt::format("{}, {}", units.text(rung.film, 1), units.text(rung.content.in_mix)), {20});
     canvas.text_to_fit(kMargin, y + 92, kLabel - 16,
-                       fmt::format("{} a {}, {}", flake_count_text(units.per_area_unit(rung.flakes->per_cm2)),
+                       fmt::format("{} per {}, {}", flake_count_text(units.per_area_unit(rung.flakes->per_cm2)),
                                    units.area_unit_name(), evenness_label(*rung.flakes)),
                        {20});
     for (std::size_t g = 0; g < kGrounds; ++g) {
@@ -65,8 +66,8 @@ void draw_rung(Canvas& canvas, const Rung& rung, const OverGrounds& grounds, con
             const colour::Lab displayed = apply_exposure(lab, exposures[a]);
             const double left = x + kCell * static_cast<double>(a);
             canvas.fill(left + 6, y + 12, kCell - 12, kRow - 32, display_rgb(displayed));
-            canvas.text(left + 16, y + 34, fmt::format("L {:.0f}", lab.L), {20, contrasting_ink(displayed)});
-            canvas.text(left + 16, y + 62, fmt::format("C {:.0f}", chroma_of(lab)),
+            canvas.text(left + 16, y + 34, fmt::format("L* {:.0f}", lab.L), {20, contrasting_ink(displayed)});
+            canvas.text(left + 16, y + 62, fmt::format("C* {:.0f}", chroma_of(lab)),
                         {20, contrasting_ink(displayed)});
             if (a + 1 == kAngles)
                 canvas.text(left + 16, y + 90, fmt::format("flop {:.1f}", appearance.flop),
@@ -83,17 +84,20 @@ Picture flake_ladder_sheet(const Ladder& ladder) {
                               OverGround{"white", {94, 0, 0}, &FlakeAppearance::over_white},
                               OverGround{ladder.ground_name, ladder.ground, &FlakeAppearance::over_ground}};
     const Exposures exposures = exposures_of(ladder, grounds);
-    const std::vector<std::string> sentences = describe_chroma_peaks(ladder);
+    std::vector<std::string> sentences = describe_chroma_peaks(ladder);
+    const bool dosed = std::any_of(ladder.rungs.begin(), ladder.rungs.end(),
+                                   [](const Rung& rung) { return rung.content.in_mix.value > 0; });
+    if (dosed) sentences.push_back(flake_powder_note());
     const auto rows = static_cast<double>(ladder.rungs.size());
     Canvas canvas(static_cast<int>(2 * kMargin + kLabel + kBlock * kGrounds),
                   static_cast<int>(kTop + kRow * rows + 40 + 36 * static_cast<double>(sentences.size())));
     const double inner = canvas.width() - 2 * kMargin;
     canvas.text_to_fit(kMargin, 46, inner, ladder.title, {32, kInk, Align::left, Weight::bold});
-    canvas.text_to_fit(kMargin, 88, inner, fmt::format("stepped: {}; held: {}", ladder.varied, ladder.fixed),
+    canvas.text_to_fit(kMargin, 88, inner, fmt::format("Varied: {}. Fixed: {}", ladder.varied, ladder.fixed),
                        {23});
     canvas.text_to_fit(
         kMargin, 122, inner,
-        fmt::format("light at 45 deg, the eye 15, 45 and 110 deg from the shine; {}", ladder.light),
+        fmt::format("light at 45°, viewed at 15°, 45° and 110° aspecular; {}", ladder.light),
         {21, kFaintInk});
     draw_heads(canvas, grounds, exposures);
     double y = kTop;

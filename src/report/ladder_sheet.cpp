@@ -14,7 +14,7 @@ constexpr double kMargin = 40;
 constexpr double kCellWidth = 290, kCellHeight = 520;
 constexpr int kMaxColumns = 6;
 
-// One rung: the ground band with the paint across it, then white and black, then what the figures say.
+// One rung: a large swatch over the job's ground, small ones over white and black, and the figures below.
 void draw_rung(Canvas& canvas, const Ladder& ladder, const Rung& rung, bool first, double x, double y) {
     const double w = kCellWidth - 22;
     const DisplayUnits units = ladder.units;
@@ -35,13 +35,13 @@ void draw_rung(Canvas& canvas, const Ladder& ladder, const Rung& rung, bool firs
     };
     add_line(fmt::format("L* a* b*  {}", lab_text(rung.over_ground)));
     add_line(fmt::format("{} dry, contrast {:.2f}", units.text(rung.film, 1), rung.contrast_ratio));
-    add_line(rung.film_to_hide ? "hides at " + units.text(*rung.film_to_hide) : "never hides");
+    add_line(rung.film_to_hide ? "full hiding at " + units.text(*rung.film_to_hide) : "never hides");
     add_line("binder " + units.text(GramsPerLitre{rung.mix.binder_g_per_litre}));
     if (rung.price_per_litre)
-        add_line(fmt::format("{:.2f} a {}", units.per_volume_unit(*rung.price_per_litre),
+        add_line(fmt::format("{:.2f} per {}", units.per_volume_unit(*rung.price_per_litre),
                              units.volume_unit_name()));
     if (!first)
-        canvas.text(x, line, fmt::format("step {:.1f} dE00", rung.step_over_ground),
+        canvas.text(x, line, fmt::format("step {:.1f} ΔE00", rung.step_over_ground),
                     {20, kInk, Align::left, Weight::bold});
 }
 
@@ -56,9 +56,9 @@ Picture ladder_sheet(const Ladder& ladder) {
                   static_cast<int>(200 + kCellHeight * down + 30));
     const double inner = canvas.width() - 2 * kMargin;
     canvas.text_to_fit(kMargin, 46, inner, ladder.title, {30, kInk, Align::left, Weight::bold});
-    canvas.text(kMargin, 88, fmt::format("stepped: {}", ladder.varied), {22});
+    canvas.text(kMargin, 88, fmt::format("Varied: {}", ladder.varied), {22});
     canvas.text_to_fit(kMargin, 120, inner,
-                       fmt::format("held: {}; large swatch over {}; small over white and black; {}",
+                       fmt::format("Fixed: {}; large swatch over {}; small over white and black; {}",
                                    ladder.fixed, ladder.ground_name, ladder.light),
                        {20, kFaintInk});
     for (int i = 0; i < count; ++i) {

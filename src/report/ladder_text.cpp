@@ -20,12 +20,12 @@ std::string price_text(const std::optional<double>& per_litre, DisplayUnits unit
     return per_litre ? fmt::format("{:.2f}", units.per_volume_unit(*per_litre)) : "-";
 }
 
-// The step that is hardest to miss, in words.
+// Sentence on the most visible step.
 std::string largest_step(const Ladder& ladder) {
     std::size_t largest = 1;
     for (std::size_t i = 2; i < ladder.rungs.size(); ++i)
         if (ladder.rungs[i].step_over_ground > ladder.rungs[largest].step_over_ground) largest = i;
-    return fmt::format("largest step over {}: {:.1f} dE00, from {} to {}\n", ladder.ground_name,
+    return fmt::format("largest step over {}: {:.1f} ΔE00, from {} to {}\n", ladder.ground_name,
                        ladder.rungs[largest].step_over_ground, ladder.rungs[largest - 1].label,
                        ladder.rungs[largest].label);
 }
@@ -33,7 +33,7 @@ std::string largest_step(const Ladder& ladder) {
 }  // namespace
 
 Rung make_rung(std::string label, std::span<const paint::Part> parts, Micrometres wet,
-               const colour::Reflectance& ground, const film::Colorimeter& looker) {
+               const colour::Reflectance& ground, const film::Colorimeter& colorimeter) {
     Rung rung;
     rung.label = std::move(label);
     rung.mix = paint::mix_paints(parts);
@@ -43,14 +43,14 @@ Rung make_rung(std::string label, std::span<const paint::Part> parts, Micrometre
     const auto black = colour::Reflectance::constant(film::kBlackChart);
     const colour::Reflectance on_white = film::reflectance_over(rung.mix, rung.film, white);
     const colour::Reflectance on_black = film::reflectance_over(rung.mix, rung.film, black);
-    rung.masstone = looker.lab(film::masstone(rung.mix));
-    rung.over_white = looker.lab(on_white);
-    rung.over_black = looker.lab(on_black);
-    rung.over_ground = looker.lab(film::reflectance_over(rung.mix, rung.film, ground));
-    rung.contrast_ratio = looker.xyz(on_black).Y / looker.xyz(on_white).Y;
+    rung.masstone = colorimeter.lab(film::masstone(rung.mix));
+    rung.over_white = colorimeter.lab(on_white);
+    rung.over_black = colorimeter.lab(on_black);
+    rung.over_ground = colorimeter.lab(film::reflectance_over(rung.mix, rung.film, ground));
+    rung.contrast_ratio = colorimeter.xyz(on_black).Y / colorimeter.xyz(on_white).Y;
     rung.film_to_hide =
         film::film_to_hide(rung.mix, film::kFullHiding, {film::kBlackChart, film::kWhiteChart},
-                           looker.surface(), looker.luminosity());
+                           colorimeter.surface(), colorimeter.luminosity());
     rung.price_per_litre = price_of(parts);
     return rung;
 }
@@ -68,14 +68,14 @@ std::string ladder_text(const Ladder& ladder) {
     const DisplayUnits units = ladder.units;
     const bool us = units.system() == UnitSystem::us;
     const std::string_view film = units.unit_name<Micrometres>();
-    std::string out = fmt::format("{}\nstepped: {}; held: {}\nseen in {}\n\n", ladder.title, ladder.varied,
+    std::string out = fmt::format("{}\nVaried: {}\nFixed: {}\nLight: {}\n\n", ladder.title, ladder.varied,
                                   ladder.fixed, ladder.light);
     out += fmt::format("{:<20} {:>7} {:>7} {:>8} {:>8} {:>9} {:>8} {:>7}  {:<18} {:<18} {:>8}\n", "",
                        fmt::format("wet {}", film), fmt::format("dry {}", film), "contrast", "hides at",
                        "binder", "pigment:", "price", "over " + ladder.ground_name, "over white", "step");
     out += fmt::format("{:<20} {:>7} {:>7} {:>8} {:>8} {:>9} {:>8} {:>7}  {:<18} {:<18} {:>8}\n", "", "", "",
                        "ratio", fmt::format("{} dry", film), units.unit_name<GramsPerLitre>(), "binder",
-                       us ? "per qt" : "per L", "L a b", "L a b", "dE00");
+                       us ? "per qt" : "per L", "L* a* b*", "L* a* b*", "ΔE00");
     for (std::size_t i = 0; i < ladder.rungs.size(); ++i) {
         const Rung& r = ladder.rungs[i];
         out += fmt::format("{:<20} {:>7} {:>7} {:>8.3f} {:>8} {:>9} {:>8.2f} {:>7}  {:<18} {:<18} {:>8}\n",
@@ -93,8 +93,8 @@ std::string ladder_text(const Ladder& ladder) {
 std::string ladder_json(const Ladder& ladder) {
     nlohmann::ordered_json json;
     json["title"] = ladder.title;
-    json["stepped"] = ladder.varied;
-    json["held"] = ladder.fixed;
+    json["varied"] = ladder.varied;
+    json["fixed"] = ladder.fixed;
     json["light"] = ladder.light;
     json["ground"] = ladder.ground_name;
     for (const Rung& r : ladder.rungs) {

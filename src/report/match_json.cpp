@@ -28,7 +28,7 @@ Json recipe_json(const film::Recipe& recipe) {
              {"share_of_volume", round_to_millionths(ingredient.share)},
              {"parts", ingredient.parts},
              {"grams", round_to_millionths(ingredient.grams.value)},
-             {"scale_reads_g", round_to_millionths(running_total)},
+             {"running_total_g", round_to_millionths(running_total)},
              {"weighing_error", round_to_millionths(ingredient.weighing_error.value)},
              {"coarse", ingredient.is_coarse()}});
     }
@@ -36,9 +36,9 @@ Json recipe_json(const film::Recipe& recipe) {
     json["delta_e"] = {{"exact", round_to_millionths(recipe.delta_e)},
                        {"in_parts", round_to_millionths(recipe.delta_e_parts)},
                        {"by_scale", round_to_millionths(recipe.delta_e_grams)},
-                       {"by_scale_slipped", round_to_millionths(recipe.delta_e_worst_case)}};
-    json["lamp"] = colour_under_light_json(recipe.incandescent, recipe.metamerism_incandescent);
-    json["tube"] = colour_under_light_json(recipe.fluorescent, recipe.metamerism_fluorescent);
+                       {"by_scale_worst_case", round_to_millionths(recipe.delta_e_worst_case)}};
+    json["incandescent"] = colour_under_light_json(recipe.incandescent, recipe.metamerism_incandescent);
+    json["fluorescent"] = colour_under_light_json(recipe.fluorescent, recipe.metamerism_fluorescent);
     json["hiding"] = {{"coat_um", round_to_millionths(recipe.coat_film.value)},
                       {"contrast_ratio", round_to_millionths(recipe.contrast_ratio)}};
     json["hiding"]["film_um"] =
@@ -51,11 +51,11 @@ Json recipe_json(const film::Recipe& recipe) {
 
 std::string match_json(const MatchReport& report) {
     Json json;
-    json["asked"] = report.request;
+    json["request"] = report.request;
     add_colour_json(json, "target", report.target.lab);
     json["light"] = report.settings.light.id;
     json["observer_deg"] = report.settings.observer == colour::Observer::ten_degree ? 10 : 2;
-    json["laid"] = report.film_condition;
+    json["film"] = report.film_condition;
     json["batch_g"] = report.settings.batch.value;
     json["scale_g"] = report.settings.division.value;
     json["candidates"] = report.candidates;

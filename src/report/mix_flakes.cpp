@@ -21,7 +21,7 @@ std::string appearance_rows(const MixReport& mix_report, const std::string& grou
                             const film::MultiAngleColour FlakeAppearance::*over) {
     std::string out = fmt::format("\nover {}\n{:>5}", ground, "coats");
     for (const Degrees angle : film::kAspecular) out += fmt::format("   {:<16}", angle_text(angle));
-    out += fmt::format("{:>6}   C at 15, 45, 110\n", "flop");
+    out += fmt::format("{:>6}   C* at 15°, 45°, 110°\n", "flop");
     for (std::size_t n = 0; n < mix_report.flakes->coats.size(); ++n) {
         const film::MultiAngleColour& appearance = mix_report.flakes->coats[n].*over;
         out += fmt::format("{:>5}", n + 1);
@@ -37,32 +37,34 @@ std::string appearance_rows(const MixReport& mix_report, const std::string& grou
 }  // namespace
 
 MixFlakes mix_flakes(const MixReport& mix_report, const plan::FlakeContent& content,
-                     const colour::Reflectance& ground, const film::Colorimeter& looker) {
+                     const colour::Reflectance& ground, const film::Colorimeter& colorimeter) {
     MixFlakes flakes;
     flakes.content = content;
     flakes.stirring = describe_stirring(
-        mix_report.mix, spray::din4_mm2_per_s(plan::kDefaultFlowCup) * mix_report.mix.wet_density.value);
+        mix_report.mix, plan::kinematic_viscosity_mm2_per_s(plan::kDefaultFlowCup) * mix_report.mix.wet_density.value);
     for (const film::DrawdownCoat& coat : mix_report.drawdown.coats)
-        flakes.coats.push_back(flake_appearance(mix_report.mix, coat.film, ground, looker));
+        flakes.coats.push_back(flake_appearance(mix_report.mix, coat.film, ground, colorimeter));
     const auto black = colour::Reflectance::constant(film::kBlackChart);
     for (int n = 1; n <= kMaxChromaPeakCoats; ++n) {
         const film::Coat coat{&mix_report.mix, static_cast<double>(n) * mix_report.coat, {}};
-        flakes.over_black_by_coat.push_back(film::multi_angle_colour({&coat, 1}, black, looker));
+        flakes.over_black_by_coat.push_back(film::multi_angle_colour({&coat, 1}, black, colorimeter));
     }
     return flakes;
 }
 
 void add_flake_sentences(const MixFlakes& flakes, DisplayUnits units, std::vector<std::string>& out) {
     out.push_back(describe_flake_content(flakes.content, units));
+    if (flakes.content.in_mix.value > 0)
+        out.insert(out.end(), kFlakePowderNotes.begin(), kFlakePowderNotes.end());
     if (!flakes.stirring.empty())
         out.push_back(
-            fmt::format("{}, at {:g} s in the DIN cup", flakes.stirring, plan::kDefaultFlowCup.value));
+            fmt::format("{} (at {:g} s, DIN 4)", flakes.stirring, plan::kDefaultFlowCup.time.value));
     if (!flakes.coats.empty()) {
         const FlakeAppearance& first_coat = flakes.coats.front();
         out.push_back(
-            fmt::format("one coat: {}; {} flakes on a {}, a ray meets {:.2f}, {:.0f} % is bare of them",
+            fmt::format("one coat: {}; {} flakes per {}, {:.2f} flakes deep on average, {:.0f} % gaps",
                         evenness_label(first_coat), flake_count_text(units.per_area_unit(first_coat.per_cm2)),
-                        units.area_unit_full_name(), first_coat.layers, 100 * first_coat.gap_share));
+                        units.area_unit_name(), first_coat.layers, 100 * first_coat.gap_share));
     }
     const std::vector<std::string> names = coat_names(flakes.over_black_by_coat.size());
     for (const Degrees angle : kChromaPeakAngles)
@@ -71,16 +73,15 @@ void add_flake_sentences(const MixFlakes& flakes, DisplayUnits units, std::vecto
 
 std::string mix_flakes_text(const MixReport& mix_report) {
     std::string out =
-        "\nthat is what even light shows; with the light at 45 deg and the eye so far from the shine "
-        "(L a b):\n";
+        "\nAbove: diffuse light. Below: light at 45°, viewed at these aspecular angles (L* a* b*):\n";
     out += appearance_rows(mix_report, "black", &FlakeAppearance::over_black);
     out += appearance_rows(mix_report, "white", &FlakeAppearance::over_white);
     out += appearance_rows(mix_report, mix_report.ground_name, &FlakeAppearance::over_ground);
-    out += fmt::format("\n{:>5} {:>12} {:>10} {:>7}\n", "coats",
-                       fmt::format("flakes/{}", mix_report.units.area_unit_name()), "crossings", "bare");
+    out += fmt::format("\n{:>5} {:>12} {:>12} {:>7}\n", "coats",
+                       fmt::format("flakes/{}", mix_report.units.area_unit_name()), "flake layers", "gaps");
     for (std::size_t n = 0; n < mix_report.flakes->coats.size(); ++n) {
         const FlakeAppearance& appearance = mix_report.flakes->coats[n];
-        out += fmt::format("{:>5} {:>12} {:>10.2f} {:>5.0f} %   {}\n", n + 1,
+        out += fmt::format("{:>5} {:>12} {:>12.2f} {:>5.0f} %   {}\n", n + 1,
                            flake_count_text(mix_report.units.per_area_unit(appearance.per_cm2)),
                            appearance.layers, 100 * appearance.gap_share, evenness_label(appearance));
     }

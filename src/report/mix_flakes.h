@@ -1,4 +1,4 @@
-// The part of a blend's words and sheet that only mixes with flakes have.
+// The part of a mix's text and sheet that only mixes with flakes have.
 #pragma once
 
 #include "fadewright/report/mix_report.h"

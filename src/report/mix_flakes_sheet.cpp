@@ -1,4 +1,4 @@
-// The rows of a blend's sheet that show a mix with flakes from the side.
+// The rows of a mix's sheet that show a mix with flakes at the viewing angles.
 
 #include "fadewright/report/format.h"
 #include "mix_flakes.h"
@@ -11,7 +11,7 @@
 namespace fadewright::report {
 namespace {
 
-constexpr double kLeft = 40, kRightStyle = 1560, kLabel = 250;
+constexpr double kLeft = 40, kRight = 1560, kLabel = 250;
 
 struct OverGround {
     std::string name;
@@ -19,7 +19,7 @@ struct OverGround {
     const film::MultiAngleColour FlakeAppearance::*appearance;
 };
 
-// One for each angle, so that what glints beyond white keeps its colour.
+// One for each angle, so that reflections brighter than white keep their colour.
 using Exposures = std::array<double, film::kAspecular.size()>;
 
 Exposures exposures_of(const MixFlakes& flakes, const std::array<OverGround, 3>& grounds) {
@@ -43,12 +43,12 @@ std::string exposure_label(const Exposures& exposures) {
     std::string text;
     for (std::size_t i = 0; i < exposures.size(); ++i)
         if (exposures[i] < 1)
-            text += fmt::format("{}{} at {:.2f}", text.empty() ? "shown darker than it is: " : ", ",
-                                angle_text(film::kAspecular[i]), exposures[i]);
+            text += fmt::format("{}{} to {:.0f} %", text.empty() ? "darkened to fit the screen: " : ", ",
+                                angle_text(film::kAspecular[i]), 100 * exposures[i]);
     return text;
 }
 
-// Three swatches beside each other on their ground: 15, 45 and 110 degrees.
+// Three swatches side by side on their ground: 15°, 45° and 110°.
 void draw_cell(Canvas& canvas, double x, double y, double w, double h, const OverGround& over,
                const FlakeAppearance& appearance, const Exposures& exposures) {
     canvas.fill(x, y, w, h, display_rgb(over.ground));
@@ -65,7 +65,7 @@ void draw_cell(Canvas& canvas, double x, double y, double w, double h, const Ove
 double draw_all_angles(Canvas& canvas, const MixReport& mix_report, const Exposures& exposures, double y) {
     const std::size_t count = mix_report.flakes->coats.size();
     const film::MultiAngleColour& appearance = mix_report.flakes->coats.back().over_black;
-    const double cell = (kRightStyle - kLeft - kLabel) / film::kAspecular.size();
+    const double cell = (kRight - kLeft - kLabel) / film::kAspecular.size();
     constexpr double kRow = 120;
     canvas.text_to_fit(kLeft, y + 40, kLabel - 10,
                        fmt::format("{} {} over black", count, count == 1 ? "coat" : "coats"), {22});
@@ -91,11 +91,11 @@ double draw_flakes(Canvas& canvas, const MixReport& mix_report, double y) {
         OverGround{mix_report.ground_name, mix_report.ground, &FlakeAppearance::over_ground}};
     const Exposures exposures = exposures_of(*mix_report.flakes, grounds);
     const std::vector<FlakeAppearance>& coats = mix_report.flakes->coats;
-    const double cell = (kRightStyle - kLeft - kLabel) / static_cast<double>(coats.size());
+    const double cell = (kRight - kLeft - kLabel) / static_cast<double>(coats.size());
     constexpr double kRow = 92;
     y += 10;
-    canvas.text(kLeft, y, "from the side", {24, kInk, Align::left, Weight::bold});
-    canvas.text(kLeft + kLabel, y, "each swatch at 15 | 45 | 110 deg from the shine, light at 45 deg", {20});
+    canvas.text(kLeft, y, "by viewing angle", {24, kInk, Align::left, Weight::bold});
+    canvas.text(kLeft + kLabel, y, "each swatch at 15° | 45° | 110° aspecular, light at 45°", {20});
     y += 28;
     for (const OverGround& over : grounds) {
         canvas.text_to_fit(kLeft, y + kRow / 2 - 4, kLabel - 10, "over " + over.name, {22});
@@ -104,7 +104,7 @@ double draw_flakes(Canvas& canvas, const MixReport& mix_report, double y) {
                       coats[n], exposures);
         y += kRow;
     }
-    canvas.text(kLeft, y + 16, fmt::format("flakes a {}", mix_report.units.area_unit_name()),
+    canvas.text(kLeft, y + 16, fmt::format("flakes per {}", mix_report.units.area_unit_name()),
                 {20, kFaintInk});
     for (std::size_t n = 0; n < coats.size(); ++n)
         canvas.text_to_fit(
@@ -113,7 +113,7 @@ double draw_flakes(Canvas& canvas, const MixReport& mix_report, double y) {
                         evenness_label(coats[n])),
             {20, kFaintInk});
     y = draw_all_angles(canvas, mix_report, exposures, y + 50);
-    canvas.text_to_fit(kLeft, y, kRightStyle - kLeft, exposure_label(exposures), {18, kFaintInk});
+    canvas.text_to_fit(kLeft, y, kRight - kLeft, exposure_label(exposures), {18, kFaintInk});
     return y + 40;
 }
 

@@ -11,9 +11,9 @@ namespace fadewright::report {
 namespace {
 
 constexpr int kWidth = 1600;
-constexpr double kLeft = 40, kRightStyle = 1560;
+constexpr double kLeft = 40, kRight = 1560;
 
-// A swatch lying on the ground it is laid over, which shows around it.
+// A swatch with a border of the ground it is sprayed over.
 void swatch_on(Canvas& canvas, double x, double y, double w, double h, const colour::Lab& ground,
                const colour::Lab& lab) {
     canvas.fill(x, y, w, h, display_rgb(ground));
@@ -21,7 +21,7 @@ void swatch_on(Canvas& canvas, double x, double y, double w, double h, const col
 }
 
 double draw_head(Canvas& canvas, const MixReport& mix_report) {
-    canvas.text_to_fit(kLeft, 50, kRightStyle - kLeft, mix_report.title,
+    canvas.text_to_fit(kLeft, 50, kRight - kLeft, mix_report.title,
                        {32, kInk, Align::left, Weight::bold});
     double y = 100;
     for (const Ingredient& i : mix_report.ingredients) {
@@ -42,11 +42,11 @@ double draw_head(Canvas& canvas, const MixReport& mix_report) {
 double draw_sentences(Canvas& canvas, const MixReport& mix_report, double y) {
     y += 14;
     for (const std::string& sentence : mix_sentences(mix_report)) {
-        canvas.text_to_fit(kLeft, y, kRightStyle - kLeft, "– " + sentence, {22});
+        canvas.text_to_fit(kLeft, y, kRight - kLeft, "– " + sentence, {22});
         y += 34;
     }
     canvas.text(kLeft, y,
-                fmt::format("– solids {:.1f} % by volume; binder {} as sprayed; pigment to binder {:.2f}",
+                fmt::format("– solids {:.1f} % by volume; binder {} ready to spray; pigment to binder {:.2f}",
                             100 * mix_report.mix.solids.value, binder_label(mix_report),
                             mix_report.mix.pigment_binder),
                 {22});
@@ -59,9 +59,9 @@ double draw_coats(Canvas& canvas, const MixReport& mix_report, const colour::Lab
                                                                       {"black", {7, 0, 0}},
                                                                       {mix_report.ground_name, ground}}};
     const double label = 250,
-                 cell = (kRightStyle - kLeft - label) / static_cast<double>(mix_report.drawdown.coats.size());
+                 cell = (kRight - kLeft - label) / static_cast<double>(mix_report.drawdown.coats.size());
     constexpr double kRow = 92;
-    canvas.text(kLeft, y, mix_report.flakes ? "in even light" : "coat by coat",
+    canvas.text(kLeft, y, mix_report.flakes ? "in diffuse light" : "coat by coat",
                 {24, kInk, Align::left, Weight::bold});
     for (std::size_t n = 0; n < mix_report.drawdown.coats.size(); ++n)
         canvas.text(kLeft + label + cell * (static_cast<double>(n) + 0.5), y,
@@ -87,21 +87,21 @@ double draw_coats(Canvas& canvas, const MixReport& mix_report, const colour::Lab
 }
 
 double draw_midpoints(Canvas& canvas, const TwoColours& two_colours, double y) {
-    canvas.text(kLeft, y, "the middle, made three ways", {24, kInk, Align::left, Weight::bold});
+    canvas.text(kLeft, y, "Halfway colour, three ways", {24, kInk, Align::left, Weight::bold});
     y += 28;
     constexpr double kRow = 130;
-    const double cell = (kRightStyle - kLeft) / 5;
+    const double cell = (kRight - kLeft) / 5;
     const std::array<std::pair<std::string, colour::Lab>, 5> cells{
         {{two_colours.a, two_colours.midpoints.a},
-         {"in the cup", two_colours.midpoints.premixed.lab},
-         {"as a thin coat", two_colours.midpoints.glazed.lab},
-         {"as dots", two_colours.midpoints.stippled.lab},
+         {"mixed in the cup", two_colours.midpoints.premixed.lab},
+         {"sprayed as a thin coat", two_colours.midpoints.glazed.lab},
+         {"fogged on as dots", two_colours.midpoints.stippled.lab},
          {two_colours.b, two_colours.midpoints.b}}};
     for (std::size_t i = 0; i < cells.size(); ++i) {
         const double x = kLeft + cell * static_cast<double>(i);
         const auto& [text, lab] = cells[i];
         canvas.fill(x, y, cell - 4, kRow, display_rgb(lab));
-        // A long name is shrunk to its cell rather than cut.
+        // A long name is shrunk to its cell, not cut.
         canvas.text_to_fit(x + 12, y + 26, cell - 28, text,
                            {21, contrasting_ink(lab), Align::left, Weight::bold});
         canvas.text(x + 12, y + kRow - 22, lab_text(lab), {19, contrasting_ink(lab)});
@@ -123,7 +123,7 @@ Picture mix_sheet(const MixReport& mix_report) {
     if (mix_report.flakes) y = draw_flakes(canvas, mix_report, y);
     if (mix_report.two_colours) y = draw_midpoints(canvas, *mix_report.two_colours, y);
     canvas.text(kLeft, y + 10,
-                fmt::format("seen in {}; paint data {}; not a colour approval", mix_report.light,
+                fmt::format("light: {}; paint data {}; not a colour approval", mix_report.light,
                             provenance_label(mix_report.mix.origin)),
                 {18, kFaintInk});
     return canvas.picture();

@@ -13,65 +13,63 @@
 namespace fadewright::report {
 namespace {
 
-constexpr double kNoticedChromaLoss = 8;  // chroma; a middle that loses this much looks duller than its ends
-constexpr double kNoticedHueShift_deg = 20;  // a hue that turns this far has another name
+constexpr double kNoticedChromaLoss = 8;  // C*; a mid colour that loses more looks dull
+constexpr double kNoticedHueShift_deg = 20;  // a hue shifted this far has another name
 constexpr double kNoticedUndertone = 6;      // CIEDE2000 of chroma and hue alone
 constexpr double kBluish_b = 3;              // b* below the thick film's own
 
 std::string price_text(const MixReport& mix_report) {
-    if (!mix_report.price_per_litre) return "no price: not every paint has one";
-    return fmt::format("{:.2f} a {} as sprayed",
+    if (!mix_report.price_per_litre) return "no price: some paints have none";
+    return fmt::format("{:.2f} per {} ready to spray",
                        mix_report.units.per_volume_unit(*mix_report.price_per_litre),
                        mix_report.units.volume_unit_name());
 }
 
 std::string hiding_sentence(const MixReport& mix_report) {
-    if (!mix_report.drawdown.film_to_hide) return "never hides: it stays a glaze however thick it is laid";
+    if (!mix_report.drawdown.film_to_hide) return "never hides: stays transparent at any film build";
     const int coats = mix_report.drawdown.coats_to_hide.value_or(1);
-    return fmt::format("hides black and white in {} {} of {} (at {} dry)", coats,
+    return fmt::format("hides black and white in {} {} of {} (full hiding at {} dry)", coats,
                        coats == 1 ? "coat" : "coats", mix_report.units.text(mix_report.coat, 1),
                        mix_report.units.text(*mix_report.drawdown.film_to_hide));
 }
 
 void add_undertone(const MixReport& mix_report, std::vector<std::string>& out) {
-    // Compare hue and chroma only: that a thin film is lighter surprises nobody.
+    // Compare hue and chroma only: a thin film over white is always lighter.
     const colour::Lab& thick = mix_report.drawdown.masstone;
     const colour::Lab& thin = mix_report.drawdown.coats.empty() ? mix_report.drawdown.undertone
                                                                 : mix_report.drawdown.coats[0].over_white;
     const colour::Lab level{thick.L, thin.a, thin.b};
     if (colour::delta_e_2000(thick, level) < kNoticedUndertone) return;
-    out.push_back(fmt::format("one coat over white looks {}, thick it is {}", colour::colour_name(thin),
-                              colour::colour_name(thick)));
+    out.push_back(fmt::format("masstone is {}; undertone (one coat over white) is {}", colour::colour_name(thick),
+                              colour::colour_name(thin)));
 }
 
 void add_midpoints(const MixReport& mix_report, std::vector<std::string>& out) {
     const TwoColours& two_colours = *mix_report.two_colours;
     if (two_colours.midpoint)
         out.push_back(fmt::format(
-            "halfway to the eye is {} of {} to {}{}", ratio_text(two_colours.midpoint->parts_of_b),
+            "visual midpoint is {} of {} to {}{}", ratio_text(two_colours.midpoint->parts_of_b),
             two_colours.a, two_colours.b,
             std::abs(std::log(two_colours.midpoint->parts_of_b)) > std::log(1.5) ? ", not 1 : 1" : ""));
-    const auto add_difference = [&](const char* how, const film::MidColourFigures& midpoint) {
+    const auto add_difference = [&](const char* method, const film::MidColourFigures& midpoint) {
         const double ends =
             (colour::to_lch(two_colours.midpoints.a).C + colour::to_lch(two_colours.midpoints.b).C) / 2;
         const double own = colour::to_lch(midpoint.lab).C;
         if (midpoint.chroma_loss > kNoticedChromaLoss)
-            out.push_back(fmt::format("{}: the middle goes {}: chroma falls from {:.0f} to {:.0f}", how,
+            out.push_back(fmt::format("{}: the mid colour goes {}: chroma falls from {:.0f} to {:.0f}", method,
                                       own < 12 ? "grey" : "dull", ends, own));
         if (midpoint.hue_shift_deg && std::abs(*midpoint.hue_shift_deg) > kNoticedHueShift_deg)
-            out.push_back(fmt::format("{}: the middle turns to {}", how, colour::colour_name(midpoint.lab)));
+            out.push_back(fmt::format("{}: the mid colour shifts to {}", method, colour::colour_name(midpoint.lab)));
     };
     add_difference("mixed in the cup", two_colours.midpoints.premixed);
-    add_difference("laid as a thin coat", two_colours.midpoints.glazed);
-    add_difference("fogged as dots", two_colours.midpoints.stippled);
+    add_difference("sprayed as a thin coat", two_colours.midpoints.glazed);
+    add_difference("fogged on as dots", two_colours.midpoints.stippled);
 }
 
 }  // namespace
 
 std::string binder_label(const MixReport& mix_report) {
-    const DisplayUnits units = mix_report.units;
-    return fmt::format("{} {} a {}", units.number(GramsPerLitre{mix_report.mix.binder_g_per_litre}),
-                       units.weight_unit_name(), units.volume_unit_name());
+    return mix_report.units.text(GramsPerLitre{mix_report.mix.binder_g_per_litre});
 }
 
 std::vector<Ingredient> ingredients_of(std::span<const paint::Part> parts) {
@@ -95,12 +93,12 @@ std::optional<double> price_of(std::span<const paint::Part> parts) {
     return sum / volume;
 }
 
-std::optional<Micrometres> bluish_below(const paint::MixedPaint& mix, const film::Colorimeter& looker) {
-    const colour::Lab thick = looker.lab(film::masstone(mix));
+std::optional<Micrometres> bluish_below(const paint::MixedPaint& mix, const film::Colorimeter& colorimeter) {
+    const colour::Lab thick = colorimeter.lab(film::masstone(mix));
     const auto black = colour::Reflectance::constant(film::kBlackChart);
     std::optional<Micrometres> limit;
     for (double film_um = 0.5; film_um <= 200; film_um *= 1.05) {
-        const colour::Lab thin = looker.lab(film::reflectance_over(mix, Micrometres{film_um}, black));
+        const colour::Lab thin = colorimeter.lab(film::reflectance_over(mix, Micrometres{film_um}, black));
         // Bluish: bluer than the thick film, and blue or grey by itself; a dark film is too dark to show a
         // hue.
         if (thin.L > 20 && thin.b < 0 && thin.b < thick.b - kBluish_b) limit = Micrometres{film_um};
@@ -124,16 +122,15 @@ std::string mix_text(const MixReport& mix_report) {
     for (const Ingredient& i : mix_report.ingredients)
         out += fmt::format("  {:<34} {:5.1f} % by volume   {:5.1f} % by weight   of the mix\n", i.title,
                            100 * i.of_mix_volume.value, 100 * i.of_mix_weight.value);
-    out += fmt::format("\nmasstone {} ({}), seen in {}\n", colour::colour_name(mix_report.drawdown.masstone),
+    out += fmt::format("\nmasstone {} ({}), under {}\n", colour::colour_name(mix_report.drawdown.masstone),
                        lab_text(mix_report.drawdown.masstone), mix_report.light);
     for (const std::string& sentence : mix_sentences(mix_report)) out += sentence + "\n";
     out += fmt::format(
-        "\nsolids {:.1f} % by volume, binder {} as sprayed, pigment to binder {:.2f} by "
-        "weight\n",
+        "\nsolids {:.1f} % by volume, binder {} ready to spray, pigment to binder {:.2f} by weight\n",
         100 * mix_report.mix.solids.value, binder_label(mix_report), mix_report.mix.pigment_binder);
     out += price_text(mix_report) + "\n\n";
     out += fmt::format("{:>5} {:>7}   {:<20} {:<20} {:<20} {:<20} {:>8}\n", "coats",
-                       fmt::format("{} dry", mix_report.units.unit_name<Micrometres>()), "over white L a b",
+                       fmt::format("{} dry", mix_report.units.unit_name<Micrometres>()), "over white L* a* b*",
                        "over grey", "over black", "over " + mix_report.ground_name, "contrast");
     for (std::size_t n = 0; n < mix_report.drawdown.coats.size(); ++n) {
         const film::DrawdownCoat& c = mix_report.drawdown.coats[n];
@@ -152,8 +149,8 @@ namespace {
 nlohmann::ordered_json midpoint_json(const film::MidColourFigures& midpoint) {
     nlohmann::ordered_json json;
     add_colour_json(json, "colour", midpoint.lab);
-    json["chroma_dip"] = midpoint.chroma_loss;
-    json["hue_swing_deg"] =
+    json["chroma_loss"] = midpoint.chroma_loss;
+    json["hue_shift_deg"] =
         midpoint.hue_shift_deg ? nlohmann::ordered_json(*midpoint.hue_shift_deg) : nullptr;
     return json;
 }
@@ -162,14 +159,14 @@ nlohmann::ordered_json two_json(const TwoColours& two_colours) {
     nlohmann::ordered_json json;
     json["a"] = two_colours.a;
     json["b"] = two_colours.b;
-    add_colour_json(json, "a_as_laid", two_colours.midpoints.a);
-    add_colour_json(json, "b_as_laid", two_colours.midpoints.b);
+    add_colour_json(json, "a_as_sprayed", two_colours.midpoints.a);
+    add_colour_json(json, "b_as_sprayed", two_colours.midpoints.b);
     if (two_colours.midpoint) {
-        json["halfway"]["parts_of_b_to_one_a"] = two_colours.midpoint->parts_of_b;
-        add_colour_json(json["halfway"], "colour", two_colours.midpoint->lab);
+        json["visual_midpoint"]["parts_of_b_per_part_of_a"] = two_colours.midpoint->parts_of_b;
+        add_colour_json(json["visual_midpoint"], "colour", two_colours.midpoint->lab);
     }
-    json["mixed_in_the_cup"] = midpoint_json(two_colours.midpoints.premixed);
-    json["laid_as_a_thin_coat"] = midpoint_json(two_colours.midpoints.glazed);
+    json["mixed_in_cup"] = midpoint_json(two_colours.midpoints.premixed);
+    json["sprayed_as_a_thin_coat"] = midpoint_json(two_colours.midpoints.glazed);
     json["fogged_as_dots"] = midpoint_json(two_colours.midpoints.stippled);
     return json;
 }

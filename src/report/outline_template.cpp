@@ -15,7 +15,7 @@ namespace {
 
 // Everything in millimetres.
 constexpr double kEdge = 9, kTop = 9, kFoot = 33;  // most printers leave 5 white
-constexpr double kAround = 3;                      // of the piece that is shown beside its outline
+constexpr double kAround = 3;                      // margin of the piece drawn around its outline
 constexpr double kMapWide = 52, kMapHigh = 25;
 constexpr double kCross = 3.5;
 constexpr double kText = 3.2, kSmall = 2.4;
@@ -100,7 +100,7 @@ private:
         if (row == 0 && column == 0) draw_map();
     }
 
-    // Each name stands in the middle of its outline, on the one page whose own part holds that place.
+    // Each name stands at the centre of its outline, on the one page whose own area contains that point.
     void draw_names(int row, int column) {
         std::vector<std::pair<double, double>> occupied;
         for (const NamedOutline& named : outlines_.outlines) {
@@ -128,7 +128,7 @@ private:
         }
     }
 
-    // The middles of the overlaps, and along each of them where its crosses stand: both pages draw the same.
+    // Crosses on the centre lines of the overlaps, at the same points of the piece on both pages.
     void draw_crosses(int row, int column) {
         const Window& w = grid_.window;
         const double half = kOverlap_mm / 2;
@@ -152,7 +152,7 @@ private:
         const double text = width_ - kMapWide - 4;
         const PdfText bold{kText, kInk, Align::left, Weight::bold};
         const std::string position =
-            fmt::format("row {}, column {} of {} x {}", row + 1, column + 1, grid_.rows, grid_.columns);
+            fmt::format("row {}, column {} of {} × {}", row + 1, column + 1, grid_.rows, grid_.columns);
         const std::string facing = outlines_.facing == Facing::mirrored ? ", mirrored" : "";
         sheet_.text(kEdge, top, position + facing, bold);
         sheet_.text(kEdge, top + 5, ellipsize(sheet_, outlines_.title, {kText}, text), {kText});
@@ -161,13 +161,13 @@ private:
         const PdfText faint{kSmall, kFaintInk};
         sheet_.text(kEdge, bar + 8.5,
                     ellipsize(sheet_,
-                              "Print at actual size (100 %) and measure the bar. Lay cross on cross; "
-                              "cut in the middle of the line.",
+                              "Print at actual size (100 %) and measure the bar. Line up the crosses; "
+                              "cut on the centre of the line.",
                               faint, text),
                     faint);
     }
 
-    // How the pages lie, with the outlines in them.
+    // Map of the pages with the outlines.
     void draw_map() {
         const double all_w = grid_.window.w + (grid_.columns - 1) * (grid_.window.w - kOverlap_mm);
         const double all_h = grid_.window.h + (grid_.rows - 1) * (grid_.window.h - kOverlap_mm);

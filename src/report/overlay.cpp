@@ -29,7 +29,7 @@ double severity_at(const render::DefectMap& map, int channel, double x_mm, doubl
     double sum = 0, weights = 0;
     const auto add = [&](int i, int j, double weight) {
         const double severity = map.scores.pixel(i, j)[channel];
-        if (severity < 0) return;  // beside the panel nothing is known
+        if (severity < 0) return;  // off the panel: no value
         sum += weight * severity;
         weights += weight;
     };
@@ -40,7 +40,7 @@ double severity_at(const render::DefectMap& map, int channel, double x_mm, doubl
     return weights > 0 ? sum / weights : 0;
 }
 
-// The kind to show at a place: the worst; stripes, which lie over whole sweeps, only where there is no other.
+// The kind to show at a point: the worst; striping, which extends over whole sweeps, only where no other is.
 struct WorstDefect {
     render::DefectKind kind;
     double severity = 0;
@@ -62,7 +62,7 @@ std::uint8_t interpolate(double from, double to, double share) {
     return static_cast<std::uint8_t>(std::lround(from + share * (to - from)));
 }
 
-// The painted panel dim and grey, the kinds in their colours over it.
+// The painted panel dimmed, the kinds in their colours over it.
 Picture draw_severity_map(const Picture& picture, const render::Frame& frame, const render::DefectMap& map,
                           const spray::Panel& panel, double hatch_px) {
     Picture out = picture;
@@ -92,24 +92,24 @@ Picture draw_severity_map(const Picture& picture, const render::Frame& frame, co
 std::string_view defect_label(render::DefectKind kind) {
     switch (kind) {
         case render::DefectKind::sag:
-            return "sags";
+            return "runs and sags";
         case render::DefectKind::dry_spray:
-            return "dry overspray";
+            return "dry spray";
         case render::DefectKind::striping:
-            return "stripes";
+            return "striping";
         case render::DefectKind::holidays:
-            return "missed spots";
+            return "misses (holidays)";
         case render::DefectKind::film_build:
-            return "too much film";
+            return "excess film build";
         case render::DefectKind::edge:
-            return "edges and grooves";
+            return "thin edges and grooves";
         case render::DefectKind::flakes:
             break;
     }
     return "too few or too many flakes";
 }
 
-// Flakes are named only where there are some.
+// Flakes are listed only if there are any.
 void add_defect_legend(OverlaySheet& sheet, bool flakes) {
     const double size = sheet.text_px(), room = sheet.inner_width() / 3;
     const std::size_t kinds = render::kDefectKinds.size() - (flakes ? 0 : 1);
@@ -123,7 +123,7 @@ void add_defect_legend(OverlaySheet& sheet, bool flakes) {
             canvas.text(left + 2.2 * size, top + 0.7 * size, defect_label(render::kDefectKinds[k]), {size});
         }
     });
-    sheet.paragraph("pale: to be watched; full: wrong; stripes are hatched");
+    sheet.paragraph("pale = risk; solid = problem; striping is hatched");
 }
 
 }  // namespace
@@ -168,7 +168,7 @@ Picture defects_sheet(const Picture& picture, const render::Frame& frame, const 
             draw_mark(canvas, {x + at.x, y + at.y}, size, std::to_string(i + 1));
         }
     });
-    sheet.title(listed.empty() ? "Nothing to watch" : "What to watch");
+    sheet.title(listed.empty() ? "No problems found" : "Problems to watch");
     add_defect_legend(
         sheet, std::any_of(defects.list.begin(), defects.list.end(),
                            [](const render::Defect& f) { return f.kind == render::DefectKind::flakes; }));

@@ -1,4 +1,4 @@
-// Maps of one value in false colours: film and grain.
+// Maps of one value in false colours: film build and graininess.
 
 #include "fadewright/colour/colour_naming.h"
 #include "fadewright/colour/srgb.h"
@@ -16,9 +16,9 @@
 namespace fadewright::report {
 namespace {
 
-constexpr Rgb kOutsidePanel{214, 214, 214};  // beside the panel
+constexpr Rgb kOutsidePanel{214, 214, 214};
 
-// The ramp's ends and middle in lightness, chroma and hue; all inside sRGB.
+// The ends of the colour map in lightness, hue and chroma; all inside sRGB.
 constexpr double kDarkest_L = 15, kLightest_L = 93;
 constexpr double kFirstHue = 305, kLastHue = 98;
 constexpr double kMinChroma = 26, kMaxChroma = 66;
@@ -37,7 +37,7 @@ Picture false_colour(const render::PanelMap& map, double full) {
     return picture;
 }
 
-// The ramp as a bar with figures under it.
+// The colour map as a bar with figures under it.
 void add_scale(OverlaySheet& sheet, double full, double step, const std::string& unit) {
     const double size = sheet.text_px(), width = std::min(sheet.inner_width() - 6 * size, 40 * size);
     sheet.row(3.4 * size, [=](Canvas& canvas, double x, double y) {
@@ -56,7 +56,7 @@ void add_scale(OverlaySheet& sheet, double full, double step, const std::string&
     });
 }
 
-// A round end of the scale that holds the value, and its step, both in `one`s of it.
+// End of the scale, rounded up to a step, and the step, both in the unit shown.
 struct ScaleBar {
     double maximum, step, unit = 1;
 };
@@ -111,23 +111,23 @@ Picture film_sheet(const render::PanelMap& film, const std::string& coat, const 
                    DisplayUnits units) {
     const auto um = [units](double value) { return units.text(Micrometres{value}, 1); };
     const std::string numbers =
-        film.max > 0 ? fmt::format("most {} at {}; mean {}, least {}", um(film.max),
+        film.max > 0 ? fmt::format("maximum {} at {}; mean {}, minimum {}", um(film.max),
                                    max_position_label(film, units), um(film.mean), um(film.min))
-                     : "this coat lays nothing on the panel";
+                     : "no paint reaches the panel";
     return map_sheet(film, scale_for(film.max, units.unit_size<Micrometres>()),
                      fmt::format("{} dry", units.unit_name<Micrometres>()), title,
-                     fmt::format("Film of '{}'", coat), {numbers});
+                     fmt::format("Film build of '{}'", coat), {numbers});
 }
 
 Picture graininess_sheet(const render::PanelMap& graininess, Millimetres viewing_distance,
                          const std::string& title, DisplayUnits units) {
-    const std::string numbers = graininess.max > 0 ? fmt::format("most {:.2f} at {}: {}", graininess.max,
+    const std::string numbers = graininess.max > 0 ? fmt::format("maximum {:.2f} at {}: {}", graininess.max,
                                                                  max_position_label(graininess, units),
                                                                  film::graininess_label(graininess.max))
-                                                   : "no coat dries as dots: nothing grainy";
+                                                   : "no coat dries as dots: not grainy";
     return map_sheet(
-        graininess, scale_for(std::max(graininess.max, 1.0)), "steps of L*", title,
-        fmt::format("Visible grain from {}", units.viewing_distance(viewing_distance)),
+        graininess, scale_for(std::max(graininess.max, 1.0)), "ΔL*", title,
+        fmt::format("Graininess seen from {}", units.viewing_distance(viewing_distance)),
         {numbers, "below 0.3 invisible, to 1 just visible, to 3 grainy, above coarse (uncalibrated)"});
 }
 

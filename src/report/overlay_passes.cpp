@@ -1,4 +1,4 @@
-// The way of the gun over the painted panel.
+// The passes of the gun over the painted panel.
 
 #include "fadewright/base/contract.h"
 #include "fadewright/report/overlay.h"
@@ -13,7 +13,7 @@
 namespace fadewright::report {
 namespace {
 
-// A pass in pixels, and the part of its way that the picture shows.
+// A pass with its path in pixels.
 struct DrawnPass {
     const render::PassLine* line;
     std::vector<std::pair<double, double>> points;
@@ -28,7 +28,7 @@ bool in_picture(const PixelPoint& p, const Picture& picture, double rim) {
     return p.x >= rim && p.y >= rim && p.x <= picture.width - rim && p.y <= picture.height - rim;
 }
 
-// Points along the way every `step` pixels.
+// Points along the path every `step` pixels.
 std::vector<PathPoint> points_along(const std::vector<std::pair<double, double>>& points, double step) {
     std::vector<PathPoint> out;
     for (std::size_t i = 0; i + 1 < points.size(); ++i) {
@@ -57,7 +57,7 @@ void draw_arrow(Canvas& canvas, const PathPoint& at, double size, Rgb ink) {
     draw_with_halo(canvas, {{bx + wx, by + wy}, {at.at.x, at.at.y}, {bx - wx, by - wy}}, ink, 3);
 }
 
-// Numbers keep clear of one another; one that finds no place is left out.
+// Numbers do not overlap; one without room is left out.
 class Labels {
 public:
     explicit Labels(double text_px) : text_px_(text_px) {}
@@ -91,7 +91,7 @@ void draw_pass(Canvas& canvas, const Picture& picture, const render::Frame& fram
     for (const PathPoint& w : points_along(pass.points, 0.5 * size))
         if (in_picture(w.at, picture, 0.6 * size)) visible.push_back({{w.at.x + left, w.at.y}, w.dx, w.dy});
     if (visible.empty()) return;
-    // The bar says how wide the pass is; it stands where the pass comes into the picture.
+    // The bar shows the pattern width; it stands where the pass enters the picture.
     const PathPoint& first = visible.front();
     canvas.line({{first.at.x - half * first.dy, first.at.y + half * first.dx},
                  {first.at.x + half * first.dy, first.at.y - half * first.dx}},
@@ -100,11 +100,11 @@ void draw_pass(Canvas& canvas, const Picture& picture, const render::Frame& fram
                0.8 * size, ink);
 }
 
-// Beside the start of the pass; coats take turns along the way so that their numbers do not collide.
+// Near the start of the pass; every coat at another distance from it, so that numbers do not collide.
 void number_pass(Canvas& canvas, const Picture& picture, const DrawnPass& pass, double left, double size,
                  Labels& labels) {
     std::string text = std::to_string(pass.line->number);
-    if (pass.line->repeats > 1) text += fmt::format("x{}", pass.line->repeats);
+    if (pass.line->repeats > 1) text += fmt::format("×{}", pass.line->repeats);
     const Rgb ink = coat_colour(pass.line->coat);
     if (pass.line->spot) {
         labels.draw(canvas, {left + pass.points[0].first, pass.points[0].second}, text, ink);
@@ -133,7 +133,7 @@ void add_coats(OverlaySheet& sheet, const std::vector<render::PassLine>& lines,
         }
         std::string text = fmt::format("{}: {}", c + 1, coats[c]);
         if (count == 0) {
-            text += " (no passes: an even film)";
+            text += " (even coat, no passes listed)";
         } else {
             text += fmt::format(", {} pass{}, ", count, count == 1 ? "" : "es");
             text += (wide - narrow < 0.5 ? units.text(Millimetres{wide})
@@ -169,11 +169,10 @@ Picture passes_sheet(const Picture& panel_picture, const render::Frame& frame,
         Labels labels(size);
         for (const DrawnPass& pass : drawn) number_pass(canvas, panel_picture, pass, left, size, labels);
     });
-    sheet.title("Passes of the gun");
+    sheet.title("Gun passes");
     add_coats(sheet, lines, coats, units);
     sheet.paragraph(
-        "numbers: in which order; x2: laid twice; arrow: the way the gun goes; dashed bar: width of the "
-        "pass");
+        "numbers = order; ×2 = two passes; arrow = direction; dashed bar = pattern width");
     sheet.gap();
     sheet.paragraph(title);
     return sheet.render();

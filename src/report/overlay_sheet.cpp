@@ -70,7 +70,7 @@ Picture OverlaySheet::render() const {
     const double left = std::floor((width_ - picture_.width) / 2);
     canvas.draw_picture(left, 0, picture_);
     for (const Draw& draw : picture_marks_) draw(canvas, left, 0);
-    // Marks that hang over the picture's lower edge or sides give way to the legend.
+    // The legend covers marks that extend beyond the picture.
     canvas.fill(0, picture_.height, width_, height - picture_.height, kSheetColour);
     double y = picture_.height + margin();
     for (const Row& row : rows_) {

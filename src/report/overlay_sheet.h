@@ -21,12 +21,12 @@ public:
     using Draw = std::function<void(Canvas& canvas, double x, double y)>;
     void row(double height, Draw draw);
     void title(const std::string& string);
-    void paragraph(const std::string& string, double indent = 0);  // broken into lines
-    // Words beside something `indent` wide that is drawn at the row's upper left corner.
+    void paragraph(const std::string& string, double indent = 0);  // wrapped
+    // Text beside a mark `indent` wide that is drawn at the row's upper left corner.
     void paragraph_beside(const std::string& string, double indent, const Draw& draw_beside);
     void gap();
 
-    // On the picture, drawn after it and before the legend; places in pixels of the picture.
+    // On the picture, drawn after it and before the legend; positions in pixels of the picture.
     void mark_picture(Draw draw);
 
     [[nodiscard]] Picture render() const;
@@ -51,9 +51,9 @@ struct PixelPoint {
 [[nodiscard]] PixelPoint pixel_of(const render::Frame& frame, double x_mm, double y_mm);
 
 void draw_circle(Canvas& canvas, PixelPoint at, double radius, Rgb ink, double line_px);
-// A ring with a light rim, that shows on any ground, and its number beside it if there is one.
+// A ring with a light rim, visible on any colour, and its number beside it if there is one.
 void draw_mark(Canvas& canvas, PixelPoint at, double text_px, const std::string& number);
-// Words on a light plate, their middle at the place.
+// Text on a light plate, centred at the point.
 void draw_plate(Canvas& canvas, PixelPoint at, double text_px, const std::string& string, Rgb ink);
 
 }  // namespace fadewright::report

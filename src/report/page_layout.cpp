@@ -10,6 +10,8 @@ namespace fadewright::report {
 namespace {
 
 constexpr double kTop = 12, kFooterHeight = 10, kBox = 5.6, kLine = 1.32;  // line spacing in ems
+constexpr double kFooterLine = 5.2;  // pitch of the lines of the footer
+constexpr double kFooterEdge = 8.5;  // from the centre of the last one to the paper's lower edge
 constexpr Rgb kBlack{0, 0, 0};
 
 }  // namespace
@@ -17,7 +19,7 @@ constexpr Rgb kBlack{0, 0, 0};
 std::string ellipsize(const PdfSheet& sheet, std::string string, const PdfText& style, double width) {
     if (sheet.text_width(string, style) <= width) return string;
     while (!string.empty() && sheet.text_width(string + "…", style) > width) {
-        // A character of several bytes goes as a whole.
+        // A character of several bytes is removed whole.
         while (string.size() > 1 && (static_cast<unsigned char>(string.back()) & 0xC0) == 0x80)
             string.pop_back();
         string.pop_back();
@@ -25,9 +27,9 @@ std::string ellipsize(const PdfSheet& sheet, std::string string, const PdfText& 
     return string + "…";
 }
 
-PageLayout::PageLayout(Paper paper, const std::string& title, std::string foot)
+PageLayout::PageLayout(Paper paper, const std::string& title, std::vector<std::string> footer)
     : sheet_(paper, title),
-      footer_(std::move(foot)),
+      footer_(std::move(footer)),
       width_(size_of(paper).width_mm - 2 * kMargin_mm),
       bottom_(size_of(paper).height_mm - kTop - kFooterHeight) {}
 
@@ -60,11 +62,16 @@ void PageLayout::draw_heading(const std::string& heading, const std::string& sid
 }
 
 void PageLayout::draw_footer() {
-    const double y = bottom_ + kFooterHeight;
     const PdfText style{kBody_mm, kFaintInk};
+    double y = bottom_ + kTop + kFooterHeight - kFooterEdge;  // of the last line
+    y -= kFooterLine * static_cast<double>(footer_.size());
     const std::string number = fmt::format("page {}", pages_);
     const double number_width = sheet_.text_width(number, style) + 4;
-    sheet_.text(left(), y, ellipsized(footer_, style, width_ - number_width), style);
+    for (std::size_t i = 0; i < footer_.size(); ++i) {
+        const bool last = i + 1 == footer_.size();
+        y += kFooterLine;
+        sheet_.text(left(), y, ellipsized(footer_[i], style, last ? width_ - number_width : width_), style);
+    }
     sheet_.text(left() + width_, y, number, {kBody_mm, kFaintInk, Align::right});
 }
 

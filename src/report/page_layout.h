@@ -1,4 +1,4 @@
-// A page of the booth sheet: blocks set below one another, a new page when the next block does not fit.
+// A page of the booth sheet: blocks below one another, a new page when the next block does not fit.
 #pragma once
 
 #include "fadewright/report/pdf_sheet.h"
@@ -16,26 +16,27 @@ inline constexpr double kKey_mm = 6.4;    // 18.1 points
 inline constexpr double kTitle_mm = 8.5;  // 24 points
 inline constexpr double kMargin_mm = 13;
 
-// A cell of a row: where it begins or ends, and how it is set.
+// A cell of a row: its text, its left or right end, and its style.
 struct Cell {
-    double x = 0;  // from the left margin; the right edge if it is set to the right
+    double x = 0;  // from the left margin; the right end if aligned right
     std::string text;
     PdfText style{kBody_mm};
 };
 
-// Cut off with an ellipsis where it is too wide.
+// Shortened with an ellipsis to the width.
 [[nodiscard]] std::string ellipsize(const PdfSheet& sheet, std::string text, const PdfText& style,
                                     double width);
 
 class PageLayout {
 public:
-    PageLayout(Paper paper, const std::string& title, std::string foot);
+    // The lines of the footer stand at the foot of every page, the last of them beside the page number.
+    PageLayout(Paper paper, const std::string& title, std::vector<std::string> footer);
 
     // Begins a page with a heading; continued pages repeat it.
     void begin_page(const std::string& heading, const std::string& side_note);
     void section(std::string_view text);
     void paragraph(std::string_view text, const PdfText& style = {kBody_mm}, double indent = 0);
-    void checkbox(std::string_view text, const PdfText& style = {kBody_mm});  // a box before the words
+    void checkbox(std::string_view text, const PdfText& style = {kBody_mm});  // a box before the text
     [[nodiscard]] double checkbox_height(std::string_view text, const PdfText& style = {kBody_mm}) const;
     void row(const std::vector<Cell>& cells, double height, bool box = false);
     void settings(const std::vector<Setting>& settings, double min_width);  // side by side, values large
@@ -43,7 +44,7 @@ public:
     void drawing_with_text(const Drawing& picture, const std::vector<std::string>& lines);
     void scale_bar(DisplayUnits units);  // 100 mm, or 4 in
     void gap(double mm) { y_ += mm; }
-    void ensure_room(double mm);  // for a block of so much
+    void ensure_room(double mm);  // for a block of that height
 
     [[nodiscard]] double width() const { return width_; }
     [[nodiscard]] double left() const { return kMargin_mm; }
@@ -63,7 +64,7 @@ private:
     void draw_heading(const std::string& heading, const std::string& side_note);
 
     PdfSheet sheet_;
-    std::string footer_;
+    std::vector<std::string> footer_;
     std::string heading_, side_note_;
     double width_, bottom_, y_ = 0;
     int pages_ = 0;

@@ -26,18 +26,18 @@ constexpr std::array kSpectralRanges{
     SpectralRange{"green", 500, 560},      SpectralRange{"yellow and orange", 570, 610},
     SpectralRange{"red", 620, 690},        SpectralRange{"deep red end", 700, 730}};
 
-// Below this share a coefficient is called well known; above the other, unknown.
+// Relative uncertainty below which a coefficient is well known, and above which it is unknown.
 constexpr double kWellKnown = 0.05, kUnknown = 1.0;
 
-// A coefficient that moves no reading by more than its noise: too small to matter, however uncertain.
+// A coefficient below this changes no reading by more than its noise, however uncertain it is.
 constexpr double kNegligible_per_um = 2e-4;
 
 std::string certainty(std::string_view symbol, double worst, double highest, DisplayUnits units) {
-    if (highest < kNegligible_per_um) return fmt::format("{} next to nothing", symbol);
+    if (highest < kNegligible_per_um) return fmt::format("{} negligible", symbol);
     if (worst <= kWellKnown) return fmt::format("{} known to {:.0f} %", symbol, std::max(1.0, 100 * worst));
     if (worst <= kUnknown) return fmt::format("{} uncertain by {:.0f} %", symbol, 100 * worst);
     if (std::isfinite(highest))
-        return fmt::format("{} only known to be below {:.2g} {}", symbol, units.value(PerMicrometre{highest}),
+        return fmt::format("{} known only to be below {:.2g} {}", symbol, units.value(PerMicrometre{highest}),
                            units.unit_name<PerMicrometre>());
     return fmt::format("{} unknown", symbol);
 }
@@ -95,50 +95,49 @@ std::string percent(double share) {
 
 std::string band_table(const film::PaintFit& fit, DisplayUnits units) {
     const std::string_view film = units.unit_name<Micrometres>();
-    std::string out = fmt::format("\n   nm    {:<12} {:<11} {:<12} {:<11} worst misfit\n",
-                                  fmt::format("K per {}", film), "+-", fmt::format("S per {}", film), "+-");
+    std::string out = fmt::format("\n   nm    {:<12} {:<11} {:<12} {:<11} worst residual\n",
+                                  fmt::format("K per {}", film), "±", fmt::format("S per {}", film), "±");
     for (std::size_t band = 0; band < kBandCount; ++band) {
         const film::BandFit& b = fit.bands[band];
-        double misfit = 0;
+        double worst = 0;
         for (const auto& residual : fit.residuals)
-            if (std::abs(residual[band]) > std::abs(misfit)) misfit = residual[band];
+            if (std::abs(residual[band]) > std::abs(worst)) worst = residual[band];
         out += fmt::format("  {:.0f}    {:<12.5g} {:<11} {:<12.5g} {:<11} {:+.4f}{}\n", band_nm(band),
                            units.value(PerMicrometre{b.K.value}), percent(b.K.uncertainty()),
-                           units.value(PerMicrometre{b.S.value}), percent(b.S.uncertainty()), misfit,
-                           b.S_extrapolated ? "  S carried over" : "");
+                           units.value(PerMicrometre{b.S.value}), percent(b.S.uncertainty()), worst,
+                           b.S_extrapolated ? "  S extrapolated" : "");
     }
     return out;
 }
 
 std::string fit_text(const plan::PaintCalibration& calibration, DisplayUnits units) {
     const film::PaintFit& fit = *calibration.fit;
-    std::string out = fmt::format("{} readings, missed by {:.4f} on average (reflectance)\n",
+    std::string out = fmt::format("{} readings, RMS error {:.4f} (reflectance)\n",
                                   fit.residuals.size(), fit.rms_error);
     for (std::size_t i = 0; i < fit.residuals.size(); ++i)
-        out += fmt::format("  {:<24} missed by at most {:.4f}\n", calibration.reading_names[i],
+        out += fmt::format("  {:<24} largest residual {:.4f}\n", calibration.reading_names[i],
                            largest_residual(fit.residuals[i]));
     if (fit.noise_scale > 1.5)
         out += fmt::format(
-            "the readings disagree {:.1f} times more than their noise allows: look at films and exchanged "
-            "halves\n",
+            "the readings scatter {:.1f}× more than their noise allows: check the films, and check whether "
+            "black and white halves were swapped\n",
             fit.noise_scale);
-    out += "what the card says, one standard error:\n";
+    out += "K and S by wavelength, one standard error:\n";
     for (const SpectralRange& range : kSpectralRanges) out += describe_range(fit, range, units);
     if (any_extrapolated(fit))
         out +=
-            "where only K/S is known the films hide: S is carried over from the nearest bands that know it; "
-            "a "
-            "thinner film or a let-down with white would tell\n";
+            "where only K/S is known the films hide fully: S is extrapolated from the nearest bands where it "
+            "is known; add a thinner film or a let-down with white\n";
     if (calibration.film_uncertainty > 0)
         out +=
-            fmt::format("films are known to {:.0f} %; all of K and S are off by as much as the films are\n",
+            fmt::format("films are known to {:.0f} %; K and S share that error\n",
                         100 * calibration.film_uncertainty);
     return out;
 }
 
 nlohmann::ordered_json number(double v) {
     if (std::isfinite(v)) return v;
-    return nullptr;  // open: nothing bounds it
+    return nullptr;  // unbounded
 }
 
 nlohmann::ordered_json estimate(const film::Estimate& e) {
@@ -165,12 +164,12 @@ std::string paint_calibration_json(const plan::PaintCalibration& calibration) {
     json["bands"] = nlohmann::ordered_json::array();
     if (calibration.fit) {
         const film::PaintFit& fit = *calibration.fit;
-        json["root_mean_square"] = fit.rms_error;
-        json["noise_raised_by"] = fit.noise_scale;
+        json["rms_error"] = fit.rms_error;
+        json["noise_scaled_by"] = fit.noise_scale;
         json["film_uncertainty"] = calibration.film_uncertainty;
         for (std::size_t i = 0; i < fit.residuals.size(); ++i)
             json["readings"].push_back(
-                {{"name", calibration.reading_names[i]}, {"read_less_predicted", fit.residuals[i].values}});
+                {{"name", calibration.reading_names[i]}, {"residual", fit.residuals[i].values}});
     }
     for (std::size_t band = 0; band < kBandCount; ++band) {
         nlohmann::ordered_json row{{"nm", band_nm(band)}};
@@ -178,7 +177,7 @@ std::string paint_calibration_json(const plan::PaintCalibration& calibration) {
             const film::BandFit& b = calibration.fit->bands[band];
             row["K_per_um"] = estimate(b.K);
             row["S_per_um"] = estimate(b.S);
-            row["S_carried_over"] = b.S_extrapolated;
+            row["S_extrapolated"] = b.S_extrapolated;
         } else {
             row["K_per_um"] = {{"value", calibration.paint.K[band]}};
             row["S_per_um"] = {{"value", calibration.paint.S[band]}};

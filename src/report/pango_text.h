@@ -1,4 +1,5 @@
-// What drawing on screen sheets and on paper share: cairo's and Pango's handles, and a line of text laid out.
+// Shared by drawing on screen sheets and on paper: handles of cairo and Pango, and the layout of a line of
+// text.
 #pragma once
 
 #include "fadewright/report/canvas.h"
@@ -22,7 +23,7 @@ using Layout = std::unique_ptr<PangoLayout, Unref>;
 
 void set_ink(cairo_t* cairo, Rgb ink);
 
-// Sizes are in the surface's own units: pixels of a picture, points of a page.
+// Sizes are in the units of the surface: pixels of a picture, points of a page.
 [[nodiscard]] Layout make_layout(cairo_t* cairo, std::string_view string, double size, Weight weight);
 [[nodiscard]] std::pair<double, double> layout_size(PangoLayout* layout);
 

@@ -14,19 +14,19 @@ namespace fadewright::report {
 namespace {
 
 constexpr double kText = 4.3;                                        // 12 points
-constexpr double kLeft = 17, kRightStyle = 8, kFoot = 12, kTop = 9;  // room for heights, overspray and width
-constexpr double kPassOverhang = 6;  // of paper that passes are drawn past the panel
+constexpr double kLeft = 17, kRight = 8, kFoot = 12, kTop = 9;  // room for heights, overspray and width
+constexpr double kPassOverhang = 6;  // of paper: passes are drawn that far past the panel
 
-constexpr std::ptrdiff_t kMaxDistinctPasses = 60;  // passes that can be told apart
+constexpr std::ptrdiff_t kMaxDistinctPasses = 60;  // with more, lines are thin and without arrows
 
 using Points = std::vector<std::pair<double, double>>;
 
-// Part of a straight piece that lies in a box.
+// The part of a segment inside a box.
 std::optional<std::pair<std::pair<double, double>, std::pair<double, double>>> clipped(
     std::pair<double, double> a, std::pair<double, double> b, const spray::Box& box) {
     double from = 0, to = 1;
     const double dx = b.first - a.first, dy = b.second - a.second;
-    const auto cut = [&](double along, double room) {  // keeps what has along * t <= room
+    const auto cut = [&](double along, double room) {  // keeps along * t <= room
         if (along == 0) return room >= 0;
         const double t = room / along;
         if (along > 0) {
@@ -48,8 +48,8 @@ public:
     PassDrawer(const BoothSheet& sheet, const CoatGroup& group, double width, double height)
         : panel_(sheet.job.panel), units_(sheet.job.units), group_(group) {
         const double w = panel_.width.value, h = panel_.height.value;
-        scale_ = std::min((width - kLeft - kRightStyle) / w, (height - kTop - kFoot) / h);
-        drawing_.width = kLeft + scale_ * w + kRightStyle;
+        scale_ = std::min((width - kLeft - kRight) / w, (height - kTop - kFoot) / h);
+        drawing_.width = kLeft + scale_ * w + kRight;
         drawing_.height = kTop + scale_ * h + kFoot;
         drawing_.text_mm = kText;
     }

@@ -1,4 +1,5 @@
-// The panel with the passes of some coats on it and their heights over the lower edge, in millimetres of paper.
+// Drawing of the panel with the passes of some coats and their heights above the lower edge, in millimetres
+// of paper.
 #pragma once
 
 #include "booth_sheet_content.h"
@@ -18,7 +19,7 @@ struct DrawnLine {
 };
 
 struct DrawnText {
-    double x = 0, y = 0;  // y of the middle of the line
+    double x = 0, y = 0;  // y of the centre of the line
     std::string text;
     Align align = Align::left;
 };
@@ -29,7 +30,7 @@ struct Drawing {
     std::vector<DrawnText> texts;
 };
 
-// At most that wide and high.
+// No wider and no higher than that.
 [[nodiscard]] Drawing draw_passes(const BoothSheet& sheet, const CoatGroup& group, double width,
                                   double height);
 

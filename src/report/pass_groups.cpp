@@ -52,7 +52,7 @@ double sideways_step(const PassGeometry& a, const PassGeometry& b) {
                                                     : (b.from.x - a.from.x).value;
 }
 
-// Same length, same ends, only moved sideways.
+// Same length and ends, shifted sideways.
 bool is_parallel_copy(const spray::Pass& p, const spray::Pass& q) {
     const PassGeometry a = pass_geometry(p), b = pass_geometry(q);
     if (a.kind != b.kind || p.repeats != q.repeats) return false;
@@ -72,7 +72,7 @@ std::string point_label(const spray::Point& p, DisplayUnits units) {
     return fmt::format("{}, {}", units.number(p.x), units.number(p.y));
 }
 
-// Distance from the panel's edge, outwards, if the pass keeps it.
+// Distance from the panel's edge, positive outside, if it is constant along the pass.
 std::optional<double> offset_from_edge(const spray::Pass& pass, const spray::Panel& panel) {
     if (pass.points.size() < 8) return std::nullopt;
     constexpr double kKept_mm = 2;
@@ -94,7 +94,7 @@ std::string position_label(const spray::Pass& pass, const PassGeometry& geometry
         case PassGeometry::Kind::vertical:
             return units.text(geometry.from.x) + " from the left";
         case PassGeometry::Kind::spot:
-            return "still at " + units.point_text(geometry.from.x, geometry.from.y);
+            return "spot at " + units.point_text(geometry.from.x, geometry.from.y);
         case PassGeometry::Kind::curved:
             if (pass.arc)
                 return fmt::format("arc of {} round {}", units.text(pass.arc->radius),
@@ -138,7 +138,7 @@ std::vector<PassGroup> pass_groups(const plan::ResolvedCoat& coat, const spray::
             step = next;
             ++last;
         }
-        if (last == i + 1 && last + 1 < passes.size()) last = i;  // two by chance are no row
+        if (last == i + 1 && last + 1 < passes.size()) last = i;  // two are not a row
         PassGroup group;
         group.first = static_cast<int>(i) + 1;
         group.last = static_cast<int>(last) + 1;

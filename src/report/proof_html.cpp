@@ -21,7 +21,7 @@ figure{margin:0}figcaption{color:#606060;font-size:.85em;margin:.2em 0 .6em}
 .side figure{flex:1 1 18em;max-width:34em}
 ul{list-style:none;padding:0;display:flex;flex-wrap:wrap;gap:.5em 1.5em}li{min-width:15em}
 .chip{display:inline-block;width:2.2em;height:1.4em;border:1px solid #909090;vertical-align:-.3em;margin-right:.6em}
-.mind{font-weight:700}.faint{color:#606060}
+.note{font-weight:700}.faint{color:#606060}
 .sign{border:1px solid #202020;padding:.8em;margin:1em 0}.sign p{margin:.2em 0}
 .sign span{display:inline-block;border-bottom:1px solid #202020;min-width:12em;margin:1.4em 1.5em .2em .4em}
 .box{display:inline-block;width:1em;height:1em;border:1px solid #202020;vertical-align:-.15em;margin:0 .4em 0 1em}
@@ -67,7 +67,7 @@ std::string signature(const Proof& proof, std::optional<std::size_t> chosen) {
 }
 
 std::string caveats(const Proof& proof, bool estimated) {
-    std::string out = fmt::format("<p>{}</p>\n<p class=\"mind\">{}</p>\n",
+    std::string out = fmt::format("<p>{}</p>\n<p class=\"note\">{}</p>\n",
                                   html_escape(not_included_text(proof)), kApprovalText);
     if (estimated) out += fmt::format("<p>{}</p>\n", kEstimatedText);
     return out;

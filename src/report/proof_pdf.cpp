@@ -1,4 +1,4 @@
-// The client's pages on paper: what stands below the large picture is laid out first, the picture takes the rest.
+// The proof on paper: the blocks below the large picture are placed first, the picture takes the rest.
 
 #include "fadewright/base/contract.h"
 #include "fadewright/report/format.h"
@@ -18,7 +18,7 @@ constexpr double kEdge = 12, kTop = 12;
 constexpr double kText = 3.4, kLine = 4.8, kSmall = 2.9;
 constexpr double kGap = 4, kCaption = 5, kHeading = 6.5;
 constexpr double kRowHigh = 34;   // of small pictures, at most
-constexpr double kSignHigh = 31;  // of the box to sign in
+constexpr double kSignHigh = 31;  // of the signature box
 constexpr double kChipRow = 7;
 constexpr std::size_t kChipsAcross = 2, kMaxChips = 10;
 constexpr Rgb kBlack{0, 0, 0};
@@ -27,7 +27,7 @@ struct FittedSize {
     double w, h;
 };
 
-// As large as fits into the box.
+// The largest size that fits into the box.
 FittedSize fit_to_box(const Picture& picture, double w, double h) {
     const double aspect = static_cast<double>(picture.height) / picture.width;
     return w * aspect <= h ? FittedSize{w, w * aspect} : FittedSize{h / aspect, h};
@@ -115,7 +115,7 @@ private:
         sheet_.text(kEdge, y + kHeading / 2, string, {kText, kInk, Align::left, Weight::bold});
     }
 
-    // All of them, or one fewer than fit and how many more there are.
+    // All of them, or one fewer than fit and the number of the others.
     static std::size_t visible_chips(const ProofOption& option) {
         return option.colours.size() <= kMaxChips ? option.colours.size() : kMaxChips - 1;
     }
@@ -175,7 +175,7 @@ private:
         return all;
     }
 
-    // The remarks and the box to sign in stand at the foot of the page; gives where they begin.
+    // Draws remarks and signature box at the foot of the page; returns their upper edge.
     double draw_footer(bool estimated, std::optional<std::size_t> chosen) {
         const std::vector<Remark> lines = remarks(estimated);
         const double sign = bottom_ - kSignHigh;

@@ -11,7 +11,7 @@ namespace fadewright::report {
 namespace {
 
 std::string add_exposure(const std::string& text, double exposure) {
-    return exposure < 1 ? text + fmt::format(", shown {:.2f} times as bright as it is", exposure) : text;
+    return exposure < 1 ? text + fmt::format(", darkened to {:.0f} % to fit the screen", 100 * exposure) : text;
 }
 
 }  // namespace
@@ -40,7 +40,7 @@ std::string large_caption(const ProofOption& option) {
 }
 
 std::string lights_heading(const ProofOption& option) {
-    return add_exposure("In these lights", option.exposure);
+    return add_exposure("Under other lighting", option.exposure);
 }
 
 std::string angles_heading(const ProofOption& option) {
@@ -58,7 +58,7 @@ std::string heading_of(const Proof& proof, std::size_t index) {
 }
 
 std::string title_of(const Proof& proof) {
-    if (proof.options.size() > 1) return "Options to choose from";
+    if (proof.options.size() > 1) return "Your options";
     const std::string& title = proof.options.front().title;
     return title.empty() ? "Proof" : title;
 }

@@ -1,4 +1,4 @@
-// What all forms of the client's pages say alike.
+// Text that all formats of a proof share.
 #pragma once
 
 #include "fadewright/report/proof.h"
@@ -11,20 +11,19 @@ namespace fadewright::report {
 
 inline constexpr std::string_view kWatermarkText = "preview, not a colour approval";
 inline constexpr std::string_view kApprovalText =
-    "Only a physical sample, sprayed through all coats and clear and signed, approves a colour. A screen or "
-    "a "
-    "print does not: it shows the idea.";
+    "Only a physical sample, sprayed through all coats and clear and signed, approves a colour. "
+    "A screen or print is for concept only.";
 inline constexpr std::string_view kChoiceText =
-    "With this signature the option is chosen for a sample; the colour is approved on the sample itself.";
+    "Signing selects this option for a sample. Colour is approved only on the sprayed sample.";
 inline constexpr std::string_view kEstimatedText =
-    "Worked out from estimated paint data: the sample may look different.";
-inline constexpr std::string_view kColoursHeading = "Colours, each where it lies thickest";
+    "Calculated from estimated paint data: the sample may look different.";
+inline constexpr std::string_view kColoursHeading = "Colours at full strength";
 
 // "Option A", or "Proof" if there is only one.
 [[nodiscard]] std::string option_name(const Proof& proof, std::size_t index);
-// "640 x 240 mm"
+// "640 × 240 mm"
 [[nodiscard]] std::string size_label(const Proof& proof, const ProofOption& option);
-// "Not included: body work, other parts, wear."; nothing if everything is.
+// "Not included: bodywork, other parts, wear and tear."; empty if the list is.
 [[nodiscard]] std::string not_included_text(const Proof& proof);
 // "strong dark blue", or "clear".
 [[nodiscard]] std::string proof_colour_label(const ProofColour& colour);

@@ -25,7 +25,7 @@ std::string date_label(const std::string& date) {
     return date.substr(0, 10) + " " + date.substr(11, 5) + " UTC";
 }
 
-// As it may be shown on a terminal: what a hand wrote cannot command it.
+// Safe for a terminal: control characters in typed text have no effect.
 std::string sanitize(std::string text) {
     std::replace(text.begin(), text.end(), '\n', ' ');
     std::replace_if(
@@ -33,9 +33,9 @@ std::string sanitize(std::string text) {
     return text;
 }
 
-Grams total(const std::vector<Named<Grams>>& poured) {
+Grams total(const std::vector<Named<Grams>>& items) {
     Grams sum;
-    for (const Named<Grams>& item : poured) sum = sum + item.value;
+    for (const Named<Grams>& item : items) sum = sum + item.value;
     return sum;
 }
 
@@ -56,29 +56,29 @@ std::string gun_settings_text(const plan::GunSettings& gun, DisplayUnits units) 
 }
 
 std::string mixed_paint_text(const plan::LogEntry& entry, DisplayUnits units) {
-    std::vector<std::string> poured, batches;
+    std::vector<std::string> weights, batches;
     for (const Named<Grams>& item : entry.grams)
-        poured.push_back(fmt::format("{} {}", item.name, units.input_text(item.value)));
+        weights.push_back(fmt::format("{} {}", item.name, units.input_text(item.value)));
     for (const Named<std::string>& item : entry.batches)
         batches.push_back(fmt::format("{} {}", item.name, sanitize(item.value)));
     std::string out = fmt::format("  mixed '{}'", entry.mix->value);
-    if (!poured.empty())
+    if (!weights.empty())
         out +=
-            fmt::format(": {}; {:.6g} g in all", detail::join_text(poured, ", "), total(entry.grams).value);
+            fmt::format(": {}; total {:.6g} g", detail::join_text(weights, ", "), total(entry.grams).value);
     out += "\n";
-    if (!batches.empty()) out += fmt::format("  bottles: {}\n", detail::join_text(batches, ", "));
+    if (!batches.empty()) out += fmt::format("  batch nos.: {}\n", detail::join_text(batches, ", "));
     return out;
 }
 
 std::string sprayed_coat_text(const plan::LogEntry& entry, DisplayUnits units) {
     std::string out;
     if (!entry.film || entry.gun) {
-        out += fmt::format("  laid '{}'", entry.coat->value);
+        out += fmt::format("  sprayed '{}'", entry.coat->value);
         if (entry.gun) out += fmt::format(" with {}", gun_settings_text(*entry.gun, units));
         out += "\n";
     }
     if (entry.film)
-        out += fmt::format("  read {} of '{}' at {}, {}\n", units.input_text(*entry.film), entry.coat->value,
+        out += fmt::format("  measured dry film of '{}': {} at {}, {}\n", entry.coat->value, units.input_text(*entry.film),
                            units.input_text(entry.at->x), units.input_text(entry.at->y));
     return out;
 }
@@ -90,8 +90,8 @@ const SnapshotDiff* find_snapshot(const RecordReport& report, const std::string&
 }
 
 std::string changes_text(const SnapshotDiff& plan) {
-    if (!plan.readable) return "  it cannot be read by this version; its text is kept all the same\n";
-    if (plan.changes.empty()) return "  only remarks or layout changed\n";
+    if (!plan.readable) return "  cannot be read by this version; its text is kept\n";
+    if (plan.changes.empty()) return "  only comments or layout\n";
     std::string out;
     for (const std::string& change : plan.changes) out += "  " + change + "\n";
     return out;
@@ -108,17 +108,17 @@ Json gun_json(const plan::GunSettings& gun) {
     add_optional_json(json, "flow_mL_min", gun.flow);
     add_optional_json(json, "speed_mm_s", gun.speed);
     add_optional_json(json, "distance_mm", gun.distance);
-    add_optional_json(json, "needle", gun.needle_opening);
+    add_optional_json(json, "needle_opening", gun.needle_opening);
     add_optional_json(json, "air_bar", gun.air);
     return json;
 }
 
 Json entry_json(const plan::LogEntry& entry, DisplayUnits units) {
     Json json{{"date", entry.date.value}, {"plan", entry.plan.value}};
-    json["words"] = date_label(entry.date.value) + "\n" + record_entry_text(entry, units);
+    json["text"] = date_label(entry.date.value) + "\n" + record_entry_text(entry, units);
     add_optional_json(json, "mix", entry.mix);
-    for (const Named<Grams>& item : entry.grams) json["poured_g"][item.name] = item.value.value;
-    for (const Named<std::string>& item : entry.batches) json["bottles"][item.name] = item.value;
+    for (const Named<Grams>& item : entry.grams) json["weights"][item.name] = item.value.value;
+    for (const Named<std::string>& item : entry.batches) json["batch_numbers"][item.name] = item.value;
     add_optional_json(json, "coat", entry.coat);
     add_optional_json(json, "film_um", entry.film);
     if (entry.at) json["at_mm"] = {entry.at->x.value, entry.at->y.value};
@@ -137,7 +137,7 @@ RecordReport make_record_report(std::string file, plan::JobLog record, const pla
     for (const plan::PlanSnapshot& snapshot : report.record.plans) {
         SnapshotDiff item{snapshot.sha256.value, snapshot.sha256.value == report.current_sha256, true, {}};
         Diagnostics ignored;
-        const auto previous = plan::read_plan(std::make_shared<Source>("kept plan", snapshot.text), ignored);
+        const auto previous = plan::read_plan(std::make_shared<Source>("plan snapshot", snapshot.text), ignored);
         item.readable = previous.has_value();
         if (previous) item.changes = plan::plan_diff(*previous, now, now.units);
         report.snapshots.push_back(std::move(item));
@@ -149,10 +149,10 @@ std::string record_entry_text(const plan::LogEntry& entry, DisplayUnits units) {
     std::string out;
     if (entry.mix) out += mixed_paint_text(entry, units);
     if (entry.coat) out += sprayed_coat_text(entry, units);
-    std::vector<std::string> air;
-    if (entry.temperature) air.push_back(units.input_text(*entry.temperature));
-    if (entry.humidity) air.push_back(to_text(*entry.humidity) + " humidity");
-    if (!air.empty()) out += fmt::format("  air at {}\n", detail::join_text(air, ", "));
+    std::vector<std::string> booth;
+    if (entry.temperature) booth.push_back(units.input_text(*entry.temperature));
+    if (entry.humidity) booth.push_back(to_text(*entry.humidity) + " RH");
+    if (!booth.empty()) out += fmt::format("  booth {}\n", detail::join_text(booth, ", "));
     if (entry.note) out += fmt::format("  note: {}\n", sanitize(*entry.note));
     return out;
 }
@@ -160,17 +160,16 @@ std::string record_entry_text(const plan::LogEntry& entry, DisplayUnits units) {
 std::string record_text(const RecordReport& report) {
     const std::size_t count = report.record.entries.size();
     std::string out =
-        fmt::format("{}: {} {}, by {} {}\n", report.file, count, count == 1 ? "entry" : "entries",
-                    report.snapshots.size(), report.snapshots.size() == 1 ? "plan" : "plans");
+        fmt::format("{}: {} {}\n", report.file, count, count == 1 ? "entry" : "entries");
     for (const plan::LogEntry& entry : report.record.entries) {
-        const SnapshotDiff* by = find_snapshot(report, entry.plan.value);
+        const SnapshotDiff* snapshot = find_snapshot(report, entry.plan.value);
         out += fmt::format("\n{}, plan {}{}\n", date_label(entry.date.value), short_hash(entry.plan.value),
-                           by && by->unchanged ? "" : ", changed since");
+                           snapshot && snapshot->unchanged ? "" : ", changed since");
         out += record_entry_text(entry, report.units);
     }
     for (const SnapshotDiff& plan : report.snapshots)
         if (!plan.unchanged)
-            out += fmt::format("\nfrom plan {} to the plan now:\n", short_hash(plan.sha256)) +
+            out += fmt::format("\nchanges since plan {}:\n", short_hash(plan.sha256)) +
                    changes_text(plan);
     return out;
 }
@@ -180,7 +179,7 @@ std::string record_json(const RecordReport& report) {
     json["plans"] = Json::array();
     for (const SnapshotDiff& plan : report.snapshots)
         json["plans"].push_back({{"sha256", plan.sha256},
-                                 {"as_now", plan.unchanged},
+                                 {"current", plan.unchanged},
                                  {"readable", plan.readable},
                                  {"changes", plan.changes}});
     json["entries"] = Json::array();

@@ -23,7 +23,7 @@ using render::Repair;
 using render::RepairCoat;
 using render::RepairMix;
 
-constexpr std::array<std::string_view, 5> kKinds{"solid", "see-through", "candy", "effect", "clear"};
+constexpr std::array<std::string_view, 5> kKinds{"solid", "transparent", "candy", "effect", "clear"};
 
 std::string_view coat_kind_label(CoatKind kind) { return kKinds[static_cast<std::size_t>(kind)]; }
 
@@ -31,28 +31,28 @@ Millimetres blend_out_radius(const Repair& repair, const RepairCoat& coat) {
     return 0.5 * repair.request.diameter + coat.fade_width;
 }
 
-// What to do with a coat (common practice, no source: render/repair.h).
+// Instructions for a coat (common practice, no source: render/repair.h).
 std::string coat_instructions(const Repair& repair, const RepairCoat& coat, DisplayUnits units) {
     const std::string edge = units.text(repair.nearest_edge);
     switch (coat.kind) {
         case CoatKind::clear:
             return "clear: over the whole panel, or to a break line";
         case CoatKind::effect:
-            return "flakes: blend it over the whole panel, or what lies at the spot shows from every angle";
+            return "flakes: blend it over the whole panel, or the spot shows at every angle";
         case CoatKind::candy:
             return fmt::format(
-                "candy: over the whole panel, or as far as the nearest edge, {} away; where it "
-                "laps it is darker",
+                "candy: over the whole panel, or as far as the nearest edge, {} away; where it laps it is "
+                "darker",
                 edge);
         case CoatKind::transparent:
         case CoatKind::solid:
             break;
     }
-    if (coat.extent == Extent::panel) return "its fade would not fit on the panel: over the whole panel";
-    std::string out = fmt::format("spot: fade it out to nothing {} from the middle",
+    if (coat.extent == Extent::panel) return "the blend does not fit: spray the whole panel";
+    std::string out = fmt::format("spot: blend it out {} from the centre",
                                   units.text(blend_out_radius(repair, coat)));
     if (blend_out_radius(repair, coat) > repair.nearest_edge)
-        out += fmt::format("; the edge is {} away, run it out over that", edge);
+        out += fmt::format("; the edge is {} away: carry it past the edge", edge);
     return out;
 }
 
@@ -60,42 +60,42 @@ std::string coat_rows(const Repair& repair, DisplayUnits units) {
     std::size_t name = 4;
     for (const RepairCoat& coat : repair.coats) name = std::max(name, coat.name.size());
     std::string out =
-        fmt::format("{:<{}}  {:<11} {:>8} {:>15} {:>12}\n", "coat", name, "kind",
-                    fmt::format("film {}", units.unit_name<Micrometres>()), "over the spot", "its error dE");
+        fmt::format("{:<{}}  {:<12} {:>11} {:>18} {:>13}\n", "coat", name, "kind",
+                    fmt::format("film {}", units.unit_name<Micrometres>()), "film at the spot", "ΔE00 of error");
     for (const RepairCoat& coat : repair.coats) {
-        out += fmt::format("{:<{}}  {:<11} {:>8} {:>6} to {:>5} {:>12.2f}\n", coat.name, name,
+        out += fmt::format("{:<{}}  {:<12} {:>11} {:>9} to {:>5} {:>13.2f}\n", coat.name, name,
                            coat_kind_label(coat.kind), units.number(coat.film, 1),
                            units.number(coat.min_film, 1), units.number(coat.max_film, 1), coat.film_dE);
     }
     for (const RepairCoat& coat : repair.coats) {
         out += fmt::format("  {}: {}\n", coat.name, coat_instructions(repair, coat, units));
         if (coat.readings > 0)
-            out += fmt::format("    film as read ({} {})\n", coat.readings,
+            out += fmt::format("    measured film ({} {})\n", coat.readings,
                                coat.readings == 1 ? "reading" : "readings");
     }
     return out;
 }
 
 std::string blend_text(const Repair& repair, DisplayUnits units) {
-    std::string out = fmt::format("mixes {:.2g} dE00 apart and films {:.0f} % off: {:.2f} dE00\n",
+    std::string out = fmt::format("remix {:.2g} ΔE00 off and film {:.0f} % off: together {:.2f} ΔE00\n",
                                   repair.request.mismatch, 100 * repair.request.film_error.value, repair.dE);
     const auto faded = std::count_if(repair.coats.begin(), repair.coats.end(), [](const RepairCoat& coat) {
         return coat.kind == CoatKind::solid || coat.kind == CoatKind::transparent;
     });
     if (repair.lap_dE > 0) {
-        out += fmt::format("where new paint runs out over old: up to {:.2f} dE00", repair.lap_dE);
+        out += fmt::format("in the blend area: up to {:.2f} ΔE00", repair.lap_dE);
         if (faded > 1)
-            out += repair.stepped ? ", least if each coat reaches further than the last"
-                                  : ", least if all coats reach equally far";
+            out += repair.stepped ? ", smallest if each coat reaches further than the one before"
+                                  : ", smallest if all coats reach equally far";
         out += "\n";
     }
     if (repair.fade_width.value == 0)
-        return out + "no edge is seen from the plan's viewing distance, however sharp\n";
+        return out + "no edge is visible from the plan's viewing distance, however sharp\n";
     out += fmt::format(
-        "no edge is seen from the plan's viewing distance if it fades away over {} or more; a "
-        "trained eye needs twice that\n",
+        "no edge is visible from the plan's viewing distance if the blend is {} wide or more; a trained eye "
+        "needs twice that\n",
         units.text(repair.fade_width));
-    if (!repair.fits) out += "that does not fit on the panel: no spot repair here\n";
+    if (!repair.fits) out += "the blend does not fit: no spot repair here, spray the whole panel\n";
     return out;
 }
 
@@ -103,21 +103,21 @@ std::string recipe(const RepairMix& mix, const plan::ShopSettings& shop, Display
     const auto formatted = [units](Millilitres amount) { return amount_text(amount, units); };
     std::string out =
         fmt::format("\n{}: mix {} ({}), for {}\n", mix.name, formatted(mix.to_mix),
-                    mix.mixed_on.empty() ? "as planned" : "as poured on " + mix.mixed_on.substr(0, 10),
+                    mix.mixed_on.empty() ? "as planned" : "as mixed on " + mix.mixed_on.substr(0, 10),
                     detail::join_text(mix.coats, ", "));
     std::size_t width = 18;
     for (const plan::RecipeLine& p : mix.recipe_lines) width = std::max(width, p.paint->id.size());
-    out += fmt::format("  {:<{}}  {:>9} {:>12}\n", "pour in this order", width, "grams", "scale reads");
+    out += fmt::format("  {:<{}}  {:>9} {:>13}\n", "pour in this order", width, "grams", "running total");
     for (const plan::RecipeLine& p : mix.recipe_lines)
-        out += fmt::format("  {:<{}}  {:>9} {:>12}\n", p.paint->id, width, grams_text(p.grams, shop.scale),
+        out += fmt::format("  {:<{}}  {:>9} {:>13}\n", p.paint->id, width, grams_text(p.grams, shop.scale),
                            grams_text(p.scale_reading, shop.scale));
-    out += fmt::format("  of {} needed {} lands, {} is lost, {} for a card, {} stays in the gun, {} waste\n",
+    out += fmt::format("  {} needed: {} on the panel, {} lost, {} for a card, {} left in the gun, {} waste\n",
                        formatted(mix.needed()), formatted(mix.landed), formatted(mix.lost),
                        formatted(mix.cards), formatted(mix.left_in_gun), formatted(mix.waste));
     if (mix.raised_for_scale)
-        out += fmt::format("  less cannot be weighed within {:.0f} % on a scale that shows {}\n",
+        out += fmt::format("  less cannot be weighed within {:.0f} % on a scale with {} divisions\n",
                            100 * plan::kCoarseWeighing.value, units.input_text(shop.scale));
-    if (mix.reducer_as_planned) out += "  no reducer was recorded: as planned\n";
+    if (mix.reducer_as_planned) out += "  no reducer in the job log: as planned\n";
     return out;
 }
 
@@ -125,37 +125,37 @@ Json coat_json(const Repair& repair, const RepairCoat& coat) {
     return {{"name", coat.name},
             {"mix", coat.mix},
             {"kind", coat_kind_label(coat.kind)},
-            {"touch", coat.extent == Extent::spot ? "spot" : "panel"},
+            {"extent", coat.extent == Extent::spot ? "spot" : "panel"},
             {"film_um", round_to_millionths(coat.film.value)},
             {"film_over_spot_um",
              {round_to_millionths(coat.min_film.value), round_to_millionths(coat.max_film.value)}},
             {"readings", coat.readings},
             {"film_dE00", round_to_millionths(coat.film_dE)},
-            {"fades_out_mm", coat.extent == Extent::spot
+            {"blend_out_mm", coat.extent == Extent::spot
                                  ? Json(round_to_millionths(blend_out_radius(repair, coat).value))
                                  : Json(nullptr)},
-            {"landed_mL", round_to_millionths(coat.landed.value)},
+            {"on_panel_mL", round_to_millionths(coat.landed.value)},
             {"lost_mL", round_to_millionths(coat.lost.value)},
-            {"what_to_do", coat_instructions(repair, coat, UnitSystem::metric)}};
+            {"instructions", coat_instructions(repair, coat, UnitSystem::metric)}};
 }
 
 Json repair_mix_json(const RepairMix& mix) {
     Json json{{"name", mix.name},
               {"coats", mix.coats},
-              {"poured_on", mix.mixed_on.empty() ? Json(nullptr) : Json(mix.mixed_on)},
+              {"mixed_on", mix.mixed_on.empty() ? Json(nullptr) : Json(mix.mixed_on)},
               {"reducer_as_planned", mix.reducer_as_planned},
               {"needed_mL", round_to_millionths(mix.needed().value)},
               {"mix_mL", round_to_millionths(mix.to_mix.value)},
-              {"more_for_the_scale", mix.raised_for_scale}};
-    json["balance_mL"] = {{"landed", round_to_millionths(mix.landed.value)},
+              {"rounding_for_scale", mix.raised_for_scale}};
+    json["balance_mL"] = {{"on_panel", round_to_millionths(mix.landed.value)},
                           {"lost", round_to_millionths(mix.lost.value)},
-                          {"cards", round_to_millionths(mix.cards.value)},
-                          {"held", round_to_millionths(mix.left_in_gun.value)},
+                          {"test_cards", round_to_millionths(mix.cards.value)},
+                          {"left_in_gun", round_to_millionths(mix.left_in_gun.value)},
                           {"waste", round_to_millionths(mix.waste.value)}};
     for (const plan::RecipeLine& p : mix.recipe_lines)
-        json["pour"].push_back({{"paint", p.paint->id},
+        json["recipe"].push_back({{"paint", p.paint->id},
                                 {"grams", round_to_millionths(p.grams.value)},
-                                {"scale_reads_g", round_to_millionths(p.scale_reading.value)},
+                                {"running_total_g", round_to_millionths(p.scale_reading.value)},
                                 {"weighing_error", round_to_millionths(p.error.value)}});
     return json;
 }
@@ -165,18 +165,18 @@ Json repair_mix_json(const RepairMix& mix) {
 std::string repair_text(const RepairReport& report) {
     const Repair& repair = report.repair;
     std::string out = report.title.empty() ? "" : report.title + "\n";
-    out += fmt::format("repair of {} across at {}, {}, by {}\n", report.units.text(repair.request.diameter),
+    out += fmt::format("Spot repair, {} across at {}, {}, based on {}\n",
+                       report.units.text(repair.request.diameter),
                        report.units.input_text(repair.request.point.x),
                        report.units.input_text(repair.request.point.y), report.basis);
-    out += fmt::format("there it is {} (L* a* b* {})\n\n", colour::colour_name(repair.lab),
+    out += fmt::format("colour there: {} (L* a* b* {})\n\n", colour::colour_name(repair.lab),
                        lab_text(repair.lab));
-    out += "Spray a card first, every coat of it, and hold it beside the damage in daylight.\n\n";
+    out += "Spray a card first, with every coat, and hold it beside the damage in daylight.\n\n";
     out += coat_rows(repair, report.units) + "\n" + blend_text(repair, report.units);
     for (const RepairMix& mix : repair.mixes) out += recipe(mix, report.mixing, report.units);
     for (const std::string& remark : repair.remarks) out += remark + "\n";
     out +=
-        "\nSolid, candy, flakes and clear are treated by common practice; mismatch, film error and what is "
-        "lost "
+        "\nSolid, candy, flakes and clear are treated by common practice; mismatch, film error and losses "
         "are starting values.\n";
     return out;
 }
@@ -184,7 +184,7 @@ std::string repair_text(const RepairReport& report) {
 std::string repair_json(const RepairReport& report) {
     const Repair& repair = report.repair;
     Json json{{"title", report.title},
-              {"by", report.basis},
+              {"basis", report.basis},
               {"at_mm", {repair.request.point.x.value, repair.request.point.y.value}},
               {"across_mm", repair.request.diameter.value}};
     add_colour_json(json, "colour", repair.lab);
@@ -193,9 +193,9 @@ std::string repair_json(const RepairReport& report) {
     json["film_error"] = repair.request.film_error.value;
     json["dE00"] = round_to_millionths(repair.dE);
     json["lap_dE00"] = round_to_millionths(repair.lap_dE);
-    json["each_coat_further"] = repair.stepped;
+    json["extra_reach_per_coat"] = repair.stepped;
     json["contrast"] = round_to_millionths(repair.contrast);
-    json["fade_mm"] = round_to_millionths(repair.fade_width.value);
+    json["blend_width_mm"] = round_to_millionths(repair.fade_width.value);
     json["fits"] = repair.fits;
     json["to_edge_mm"] = round_to_millionths(repair.nearest_edge.value);
     json["coats"] = Json::array();

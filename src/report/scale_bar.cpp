@@ -10,7 +10,7 @@ constexpr Rgb kBlack{0, 0, 0};
 struct BarDivisions {
     double length_mm;  // of each
     int count;
-    int middle_label, end_label;  // what is written there, in the unit
+    int middle_label, end_label;  // the figures, in the unit shown
 };
 
 BarDivisions bar_divisions(DisplayUnits units) {

@@ -14,7 +14,7 @@ namespace {
 
 constexpr int kWidth = 1600;
 constexpr int kHeight = 1180;
-constexpr double kLeft = 130, kRightStyle = 1240;  // of the plots; the legend stands to the right
+constexpr double kLeft = 130, kRight = 1240;  // of the plots; the legend stands to the right
 constexpr double kLegend = 1270;
 
 // Colours that stay apart for colour-blind readers. Source: [okabe2008].
@@ -25,8 +25,8 @@ Rgb line_colour(std::size_t i) { return kLines[i % kLines.size()]; }
 
 void draw_strip(Canvas& canvas, const render::Section& section, double top, double height) {
     const double length = section.samples.back().along.value;
-    for (int x = static_cast<int>(kLeft); x < static_cast<int>(kRightStyle); ++x) {
-        const double along = (x + 0.5 - kLeft) / (kRightStyle - kLeft) * length;
+    for (int x = static_cast<int>(kLeft); x < static_cast<int>(kRight); ++x) {
+        const double along = (x + 0.5 - kLeft) / (kRight - kLeft) * length;
         const auto next =
             std::lower_bound(section.samples.begin() + 1, section.samples.end() - 1, along,
                              [](const render::SectionSample& p, double v) { return p.along.value < v; });
@@ -38,7 +38,7 @@ void draw_strip(Canvas& canvas, const render::Section& section, double top, doub
         const auto rgb = colour::srgb_bytes(lab);
         canvas.fill(x, top, 1, height, {rgb[0], rgb[1], rgb[2]});
     }
-    canvas.frame(kLeft, top, kRightStyle - kLeft, height, kFaintInk);
+    canvas.frame(kLeft, top, kRight - kLeft, height, kFaintInk);
 }
 
 using Value = double (*)(const colour::Lab&);
@@ -89,16 +89,16 @@ double largest_film(const render::Section& section) {
 
 Picture section_plot(const render::Section& section, const std::string& title, DisplayUnits units) {
     Canvas canvas(kWidth, kHeight);
-    canvas.text(kLeft, 44, title.empty() ? "Section" : title, {30, kInk, Align::left, Weight::bold});
-    canvas.text(kLeft, 84, "seen in: " + section.light, {20, kFaintInk});
+    canvas.text(kLeft, 44, title.empty() ? "Cross-section" : title, {30, kInk, Align::left, Weight::bold});
+    canvas.text(kLeft, 84, "light: " + section.light, {20, kFaintInk});
     draw_strip(canvas, section, 112, 110);
     const double length = section.samples.back().along.value;
     const auto [low, high] = lab_range(section);
-    const Axes lab = make_axes({kLeft, kRightStyle, 270, 660}, {0, length}, {low, high},
+    const Axes lab = make_axes({kLeft, kRight, 270, 660}, {0, length}, {low, high},
                                {units.unit_size<Millimetres>(), 1});
-    draw_axes(canvas, lab, "", "Lab");
+    draw_axes(canvas, lab, "", "L*, a*, b*");
     draw_lab(canvas, section, lab);
-    const Axes film = make_axes({kLeft, kRightStyle, 720, 1090}, {0, length}, {0, largest_film(section)},
+    const Axes film = make_axes({kLeft, kRight, 720, 1090}, {0, length}, {0, largest_film(section)},
                                 {units.unit_size<Millimetres>(), units.unit_size<Micrometres>()});
     draw_axes(canvas, film, fmt::format("{} along the line", units.length_unit_plural()),
               fmt::format("dry film, {}", units.unit_name<Micrometres>()));

@@ -44,7 +44,7 @@ std::string section_json(const render::Section& section) {
     json["coats"] = section.coats;
     json["bands_nm"] = {
         {"first", colour::kFirstBand_nm}, {"step", colour::kBandStep_nm}, {"count", colour::kBandCount}};
-    auto& points = json["places"] = nlohmann::ordered_json::array();
+    auto& points = json["points"] = nlohmann::ordered_json::array();
     for (const render::SectionSample& point : section.samples) {
         std::vector<double> films;
         for (const Micrometres film : point.films) films.push_back(film.value);
@@ -77,7 +77,7 @@ std::string section_text(const render::Section& section, DisplayUnits units) {
                            p.lab.a, p.lab.b);
     };
     std::string out = fmt::format("from {}\nto   {}\n", colour_of(first), colour_of(last));
-    out += fmt::format("steepest at {} along: {} dE00 per {}\n", units.text(at->along), units.slope(steepest),
+    out += fmt::format("steepest at {} along: {} ΔE00 per {}\n", units.text(at->along), units.slope(steepest),
                        units.length_unit_name());
     for (std::size_t c = 0; c < section.coats.size(); ++c) {
         const auto [lowest, highest] =

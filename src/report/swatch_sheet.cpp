@@ -15,7 +15,7 @@ namespace fadewright::report {
 namespace {
 
 constexpr Degrees kNearSpecular{15}, kFaceAngle{45};
-constexpr Micrometres kOpaqueFilm{2000};  // no ground shows through so much of any paint with flakes
+constexpr Micrometres kOpaqueFilm{2000};  // at full hiding for any paint with flakes
 
 using Cells = std::array<colour::Lab, 8>;
 
@@ -31,12 +31,12 @@ Cells cells_of(const PaintSwatches& p) {
 }
 
 std::vector<film::MultiAngleColour> colours_at_angles(const paint::MixedPaint& mix, Micrometres one_coat,
-                                                      const film::Colorimeter& looker) {
+                                                      const film::Colorimeter& colorimeter) {
     const auto chart_white = colour::Reflectance::constant(film::kWhiteChart);
     const auto chart_black = colour::Reflectance::constant(film::kBlackChart);
     const auto appearance = [&](Micrometres film, const colour::Reflectance& ground) {
         const film::Coat coat{&mix, film, {}};
-        return film::multi_angle_colour({&coat, 1}, ground, looker);
+        return film::multi_angle_colour({&coat, 1}, ground, colorimeter);
     };
     return {appearance(kOpaqueFilm, chart_black), appearance(one_coat, chart_white),
             appearance(3.0 * one_coat, chart_white), appearance(one_coat, chart_black),
@@ -55,7 +55,7 @@ double near_specular_exposure(const std::vector<PaintSwatches>& paints) {
 
 PaintSwatches swatches_of(const paint::Paint& paint, const paint::Paint& white,
                           const colour::Illuminant& light) {
-    const film::Colorimeter looker(light);
+    const film::Colorimeter colorimeter(light);
     const auto chart_white = colour::Reflectance::constant(film::kWhiteChart);
     const auto chart_black = colour::Reflectance::constant(film::kBlackChart);
     const paint::Part alone{&paint, 1};
@@ -65,21 +65,21 @@ PaintSwatches swatches_of(const paint::Paint& paint, const paint::Paint& white,
     out.id = paint.id;
     out.title = paint.title;
     out.colour_index = paint.colour_index;
-    out.masstone = looker.lab(film::masstone(full));
-    out.one_coat_over_white = looker.lab(film::reflectance_over(full, one_coat, chart_white));
-    out.one_coat_over_black = looker.lab(film::reflectance_over(full, one_coat, chart_black));
-    out.three_coats_over_white = looker.lab(film::reflectance_over(full, 3.0 * one_coat, chart_white));
-    out.three_coats_over_black = looker.lab(film::reflectance_over(full, 3.0 * one_coat, chart_black));
+    out.masstone = colorimeter.lab(film::masstone(full));
+    out.one_coat_over_white = colorimeter.lab(film::reflectance_over(full, one_coat, chart_white));
+    out.one_coat_over_black = colorimeter.lab(film::reflectance_over(full, one_coat, chart_black));
+    out.three_coats_over_white = colorimeter.lab(film::reflectance_over(full, 3.0 * one_coat, chart_white));
+    out.three_coats_over_black = colorimeter.lab(film::reflectance_over(full, 3.0 * one_coat, chart_black));
     const auto let_down = [&](double parts_of_white) {
         const std::array<paint::Part, 2> parts{paint::Part{&paint, 1}, paint::Part{&white, parts_of_white}};
-        return looker.lab(film::masstone(paint::mix_paints(parts)));
+        return colorimeter.lab(film::masstone(paint::mix_paints(parts)));
     };
     out.let_down_1 = let_down(1);
     out.let_down_10 = let_down(10);
     out.let_down_50 = let_down(50);
-    out.contrast_ratio = looker.xyz(film::reflectance_over(full, one_coat, chart_black)).Y /
-                         looker.xyz(film::reflectance_over(full, one_coat, chart_white)).Y;
-    if (film::has_flakes(full)) out.at_angles = colours_at_angles(full, one_coat, looker);
+    out.contrast_ratio = colorimeter.xyz(film::reflectance_over(full, one_coat, chart_black)).Y /
+                         colorimeter.xyz(film::reflectance_over(full, one_coat, chart_white)).Y;
+    if (film::has_flakes(full)) out.at_angles = colours_at_angles(full, one_coat, colorimeter);
     return out;
 }
 
@@ -97,9 +97,9 @@ Picture swatch_sheet(const std::vector<PaintSwatches>& paints, const std::string
     if (std::any_of(paints.begin(), paints.end(), [](const auto& p) { return !p.at_angles.empty(); }))
         canvas.text(
             30, 88,
-            fmt::format("paints with flakes: at 15 deg from the shine | at 45 deg; 15 deg shown {:.2f} "
-                        "times as bright as it is",
-                        exposure),
+            fmt::format("paints with flakes: 15° near-specular | 45° face; 15° darkened to {:.0f} % to fit "
+                        "the screen",
+                        100 * exposure),
             {17, kFaintInk});
     for (std::size_t row = 0; row < paints.size(); ++row) {
         const PaintSwatches& p = paints[row];

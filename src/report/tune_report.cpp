@@ -24,12 +24,12 @@ std::string method_line(const FadeMethodResult& method) {
     if (method.metrics) {
         const render::FadeMetrics& f = *method.metrics;
         out += fmt::format(
-            " {:>6} {} wide, steepest {:.2f} x mean, bands {:.2f} x what shows, corner {:.2f}, chroma dip "
-            "{:.0f}",
+            " {:>6} {} wide, steepest part {:.2f}× the average, banding {:.2f}× threshold, abruptness {:.2f}, "
+            "chroma loss {:.0f}",
             units.number(f.width), units.unit_name<Millimetres>(), f.steepest_over_mean,
             f.banding_over_threshold, f.abruptness, f.chroma_loss);
     }
-    return out + fmt::format(", {} passes, film {}, dryness {:.2f}, points {:.2f}\n", method.cost.passes,
+    return out + fmt::format(", {} passes, film build {}, dry spray {:.2f}, score {:.2f}\n", method.cost.passes,
                              units.text(method.cost.max_film), method.cost.dry_spray.value, method.penalty);
 }
 
@@ -38,16 +38,16 @@ nlohmann::ordered_json method_json(const FadeMethodResult& method) {
     if (method.metrics) {
         json["width_mm"] = method.metrics->width.value;
         json["steepest_over_mean"] = method.metrics->steepest_over_mean;
-        json["stripes_over_threshold"] = method.metrics->banding_over_threshold;
-        json["corner"] = method.metrics->abruptness;
-        json["chroma_dip"] = method.metrics->chroma_loss;
-        json["words"] = render::describe_fade(*method.metrics, method.job.units);
+        json["banding_over_threshold"] = method.metrics->banding_over_threshold;
+        json["abruptness"] = method.metrics->abruptness;
+        json["chroma_loss"] = method.metrics->chroma_loss;
+        json["details"] = render::describe_fade(*method.metrics, method.job.units);
     }
     json["passes"] = method.cost.passes;
-    json["most_film_um"] = method.cost.max_film.value;
-    json["dryness"] = method.cost.dry_spray.value;
-    json["points"] = method.penalty;
-    json["brief"] = fade_summary(method);
+    json["max_film_um"] = method.cost.max_film.value;
+    json["dry_spray_index"] = method.cost.dry_spray.value;
+    json["score"] = method.penalty;
+    json["summary"] = fade_summary(method);
     return json;
 }
 
@@ -69,22 +69,22 @@ void draw_strip(Canvas& canvas, const FadeMethodResult& method, const Axes& axes
 std::string tune_text(const TuneResult& t, const std::string& title) {
     const DisplayUnits units = t.after.job.units;
     std::string out = title + "\n\n" + method_line(t.before) + method_line(t.after) + "\n";
-    out += fmt::format("points against it, of what is searched for: {:.2f} before, {:.2f} after\n",
+    out += fmt::format("score (lower is better): {:.2f} before, {:.2f} after\n",
                        t.penalty_before, t.penalty_after);
-    if (t.changes.empty()) out += "nothing better was found than the plan as it is\n";
+    if (t.changes.empty()) out += "No better settings found.\n";
     for (const render::TuneChange& c : t.changes)
         out += fmt::format("{:<18} {:>12} -> {:<12} {}\n", c.label, c.before, c.after,
-                           c.gain > 100     ? "without it the fade cannot be made"
-                           : c.gain > 0.005 ? fmt::format("buys {:.2f} points", c.gain)
-                                            : "makes no difference by itself");
+                           c.gain > 100     ? "required"
+                           : c.gain > 0.005 ? fmt::format("improves the score by {:.2f}", c.gain)
+                                            : "no effect alone");
     if (t.variability.runs > 0)
         out += fmt::format(
-            "\nA hand 10 % off in speed, {} in distance and {} in place: nine in ten are {} wide ({} "
-            "tries).\n",
-            units.text(10_mm), units.text(5_mm),
-            units.range(t.variability.min_width, t.variability.max_width), t.variability.runs);
+            "\n90 % of simulated passes are {} wide (hand off by 10 % in speed, {} in distance and {} in "
+            "position; {} trials).\n",
+            units.range(t.variability.min_width, t.variability.max_width), units.text(10_mm),
+            units.text(5_mm), t.variability.runs);
     out +=
-        fmt::format("{} looks{}.\n", t.trials, t.stopped ? "; stopped early, this is the best so far" : "");
+        fmt::format("{} trials{}.\n", t.trials, t.stopped ? "; stopped early, best found so far" : "");
     return out;
 }
 
@@ -93,17 +93,17 @@ std::string tune_json(const TuneResult& t, const std::string& title) {
     json["title"] = title;
     json["before"] = method_json(t.before);
     json["after"] = method_json(t.after);
-    json["goal_before"] = t.penalty_before;
-    json["goal_after"] = t.penalty_after;
+    json["score_before"] = t.penalty_before;
+    json["score_after"] = t.penalty_after;
     json["changes"] = nlohmann::ordered_json::array();
     for (const render::TuneChange& c : t.changes)
         json["changes"].push_back(
-            {{"what", c.label}, {"before", c.before}, {"after", c.after}, {"points", c.gain}});
+            {{"setting", c.label}, {"before", c.before}, {"after", c.after}, {"improvement", c.gain}});
     json["edits"] = edits_json(t.before.plan, t.after.plan);
-    json["hand"] = {{"tries", t.variability.runs},
-                    {"narrowest_mm", t.variability.min_width.value},
-                    {"widest_mm", t.variability.max_width.value}};
-    json["looks"] = t.trials;
+    json["hand_variation"] = {{"trials", t.variability.runs},
+                    {"min_width_mm", t.variability.min_width.value},
+                    {"max_width_mm", t.variability.max_width.value}};
+    json["trials"] = t.trials;
     json["stopped_early"] = t.stopped;
     return json.dump(2) + "\n";
 }
@@ -136,7 +136,7 @@ Picture tune_plot(const TuneResult& t, const std::string& title) {
     draw(t.after, kAfter, 3);
     draw_legend_key(canvas, 700, 300, kBefore, "before");
     draw_legend_key(canvas, 820, 300, kAfter, "after");
-    draw_legend_key(canvas, 930, 300, kVariation, "nine unsteady hands in ten");
+    draw_legend_key(canvas, 930, 300, kVariation, "90 % range, hand ±10 %");
     return canvas.picture();
 }
 

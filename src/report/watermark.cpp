@@ -1,4 +1,4 @@
-// Words across a picture that cannot be cropped away, and that let its colours be seen.
+// A watermark that cannot be cropped away and leaves the colours visible.
 
 #include "fadewright/report/proof.h"
 #include "pango_text.h"
@@ -10,13 +10,13 @@
 namespace fadewright::report {
 namespace {
 
-enum class Part { letters, rims };
+enum class Part { letters, outlines };
 
-// How much of each pixel the words, or the rims round their letters, cover, 0 to 255: rows of words on a slant.
+// Coverage of each pixel by the letters or by their outlines, 0 to 255: slanted rows of the text.
 Image<std::uint8_t> watermark_mask(int width, int height, Part part) {
     constexpr double kSlant = -0.35;  // radians, upwards to the right
     constexpr double kSize = 0.034, kRows = 5.5,
-                     kRim = 0.06;  // letters per longest side; rows, rims in letters
+                     kRim = 0.06;  // size per longest side; pitch of rows and outline width in sizes
     const std::unique_ptr<cairo_surface_t, Unref> mask(
         cairo_image_surface_create(CAIRO_FORMAT_A8, width, height));
     const std::unique_ptr<cairo_t, Unref> cairo(cairo_create(mask.get()));
@@ -49,14 +49,14 @@ Image<std::uint8_t> watermark_mask(int width, int height, Part part) {
 }  // namespace
 
 Picture add_watermark(const Picture& picture) {
-    constexpr double kWhite = 0.28, kBlack = 0.40;  // how strong letters and rims are
+    constexpr double kWhite = 0.28, kBlack = 0.40;  // opacity of letters and outlines
     const Image<std::uint8_t> letters = watermark_mask(picture.width, picture.height, Part::letters);
-    const Image<std::uint8_t> rims = watermark_mask(picture.width, picture.height, Part::rims);
+    const Image<std::uint8_t> outlines = watermark_mask(picture.width, picture.height, Part::outlines);
     Picture out = picture;
     for (int y = 0; y < out.height; ++y)
         for (int x = 0; x < out.width; ++x) {
             const double white = kWhite * *letters.pixel(x, y) / 255.0;
-            const double black = kBlack * *rims.pixel(x, y) / 255.0;
+            const double black = kBlack * *outlines.pixel(x, y) / 255.0;
             std::uint8_t* p = out.pixel(x, y);
             for (int c = 0; c < 3; ++c)
                 p[c] = static_cast<std::uint8_t>(std::lround((p[c] + white * (255 - p[c])) * (1 - black)));

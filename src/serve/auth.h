@@ -15,8 +15,8 @@ public:
     [[nodiscard]] bool cookie_matches(const std::string& cookies) const;
     [[nodiscard]] std::string set_cookie_value() const;
 
-    // Allows numeric addresses and localhost. Any other host name is rejected: a foreign page could have its own name
-    // resolved to this machine (DNS rebinding).
+    // Allows numeric addresses and localhost. Any other host name is rejected: a foreign page could have its
+    // own name resolved to this machine (DNS rebinding).
     [[nodiscard]] bool host_allowed(const std::string& host) const;
     // Allows scripts of this server's own page. Plain links send no origin; for them the cookie is SameSite.
     [[nodiscard]] bool origin_allowed(const std::string& origin, const std::string& host) const;

@@ -1,4 +1,4 @@
-// The coats as the page draws them: what lays them, where the gun goes, how thick they lie.
+// The coats for the page: how they are sprayed, the passes of the gun, the film build.
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/render/panel_points.h"
 #include "model.h"
@@ -21,22 +21,22 @@ Json passes_json(const plan::Coat& coat, const std::string& key) {
     Json passes = Json::array();
     for (std::size_t i = 0; i < coat.sweeps.size(); ++i) {
         const plan::Sweep& sweep = coat.sweeps[i];
-        passes.push_back({{"at", fmt::format("{}.sweeps.{}", key, i)},
+        passes.push_back({{"key", fmt::format("{}.sweeps.{}", key, i)},
                           {"kind", "sweep"},
                           {"line", {point_json(sweep.from), point_json(sweep.to)}},
                           {"repeats", sweep.repeats}});
     }
     for (std::size_t i = 0; i < coat.outline_passes.size(); ++i) {
-        const plan::OutlinePass& follow = coat.outline_passes[i];
-        passes.push_back({{"at", fmt::format("{}.follows.{}", key, i)},
-                          {"kind", "follow"},
-                          {"line", follow.path.empty() ? Json(nullptr) : line_json(follow.path)},
-                          {"offset", to_text(follow.offset)},
-                          {"repeats", follow.repeats}});
+        const plan::OutlinePass& pass = coat.outline_passes[i];
+        passes.push_back({{"key", fmt::format("{}.outline_passes.{}", key, i)},
+                          {"kind", "outline-pass"},
+                          {"line", pass.path.empty() ? Json(nullptr) : line_json(pass.path)},
+                          {"offset", to_text(pass.offset)},
+                          {"repeats", pass.repeats}});
     }
     for (std::size_t i = 0; i < coat.passes.size(); ++i) {
         const plan::Pass& pass = coat.passes[i];
-        passes.push_back({{"at", fmt::format("{}.passes.{}", key, i)},
+        passes.push_back({{"key", fmt::format("{}.passes.{}", key, i)},
                           {"kind", "pass"},
                           {"line", pass.arc ? Json(nullptr) : line_json(pass.path)},
                           {"repeats", pass.repeats}});
@@ -49,18 +49,18 @@ Json text_or_null(const std::optional<T>& value) {
     return value ? Json(to_text(*value)) : Json(nullptr);
 }
 
-// As the fade is worked out, also where the plan leaves a figure to the program.
+// The fade, with the defaults the program uses where the plan gives no value.
 Json fade_json(const PreparedPlan& prepared, std::size_t index, const std::string& key) {
     const plan::Fade& fade = *prepared.plan->coats[index].fade;
-    Json json{{"at", key + ".fade"},
+    Json json{{"key", key + ".fade"},
               {"method", name_of(fade.method)},
               {"from", fade.from.value},
               {"to", fade.to.value},
               {"film", to_text(fade.film)},
               {"ramp", name_of(fade.ramp)},
               {"overlap", to_text(fade.overlap)},
-              {"middles", fade.mid_colours.value_or(1)},
-              {"middle_ratio", fade.mid_ratio.value_or(1)},
+              {"mid_colours", fade.mid_colours.value_or(1)},
+              {"mid_ratio", fade.mid_ratio.value_or(1)},
               {"start", fade.start ? point_json(*fade.start) : Json(nullptr)},
               {"end", fade.end ? point_json(*fade.end) : Json(nullptr)},
               {"path", fade.path.empty() ? Json(nullptr) : line_json(fade.path)},
@@ -80,7 +80,7 @@ Json fade_json(const PreparedPlan& prepared, std::size_t index, const std::strin
     return json;
 }
 
-// The laid coats of one coat of the plan: a fade becomes several, which have its name before theirs.
+// Film build over the panel of the expanded coats of one coat of the plan; a fade expands to several.
 struct FilmRange {
     double max_um = 0, min_um = 1e9;
     int passes = 0;
@@ -119,28 +119,28 @@ Json coats_json(const PreparedPlan& prepared) {
     for (std::size_t i = 0; i < prepared.plan->coats.size(); ++i) {
         const plan::Coat& coat = prepared.plan->coats[i];
         const std::string key = fmt::format("coats.{}", i);
-        Json json{{"at", key},
+        Json json{{"key", key},
                   {"name", coat.name},
                   {"mix", coat.mix.value},
                   {"gun", coat.gun.value},
                   {"laydown", name_of(coat.laydown)},
                   {"kind", coat.fade        ? "fade"
-                           : coat.even_coat ? "even"
+                           : coat.even_coat ? "even-coat"
                                             : "passes"},
-                  {"cover_film", coat.even_coat ? Json(to_text(coat.even_coat->film)) : Json(nullptr)},
+                  {"even_coat_film", coat.even_coat ? Json(to_text(coat.even_coat->film)) : Json(nullptr)},
                   {"passes", passes_json(coat, key)},
                   {"fade", coat.fade ? fade_json(prepared, i, key) : Json(nullptr)},
-                  {"words", Json::array()}};
+                  {"notes", Json::array()}};
         if (prepared.job) {
             const PreparedPlan::CoatRange range = prepared.expanded_coats(i);
-            json["first_laid"] = range.first;
-            json["laid"] = range.last - range.first;
-            json["laid_names"] = Json::array();  // as they are sprayed and written down
+            json["first_expanded"] = range.first;
+            json["expanded_count"] = range.last - range.first;
+            json["expanded_names"] = Json::array();  // as the booth sheet and the job log name them
             for (std::size_t c = range.first; c < range.last; ++c)
-                json["laid_names"].push_back(prepared.job->coats[c].name);
-            json["words"] =
+                json["expanded_names"].push_back(prepared.job->coats[c].name);
+            json["notes"] =
                 film_notes(film_range(*prepared.job, range.first, range.last), prepared.job->units);
-            json["film"] = json["words"][0];
+            json["film"] = json["notes"][0];
         }
         coats.push_back(std::move(json));
     }

@@ -25,8 +25,8 @@ public:
 
     // Number of the newest event; a new stream continues from it.
     [[nodiscard]] std::uint64_t latest() const;
-    // The events after number `since` as text/event-stream, which becomes the newest. Waits for the next one; a
-    // comment line if none comes for a while. Nothing once the server stops.
+    // The events after number `since` as text/event-stream, which becomes the newest. Waits for the next one;
+    // a comment line if none comes for a while. Nothing once the server stops.
     [[nodiscard]] std::optional<std::string> wait_for_next(std::uint64_t& since);
     // Sends an event to every stream.
     void publish(const std::string& name, const Json& data);

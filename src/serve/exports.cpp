@@ -3,6 +3,7 @@
 #include "fadewright/app/commands.h"
 #include "fadewright/app/text_override.h"
 #include "fadewright/base/files.h"
+#include "command_failure.h"
 #include "folder.h"
 
 #include <fmt/core.h>
@@ -40,13 +41,6 @@ public:
 private:
     std::string path_;
 };
-
-// The failure of a command: its diagnostics if the plan has errors, otherwise its message.
-ApiResponse failure_response(const app::Outcome& outcome) {
-    Json json{{"error", "this file could not be made"}, {"hint", outcome.err}};
-    if (Json::accept(outcome.out)) json["diagnostics"] = Json::parse(outcome.out);
-    return json_response(json, outcome.exit == app::Exit::system_error ? 500 : 422);
-}
 
 ApiResponse file_response(const std::string& path, const std::string& name, const std::string& type) {
     Result<std::string> bytes = read_file_bytes(path, kMaxExport_bytes);
@@ -196,7 +190,8 @@ ApiResponse export_file(PlanCache& plan_cache, const ApiRequest& api_request, Ta
     if (!is_supported_format(export_request.document, export_request.format))
         return error_response(
             400, fmt::format("cannot export '{}' as '{}'", export_request.document, export_request.format),
-            "sheet: pdf, html, csv, json; proof: pdf, html, png; picture: png; template, labels: pdf; record: txt");
+            "sheet: pdf, html, csv, json; proof: pdf, html, png; picture: png; template, labels: pdf; "
+            "record: txt");
     if (api_request.text("paper") == "Letter") export_request.paper = report::Paper::Letter;
     const TempFolder temp_folder;
     if (!temp_folder.ready()) return error_response(500, "cannot create temporary files");
@@ -208,7 +203,7 @@ ApiResponse export_file(PlanCache& plan_cache, const ApiRequest& api_request, Ta
     if (task.is_cancelled()) return cancelled_response();
     return outcome.exit == app::Exit::ok
                ? file_response(temp_folder.file(name), name, content_type(export_request.format))
-               : failure_response(outcome);
+               : command_failure(outcome);
 }
 
 ApiResponse check_plan(PlanCache& plan_cache, const ApiRequest& api_request) {
@@ -238,7 +233,7 @@ Request fade_request(PlanCache& plan_cache, const ApiRequest& api_request, Task&
 
 ApiResponse outcome_response(const app::Outcome& outcome) {
     return outcome.exit == app::Exit::ok ? ApiResponse{200, outcome.out, "application/json", {}}
-                                         : failure_response(outcome);
+                                         : command_failure(outcome);
 }
 
 }  // namespace

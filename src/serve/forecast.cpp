@@ -17,47 +17,48 @@ namespace {
 
 constexpr std::size_t kSectionPoints = 161;
 
-// In the order of render::fade_words().
-constexpr std::array<const char*, 8> kFadeTopics{"width",  "slope",  "step", "bands",
-                                                 "corner", "chroma", "hue",  "lightness"};
+// In the order of render::describe_fade().
+constexpr std::array<const char*, 8> kFadeTopics{"width",      "slope",  "step", "banding",
+                                                 "abruptness", "chroma", "hue",  "lightness"};
 
 class ForecastList {
 public:
-    void add(const char* about, const std::string& text, const char* severity, const Json& coat = nullptr) {
-        list.push_back({{"about", about}, {"words", text}, {"grave", severity}, {"coat", coat}});
+    void add(std::string_view topic, const std::string& text, render::Severity severity,
+             const Json& coat = nullptr) {
+        list.push_back({{"topic", topic},
+                        {"text", text},
+                        {"severity", render::severity_name(severity)},
+                        {"coat", coat}});
     }
     Json list = Json::array();
 };
-
-const char* severity_name(render::Severity level) {
-    if (level == render::Severity::problem) return "wrong";
-    return level == render::Severity::check ? "note" : "fine";
-}
 
 void add_fade(const PreparedPlan& prepared, ForecastList& sentences, Json& figures) {
     const render::AssessmentLine line = render::assessment_line(*prepared.plan, prepared.job->panel);
     const auto points = render::fade_samples(*prepared.job, line, render::kFadeSamples);
     const auto found = render::fade_metrics(points, {prepared.job->view_distance, {}});
     if (!found) {
-        sentences.add("width", "both ends of the line look the same: there is no fade to judge", "note");
+        if (render::fade_coat_index(*prepared.plan))
+            sentences.add("width", "Both ends of the fade have the same colour.", render::Severity::check);
         return;
     }
     const std::vector<std::string> text = render::describe_fade(*found, prepared.job->units);
     const bool banded = found->banding_over_threshold >= 1;
     for (std::size_t i = 0; i < text.size(); ++i) {
-        const char* about = i < kFadeTopics.size() ? kFadeTopics[i] : "fade";
-        sentences.add(about, text[i], about == std::string_view("bands") && banded ? "note" : "fine");
+        const std::string_view topic = i < kFadeTopics.size() ? kFadeTopics[i] : "fade";
+        sentences.add(topic, text[i],
+                      topic == "banding" && banded ? render::Severity::check : render::Severity::ok);
     }
     render::FadeMethodResult method;
     method.plan = *prepared.plan;
     method.metrics = found;
     if (const auto midpoint_note = render::describe_midpoint_offset(method, line, prepared.job->units))
-        sentences.add("middle", *midpoint_note, "note");
+        sentences.add("midpoint", *midpoint_note, render::Severity::check);
     figures["width_mm"] = found->width.value;
-    figures["bands_times_threshold"] = found->banding_over_threshold;
-    figures["steepest_dE_per_mm"] = found->steepest_per_mm;
-    figures["largest_step_dE"] = found->largest_step;
-    figures["corner"] = found->abruptness;
+    figures["banding_over_threshold"] = found->banding_over_threshold;
+    figures["steepest_dE00_per_mm"] = found->steepest_per_mm;
+    figures["largest_step_dE00"] = found->largest_step;
+    figures["abruptness"] = found->abruptness;
 }
 
 Json find_coat(const PreparedPlan& prepared, const std::string& name) {
@@ -68,8 +69,8 @@ Json find_coat(const PreparedPlan& prepared, const std::string& name) {
 
 void add_defects(const PreparedPlan& prepared, ForecastList& sentences) {
     for (const render::Defect& defect : report::significant_defects(render::list_defects(*prepared.job)))
-        sentences.add(std::string(render::defect_name(defect.kind)).c_str(), report::describe_defect(defect),
-                      severity_name(defect.severity), find_coat(prepared, defect.coat));
+        sentences.add(render::defect_name(defect.kind), report::describe_defect(defect), defect.severity,
+                      find_coat(prepared, defect.coat));
 }
 
 void add_amounts(const PreparedPlan& prepared, ForecastList& sentences, Json& figures) {
@@ -81,27 +82,27 @@ void add_amounts(const PreparedPlan& prepared, ForecastList& sentences, Json& fi
         passes += coat.passes;
         seconds += coat.trigger_time.value;
     }
-    const std::string minutes = seconds < 60 ? "under a minute" : fmt::format("{:.0f} min", seconds / 60);
-    sentences.add(
-        "passes",
-        fmt::format("{} pass{}, {} with the trigger pulled", passes, passes == 1 ? "" : "es", minutes),
-        "fine");
+    const std::string minutes = seconds < 60 ? "under 1 min" : fmt::format("{:.0f} min", seconds / 60);
+    sentences.add("passes",
+                  fmt::format("{} pass{}, {} trigger time.", passes, passes == 1 ? "" : "es", minutes),
+                  render::Severity::ok);
     const DisplayUnits units = prepared.job->units;
     Json mixes = Json::array();
     for (const plan::MixAmounts& mix : amounts.mixes) {
         sentences.add(
             "amount",
-            fmt::format("mix {} of {}, {} in all; {} of it land on the panel", units.text(mix.sprayable()),
-                        mix.name, units.text(mix.grams()), units.text(mix.on_panel)),
-            "fine");
+            fmt::format("Mix {} ({}) of {}; {} ends up on the panel.", units.text(mix.sprayable()),
+                        units.text(mix.grams()), mix.name, units.text(mix.on_panel)),
+            render::Severity::ok);
         mixes.push_back({{"mix", mix.name},
                          {"sprayable_mL", mix.sprayable().value},
                          {"binder_g_per_L", mix.paint.binder_g_per_litre}});
         if (mix.weighable_batch)
             sentences.add("amount",
-                          fmt::format("{}: a part is too small for the scale; mix {} to weigh it well",
+                          fmt::format("{}: one component is too small for your scale; mix {} to weigh it "
+                                      "accurately.",
                                       mix.name, units.text(*mix.weighable_batch)),
-                          "note");
+                          render::Severity::check);
     }
     figures["passes"] = passes;
     figures["mixes"] = mixes;
@@ -133,21 +134,21 @@ ApiResponse plan_section(PlanCache& plan_cache, const ApiRequest& api_request) {
     const std::shared_ptr<const PreparedPlan> prepared = plan_cache.prepare(api_request);
     if (!prepared->job) return invalid_plan_response(*prepared);
     const std::optional<colour::Illuminant> light = light_for(*prepared, api_request.text("light"));
-    if (!light) return error_response(400, fmt::format("no light is called '{}'", api_request.text("light")));
+    if (!light) return error_response(400, fmt::format("no light named '{}'", api_request.text("light")));
     const render::AssessmentLine fade_line = render::assessment_line(*prepared->plan, prepared->job->panel);
     const plan::Point from = point_of(api_request, "from").value_or(fade_line.from),
                       to = point_of(api_request, "to").value_or(fade_line.to);
-    if (from.x == to.x && from.y == to.y) return error_response(400, "the line has no length");
+    if (from.x == to.x && from.y == to.y) return error_response(400, "the line is too short");
     const render::Section section = render::section(*prepared->job, *light, from, to, kSectionPoints);
-    Json at = Json::array(), L = Json::array(), a = Json::array(), b = Json::array(), colour = Json::array();
-    Json films = Json::array();
+    Json at_mm = Json::array(), L = Json::array(), a = Json::array(), b = Json::array();
+    Json colours = Json::array(), films = Json::array();
     std::vector<render::FadeSample> points;
     for (const render::SectionSample& point : section.samples) {
-        at.push_back(report::round_to_thousandths(point.along.value));
+        at_mm.push_back(report::round_to_thousandths(point.along.value));
         L.push_back(report::round_to_thousandths(point.lab.L));
         a.push_back(report::round_to_thousandths(point.lab.a));
         b.push_back(report::round_to_thousandths(point.lab.b));
-        colour.push_back(report::hex_colour(point.lab));
+        colours.push_back(report::hex_colour(point.lab));
         points.push_back({point.along.value, point.lab});
     }
     for (std::size_t c = 0; c < section.coats.size(); ++c) {
@@ -158,18 +159,18 @@ ApiResponse plan_section(PlanCache& plan_cache, const ApiRequest& api_request) {
     }
     Json json{{"from", {from.x.value, from.y.value}},
               {"to", {to.x.value, to.y.value}},
-              {"at_mm", at},
+              {"at_mm", at_mm},
               {"L", L},
               {"a", a},
               {"b", b},
-              {"colour", colour},
+              {"colours", colours},
               {"films", films},
-              {"words", Json::array()}};
+              {"sentences", Json::array()}};
     if (const auto figures = render::fade_metrics(points, {prepared->job->view_distance, {}})) {
         for (const std::string& text : render::describe_fade(*figures, prepared->job->units))
-            json["words"].push_back(text);
+            json["sentences"].push_back(text);
         json["at_10_mm"] = figures->at_10.value;
-        json["at_half_mm"] = figures->at_half.value;
+        json["at_50_mm"] = figures->at_half.value;
         json["at_90_mm"] = figures->at_90.value;
     }
     return json_response(json);

@@ -1,5 +1,5 @@
-// What will happen, in plain sentences with figures: how the fade comes out, what goes wrong, what it takes; and the
-// colours along a line.
+// The predicted result in plain sentences with figures: the fade, the defects, the amounts; and the
+// cross-section along a line.
 #pragma once
 
 #include "api_message.h"

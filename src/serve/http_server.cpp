@@ -19,15 +19,15 @@ namespace {
 using Clock = std::chrono::steady_clock;
 using std::chrono::milliseconds;
 
-constexpr milliseconds kPollInterval{50};  // whether the server is to end
+constexpr milliseconds kPollInterval{50};  // between checks whether the server stops
 constexpr std::size_t kBuffer_bytes = 4096;
 
 thread_local socket_t current_socket = INVALID_SOCKET;
 
-// True if it comes to that before the time is over.
-bool wait_for(socket_t socket, short events, Clock::time_point until) {
+// True if the socket is ready for `events` before the deadline.
+bool wait_for(socket_t socket, short events, Clock::time_point deadline) {
     for (;;) {
-        const auto remaining = std::chrono::ceil<milliseconds>(until - Clock::now());
+        const auto remaining = std::chrono::ceil<milliseconds>(deadline - Clock::now());
         pollfd descriptor{socket, events, 0};
         const int found = ::poll(&descriptor, 1, static_cast<int>(std::max<long>(remaining.count(), 0)));
         if (found > 0) return true;
@@ -41,7 +41,7 @@ bool is_closed_by_peer(socket_t socket) {
     return received == 0 || (received < 0 && errno != EAGAIN && errno != EWOULDBLOCK && errno != EINTR);
 }
 
-// One end of a connection as figures; nothing if there is no such end any more.
+// Address and port of one end of a connection; unchanged if it is closed.
 void read_endpoint(int (*end_of)(int, sockaddr*, socklen_t*), socket_t socket, std::string& ip, int& port) {
     sockaddr_in end{};
     socklen_t size = sizeof end;
@@ -51,7 +51,7 @@ void read_endpoint(int (*end_of)(int, sockaddr*, socklen_t*), socket_t socket, s
     port = ntohs(end.sin_port);
 }
 
-// What comes and goes on one connection; reading ends when its time is over.
+// A connection whose reads have a deadline.
 class Connection final : public httplib::Stream {
 public:
     explicit Connection(socket_t socket) : socket_(socket) {}
@@ -96,14 +96,15 @@ public:
 
     [[nodiscard]] bool has_more() const { return next_ < filled_; }
 
-    // The head has been read; so much follows it.
+    // After the head: the body has its own deadline and length.
     void begin_body(const httplib::Request& request) {
         set_read_timeout(kBodyTimeout);
         body_left_ = request.get_header_value<std::uint64_t>("Content-Length");
         chunked_ = request.has_header("Transfer-Encoding");
     }
 
-    // Reads what a refused question left unread, so that it is not taken for the next. False if that cannot be.
+    // Reads the rest of a rejected request's body, so that it is not taken for the next request. False if
+    // impossible.
     bool drain_body() {
         std::array<char, kBuffer_bytes> discarded{};
         if (chunked_ || body_left_ > kMaxBody_bytes) return false;
@@ -118,7 +119,7 @@ private:
     std::array<char, kBuffer_bytes> buffer_{};
     std::size_t next_ = 0, filled_ = 0;
     std::size_t body_left_ = 0;
-    bool chunked_ = false;  // chunked: where it ends is not known before
+    bool chunked_ = false;  // the length of the body is not known in advance
 };
 
 }  // namespace

@@ -1,9 +1,9 @@
-// The HTTP server, with what the library leaves open: a client must say what it wants in time, so that none can hold
-// a thread by saying it letter by letter; and whoever works on an answer can ask whether it is still waited for.
+// The HTTP server. It adds to httplib: a time limit for every request, so that slow clients cannot occupy the
+// threads; and a function that tells a handler whether its client has disconnected.
 //
-// Limits     from the first byte of a request kSlowestHead to the end of its head, then kSlowestBody to the end of its
-//            body; kLongestIdle between requests and between the pieces of one
-// Checks     tests/serve/hostile_test.cpp, tests/serve/errands_test.cpp
+// Limits     kHeadTimeout from the first byte of a request to the end of its head, then kBodyTimeout to the
+//            end of its body; kIdleTimeout between requests and between the parts of one
+// Checks     tests/serve/hostile_test.cpp, tests/serve/tasks_test.cpp
 #pragma once
 
 #include <httplib.h>
@@ -20,8 +20,8 @@ private:
     bool process_and_close_socket(socket_t socket) override;
 };
 
-// Whether the client whose request this thread answers has hung up. To be asked, from any thread, until it is
-// answered.
+// A function that tells whether the client of the request handled by this thread has disconnected. It may be
+// called from any thread until the response is sent.
 [[nodiscard]] std::function<bool()> client_disconnected();
 
 }  // namespace fadewright::serve

@@ -36,11 +36,11 @@ struct FieldItem<std::vector<Named<M>>> {
     static constexpr bool list = true, named = true;
 };
 
-// What may be written into a field; one function puts all of them into words.
+// The type of a field as the page names it.
 struct TypeInfo {
     std::string_view type;
-    std::string_view section{};          // the thing that a section holds
-    std::vector<std::string> choices{};  // the words
+    std::string_view section{};          // of a section: its schema name
+    std::vector<std::string> choices{};  // of a choice
     std::span<const Unit> units{};       // of a quantity
 };
 
@@ -49,30 +49,30 @@ TypeInfo type_info() {
     if constexpr (HasSchema<T>) {
         return {.type = "section", .section = Schema<T>::name};
     } else if constexpr (requires { Names<T>::list; }) {
-        return {.type = "word", .choices = Codec<T>::names()};
+        return {.type = "choice", .choices = Codec<T>::names()};
     } else if constexpr (std::is_same_v<T, double>) {
         return {.type = "number"};
     } else if constexpr (std::is_same_v<T, int>) {
-        return {.type = "whole"};
+        return {.type = "integer"};
     } else if constexpr (std::is_same_v<T, bool>) {
-        return {.type = "truth"};
+        return {.type = "boolean"};
     } else if constexpr (requires(T t) {
                              t.value;
                              units_of<T>();
                          }) {
         return {.type = "quantity", .units = units_of<T>()};
     } else if constexpr (std::is_same_v<T, plan::Point>) {
-        return {.type = "place"};
+        return {.type = "point"};
     } else {
         return {.type = "text"};
     }
 }
 
-// Limits are inner values; the page speaks in the first unit.
-Json limit_json(double inner, std::span<const Unit> units) {
-    if (!std::isfinite(inner)) return nullptr;
-    if (units.empty()) return inner;
-    return (inner - units.front().offset) * units.front().divisor / units.front().factor;
+// Limits are stored in base units; the page gets them in the first unit of the list.
+Json limit_json(double base_value, std::span<const Unit> units) {
+    if (!std::isfinite(base_value)) return nullptr;
+    if (units.empty()) return base_value;
+    return (base_value - units.front().offset) * units.front().divisor / units.front().factor;
 }
 
 struct FieldInfo {
@@ -88,10 +88,10 @@ Json field_json(const FieldInfo& info) {
                {"required", info.required},
                {"list", info.list},
                {"named", info.named},
-               {"lowest", limit_json(info.limits.min, info.type.units)},
-               {"highest", limit_json(info.limits.max, info.type.units)},
+               {"min", limit_json(info.limits.min, info.type.units)},
+               {"max", limit_json(info.limits.max, info.type.units)},
                {"type", info.type.type}};
-    if (!info.type.section.empty()) field["of"] = info.type.section;
+    if (!info.type.section.empty()) field["section"] = info.type.section;
     if (!info.type.choices.empty()) field["choices"] = info.type.choices;
     if (!info.type.units.empty()) {
         Json units = Json::array();
@@ -101,7 +101,7 @@ Json field_json(const FieldInfo& info) {
     return field;
 }
 
-// Whether it was not yet there.
+// False if the section is in the list already.
 bool begin_section(Json& schemas, const std::string& name, std::string_view about) {
     if (schemas.contains(name)) return false;
     schemas[name] = {{"about", about}, {"fields", Json::array()}};
@@ -137,7 +137,7 @@ std::string_view paint_kind(paint::Role role) {
         case paint::Role::white:
             return "white";
         case paint::Role::clear_base:
-            return "clear base";
+            return "clear-base";
         case paint::Role::clear:
             return "clear";
         case paint::Role::reducer:
@@ -157,7 +157,8 @@ Json paints(plan::Library& library) {
     Json list = Json::array();
     Diagnostics ignored;
     const colour::Illuminant* day = library.light("day", ignored);
-    const film::Colorimeter looker(day ? *day : colour::standard_illuminant(colour::StandardIlluminant::D65));
+    const film::Colorimeter colorimeter(
+        day ? *day : colour::standard_illuminant(colour::StandardIlluminant::D65));
     for (const std::string& name : library.names(plan::LibraryKind::paints)) {
         const paint::Paint* paint = library.paint(name, ignored);
         if (!paint) continue;
@@ -167,7 +168,7 @@ Json paints(plan::Library& library) {
         if (paint::dry_per_wet(mix) > 0) {
             const Micrometres coat = paint::nominal_film_build({&part, 1});
             const film::DrawdownPrediction drawdown = film::predict_drawdown(
-                mix, coat, 3, colour::Reflectance::constant(film::kWhiteChart), looker);
+                mix, coat, 3, colour::Reflectance::constant(film::kWhiteChart), colorimeter);
             json["over_white"] = report::hex_colour(drawdown.coats.back().over_white);
             json["over_black"] = report::hex_colour(drawdown.coats.back().over_black);
         } else {
@@ -194,12 +195,13 @@ ApiResponse library_list(PlanCache& plan_cache) {
     for (const std::string& name : library.names(plan::LibraryKind::guns))
         if (library.gun(name, ignored)) guns.push_back({{"name", name}, {"title", name}});
     const colour::Illuminant* day = library.light("day", ignored);
-    const film::Colorimeter looker(day ? *day : colour::standard_illuminant(colour::StandardIlluminant::D65));
+    const film::Colorimeter colorimeter(
+        day ? *day : colour::standard_illuminant(colour::StandardIlluminant::D65));
     for (const std::string& name : library.names(plan::LibraryKind::grounds))
         if (const plan::Ground* ground = library.ground(name, ignored))
             grounds.push_back({{"name", name},
                                {"title", ground->title.empty() ? name : ground->title},
-                               {"colour", report::hex_colour(looker.lab(ground->inside))}});
+                               {"colour", report::hex_colour(colorimeter.lab(ground->inside))}});
     for (const std::string& name : library.names(plan::LibraryKind::lights))
         if (const colour::Illuminant* light = library.light(name, ignored))
             lights.push_back({{"name", name}, {"title", light->title}});
@@ -208,7 +210,7 @@ ApiResponse library_list(PlanCache& plan_cache) {
                           {"guns", guns},
                           {"grounds", grounds},
                           {"lights", lights},
-                          {"forms", shapes}});
+                          {"shapes", shapes}});
 }
 
 }  // namespace fadewright::serve

@@ -1,4 +1,4 @@
-// What a plan may hold: its fields from the schema, and the names on the shelf with their looks.
+// What a plan can contain: its fields, from the schema, and the items of the library with their colours.
 #pragma once
 
 #include "api_message.h"

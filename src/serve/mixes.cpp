@@ -1,4 +1,5 @@
-// Each mix as a cup: what goes in, how it fills, and what it looks like over the job's ground, black and white.
+// The mixes for the page: parts, the layers in the mixing cup, and the drawdown over the job's ground, black
+// and white.
 #include "fadewright/film/drawdown.h"
 #include "fadewright/paint/nominal_film_build.h"
 #include "fadewright/plan/plan_schema.h"
@@ -12,7 +13,7 @@
 namespace fadewright::serve {
 namespace {
 
-constexpr int kMaxCoats = 12;  // looked at for hiding
+constexpr int kMaxCoats = 12;  // a mix that needs more to hide counts as transparent
 
 class MixListBuilder {
 public:
@@ -20,13 +21,13 @@ public:
         : prepared_(prepared),
           library_(prepared.library),
           plan_(*prepared.expanded),
-          looker_(prepared.job->light, prepared.job->observer) {}
+          colorimeter_(prepared.job->light, prepared.job->observer) {}
 
     Json build() {
         Json entries = Json::array();
         for (const Named<plan::Mix>& mix : prepared_.plan->mixes) {
             Json entry = mix_json(mix.name, mix.value, "mixes." + detail::toml_key(mix.name));
-            entry["ratio_at"] = nullptr;
+            entry["ratio_key"] = nullptr;
             entries.push_back(std::move(entry));
         }
         for (std::size_t c = 0; c < prepared_.plan->coats.size(); ++c)
@@ -42,7 +43,7 @@ private:
         entry["coat"] = coat;
         const bool mixed =
             fade.method == plan::FadeMethod::mid_colours || fade.method == plan::FadeMethod::burst;
-        entry["ratio_at"] = mixed ? Json(fmt::format("coats.{}.fade.middle_ratio", coat)) : Json(nullptr);
+        entry["ratio_key"] = mixed ? Json(fmt::format("coats.{}.fade.mid_ratio", coat)) : Json(nullptr);
         return entry;
     }
 
@@ -68,8 +69,8 @@ private:
 
     [[nodiscard]] std::string masstone(std::span<const paint::Part> parts) const {
         const paint::MixedPaint mix = paint::mix_paints(parts);
-        const film::DrawdownPrediction drawdown =
-            film::predict_drawdown(mix, paint::nominal_film_build(parts), 1, prepared_.job->ground, looker_);
+        const film::DrawdownPrediction drawdown = film::predict_drawdown(
+            mix, paint::nominal_film_build(parts), 1, prepared_.job->ground, colorimeter_);
         const bool dry = paint::dry_per_wet(mix) > 0;
         return dry ? report::hex_colour(mix.S[0] + mix.K[0] > 0 ? drawdown.masstone
                                                                 : drawdown.coats.front().over_white)
@@ -80,7 +81,7 @@ private:
         Json parts = Json::array();
         for (const Named<double>& part : mix.parts) {
             const PartInfo item = part_info(part.name);
-            parts.push_back({{"what", part.name},
+            parts.push_back({{"name", part.name},
                              {"title", item.title},
                              {"parts", part.value},
                              {"is_mix", item.is_mix},
@@ -89,7 +90,7 @@ private:
         return parts;
     }
 
-    // Shares by volume, bottom up. Parts given by weight are turned into volume by their own densities.
+    // Shares by volume, bottom up. Parts by weight are converted with their densities.
     Json layers_json(const plan::Mix& mix) {
         std::vector<double> volumes;
         double sum = 0;
@@ -101,15 +102,15 @@ private:
             volumes.push_back(volume);
             sum += volume;
         }
-        const double whole = (1 + mix.extend) * (1 + mix.reduce.value), cut = mix.white_cut.value;
+        const double total = (1 + mix.extend) * (1 + mix.reduce.value), cut = mix.white_cut.value;
         Json layers = Json::array();
-        const auto add = [&](const std::string& item, double share, const std::string& colour) {
-            if (share > 0) layers.push_back({{"what", item}, {"share", share}, {"colour", colour}});
+        const auto add = [&](const std::string& name, double share, const std::string& colour) {
+            if (share > 0) layers.push_back({{"name", name}, {"share", share}, {"colour", colour}});
         };
         for (std::size_t i = 0; i < volumes.size() && sum > 0; ++i)
-            add(mix.parts[i].name, (1 - cut) * volumes[i] / sum / whole, part_info(mix.parts[i].name).colour);
-        add("white", cut / whole, "#ffffff");
-        add("clear base", mix.extend / whole, "#e8e4d8");
+            add(mix.parts[i].name, (1 - cut) * volumes[i] / sum / total, part_info(mix.parts[i].name).colour);
+        add("white", cut / total, "#ffffff");
+        add("clear base", mix.extend / total, "#e8e4d8");
         add("reducer", 1 - 1 / (1 + mix.reduce.value), "#dfe8ee");
         return layers;
     }
@@ -118,7 +119,7 @@ private:
                     Micrometres coat) {
         Json notes = Json::array();
         const DisplayUnits units = prepared_.job->units;
-        notes.push_back(fmt::format("{} {} of binder in a {}",
+        notes.push_back(fmt::format("{} {} binder per {}",
                                     units.number(GramsPerLitre{mix.binder_g_per_litre}),
                                     units.weight_unit_name(), units.volume_unit_name()));
         if (drawdown.coats_to_hide && *drawdown.coats_to_hide <= kMaxCoats)
@@ -130,32 +131,32 @@ private:
     }
 
     Json mix_json(const std::string& name, const plan::Mix& mix, const std::string& key) {
-        Json entry{{"at", key},
+        Json entry{{"key", key},
                    {"name", name},
                    {"parts", parts_json(mix)},
                    {"extend", mix.extend},
                    {"reduce", to_text(mix.reduce)},
                    {"white_cut", to_text(mix.white_cut)},
-                   {"cup", layers_json(mix)}};
+                   {"layers", layers_json(mix)}};
         const auto parts = resolve_parts(name);
         if (!parts) return entry;
         const paint::MixedPaint mixed = paint::mix_paints(*parts);
         const Micrometres coat = paint::nominal_film_build(*parts);
         const film::DrawdownPrediction drawdown =
-            film::predict_drawdown(mixed, coat, kMaxCoats, prepared_.job->ground, looker_);
+            film::predict_drawdown(mixed, coat, kMaxCoats, prepared_.job->ground, colorimeter_);
         const film::DrawdownCoat& first_coat = drawdown.coats.front();
         entry["one_coat_over_ground"] = report::hex_colour(first_coat.over_ground);
         entry["over_black"] = report::hex_colour(first_coat.over_black);
         entry["over_white"] = report::hex_colour(first_coat.over_white);
         entry["over_ground"] = report::hex_colour(drawdown.coats[2].over_ground);  // three coats
-        entry["words"] = notes_json(mixed, drawdown, coat);
+        entry["notes"] = notes_json(mixed, drawdown, coat);
         return entry;
     }
 
     const PreparedPlan& prepared_;
     plan::Library library_;
     const plan::Plan& plan_;
-    film::Colorimeter looker_;
+    film::Colorimeter colorimeter_;
 };
 
 }  // namespace

@@ -19,11 +19,12 @@ Json panel_json(const plan::Job& job) {
         for (const spray::PlanePoint& corner : ring) corners.push_back({corner.x_mm, corner.y_mm});
         rings.push_back(std::move(corners));
     }
-    const film::Colorimeter looker(job.light, job.observer);
+    const film::Colorimeter colorimeter(job.light, job.observer);
     return {{"width_mm", job.panel.width.value},
             {"height_mm", job.panel.height.value},
             {"outline", rings},
-            {"ground", {{"name", job.ground_name}, {"colour", report::hex_colour(looker.lab(job.ground))}}}};
+            {"ground",
+             {{"name", job.ground_name}, {"colour", report::hex_colour(colorimeter.lab(job.ground))}}}};
 }
 
 Json frame_json(const plan::Job& job) {
@@ -48,7 +49,7 @@ Json point_json(const plan::Point& point) { return {point.x.value, point.y.value
 
 ApiResponse plan_model(PlanCache& plan_cache, const ApiRequest& api_request) {
     const std::shared_ptr<const PreparedPlan> prepared = plan_cache.prepare(api_request);
-    Json json{{"good", prepared->job.has_value()},
+    Json json{{"valid", prepared->job.has_value()},
               {"diagnostics", Json::parse(to_json(prepared->diagnostics))}};
     if (prepared->plan) {
         json["title"] = prepared->plan->title;
@@ -58,7 +59,7 @@ ApiResponse plan_model(PlanCache& plan_cache, const ApiRequest& api_request) {
     if (prepared->job) {
         json["panel"] = panel_json(*prepared->job);
         json["frame"] = frame_json(*prepared->job);
-        json["pots"] = mixes_json(*prepared);
+        json["mixes"] = mixes_json(*prepared);
         json["paint_data"] = report::provenance_label(prepared->job->origin);
     }
     return json_response(json);

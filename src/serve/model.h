@@ -1,4 +1,4 @@
-// Everything the page shows of a plan but pictures: pots, panel, coats, and what is wrong.
+// What the page shows of a plan besides pictures: panel, mixes, coats and diagnostics.
 #pragma once
 
 #include "api_message.h"
@@ -8,11 +8,11 @@ namespace fadewright::serve {
 
 [[nodiscard]] ApiResponse plan_model(PlanCache& plan_cache, const ApiRequest& api_request);
 
-// The pots: mixes of the plan, then the middles that its fades mix (pots.cpp).
+// The mixes of the plan, then the mid colours that its fades mix (mixes.cpp).
 [[nodiscard]] Json mixes_json(const PreparedPlan& prepared);
-// The cup that a fade's middle is mixed in, of several the one halfway; null if it mixes none.
+// The mix of a fade's mid colour, of several the central one; null if the fade needs none.
 [[nodiscard]] const Named<plan::Mix>* mid_colour_mix(const PreparedPlan& prepared, std::size_t coat);
-// The coats, first coat first (coats.cpp).
+// The coats in spraying order (coats.cpp).
 [[nodiscard]] Json coats_json(const PreparedPlan& prepared);
 
 [[nodiscard]] Json point_json(const plan::Point& point);

@@ -14,14 +14,14 @@
 namespace fadewright::serve {
 namespace {
 
-constexpr double kOverlayStrength = 0.7;     // how much of the veil's own colour shows
-constexpr double kMinGraininessScale_L = 1;  // a scale that ends below would make something of nothing
+constexpr double kOverlayStrength = 0.7;     // opacity of the overlay at most
+constexpr double kMinGraininessScale_L = 1;  // a shorter scale would exaggerate invisible graininess
 
-constexpr double kCheckSeverity = 1, kProblemSeverity = 2;  // severities (render/faults.h)
+constexpr double kCheckSeverity = 1, kProblemSeverity = 2;  // scores of render::DefectMap
 
 using ShareAt = std::function<double(int x, int y)>;  // 0 to 1
 
-// Grey where the veil lies, so that its own colours are read and not mixed with the paint's.
+// The picture turns grey under the overlay, so that the overlay's colours are not mixed with the paint's.
 void blend_overlay(Picture& picture, const plan::Job& job, const render::Frame& frame, double min_opacity,
                    const ShareAt& share_at) {
     parallel_for(static_cast<std::size_t>(picture.height), [&](std::size_t row) {
@@ -29,7 +29,7 @@ void blend_overlay(Picture& picture, const plan::Job& job, const render::Frame& 
         for (int x = 0; x < picture.width; ++x) {
             if (!job.panel.inside(frame.x_mm(x), frame.y_mm(y))) continue;
             const double share = std::clamp(share_at(x, y), 0.0, 1.0);
-            // Half way up the scale it lies fully; below it thins out quickly.
+            // Fully opaque from the middle of the scale up; below it fades out quickly.
             const double opacity = std::pow(std::min(1.0, 2 * share), 2);
             const double t = std::max(min_opacity, opacity) * kOverlayStrength;
             const report::Rgb colour = report::colormap(share);
@@ -48,8 +48,8 @@ void blend_overlay(Picture& picture, const plan::Job& job, const render::Frame& 
 
 std::optional<Overlay> parse_overlay(const std::string& name) {
     if (name == "film") return Overlay::film;
-    if (name == "faults") return Overlay::defects;
-    if (name == "grain") return Overlay::graininess;
+    if (name == "defects") return Overlay::defects;
+    if (name == "graininess") return Overlay::graininess;
     return std::nullopt;
 }
 
@@ -64,14 +64,14 @@ OverlayPicture draw_overlay(Picture picture, Overlay overlay, const plan::Job& j
                          py = (map.frame.top_mm - frame.y_mm(y)) / map.frame.mm_per_px;
             const int ix = std::clamp(static_cast<int>(px), 0, map.scores.width - 1),
                       iy = std::clamp(static_cast<int>(py), 0, map.scores.height - 1);
-            const float* kinds = map.scores.pixel(ix, iy);  // of every kind of fault
+            const float* kinds = map.scores.pixel(ix, iy);  // one score per kind of defect
             return *std::max_element(kinds, kinds + map.scores.channels) / kProblemSeverity;
         });
         const auto defect_count = report::significant_defects(found.list).size();
         return {std::move(picture),
                 defect_count == 0
-                    ? "nothing to watch anywhere"
-                    : fmt::format("{} where something goes wrong, {} where it may, fainter the less",
+                    ? "no problems found"
+                    : fmt::format("{} = problem, {} = risk; paler = milder",
                                   report::colormap_label(1),
                                   report::colormap_label(kCheckSeverity / kProblemSeverity))};
     }
@@ -95,7 +95,7 @@ OverlayPicture draw_overlay(Picture picture, Overlay overlay, const plan::Job& j
         return maximum > 0 ? static_cast<double>(*sum.pixel(x, y)) / maximum : 0;
     });
     return {std::move(picture), overlay == Overlay::graininess
-                                    ? fmt::format("grain, 0 to {:.1f} L*", maximum)
+                                    ? fmt::format("graininess, 0 to {:.1f} L*", maximum)
                                     : "dry film, " + job.units.range(Micrometres{0.0}, Micrometres{maximum})};
 }
 

@@ -1,4 +1,4 @@
-// Maps laid over the picture like a veil: where they are strong the picture shows less.
+// Heat maps drawn over the picture of the panel: film build, defects, graininess.
 #pragma once
 
 #include "fadewright/base/image.h"
@@ -16,10 +16,10 @@ enum class Overlay { film, defects, graininess };
 
 struct OverlayPicture {
     Picture picture;
-    std::string note;  // what the veil shows, with its scale
+    std::string note;  // what the colours mean, with the scale
 };
 
-// coats: those whose film is shown, from first to before last.
+// first, last: the coats whose film build is shown, without `last` itself.
 [[nodiscard]] OverlayPicture draw_overlay(Picture picture, Overlay overlay, const plan::Job& job,
                                           const colour::Illuminant& light, const render::Frame& frame,
                                           std::size_t first, std::size_t last);

@@ -1,4 +1,4 @@
-// Pictures for the page: one at a time for each page that asks, the newest question ending the one before it.
+// Pictures for the page: one at a time for each page; a newer request cancels the one before it.
 #pragma once
 
 #include "api_message.h"
@@ -23,12 +23,12 @@ public:
 private:
     static constexpr std::size_t kMaxPages = 24;
 
-    // What one page is being shown; coarse, full and wide-gamut pictures are kept apart.
+    // The renderers of one page: full, draft and wide-gamut pictures are cached separately.
     struct PageRenderer {
         std::mutex mutex;
         std::atomic<std::uint64_t> newest_sequence{0};
         render::IncrementalRenderer full, draft, wide;
-        std::uint64_t last_use = 0;  // guarded by Pictures::lock_
+        std::uint64_t last_use = 0;  // guarded by Pictures::mutex_
         PageRenderer();
     };
     [[nodiscard]] std::shared_ptr<PageRenderer> renderer_of(const std::string& page);

@@ -8,10 +8,10 @@ namespace fadewright::serve {
 namespace {
 
 void expand_and_resolve(PreparedPlan& prepared) {
-    Diagnostics of_fades;
+    Diagnostics expansion_diagnostics;
     if (prepared.units) prepared.plan->units = *prepared.units;
-    prepared.expanded = plan::expand_fades(*prepared.plan, prepared.library, of_fades);
-    if (!prepared.expanded) {  // tells everything that is wrong
+    prepared.expanded = plan::expand_fades(*prepared.plan, prepared.library, expansion_diagnostics);
+    if (!prepared.expanded) {  // collects all errors
         (void)plan::resolve_job(*prepared.plan, prepared.text, prepared.library, prepared.diagnostics);
         return;
     }
@@ -22,12 +22,12 @@ void expand_and_resolve(PreparedPlan& prepared) {
 
 }  // namespace
 
-// Coats that a fade became remember where it was written.
+// The expanded coats of a fade carry its position in the text.
 PreparedPlan::CoatRange PreparedPlan::expanded_coats(std::size_t coat) const {
     const std::size_t position = plan->coats[coat].span.begin;
-    const auto of_it = [&](const plan::Coat& candidate) { return candidate.span.begin == position; };
-    const auto first = std::find_if(expanded->coats.begin(), expanded->coats.end(), of_it);
-    const auto last = std::find_if_not(first, expanded->coats.end(), of_it);
+    const auto belongs = [&](const plan::Coat& candidate) { return candidate.span.begin == position; };
+    const auto first = std::find_if(expanded->coats.begin(), expanded->coats.end(), belongs);
+    const auto last = std::find_if_not(first, expanded->coats.end(), belongs);
     return {static_cast<std::size_t>(first - expanded->coats.begin()),
             static_cast<std::size_t>(last - expanded->coats.begin())};
 }
@@ -48,8 +48,8 @@ std::shared_ptr<const PreparedPlan> PlanCache::prepare(const ApiRequest& api_req
     const std::optional<UnitSystem> units = requested_units(api_request);
     {
         const std::lock_guard lock(mutex_);
-        const auto found = std::find_if(plans_.begin(), plans_.end(), [&](const auto& work) {
-            return work->file == file && work->text == text && work->units == units;
+        const auto found = std::find_if(plans_.begin(), plans_.end(), [&](const auto& candidate) {
+            return candidate->file == file && candidate->text == text && candidate->units == units;
         });
         if (found != plans_.end()) return *found;
     }
@@ -72,7 +72,7 @@ std::optional<UnitSystem> requested_units(const ApiRequest& api_request) {
 }
 
 ApiResponse invalid_plan_response(const PreparedPlan& prepared) {
-    return json_response({{"refused", "the plan is not in order"},
+    return json_response({{"error", "the plan has errors"},
                           {"diagnostics", Json::parse(to_json(prepared.diagnostics))}},
                          422);
 }

@@ -1,4 +1,4 @@
-// A plan in hand, made ready: read once, however many questions the page asks about the same text.
+// Plans read and resolved once for all requests about the same text.
 #pragma once
 
 #include "api_message.h"
@@ -16,15 +16,15 @@ namespace fadewright::serve {
 
 struct PreparedPlan {
     std::string file, text;
-    std::optional<UnitSystem> units;  // to tell quantities in; else as the plan says
+    std::optional<UnitSystem> units;  // for display; default: as the plan says
     std::shared_ptr<const Source> source;
     Diagnostics diagnostics;
-    std::optional<plan::Plan> plan;      // as written; none if a field is wrong
-    std::optional<plan::Plan> expanded;  // with coats and passes instead of fades; none if anything is wrong
-    std::optional<plan::Job> job;        // of what is laid
-    plan::Library library;               // that it was read from; copy it to read on
+    std::optional<plan::Plan> plan;      // as written; nothing if a field is invalid
+    std::optional<plan::Plan> expanded;  // coats and passes in place of fades; nothing if the plan is invalid
+    std::optional<plan::Job> job;        // of the expanded plan
+    plan::Library library;               // as used for the plan; copy it to read more items
 
-    // Of a coat as written: the coats that are laid for it, the first and behind the last.
+    // The expanded coats of a coat of the plan: from `first` to before `last`.
     struct CoatRange {
         std::size_t first = 0, last = 0;
     };
@@ -45,18 +45,18 @@ private:
     static constexpr std::size_t kMaxPlans = 6;
 
     mutable std::mutex mutex_;
-    plan::Library library_;  // warm: what was read once is kept
+    plan::Library library_;  // with the items read so far
     std::string library_folder_;
-    std::deque<std::shared_ptr<const PreparedPlan>> plans_;  // the newest first
+    std::deque<std::shared_ptr<const PreparedPlan>> plans_;  // newest first
 };
 
-// The units that the page wants to read; nothing if it does not say.
+// The units the page asks for; nothing if it asks for none.
 [[nodiscard]] std::optional<UnitSystem> requested_units(const ApiRequest& api_request);
 
-// What a question about a plan that is not in order gets.
+// The response to a request about an invalid plan.
 [[nodiscard]] ApiResponse invalid_plan_response(const PreparedPlan& prepared);
 
-// The light of that name, else the plan's own; nothing if there is none of that name.
+// The light of that name, for an empty name that of the plan; nothing if the library has no such light.
 [[nodiscard]] std::optional<colour::Illuminant> light_for(const PreparedPlan& prepared,
                                                           const std::string& name);
 

@@ -4,6 +4,7 @@
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/app/text_override.h"
 #include "fadewright/plan/job_log.h"
+#include "command_failure.h"
 #include "folder.h"
 
 #include <fmt/core.h>
@@ -14,10 +15,10 @@
 namespace fadewright::serve {
 namespace {
 
-// What an entry says; the command's other options are not for the page.
+// The members of an entry; the other options of the command are not for the page.
 constexpr std::array<std::string_view, 15> kEntryFields{
-    "mix",   "grams",    "bottles", "coat", "film",     "at",   "gun",        "flow",
-    "speed", "distance", "needle",  "air",  "humidity", "note", "temperature"};
+    "mix",   "weights",  "batch_numbers",  "coat", "film",     "at",   "gun",        "flow",
+    "speed", "distance", "needle_opening", "air",  "humidity", "note", "temperature"};
 
 Node text_node(const std::string& key, const std::string& text) {
     Node node;
@@ -29,7 +30,7 @@ Node text_node(const std::string& key, const std::string& text) {
     return node;
 }
 
-// Texts and lists of texts, as the command's reader takes them; nothing if it is anything else.
+// Texts and lists of texts as options of the command; nothing if the entry has anything else.
 std::optional<ParsedTree> entry_tree(const Json& entry) {
     ParsedTree tree;
     tree.root.kind = Node::Kind::table;
@@ -53,54 +54,48 @@ std::optional<ParsedTree> entry_tree(const Json& entry) {
     return tree;
 }
 
-ApiResponse failure_response(const app::Outcome& outcome) {
-    Json json{{"refused", "this could not be kept"}, {"hint", outcome.err}};
-    if (Json::accept(outcome.out)) json["diagnostics"] = Json::parse(outcome.out);
-    return json_response(json, outcome.exit == app::Exit::system_error ? 500 : 422);
-}
-
 std::optional<ApiResponse> add_entry(const Json& entry, const app::RecordRequest& request) {
     std::optional<ParsedTree> tree = entry_tree(entry);
     if (!tree)
-        return error_response(400, "an entry is made of texts under the names of the command's options");
+        return error_response(400, "the entry has an unknown member, or one that is not text");
     tree->root.entries.push_back({"plan", {}, text_node("plan", request.plan)});
-    Diagnostics mistakes;
-    app::RecordRequest adding{};
-    if (!read_struct(*tree, adding, mistakes))
-        return json_response({{"refused", mistakes.sorted_list().front().message},
-                              {"hint", mistakes.sorted_list().front().hint},
-                              {"diagnostics", Json::parse(to_json(mistakes))}},
+    Diagnostics diagnostics;
+    app::RecordRequest entry_request{};
+    if (!read_struct(*tree, entry_request, diagnostics))
+        return json_response({{"error", diagnostics.sorted_list().front().message},
+                              {"hint", diagnostics.sorted_list().front().hint},
+                              {"diagnostics", Json::parse(to_json(diagnostics))}},
                              422);
-    adding.library = request.library;
-    adding.units = request.units;
-    const app::Outcome outcome = app::record(adding);
-    return outcome.exit == app::Exit::ok ? std::nullopt : std::optional(failure_response(outcome));
+    entry_request.library = request.library;
+    entry_request.units = request.units;
+    const app::Outcome outcome = app::record(entry_request);
+    return outcome.exit == app::Exit::ok ? std::nullopt : std::optional(command_failure(outcome));
 }
 
 }  // namespace
 
-ApiResponse record(PlanCache& plan_cache, const ApiRequest& api_request) {
+ApiResponse job_log(PlanCache& plan_cache, const ApiRequest& api_request) {
     const std::string file = api_request.text("file");
-    if (!is_plan_name(file)) return error_response(400, "the plan has no name yet", "save it first");
+    if (!is_plan_name(file)) return error_response(400, "the plan has no file name yet", "save it first");
     if (is_link_or_special(plan::job_log_path(file)))
-        return error_response(403,
-                              fmt::format("'{}' is not a file of this folder", plan::job_log_path(file)));
+        return error_response(
+            403, fmt::format("'{}' is not a regular file of this folder", plan::job_log_path(file)));
     const app::TextOverride text_override(file, api_request.text("text"));
     app::RecordRequest request;
     request.plan = file;
     request.library = plan_cache.library_folder();
     request.units = requested_units(api_request);
     if (const auto entry = api_request.body.find("entry"); entry != api_request.body.end()) {
-        if (!entry->is_object()) return error_response(400, "an entry is a JSON object");
+        if (!entry->is_object()) return error_response(400, "the entry must be a JSON object");
         if (entry->empty())
-            return error_response(422, "an entry says what was done", "what was mixed, laid or read");
+            return error_response(422, "the entry is empty", "enter what was mixed, sprayed or measured");
         if (const std::optional<ApiResponse> failure = add_entry(*entry, request)) return *failure;
     }
     request.list = true;
     request.json = true;
     const app::Outcome outcome = app::record(request);
     return outcome.exit == app::Exit::ok ? ApiResponse{200, outcome.out, "application/json", {}}
-                                         : failure_response(outcome);
+                                         : command_failure(outcome);
 }
 
 }  // namespace fadewright::serve

@@ -1,4 +1,4 @@
-// The record of a job: what was really mixed and sprayed, listed and added to by the command of that name.
+// The job log: what was really mixed and sprayed. The command `record` lists it and adds entries.
 #pragma once
 
 #include "api_message.h"
@@ -6,6 +6,6 @@
 
 namespace fadewright::serve {
 
-[[nodiscard]] ApiResponse record(PlanCache& plan_cache, const ApiRequest& api_request);
+[[nodiscard]] ApiResponse job_log(PlanCache& plan_cache, const ApiRequest& api_request);
 
 }  // namespace fadewright::serve

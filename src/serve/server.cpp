@@ -177,7 +177,7 @@ private:
              [this](const ApiRequest& api_request) { return run_task(compare_methods, api_request); }},
             {"/api/tune", [this](const ApiRequest& api_request) { return run_task(tune_fade, api_request); }},
             {"/api/record", [&plan_cache = plan_cache_](
-                                const ApiRequest& api_request) { return record(plan_cache, api_request); }},
+                                const ApiRequest& api_request) { return job_log(plan_cache, api_request); }},
             {"/api/export",
              [this](const ApiRequest& api_request) { return run_task(export_file, api_request); }},
             {"/api/cancel", [this](const ApiRequest& api_request) { return tasks_.cancel(api_request); }}};
@@ -216,7 +216,8 @@ private:
             std::optional<Json> json = parse_json_object(*body);
             if (!json) return send(error_response(400, "the request is not a JSON object"), response);
             send(handler({*std::move(json), request.get_header_value("Fadewright-Page").substr(0, 64),
-                          parse_sequence(request.get_header_value("Fadewright-Sequence")), client_disconnected()}),
+                          parse_sequence(request.get_header_value("Fadewright-Sequence")),
+                          client_disconnected()}),
                  response);
         });
     }
@@ -338,9 +339,9 @@ app::Outcome serve(const ServeRequest& request) {
     else if (!server.bind_to_port(host, port))
         port = -1;
     if (port < 0)
-        return failed_outcome(request.port == 0
-                                  ? "no free port on this machine"
-                                  : fmt::format("port {} is in use; --port 0 picks a free one", request.port));
+        return failed_outcome(
+            request.port == 0 ? "no free port on this machine"
+                              : fmt::format("port {} is in use; --port 0 picks a free one", request.port));
     PlanCache plan_cache(std::move(library).value(), library_folder);
     Folder folder(title);
     Api api(plan_cache, folder, port);

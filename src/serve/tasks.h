@@ -1,5 +1,6 @@
-// Tasks: requests that take long. The page names each; its progress goes out as events (events.h). A task ends when
-// the page cancels it, or when the client hangs up because the page sends a new request, opens another job or closes.
+// Tasks: requests that take long. The page names each; its progress goes out as events (events.h). A task
+// ends when the page cancels it, or when the client hangs up because the page sends a new request, opens
+// another job or closes.
 #pragma once
 
 #include "api_message.h"

@@ -19,7 +19,7 @@ struct Sides {
     std::size_t from, to;
 };
 
-// The line's pieces in a cell, with the inside on their left. At most two.
+// The line segments in a cell, with the inside on their left. At most two.
 struct CellPieces {
     std::array<Sides, 2> piece{};
     std::size_t count = 0;
@@ -38,7 +38,7 @@ CellPieces pieces_of(const std::array<bool, kSides>& in, const std::function<boo
     if (leave_count == 1) {
         pieces.piece[pieces.count++] = {leaves[0], enters[0]};
     } else if (leave_count == 2) {
-        // Alternating corners: the pieces cut off those two that the middle does not belong to.
+        // Alternating corners: the segments cut off the two that are unlike the centre.
         const bool cut_off = !centre_inside();
         for (std::size_t k = 0; k < kSides; ++k) {
             const std::size_t before = (k + kSides - 1) % kSides;
@@ -49,7 +49,7 @@ CellPieces pieces_of(const std::array<bool, kSides>& in, const std::function<boo
     return pieces;
 }
 
-// A side of the grid, the same number from both cells that share it.
+// Index of a side of the grid, the same from both cells that share it.
 std::size_t side_of(const GridNodes& grid, int column, int row, std::size_t side) {
     const bool vertical = side % 2 == 1;
     const int c = side == 1 ? column + 1 : column;
@@ -112,7 +112,7 @@ std::vector<Ring> contours(const GridNodes& grid, const Crossings& crossings) {
             side = at->second;
             next.erase(at);
         }
-        FW_EXPECTS(side == start);  // else the outermost nodes are not all outside
+        FW_EXPECTS(side == start);  // otherwise the outermost nodes are not all outside
         if (ring.size() < 3) continue;
         start_at_lowest(ring);
         rings.push_back(std::move(ring));
@@ -123,10 +123,10 @@ std::vector<Ring> contours(const GridNodes& grid, const Crossings& crossings) {
 Ring simplify(const Ring& ring, double tolerance_mm) {
     if (ring.size() < 4) return ring;
     // The first corner and the one farthest from it stay; of those between, the farthest from the chord.
-    const auto squared = [&](std::size_t i) { return squared_distance(ring[i], ring[0], ring[0]); };
+    const auto from_first = [&](std::size_t i) { return squared_distance(ring[i], ring[0], ring[0]); };
     std::size_t farthest = 0;
     for (std::size_t i = 1; i < ring.size(); ++i)
-        if (squared(i) > squared(farthest)) farthest = i;
+        if (from_first(i) > from_first(farthest)) farthest = i;
     std::vector<std::uint8_t> keep(ring.size());
     keep[0] = keep[farthest] = 1;
     std::vector<std::pair<std::size_t, std::size_t>> pending{{0, farthest}, {farthest, ring.size()}};

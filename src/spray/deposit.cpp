@@ -14,7 +14,7 @@ bool contains(const Box& box, double x, double y) noexcept {
     return x >= box.x0 && x <= box.x1 && y >= box.y0 && y <= box.y1;
 }
 
-// Round the finite sides of all boxes.
+// Bounding box of the finite sides of all boxes.
 Box bounds_of(const std::vector<Box>& boxes) noexcept {
     constexpr double endless = std::numeric_limits<double>::infinity();
     Box all{endless, endless, -endless, -endless};
@@ -113,7 +113,7 @@ struct Deposit::Parts {
         return film;
     }
 
-    // A level stroke crosses the whole row at one distance, and between its ends lays the same all along.
+    // A horizontal segment crosses the whole row at one distance, and is constant between its ends.
     template <class F>
     void add_level_segment(const F& f, const PassSegment& s, std::span<const double> x, double y,
                            std::span<double> out) const {

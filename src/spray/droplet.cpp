@@ -33,12 +33,12 @@ constexpr double kAirPower = 0.4;
 constexpr double kImpactFactor = 0.61;
 constexpr double kImpactPower = 0.166;
 
-// Below this the correlation for impact means nothing.
+// Below this the correlation for impact is invalid.
 constexpr double kMinImpactSpread = 1.2;
 
 }  // namespace
 
-// Isentropic flow from rest; beyond the critical pressure the hole runs at the speed of sound.
+// Isentropic flow from rest; above the critical pressure the flow is choked (speed of sound).
 double cap_air_m_per_s(Bar cap_pressure) {
     FW_EXPECTS(cap_pressure.value >= 0);
     const double power = (kAirHeatRatio - 1) / kAirHeatRatio;
@@ -118,7 +118,7 @@ double impact_spread(const Impact& impact) {
     return kImpactFactor * std::pow(Re * Re * Oh, kImpactPower);
 }
 
-// A spherical cap of the droplet's volume, meeting the ground at the angle.
+// A spherical cap of the droplet's volume with this contact angle.
 double equilibrium_spread(Degrees contact_angle) {
     FW_EXPECTS(contact_angle.value > 0);
     FW_EXPECTS(contact_angle.value <= 90);

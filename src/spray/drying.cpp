@@ -13,13 +13,13 @@ constexpr double kZero_K = 273.15;
 constexpr double kGas_J_per_mol_K = 8.314462618;
 constexpr double kOutside_Pa = 101325;
 
-// With the constants in common use. Source: [magnus1844].
+// Constants in common use. Source: [magnus1844].
 constexpr double kMagnus_Pa = 610.94;
 constexpr double kMagnusSlope = 17.625;
 constexpr double kMagnus_C = 243.04;
 
 // Water. The psychrometer constant and the diffusivity at 20 C (growing with the power of the temperature)
-// are chosen within their usual range so that the whole table of K is met; the diffusivity is taken at the
+// are chosen within their usual range to fit the whole table of K; the diffusivity is taken at the
 // mean of air and droplet.
 constexpr double kPsychrometer_per_K = 0.000665;
 constexpr double kWaterInAir_m2_per_s = 2.40e-5;
@@ -41,12 +41,12 @@ constexpr SolventData kSolvents[] = {{Thinner::acetone, 14400, -9, 31.3e3},
                                      {Thinner::butyl_acetate, 2560, 15.9, 43.6e3},
                                      {Thinner::xylene, 1880, 16.8, 42.5e3}};
 
-constexpr int kHalvings = 60;
+constexpr int kBisections = 60;
 
-// Zero of a rising function.
+// Root of an increasing function.
 template <class Function>
 double zero_of_rising(double low, double high, const Function& f) {
-    for (int i = 0; i < kHalvings; ++i) {
+    for (int i = 0; i < kBisections; ++i) {
         const double middle = (low + high) / 2;
         (f(middle) > 0 ? high : low) = middle;
     }
@@ -68,7 +68,7 @@ Evaporation water_evaporation(const Air& air) {
     return {1e12 * K_m2_per_s, droplet_temperature};
 }
 
-// The cooling below the air is in proportion to the vapour pressure at the droplet.
+// The cooling below the air is proportional to the vapour pressure at the droplet.
 Evaporation solvent_evaporation(const SolventData& solvent, Celsius air) {
     const double cooling_at_table = kTable_C - solvent.droplet_C;
     const double T0 = solvent.droplet_C + kZero_K;
@@ -93,7 +93,7 @@ double saturation_Pa(Celsius temperature) {
     return kMagnus_Pa * std::exp(kMagnusSlope * T / (T + kMagnus_C));
 }
 
-// Psychrometer: the vapour that the droplet gives off beyond that in the air is in proportion to its cooling.
+// Psychrometer: the excess of vapour at the droplet over that in the air is proportional to its cooling.
 Celsius wet_bulb(const Air& air) {
     FW_EXPECTS(air.humidity.value >= 0);
     FW_EXPECTS(air.humidity.value <= 1);
@@ -122,7 +122,7 @@ Seconds open_time(Micrometres droplet, double K_um2_per_s, Share solids, Share s
     return share * lifetime(droplet, K_um2_per_s);
 }
 
-// The speed falls as one over the distance.
+// The speed is inversely proportional to the distance.
 Seconds flight_time(const AirJet& jet, Millimetres distance) {
     return Seconds{distance.value / 1e3 / (2 * centreline_m_per_s(jet, distance))};
 }
@@ -152,7 +152,7 @@ Share dry_spray_index(Share dry, Share isolated, Seconds levelling, Seconds dryi
 
 std::string_view dry_spray_label(Share index) noexcept {
     if (index > kGrittySpray) return "gritty";
-    if (index > kDrySpray) return "dry in places";
+    if (index > kDrySpray) return "dry spray in places";
     return "wet";
 }
 

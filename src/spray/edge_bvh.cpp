@@ -11,7 +11,7 @@ namespace fadewright::spray {
 namespace {
 
 constexpr std::size_t kMaxLeafEdges = 4;  // edges; measured, larger leaves are slower
-constexpr std::size_t kMaxDepth = 64;     // halvings: more than any number of edges needs
+constexpr std::size_t kMaxDepth = 64;     // levels: more than any number of edges needs
 
 double squared_to_box(double x0, double y0, double x1, double y1, double x, double y) noexcept {
     const double dx = std::max({x0 - x, 0.0, x - x1});

@@ -1,6 +1,6 @@
-// Straight edges in a tree of boxes: the nearest point of many lines, quickly.
+// Bounding-volume hierarchy of straight edges: fast search for the nearest point.
 //
-// Edges that follow each other along a line lie close together, so the tree simply halves their sequence.
+// Consecutive edges of a line are close to each other, so the tree simply bisects their sequence.
 //
 // Accuracy   exact to rounding
 // Checks     tests/spray/outline_test.cpp
@@ -18,19 +18,19 @@ struct Edge {
     double ax, ay, bx, by;
 };
 
-enum class LineEnds { joined, open };  // is the last corner joined to the first
+enum class LineEnds { joined, open };  // joined: the last corner to the first
 
 class EdgeBvh {
 public:
     EdgeBvh(const std::vector<Ring>& lines,
-            LineEnds ends);  // finite corners (contract); edges of no length fall out
+            LineEnds ends);  // finite corners (contract); edges of no length are dropped
 
     struct Nearest {
-        double squared_mm2;  // infinite if no edge is so near
+        double squared_mm2;  // infinite if no edge is that near
         double x_mm, y_mm;   // the nearest point
         std::size_t edge;
     };
-    // Of what lies nearer than `within_mm`.
+    // Nearest point within `max_distance_mm`.
     [[nodiscard]] Nearest nearest(
         double x_mm, double y_mm,
         double max_distance_mm = std::numeric_limits<double>::infinity()) const noexcept;

@@ -13,7 +13,7 @@ namespace {
 constexpr int kTile = 64;
 constexpr int kMaxCoarseness = 16;
 constexpr double kStepsPerFootprint = 5;  // lattice steps across the finest footprint
-constexpr double kMaxError = 3e-4;        // of the tile's largest film, where it is tested
+constexpr double kMaxError = 3e-4;        // of the tile's largest film, at the test points
 
 std::vector<double> axis_points(double first, double step, int count) {
     std::vector<double> out(static_cast<std::size_t>(count));
@@ -21,7 +21,7 @@ std::vector<double> axis_points(double first, double step, int count) {
     return out;
 }
 
-// Weights of the four nodes about a place between the two middle ones.
+// Weights of the four nodes about a point between the two inner ones.
 using Weights = std::array<double, 4>;
 Weights cubic(double t) noexcept {
     return {t * (-0.5 + t * (1 - 0.5 * t)), 1 + t * t * (-2.5 + 1.5 * t), t * (0.5 + t * (2 - 1.5 * t)),
@@ -68,7 +68,7 @@ private:
         }
     }
 
-    // One node more before and two after the tile.
+    // One more node before the tile and two after.
     bool fill_interpolated(std::span<double> out) const {
         const int across = (width_ - 1) / coarse_ + 4, node_rows = (height_ - 1) / coarse_ + 4;
         const double step = grid_.step_mm * coarse_;
@@ -103,7 +103,7 @@ private:
         return max_film <= 0 || agrees(out, max_film);
     }
 
-    // At the middles of all cells.
+    // At the centres of all cells.
     [[nodiscard]] bool agrees(std::span<const double> out, double max_film) const {
         const int half = coarse_ / 2;
         std::vector<double> columns;

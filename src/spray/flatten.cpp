@@ -18,7 +18,7 @@ constexpr double kMinSegment_mm = 1e-9;
 
 double radians(Degrees angle) noexcept { return angle.value * std::numbers::pi / 180; }
 
-// The trigger between two places of the path: 0 shut, 1 open.
+// Trigger opening along the path: 0 closed, 1 open.
 class Trigger {
 public:
     Trigger(double opening_start, double closing_end, double on_mm, double off_mm)
@@ -38,7 +38,7 @@ public:
     [[nodiscard]] double opening_end() const { return opening_end_; }
     [[nodiscard]] double closing_start() const { return closing_start_; }
 
-    // Between opens and closes; a trigger without a feather is open at the very end of the path.
+    // Between trigger_on and trigger_off; a trigger without a feather is open at the very end of the path.
     [[nodiscard]] double opening_at(double s) const {
         double opening = 1;
         if (on_ > 0) opening = std::min(opening, (s - opening_start_) / on_);
@@ -52,7 +52,7 @@ private:
     double opening_end_, closing_start_;
 };
 
-// Values given at the path's places, straight between them.
+// Values given at the path's points, linear between them.
 class PiecewiseLinear {
 public:
     PiecewiseLinear(std::vector<double> at, std::vector<double> values)
@@ -67,7 +67,7 @@ public:
         const double t = (s - positions_[i - 1]) / (positions_[i] - positions_[i - 1]);
         return values_[i - 1] + t * (values_[i] - values_[i - 1]);
     }
-    // Adds places between which the value changes by no more than a share of itself.
+    // Adds points between which the value changes by no more than a share of itself.
     void add_breaks(double max_change, std::vector<double>& breaks) const {
         if (is_constant()) return;
         for (std::size_t i = 1; i < positions_.size(); ++i) {
@@ -83,7 +83,7 @@ private:
     std::vector<double> values_;
 };
 
-// The path of a pass, with what the hand does at every place of it.
+// The path of a pass, with speed, distance and trigger at every point.
 class PassFlattener {
 public:
     PassFlattener(const Gun& gun, const Pass& pass, Polyline polyline)
@@ -116,7 +116,7 @@ public:
         distance_ = PiecewiseLinear(positions, distances);
     }
 
-    // Adds the strokes, all repeats in one.
+    // Adds the segments, all repeats in one.
     PaintUse add_to(FlattenedPasses& pieces) const {
         PaintUse use;
         const std::vector<double> breaks = all_breaks();
@@ -136,7 +136,7 @@ private:
         return at;
     }
 
-    // Carries both ends straight on.
+    // Extends both ends straight.
     void extend(double overrun) {
         if (overrun <= 0) return;
         const auto beyond = [overrun](std::vector<double>& v, std::size_t end, std::size_t inner,
@@ -164,7 +164,7 @@ private:
                                      trigger_.closing_start(), trigger_.closing_end()});
         speed_.add_breaks(kMaxSpeedChange, breaks);
         distance_.add_breaks(kMaxDistanceChange, breaks);
-        // Towards a standstill the time goes as the root of the way: pieces get shorter there.
+        // Towards a standstill the time goes as the root of the path length: shorter steps there.
         for (int i = 0; i <= kRampPieces; ++i) {
             const double share = static_cast<double>(i * i) / (kRampPieces * kRampPieces);
             if (pass_.run_up.value > 0) breaks.push_back(share * pass_.run_up.value);
@@ -181,7 +181,7 @@ private:
         return breaks;
     }
 
-    // Seconds for the way from a to b.
+    // Seconds for the path from a to b.
     [[nodiscard]] double seconds(double a, double b) const {
         double time = (b - a) / speed_((a + b) / 2);
         if (!speed_.is_constant()) {
@@ -193,15 +193,15 @@ private:
         return time * (1 + ramped / (b - a));
     }
 
-    // What even speeding up over a ramp adds to the way from a to b, as way at full speed.
+    // Extra time that uniform acceleration over a ramp takes between a and b, as path length at full speed.
     [[nodiscard]] static double ramp_time(double a, double b, double ramp) {
         if (ramp <= 0 || a >= ramp) return 0;
         const double end = std::min(b, ramp);
         return 2 * std::sqrt(ramp) * (std::sqrt(end) - std::sqrt(std::max(0.0, a))) - (end - a);
     }
 
-    // Time per way, on any scale, as it is felt at a place; 0 at a standstill.
-    [[nodiscard]] double pace(double s) const {
+    // Inverse of the speed at a point of the path; 0 at a standstill.
+    [[nodiscard]] double slowness(double s) const {
         double share = 1;
         if (pass_.run_up.value > 0) share *= std::sqrt(std::clamp(s / pass_.run_up.value, 0.0, 1.0));
         if (pass_.run_down.value > 0)
@@ -234,9 +234,9 @@ private:
         const double efficiency = transfer_efficiency_at(gun_, Millimetres{distance}).value;
         const double time = pass_.repeats * seconds(a, b);
         const double flow = gun_.flow.value * kCubicMillimetresPerMillilitre / kSecondsPerMinute;
-        const double pace_a = pace(a), pace_b = pace(b);
-        const bool standstill = pace_a == 0 || pace_b == 0;  // then evenly over the little way it is
-        const double share_a = standstill ? 1 : 2 * pace_a / (pace_a + pace_b);
+        const double slowness_a = slowness(a), slowness_b = slowness(b);
+        const bool standstill = slowness_a == 0 || slowness_b == 0;  // then uniform over the short path
+        const double share_a = standstill ? 1 : 2 * slowness_a / (slowness_a + slowness_b);
         const double rate_a = flow * time / s.length_mm * share_a * trigger_.opening_at(a);
         const double rate_b = flow * time / s.length_mm * (2 - share_a) * trigger_.opening_at(b);
         const double sprayed_mm3 = (rate_a + rate_b) / 2 * s.length_mm;
@@ -251,7 +251,7 @@ private:
     const Gun& gun_;
     const Pass& pass_;
     Polyline polyline_;
-    std::vector<double> path_lengths_;  // way to every corner of the line
+    std::vector<double> path_lengths_;  // path length to every corner of the polyline
     double end_ = 0;
     Trigger trigger_;
     PiecewiseLinear speed_, distance_;

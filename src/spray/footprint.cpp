@@ -10,7 +10,7 @@ namespace {
 
 constexpr double kSigmasInWidth = 4;
 
-// One place after the other, of a footprint that has no vectors.
+// Point by point, for footprints without a vectorised version.
 template <class Footprint>
 void evaluate_each(const Footprint& footprint, const kernels::fast::PuffRays& rays,
                    kernels::fast::PuffShares& out) noexcept {
@@ -36,15 +36,15 @@ void RoundFootprint::at(const kernels::fast::PuffRays& rays, kernels::fast::Puff
     kernels::fast::eval_gaussians(rays, {sigma_, ring_, peak_ * peak_, kRoundReach}, out);
 }
 
-// With t in spreads: of the bell, its tail; of t^2 bell(t), the same less t bell(t).
+// With t in standard deviations: the Gaussian's tail; for t^2 g(t), the same less t g(t).
 Cumulative RoundFootprint::cumulative(Slice slice, double along_mm) const noexcept {
     const double t = along_mm / sigma_;
     if (t >= kRoundReach) return {1, 0};
     if (t <= -kRoundReach) return {0, 0};
-    const double bell = std::exp(-t * t / 2) * peak_ * sigma_;
+    const double density = std::exp(-t * t / 2) * peak_ * sigma_;
     const double share = std::erfc(-t / std::numbers::sqrt2) / 2;
-    if (slice.ring == 0) return {share, -bell * sigma_};
-    return {share - slice.ring * t * bell, -sigma_ * bell * (1 + slice.ring * (t * t + 1))};
+    if (slice.ring == 0) return {share, -density * sigma_};
+    return {share - slice.ring * t * density, -sigma_ * density * (1 + slice.ring * (t * t + 1))};
 }
 
 FanFootprint::FanFootprint(Millimetres width, Millimetres thickness, double taper_across, double taper_along)
@@ -138,7 +138,7 @@ double profile_deviation(const MeasuredFootprint& f) noexcept {
 }  // namespace
 
 Spread spread_of(const Gun& gun) {
-    if (gun.pattern == Pattern::round) {  // a ring adds r^4 to the mean of r^2: sigma^2 (1 + m) each way
+    if (gun.pattern == Pattern::round) {  // the ring raises the variance: sigma^2 (1 + m) each way
         const double sigma = gun.sigma.value * std::sqrt(1 + gun.ring.value);
         return {sigma, sigma};
     }
@@ -148,7 +148,7 @@ Spread spread_of(const Gun& gun) {
     }
     const double a = gun.fan_width.value / 2;
     const double B = gun.fan_thickness.value / 2;
-    // The cuts of a fan are as narrow as the ellipse there: mean of 1 - u^2 over the pass.
+    // The slices of a fan are as narrow as the ellipse there: mean of 1 - u^2 over the pass.
     const double narrowed = (gun.beta_across + 0.5) / (gun.beta_across + 1);
     return {a * beta_deviation(gun.beta_across + 0.5),
             B * beta_deviation(gun.beta_along) * std::sqrt(narrowed)};

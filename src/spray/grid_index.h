@@ -1,4 +1,4 @@
-// Which of many boxes hold a place: a grid of cells, each with the boxes that touch it.
+// Grid index: the boxes that may contain a point, by a grid of cells with the boxes that touch them.
 #pragma once
 
 #include "fadewright/spray/pass_segment.h"
@@ -11,7 +11,7 @@
 
 namespace fadewright::spray {
 
-// The cells over an area, of which some may have no width.
+// The cells over an area, which may have no width or height.
 class GridCells {
 public:
     GridCells() = default;
@@ -32,7 +32,7 @@ public:
     }
     [[nodiscard]] std::size_t at(double x, double y) const noexcept { return cell(column(x), row(y)); }
 
-    // Of the part of the box that lies in the area.
+    // Cells that the box touches inside the area.
     template <class Work>
     void for_each_cell(const Box& b, const Work& work) const {
         if (size() == 0 || b.x1 < area_.x0 || b.x0 > area_.x1 || b.y1 < area_.y0 || b.y0 > area_.y1) return;
@@ -58,7 +58,7 @@ private:
     double per_mm_ = 0;
 };
 
-// What each cell has, in one list.
+// The items of all cells in one list.
 template <class Item>
 class CellLists {
 public:
@@ -91,7 +91,7 @@ public:
         lists_ = CellLists<std::uint32_t>(lists);
     }
 
-    // In increasing order; some of them may not hold the place.
+    // In increasing order; some may not contain the point.
     [[nodiscard]] std::span<const std::uint32_t> candidates(double x, double y) const noexcept {
         if (!cells_.contains(x, y)) return {};
         return lists_.of(cells_.at(x, y));
@@ -102,7 +102,7 @@ private:
     CellLists<std::uint32_t> lists_;
 };
 
-// The same for boxes of which neighbours have neighbouring numbers: runs of them.
+// The same for boxes of which neighbours have consecutive indices: runs of indices.
 class RunGridIndex {
 public:
     struct Run {
@@ -130,7 +130,7 @@ public:
     }
 
 private:
-    static constexpr std::uint32_t kMaxGap = 4;  // taken along rather than begin a new run
+    static constexpr std::uint32_t kMaxGap = 4;  // bridged rather than begin a new run
 
     GridCells cells_;
     CellLists<Run> lists_;

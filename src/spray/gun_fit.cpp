@@ -11,29 +11,29 @@ namespace fadewright::spray {
 namespace {
 
 constexpr std::size_t kMaxUnknowns = 7;   // unknowns of a fan's spot
-constexpr double kMomentThreshold = 0.1;  // of the highest film: what counts for the moments
-constexpr int kTrialSteps = 8;            // for each taper tried first
+constexpr double kMomentThreshold = 0.1;  // of the highest film, to count for the moments
+constexpr int kTrialSteps = 8;            // for each initial taper
 constexpr int kMaxSteps = 120;
 constexpr double kConverged = 1e-9;       // of chi2, in one step
-constexpr double kDifferenceStep = 1e-6;  // of an unknown, for slopes
+constexpr double kDifferenceStep = 1e-6;  // of an unknown, for derivatives
 constexpr double kMinSize_mm = 0.05, kMaxSize_mm = 5000;
 
 using Vector = std::array<double, kMaxUnknowns>;
 using Matrix = std::array<Vector, kMaxUnknowns>;
 
-// What is looked for, in the order of the vector: middle across, amount, width, taper across, then for spots
-// the middle along, depth and taper along. Sizes and amount by their logarithm, tapers by that of beta - 1.
+// The unknowns, in the order of the vector: centre across, amount, width, taper across, then for spots
+// centre along, thickness and taper along. Sizes and amount by their logarithm, tapers by that of beta - 1.
 struct Unknowns {
     Pattern pattern;
     ShotKind shot;
-    double span_mm;  // by which middles are measured
+    double span_mm;  // unit of the centres
 
     [[nodiscard]] std::size_t count() const {
         if (pattern == Pattern::round) return shot == ShotKind::pass ? 3 : 4;
         return shot == ShotKind::pass ? 4 : 7;
     }
     [[nodiscard]] bool has_taper() const { return pattern == Pattern::fan; }
-    // Where the middle along stands.
+    // Index of the centre along.
     [[nodiscard]] std::size_t along() const { return has_taper() ? 4 : 3; }
 };
 
@@ -73,7 +73,7 @@ bool is_plausible(const Unknowns& u, const Vector& v) {
     return std::abs(v[u.along()]) <= 2 && (!u.has_taper() || size(v[kThickness]));
 }
 
-// Everything a step needs: the misses by their errors, and how they change.
+// Residuals over their errors, and their derivatives.
 class FitProblem {
 public:
     FitProblem(std::span<const FilmReading> readings, const Unknowns& unknowns)
@@ -130,7 +130,7 @@ double sum_of_squares(const std::vector<double>& values) {
     return sum;
 }
 
-// Cholesky's factor in place; false if the matrix is not positive.
+// Cholesky factor in place; false if the matrix is not positive definite.
 bool cholesky_factor(Matrix& A, std::size_t n) {
     for (std::size_t i = 0; i < n; ++i)
         for (std::size_t j = 0; j <= i; ++j) {
@@ -173,7 +173,7 @@ Vector take_step(const Unknowns& u, Vector v, const Vector& step) {
     return v;
 }
 
-// Damped steps from v, until nothing is gained.
+// Damped steps from v to convergence.
 FitState descend(const FitProblem& problem, Vector v, int steps) {
     const std::size_t n = problem.unknowns().count();
     std::vector<double> residuals, next_residuals;
@@ -210,7 +210,7 @@ struct Moments {
     double highest = 0, across = 0, along = 0, across_spread = 0, along_spread = 0, span = 0;
 };
 
-// Of the film that stands out, by its places alone.
+// Moments of the film above the threshold.
 Moments moments(std::span<const FilmReading> readings) {
     Moments m;
     double low = 0, high = 0;
@@ -237,7 +237,7 @@ Moments moments(std::span<const FilmReading> readings) {
     return m;
 }
 
-// The size that has this spread, the tapers as given; and the amount that has this highest film.
+// Size from the moments for the given tapers, and amount from the highest film.
 Vector initial_vector(const Unknowns& u, const Moments& m, double taper) {
     Vector v{};
     const double min_size = kMinSize_mm * 2;

@@ -8,7 +8,7 @@
 namespace fadewright::spray {
 namespace {
 
-// Shares of four neighbours at t between the two in the middle, and how they change with t: the cubic
+// Weights of four neighbours at t between the two inner ones, and their derivatives: the cubic
 // convolution of Keys with a = -1/2, which passes through the values and has continuous slopes.
 struct CubicWeights {
     std::array<double, 4> share, change;
@@ -21,11 +21,11 @@ CubicWeights cubic_weights(double t) noexcept {
         {((-3 * t + 4) * t - 1) / 2, (9 * t - 10) * t / 2, ((-9 * t + 8) * t + 1) / 2, (3 * t - 2) * t / 2}};
 }
 
-// The cell before a place in a row of cells, and how far it is from there to the next.
+// The cell before a position in a row of cells, and the fraction of the way to the next.
 struct CubicCells {
     std::array<std::size_t, 4> cell;
     double t;
-    bool outside;  // outside the outermost middles: goes on as there
+    bool outside;  // outside the outermost centres: constant from there
 };
 
 CubicCells cubic_cells(double position, int cells) noexcept {
@@ -39,7 +39,7 @@ CubicCells cubic_cells(double position, int cells) noexcept {
     return b;
 }
 
-// The cubic's negative shares add up to no more than this at any place: its overshoot in shares of the span.
+// Bound of the sum of the cubic's negative weights: its overshoot as a share of the range.
 constexpr double kOvershoot = 0.125;
 
 }  // namespace
@@ -49,7 +49,7 @@ HeightMap::HeightMap(Box area, int columns, int rows, std::vector<float> heights
     FW_EXPECTS(columns >= 1 && rows >= 1 && area.x1 > area.x0 && area.y1 > area.y0);
     FW_EXPECTS(heights_mm.size() == static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
     const auto [min_height, max_height] = std::minmax_element(heights_mm.begin(), heights_mm.end());
-    // Shares s in one direction run from -kOvershoot to 1 + kOvershoot; in two, by their product.
+    // Weights s in one direction range from -kOvershoot to 1 + kOvershoot; in two, by their product.
     const double height_range = static_cast<double>(*max_height) - static_cast<double>(*min_height);
     const double negative = 2 * kOvershoot * (1 + kOvershoot);
     lowest_ = static_cast<double>(*min_height) - negative * height_range;

@@ -24,7 +24,7 @@ double gauss_f(double a, double c, double z) noexcept {
 }  // namespace
 
 FixedPower::FixedPower(double exponent) noexcept : exponent_(exponent) {
-    constexpr double max_halves = 16;  // above, std::pow is quicker
+    constexpr double max_halves = 16;  // above, std::pow is faster
     const double halves = 2 * exponent;
     if (halves >= 0 && halves <= max_halves && halves == std::floor(halves))
         halves_ = static_cast<int>(halves);
@@ -49,7 +49,7 @@ IncompleteBeta::IncompleteBeta(double beta)
             sum += at_node[k] * std::cos(static_cast<double>(j) * angle(k));
         chebyshev_[j] = (j == 0 ? 1 : 2) * sum / static_cast<double>(kMaxTerms);
     }
-    // Terms that are rounding only are left out.
+    // Terms below rounding are dropped.
     while (terms_ > 1 && std::abs(chebyshev_[terms_ - 1]) < 1e-15 * chebyshev_[0]) --terms_;
 }
 

@@ -20,8 +20,8 @@ struct Outline::Edges {
 namespace {
 
 constexpr double kSquareMillimetresPerSquareMetre = 1e6;
-constexpr double kOnTheEdge_mm = 1e-9;      // nearer, the direction is taken from the edge itself
-constexpr double kBesideTheEdge_mm = 1e-6;  // where it is looked which side is inside
+constexpr double kOnTheEdge_mm = 1e-9;      // nearer, the gradient is the edge's normal
+constexpr double kBesideTheEdge_mm = 1e-6;  // test distance for the inside of an edge
 
 // Angle that one edge may span on a circle.
 double max_step_angle(double radius) { return 2 * std::acos(std::max(0.0, 1 - kRoundTolerance_mm / radius)); }
@@ -68,7 +68,7 @@ Outline Outline::rectangle(Millimetres width, Millimetres height, Millimetres co
 Outline Outline::circle(PlanePoint centre, Millimetres radius) {
     Ring ring;
     add_arc(ring, centre.x_mm, centre.y_mm, radius.value, 0, 2 * std::numbers::pi);
-    ring.pop_back();  // the first corner again
+    ring.pop_back();  // repeats the first corner
     return Outline({ring});
 }
 

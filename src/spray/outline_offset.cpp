@@ -11,7 +11,7 @@ constexpr double kMinStep_mm = 0.005;
 constexpr double kSimplifyTolerance = 1.0 / 16;  // of a step
 constexpr int kMaxRootSteps = 60;
 
-// Where on the grid the nodes lie.
+// Positions of the grid nodes.
 struct OffsetGrid {
     double x0, y0, step;
     [[nodiscard]] PlanePoint at(double column, double row) const noexcept {
@@ -20,7 +20,7 @@ struct OffsetGrid {
 };
 
 // Fills the nodes from column c0 to c1 and row r0 to r1 (both included). The distance changes by no more than
-// one travels, so that whole blocks far from the line are settled by their middle.
+// the path length, so that whole blocks far from the line are decided by their centre.
 void fill_inside(const Outline& outline, double offset, const OffsetGrid& positions, GridNode from,
                  GridNode to, GridNodes& grid) {
     if (from.column > to.column || from.row > to.row) return;
@@ -42,12 +42,12 @@ void fill_inside(const Outline& outline, double offset, const OffsetGrid& positi
     fill_inside(outline, offset, positions, {half.column + 1, half.row + 1}, to, grid);
 }
 
-// The root between two places, the first nearer than the offset, by regula falsi with the Illinois rule.
+// The root between two points, the first nearer than the offset, by regula falsi with the Illinois rule.
 PlanePoint root_between(const Outline& outline, double offset, PlanePoint in, PlanePoint out) {
     double f_in = outline.signed_distance_mm(in.x_mm, in.y_mm) - offset;
     double f_out = outline.signed_distance_mm(out.x_mm, out.y_mm) - offset;
     PlanePoint at = out;
-    int run = 0;  // how often running the same end has moved: positive the inner one
+    int run = 0;  // times in a row that the same end has moved: positive for the inner one
     for (int i = 0; i < kMaxRootSteps && f_out != f_in; ++i) {
         const double t = f_in / (f_in - f_out);
         at = {in.x_mm + t * (out.x_mm - in.x_mm), in.y_mm + t * (out.y_mm - in.y_mm)};
@@ -79,7 +79,7 @@ Millimetres Outline::offset_step(Millimetres offset) const noexcept {
 std::vector<Ring> Outline::offset_rings(Millimetres offset) const {
     if (empty()) return {};
     const double step = offset_step(offset).value;
-    // Whole and half steps would lie on the edges of many a shape; the margin keeps off them.
+    // Whole and half steps would coincide with the edges of many shapes; the margin avoids that.
     const double margin = std::max(offset.value, 0.0) + 2.37 * step;
     const OffsetGrid positions{bounds_.x0 - margin, bounds_.y0 - margin, step};
     const auto nodes = [&](double length) {

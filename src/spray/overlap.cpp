@@ -12,10 +12,10 @@ namespace fadewright::spray {
 namespace {
 
 constexpr double kMaxOverlap = 0.95;
-constexpr double kGaussianReach = 9;  // in sigma: ripples of a few billionths are still seen
-constexpr int kSamples = 4096;        // over half a spacing; the rest is its mirror image
+constexpr double kGaussianReach = 9;  // in sigma: resolves ripples of a few billionths
+constexpr int kSamples = 4096;        // over half a spacing; the rest is symmetric
 
-// The film of all passes at y half widths from the middle of one of them.
+// The film of all passes at y half widths from the centre of one of them.
 double film_at(const PassShape& shape, double spacing, double y) {
     double film = 0;
     const double from = std::ceil((-shape.reach - y) / spacing);
@@ -24,7 +24,7 @@ double film_at(const PassShape& shape, double spacing, double y) {
     return film;
 }
 
-// Places within half a spacing where the edge of some pass falls: the film may have a kink there.
+// Positions of pass edges within half a spacing: the film may have a kink there.
 double folded_edge(double reach, double spacing) {
     const double rest = reach - spacing * std::floor(reach / spacing);
     return std::min(rest, spacing - rest);

@@ -16,7 +16,7 @@ double radius_mm(const Panel& panel) noexcept {
     return std::clamp(panel.corner_radius.value, 0.0, std::min(panel.width.value, panel.height.value) / 2);
 }
 
-// How far the outline stands in from the left and right edges on the row y.
+// Inset of the outline from the left and right edges on the row y.
 double inset_mm(const Panel& panel, double y) noexcept {
     const double r = radius_mm(panel);
     const double into_corner = std::max(r - y, y - (panel.height.value - r));
@@ -44,7 +44,7 @@ double piece_mm(const Footprint& footprint, double scale) noexcept {
     return scale * std::visit(Visitor{}, footprint);
 }
 
-// Paint of one stroke on a flat rectangle, by rows. Rows are cut where the corners begin.
+// Paint of one segment on a flat rectangle, by rows. Rows are divided where the corners begin.
 double landed_mm3(const Deposit& deposit, const PassSegment& segment, const Panel& panel) {
     const Footprint& footprint = deposit.footprint();
     const Box box = reach(footprint, deposit.distance_mm(), segment);
@@ -89,7 +89,7 @@ double landed_on_rectangle_mm3(const Deposit& deposit, const Panel& panel) {
     return sum;
 }
 
-// What of the row is on the panel.
+// Intervals of the row on the panel.
 std::vector<Interval> row_intervals(const Panel& panel, double y) {
     if (panel.outline) return panel.outline->row_intervals(y);
     const double inset = inset_mm(panel, y);
@@ -138,7 +138,7 @@ Outline Panel::outline_or_rectangle() const {
 double integrate_over(const Panel& panel, double step_mm, const RowFunction& row) {
     const double H = panel.height.value;
     std::vector<QuadratureNode> rows, piece_nodes;
-    if (panel.outline) {  // its corners may lie anywhere: many even rows
+    if (panel.outline) {  // its corners may be anywhere: many equal rows
         constexpr int min_rows = 800;
         const int count = std::max(min_rows, static_cast<int>(std::ceil(6 * H / step_mm)));
         for (int i = 0; i < count; ++i) rows.push_back({H * (i + 0.5) / count, H / count});

@@ -9,7 +9,7 @@ namespace {
 constexpr double kBoxSlack_mm = 1e-6;  // rounding at the edge of a box must not lose a point
 constexpr double kEndless_mm = std::numeric_limits<double>::infinity();
 
-// Millimetres on the panel: to the left and to the right of the stroke, and beyond its ends.
+// Millimetres on the panel: to the left and to the right of the segment, and beyond its ends.
 struct Reach {
     double left, right, along;
 };
@@ -34,7 +34,7 @@ Reach segment_reach(const Footprint& footprint, double distance_mm, const PassSe
             s.scale * r.along + kBoxSlack_mm};
 }
 
-// Narrows t to where low <= k t + c <= high.
+// Clamps t to low <= k t + c <= high.
 void narrow_interval(double k, double c, double low, double high, Interval& t) noexcept {
     if (k == 0) {
         if (c < low || c > high) t = {1, 0};
@@ -44,7 +44,7 @@ void narrow_interval(double k, double c, double low, double high, Interval& t) n
     t.to = std::min(t.to, std::max((low - c) / k, (high - c) / k));
 }
 
-// Infinity times nothing is nothing.
+// Infinity times 0 is 0 here.
 double times(double reach, double share) noexcept { return share == 0 ? 0 : reach * share; }
 
 }  // namespace
@@ -53,7 +53,7 @@ Box reach(const Footprint& footprint, double distance_mm, const PassSegment& s) 
     const Reach r = segment_reach(footprint, distance_mm, s);
     const double x1 = s.x_mm + s.length_mm * s.dx;
     const double y1 = s.y_mm + s.length_mm * s.dy;
-    // To the left is (-dy, dx). The footprint lies in a box turned with the stroke.
+    // The left is (-dy, dx). The footprint is inside a box rotated with the segment.
     const auto side = [](double left, double right, double d) {
         return std::max(times(left, std::max(0.0, d)), times(right, std::max(0.0, -d)));
     };

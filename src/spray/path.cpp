@@ -11,7 +11,7 @@
 namespace fadewright::spray {
 namespace {
 
-// Places closer than this share of a length are one place: the rounding of turned directions.
+// Points closer than this share of a length are equal: the rounding of rotated directions.
 constexpr double kRounding = 1e-9;
 
 constexpr double kFar_mm = 1e12;  // beyond any panel
@@ -20,7 +20,7 @@ struct Direction {
     double dx, dy;
 };
 
-// Quarter turns come out exact, so that level passes are level.
+// Multiples of 90 degrees are exact, so that horizontal passes are horizontal.
 Direction direction_of(double degrees) noexcept {
     const double quarters = degrees / 90;
     if (quarters == std::floor(quarters)) {
@@ -36,7 +36,7 @@ struct ParameterRange {
     double from, to;
 };
 
-// The part of t where low <= start + t d <= high.
+// Range of t with low <= start + t d <= high.
 void clip(double start, double d, double low, double high, ParameterRange& t) noexcept {
     const double slack = kRounding * (high - low);
     if (d == 0) {
@@ -56,7 +56,7 @@ Pass make_pass(const Sweep& sweep, const Point& from, const Point& to) {
     return pass;
 }
 
-// The passes of one direction. Lines are told apart by n, the distance to the left of the travel (or to the
+// The passes of one direction. Lines are given by n, the distance to the left of the travel (or to the
 // right, whichever leads from the corner `from` towards `to`).
 void add_lines(const Sweep& sweep, double degrees, double step, std::vector<Pass>& passes) {
     const Direction travel = direction_of(degrees);

@@ -59,8 +59,8 @@ void add_spline_segment(const SplineSegment& spline, double s0, Vec p0, double s
     add_spline_segment(spline, sm, middle, s1, p1, depth + 1, line);
 }
 
-// Without points that repeat the one before; what is left of `points`, and which of them each was.
-std::vector<Vec> without_repeats(std::span<const Point> points) {
+// Points without consecutive repeats.
+std::vector<Vec> remove_repeats(std::span<const Point> points) {
     std::vector<Vec> out;
     for (const Point& p : points)
         if (out.empty() || out.back().x != p.x.value || out.back().y != p.y.value)
@@ -72,7 +72,7 @@ std::vector<Vec> without_repeats(std::span<const Point> points) {
 
 Polyline straight_polyline(std::span<const Point> points) {
     Polyline line;
-    for (const Vec& p : without_repeats(points)) {
+    for (const Vec& p : remove_repeats(points)) {
         line.point_index.push_back(line.x_mm.size());
         line.x_mm.push_back(p.x);
         line.y_mm.push_back(p.y);
@@ -81,7 +81,7 @@ Polyline straight_polyline(std::span<const Point> points) {
 }
 
 Polyline smooth_polyline(std::span<const Point> points) {
-    const std::vector<Vec> p = without_repeats(points);
+    const std::vector<Vec> p = remove_repeats(points);
     if (p.size() < 3) return straight_polyline(points);
     const std::size_t last = p.size() - 1;
     const bool closed = p[0].x == p[last].x && p[0].y == p[last].y;
@@ -104,7 +104,7 @@ Polyline arc_polyline(const Arc& arc) {
     const double from = arc.from.value * std::numbers::pi / 180;
     const double sweep_angle = (arc.to.value - arc.from.value) * std::numbers::pi / 180;
     const double r = arc.radius.value;
-    // A chord over an angle a strays by r (1 - cos(a/2)), about r a^2 / 8.
+    // A chord over an angle a deviates by r (1 - cos(a/2)), about r a^2 / 8.
     const double by_stray = std::sqrt(8 * kCurveTolerance_mm / std::max(r, kCurveTolerance_mm));
     const int pieces =
         std::max(1, static_cast<int>(std::ceil(std::abs(sweep_angle) / std::min(by_stray, kMaxTurn_rad))));

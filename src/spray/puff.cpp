@@ -11,7 +11,7 @@ struct Axes {
     double axis[3], across[3], along[3];
 };
 
-// Square: the axis down, across to the left of the travel. Tilt turns the axis to the left, lean forward.
+// Square: the axis down, across to the left of the travel. Heel tilts the axis to the left, lead forward.
 Axes axes_of(double dx, double dy, double heel, double lead) noexcept {
     const double left[3] = {-dy, dx, 0}, ahead[3] = {dx, dy, 0}, down[3] = {0, 0, -1};
     Axes a{};
@@ -37,7 +37,7 @@ Puff puff_at(double x, double y, const Axes& axes, double nozzle_mm, double land
     return p;
 }
 
-// The longest way over which two puffs, at the nodes of Gauss and Legendre, do for the whole.
+// The longest piece of travel that two puffs, at Gauss-Legendre nodes, represent accurately.
 double piece_mm(const Footprint& footprint) noexcept {
     struct Visitor {
         double operator()(const RoundFootprint& f) const { return 1.2 * f.reach_along_mm() / kRoundReach; }
@@ -56,7 +56,7 @@ Puff puff_of(const Spot& b, double distance_mm) {
 
 void add_puffs(const PassSegment& s, const Footprint& footprint, double distance_mm,
                std::vector<Puff>& puffs) {
-    constexpr double node = 0.5 * 0.57735026918962576;  // of a piece, from its middle
+    constexpr double node = 0.5 * 0.57735026918962576;  // of a piece, from its centre
     const Axes axes = axes_of(s.dx, s.dy, s.heel_rad, s.lead_rad);
     const double longest = s.scale * piece_mm(footprint);
     const int count = std::max(1, static_cast<int>(std::ceil(s.length_mm / longest)));
@@ -78,7 +78,7 @@ void add_puffs(const PassSegment& s, const Footprint& footprint, double distance
     }
 }
 
-// The rays at the corners of the footprint's rectangle, followed to the lowest surface and from the highest.
+// The rays at the corners of the footprint's rectangle, between the lowest and the highest surface.
 Box reach(const Footprint& footprint, double distance_mm, const Puff& p, double lowest_mm,
           double highest_mm) noexcept {
     constexpr double infinity = std::numeric_limits<double>::infinity();
@@ -92,7 +92,7 @@ Box reach(const Footprint& footprint, double distance_mm, const Puff& p, double 
         for (const double b : {-along, along}) {
             double ray[3];
             for (int i = 0; i < 3; ++i) ray[i] = p.axis[i] + a * p.across[i] + b * p.along[i];
-            if (ray[2] >= 0) return {-infinity, -infinity, infinity, infinity};  // over the horizon
+            if (ray[2] >= 0) return {-infinity, -infinity, infinity, infinity};  // above the horizon
             for (const double z : {lowest_mm, highest_mm}) {
                 const double t = std::max(0.0, (z - p.nozzle[2]) / ray[2]);
                 const double x = p.nozzle[0] + t * ray[0], y = p.nozzle[1] + t * ray[1];

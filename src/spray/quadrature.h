@@ -1,8 +1,8 @@
-// Integration over an interval whose ends may be steep: Gauss-Legendre on equal pieces of an angle, with the
-// place the sine of the angle, so that a root or a fractional power at either end does no harm.
+// Integration over an interval with steep ends: Gauss-Legendre quadrature on equal pieces of an angle, the
+// variable being its sine, so that a root or a fractional power at either end is harmless.
 //
 // Source: [olver2010] 3.5(v) (Gauss-Legendre nodes).
-// Accuracy   see what uses it
+// Accuracy   see the callers
 #pragma once
 
 #include <algorithm>
@@ -20,7 +20,7 @@ struct QuadratureNode {
 
 inline constexpr int kGaussNodes = 6;
 
-// Nodes and weights on -1 to 1, by Newton's method from the usual first guess.
+// Nodes and weights on -1 to 1, by Newton's method from the standard initial guess.
 inline std::array<QuadratureNode, kGaussNodes> gauss_nodes() {
     constexpr int n = kGaussNodes;
     std::array<QuadratureNode, n> nodes{};
@@ -42,7 +42,7 @@ inline std::array<QuadratureNode, kGaussNodes> gauss_nodes() {
     return nodes;
 }
 
-// Nodes on from..to, in increasing order, with no piece longer than piece_mm. Replaces what `nodes` held.
+// Nodes on from..to, in increasing order, with no piece longer than piece_mm. Replaces `nodes`.
 inline void sine_mapped_nodes(double from, double to, double piece_mm, std::vector<QuadratureNode>& nodes) {
     static const std::array<QuadratureNode, kGaussNodes> gauss = gauss_nodes();
     nodes.clear();

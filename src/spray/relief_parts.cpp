@@ -9,14 +9,14 @@
 namespace fadewright::spray {
 namespace {
 
-// A height that depends on one length alone, and how fast it changes with it.
+// A height that is a function of one length, and its derivative.
 struct ProfileSample {
     double height_mm;
     double per_mm;
     bool no_surface = false;
 };
 
-// A circle of that radius under its highest point, `aside` from it.
+// A circle below its highest point, at `distance` beside it.
 ProfileSample circle_profile(double radius, double distance) noexcept {
     const double horizon = radius * kMaxSlope / std::hypot(1.0, kMaxSlope);
     if (distance >= horizon) return {radius / std::hypot(1.0, kMaxSlope) - radius, 0, true};
@@ -38,7 +38,7 @@ AcrossAxis across_axis(const Cylinder& part) noexcept {
     return {-std::sin(angle), std::cos(angle)};
 }
 
-// The slope where the height depends on the length whose direction of growth is (dx, dy).
+// Sample for a height that depends on a length with the gradient (dx, dy).
 SurfaceSample directed_sample(const ProfileSample& profile, double dx, double dy) noexcept {
     return {profile.height_mm, profile.per_mm * dx, profile.per_mm * dy, profile.no_surface};
 }
@@ -49,7 +49,7 @@ SurfaceSample radial_sample(const ProfileSample& profile, double dx, double dy, 
                         : SurfaceSample{profile.height_mm, 0, 0, profile.no_surface};
 }
 
-// The circle that leaves the top smoothly `width` from the rim and is `drop` lower at the rim.
+// The circle tangent to the top `width` from the rim and `drop` lower at the rim.
 double bevel_arc_radius(const Bevel& bevel) noexcept {
     const double w = bevel.width.value, d = bevel.drop.value;
     return (w * w + d * d) / (2 * d);
@@ -68,7 +68,7 @@ ProfileSample bevel_profile(const Bevel& bevel, double inwards) noexcept {
     return {-distance * distance / (up + bevel_arc_radius(bevel)), steep};
 }
 
-// The groove's section: where the shoulder's arc begins on the top and ends on the side.
+// The groove's cross-section: where the shoulder's arc begins on the top and ends on the side.
 struct GrooveSection {
     double half, depth;
     double radius;

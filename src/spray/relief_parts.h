@@ -1,4 +1,4 @@
-// The heights of the single parts of a relief (spray/relief.h), and between which heights each of them stays.
+// Heights of the single parts of a relief (spray/relief.h), and the range of heights of each.
 #pragma once
 
 #include "fadewright/spray/relief.h"
@@ -23,7 +23,7 @@ struct HeightRange {
 [[nodiscard]] HeightRange height_range(const Groove& part, const Box& area) noexcept;
 [[nodiscard]] HeightRange height_range(const HeightMap& part, const Box& area) noexcept;
 
-// Stops at broken promises (spray/relief.h).
+// Checks the contracts of spray/relief.h.
 void validate(const Cylinder& part);
 void validate(const Sphere& part);
 void validate(const Dome& part);

@@ -11,7 +11,7 @@ namespace {
 
 constexpr double kGravity_m_per_s2 = 9.81;  // middle latitudes
 
-// Pull down the slope, N/m3.
+// Force along the slope, N/m3.
 double gravity_Pa_per_m(const WetPaint& paint, Degrees inclination) {
     FW_EXPECTS(inclination.value >= 0);
     FW_EXPECTS(inclination.value <= 180);

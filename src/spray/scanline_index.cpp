@@ -8,8 +8,8 @@ namespace {
 
 constexpr std::size_t kMinBuckets = 16;
 constexpr std::size_t kMaxBuckets = 8192;
-constexpr int kHalvings = 30;             // where rings cross between two corners
-constexpr double kAreaTolerance = 1e-12;  // of the area of the box: as much may a bent width be off
+constexpr int kBisections = 30;             // of a step where rings cross between two corners
+constexpr double kAreaTolerance = 1e-12;  // of the area of the box: nonlinearity of a width
 
 }  // namespace
 
@@ -80,20 +80,20 @@ double ScanlineIndex::width_mm(double y_mm) const {
 }
 
 // Between the heights of two corners the width changes linearly, unless rings cross there.
-double ScanlineIndex::area_between(double y0, double y1, int halvings) const {
+double ScanlineIndex::area_between(double y0, double y1, int bisections) const {
     const double middle = (y0 + y1) / 2;
     const double width = width_mm(middle);
     const double side_width = (width_mm(y0 + (y1 - y0) / 8) + width_mm(y1 - (y1 - y0) / 8)) / 2;
     const double curvature_area = std::abs(width - side_width) * (y1 - y0);
-    if (halvings == 0 || curvature_area <= kAreaTolerance * (high_ - low_) * (right_ - left_))
+    if (bisections == 0 || curvature_area <= kAreaTolerance * (high_ - low_) * (right_ - left_))
         return width * (y1 - y0);
-    return area_between(y0, middle, halvings - 1) + area_between(middle, y1, halvings - 1);
+    return area_between(y0, middle, bisections - 1) + area_between(middle, y1, bisections - 1);
 }
 
 double ScanlineIndex::area_mm2() const {
     double area = 0;
     for (std::size_t i = 1; i < levels_.size(); ++i)
-        area += area_between(levels_[i - 1], levels_[i], kHalvings);
+        area += area_between(levels_[i - 1], levels_[i], kBisections);
     return area;
 }
 

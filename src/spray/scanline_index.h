@@ -1,7 +1,7 @@
-// Edges sorted into bands by height: what a row crosses, and so what of it is inside by the even-odd rule.
+// Scanline index: edges sorted into buckets by height; the intervals of a row inside, by the even-odd rule.
 //
-// An edge meets the rows from its lower end, which counts, to its upper end, which does not; so a row through
-// a corner is counted once or twice as it should be, and level edges are never met.
+// An edge includes its lower end and excludes its upper end; so a row through a corner is counted once or
+// twice as needed, and horizontal edges are never met.
 //
 // Checks     tests/spray/outline_test.cpp
 #pragma once
@@ -31,12 +31,12 @@ private:
     };
     [[nodiscard]] std::size_t bucket_at(double y_mm) const noexcept;
     [[nodiscard]] double width_mm(double y_mm) const;
-    [[nodiscard]] double area_between(double y0, double y1, int halvings) const;
+    [[nodiscard]] double area_between(double y0, double y1, int bisections) const;
 
     double low_ = 0, high_ = 0, left_ = 0, right_ = 0;
     double buckets_per_mm_ = 0;
-    std::vector<std::size_t> first_;  // of each band in risers_; one more at the end
-    std::vector<RisingEdge> edges_;   // band after band, some in several
+    std::vector<std::size_t> first_;  // of each bucket in edges_; one more at the end
+    std::vector<RisingEdge> edges_;   // bucket by bucket, some in several
     std::vector<double> levels_;      // heights of all corners, from the lowest
 };
 

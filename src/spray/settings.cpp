@@ -10,7 +10,7 @@ namespace {
 
 constexpr Bar kAtmosphere{1.01325};
 constexpr double kPatternPower = 0.2;
-constexpr double kExitOverTip = 2.5;  // width of the air's own opening over the fluid tip's
+constexpr double kExitOverTip = 2.5;  // diameter of the air opening over that of the fluid tip
 constexpr Millimetres kDefaultExit{3};
 constexpr double kDefaultAir_m_per_s = 250;
 constexpr double kDefaultNarrowness = 2.5;

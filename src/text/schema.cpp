@@ -14,6 +14,19 @@ std::string about_hint(const std::string& start, const FieldContext& field) {
     return field.about.empty() ? start : fmt::format("{} ({})", start, field.about);
 }
 
+// "needle_opening" for "needle": the only name with that word among those joined by '_'; empty if there is
+// none.
+std::string_view name_with_word(std::string_view word, const std::vector<std::string>& names) {
+    const std::string wanted = fmt::format("_{}_", word);
+    std::string_view found;
+    for (const std::string& name : names) {
+        if (fmt::format("_{}_", name).find(wanted) == std::string::npos) continue;
+        if (!found.empty()) return {};
+        found = name;
+    }
+    return found;
+}
+
 }  // namespace
 
 bool report_wrong_kind(const Node& node, const FieldContext& field, std::string_view expected,
@@ -209,7 +222,8 @@ bool Section::finish() {
     for (const Entry& entry : table_.entries) {
         if (std::find(known_names_.begin(), known_names_.end(), entry.key) != known_names_.end()) continue;
         ok_ = false;
-        const std::string_view close = closest_name(entry.key, known_names_);
+        std::string_view close = closest_name(entry.key, known_names_);
+        if (close.empty()) close = name_with_word(entry.key, known_names_);
         const bool is_given = !close.empty() && table_.find(close) != nullptr;
         context_.diagnostics.error(
             "T022", entry.key_span, fmt::format("unknown name '{}' in {}", entry.key, struct_name_),

@@ -70,7 +70,7 @@ TEST_CASE("blend tells of a paint with flakes how it looks from six sides over e
     // Flakes on an area grow with the coats; a ray meets pi/4 size^2 of them (20 um in the paint's file).
     const double one = flakes["coats"][0]["flakes_per_cm2"], three = flakes["coats"][2]["flakes_per_cm2"];
     CHECK(three == Approx(3 * one).epsilon(1e-9));
-    CHECK(double(flakes["coats"][0]["crossings"]) ==
+    CHECK(double(flakes["coats"][0]["flake_layers"]) ==
           Approx(one * 3.14159265 / 4 * 20e-4 * 20e-4).epsilon(1e-6));
 }
 
@@ -92,9 +92,23 @@ TEST_CASE("blend names the coat over black from which interference turns milky",
             }
         }
         CAPTURE(angle, best, max_chroma);
-        CHECK(has_sentence(figures, "over black at " + std::to_string(angle) + " deg: from coat " +
-                                        std::to_string(best) + " on it gains milk, not colour"));
+        CHECK(has_sentence(figures, "over black at " + std::to_string(angle) + "°: turns milky from coat " +
+                                        std::to_string(best) + " on: more adds whiteness, not colour"));
     }
+}
+
+TEST_CASE("where flakes are dosed mix and ladder warn of their dust and of gas in closed cans", "[app]") {
+    const json figures = json_of(app::mix(gold()));
+    CHECK(has_sentence(figures, "Dry flake powder is combustible dust: no flames, no sparks"));
+    CHECK(has_sentence(figures, "No bare aluminium flake with water-based reducer in a closed can"));
+    app::LadderRequest request = gold_coats("1,2");
+    request.json = false;
+    CHECK(app::ladder(request).out.find("combustible dust") != std::string::npos);
+    request.parts = {"titanium-white"};
+    CHECK(app::ladder(request).out.find("combustible dust") == std::string::npos);
+    app::MixRequest white = gold();
+    white.parts = {"titanium-white"};
+    CHECK_FALSE(has_sentence(json_of(app::mix(white)), "Dry flake powder"));
 }
 
 TEST_CASE("a ladder of coats names the rung with the most colour, or how far it looked", "[app]") {
@@ -108,11 +122,10 @@ TEST_CASE("a ladder of coats names the rung with the most colour, or how far it 
             best = rung["label"];
         }
     }
-    CHECK(has_sentence(far, "over black at 15 deg: from " + best + " on it gains milk, not colour"));
+    CHECK(has_sentence(
+        far, "over black at 15°: turns milky from " + best + " on: more adds whiteness, not colour"));
     const json near = json_of(app::ladder(gold_coats("1,2")));
-    CHECK(has_sentence(near,
-                       "over black at 15 deg: no step from which it gains milk, not colour (looked up to "
-                       "2 coats)"));
+    CHECK(has_sentence(near, "over black at 15°: does not turn milky up to 2 coats"));
 }
 
 TEST_CASE("a ladder of loadings lays more flakes of the same wet coat", "[app]") {

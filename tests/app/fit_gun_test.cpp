@@ -170,8 +170,8 @@ TEST_CASE("an airbrush's pass on a noisy scan gives its spread and what landed",
     CHECK_THAT(gun.flow.value * gun.transfer_efficiency.value, WithinRel(4 * 0.55, kFlow));
     CHECK(gun.flow.value == 4);
     CHECK_THAT(gun.transfer_efficiency.value, WithinRel(0.55, kFlow));
-    CHECK(said["landed_by"] == "picture");
-    CHECK(said["flow_by"] == "stated");
+    CHECK(said["deposit_from"] == "photo");
+    CHECK(said["flow_from"] == "given");
     // The stated errors are of the size of what they stand for.
     CHECK(std::abs(said["sigma_mm"]["value"].get<double>() - 9) <
           6 * said["sigma_mm"]["standard_error"].get<double>() + 0.02);
@@ -204,8 +204,8 @@ TEST_CASE("a fan gun's pass gives its width, taper and what landed, and no depth
     CHECK_THAT(gun.flow.value * gun.transfer_efficiency.value, WithinRel(20 * 0.62, kFlow));
     CHECK_THAT(gun.transfer_efficiency.value, WithinAbs(plan::kDefaultTransferEfficiency.value, 1e-12));
     CHECK_THAT(gun.fan_thickness.value, WithinRel(0.3 * gun.fan_width.value, 1e-3));
-    CHECK(said["fan_depth_mm"]["measured"] == false);
-    CHECK(said["flow_by"] == "unknown");
+    CHECK(said["fan_thickness_mm"]["measured"] == false);
+    CHECK(said["flow_from"] == "unknown");
     CHECK_THAT(said["remarks"].dump(),
                Contains("fan_depth was not measured") && Contains("only flow times transfer"));
 }
@@ -223,7 +223,7 @@ TEST_CASE("a fan gun's spot gives both axes, both tapers and what landed", "[app
     CHECK_THAT(gun.beta_across, WithinRel(2.6, 0.08));
     CHECK_THAT(gun.beta_along, WithinRel(1.8, 0.08));
     CHECK_THAT(gun.flow.value * gun.transfer_efficiency.value, WithinRel(20 * 0.62, kFlow));
-    CHECK(said["fan_depth_mm"]["measured"] == true);
+    CHECK(said["fan_thickness_mm"]["measured"] == true);
     CHECK(said.contains("along"));
 }
 
@@ -288,10 +288,10 @@ TEST_CASE("a weighed card goes before the picture, and the cup gives the flow", 
          << kPhthalo;
     const json said = fit_from_card(card, "weighed", rest.str());
     CHECK_THAT(said["flow_mL_per_min"].get<double>(), WithinRel(4.0, 1e-9));
-    CHECK_THAT(said["transfer"].get<double>(), WithinRel(0.5, 1e-9));
-    CHECK(said["landed_by"] == "scale");
-    CHECK(said["flow_by"] == "cup");
-    CHECK_THAT(said["landed_by_picture_mL_per_min"]["value"].get<double>(), WithinRel(4 * 0.55, kFlow));
+    CHECK_THAT(said["transfer_efficiency"].get<double>(), WithinRel(0.5, 1e-9));
+    CHECK(said["deposit_from"] == "scale");
+    CHECK(said["flow_from"] == "weighed");
+    CHECK_THAT(said["deposited_from_photo_mL_per_min"]["value"].get<double>(), WithinRel(4 * 0.55, kFlow));
     CHECK_THAT(said["remarks"].dump(), !Contains("disagree"));
     CHECK_THAT(gun_of("weighed").sigma.value, WithinRel(9.0, kSize));
 }
@@ -307,7 +307,7 @@ TEST_CASE("a scale that says another thing than the picture is believed, and tha
          << dried_g << " g\" }\n"
          << kPhthalo;
     const json said = fit_from_card(card, "disagree", rest.str());
-    CHECK_THAT(said["transfer"].get<double>(), WithinRel(0.4, 1e-9));
+    CHECK_THAT(said["transfer_efficiency"].get<double>(), WithinRel(0.4, 1e-9));
     CHECK_THAT(said["remarks"].dump(), Contains("picture and scale disagree"));
 }
 
@@ -331,7 +331,7 @@ TEST_CASE("how light the card is may come from a grey patch or be stated", "[app
         const app::Outcome outcome = app::fit_gun({written(name + ".toml", text), "", "", "", {}, true});
         INFO(outcome.out);
         REQUIRE(outcome.exit == app::Exit::ok);
-        return json::parse(outcome.out)["landed_by_picture_mL_per_min"]["value"].get<double>();
+        return json::parse(outcome.out)["deposited_from_photo_mL_per_min"]["value"].get<double>();
     };
     CHECK_THAT(landed("by-grey", "reference = { patch = [325, 225, 30, 10], reflectance = 0.4 }\n"),
                WithinRel(2.2, kFlow));
@@ -362,7 +362,7 @@ TEST_CASE("dust on the bare card and a middle too dark to read do no harm", "[ap
     CHECK(said["too_dark_share"].get<double>() > 0.03);
     CHECK_THAT(said["remarks"].dump(), Contains("too dark to read") && Contains("spray faster"));
     CHECK_THAT(gun_of("dusty").sigma.value, WithinRel(9.0, kSize));
-    CHECK_THAT(said["landed_by_picture_mL_per_min"]["value"].get<double>(), WithinRel(2.2, kFlow));
+    CHECK_THAT(said["deposited_from_photo_mL_per_min"]["value"].get<double>(), WithinRel(2.2, kFlow));
 }
 
 TEST_CASE("the grain of the spray averages out", "[app][gun]") {
@@ -380,7 +380,7 @@ TEST_CASE("a picture of another paint is told by its colours", "[app][gun]") {
     card.pass = horizontal_pass(card, 150);
     const json said =
         fit_from_card(card, "other-paint", std::string("kind = \"pass\"\nspeed = \"150 mm/s\"\n") + kPhthalo);
-    CHECK(said["off_codes"].get<double>() > 20);
+    CHECK(said["residual_levels"].get<double>() > 20);
     CHECK_THAT(said["remarks"].dump(), Contains("not those of this paint"));
 }
 
@@ -448,7 +448,7 @@ TEST_CASE("the pictures kept with the tests are the ones that are drawn here", "
         app::fit_gun({test::source_path("tests/cards/airbrush-pass.toml"), "", "", "", {}, true});
     REQUIRE(said.exit == app::Exit::ok);
     CHECK_THAT(json::parse(said.out)["sigma_mm"]["value"].get<double>(), WithinRel(6.0, kSize));
-    CHECK_THAT(json::parse(said.out)["transfer"].get<double>(), WithinRel(0.55, kFlow));
+    CHECK_THAT(json::parse(said.out)["transfer_efficiency"].get<double>(), WithinRel(0.55, kFlow));
     // A spot so long that most of it hides the card.
     card.mix = mixed("iron-oxide-red", 0, 0.25);
     card.width_px = 100;
@@ -458,5 +458,5 @@ TEST_CASE("the pictures kept with the tests are the ones that are drawn here", "
     check_reference_picture(test::scan_of_card(card), "tests/plans/pictures/gun-too-dark.png");
     Picture white(40, 40, 3);
     std::fill(white.samples.begin(), white.samples.end(), std::uint8_t{255});
-    check_reference_picture(white, "tests/plans/pictures/gun-burnt-out.png");
+    check_reference_picture(white, "tests/plans/pictures/gun-overexposed.png");
 }

@@ -331,15 +331,15 @@ TEST_CASE("the card says in words and in JSON what it could not tell", "[app][ca
     const app::Outcome words = app::fit_paint({path, "", false, report::Paper::A4, "", {}, false});
     CHECK(words.exit == app::Exit::ok);
     CHECK_THAT(words.out, Contains("violet end"));
-    CHECK_THAT(words.out, Contains("carried over"));
-    CHECK_THAT(words.out, Contains("K known to") || Contains("next to nothing"));
+    CHECK_THAT(words.out, Contains("extrapolated"));
+    CHECK_THAT(words.out, Contains("K known to") || Contains("K negligible"));
     const app::Outcome machine = app::fit_paint({path, "", false, report::Paper::A4, "", {}, true});
     const auto json = nlohmann::json::parse(machine.out);
     CHECK(json["origin"] == "fitted");
     CHECK(json["bands"].size() == colour::kBandCount);
     CHECK(json["readings"].size() == 6);
-    CHECK(json["root_mean_square"].get<double>() < 0.003);
-    CHECK(json["bands"][3]["S_carried_over"] == true);
+    CHECK(json["rms_error"].get<double>() < 0.003);
+    CHECK(json["bands"][3]["S_extrapolated"] == true);
     CHECK(json["bands"][3]["S_per_um"]["high"].is_null());
     CHECK(json["bands"][30]["S_per_um"]["high"].get<double>() >
           json["bands"][30]["S_per_um"]["value"].get<double>());

@@ -190,8 +190,8 @@ TEST_CASE("match answers in JSON with everything it says in words", "[app][match
     const json best = answer["recipes"][0];
     CHECK(best["delta_e"]["exact"] < 0.5);
     const json last = best["ingredients"].back();
-    CHECK_THAT(last["scale_reads_g"].get<double>(), Catch::Matchers::WithinAbs(120, 1));
-    CHECK_FALSE(best["lamp"].contains("metamerism_index"));
+    CHECK_THAT(last["running_total_g"].get<double>(), Catch::Matchers::WithinAbs(120, 1));
+    CHECK_FALSE(best["incandescent"].contains("metamerism_index"));
 }
 
 TEST_CASE("match finds the colour of a paint without that paint, and says what happens in other lights",
@@ -202,7 +202,7 @@ TEST_CASE("match finds the colour of a paint without that paint, and says what h
     request.json = true;
     const json answer = json::parse(app::match(request).out);
     for (const json& recipe : answer["recipes"]) {
-        CHECK(recipe["lamp"]["metamerism_index"].is_number());
+        CHECK(recipe["incandescent"]["metamerism_index"].is_number());
         for (const json& one : recipe["ingredients"]) CHECK(one["paint"] != "burnt-sienna");
     }
 }

@@ -136,7 +136,7 @@ TEST_CASE("mirrored, the outline is turned and the lettering is not", "[app][tem
     CHECK(std::abs(lean) > 0.08);
     CHECK(lean_mm(mirrored, after) == Approx(lean).margin(0.04));
     const std::string text = command_output("pdftotext -layout '" + mirrored + "' -");
-    CHECK(text.find("row 1, column 2 of 1 x 2, mirrored") != std::string::npos);
+    CHECK(text.find("row 1, column 2 of 1 × 2, mirrored") != std::string::npos);
 }
 
 TEST_CASE("every page of a template has its place, its paper's size and a bar of 100 mm or 4 in",
@@ -154,8 +154,8 @@ TEST_CASE("every page of a template has its place, its paper's size and a bar of
         test::check_boxes_and_fonts(pdf, box);
         const std::string text = command_output("pdftotext -layout '" + pdf + "' -");
         for (const std::string words :
-             {"row 1, column 1 of 2 x 2", "row 1, column 2 of 2 x 2", "row 2, column 1 of 2 x 2",
-              "row 2, column 2 of 2 x 2", "mask bridge"}) {
+             {"row 1, column 1 of 2 × 2", "row 1, column 2 of 2 × 2", "row 2, column 1 of 2 × 2",
+              "row 2, column 2 of 2 × 2", "mask bridge"}) {
             INFO(words);
             CHECK(text.find(words) != std::string::npos);
         }

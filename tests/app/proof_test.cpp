@@ -101,8 +101,8 @@ TEST_CASE("a page says size, colours, lights, what is left out and what approves
     REQUIRE(app::proof(request).exit == app::Exit::ok);
     for (const std::string& text : {text_of(request.out[0]), bytes_of(request.out[1])}) {
         for (const std::string words :
-             {"300 x 200 mm", "colour", "base, again", "gloss-clear", "Daylight", "Filament lamp",
-              "Shop tube", "Not included: body work, other parts, wear.",
+             {"300 × 200 mm", "colour", "base, again", "gloss-clear", "Daylight", "Incandescent",
+              "Fluorescent", "Not included: body work, other parts, wear.",
               "Only a physical sample, sprayed through all coats and clear and signed, approves a colour.",
               "estimated paint data"}) {
             INFO(words);
@@ -118,7 +118,7 @@ TEST_CASE("a page says size, colours, lights, what is left out and what approves
     REQUIRE(app::proof(request).exit == app::Exit::ok);
     const std::string own = text_of(request.out[0]);
     CHECK(holds(own, "Not included: the frame."));
-    CHECK_FALSE(holds(own, "Filament lamp"));
+    CHECK_FALSE(holds(own, "Incandescent"));
     CHECK(pictures_on(request.out[0], 1) == 2);
 }
 
@@ -277,7 +277,7 @@ TEST_CASE("pages are not written to a file that they cannot be, or over a plan",
     request.lights = {"moonlight"};
     const app::Outcome outcome = app::proof(request);
     CHECK(outcome.exit == app::Exit::usage_error);
-    CHECK(holds(outcome.err, "warm-lamp"));
+    CHECK(holds(outcome.err, "incandescent"));
     const std::string plan = scratch_file("plan-a.png");
     REQUIRE(write_file_atomic(plan, bytes_of(blue())));
     CHECK(app::proof(asking({plan}, scratch_file("plan.png"))).exit == app::Exit::usage_error);

@@ -2,11 +2,13 @@
 // (poppler, qpdf): page boxes, fonts, sizes of letters, true scale, and nothing over anything else.
 #include "fadewright/app/commands.h"
 #include "fadewright/base/files.h"
+#include "fadewright/report/cautions.h"
 #include "pdf_tools.h"
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <sstream>
@@ -21,6 +23,12 @@ namespace {
 
 std::string plan_file(const std::string& name) {
     return test::source_path("presets/plans/" + name + ".toml");
+}
+
+std::string without_spaces(std::string text) {
+    text.erase(std::remove_if(text.begin(), text.end(), [](unsigned char c) { return std::isspace(c) != 0; }),
+               text.end());
+    return text;
 }
 
 app::SheetRequest asking(const std::string& plan) {
@@ -93,23 +101,23 @@ TEST_CASE("what is to be mixed is where it goes, and the weighings are the recip
         for (const json& mix : sheet["mixes"]) {
             INFO(mix["name"]);
             double parts = 0;
-            for (const auto& [what, mL] : mix["balance_mL"].items()) parts += mL.get<double>();
+            for (const auto& [use, mL] : mix["balance_mL"].items()) parts += mL.get<double>();
             CHECK(parts == Approx(mix["sprayable_mL"].get<double>()).epsilon(1e-3));
             double grams = 0, mL = 0;
-            for (const json& p : mix["pour"]) {
+            for (const json& p : mix["recipe"]) {
                 grams += p["grams"].get<double>();
                 mL += p["mL"].get<double>();
-                CHECK(p["scale_reads_g"].get<double>() == Approx(grams).margin(1e-5));
+                CHECK(p["running_total_g"].get<double>() == Approx(grams).margin(1e-5));
                 CHECK(std::abs(p["grams"].get<double>() - p["exact_g"].get<double>()) <=
                       p["weighing_error"].get<double>() * p["exact_g"].get<double>() + 1e-4);
             }
             CHECK(mL == Approx(mix["sprayable_mL"].get<double>()).epsilon(1e-3));
             CHECK(grams == Approx(mix["grams"].get<double>()).epsilon(1e-6));
         }
-        double landed = 0, of_coats = 0;
-        for (const json& mix : sheet["mixes"]) landed += mix["balance_mL"]["landed"].get<double>();
-        for (const json& coat : sheet["coats"]) of_coats += coat["landed_mL"].get<double>();
-        CHECK(landed == Approx(of_coats).epsilon(1e-6));
+        double of_mixes = 0, of_coats = 0;
+        for (const json& mix : sheet["mixes"]) of_mixes += mix["balance_mL"]["on_panel"].get<double>();
+        for (const json& coat : sheet["coats"]) of_coats += coat["on_panel_mL"].get<double>();
+        CHECK(of_mixes == Approx(of_coats).epsilon(1e-6));
     }
 }
 
@@ -119,18 +127,18 @@ TEST_CASE("the table for a spreadsheet holds the same weighings", "[app][sheet]"
     std::string line;
     std::getline(csv, line);
     CHECK(line ==
-          "mix,order,paint,parts,percent_of_mix,percent_of_paint,mL,grams,scale_reads_g,error_percent");
+          "mix,order,paint,parts,percent_of_mix,percent_of_paint,mL,grams,running_total_g,error_percent");
     for (const json& mix : sheet["mixes"])
-        for (const json& p : mix["pour"]) {
+        for (const json& p : mix["recipe"]) {
             REQUIRE(std::getline(csv, line));
             std::stringstream cells(line);
             std::vector<std::string> cell;
-            for (std::string one; std::getline(cells, one, ',');) cell.push_back(one);
+            for (std::string text; std::getline(cells, text, ',');) cell.push_back(text);
             REQUIRE(cell.size() == 10);
             CHECK(cell[0] == mix["name"].get<std::string>());
             CHECK(cell[2] == p["paint"].get<std::string>());
             CHECK(std::stod(cell[4]) == Approx(100 * p["share_of_mix"].get<double>()).margin(1e-3));
-            CHECK(std::stod(cell[8]) == Approx(p["scale_reads_g"].get<double>()).margin(1e-6));
+            CHECK(std::stod(cell[8]) == Approx(p["running_total_g"].get<double>()).margin(1e-6));
         }
     CHECK_FALSE(std::getline(csv, line));
 }
@@ -143,10 +151,10 @@ TEST_CASE("passes at one spacing are told as one row", "[app][sheet]") {
     CHECK(rows[0]["first"] == 1);
     CHECK(rows[0]["last"] == 9);
     CHECK(rows[0]["repeats"] == 3);
-    CHECK(rows[0]["where"].get<std::string>().find("80 mm apart") != std::string::npos);
+    CHECK(rows[0]["position"].get<std::string>().find("80 mm apart") != std::string::npos);
     CHECK(sheet["coats"][0]["passes"] == 27);
     const json burst = figures_of(plan_file("guitar-burst"));
-    CHECK(burst["coats"][1]["rows"][0]["where"] == "22 mm inside the edge");
+    CHECK(burst["coats"][1]["rows"][0]["position"] == "22 mm inside the edge");
 }
 
 TEST_CASE("sheet and labels are sound files to another program", "[app][sheet][pdf]") {
@@ -172,10 +180,10 @@ TEST_CASE("the sheet on paper says every weighing, large", "[app][sheet][pdf]") 
     const json sheet = figures_of(plan_file("dusk-fade-short"));
     const std::vector<Word> words = pdf_words(written(plan_file("dusk-fade-short"), ".pdf"));
     for (const json& mix : sheet["mixes"])
-        for (const json& p : mix["pour"]) {
+        for (const json& p : mix["recipe"]) {
             std::stringstream reads;
             reads.precision(1);
-            reads << std::fixed << p["scale_reads_g"].get<double>();
+            reads << std::fixed << p["running_total_g"].get<double>();
             INFO(p["paint"] << " " << reads.str());
             const bool large = std::any_of(words.begin(), words.end(), [&](const Word& w) {
                 return w.text == reads.str() && w.height() >= 18 * kBoxPerEm * 0.99;
@@ -224,36 +232,97 @@ TEST_CASE("the same plan gives the same sheet, byte for byte", "[app][sheet][pdf
     CHECK(bytes_of(written(two_coats(), ".pdf")) == once);
 }
 
-TEST_CASE("every sheet cautions shortly, and the plan can say it in its own words", "[app][sheet]") {
+TEST_CASE("every sheet has the eight cautions, and a plan can only add to them", "[app][sheet]") {
+    const std::vector<std::string> fixed = report::cautions();
+    REQUIRE(fixed.size() == 8);
     for (const std::string ending : {".html", ".pdf"}) {
         INFO(ending);
+        // Without spaces and line ends, wherever a line is broken.
         const auto text_of = [&](const std::string& plan) {
             const std::string path = written(plan, ending);
-            return ending == ".pdf" ? command_output("pdftotext -layout '" + path + "' -") : bytes_of(path);
+            return without_spaces(ending == ".pdf" ? command_output("pdftotext -layout '" + path + "' -")
+                                                   : bytes_of(path));
         };
         const std::string default_text = text_of(two_coats());
         for (const std::string words :
-             {"air-fed breathing", "isocyanates", "no flame", "Ventilate", "gloves", "dust",
-              "closed metal can", "rated gear", "safety data sheets", "licensed practice"}) {
+             {"isocyanates", "supplied-air respirator", "a cartridge mask is not enough", "waterborne",
+              "Sanding dust", "lead", "no flame", "hot lamp", "Ground (earth) the gun", "extraction", "gloves",
+              "closed metal can", "licensed waste site", "fuel tanks", "helmets", "safety data sheet",
+              "licensed practice"}) {
             INFO(words);
-            CHECK(default_text.find(words) != std::string::npos);
+            CHECK(default_text.find(without_spaces(words)) != std::string::npos);
         }
-        for (const std::string never : {"respirator", "complies", "compliant", "certified"}) {
+        for (const std::string never : {"complies", "compliant", "certified"}) {
             INFO(never);
             CHECK(default_text.find(never) == std::string::npos);
         }
-        const std::string own =
-            text_of(two_coats("[mixing]\nsafety_extra = [\"Hood on before the gun is filled\"]\n"));
-        CHECK(own.find("Hood on before the gun is filled") != std::string::npos);
-        CHECK(own.find("isocyanates") == std::string::npos);
+        const std::string own = "Hood on before the gun is filled";
+        const std::string extended = text_of(two_coats("[mixing]\nsafety_extra = [\"" + own + "\"]\n"));
+        std::size_t at = 0;  // the eight in their order, then the plan's own
+        for (const std::string& line : report::cautions({own})) {
+            INFO(line);
+            if (line != own) CHECK(default_text.find(without_spaces(line)) != std::string::npos);
+            const std::size_t found = extended.find(without_spaces(line), at);
+            CHECK(found != std::string::npos);
+            at = std::max(at, found == std::string::npos ? at : found);
+        }
     }
+}
+
+TEST_CASE("a caution stands on every page and label and at the end of text and HTML", "[app][sheet]") {
+    const std::string pdf = written(two_coats(), ".pdf");
+    const int pages = page_count(pdf);
+    REQUIRE(pages >= 3);
+    for (int page = 1; page <= pages; ++page) {
+        INFO("page " << page);
+        const std::string number = std::to_string(page);
+        const std::string text =
+            command_output("pdftotext -layout -f " + number + " -l " + number + " '" + pdf + "' -");
+        CHECK(text.find("Extraction on, supplied-air respirator for 2K paint, no sparks.") !=
+              std::string::npos);
+        CHECK(text.find("Local law, safety data sheets and licensed practice come first.") !=
+              std::string::npos);
+    }
+    const std::string both =
+        "Extraction on, supplied-air respirator for 2K paint, no sparks. "
+        "Local law, safety data sheets and licensed practice come first.";
+    const std::string html = bytes_of(written(two_coats(), ".html")), text = app::sheet(asking(two_coats())).out;
+    CHECK(html.find(both) > html.rfind("Drying times"));
+    CHECK(html.find(both) != std::string::npos);
+    CHECK(text.ends_with(both + "\n"));
+    for (const std::string& line : report::cautions()) CHECK(text.find(line) != std::string::npos);
+    const std::string label_text = command_output("pdftotext -layout '" + labels(two_coats()) + "' -");
+    std::size_t count = 0;
+    const std::string caution = "Extraction on, supplied air for 2K, no sparks. Law and data sheets first.";
+    for (std::size_t at = label_text.find(caution); at != std::string::npos;
+         at = label_text.find(caution, at + 1))
+        ++count;
+    CHECK(count == figures_of(two_coats())["mixes"].size());
+    for (const report::Paper paper : {report::Paper::A4, report::Paper::Letter}) {
+        app::SheetRequest request = asking(plan_file("dusk-fade"));
+        request.paper = paper;
+        request.labels = scratch_file("labels.pdf");
+        REQUIRE(app::sheet(request).exit == app::Exit::ok);
+        CHECK(test::overlapping_words(pdf_words(request.labels)) == "");
+    }
+}
+
+TEST_CASE("where flakes are dosed the sheet warns of their dust and of gas in closed cans", "[app][sheet]") {
+    const std::string flakes = plan_file("candy-drop");
+    const std::string text = app::sheet(asking(flakes)).out, html = bytes_of(written(flakes, ".html"));
+    const std::string paper = command_output("pdftotext '" + written(flakes, ".pdf") + "' -");
+    for (const std::string& sheet : {text, html, paper}) {
+        CHECK(sheet.find("combustible dust") != std::string::npos);
+        CHECK(sheet.find("No bare aluminium flake") != std::string::npos);
+    }
+    CHECK(app::sheet(asking(two_coats())).out.find("combustible dust") == std::string::npos);
 }
 
 TEST_CASE("a clear that is too thick and the plan's own waits are told", "[app][sheet]") {
     const std::string plan = two_coats("[mixing]\nrecoat = \"50 min\"\n");
     const json sheet = figures_of(plan);
-    CHECK(sheet["coats"][1]["look_for"].dump().find("too thick for one clear") != std::string::npos);
-    CHECK(sheet["coats"][0]["wait_seconds"]["next_coat"] == 3000);
+    CHECK(sheet["coats"][1]["checkpoints"].dump().find("too thick for one clear") != std::string::npos);
+    CHECK(sheet["coats"][0]["drying_seconds"]["recoat"] == 3000);
     CHECK(command_output("pdftotext -layout '" + written(plan, ".pdf") + "' -").find("50 min") !=
           std::string::npos);
 }
@@ -270,7 +339,7 @@ TEST_CASE("coats of one cup stand on one page, each with its own setting of the 
     const std::string html = bytes_of(written(plan, ".html"));
     CHECK(paper.find("coats 1 to 2 of 3") != std::string::npos);
     for (const std::string& sheet : {paper, html}) {
-        CHECK(sheet.find("then go on with the same cup") != std::string::npos);
+        CHECK(sheet.find("then go on with the same mix") != std::string::npos);
         CHECK(sheet.find("180 mm") != std::string::npos);  // this coat's distance
         CHECK(sheet.find("120 mm") != std::string::npos);  // the gun's own
     }
@@ -306,7 +375,7 @@ TEST_CASE("every mix has a label with its parts, its grams, the job and the batc
     const std::string text = command_output("pdftotext -layout '" + pdf + "' -");
     for (const json& mix : sheet["mixes"])
         CHECK(text.find(mix["name"].get<std::string>()) != std::string::npos);
-    for (const std::string words : {"106.9 g", "9 parts", "mixed on", "batch", "dusk fade, worked out"}) {
+    for (const std::string words : {"106.9 g", "9 parts", "mixed on", "batch", "dusk fade, calculated"}) {
         INFO(words);
         CHECK(text.find(words) != std::string::npos);
     }

@@ -1,4 +1,4 @@
-// Adding to a file from several threads (each with its own lock, as separate programs have) loses nothing.
+// Appending to a file from several threads (each with its own lock, like separate programs) loses nothing.
 #include "fadewright/base/atomic_append.h"
 
 #include "fadewright/base/files.h"
@@ -39,7 +39,7 @@ TextToAppend line(const std::string& text_line) {
 
 }  // namespace
 
-TEST_CASE("an addition stands behind what was there, and a missing file is made", "[base]") {
+TEST_CASE("text is appended after the existing text, and a missing file is created", "[base]") {
     const std::string path = empty_folder("growing") + "/list";
     REQUIRE(atomic_append(path, kLimit, line("first")).ok());
     REQUIRE(atomic_append(path, kLimit, [](const std::string& existing) -> Result<std::string> {
@@ -50,7 +50,7 @@ TEST_CASE("an addition stands behind what was there, and a missing file is made"
     CHECK_FALSE(fs::exists(path + ".part"));
 }
 
-TEST_CASE("a refusal leaves the file as it is", "[base]") {
+TEST_CASE("an error leaves the file unchanged", "[base]") {
     const std::string path = empty_folder("growing-refused") + "/list";
     put(path, "old\n");
     const auto refuse = [](const std::string&) -> Result<std::string> { return Error{"not today"}; };
@@ -62,16 +62,16 @@ TEST_CASE("a refusal leaves the file as it is", "[base]") {
     CHECK_FALSE(fs::exists(path + "-new"));
 }
 
-TEST_CASE("folders and devices do not grow", "[base]") {
+TEST_CASE("folders and devices are refused", "[base]") {
     const std::string folder = empty_folder("growing-folder");
     CHECK(atomic_append(folder, kLimit, line("x")).error().message ==
           "cannot add to " + folder + ": it is a folder");
     CHECK(atomic_append("/dev/null", kLimit, line("x")).error().message ==
-          "cannot add to /dev/null: it is no ordinary file");
+          "cannot add to /dev/null: it is not a regular file");
     CHECK_FALSE(atomic_append(folder + "/none/list", kLimit, line("x")).ok());
 }
 
-TEST_CASE("the mode stays, a link is followed, and what a killed program left is used up", "[base]") {
+TEST_CASE("the mode is kept, a link is followed, and the file of a killed program is overwritten", "[base]") {
     const std::string folder = empty_folder("growing-mode");
     const std::string path = folder + "/list", link = folder + "/link";
     put(path, "old\n");
@@ -86,7 +86,7 @@ TEST_CASE("the mode stays, a link is followed, and what a killed program left is
     CHECK_FALSE(fs::exists(path + ".part"));
 }
 
-TEST_CASE("of many that add at once none is lost", "[base]") {
+TEST_CASE("of many simultaneous calls none is lost", "[base]") {
     const std::string path = empty_folder("growing-many") + "/list";
     constexpr int threads = 8, each = 25;
     std::vector<std::thread> workers;

@@ -13,17 +13,17 @@ double cumulative_normal(double x) { return std::erfc(-x / std::numbers::sqrt2) 
 
 }  // namespace
 
-TEST_CASE("the bell curve upside down undoes the bell curve", "[base]") {
+TEST_CASE("the quantile function is the inverse of the normal distribution", "[base]") {
     for (double x = -6.5; x <= 6.5; x += 0.01) {
         CAPTURE(x);
-        // Near 1 the chance itself is only known to a rounding, which is worth more and more in x.
+        // Near 1 the probability itself has a rounding error, which is larger and larger in x.
         const double density = std::exp(-x * x / 2) / std::sqrt(2 * std::numbers::pi);
         const double rounding = x > 0 ? 1.2e-16 / density : 0;
         CHECK(normal_quantile(cumulative_normal(x)) == Approx(x).epsilon(1.2e-9).margin(1e-12 + rounding));
     }
 }
 
-TEST_CASE("the bell curve upside down is odd about one half", "[base]") {
+TEST_CASE("the quantile function is antisymmetric about one half", "[base]") {
     CHECK(normal_quantile(0.5) == 0);
     for (const double p : {0.25, 0.125, 0.4375, 0.015625})
         CHECK(normal_quantile(p) == -normal_quantile(1 - p));

@@ -1,4 +1,4 @@
-// Every index once, whatever the threads.
+// Every index once, for any number of threads.
 #include "fadewright/base/parallel.h"
 
 #include <catch2/catch.hpp>
@@ -8,7 +8,7 @@
 
 using namespace fadewright;
 
-TEST_CASE("every index is worked on once", "[base]") {
+TEST_CASE("every index is processed once", "[base]") {
     for (const int threads : {1, 2, 7}) {
         const ThreadLimit limit(threads);
         for (const std::size_t count : {std::size_t{0}, std::size_t{1}, std::size_t{997}}) {

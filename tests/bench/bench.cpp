@@ -1,8 +1,9 @@
-// One table of speeds: the demo's preview worked out plainly and refined, its parts, and the whole program.
+// Speed measurements in one table: the preview of the demo at every pixel and refined, its parts, and the
+// whole program.
 //
-// Times are of this machine; what can be compared between machines is the ratio `cheaper`, plain over refined
-// within one run. The refined picture is held against the plain one before it counts. Run it with nothing
-// else going on:   build/release/tests/fadewright_bench
+// Times are those of this machine; comparable between machines is the ratio `cheaper`, every pixel over
+// refined within one run. The refined picture is compared with the reference before it counts. Run it on an
+// idle machine: build/release/tests/fadewright_bench
 #include "fadewright/base/parallel.h"
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/render/png.h"
@@ -57,7 +58,7 @@ PreviewSettings sized(int longest_px, Sampling work) {
     return settings;
 }
 
-// The plain picture before dithering and how long it took, made once for each size.
+// The reference picture before dithering and its time, calculated once for each size.
 struct Plain {
     Image<float> picture;
     double seconds;
@@ -98,7 +99,7 @@ void preview_refined(State& state, int longest_px) {
     const Image<float> picture =
         device_picture(demo(), demo().light, srgb(), sized(longest_px, Sampling::adaptive));
     const double dE = worst_dE(picture, plain(longest_px).picture);
-    if (dE > kAllowed_dE) return state.SkipWithError("further than allowed from the plain picture");
+    if (dE > kAllowed_dE) return state.SkipWithError("difference from the reference picture too large");
     double seconds = 0;
     std::size_t samples = 0;
     for (auto _ : state) {
@@ -127,7 +128,7 @@ void png_encode(State& state) {
     }
     const Result<Picture> read = read_picture(bytes, "bench.png");
     if (!read || !(read.value() == preview_result.picture))
-        return state.SkipWithError("the picture did not come back");
+        return state.SkipWithError("the picture was not restored");
     state.counters["bytes"] = static_cast<double>(bytes.size());
 }
 
@@ -147,7 +148,7 @@ void deposit_alone(State& state) {
                 benchmark::DoNotOptimize(film.data());
             }
         }
-    if (!(film[kColumns / 2] > 0)) return state.SkipWithError("no film was laid");
+    if (!(film[kColumns / 2] > 0)) return state.SkipWithError("no film");
     const double pixel_films =
         static_cast<double>(state.iterations()) * kColumns * kRows * static_cast<double>(demo().coats.size());
     state.counters["one_px_one_coat"] =
@@ -176,8 +177,8 @@ void program(State& state, const std::vector<std::string>& arguments) {
         if (child < 0 || ::wait4(child, &status, 0, &used) != child || status != 0)
             return state.SkipWithError("the program failed");
         state.SetIterationTime(seconds_since(begin));
-        // Peak of resident memory, in KiB on Linux. The child starts as a copy of this process, and what it
-        // inherits would count: peak memory comes first in the table, before anything large is made here.
+        // Peak of resident memory, in KiB on Linux. The child starts as a copy of this process, and inherited
+        // memory would count: peak memory comes first in the table, before anything large is allocated here.
         peak_MiB = std::max(peak_MiB, static_cast<double>(used.ru_maxrss) / 1024);
     }
     state.counters["peak_MiB"] = peak_MiB;
@@ -199,7 +200,7 @@ int main(int argc, char** argv) {
             ->UseManualTime()
             ->Unit(benchmark::kMillisecond);
     };
-    add_program("program: presets (start-up)", {"presets"})->Iterations(20);
+    add_program("program: library (start-up)", {"library"})->Iterations(20);
     add_program("program: preview 1920", {"preview", kDemo, "-o", out, "--size", "1920"})->Iterations(5);
     add_program("program: preview 3840", {"preview", kDemo, "-o", out, "--size", "3840"})->Iterations(2);
     add_program("program: fade", {"fade", kFade, "-o", out})->Iterations(2);

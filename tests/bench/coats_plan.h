@@ -1,4 +1,4 @@
-// The frame that speed is judged by: a panel of 16 : 9 with so many coats, ten passes each.
+// The plan of the speed measurements: a panel of 16 : 9 with a number of coats, ten passes each.
 #pragma once
 
 #include <fmt/format.h>
@@ -7,8 +7,8 @@
 
 namespace fadewright::bench {
 
-// Level and slanting passes in turn, three guns, passes that overlap by half and more as the trade lays them, every
-// third coat let down with clear base.
+// Alternating horizontal and slanting passes, three guns, passes that overlap by half and more as in the
+// trade, every third coat let down with clear base.
 inline std::string coats_plan(int coats, int passes_each = 10) {
     constexpr const char* kPaints[] = {"pyrrole-orange", "quinacridone-violet", "hansa-yellow",
                                        "phthalo-blue-green-shade"};

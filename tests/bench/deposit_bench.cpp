@@ -1,8 +1,8 @@
-// Many passes over a large picture's worth of places, plainly and by rows.
+// Many passes over all points of a large picture, point by point and by rows.
 //
-// `cheaper` is the plain road, place by place, over the quick one in the same run, `worst` how far apart they
-// are in shares of the largest film. `linear` is the time of twice the passes over twice the time of one: 1 is
-// linear.
+// `cheaper` is the time of the reference, point by point, over that of the fast computation in the same run,
+// `worst` their largest difference as a share of the maximum film. `linear` is the time of twice the passes
+// over twice the time of the passes: 1 is linear.
 #include "fadewright/spray/film_grid.h"
 #include "preset_library.h"
 #include "seconds.h"
@@ -31,7 +31,7 @@ Gun small_fan() {
 
 Point point_at(double x, double y) { return {Millimetres{x}, Millimetres{y}}; }
 
-// Half of them level, a quarter upright, a fifth aslant, the rest curved.
+// Half of them horizontal, a quarter vertical, a fifth slanting, the rest curved.
 std::vector<Pass> random_passes(int count) {
     std::vector<Pass> passes;
     for (int i = 0; i < count; ++i) {
@@ -69,7 +69,7 @@ void deposit_many(State& state) {
     double worst = 0;
     for (std::size_t i = 0; i < film.size(); ++i)
         worst = std::max(worst, std::abs(film[i] - plain[i]) / max_film);
-    if (worst > 1e-3) return state.SkipWithError("further than allowed from the plain film");
+    if (worst > 1e-3) return state.SkipWithError("difference from the reference film too large");
     double total = 0;
     for (auto _ : state) {
         const double took = seconds_of([&] { film = wet_film(all, picture_grid()); });

@@ -1,6 +1,6 @@
-// What flakes cost: the preview of a plan with effects against the same plan with its flakes taken out.
+// Cost of flakes: the preview of a plan with effects against the same plan without its flakes.
 //
-// `times` is the time of the one over that of the other, turn by turn within one run; it is to stay below 2.
+// `times` is the ratio of their times, alternating within one run; it should stay below 2.
 #include "fadewright/film/flake_layer.h"
 #include "fadewright/render/preview.h"
 #include "preset_library.h"
@@ -18,7 +18,7 @@ namespace {
 
 constexpr double kMaxRatio = 2;
 
-// The same coats of the same films, their binder and debris kept.
+// The same coats with the same films, binder and debris.
 plan::Job without_flakes(plan::Job job) {
     for (plan::ResolvedCoat& coat : job.coats) {
         for (const paint::EffectPigment& flakes : coat.mix.flakes) {

@@ -1,5 +1,5 @@
-// From light to eight bits: a picture's worth of values by the vector loops and by the published formula, number by
-// number, which verifies them; and as much of CIELAB.
+// From linear light to eight bits: the values of a whole picture by the vector loops and by the published
+// formula, value by value, which verifies them; and the same for CIELAB.
 #include "fadewright/colour/lab.h"
 #include "fadewright/colour/profile.h"
 #include "fadewright/colour/srgb.h"
@@ -23,7 +23,7 @@ namespace {
 
 constexpr int kWidth = 1920, kHeight = 1080, kAtOnce = 32;
 
-// A row that runs from the darkest to the lightest, each channel another way.
+// A row from the darkest to the lightest, each channel in another direction.
 std::array<std::vector<float>, 3> a_row() {
     std::array<std::vector<float>, 3> row;
     for (int x = 0; x < kWidth; ++x) {
@@ -66,7 +66,7 @@ void to_bits(State& state) {
         }
     });
     for (std::size_t i = 0; i < exact.size(); ++i)
-        if (std::abs(out[i] - exact[i]) > 1) return state.SkipWithError("more than a step from the formula");
+        if (std::abs(out[i] - exact[i]) > 1) return state.SkipWithError("more than one level from the formula");
     constexpr double kValues = 3.0 * kWidth * kHeight;
     state.counters["cheaper"] = plain_s / fast_s;
     state.counters["ns_a_value"] = 1e9 * fast_s / kValues;
@@ -97,7 +97,7 @@ void labs(State& state) {
         if (std::abs(static_cast<double>(found.L[i]) - plain[i].L) > 1e-3 ||
             std::abs(static_cast<double>(found.a[i]) - plain[i].a) > 1e-3 ||
             std::abs(static_cast<double>(found.b[i]) - plain[i].b) > 1e-3)
-            return state.SkipWithError("further than allowed from the plain Labs");
+            return state.SkipWithError("difference from the reference Labs too large");
     state.counters["cheaper"] = plain_s / fast_s;
     state.counters["ns_a_colour"] = 1e9 * fast_s / kWidth;
 }

@@ -1,4 +1,4 @@
-// How long it takes to set the ways of the demo's fade side by side, and to tune it, on two threads.
+// Time to compare the methods of the demo's fade, and to tune it, on two threads.
 #include "fadewright/base/parallel.h"
 #include "fadewright/render/tune.h"
 #include "preset_library.h"
@@ -33,7 +33,7 @@ void compare(State& state) {
         plan::Library library = test::preset_library();
         Diagnostics diagnostics;
         const auto comparison = compare_fade_methods(plan, "", library, diagnostics);
-        if (!comparison) return state.SkipWithError("the demo's fade cannot be made");
+        if (!comparison) return state.SkipWithError("the fade of the demo is not possible");
         state.counters["ways"] = static_cast<double>(comparison->results.size());
     }
 }
@@ -51,7 +51,7 @@ void tune(State& state) {
     }
 }
 
-const auto* const kCompare = benchmark::RegisterBenchmark("fade: every way of the demo, 2 threads", compare)
+const auto* const kCompare = benchmark::RegisterBenchmark("fade: every method of the demo, 2 threads", compare)
                                  -> Unit(benchmark::kMillisecond) -> MeasureProcessCPUTime() -> UseRealTime()
                                      -> Iterations(3);
 const auto* const kTune = benchmark::RegisterBenchmark("tune: the demo, 2 threads", tune)

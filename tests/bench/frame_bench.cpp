@@ -1,5 +1,6 @@
-// The interactive frame: twelve coats and 120 passes on 1920 x 1080, plainly and refined; an edit of one coat at
-// 1280 x 720 beside the whole picture made anew; and how the cost grows with pixels and with coats.
+// The interactive frame: twelve coats and 120 passes at 1920 x 1080, every pixel and refined; an edit of one
+// coat at 1280 x 720 against the whole picture from scratch; and the growth of the cost with pixels and with
+// coats.
 #include "coats_plan.h"
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/profile.h"
@@ -59,7 +60,7 @@ void frame_refined(State& state) {
     }
     std::sort(dE.begin(), dE.end());
     if (dE.back() > kAllowed_dE || dE[dE.size() * 99 / 100] > kMostlyAllowed_dE)
-        return state.SkipWithError("further than allowed from the plain picture");
+        return state.SkipWithError("difference from the reference picture too large");
     std::vector<double> took;
     for (auto _ : state) {
         took.push_back(seconds_of([&] { (void)preview(job, job.light, srgb(), sized(1920)); }));
@@ -70,8 +71,8 @@ void frame_refined(State& state) {
     state.counters["max_dE"] = dE.back();
 }
 
-// The plan with one more thing changed: a control of every coat in turn is moved five times, how far its mix is
-// reduced in one coat, the gun's flow in the next; what was changed before stays.
+// The plan with one more change: a control of every coat in turn is moved five times, the reducer of its mix
+// in one coat, the fluid flow in the next; earlier changes stay.
 class PassEdits {
 public:
     plan::Job next() {
@@ -94,7 +95,7 @@ private:
     int turn_ = 0;
 };
 
-// Verified against a new picture.
+// Verified against a picture from scratch.
 void edit_one_coat(State& state) {
     PassEdits edits;
     IncrementalRenderer renderer(colour::OutputProfile::srgb());
@@ -108,7 +109,7 @@ void edit_one_coat(State& state) {
         state.SetIterationTime(took.back());
         Preview reference;
         fresh_times.push_back(seconds_of([&] { reference = preview(job, job.light, srgb(), sized(1280)); }));
-        if (!(updated->picture == reference.picture)) return state.SkipWithError("not the picture made anew");
+        if (!(updated->picture == reference.picture)) return state.SkipWithError("differs from the picture from scratch");
     }
     state.counters["median_ms"] = 1000 * median(took);
     state.counters["slowest_ms"] = 1000 * *std::max_element(took.begin(), took.end());
@@ -123,7 +124,7 @@ double refined_seconds(const plan::Job& job, int longest_px) {
     return median(took);
 }
 
-// Times of twice, four and sixteen times as much over that of once, and the exponent over all sixteen.
+// Times of two, four and sixteen times the amount over that of one, and the exponent over all sixteen.
 void show_growth(State& state, const std::function<double(int times)>& seconds_of_times) {
     for (auto _ : state) {
         const double once = seconds_of_times(1), all = seconds_of_times(16);

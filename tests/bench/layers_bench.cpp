@@ -1,5 +1,5 @@
-// The colour of a stack: one coat over many points in all bands, by the quick loops and by the plain ones, which
-// verify them.
+// The colour of a stack: one coat over many points in all bands, by the fast loops and by the reference,
+// which verifies them.
 #include "fadewright/kernels/layer_stack.h"
 #include "fadewright/kernels/layer_stack_fast.h"
 #include "machine.h"
@@ -18,10 +18,10 @@ namespace {
 
 constexpr std::size_t kBands = 36, kPoints = 1024;
 constexpr double kSplat_um = 3, kAllowed = 1e-6;
-// Additions, multiplications and the like of one film over one value, its division counted once.
+// Floating-point operations of one film over one value, a division counted once.
 constexpr double kFilmFlops = 36;
 
-// An orange over grey: films from a first breath to two full coats.
+// An orange over grey: films from a first mist coat to two full coats.
 struct CoatFixture {
     std::vector<double> K, S, film, ground;
     CoatFixture() : ground(kBands * kPoints, 0.4) {
@@ -66,7 +66,7 @@ void lay(State& state, fast::Laydown drying) {
     double max_error = 0;
     for (std::size_t i = 0; i < plain.size(); ++i)
         max_error = std::max(max_error, std::abs(plain[i] - static_cast<double>(reflectance[i])));
-    if (max_error > kAllowed) return state.SkipWithError("further than allowed from the plain loops");
+    if (max_error > kAllowed) return state.SkipWithError("difference from the reference loops too large");
     const double per_pass = fast_s / static_cast<double>(state.iterations());
     state.counters["cheaper"] = plain_s.count() / per_pass;
     constexpr double kValues = kBands * kPoints;
@@ -85,8 +85,8 @@ void add_layers() {
         benchmark::RegisterBenchmark(name, lay, drying)->UseManualTime()->Unit(benchmark::kMicrosecond);
     };
     add("colour of 1024 points: a film", fast::Laydown::wet);
-    add("colour of 1024 points: as it lands", fast::Laydown::automatic);
-    add("colour of 1024 points: fog", fast::Laydown::dots);
+    add("colour of 1024 points: auto", fast::Laydown::automatic);
+    add("colour of 1024 points: dots", fast::Laydown::dots);
 }
 
 }  // namespace fadewright::bench

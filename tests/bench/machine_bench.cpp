@@ -27,7 +27,7 @@ double best_seconds(const std::function<void()>& work) {
     return best;
 }
 
-// So many sums side by side that none waits for the one before it.
+// Enough independent sums that none waits for the one before it.
 constexpr std::size_t kSums = 96;
 constexpr int kRounds = 200000;
 
@@ -38,7 +38,7 @@ BENCH_WIDE void multiply_and_add(std::array<float, kSums>& sums) {
     sums = at;
 }
 
-// What an exponential costs by the library's function, one number after the other.
+// The cost of an exponential by the standard library, one number after the other.
 void exponentials(State& state) {
     std::vector<double> values(1024);
     for (std::size_t i = 0; i < values.size(); ++i) values[i] = -1e-3 * static_cast<double>(i);

@@ -1,4 +1,4 @@
-// How long one recipe takes with the whole shelf to choose from, on one thread.
+// Time to find one recipe from the whole library, on one thread.
 #include "fadewright/base/random.h"
 #include "fadewright/film/colorimeter.h"
 #include "fadewright/film/match.h"
@@ -33,7 +33,7 @@ const std::vector<const paint::Paint*>& colour_paints() {
     return paints;
 }
 
-// The reflectance of three paints in random parts, as it is seen.
+// The reflectance of three paints in random parts, measured in air.
 colour::Reflectance random_mix_reflectance(std::uint64_t index, const film::MatchSettings& settings) {
     std::vector<paint::Part> parts;
     for (std::uint64_t i = 0; i < 3; ++i) {
@@ -51,7 +51,7 @@ colour::Reflectance random_mix_reflectance(std::uint64_t index, const film::Matc
 
 enum class MatchInput { colour, spectrum };
 
-// Every turn of the loop is another target; the slowest and the furthest off are counted.
+// Every iteration is another target; the slowest and the largest difference are reported.
 void match_targets(State& state, const film::MatchSettings& settings, MatchInput input) {
     std::uint64_t index = 0;
     double furthest = 0;

@@ -1,4 +1,4 @@
-// How long a piece of work takes, by the steady clock.
+// Duration of a call by the steady clock.
 #pragma once
 
 #include <chrono>

@@ -1,6 +1,6 @@
-// Texts that were read once and accepted, kept as files beside the tests.
+// Reviewed and accepted texts, as files next to the tests.
 //
-// With FW_ACCEPT=1 in the environment the files are rewritten from what the program says now; read the
+// With FW_ACCEPT=1 in the environment the files are rewritten from the current output; review the
 // difference before it is committed.
 #pragma once
 
@@ -13,7 +13,7 @@ namespace fadewright::test {
 // The accepted text of that file. When accepting, `now` becomes the file's text first.
 [[nodiscard]] std::string accepted_text(const std::string& path, const std::string& actual);
 
-// The source tree as working folder while it lives, so that messages name files as a user there would.
+// Makes the source tree the working folder during its lifetime, so that messages have relative paths.
 class SourceTreeAsWorkingFolder {
 public:
     SourceTreeAsWorkingFolder();

@@ -1,5 +1,6 @@
-// Every rule has a wrong file in tests/plans/bad, and what is said of it is what was accepted.
-// The file's name begins with the rule: P006-coat-lays-nothing.toml; the words are in its .expect twin.
+// Every rule has a wrong file in tests/plans/bad, and the messages about it are the accepted ones.
+// The file's name begins with the rule: P006-coat-without-passes.toml; the accepted messages are in its
+// .expect file.
 
 #include "accepted.h"
 #include "fadewright/app/commands.h"
@@ -46,7 +47,7 @@ std::string rule_of(const std::string& name) { return name.substr(0, name.find('
 
 }  // namespace
 
-TEST_CASE("every wrong file is told in the words that were accepted", "[cli][plans]") {
+TEST_CASE("the messages about every wrong file are the accepted ones", "[cli][plans]") {
     const test::SourceTreeAsWorkingFolder is_reported;
     for (const std::string& name : bad_names()) {
         const std::string path = kFolder + name + ".toml";
@@ -58,23 +59,23 @@ TEST_CASE("every wrong file is told in the words that were accepted", "[cli][pla
     }
 }
 
-TEST_CASE("a wrong file shows its own rule alone, with a place and a hint", "[cli][plans]") {
+TEST_CASE("a wrong file reports only its own rule, with a position and a hint", "[cli][plans]") {
     const test::SourceTreeAsWorkingFolder is_reported;
     const std::regex headline(R"(\S+:\d+:\d+: error: .* \[([A-Z]\d{3})\])");
     for (const std::string& name : bad_names()) {
         const std::string path = kFolder + name + ".toml";
         INFO(path);
-        const std::string talk = app::check({{path}, "", {}, false, false}).err;
-        std::size_t mistakes = 0;
-        for (std::sregex_iterator found(talk.begin(), talk.end(), headline), end; found != end; ++found) {
-            ++mistakes;
+        const std::string err = app::check({{path}, "", {}, false, false}).err;
+        std::size_t errors = 0;
+        for (std::sregex_iterator found(err.begin(), err.end(), headline), end; found != end; ++found) {
+            ++errors;
             CHECK((shows_several(name) || (*found)[1] == rule_of(name)));
         }
-        CHECK(mistakes >= (shows_several(name) ? 5u : 1u));
+        CHECK(errors >= (shows_several(name) ? 5u : 1u));
         std::size_t hints = 0;
-        for (std::size_t at = 0; (at = talk.find("\n       = hint: ", at)) != std::string::npos; ++at)
+        for (std::size_t at = 0; (at = err.find("\nhint: ", at)) != std::string::npos; ++at)
             ++hints;
-        CHECK(hints == mistakes);
+        CHECK(hints == errors);
     }
 }
 
@@ -94,7 +95,7 @@ TEST_CASE("no rule is listed twice and each has a title", "[cli][plans]") {
     for (const Rule& rule : plan::plan_rules()) CHECK_FALSE(rule.title.empty());
 }
 
-TEST_CASE("check answers as JSON with the same mistakes as in words", "[cli][plans]") {
+TEST_CASE("check prints the same errors as JSON", "[cli][plans]") {
     const test::SourceTreeAsWorkingFolder is_reported;
     for (const std::string& name : bad_names()) {
         const std::string path = kFolder + name + ".toml";

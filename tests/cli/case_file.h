@@ -1,6 +1,6 @@
-// A case of the command line: what is typed, and what has to come of it, in one file.
+// A test case of the command line in one file: the arguments and the expected results.
 //
-//     # what this shows, for the reader
+//     # what this tests
 //     command  preview presets/plans/dusk-fade.toml -o $SCRATCH/a.png
 //     exit     0
 //     --- out
@@ -17,7 +17,7 @@
 //     output       "closed": standard output is a pipe whose reader has gone
 //
 // A section "--- out" or "--- talk" is the whole standard output or error stream; with "contains" each of its
-// lines has to stand somewhere in it. A stream without a section must stay empty. $SCRATCH is a fresh empty
+// lines must be part of it. A stream without a section must be empty. $SCRATCH is a fresh empty
 // folder. The program runs in the source tree.
 #pragma once
 
@@ -44,10 +44,10 @@ struct Case {
 [[nodiscard]] std::vector<std::string> case_paths();  // below the source tree, sorted
 [[nodiscard]] Case read_case(const std::string& path, const std::string& scratch);
 
-// Rewrites the whole sections of the file from what the program did; head and "contains" sections stay.
+// Rewrites the complete sections of the file from the current output; head and "contains" sections stay.
 void accept_case(const std::string& path, const RunResult& ran, const std::string& scratch);
 
-// The lines of a "contains" section that do not stand in the text.
+// The lines of a "contains" section that are missing in the text.
 [[nodiscard]] std::string missing_lines(const Expected& expected, const std::string& text);
 
 }  // namespace fadewright::test

@@ -21,7 +21,7 @@ void check_stream(const Expected& expected, const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("the command line answers as its case files say", "[cli]") {
+TEST_CASE("the command line gives the results of the case files", "[cli]") {
     const std::vector<std::string> paths = case_paths();
     REQUIRE(paths.size() >= 20);
     for (const std::string& path : paths) {

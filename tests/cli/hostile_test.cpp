@@ -1,5 +1,5 @@
-// Input that means harm, or that went through a bad card reader: a clear refusal every time, never a crash,
-// never a long wait, and never a lost or half-written picture.
+// Malicious or damaged input: always a clear error, never a crash, a long wait, or a lost or half-written
+// picture.
 
 #include "fadewright/app/commands.h"
 #include "program.h"
@@ -17,7 +17,8 @@ namespace {
 using namespace fadewright;
 namespace fs = std::filesystem;
 
-// Processor time, so that a busy machine does not fail the test. No source: what a painter will wait for.
+// Processor time, so that a busy machine does not fail the test. No source: the longest wait that is
+// acceptable.
 constexpr double kMaxTime_s = 5.0;
 constexpr double kMaxMutationTime_s = 2.0;
 
@@ -39,13 +40,13 @@ std::string random_bytes(std::size_t count) {
     return bytes;
 }
 
-// Each mix pours from both mixes below it: 2^levels ways down, but only 2 * levels mixes.
+// Each mix uses both mixes below it: 2^levels paths, but only 2 * levels mixes.
 std::string lattice(int levels, const std::string& bottom) {
     std::string text = kPanel;
     for (int i = 0; i < levels; ++i) {
         const std::string below = i + 1 < levels ? "left" + std::to_string(i + 1) : bottom;
-        const std::string beside = i + 1 < levels ? "right" + std::to_string(i + 1) : "titanium-white";
-        const std::string parts = "parts = { " + below + " = 1, " + beside + " = 2 }\n";
+        const std::string other = i + 1 < levels ? "right" + std::to_string(i + 1) : "titanium-white";
+        const std::string parts = "parts = { " + below + " = 1, " + other + " = 2 }\n";
         text += "[mixes.left" + std::to_string(i) + "]\n" + parts;
         text += "[mixes.right" + std::to_string(i) + "]\n" + parts;
     }
@@ -65,14 +66,14 @@ std::string with_crlf(const std::string& text) {
 }
 
 struct Hostile {
-    std::string description, bytes, expected_error;  // told: what the error stream must contain
+    std::string description, bytes, expected_error;  // expected_error: must be in the error stream
 };
 
 std::vector<Hostile> broken_files() {
     const std::string fine = kPanel + kCoat;
-    return {{"an empty file", "", "there is nothing in this file"},
-            {"blanks alone", repeat(" \n", 1000), "there is nothing in this file"},
-            {"50 MB of text", repeat("# a long remark, again\n", 2'300'000), "limit"},
+    return {{"an empty file", "", "this file is empty"},
+            {"blanks alone", repeat(" \n", 1000), "this file is empty"},
+            {"50 MB of text", repeat("# a long comment, again\n", 2'300'000), "limit"},
             {"random bytes", random_bytes(300'000), "not a text file"},
             {"a zero byte in the middle", fine + std::string(1, '\0') + fine, "not a text file"},
             {"UTF-16", std::string("\xFF\xFEp\0l\0a\0n\0", 10), "not a text file"},
@@ -87,7 +88,7 @@ std::vector<Hostile> broken_files() {
             {"one line of 400 000 values", fine + "x = [\"µ\"" + repeat(",1", 400'000) + "]\n", "[T022]"},
             {"a name of a million letters", fine + repeat("k", 1'000'000) + " = 1\n", "[T022]"},
             {"a hundred thousand syntax errors", fine + repeat("x = = 1\n", 100'000), "[T001]"},
-            {"fifty thousand unknown names", fine + numbered_names(50'000), "more; mend these first"},
+            {"fifty thousand unknown names", fine + numbered_names(50'000), "more; fix these first"},
             {"a hundred thousand coats", kPanel + repeat("[[coats]]\n", 100'000), "100000 entries"}};
 }
 
@@ -101,7 +102,7 @@ std::vector<Hostile> nonsense_plans() {
     return {{"a wrong unit", panel("\"300 bar\"", "\"200 mm\""), "'bar' is not a unit"},
             {"not a number", panel("nan", "\"200 mm\""), "not a number"},
             {"not a number, in quotes", panel("\"nan mm\"", "\"200 mm\""), "[T016]"},
-            {"an endless panel", panel("inf", "\"inf mm\""), "[T016]"},
+            {"an infinite panel", panel("inf", "\"inf mm\""), "[T016]"},
             {"a number beyond all numbers", panel("\"1e999 mm\"", "\"200 mm\""), "[T016]"},
             {"a negative panel", panel("\"-300 mm\"", "\"200 mm\""), "too small"},
             {"a panel without size", panel("\"0 mm\"", "\"0 mm\""), "too small"},
@@ -109,7 +110,7 @@ std::vector<Hostile> nonsense_plans() {
             {"a whole number too large for any", panel("99999999999999999999", "\"1 m\""), "[T001]"},
             {"paints nobody has", kPanel + "[mixes.a]\nparts = { moonlight = 1, dew = 2 }\n", "'moonlight'"},
             {"mixes of each other", kPanel + "[mixes.a]\nparts = { b = 1 }\n[mixes.b]\nparts = { a = 1 }\n",
-             "made of itself"},
+             "contains itself"},
             {"a deep lattice of mixes over a paint nobody has", lattice(48, "moonlight"), "'moonlight'"},
             {"sweeps without end", kPanel + kSprayed + repeat(sweep, 200), "more than 20000 passes"},
             {"a title that is a terminal command", kPanel + "ground = \"\\u001B]0;x\\u0007\"\n", "?]0;x?"}};
@@ -141,7 +142,7 @@ void check_refused(const test::RunResult& ran, const std::string& expected_error
     CHECK(ran.err.size() < 100'000);
 }
 
-// Checks the file, then asks for a picture of it where a picture already is.
+// Checks the file, then renders it to a file that already exists.
 void check_hostile(const Hostile& hostile, const std::string& scratch) {
     INFO(hostile.description);
     const std::string folder = test::fresh_folder(scratch);
@@ -177,15 +178,15 @@ std::string mutate(std::string text, std::mt19937& random) {
 
 }  // namespace
 
-TEST_CASE("a broken file is refused in clear words and costs no picture", "[cli][hostile]") {
+TEST_CASE("a broken file gives a clear error and overwrites no picture", "[cli][hostile]") {
     for (const Hostile& hostile : broken_files()) check_hostile(hostile, "broken");
 }
 
-TEST_CASE("a plan that makes no sense is refused in clear words and costs no picture", "[cli][hostile]") {
+TEST_CASE("a nonsensical plan gives a clear error and overwrites no picture", "[cli][hostile]") {
     for (const Hostile& hostile : nonsense_plans()) check_hostile(hostile, "nonsense");
 }
 
-TEST_CASE("a folder or a missing file is no plan", "[cli][hostile]") {
+TEST_CASE("a folder or a missing file is not a plan", "[cli][hostile]") {
     const std::string folder = test::fresh_folder("no-plan");
     const std::string picture = folder + "/a.png";
     for (const std::string& plan : {folder, folder + "/none.toml"}) {
@@ -196,7 +197,7 @@ TEST_CASE("a folder or a missing file is no plan", "[cli][hostile]") {
     CHECK(entries(folder).empty());
 }
 
-TEST_CASE("a picture that cannot be written leaves nothing behind", "[cli][hostile]") {
+TEST_CASE("a picture that cannot be written leaves no files", "[cli][hostile]") {
     const std::string folder = test::fresh_folder("unwritable");
     const std::string plan = test::source_path("presets/plans/dusk-fade.toml");
     const auto to = [&](const std::string& out) {
@@ -210,7 +211,7 @@ TEST_CASE("a picture that cannot be written leaves nothing behind", "[cli][hosti
     CHECK(entries(folder) == std::vector<std::string>{"file"});
 }
 
-TEST_CASE("a new picture takes the place of the old one and leaves nothing else", "[cli][hostile]") {
+TEST_CASE("a new picture replaces the old one and leaves no other files", "[cli][hostile]") {
     const std::string folder = test::fresh_folder("new-picture");
     test::write_file(folder + "/a.png", "the picture from yesterday");
     const std::string plan = test::source_path("presets/plans/dusk-fade.toml");
@@ -219,13 +220,13 @@ TEST_CASE("a new picture takes the place of the old one and leaves nothing else"
     CHECK(entries(folder) == std::vector<std::string>{"a.png"});
 }
 
-TEST_CASE("a device is written to and stays a device", "[cli][hostile]") {
+TEST_CASE("writing to a device does not replace it", "[cli][hostile]") {
     const std::string plan = test::source_path("presets/plans/dusk-fade.toml");
     CHECK(run_command({"preview", plan, "--size", "16", "-o", "/dev/null"}).exit == 0);
     CHECK(fs::is_character_file("/dev/null"));
 }
 
-TEST_CASE("odd but honest files are read as they are meant", "[cli][hostile]") {
+TEST_CASE("unusual but valid files are read correctly", "[cli][hostile]") {
     const std::string preset = test::file_text(test::source_path("presets/plans/dusk-fade.toml"));
     const std::vector<std::pair<std::string, std::string>> valid_files{
         {"line ends of another system", with_crlf(preset)},
@@ -244,7 +245,7 @@ TEST_CASE("odd but honest files are read as they are meant", "[cli][hostile]") {
     }
 }
 
-TEST_CASE("a mistake behind a byte order mark or on a long line is shown where it stands", "[cli][hostile]") {
+TEST_CASE("an error after a byte order mark or on a long line has the right position", "[cli][hostile]") {
     const std::string path = test::fresh_folder("places") + "/plan.toml";
     test::write_file(path, "\xEF\xBB\xBFplan = 2\n" + kPanel.substr(9));
     CHECK(run_command({"check", path}).err.find("plan.toml:1:8: error: plan is 2") != std::string::npos);
@@ -259,7 +260,7 @@ TEST_CASE("a mistake behind a byte order mark or on a long line is shown where i
     CHECK(run_command({"check", path}).err.find("plan.toml:6:625: error: parts is -1") != std::string::npos);
 }
 
-TEST_CASE("no mutation of a plan crashes the check or holds it up", "[cli][hostile]") {
+TEST_CASE("no mutation of a plan crashes or delays the check", "[cli][hostile]") {
     const char* set = std::getenv("FW_SEED");
     const unsigned seed = set ? static_cast<unsigned>(std::strtoul(set, nullptr, 10)) : 20'260'101u;
     std::mt19937 random(seed);

@@ -1,4 +1,5 @@
-// Killed at any moment, the sheet and the pages for the client are old or new, each file whole.
+// After a kill at any moment, the booth sheet and the client pages are old or new, and every file is
+// complete.
 #include "program.h"
 #include "published_table.h"
 
@@ -26,7 +27,7 @@ std::string plan(const std::string& title, const std::string& colour) {
            colour + "\"\neven_coat.film = \"30 um\"\n";
 }
 
-// One command, run on either of two plans into the same files.
+// One command, run with two plans that write the same files.
 struct Job {
     std::string folder;
     std::vector<std::string> arguments;  // before the plan
@@ -48,7 +49,7 @@ std::vector<std::string> contents(const Job& job) {
     return all;
 }
 
-// Names in the folder that are neither results nor what an unfinished writing is called.
+// Names in the folder that are neither results nor temporary files.
 std::vector<std::string> unexpected_files(const Job& job) {
     std::vector<std::string> names;
     for (const auto& entry : fs::directory_iterator(job.folder + "/out")) {
@@ -80,7 +81,7 @@ void kill_again_and_again(const Job& job, unsigned default_seed) {
     std::vector<std::string> before = contents(job);
     for (int i = 0; i < kKills; ++i) {
         const int child = test::start_program(command(job, i % 2));
-        // It settles where about half of the runs get through.
+        // Converges to a wait at which about half of the runs finish.
         const double share = static_cast<double>(random()) / static_cast<double>(std::mt19937::max());
         std::this_thread::sleep_for(std::chrono::duration<double>(share * longest_s));
         ::kill(child, SIGKILL);
@@ -107,7 +108,7 @@ void kill_again_and_again(const Job& job, unsigned default_seed) {
 
 }  // namespace
 
-TEST_CASE("killed at any moment the booth sheet is whole, the old or the new one", "[cli][sheet][killed]") {
+TEST_CASE("a booth sheet killed at any moment is complete, old or new", "[cli][sheet][killed]") {
     kill_again_and_again({test::fresh_folder("sheet-killed"),
                           {"sheet"},
                           {"booth.pdf", "booth.html", "recipe.csv"},
@@ -115,7 +116,7 @@ TEST_CASE("killed at any moment the booth sheet is whole, the old or the new one
                          20'260'311u);
 }
 
-TEST_CASE("killed at any moment the client's pages are whole, the old or the new ones",
+TEST_CASE("client pages killed at any moment are complete, old or new",
           "[cli][proof][killed]") {
     kill_again_and_again({test::fresh_folder("proof-killed"),
                           {"proof"},

@@ -28,7 +28,7 @@ void redirect(int to, int from) {
     if (from < 0 || ::dup2(from, to) < 0) ::_exit(126);
 }
 
-// In the child, between fork and exec.
+// In the child process, between fork and exec.
 [[noreturn]] void exec_program(const RunOptions& run, const std::string& folder, std::vector<char*>& argv) {
     if (::chdir(source_path("").c_str()) != 0) ::_exit(126);
     redirect(0, ::open(run.input.c_str(), O_RDONLY));

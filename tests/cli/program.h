@@ -28,15 +28,15 @@ struct RunResult {
 // Runs with the source tree as the working folder, so that paths below it print the same everywhere.
 [[nodiscard]] RunResult run_program(const RunOptions& run);
 
-// Starts the program as run_program() does, silent, and does not wait for it; the exit code when it has ended,
-// nothing if a signal ended it.
+// Starts the program as run_program() does, without output, and does not wait for it; then its exit code, or
+// nothing after a signal.
 [[nodiscard]] int start_program(std::vector<std::string> arguments);
 [[nodiscard]] std::optional<int> wait_for_program(int child);
 
-// FW_SEED of the environment, else a seed of the test's own.
+// FW_SEED of the environment; default: the given seed.
 [[nodiscard]] unsigned seed_or_default(unsigned default_seed);
 
-// An empty folder below the build tree, made afresh. Tests run at the same time: each has a name of its own.
+// A new empty folder in the build tree. Tests run in parallel: each uses its own name.
 [[nodiscard]] std::string fresh_folder(const std::string& name);
 
 [[nodiscard]] std::string file_text(const std::string& path);  // a missing file is an empty text

@@ -1,4 +1,5 @@
-// The record through the real program: twenty at once lose nothing, and killed at any moment the file is whole.
+// The job log written by the real program: twenty at once lose nothing, and after a kill at any moment it is
+// complete.
 #include "fadewright/plan/job_log.h"
 
 #include "fadewright/base/files.h"
@@ -41,11 +42,11 @@ plan::JobLog record_at(const std::string& path) {
     return *record;
 }
 
-// A plan of its own in a fresh folder; with a long remark, so that writing the record takes its time.
-std::string plan_in(const std::string& folder, std::size_t remark_lines = 0) {
+// A plan in a fresh folder, with long comments so that writing the job log takes some time.
+std::string plan_in(const std::string& folder, std::size_t comment_lines = 0) {
     std::string text = test::file_text(test::source_path("presets/plans/dusk-fade.toml"));
-    for (std::size_t i = 0; i < remark_lines; ++i)
-        text += "# a long remark, line " + std::to_string(i) + "\n";
+    for (std::size_t i = 0; i < comment_lines; ++i)
+        text += "# a long comment, line " + std::to_string(i) + "\n";
     test::write_file(folder + "/job.toml", text);
     return folder + "/job.toml";
 }
@@ -58,7 +59,7 @@ std::vector<std::string> notes_of(const plan::JobLog& record) {
 
 }  // namespace
 
-TEST_CASE("twenty that record at once lose nothing", "[cli][record]") {
+TEST_CASE("twenty simultaneous entries are all kept", "[cli][record]") {
     const std::string folder = test::fresh_folder("record-at-once");
     const std::string plan = plan_in(folder);
     std::vector<pid_t> children;
@@ -76,7 +77,7 @@ TEST_CASE("twenty that record at once lose nothing", "[cli][record]") {
     CHECK(files == std::set<std::string>{"job.record.toml", "job.toml"});
 }
 
-TEST_CASE("killed at any moment the record is whole, with the old or the new entries", "[cli][record]") {
+TEST_CASE("a job log killed at any moment is complete, with the old or the new entries", "[cli][record]") {
     using Clock = std::chrono::steady_clock;
     const unsigned seed = test::seed_or_default(20'260'301u);
     INFO("FW_SEED=" << seed);
@@ -85,7 +86,7 @@ TEST_CASE("killed at any moment the record is whole, with the old or the new ent
     const std::string plan = plan_in(folder, 4000), path = folder + "/job.record.toml";
     const Clock::time_point begin = Clock::now();
     REQUIRE(wait_for_program(start_program({"record", plan, "--note", "first"})) == 0);
-    // The longest wait before a kill; it settles where about half of the runs get through.
+    // The longest wait before a kill; it converges to one at which about half of the runs finish.
     double longest_s = std::chrono::duration<double>(Clock::now() - begin).count();
     std::vector<std::string> notes{"first"};
     int killed = 0, killed_while_writing = 0;
@@ -107,30 +108,30 @@ TEST_CASE("killed at any moment the record is whole, with the old or the new ent
         killed_while_writing += !finished && (grew || fs::exists(path + ".part")) ? 1 : 0;
     }
     INFO(killed << " of " << kKills << " were killed, " << killed_while_writing << " while writing");
-    CHECK(killed > kKills / 5);  // else nothing was shown
+    CHECK(killed > kKills / 5);  // otherwise nothing was tested
     CHECK(killed < kKills);
-    // One more goes through whatever the last kill left behind.
+    // One more entry succeeds, whatever files the last kill left.
     CHECK(wait_for_program(start_program({"record", plan, "--note", "last"})) == 0);
     CHECK(notes_of(record_at(path)).size() == notes.size() + 1);
     CHECK_FALSE(fs::exists(path + ".part"));
 }
 
-TEST_CASE("what was typed stands in the record, and the list tells how the plan has changed since",
+TEST_CASE("entries have the typed values, and the list shows the changes of the plan since",
           "[cli][record]") {
     const std::string folder = test::fresh_folder("record-list");
     const std::string plan = plan_in(folder), text = test::file_text(plan);
-    CHECK(run_command({"record", plan, "--mix", "plum", "--grams",
-                       "quinacridone-violet=12.3 g, carbon-black=0.6 g", "--grams", "carbon-black=0.5 g",
-                       "--bottles", "carbon-black=B1207", "--temperature", "22 degC", "--humidity", "45 %",
+    CHECK(run_command({"record", plan, "--mix", "plum", "--weights",
+                       "quinacridone-violet=12.3 g, carbon-black=0.6 g", "--weights", "carbon-black=0.5 g",
+                       "--batch-numbers", "carbon-black=B1207", "--temperature", "22 degC", "--humidity", "45 %",
                        "--date", "2026-03-01 14:05"})
               .exit == 0);
-    CHECK(run_command({"record", plan, "--coat", "middle", "--air", "1.2 bar", "--note", "a bit wet"}).exit ==
+    CHECK(run_command({"record", plan, "--coat", "mid colour", "--air", "1.2 bar", "--note", "a bit wet"}).exit ==
           0);
     const auto record = record_at(folder + "/job.record.toml");
     REQUIRE(record.entries.size() == 2);
     CHECK(record.entries[0].date.value == "2026-03-01T14:05:00Z");
     REQUIRE(record.entries[0].grams.size() == 2);
-    CHECK(record.entries[0].grams[1].value.value == Approx(1.1));  // in two goes
+    CHECK(record.entries[0].grams[1].value.value == Approx(1.1));  // added in two steps
     CHECK(record.entries[1].gun->air == Bar{1.2});
     CHECK(plan::is_date(record.entries[1].date.value));
     CHECK_THAT(run_command({"record", plan, "--list"}).out, !Contains("changed since"));
@@ -145,26 +146,26 @@ TEST_CASE("what was typed stands in the record, and the list tells how the plan 
     const auto json = nlohmann::json::parse(run_command({"record", plan, "--list", "--json"}).out);
     CHECK(json["plan_sha256"] == sha256_hex(now));
     CHECK(json["plans"][0]["sha256"] == sha256_hex(text));
-    CHECK(json["plans"][0]["as_now"] == false);
-    CHECK(json["entries"][0]["poured_g"]["quinacridone-violet"] == 12.3);
+    CHECK(json["plans"][0]["current"] == false);
+    CHECK(json["entries"][0]["weights"]["quinacridone-violet"] == 12.3);
     CHECK(json["entries"][1]["gun"]["air_bar"] == 1.2);
 }
 
-TEST_CASE("a kept plan comes back byte for byte, with its hash", "[cli][record]") {
-    const std::string folder = test::fresh_folder("record-kept");
+TEST_CASE("a plan copy is identical byte for byte, with its hash", "[cli][record]") {
+    const std::string folder = test::fresh_folder("record-copy");
     const std::string plan = plan_in(folder), text = test::file_text(plan);
     CHECK(run_command({"record", plan, "--note", "before"}).exit == 0);
     test::write_file(plan, text + "# another one\n");
     CHECK(run_command({"record", plan, "--note", "after"}).exit == 0);
     const std::string hash = sha256_hex(text);
-    const test::RunResult back = run_command({"record", plan, "--kept", hash.substr(0, 10)});
+    const test::RunResult back = run_command({"record", plan, "--show-plan", hash.substr(0, 10)});
     CHECK(back.exit == 0);
     CHECK(back.out == text);
     CHECK(sha256_hex(back.out) == hash);
-    CHECK(run_command({"record", plan, "--kept", "xyz"}).exit == 2);
+    CHECK(run_command({"record", plan, "--show-plan", "xyz"}).exit == 2);
 }
 
-TEST_CASE("a record that is wrong is told with its place and stays as it is", "[cli][record]") {
+TEST_CASE("a wrong job log gives an error with its position and is not changed", "[cli][record]") {
     const std::string folder = test::fresh_folder("record-wrong");
     const std::string plan = plan_in(folder), path = folder + "/job.record.toml";
     for (const std::string& is_wrong :
@@ -181,32 +182,32 @@ TEST_CASE("a record that is wrong is told with its place and stays as it is", "[
             CHECK(test::file_text(path) == is_wrong);
         }
     }
-    // A hand may close the list; then nothing can be put behind it, and nothing is.
+    // If the list was closed by hand, nothing can be appended, and nothing is.
     const std::string closed = "record = 1\nentries = []\n";
     test::write_file(path, closed);
     CHECK(run_command({"record", plan, "--note", "x"}).exit == 1);
     CHECK(test::file_text(path) == closed);
 }
 
-TEST_CASE("a slip on the command line writes nothing", "[cli][record]") {
+TEST_CASE("an error on the command line writes nothing", "[cli][record]") {
     const std::string folder = test::fresh_folder("record-slips");
     const std::string plan = plan_in(folder);
     const std::vector<std::pair<std::vector<std::string>, std::string>> mistakes{
-        {{}, "there is nothing to keep"},
+        {{}, "nothing to record"},
         {{"--mix", "plumm"}, "did you mean 'plum'?"},
-        {{"--coat", "middel"}, "did you mean 'middle'?"},
-        {{"--grams", "carbon-black=1 g"}, "paints are given but no mix"},
-        {{"--mix", "plum", "--grams", "carbon-blak=1 g"}, "did you mean 'carbon-black'?"},
-        {{"--mix", "plum", "--grams", "carbon-black=1"}, "has no unit"},
-        {{"--mix", "plum", "--grams", "carbon-black=1,5 g"}, "cannot read '5 g'"},
-        {{"--mix", "plum", "--grams", "carbon-black=-1 g"}, "nobody pours"},
-        {{"--film", "14 um"}, "no coat"},
-        {{"--coat", "middle", "--at", "1 mm,1 mm"}, "no film"},
-        {{"--coat", "middle", "--gun", "fan-gun-huge"}, "no gun of the shelf"},
-        {{"--note", "x", "--date", "yesterday"}, "is no date"},
-        {{"--note", "x", "--list"}, "do not go together"},
-        {{"--repair", "5000 mm,0 mm"}, "does not lie on the panel"},
-        {{"--note", "x", "--file", plan}, "would write over the plan"}};
+        {{"--coat", "mid color"}, "did you mean 'mid colour'?"},
+        {{"--weights", "carbon-black=1 g"}, "weights or batch numbers without a mix"},
+        {{"--mix", "plum", "--weights", "carbon-blak=1 g"}, "did you mean 'carbon-black'?"},
+        {{"--mix", "plum", "--weights", "carbon-black=1"}, "has no unit"},
+        {{"--mix", "plum", "--weights", "carbon-black=1,5 g"}, "cannot read '5 g'"},
+        {{"--mix", "plum", "--weights", "carbon-black=-1 g"}, "weight must be positive"},
+        {{"--film", "14 um"}, "without a coat"},
+        {{"--coat", "mid colour", "--at", "1 mm,1 mm"}, "--at without a film"},
+        {{"--coat", "mid colour", "--gun", "fan-gun-huge"}, "no gun from the library is called"},
+        {{"--note", "x", "--date", "yesterday"}, "is not a date"},
+        {{"--note", "x", "--list"}, "cannot be combined"},
+        {{"--repair", "5000 mm,0 mm"}, "is not on the panel"},
+        {{"--note", "x", "--file", plan}, "would overwrite the plan"}};
     for (const auto& [typed, message] : mistakes) {
         std::vector<std::string> all{"record", plan};
         all.insert(all.end(), typed.begin(), typed.end());
@@ -218,19 +219,19 @@ TEST_CASE("a slip on the command line writes nothing", "[cli][record]") {
     CHECK_FALSE(fs::exists(folder + "/job.record.toml"));
 }
 
-TEST_CASE("a repair is planned from what was poured and read", "[cli][record]") {
+TEST_CASE("a repair is based on the recorded weights and readings", "[cli][record]") {
     const std::string folder = test::fresh_folder("record-repair");
     const std::string plan = plan_in(folder);
     const std::vector<std::string> ask{"record", plan, "--repair", "450 mm,480 mm", "--size", "40 mm"};
     std::vector<std::string> ask_json = ask;
     ask_json.emplace_back("--json");
     const auto planned = nlohmann::json::parse(run_command(ask_json).out);
-    CHECK(planned["by"] == "the plan; nothing is recorded");
+    CHECK(planned["basis"] == "no log: based on the plan");
     CHECK(planned["spray_a_card_first"] == true);
     CHECK(planned["coats"][0]["name"] == "apricot base");
     const double film = planned["coats"][0]["film_um"];
 
-    CHECK(run_command({"record", plan, "--mix", "apricot", "--grams",
+    CHECK(run_command({"record", plan, "--mix", "apricot", "--weights",
                        "pyrrole-orange=10 g, diarylide-yellow=12 g, titanium-white=90 g", "--date",
                        "2026-03-01"})
               .exit == 0);
@@ -239,14 +240,14 @@ TEST_CASE("a repair is planned from what was poured and read", "[cli][record]") 
     const test::RunResult message = run_command(ask);
     CHECK(message.exit == 0);
     CHECK_THAT(message.out, Contains("Spray a card first"));
-    CHECK_THAT(message.out, Contains("as poured on 2026-03-01"));
-    CHECK_THAT(message.out, Contains("no reducer was recorded: as planned"));
+    CHECK_THAT(message.out, Contains("as mixed on 2026-03-01"));
+    CHECK_THAT(message.out, Contains("no reducer in the job log: as planned"));
     const auto recorded = nlohmann::json::parse(run_command(ask_json).out);
     CHECK(recorded["coats"][0]["film_um"] == Approx(20.0).margin(1e-6));
     CHECK(film != Approx(20.0));
     CHECK(recorded["coats"][0]["readings"] == 1);
-    CHECK(recorded["mixes"][0]["poured_on"] == "2026-03-01T00:00:00Z");
-    // The plan is edited afterwards: the piece is still the one that was painted.
+    CHECK(recorded["mixes"][0]["mixed_on"] == "2026-03-01T00:00:00Z");
+    // After an edit of the plan the workpiece is still the painted one.
     std::string now = test::file_text(plan);
     now.replace(now.find("width = \"900 mm\""), 16, "width = \"800 mm\"");
     test::write_file(plan, now);

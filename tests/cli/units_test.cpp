@@ -1,6 +1,6 @@
-// Everything a person reads follows the units asked for: every command is run in both systems, and what it says or
-// writes is searched for units of the other one. Pictures hold no text to search; .ci/units.py holds the program's
-// own words to the one place that knows units.
+// All displayed text uses the requested units: every command is run with both systems, and its output and
+// files are checked for units of the other one. Pictures have no text to check; .ci/units.py checks that unit
+// names appear in one place of the source only.
 #include "pdf_tools.h"
 #include "program.h"
 #include "published_table.h"
@@ -18,7 +18,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-// Nozzles are called by their millimetres everywhere; names of guns are no quantities.
+// Names of guns give the nozzle in millimetres in both systems.
 constexpr std::string_view kGun = "Detail gun, 0.8 mm, fan cap";
 
 std::string plan(const std::string& units = "") {
@@ -57,32 +57,32 @@ struct Command {
     std::vector<std::string> arguments;
     std::vector<std::string> files;  // that it writes, below the folder
     int exit = 0;
-    bool in_picture = false;  // its quantities stand in the picture, which no test reads
+    bool in_picture = false;  // its quantities are in the picture only
 };
 
-// Words that begin with $ stand for files in the folder.
+// Words that start with $ are files in the folder.
 std::vector<Command> commands() {
     return {
         {{"check", "$wrong.toml"}, {}, 1},
         {{"check", "$small.toml"}, {}, 1},
-        {{"blend", "phthalo-blue-green-shade=1", "titanium-white=4"}, {}},
-        {{"blend", "pearl-gold=1", "--coats", "2"}, {}},
-        {{"blend", "--plan", "$plan.toml", "--mix", "blue"}, {}},
+        {{"mix", "phthalo-blue-green-shade=1", "titanium-white=4"}, {}},
+        {{"mix", "pearl-gold=1", "--coats", "2"}, {}},
+        {{"mix", "--plan", "$plan.toml", "--mix", "blue"}, {}},
         {{"ladder", "quinacridone-magenta", "--film", "5,10,20"}, {}},
         {{"ladder", "interference-gold", "--loading", "10,20 g/L"}, {}},
-        {{"match", "--lab", "62,41,38", "--over", "grey-sealer", "--film", "12 um", "--paints-at-most", "2"},
+        {{"match", "--lab", "62,41,38", "--over", "grey-sealer", "--film", "12 um", "--max-paints", "2"},
          {}},
         {{"section", "$plan.toml"}, {}},
-        {{"preview", "$plan.toml", "--show", "faults", "--size", "200", "-o", "$faults.png"}, {}, 0, true},
+        {{"preview", "$plan.toml", "--show", "defects", "--size", "200", "-o", "$defects.png"}, {}, 0, true},
         {{"fade", "$fade.toml"}, {}},
-        {{"tune", "$fade.toml", "--looks", "3", "--vary", "width", "--vary", "distance"}, {}},
+        {{"tune", "$fade.toml", "--trials", "3", "--vary", "width", "--vary", "distance"}, {}},
         {{"sheet", "$plan.toml", "-o", "$b.pdf", "-o", "$b.html", "-o", "$b.csv", "--labels", "$l.pdf"},
          {"b.pdf", "b.html", "b.csv", "l.pdf"}},
         {{"proof", "$plan.toml", "-o", "$c.pdf", "-o", "$c.html"}, {"c.pdf", "c.html"}},
         {{"template", "$plan.toml", "-o", "$t.pdf"}, {"t.pdf"}},
-        {{"card", "--blank", "-o", "$blank.pdf"}, {"blank.pdf"}},
-        {{"card", "$card.toml"}, {}},
-        {{"gun", test::source_path("tests/cards/airbrush-pass.toml")}, {}},
+        {{"fit-paint", "--blank", "-o", "$blank.pdf"}, {"blank.pdf"}},
+        {{"fit-paint", "$card.toml"}, {}},
+        {{"fit-gun", test::source_path("tests/cards/airbrush-pass.toml")}, {}},
         {{"record", "$plan.toml", "--coat", "base", "--film", "14 um", "--air", "1.2 bar", "--distance",
           "150 mm", "--flow", "90 mL/min", "--speed", "300 mm/s", "--temperature", "22 degC"},
          {}},
@@ -95,7 +95,7 @@ std::string text_of(const std::string& path) {
     if (path.ends_with(".pdf")) return test::command_output("pdftotext -layout '" + path + "' -");
     const std::string text = test::file_text(path);
     if (!path.ends_with(".html")) return text;
-    // Of a page only its words: lengths of the style are the browser's, and pictures stand within the marks.
+    // Only the text of a page, without styles and tags.
     std::string arguments;
     for (std::size_t at = 0; at < text.size();) {
         if (text.compare(at, 6, "<style") == 0) {
@@ -115,7 +115,7 @@ std::string erase_all(std::string text, std::string_view arguments) {
     return text;
 }
 
-// What the command says and writes, with the units given by `more` or by the plan.
+// The output and files of the command, with the units of `more` or of the plan.
 std::string output_of(const Command& command, const std::string& folder, std::vector<std::string> more) {
     test::RunOptions run;
     for (const std::string& word : command.arguments)
@@ -130,7 +130,7 @@ std::string output_of(const Command& command, const std::string& folder, std::ve
     return erase_all(erase_all(all, kGun), folder);
 }
 
-// Where a unit stands in the text, with a few letters around it.
+// Units found in the text, with a few letters around them.
 std::string units_in(const std::string& text, const std::regex& units) {
     std::string found;
     for (std::sregex_iterator hit(text.begin(), text.end(), units), end; hit != end; ++hit) {
@@ -142,16 +142,16 @@ std::string units_in(const std::string& text, const std::regex& units) {
 }
 
 const std::regex kMetric(
-    "\\b(mm|cm|um|mL|ml|cm2|m2|g/L|millimetres?|centimetres?|litres?)\\b|µm|°C|\\d "
+    "\\b(mm|cm|um|mL|ml|cm2|m2|g/L|millimetres?|centimetres?|litres?)\\b|m²|µm|°C|\\d "
     "(bar|m|L)\\b(?!\\*)|/L\\b");
-const std::regex kUs("\\b(mil|oz|psi|inch|inches|ft|quarts?|qt)\\b|°F|\\d in\\b(?! parts)");
+const std::regex kUs("\\b(mils?|oz|psi|inch|inches|ft|quarts?|qt)\\b|°F|\\d in\\b(?! parts)");
 
 std::string folder_with_files(const std::string& name, const std::string& units) {
     const std::string folder = test::fresh_folder(name);
     test::write_file(folder + "/plan.toml", plan(units));
     std::string fade = kFade;
     test::write_file(folder + "/fade.toml", fade.insert(fade.find("[panel]"), units));
-    // Values out of range, in no unit that the other system has not got.
+    // Values out of range, without units of the other system.
     std::string wrong = plan(units), small = plan(units);
     wrong.replace(wrong.find("\"12 in\""), 7, "\"90 km\"");
     small.replace(small.find("overlap"), 7, "distance = \"1e9 in\"\noverlap");
@@ -164,11 +164,11 @@ std::string folder_with_files(const std::string& name, const std::string& units)
 
 }  // namespace
 
-TEST_CASE("whatever a command shows is in the units asked for", "[cli][units]") {
+TEST_CASE("all output of a command uses the requested units", "[cli][units]") {
     for (const std::string system : {"metric", "us"}) {
         const std::string folder = folder_with_files("units-" + system, "");
         for (const Command& command : commands()) {
-            if (command.exit != 0) continue;  // mistakes quote what was written
+            if (command.exit != 0) continue;  // errors quote the plan
             const std::string text = output_of(command, folder, {"--units", system});
             INFO(system << ": " << command.arguments[0] << " " << command.arguments[1] << "\n" << text);
             CHECK(units_in(text, system == "us" ? kMetric : kUs) == "");
@@ -177,7 +177,7 @@ TEST_CASE("whatever a command shows is in the units asked for", "[cli][units]") 
     }
 }
 
-TEST_CASE("a plan says in which units it is shown, and the command line comes first", "[cli][units]") {
+TEST_CASE("a plan sets its display units, and the command line overrides them", "[cli][units]") {
     const std::string folder = folder_with_files("units-of-plan", "units = \"us\"\n");
     const Command section{{"section", "$plan.toml"}, {}};
     CHECK(units_in(output_of(section, folder, {}), kMetric) == "");
@@ -189,11 +189,11 @@ TEST_CASE("a plan says in which units it is shown, and the command line comes fi
           "");
 }
 
-TEST_CASE("JSON is metric, whatever units are asked for", "[cli][units]") {
+TEST_CASE("JSON is always metric", "[cli][units]") {
     const std::string folder = folder_with_files("units-json", "units = \"us\"\n");
     const std::string metric = folder_with_files("units-json-metric", "");
     for (const Command& command : commands()) {
-        if (command.exit != 0 || command.arguments[0] == "record") continue;  // which tells dates and hashes
+        if (command.exit != 0 || command.arguments[0] == "record") continue;  // has dates and hashes
         INFO(command.arguments[0] << " " << command.arguments[1]);
         std::string as_us = output_of(command, folder, {"--json", "--units", "us"});
         const std::string own_text = output_of(command, folder, {"--json"});
@@ -202,15 +202,15 @@ TEST_CASE("JSON is metric, whatever units are asked for", "[cli][units]") {
     }
 }
 
-TEST_CASE("units change nothing but what is shown", "[cli][units]") {
+TEST_CASE("units change the displayed text only", "[cli][units]") {
     const std::string folder = folder_with_files("units-figures", "");
     const auto pixels = [&](const std::string& system) {
-        const Command command{{"preview", "$plan.toml", "--size", "200", "-o", "$seen.png"}, {}};
+        const Command command{{"preview", "$plan.toml", "--size", "200", "-o", "$panel.png"}, {}};
         (void)output_of(command, folder, {"--units", system});
-        return test::file_text(folder + "/seen.png");
+        return test::file_text(folder + "/panel.png");
     };
     CHECK(pixels("metric") == pixels("us"));
-    // What is written as a plan stays as the plan says.
+    // An expanded plan keeps the units of the plan.
     const auto expanded = [&](const std::string& system) {
         return output_of({{"fade", "$fade.toml", "--expand"}, {}}, folder, {"--units", system});
     };

@@ -29,7 +29,7 @@ TEST_CASE("greys are named by lightness and cast", "[colour]") {
     CHECK(name_at(60, 4, 150) == "greenish grey");
 }
 
-TEST_CASE("the screen's own colours have the names anyone gives them", "[colour]") {
+TEST_CASE("the primary colours of the screen have their common names", "[colour]") {
     CHECK(name_of_srgb(255, 0, 0) == "vivid red");
     CHECK(name_of_srgb(255, 255, 0) == "vivid yellow");
     CHECK(name_of_srgb(0, 255, 0) == "vivid green");

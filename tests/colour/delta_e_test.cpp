@@ -25,7 +25,7 @@ TEST_CASE("a colour does not differ from itself, grey and black included", "[col
         CHECK(delta_e_2000(lab, lab) == 0);
 }
 
-TEST_CASE("near mid grey a step of lightness counts as itself", "[colour]") {
-    // S_L is 1 at L* = 50, and without chroma nothing else enters.
+TEST_CASE("near mid grey a lightness difference has weight 1", "[colour]") {
+    // S_L is 1 at L* = 50, and without chroma there are no other terms.
     CHECK_THAT(delta_e_2000({49.5, 0, 0}, {50.5, 0, 0}), WithinAbs(1.0, 1e-12));
 }

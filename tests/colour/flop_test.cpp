@@ -16,7 +16,7 @@ TEST_CASE("the flop index agrees with its table", "[colour][published]") {
                    WithinAbs(row.number("flop"), 5.1e-5));  // half of the last printed place
 }
 
-TEST_CASE("plain, upside-down and black colours do not flop", "[colour]") {
+TEST_CASE("solid, inverted and black colours have no flop", "[colour]") {
     CHECK(flop_index(40, 45, 50) == 0);
     CHECK(flop_index(10, 0, 0) == 0);
     CHECK(flop_index(0, 0, 0) == 0);

@@ -29,7 +29,7 @@ double hue_deg(const OKLab& ok) { return std::atan2(ok.b, ok.a) * kDegrees; }
 
 }  // namespace
 
-TEST_CASE("colours that fit are left alone", "[colour]") {
+TEST_CASE("colours inside the gamut are unchanged", "[colour]") {
     for (const Rgb& rgb : {Rgb{0, 0, 0}, Rgb{1, 1, 1}, Rgb{1, 0, 0}, Rgb{0.2, 0.5, 0.9}}) {
         const MappedColour mapped = map_into_gamut(from_linear_srgb(rgb, d65_white()), query_srgb);
         CHECK_FALSE(mapped.out_of_gamut);
@@ -39,7 +39,7 @@ TEST_CASE("colours that fit are left alone", "[colour]") {
     }
 }
 
-TEST_CASE("a colour outside keeps its hue and lightness and loses no more chroma than it must", "[colour]") {
+TEST_CASE("a colour outside keeps hue and lightness and loses as little chroma as possible", "[colour]") {
     int outside = 0;
     for (double L = 0.15; L < 0.96; L += 0.1)
         for (double h = 0; h < 360; h += 7.5) {
@@ -52,7 +52,7 @@ TEST_CASE("a colour outside keeps its hue and lightness and loses no more chroma
             ++outside;
             CHECK(std::abs(result.L - L) < 1e-3);
             CHECK(std::abs(std::remainder(hue_deg(result) - h, 360.0)) < 0.1);
-            // A little more chroma does not fit: the mapping stops at the edge, within its 4,000th.
+            // A little more chroma does not fit: the mapping stops at the gamut boundary, within 1/4000.
             const double at = chroma(to_oklab(from_linear_srgb(mapped.values, d65_white())));
             const double more = (at + 0.4 / 2000) / 0.4;
             CHECK_FALSE(query_srgb(to_xyz(OKLab{L, more * target.a, more * target.b})).in_gamut);
@@ -60,7 +60,7 @@ TEST_CASE("a colour outside keeps its hue and lightness and loses no more chroma
     CHECK(outside > 400);  // hardly any of these 432 can be shown
 }
 
-TEST_CASE("brighter than white is white, darker than black is black", "[colour]") {
+TEST_CASE("brighter than white becomes white, darker than black becomes black", "[colour]") {
     const auto near = [](const Rgb& rgb, double v) {
         return std::abs(rgb.r - v) < 1e-3 && std::abs(rgb.g - v) < 1e-3 && std::abs(rgb.b - v) < 1e-3;
     };
@@ -72,7 +72,7 @@ TEST_CASE("brighter than white is white, darker than black is black", "[colour]"
     CHECK(near(dark.values, 0));
 }
 
-TEST_CASE("the edge itself is inside by a hair", "[colour]") {
+TEST_CASE("the gamut boundary counts as inside", "[colour]") {
     CHECK(is_in_unit_cube({1 + kGamutTolerance / 2, 0, -kGamutTolerance / 2}));
     CHECK_FALSE(is_in_unit_cube({1 + 2 * kGamutTolerance, 0, 0}));
     CHECK_FALSE(is_in_unit_cube({0, -2 * kGamutTolerance, 0}));

@@ -29,8 +29,8 @@ const Illuminant& light_of(const fadewright::test::Row& row) {
     return *light;
 }
 
-// The light as the independent program had it: its values at 5 nm, straight between them even where they are
-// lines, and held beyond them.
+// The illuminant as in the independent program: values at 5 nm, linear between them even for line spectra,
+// constant beyond them.
 Illuminant straight_from_5_nm(const Illuminant& light) {
     Illuminant out{light.id, light.title, {}, {}, false};
     for (std::size_t i = 0; i < light.power.size(); ++i) {
@@ -57,7 +57,7 @@ XYZ planck_white(double kelvin) {
 
 }  // namespace
 
-TEST_CASE("the white under every standard light is the published one", "[colour][published]") {
+TEST_CASE("the white under every standard illuminant is the published one", "[colour][published]") {
     const auto rows = fadewright::test::published_rows("white_points.csv");
     REQUIRE(rows.size() == 18);
     for (const auto& row : rows) {
@@ -71,9 +71,9 @@ TEST_CASE("the white under every standard light is the published one", "[colour]
 }
 
 TEST_CASE("weights agree with an independent computation by the same method", "[colour][published]") {
-    // Both programs bring the eye's 5 nm table to 1 nm, a step the method leaves open: that accounts for
-    // 0.0012 under smooth lights and for 0.0033 where a tube's line meets it (0.0063 with a cubic instead of
-    // a quintic).
+    // Both programs interpolate the observer's 5 nm table to 1 nm, and the method does not say how: that
+    // explains 0.0012 under smooth illuminants and 0.0033 at the line of a tube (0.0063 with a cubic instead
+    // of a quintic).
     constexpr double kSmooth = 0.0015, kTube = 0.0035;
     const auto rows = fadewright::test::published_rows("weights_e2022_10nm.csv");
     REQUIRE(rows.size() == 10 * kBandCount);
@@ -104,16 +104,15 @@ TEST_CASE("the weights of X under D50 are those of ISO 13655", "[colour][publish
         CAPTURE(band);
         REQUIRE(rows[band].number("nm") == band_nm(band));
         sum += rows[band].number("X");
-        // The standard interpolates by another scheme; 0.009 is what an independent table by E2022 differs
-        // by.
+        // The standard interpolates in a different way; an independent table by E2022 differs by 0.009.
         if (band + 1 < kBandCount) CHECK_THAT(computed.w[band][0], WithinAbs(rows[band].number("X"), 0.009));
     }
-    // The published row leaves out what lies beyond its last band; ours has it there.
+    // The published row ignores the range beyond its last band; ours includes it.
     CHECK_THAT(computed.w[kBandCount - 1][0] - rows.back().number("X"),
                WithinAbs(computed.white.X - sum, 0.002));
 }
 
-TEST_CASE("a perfect white has exactly the white's XYZ, a grey its share of it", "[colour]") {
+TEST_CASE("a perfect white has exactly the XYZ of the white, and a grey its share of it", "[colour]") {
     for (const StandardIlluminant light : kLights)
         for (const Observer observer : {Observer::two_degree, Observer::ten_degree}) {
             const TristimulusWeights computed = tristimulus_weights(standard_illuminant(light), observer);
@@ -124,7 +123,7 @@ TEST_CASE("a perfect white has exactly the white's XYZ, a grey its share of it",
         }
 }
 
-TEST_CASE("every standard light is found by its id and has a title", "[colour]") {
+TEST_CASE("every standard illuminant is found by its id and has a title", "[colour]") {
     for (const StandardIlluminant light : kLights) {
         const Illuminant& first_white = standard_illuminant(light);
         CHECK(standard_illuminant(first_white.id) == &first_white);
@@ -138,7 +137,7 @@ TEST_CASE("every standard light is found by its id and has a title", "[colour]")
     CHECK(standard_illuminant("D66") == nullptr);
 }
 
-TEST_CASE("only the tubes have lines", "[colour]") {
+TEST_CASE("only the fluorescent tubes are narrow-band", "[colour]") {
     for (const StandardIlluminant light : kLights) {
         const Illuminant& first_white = standard_illuminant(light);
         CAPTURE(first_white.id);
@@ -147,7 +146,7 @@ TEST_CASE("only the tubes have lines", "[colour]") {
 }
 
 TEST_CASE("the modelled LED is a neutral white near 4000 K", "[colour]") {
-    // CIE 1960 u, v: within 0.003 of the black body is white by the rules for lamps (common practice, no
+    // CIE 1960 u, v: within 0.003 of the black body is a white light source (common practice, no
     // source).
     const auto uv = [](const XYZ& w) {
         const double sum = w.X + 15 * w.Y + 3 * w.Z;
@@ -159,22 +158,23 @@ TEST_CASE("the modelled LED is a neutral white near 4000 K", "[colour]") {
     CHECK(std::hypot(led[0] - black_body[0], led[1] - black_body[1]) < 0.003);
 }
 
-TEST_CASE("a single line shows the eye at its wavelength", "[colour]") {
-    // At 555 nm, a row of the table: only the bands around it count, and together they give x / y and z / y.
+TEST_CASE("a single spectral line gives the colour-matching functions at its wavelength", "[colour]") {
+    // At 555 nm, a row of the table: only the bands around it have weights, and together they give x / y and
+    // z / y.
     const Illuminant line{"line", "one line", {555}, {7}, true};
     const TristimulusWeights computed = tristimulus_weights(line, Observer::two_degree);
     const ColourMatchingFunctions& eye = colour_matching_functions(Observer::two_degree);
     REQUIRE(eye.wavelengths_nm[39] == 555);
     CHECK_THAT(computed.white.X, WithinAbs(100 * eye.x[39] / eye.y[39], 1e-10));
     CHECK_THAT(computed.white.Z, WithinAbs(100 * eye.z[39] / eye.y[39], 1e-10));
-    // Half way between bands Lagrange's cubic takes 9/16 of each neighbour and -1/16 of the next ones.
+    // Halfway between bands the Lagrange cubic takes 9/16 of each neighbour and -1/16 of the next ones.
     CHECK_THAT(computed.w[17][1], WithinAbs(100 * 9.0 / 16, 1e-10));
     CHECK_THAT(computed.w[18][1], WithinAbs(100 * 9.0 / 16, 1e-10));
     CHECK_THAT(computed.w[16][1], WithinAbs(-100 / 16.0, 1e-10));
     CHECK_THAT(computed.w[15][1], WithinAbs(0, 1e-12));
 }
 
-TEST_CASE("the observers peak where they should", "[colour]") {
+TEST_CASE("the observers have their peaks at the right wavelengths", "[colour]") {
     const ColourMatchingFunctions& second_white = colour_matching_functions(Observer::two_degree);
     CHECK(second_white.wavelengths_nm.front() == 360);
     CHECK(second_white.wavelengths_nm.back() == 830);

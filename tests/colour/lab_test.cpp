@@ -31,7 +31,7 @@ TEST_CASE("Lab agrees with published values under D65", "[colour][published]") {
     }
 }
 
-TEST_CASE("the white is L* 100 without chroma, and nothing is black", "[colour]") {
+TEST_CASE("white is L* 100 without chroma, and no light is black", "[colour]") {
     CHECK(to_lab(kD65, kD65) == Lab{100, 0, 0});
     const Lab black = to_lab(XYZ{}, kD65);
     CHECK_THAT(black.L, WithinAbs(0, 1e-13));
@@ -45,14 +45,14 @@ TEST_CASE("a reflectance of 0.184 is a mid grey", "[colour]") {
     CHECK_THAT(to_lab({kD65.X * Y / 100, Y, kD65.Z * Y / 100}, kD65).L, WithinAbs(50, 1e-12));
 }
 
-TEST_CASE("Lab and XYZ undo each other, near black and beyond it too", "[colour]") {
+TEST_CASE("Lab and XYZ are inverses, near black and for negative values too", "[colour]") {
     for (double X : {-0.2, 0.0, 0.3, 0.9, 20.0, 95.0, 120.0})
         for (double Y : {0.0, 0.5, 0.88, 0.89, 50.0, 100.0})
             for (double Z : {0.0, 0.2, 1.0, 60.0, 130.0})
                 check_near(to_xyz(to_lab(XYZ{X, Y, Z}, kD65), kD65), {X, Y, Z}, 1e-11);
 }
 
-TEST_CASE("Lab has no step where its straight piece meets the cube root", "[colour]") {
+TEST_CASE("Lab has no step where its linear part meets the cube root", "[colour]") {
     const double threshold = 100 * 216.0 / 24389;
     const double below = to_lab({0, threshold * (1 - 1e-9), 0}, kD65).L;
     const double above = to_lab({0, threshold * (1 + 1e-9), 0}, kD65).L;
@@ -81,16 +81,16 @@ TEST_CASE("OKLab agrees with its published examples", "[colour][published]") {
     }
 }
 
-TEST_CASE("OKLab and XYZ undo each other", "[colour]") {
+TEST_CASE("OKLab and XYZ are inverses", "[colour]") {
     for (const XYZ& xyz : {XYZ{}, XYZ{95, 100, 109}, XYZ{20, 10, 3}, XYZ{-1, 2, 90}})
         check_near(to_xyz(to_oklab(xyz)), xyz, 1e-11);
 }
 
-TEST_CASE("the plain distance in Lab is the straight one", "[colour]") {
+TEST_CASE("the distance in Lab is Euclidean", "[colour]") {
     CHECK_THAT(delta_e_76({50, 0, 0}, {52, 3, -6}), WithinAbs(7, 1e-12));
 }
 
-TEST_CASE("a line of chroma holds the colours that OKLab does", "[colour]") {
+TEST_CASE("a line of chroma has the colours of OKLab", "[colour]") {
     for (const double L : {0.0, 0.2, 0.63, 1.0})
         for (const double a : {-0.3, 0.0, 0.17})
             for (const double b : {-0.25, 0.02, 0.3}) {

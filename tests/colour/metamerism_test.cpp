@@ -74,7 +74,7 @@ TEST_CASE("under the reference light the exact pair matches and the other differ
         CHECK(metamerism(standard, inexact, reference, reference, correction).e76 < 1e-10);
 }
 
-TEST_CASE("the parameric projection has trace 3 and done twice changes nothing", "[colour][property]") {
+TEST_CASE("the parameric projection has trace 3 and is idempotent", "[colour][property]") {
     const Folded reference = fold_weights("D65", "10");
     const std::vector<double> zeros(kCount, 0.0);
     double trace = 0;
@@ -89,7 +89,7 @@ TEST_CASE("the parameric projection has trace 3 and done twice changes nothing",
     CHECK(std::abs(trace - 3) < 1e-13);
 }
 
-TEST_CASE("a pair on the program's bands is metameric as its spectra on a grid are", "[colour]") {
+TEST_CASE("a pair on the program's bands has the metamerism of its spectra on a finer grid", "[colour]") {
     const TristimulusWeights day =
         tristimulus_weights(standard_illuminant(StandardIlluminant::D65), Observer::ten_degree);
     const TristimulusWeights lamp =

@@ -104,7 +104,7 @@ void check_against_peer(StandardIlluminant light, Observer observer, const std::
     for (std::size_t i = 0; i < spectra.size(); ++i) {
         CAPTURE(i, peer_light, peer_observer);
         const XYZ ours = to_xyz(spectra[i], computed);
-        // Two honest ways from 10 nm to 1 nm (a cubic here, another curve there) differ by up to 0.015.
+        // Two valid interpolations from 10 nm to 1 nm differ by up to 0.015.
         CHECK(delta_e_2000(to_lab(ours, computed.white), to_lab(theirs[i], theirs[0])) < 0.02);
         CHECK(std::abs(ours.X - theirs[i].X) < 0.03);
         CHECK(std::abs(ours.Y - theirs[i].Y) < 0.03);
@@ -114,12 +114,12 @@ void check_against_peer(StandardIlluminant light, Observer observer, const std::
 
 }  // namespace
 
-TEST_CASE("in daylight the test colours look to us as they do to an independent program", "[colour][peer]") {
+TEST_CASE("under daylight the test colours are those of an independent program", "[colour][peer]") {
     check_against_peer(StandardIlluminant::D65, Observer::two_degree, "D65", "1931_2");
     check_against_peer(StandardIlluminant::D65, Observer::ten_degree, "D65", "1964_10");
 }
 
-TEST_CASE("in lamplight the test colours look to us as they do to an independent program", "[colour][peer]") {
+TEST_CASE("under incandescent light the test colours are those of an independent program", "[colour][peer]") {
     check_against_peer(StandardIlluminant::A, Observer::two_degree, "A", "1931_2");
     check_against_peer(StandardIlluminant::A, Observer::ten_degree, "A", "1964_10");
 }

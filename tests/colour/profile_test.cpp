@@ -36,7 +36,7 @@ std::string profile_bytes(cmsHPROFILE profile) {
     return bytes;
 }
 
-// A screen of wider gamut, with a plain power curve that knows no negative values.
+// A screen with a wider gamut and a power curve, which is not defined for negative values.
 std::string wide_screen() {
     const cmsCIExyY white{0.3127, 0.3290, 1};
     const cmsCIExyYTRIPLE primaries{
@@ -57,16 +57,16 @@ cmsPipeline* sampled_table(cmsHTRANSFORM transform, cmsUInt32Number points) {
     cmsPipeline* pipeline = cmsPipelineAlloc(nullptr, 3, 3);
     cmsStage* table = cmsStageAllocCLut16bit(nullptr, points, 3, 3, nullptr);
     REQUIRE(cmsStageSampleCLut16bit(table, sample, transform, 0));
-    // The format wants straight curves before and after the table.
+    // The format needs linear curves before and after the table.
     REQUIRE(cmsPipelineInsertStage(pipeline, cmsAT_END, cmsStageAllocToneCurves(nullptr, 3, nullptr)));
     REQUIRE(cmsPipelineInsertStage(pipeline, cmsAT_END, table));
     REQUIRE(cmsPipelineInsertStage(pipeline, cmsAT_END, cmsStageAllocToneCurves(nullptr, 3, nullptr)));
     return pipeline;
 }
 
-enum class Tables { both_ways, only_from_values };
+enum class Tables { round_trip, only_from_values };
 
-// A printer known only by sampled tables, with the colours of sRGB.
+// A printer profile of sampled tables only, with the colours of sRGB.
 std::string table_printer(Tables tables) {
     cmsHPROFILE srgb = cmsCreate_sRGBProfile();
     cmsHPROFILE lab = cmsCreateLab4Profile(nullptr);
@@ -83,7 +83,7 @@ std::string table_printer(Tables tables) {
     cmsSetPCS(printer, cmsSigLabData);
     REQUIRE(cmsWriteTag(printer, cmsSigMediaWhitePointTag, cmsD50_XYZ()));
     REQUIRE(cmsWriteTag(printer, cmsSigAToB0Tag, forward));
-    if (tables == Tables::both_ways) REQUIRE(cmsWriteTag(printer, cmsSigBToA0Tag, back));
+    if (tables == Tables::round_trip) REQUIRE(cmsWriteTag(printer, cmsSigBToA0Tag, back));
     cmsPipelineFree(forward);
     cmsPipelineFree(back);
     cmsDeleteTransform(to_lab_16);
@@ -99,7 +99,7 @@ OutputProfile open_profile(std::string bytes, const std::string& name) {
     return std::move(result).value();
 }
 
-std::string refusal_message(std::string bytes, const std::string& name) {
+std::string error_message(std::string bytes, const std::string& name) {
     const auto result = OutputProfile::from_icc(std::move(bytes), name);
     REQUIRE_FALSE(result.ok());
     return result.error().message;
@@ -112,7 +112,7 @@ std::vector<DeviceRgb> to_device_values(const OutputProfile& profile, const std:
     return out;
 }
 
-// Colours that sRGB holds, in all its corners, under a light's white.
+// Colours inside sRGB, with all its corners, under the white of a light.
 std::vector<XYZ> srgb_grid(const XYZ& white) {
     std::vector<XYZ> grid;
     for (int r = 0; r <= 10; ++r)
@@ -126,7 +126,7 @@ std::vector<XYZ> srgb_grid(const XYZ& white) {
     return grid;
 }
 
-// Strong colours all round the circle, most of them beyond any screen; D65.
+// Saturated colours of all hues, most of them outside any screen; D65.
 std::vector<OKLab> strong_colours() {
     std::vector<OKLab> colours;
     for (double L = 0.25; L < 0.95; L += 0.1)
@@ -139,13 +139,13 @@ OKLab displayed_oklab(const OutputProfile& profile, const DeviceRgb& device) {
     return to_oklab(to_xyz(profile.lab_of(device), d65_white()));
 }
 
-// How far a colour lies off the line of a hue, in OKLab (0.01 is about 1 in Lab).
+// Distance of a colour from a line of constant hue, in OKLab (0.01 is about 1 in Lab).
 double off_hue_of(const OKLab& target, const OKLab& result) {
     return std::abs(target.a * result.b - target.b * result.a) / std::hypot(target.a, target.b);
 }
 
-// Returns how many of the strong colours were outside.
-int check_hue_kept(const OutputProfile& profile, double off_hue, double lightness) {
+// Returns the number of saturated colours that were outside.
+int check_hue_is_constant(const OutputProfile& profile, double off_hue, double lightness) {
     int outside = 0;
     for (const OKLab& target : strong_colours()) {
         const DeviceRgb device = to_device_values(profile, {to_xyz(target)}, d65_white())[0];
@@ -165,7 +165,7 @@ int check_hue_kept(const OutputProfile& profile, double off_hue, double lightnes
 
 }  // namespace
 
-TEST_CASE("the direct sRGB road agrees with Little CMS to half an 8-bit step", "[colour][peer]") {
+TEST_CASE("the built-in sRGB agrees with Little CMS to half an 8-bit step", "[colour][peer]") {
     const OutputProfile direct = OutputProfile::srgb();
     const OutputProfile through_lcms = open_profile(direct.icc_bytes(), "sRGB again");
     for (const StandardIlluminant light :
@@ -196,7 +196,7 @@ TEST_CASE("the fast curve is the standard's curve", "[colour]") {
     }
 }
 
-TEST_CASE("each light's white is the screen's white, and black is black", "[colour]") {
+TEST_CASE("the white of each light is the screen's white, and black is black", "[colour]") {
     const OutputProfile srgb = OutputProfile::srgb();
     const OutputProfile wide = open_profile(wide_screen(), "wide");
     for (const StandardIlluminant light :
@@ -213,7 +213,7 @@ TEST_CASE("each light's white is the screen's white, and black is black", "[colo
     }
 }
 
-TEST_CASE("adaptation takes sRGB's red to the red of its profile, and back", "[colour][published]") {
+TEST_CASE("adaptation converts sRGB's red to the red of its profile, and back", "[colour][published]") {
     // rXYZ of the ICC's sRGB profile, to four places (from memory).
     const XYZ red = from_linear_srgb({1, 0, 0}, d65_white());
     const XYZ d50{96.42, 100, 82.49};
@@ -226,31 +226,30 @@ TEST_CASE("adaptation takes sRGB's red to the red of its profile, and back", "[c
     CHECK_THAT(back.Z, WithinAbs(red.Z, 1e-12));
 }
 
-TEST_CASE("colours beyond sRGB keep hue and lightness and are reported", "[colour]") {
-    CHECK(check_hue_kept(OutputProfile::srgb(), 1e-5, 1e-5) > 150);  // of 192
+TEST_CASE("colours outside sRGB keep hue and lightness and are reported", "[colour]") {
+    CHECK(check_hue_is_constant(OutputProfile::srgb(), 1e-5, 1e-5) > 150);  // of 192
 }
 
-TEST_CASE("colours beyond another screen keep hue and lightness though its curve cannot go negative",
+TEST_CASE("colours outside another screen keep hue and lightness although its curve has no negative values",
           "[colour]") {
-    // The room given is 0.1 in Lab.
-    CHECK(check_hue_kept(open_profile(wide_screen(), "wide"), 1e-3, 1e-3) > 120);
+    // The tolerance is 0.1 in Lab.
+    CHECK(check_hue_is_constant(open_profile(wide_screen(), "wide"), 1e-3, 1e-3) > 120);
 }
 
-TEST_CASE("colours beyond a printer of sampled tables keep hue and lightness as well as its tables can",
+TEST_CASE("colours outside a printer of sampled tables keep hue and lightness as exactly as its tables allow",
           "[colour]") {
-    const OutputProfile printer = open_profile(table_printer(Tables::both_ways), "tables");
-    // Its own colours come back from its tables this far off; the mapping must not ask for more, nor give
-    // less.
+    const OutputProfile printer = open_profile(table_printer(Tables::round_trip), "tables");
+    // The round-trip error of its own colours; the mapping must neither need more accuracy nor have less.
     double worst_dE = 0;
     const auto grid = srgb_grid(d65_white());
     const auto devices = to_device_values(printer, grid, d65_white());
     for (std::size_t i = 0; i < grid.size(); ++i)
         worst_dE = std::max(worst_dE, delta_e_76(printer.lab_of(devices[i]), to_lab(grid[i], d65_white())));
     CHECK(worst_dE < 3);
-    CHECK(check_hue_kept(printer, worst_dE / 100, worst_dE / 100) > 120);
+    CHECK(check_hue_is_constant(printer, worst_dE / 100, worst_dE / 100) > 120);
 }
 
-TEST_CASE("a wide screen holds what sRGB cannot", "[colour]") {
+TEST_CASE("a wide-gamut screen contains colours outside sRGB", "[colour]") {
     const OutputProfile wide = open_profile(wide_screen(), "wide");
     const XYZ green = from_linear_srgb({-0.2, 0.8, -0.02}, d65_white());
     CHECK(to_device_values(OutputProfile::srgb(), {green}, d65_white())[0].out_of_gamut);
@@ -259,7 +258,7 @@ TEST_CASE("a wide screen holds what sRGB cannot", "[colour]") {
     CHECK(delta_e_2000(wide.lab_of(device), to_lab(green, d65_white())) < 0.05);
 }
 
-TEST_CASE("values stand for the colour they were made from", "[colour]") {
+TEST_CASE("the colour of the values is the colour they were calculated from", "[colour]") {
     const auto grid = srgb_grid(d65_white());
     const OutputProfile srgb = OutputProfile::srgb();
     const OutputProfile wide = open_profile(wide_screen(), "wide");
@@ -272,7 +271,7 @@ TEST_CASE("values stand for the colour they were made from", "[colour]") {
     }
 }
 
-TEST_CASE("the built-in profile is the same every time", "[colour]") {
+TEST_CASE("the built-in profile is identical in every run", "[colour]") {
     const OutputProfile first_profile = OutputProfile::srgb();
     CHECK(first_profile.name() == "sRGB");
     CHECK(first_profile.icc_bytes() == OutputProfile::srgb().icc_bytes());
@@ -283,24 +282,24 @@ TEST_CASE("the built-in profile is the same every time", "[colour]") {
     CHECK(open_profile(first_profile.icc_bytes(), "again").icc_bytes() == first_profile.icc_bytes());
 }
 
-TEST_CASE("what is no RGB profile is refused by name and with the reason", "[colour]") {
-    CHECK_THAT(refusal_message("", "empty.icc"), Contains("empty.icc is not an ICC profile"));
-    CHECK_THAT(refusal_message(std::string(4000, 'x'), "junk.icc"),
+TEST_CASE("a file that is not an RGB profile gives an error with its name and the reason", "[colour]") {
+    CHECK_THAT(error_message("", "empty.icc"), Contains("empty.icc is not an ICC profile"));
+    CHECK_THAT(error_message(std::string(4000, 'x'), "junk.icc"),
                Contains("junk.icc is not an ICC profile"));
-    CHECK_THAT(refusal_message(profile_bytes(cmsCreateLab4Profile(nullptr)), "lab.icc"),
+    CHECK_THAT(error_message(profile_bytes(cmsCreateLab4Profile(nullptr)), "lab.icc"),
                Contains("lab.icc is not a profile for RGB"));
     cmsToneCurve* gamma = cmsBuildGamma(nullptr, 2.2);
     const std::string grey = profile_bytes(cmsCreateGrayProfile(cmsD50_xyY(), gamma));
     const std::string link = profile_bytes(cmsCreateLinearizationDeviceLink(
         cmsSigRgbData, std::array<cmsToneCurve*, 3>{gamma, gamma, gamma}.data()));
     cmsFreeToneCurve(gamma);
-    CHECK_THAT(refusal_message(grey, "grey.icc"), Contains("grey.icc is not a profile for RGB"));
-    CHECK_THAT(refusal_message(table_printer(Tables::only_from_values), "scan.icc"),
-               Contains("scan.icc has no way from colours to values"));
-    CHECK_THAT(refusal_message(link, "link.icc"), Contains("link.icc links two devices"));
+    CHECK_THAT(error_message(grey, "grey.icc"), Contains("grey.icc is not a profile for RGB"));
+    CHECK_THAT(error_message(table_printer(Tables::only_from_values), "scan.icc"),
+               Contains("scan.icc has no transform from colours to values"));
+    CHECK_THAT(error_message(link, "link.icc"), Contains("link.icc links two devices"));
 }
 
-TEST_CASE("a profile cut off anywhere is refused or used, never more", "[colour]") {
+TEST_CASE("a truncated profile is refused or used, and never crashes", "[colour]") {
     const std::string whole = wide_screen();
     for (std::size_t size = 0; size < whole.size(); size += 7)
         (void)OutputProfile::from_icc(whole.substr(0, size), "cut.icc");

@@ -23,7 +23,7 @@ const TristimulusWeights& day() {
     return w;
 }
 
-const TristimulusWeights& filament() {
+const TristimulusWeights& incandescent() {
     static const TristimulusWeights w =
         tristimulus_weights(standard_illuminant(StandardIlluminant::A), Observer::two_degree);
     return w;
@@ -45,7 +45,7 @@ bool is_between_0_and_1(const Reflectance& r) {
 
 }  // namespace
 
-TEST_CASE("every screen colour of a grid of 16 per channel has a reflectance that looks like it",
+TEST_CASE("every screen colour of a grid of 16 per channel has a matching reflectance",
           "[colour]") {
     int max_steps = 0;
     double min_reflectance = 1, max_reflectance = 0;
@@ -70,8 +70,8 @@ TEST_CASE("every screen colour of a grid of 16 per channel has a reflectance tha
     CHECK(1 - max_reflectance > 0.9 * kSrgbMargin);
 }
 
-TEST_CASE("the corners of the screen's cube are met as closely as another program met them", "[colour]") {
-    // Figures of a computed benchmark: 7 to 11 Newton steps and at most 0.003 (CIEDE2000) for the six
+TEST_CASE("the corners of the RGB cube are matched as closely as by another program", "[colour]") {
+    // Results of a computed benchmark: 7 to 11 Newton steps and at most 0.003 (CIEDE2000) for the six
     // saturated corners, 0.005 for black.
     for (const Codes& corner :
          {Codes{255, 0, 0}, Codes{0, 255, 0}, Codes{0, 0, 255}, Codes{255, 255, 0}, Codes{255, 0, 255},
@@ -87,7 +87,7 @@ TEST_CASE("the corners of the screen's cube are met as closely as another progra
     }
 }
 
-TEST_CASE("an even grey stays even, and ends are level", "[colour]") {
+TEST_CASE("a flat grey stays flat, and the ends are level", "[colour]") {
     const RecoveredReflectance grey = recover_reflectance(Codes{128, 128, 128});
     for (std::size_t i = 1; i < kBandCount; ++i)
         CHECK_THAT(grey.reflectance[i], WithinAbs(grey.reflectance[0], 1e-9));
@@ -96,7 +96,7 @@ TEST_CASE("an even grey stays even, and ends are level", "[colour]") {
     CHECK_THAT(orange.reflectance[kBandCount - 1], WithinAbs(orange.reflectance[kBandCount - 2], 1e-3));
 }
 
-TEST_CASE("half yellow and half blue by K/S make the green that another program found", "[colour]") {
+TEST_CASE("half yellow and half blue by K/S make the same green as in another program", "[colour]") {
     // sRGB (250, 220, 0) and (0, 60, 150), K/S averaged: Lab 34.3 -24.2 -9.3, sRGB 0 91 95.
     const RecoveredReflectance yellow = recover_reflectance(Codes{250, 220, 0}),
                                blue = recover_reflectance(Codes{0, 60, 150});
@@ -112,7 +112,7 @@ TEST_CASE("half yellow and half blue by K/S make the green that another program 
     CHECK_THAT(lab.b, WithinAbs(-9.3, 0.3));
 }
 
-TEST_CASE("measured colours come back exactly in daylight and nearly under a lamp", "[colour][published]") {
+TEST_CASE("measured colours are reproduced exactly in daylight and nearly under incandescent light", "[colour][published]") {
     // The 14 test colours of [cie13] are among the 137 spectra of a computed benchmark: under A at most 5.17
     // (CIEDE2000), on average 1.66; reconstructed values from .020 to .917 (of those a screen can show).
     const auto rows = test::published_rows("cie_test_colours.csv");
@@ -131,9 +131,9 @@ TEST_CASE("measured colours come back exactly in daylight and nearly under a lam
         CAPTURE(name);
         REQUIRE(s.exact);
         CHECK(delta_e_2000(lab_of(truth, day()), lab_of(s.reflectance, day())) < 1e-6);
-        const double under_lamp = delta_e_2000(lab_of(truth, filament()), lab_of(s.reflectance, filament()));
-        CHECK(under_lamp < 5.175);
-        sum += under_lamp;
+        const double under_incandescent = delta_e_2000(lab_of(truth, incandescent()), lab_of(s.reflectance, incandescent()));
+        CHECK(under_incandescent < 5.175);
+        sum += under_incandescent;
         const auto [low, high] =
             std::minmax_element(s.reflectance.values.begin(), s.reflectance.values.end());
         const XYZ xyz = to_xyz(truth, day());
@@ -146,7 +146,7 @@ TEST_CASE("measured colours come back exactly in daylight and nearly under a lam
     CHECK(sum / 14 < 2.5);  // of 14 where the benchmark has 137
 }
 
-TEST_CASE("other lights and observers are met as well", "[colour]") {
+TEST_CASE("other lights and observers are matched as well", "[colour]") {
     for (const auto light : {StandardIlluminant::A, StandardIlluminant::F11, StandardIlluminant::LED})
         for (const auto observer : {Observer::two_degree, Observer::ten_degree}) {
             const TristimulusWeights w = tristimulus_weights(standard_illuminant(light), observer);
@@ -157,7 +157,7 @@ TEST_CASE("other lights and observers are met as well", "[colour]") {
         }
 }
 
-TEST_CASE("a colour that no reflectance has is led towards grey, lightness kept", "[colour]") {
+TEST_CASE("a colour that no reflectance has is moved towards grey with the same lightness", "[colour]") {
     for (const Lab& requested :
          {Lab{50, 0, -140}, Lab{97, 60, 60}, Lab{20, 110, 0}, Lab{110, 0, 0}, Lab{-3, 0, 0}}) {
         const RecoveredReflectance s = recover_reflectance(requested, day());

@@ -1,17 +1,17 @@
-// Damaged files of spectra: never a crash, and never a wrong spectrum without a word.
+// Damaged files of spectra: never a crash, and never a wrong spectrum without a warning.
 //
-// Every file of tests/published/formats is damaged in kCopies ways, one damage each: a byte changed, put in
-// or taken out; a line taken out or written twice; a stretch taken out; the end cut off. A copy that is read,
-// and of which nothing is said that is not said of the whole file too, must hold the whole file's spectra.
-// What no reader can see is allowed, and no more:
+// Every file of tests/published/formats is damaged in kCopies ways, one damage each: a byte changed, inserted
+// or deleted; a line deleted or duplicated; a range deleted; the end cut off. A copy that is read without
+// messages other than those of the whole file must have the spectra of the whole file. Only damage that no
+// reader can detect is allowed:
 //
-//     - a damaged digit may change the one value, or the one wavelength, it belongs to;
+//     - a damaged digit may change the one value, or the one wavelength, that it belongs to;
 //     - a damaged digit of a CxF file's StartWL or Increment may move all wavelengths, but change no value;
-//       one of a CGATS header may move them by kHeaderShift_nm, beyond which it contradicts the fields;
-//     - whole samples and points may be gone, as CSV has no counts; but what is there must be right.
+//       one of a CGATS header may move them by kHeaderShift_nm, more than that contradicts the fields;
+//     - whole samples and points may be missing, as CSV has no counts; but the others must be right.
 //
-// In a CSV a stretch ends with its line: two rows joined to a good one look like one row.
-// Samples are compared in their order where there are as many as before, else by their names.
+// In a CSV a deleted range ends with its line: two rows joined to a valid one look like one row.
+// Samples are compared in their order if there are as many as before, otherwise by their names.
 
 #include "published_table.h"
 #include "read_spectra.h"
@@ -48,7 +48,7 @@ std::pair<std::size_t, std::size_t> line_at(const std::string& text, std::size_t
     return {begin, std::min(text.find('\n', at), text.size() - 1) + 1};
 }
 
-// Half of the new bytes are those that such files are made of.
+// Half of the new bytes are typical of such files.
 char random_byte(std::mt19937& random) {
     constexpr std::string_view kTypicalBytes = "0123456789.,;\t \n\"#<>/=_-eESPNMCTD";
     if (random() % 2 == 0) return kTypicalBytes[below(random, kTypicalBytes.size())];
@@ -106,7 +106,7 @@ std::size_t count_differing(const std::vector<double>& a, const std::vector<doub
     return count;
 }
 
-// Every point of the copy is one of the whole.
+// Every point of the copy is a point of the whole.
 bool is_part_of(const MeasuredSample& copy, const MeasuredSample& whole) {
     for (std::size_t i = 0; i < copy.values.size(); ++i) {
         bool found = false;
@@ -129,8 +129,8 @@ std::size_t count_unexplained(const MeasuredSample& copy, const MeasuredSample& 
     return count;
 }
 
-// Whether a damaged digit explains what differs: one point has another value or another wavelength, or, where
-// start and increment stand in the file, all wavelengths moved and no value changed.
+// Whether a damaged digit explains the difference: one point has another value or another wavelength, or, if
+// start and increment are in the file, all wavelengths are shifted and no value is changed.
 bool explained_by_a_digit(const MeasuredSample& copy, const MeasuredSample& whole, bool cxf) {
     if (copy.values.size() != whole.values.size()) return false;
     if (count_unexplained(copy, whole) == 1 && count_unexplained(whole, copy) == 1) {
@@ -217,7 +217,7 @@ std::string text_of(const std::string& path) {
 
 }  // namespace
 
-TEST_CASE("a damaged file is refused, or read with a word of warning, or holds the right spectra",
+TEST_CASE("a damaged file is refused, or read with a warning, or has the right spectra",
           "[colour][spectra][property]") {
     REQUIRE(format_files().size() >= 20);
     Tally all;
@@ -245,7 +245,7 @@ TEST_CASE("a damaged file is refused, or read with a word of warning, or holds t
     CHECK(all.refused > 3 * all.warned);  // a warning is the exception
 }
 
-TEST_CASE("files damaged in many places at once do no harm", "[colour][spectra][property]") {
+TEST_CASE("files with much damage never crash the reader", "[colour][spectra][property]") {
     for (std::size_t f = 0; f < format_files().size(); ++f) {
         std::mt19937 random(kSeed + 1000 + static_cast<unsigned>(f));
         std::string text = text_of(format_files()[f]);

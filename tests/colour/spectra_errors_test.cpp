@@ -1,4 +1,4 @@
-// Wrong files of spectra: each rule has one, and each says where and what to do.
+// Wrong files of spectra: one or more per rule, each with the position of the error and a hint.
 
 #include "published_table.h"
 #include "read_spectra.h"
@@ -21,7 +21,7 @@ std::string format_text(const std::string& name) {
     return out.str();
 }
 
-// The first place only.
+// The first occurrence only.
 std::string replace_text(const std::string& file, const std::string& from, const std::string& to) {
     std::string text = format_text(file);
     const std::size_t at = text.find(from);
@@ -34,7 +34,7 @@ struct Wrong {
     std::string rule;
     std::string position;  // "line:column"
     std::string text;
-    bool readable = false;  // a warning: the spectra stand
+    bool readable = false;  // a warning: the spectra are read
 };
 
 std::string small_table(const std::string& fields, const std::string& rows, const std::string& head = "") {
@@ -123,7 +123,7 @@ std::vector<Wrong> csv_files() {
 
 }  // namespace
 
-TEST_CASE("every wrong file of spectra is refused or warned of, at its place and with a hint",
+TEST_CASE("every wrong file of spectra gives an error or a warning with its position and a hint",
           "[colour][spectra]") {
     std::set<std::string> reported;
     for (const auto& files : {cgats_files(), cxf_files(), csv_files()})

@@ -1,5 +1,5 @@
-// Files of measured spectra: what must be read, and read right. tests/published/formats holds hand-made files
-// of test colours 1 and 9, one for each dialect; their values stand in cie_test_colours.csv.
+// Files of measured spectra that must be read correctly. tests/published/formats has hand-made files of test
+// colours 1 and 9, one per dialect; their values are in cie_test_colours.csv.
 
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/illuminant.h"
@@ -46,7 +46,7 @@ std::vector<double> test_colour(const std::string& column) {
     return values;
 }
 
-// 31 values from 400 to 700 nm, equal to the table's: a division by 100 may cost the last bit.
+// 31 values from 400 to 700 nm, equal to those of the table except for the rounding of a division by 100.
 void check_is_test_colour(const MeasuredSample& sample, const std::string& column) {
     INFO(column);
     const std::vector<double> expected = test_colour(column);
@@ -68,27 +68,27 @@ struct Dialect {
     bool warned = false;
 };
 
-// Those with both colours at 10 nm under their names.
+// The files with both colours at 10 nm under their names.
 const std::vector<Dialect>& dialects() {
     static const std::vector<Dialect> all{
         {"min_spectral_nm_fraction.txt", "CGATS text",
-         "fractions of one: nothing says so, and the largest is 0.828"},
-        {"argyll_percent.ti3", "CGATS text", "per cent: nothing says so, and the largest is 82.8"},
-        {"pairs_spectral_nm_pct.txt", "CGATS text", "called PCT"},
-        {"pairs_spectral_nm_dec.txt", "CGATS text", "called DEC"},
-        {"spectral_nm_underscore.txt", "CGATS text", "fractions of one"},
-        {"nm_fraction.txt", "CGATS text", "fractions of one"},
+         "fractions: not stated in the file; the largest is 0.828"},
+        {"argyll_percent.ti3", "CGATS text", "per cent: not stated in the file; the largest is 82.8"},
+        {"pairs_spectral_nm_pct.txt", "CGATS text", "named PCT"},
+        {"pairs_spectral_nm_dec.txt", "CGATS text", "named DEC"},
+        {"spectral_nm_underscore.txt", "CGATS text", "fractions"},
+        {"nm_fraction.txt", "CGATS text", "fractions"},
         {"nm_lower_percent.txt", "CGATS text", "per cent"},
-        {"quantity_percent.txt", "CGATS text", "QUANTITY says so"},
-        {"spectral_pct_named.txt", "CGATS text", "called PCT"},
-        {"spectral_dec_ending.txt", "CGATS text", "called DEC"},
+        {"quantity_percent.txt", "CGATS text", "stated by QUANTITY"},
+        {"spectral_pct_named.txt", "CGATS text", "named PCT"},
+        {"spectral_dec_ending.txt", "CGATS text", "named DEC"},
         {"thousandths.sp", "CGATS text", "times 1000"},
         {"several_tables.txt", "CGATS text", "table 1 of 2 has no spectra", true},
-        {"min_reflectance_10nm.cxf", "CxF3", "as CxF3 has them"},
-        {"rows_comma.csv", "CSV", "along the first row"},
-        {"rows_semicolon_percent.csv", "CSV", "decimals by commas"},
-        {"columns_tab.csv", "CSV", "tabs; wavelengths stand down the first column"},
-        {"columns_percent.csv", "CSV", "per cent: the header says so"}};
+        {"min_reflectance_10nm.cxf", "CxF3", "always in CxF3"},
+        {"rows_comma.csv", "CSV", "in the first row"},
+        {"rows_semicolon_percent.csv", "CSV", "decimal commas"},
+        {"columns_tab.csv", "CSV", "tabs; wavelengths are in the first column"},
+        {"columns_percent.csv", "CSV", "per cent: stated in the header"}};
     return all;
 }
 
@@ -100,7 +100,7 @@ std::string replace_all(std::string text, const std::string& from, const std::st
 
 }  // namespace
 
-TEST_CASE("every dialect gives the same two spectra and says what it took them for", "[colour][spectra]") {
+TEST_CASE("every dialect gives the same two spectra and states its assumptions", "[colour][spectra]") {
     for (const Dialect& dialect : dialects()) {
         INFO(dialect.file);
         const MeasuredFile file = read_good(format_text(dialect.file), dialect.file, dialect.warned);
@@ -115,7 +115,7 @@ TEST_CASE("every dialect gives the same two spectra and says what it took them f
     }
 }
 
-TEST_CASE("line ends of other systems and a byte order mark change nothing", "[colour][spectra]") {
+TEST_CASE("line ends of other systems and a byte order mark have no effect", "[colour][spectra]") {
     for (const Dialect& dialect : dialects()) {
         INFO(dialect.file);
         const std::string text = format_text(dialect.file);
@@ -128,7 +128,7 @@ TEST_CASE("line ends of other systems and a byte order mark change nothing", "[c
     }
 }
 
-TEST_CASE("geometry, backing and thickness are told where the file tells them", "[colour][spectra]") {
+TEST_CASE("geometry, backing and thickness are read if the file has them", "[colour][spectra]") {
     const MeasuredFile cgats = read_good(format_text("min_spectral_nm_fraction.txt"), "x");
     CHECK(cgats.samples[0].geometry == "sphere, specular included");
     CHECK(cgats.samples[0].backing == "black");
@@ -145,7 +145,7 @@ TEST_CASE("geometry, backing and thickness are told where the file tells them", 
     CHECK_FALSE(csv.samples[1].thickness);
 }
 
-TEST_CASE("wavelengths that are no whole numbers come from the header", "[colour][spectra]") {
+TEST_CASE("wavelengths that are not integers come from the header", "[colour][spectra]") {
     const MeasuredFile file = read_good(format_text("third_steps.sp"), "third_steps.sp");
     CHECK(has_assumption(file, "every 3.333 nm from 400 to 700"));
     CHECK(has_assumption(file, "a perfect white is 100"));
@@ -161,7 +161,7 @@ TEST_CASE("wavelengths that are no whole numbers come from the header", "[colour
     CHECK_FALSE(shifted.file);
 }
 
-TEST_CASE("points of a custom spectrum are sorted and the same point twice counts once",
+TEST_CASE("points of a custom spectrum are sorted and duplicates count once",
           "[colour][spectra]") {
     const MeasuredFile file = read_good(format_text("custom_points.cxf"), "custom_points.cxf");
     REQUIRE(file.samples.size() == 1);
@@ -176,7 +176,7 @@ TEST_CASE("points of a custom spectrum are sorted and the same point twice count
     CHECK(has_assumption(file, "1 object has no reflectance spectrum"));
 }
 
-TEST_CASE("a multi-angle file gives a sample for each angle, above white where it shines",
+TEST_CASE("a multi-angle file gives one sample per angle, above white near the specular direction",
           "[colour][spectra]") {
     const MeasuredFile file = read_good(format_text("min_multiangle.cxf"), "min_multiangle.cxf");
     REQUIRE(file.samples.size() == 3);
@@ -201,9 +201,9 @@ TEST_CASE("names in Latin-1 become UTF-8", "[colour][spectra]") {
     CHECK(file.samples[0].name == "gr\xC3\xBCn");
 }
 
-// The file lies where the Debian package colord-data puts it; the test colours there are at 5 nm and rounded
-// to two places or three.
-TEST_CASE("the test colours of another program are ours", "[colour][spectra][peer]") {
+// The file is from the Debian package colord-data; its test colours are at 5 nm and rounded to two or three
+// places.
+TEST_CASE("the test colours of another program are the same", "[colour][spectra][peer]") {
     const MeasuredFile file = read_good(text_of("/usr/share/colord/ref/CIE-TCS.sp"), "CIE-TCS.sp");
     REQUIRE(file.samples.size() == 15);
     CHECK(file.samples[13].name == "TCS14");
@@ -220,8 +220,8 @@ TEST_CASE("the test colours of another program are ours", "[colour][spectra][pee
     }
 }
 
-// The files lie where the Debian package argyll-ref puts them; they are lights and a transmittance.
-TEST_CASE("spectra of another program's lights are read, and what is no share of light is not",
+// The files are from the Debian package argyll-ref: lights and a transmittance.
+TEST_CASE("the lights of another program are read, and values that are not reflectances are not",
           "[colour][spectra][peer]") {
     std::set<std::string> read, refused;
     for (const auto& entry : std::filesystem::directory_iterator("/usr/share/color/argyll/ref")) {

@@ -40,14 +40,14 @@ TEST_CASE("data already on the bands pass through unchanged", "[colour]") {
         CHECK_THAT(out[band], WithinAbs(values[band], 1e-15));
 }
 
-TEST_CASE("straight data stay straight whatever their grid", "[colour]") {
+TEST_CASE("linear data stay linear on any grid", "[colour]") {
     const std::vector<double> nm{350, 391, 400, 437, 520, 521.5, 600, 777};
     const auto out = resample(nm, values_of(nm, [](double w) { return w / 1000; }));
     for (std::size_t band = 0; band < kBandCount; ++band)
         CHECK_THAT(out[band], WithinAbs(band_nm(band) / 1000, 1e-14));
 }
 
-TEST_CASE("missing ends are held at the last value known", "[colour]") {
+TEST_CASE("missing ends are constant at the last value", "[colour]") {
     const std::vector<double> nm{400, 500, 700};
     const auto out = resample(nm, std::vector<double>{0.2, 0.6, 0.3});
     CHECK(out[0] == 0.2);
@@ -57,12 +57,12 @@ TEST_CASE("missing ends are held at the last value known", "[colour]") {
     for (std::size_t band = 32; band < kBandCount; ++band) CHECK_THAT(out[band], WithinAbs(0.3, 1e-15));
 }
 
-TEST_CASE("a single value is a flat curve", "[colour]") {
+TEST_CASE("a single value gives a flat spectrum", "[colour]") {
     const auto out = resample(std::vector<double>{550}, std::vector<double>{0.4});
     CHECK(std::all_of(out.begin(), out.end(), [](double v) { return v == 0.4; }));
 }
 
-TEST_CASE("an edge is not overshot and rising data rise", "[colour]") {
+TEST_CASE("there is no overshoot at an edge, and rising data rise", "[colour]") {
     const auto nm = grid(380, 740, 20);
     const auto out = resample(nm, values_of(nm, [](double w) { return w < 570 ? 0.04 : 0.9; }));
     for (std::size_t band = 0; band < kBandCount; ++band) {
@@ -72,7 +72,7 @@ TEST_CASE("an edge is not overshot and rising data rise", "[colour]") {
     }
 }
 
-TEST_CASE("a peak is not overshot though its sides differ", "[colour]") {
+TEST_CASE("there is no overshoot at an asymmetric peak", "[colour]") {
     const std::vector<double> nm{380, 433, 547, 561, 730};
     const auto out = resample(nm, std::vector<double>{0.1, 0.2, 0.9, 0.5, 0.6});
     for (std::size_t band = 0; band < kBandCount; ++band) {
@@ -84,9 +84,9 @@ TEST_CASE("a peak is not overshot though its sides differ", "[colour]") {
     }
 }
 
-TEST_CASE("a smooth curve at 20 nm is brought to 10 nm within a few thousandths", "[colour]") {
-    // A pigment-like edge 60 nm wide. A monotone cubic errs most where curvature is greatest; a straight line
-    // between the points would be off by up to twice as much there.
+TEST_CASE("a smooth spectrum at 20 nm is interpolated to 10 nm within a few thousandths", "[colour]") {
+    // A pigment-like edge 60 nm wide. A monotone cubic has the largest error at the greatest curvature;
+    // linear interpolation would have up to twice the error there.
     const auto edge = [](double w) { return 0.05 + 0.8 / (1 + std::exp(-(w - 560) / 15)); };
     const auto nm = grid(380, 740, 20);
     const auto out = resample(nm, values_of(nm, edge));

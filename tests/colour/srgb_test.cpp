@@ -73,7 +73,7 @@ TEST_CASE("codes decode to the standard's linear values", "[colour][published]")
     CHECK_THAT(linear_from_srgb(0.01), WithinAbs(0.000773993808049536, 1e-15));
 }
 
-TEST_CASE("every code survives being decoded and encoded", "[colour]") {
+TEST_CASE("every code is the same after decoding and encoding", "[colour]") {
     for (int code = 0; code < 256; ++code) {
         const double back = 255 * srgb_from_linear(linear_from_srgb(code / 255.0));
         CHECK_THAT(back, WithinAbs(code, 1e-10));
@@ -82,7 +82,7 @@ TEST_CASE("every code survives being decoded and encoded", "[colour]") {
     CHECK(linear_from_srgb(-0.5) == -linear_from_srgb(0.5));
 }
 
-TEST_CASE("colours of the screen come back from Lab as they went", "[colour]") {
+TEST_CASE("screen colours are the same after a conversion to Lab and back", "[colour]") {
     for (int r = 0; r < 256; r += 51)
         for (int g = 0; g < 256; g += 51)
             for (int b = 0; b < 256; b += 51) {
@@ -98,8 +98,8 @@ TEST_CASE("OKLab of screen colours agrees with two other programs", "[colour][pu
                          linear_from_srgb(row.number("blue") / 255)};
         const OKLab ok = to_oklab(from_linear_srgb(linear, kStandardWhite));
         CAPTURE(row.text("red"), row.text("green"), row.text("blue"));
-        // They go straight from linear sRGB to the cones, by a second published matrix that differs from the
-        // one from XYZ in the fourth place; the cube root leaves less than 2e-4 of it.
+        // They convert linear sRGB directly to the cones, with a second published matrix that differs from
+        // the one for XYZ in the fourth place; after the cube root less than 2e-4 of it is left.
         CHECK_THAT(ok.L, WithinAbs(row.number("L"), 2e-4));
         CHECK_THAT(ok.a, WithinAbs(row.number("a"), 2e-4));
         CHECK_THAT(ok.b, WithinAbs(row.number("b"), 2e-4));

@@ -13,7 +13,7 @@ using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
 
 TEST_CASE("pupil, light on the retina and sensitivity have their check values", "[colour][published]") {
-    // The digits were worked out independently of this program. Source: [barten1999].
+    // The digits were calculated independently of this program. Source: [barten1999].
     CHECK_THAT(pupil_diameter({100, Degrees{60}}).value, WithinAbs(2.0777571, 5e-8));
     CHECK_THAT(retinal_illuminance_td(100, Millimetres{2.1}), WithinAbs(330.41158, 5e-6));
     // The usual example: a pupil of 2.1 mm, 20 cd/m2, 60 degrees.
@@ -21,7 +21,7 @@ TEST_CASE("pupil, light on the retina and sensitivity have their check values", 
     CHECK_THAT(contrast_sensitivity(4, Millimetres{2.1}, E, Degrees{60}), WithinAbs(360.86911223, 5e-9));
 }
 
-TEST_CASE("least modulations are those of the printed table", "[colour][published]") {
+TEST_CASE("threshold modulations are those of the printed table", "[colour][published]") {
     const auto rows = test::published_rows("barten_thresholds.csv");
     REQUIRE(rows.size() == 13);
     for (const auto& row : rows) {
@@ -31,18 +31,18 @@ TEST_CASE("least modulations are those of the printed table", "[colour][publishe
     }
 }
 
-TEST_CASE("an eye sees nothing of no stripes, and less in the dark", "[colour]") {
+TEST_CASE("sensitivity is zero at zero frequency and lower in the dark", "[colour]") {
     CHECK(contrast_sensitivity(0) == 0);
     CHECK(threshold_modulation(4, {1, Degrees{20}}) > 2 * threshold_modulation(4));
     CHECK(threshold_modulation(4, {0.1, Degrees{20}}) > 2 * threshold_modulation(4, {1, Degrees{20}}));
-    // A small field holds fewer broad stripes.
+    // A small field contains fewer broad stripes.
     CHECK(threshold_modulation(0.5, {100, Degrees{2}}) > 2 * threshold_modulation(0.5));
 }
 
-TEST_CASE("a step is seen by the first harmonic of a square stripe", "[colour][published]") {
+TEST_CASE("a step is visible by the first harmonic of a square wave", "[colour][published]") {
     // ITU-R BT.2246: twice the modulation over 1.27.
     CHECK_THAT(step_from_modulation(0.0127), WithinRel(0.02, 1e-12));
-    // The least of the table lies between 2 and 3 cycles/deg, a little below 0.149 %.
+    // The minimum of the table is between 2 and 3 cycles/deg, a little below 0.149 %.
     CHECK(threshold_step() < step_from_modulation(0.00149));
     CHECK(threshold_step() > step_from_modulation(0.00144));
     for (double u = 0.1; u < 30; u *= 1.05)
@@ -72,7 +72,7 @@ TEST_CASE("one percent of luminance is a fifth of a lightness step at mid grey",
     }
 }
 
-TEST_CASE("a degree is 17.5 mm at a metre, and stripes close up as one steps back", "[colour][published]") {
+TEST_CASE("a degree is 17.5 mm at a metre, and stripes get finer with viewing distance", "[colour][published]") {
     const double printed[][3] = {
         {500, 8.73, 0.005}, {1000, 17.5, 0.05}, {2000, 34.9, 0.05}, {3000, 52.4, 0.05}};
     for (const auto& [distance, mm, half_place] : printed)
@@ -86,7 +86,7 @@ TEST_CASE("a degree is 17.5 mm at a metre, and stripes close up as one steps bac
         CHECK_THAT(cycles_per_degree(Millimetres{distance}, Millimetres{spacing}), WithinAbs(u, half_place));
 }
 
-TEST_CASE("stripes of a wide fan show from across the room, not at arm's length", "[colour]") {
+TEST_CASE("stripes of a wide fan are visible across the room, not at arm's length", "[colour]") {
     // One percent of modulation, 100 mm apart: near the threshold at a metre, four to five times it at five.
     const auto times = [](double distance) {
         return 0.01 / threshold_modulation(cycles_per_degree(Millimetres{distance}, Millimetres{100}));
@@ -98,7 +98,7 @@ TEST_CASE("stripes of a wide fan show from across the room, not at arm's length"
     CHECK(visibility(times(5000)) == Visibility::visible);
 }
 
-TEST_CASE("visible has three words", "[colour]") {
+TEST_CASE("visibility has three levels", "[colour]") {
     CHECK(visibility_label(visibility(0)) == "invisible");
     CHECK(visibility_label(visibility(0.5)) == "invisible");
     CHECK(visibility_label(visibility(0.52)) == "just visible");

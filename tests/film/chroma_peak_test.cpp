@@ -7,13 +7,13 @@
 using fadewright::colour::Lab;
 using fadewright::film::chroma_peak;
 
-TEST_CASE("milk begins at the step with the most colour, if lightness goes on rising", "[film]") {
+TEST_CASE("the peak is the step of greatest chroma, if lightness keeps rising", "[film]") {
     const std::vector<Lab> steps{{20, 0, 10}, {30, 0, 25}, {40, 0, 22}, {50, 0, 18}};
     REQUIRE(chroma_peak(steps));
     CHECK(*chroma_peak(steps) == 1);
 }
 
-TEST_CASE("no milk is seen where colour still rises, gets darker, or is hardly there", "[film]") {
+TEST_CASE("there is no peak where chroma still rises, lightness falls, or chroma is low", "[film]") {
     CHECK_FALSE(chroma_peak(std::vector<Lab>{}));
     CHECK_FALSE(chroma_peak(std::vector<Lab>{{20, 0, 10}}));
     CHECK_FALSE(chroma_peak(std::vector<Lab>{{20, 0, 10}, {30, 0, 25}, {40, 0, 26}}));

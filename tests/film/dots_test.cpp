@@ -16,8 +16,8 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-// A square field whose edges meet, with splats at random places; the splat is a disc of whole cells, which is
-// as good a dot as a true disc for what one point sees. The number of droplets is itself random.
+// A periodic square field with splats at random points; the splat is a disc of whole cells, which is
+// equivalent to a true disc for the coverage of one point. The number of droplets is itself random.
 class SplatField {
 public:
     explicit SplatField(std::uint64_t seed) : seed_(seed) {
@@ -61,7 +61,7 @@ private:
 
 }  // namespace
 
-TEST_CASE("chances of splats add up and have their mean", "[film]") {
+TEST_CASE("probabilities of splats add up to 1 and have their mean", "[film]") {
     for (const double m : {0.0, 1e-3, 0.7, 4.0, 90.0, 3000.0}) {
         CAPTURE(m);
         const auto chances = splat_probabilities(m, significant_splats(m));
@@ -79,7 +79,7 @@ TEST_CASE("chances of splats add up and have their mean", "[film]") {
     CHECK_THAT(splat_probabilities(2, 2)[1], WithinAbs(1 - std::exp(-2), 1e-15));
 }
 
-TEST_CASE("opaque dots cover by area, and more where light wanders", "[film][published]") {
+TEST_CASE("opaque dots cover by area, and more where light spreads in the ground", "[film][published]") {
     // Ground 0.85, dots 0.04; computed independently, printed to 4 places.
     const std::vector<double> opaque{0.85, 0.04};
     struct Check {
@@ -98,7 +98,7 @@ TEST_CASE("opaque dots cover by area, and more where light wanders", "[film][pub
     }
 }
 
-TEST_CASE("the mean of the piles is what the fast sum lays", "[film]") {
+TEST_CASE("the mean over splat counts equals the fast sum", "[film]") {
     for (const auto& [K, S] : {std::pair{0.3, 0.1}, {0.0, 0.25}, {2.0, 0.0}, {0.01, 1.0}})
         for (const double m : {0.02, 0.5, 3.0, 40.0})
             for (const double ground : {0.04, 0.9}) {
@@ -110,7 +110,7 @@ TEST_CASE("the mean of the piles is what the fast sum lays", "[film]") {
             }
 }
 
-TEST_CASE("strong dots are an average by area and fine dots are a film", "[film]") {
+TEST_CASE("opaque dots are an area average and fine dots are a film", "[film]") {
     const double ground = 0.7;
     const auto strong = reflectance_by_splat_count(40, 60, 5, ground, 0.8);
     CHECK_THAT(dot_statistics(strong, 0.8).mean,
@@ -129,8 +129,8 @@ TEST_CASE("strong dots are an average by area and fine dots are a film", "[film]
     }
 }
 
-TEST_CASE("a million simulated droplets look on average as reckoned", "[film]") {
-    // Every load is some fields of their own; their scatter is the measure of what may differ by chance.
+TEST_CASE("the mean of a million simulated droplets agrees with the calculated one", "[film]") {
+    // Every load has fields of its own; their scatter gives the standard error.
     struct Kind {
         const char* name;
         double K, S;
@@ -155,7 +155,7 @@ TEST_CASE("a million simulated droplets look on average as reckoned", "[film]") 
             CAPTURE(kind.name, load, error, seed);
             CHECK_THAT(dot_statistics(R, load).mean, WithinAbs(mean, 3 * error));
             CHECK(error < 0.002);
-            // The even film is told apart from the dots wherever they differ.
+            // The even film is excluded wherever it differs from the dots.
             if (load <= 1.7)
                 CHECK(std::abs(reflectance_over(layer(kind.K, kind.S, load), ground) - mean) > 6 * error);
         }

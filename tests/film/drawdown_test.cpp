@@ -36,7 +36,7 @@ Colorimeter day() { return Colorimeter(colour::standard_illuminant(colour::Stand
 
 }  // namespace
 
-TEST_CASE("the halfway ratio is as far from one colour as from the other, and turns over with them",
+TEST_CASE("the visual midpoint is equally far from both colours, and inverts with their order",
           "[film]") {
     const paint::Paint a = yellow(), b = strong_blue();
     const paint::Part pa{&a, 1}, pb{&b, 1};
@@ -46,17 +46,17 @@ TEST_CASE("the halfway ratio is as far from one colour as from the other, and tu
     const auto swapped = visual_midpoint({&pb, 1}, {&pa, 1}, day());
     REQUIRE(swapped);
     CHECK(swapped->parts_of_b == Approx(1 / half->parts_of_b).epsilon(1e-6));
-    // Common practice, no source: a strong blue swamps a yellow, so far less than one part of it is halfway.
+    // Common practice, no source: a strong blue swamps a yellow, so the midpoint has far less than one part.
     CHECK(half->parts_of_b < 0.3);
 }
 
-TEST_CASE("two colours that look alike have no halfway", "[film]") {
+TEST_CASE("two equal colours have no visual midpoint", "[film]") {
     const paint::Paint a = yellow();
     const paint::Part part{&a, 1}, more{&a, 3};
     CHECK_FALSE(visual_midpoint({&part, 1}, {&more, 1}, day()));
 }
 
-TEST_CASE("the coats that hide are the first whose contrast ratio reaches 0.98", "[film]") {
+TEST_CASE("coats to hide are the first whose contrast ratio reaches 0.98", "[film]") {
     const paint::Paint a = yellow();
     const paint::Part part{&a, 1};
     const paint::MixedPaint mix = paint::mix_paints({&part, 1});
@@ -77,12 +77,12 @@ TEST_CASE("clear base never hides", "[film]") {
     clear.solids = Share{0.3};
     clear.K = colour::Absorption::constant(1e-4);
     const paint::Part part{&clear, 1};
-    const DrawdownPrediction look = predict_drawdown(paint::mix_paints({&part, 1}), Micrometres{10}, 3,
+    const DrawdownPrediction prediction = predict_drawdown(paint::mix_paints({&part, 1}), Micrometres{10}, 3,
                                                      colour::Reflectance::constant(0.4), day());
-    CHECK_FALSE(look.coats_to_hide);
+    CHECK_FALSE(prediction.coats_to_hide);
 }
 
-TEST_CASE("a middle on the straight road has no dip and no swing", "[film]") {
+TEST_CASE("a mid colour on the straight line has no chroma loss and no hue shift", "[film]") {
     const colour::Lab a{70, 10, 80}, b{30, 20, -40};
     const MidColourFigures on_path = path_deviation(a, b, {50, 15, 20});
     CHECK(on_path.chroma_loss == Approx(0).margin(1e-12));
@@ -97,7 +97,7 @@ TEST_CASE("a middle on the straight road has no dip and no swing", "[film]") {
     CHECK_FALSE(path_deviation(a, b, {50, 1, 1}).hue_shift_deg);
 }
 
-TEST_CASE("the ends of the three middles are the two colours as laid", "[film]") {
+TEST_CASE("the ends of the three mid colours are the two colours as sprayed", "[film]") {
     const paint::Paint a = yellow(), b = strong_blue();
     const paint::Part pa{&a, 1}, pb{&b, 1};
     MidColourInput middle;

@@ -22,7 +22,7 @@ paint::MixedPaint blue() {
                                           test::in_thirds<colour::Scattering>({0.05, 0.06, 0.08})));
 }
 
-// Drawn without the scale's table: all bands, the skin, D65, linear sRGB.
+// Calculated without the scale's table: all bands, the surface, D65, linear sRGB.
 colour::Rgb picture_colour(const paint::MixedPaint& mix, double film_um) {
     const auto weights = colour::tristimulus_weights(
         colour::standard_illuminant(colour::StandardIlluminant::D65), colour::Observer::two_degree);
@@ -37,7 +37,7 @@ film::ThicknessScale scale_of(const paint::MixedPaint& mix) {
 
 }  // namespace
 
-TEST_CASE("a film is read back from the colour it has", "[film][reading]") {
+TEST_CASE("a film is read back from its colour", "[film][reading]") {
     const auto mix = blue();
     const film::ThicknessScale scale = scale_of(mix);
     int read = 0;
@@ -53,7 +53,7 @@ TEST_CASE("a film is read back from the colour it has", "[film][reading]") {
     CHECK_THAT(scale.read(picture_colour(mix, 0)).film_um, WithinAbs(0.0, 1e-9));
 }
 
-TEST_CASE("what the scale shows of a film is what the film looks like", "[film][reading]") {
+TEST_CASE("the scale's colour of a film is the colour of that film", "[film][reading]") {
     const auto mix = blue();
     const film::ThicknessScale scale = scale_of(mix);
     for (const double film_um : {0.0, 0.03, 0.5, 2.0, 7.0}) {
@@ -66,7 +66,7 @@ TEST_CASE("what the scale shows of a film is what the film looks like", "[film][
     }
 }
 
-TEST_CASE("the noise of bare card averages to no film", "[film][reading]") {
+TEST_CASE("the noise of the bare card averages to no film", "[film][reading]") {
     const auto mix = blue();
     const film::ThicknessScale scale = scale_of(mix);
     const colour::Rgb bare = picture_colour(mix, 0);
@@ -88,14 +88,14 @@ TEST_CASE("the noise of bare card averages to no film", "[film][reading]") {
     CHECK(std::abs(sum / kPixels) < 0.05 * code_um);
 }
 
-TEST_CASE("beyond the darkest film that can be told a reading says too dark", "[film][reading]") {
+TEST_CASE("a reading beyond the saturation limit is marked as saturated", "[film][reading]") {
     const auto mix = blue();
     const film::ThicknessScale scale = scale_of(mix);
     const double darkest = scale.saturation_limit().value;
     CHECK(scale.read(picture_colour(mix, 1.3 * darkest)).saturated);
     CHECK(scale.read(picture_colour(mix, 100 * darkest)).saturated);
     CHECK_FALSE(scale.read(picture_colour(mix, 0.8 * darkest)).saturated);
-    // What the limit stands for: e times the film changes the colour by less than kFaintestChange codes.
+    // The definition of the limit: e times the film changes the colour by less than kMinCodeChange codes.
     const auto code_distance = [](const colour::Rgb& a, const colour::Rgb& b) {
         const auto code = [](double v) { return 255 * colour::srgb_from_linear(std::max(0.0, v)); };
         return std::hypot(code(a.r) - code(b.r), code(a.g) - code(b.g), code(a.b) - code(b.b));
@@ -106,14 +106,14 @@ TEST_CASE("beyond the darkest film that can be told a reading says too dark", "[
                         picture_colour(mix, 0.5 * std::numbers::e * darkest)) > 0.5 * film::kMinCodeChange);
 }
 
-TEST_CASE("a paint that hardly shows on the card has hardly any reach", "[film][reading]") {
+TEST_CASE("a paint that hardly shows on the card has a short range of codes", "[film][reading]") {
     const auto white = test::unmixed(test::make_paint(test::in_thirds<colour::Absorption>({1e-3, 1e-3, 1e-3}),
                                                       test::in_thirds<colour::Scattering>({0.3, 0.3, 0.3})));
     CHECK(scale_of(white).range_codes() < 5);  // its masstone is as light as the card
     CHECK(scale_of(blue()).range_codes() > 100);
 }
 
-TEST_CASE("a colour that is not the paint's own is told by its distance", "[film][reading]") {
+TEST_CASE("a colour of another paint has a large residual", "[film][reading]") {
     const auto mix = blue();
     const film::ThicknessScale scale = scale_of(mix);
     const colour::Rgb film = picture_colour(mix, 1);

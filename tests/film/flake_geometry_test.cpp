@@ -17,7 +17,7 @@ double degrees(double cosine) { return std::acos(cosine) * 180 / std::numbers::p
 
 }  // namespace
 
-TEST_CASE("flakes glint at the angles of the table", "[film][published]") {
+TEST_CASE("flakes reflect at the angles of the table", "[film][published]") {
     for (const auto& row : test::published_rows("flake_geometry.csv")) {
         const Degrees view = aspecular_view(Degrees{45}, Degrees{row.number("aspecular_deg")});
         CHECK(view.value == row.number("view_from_normal_deg"));
@@ -35,7 +35,7 @@ TEST_CASE("flakes glint at the angles of the table", "[film][published]") {
     }
 }
 
-TEST_CASE("light and eye may change places, and the scene may turn", "[film][property]") {
+TEST_CASE("light and view may be exchanged, and the scene may be rotated", "[film][property]") {
     const Direction a{0.36, -0.48, 0.8}, b{-0.6, 0.48, 0.64};
     const FlakeGeometry forward = flake_geometry(a, b), back = flake_geometry(b, a);
     CHECK(forward.cos_tilt == back.cos_tilt);
@@ -52,15 +52,15 @@ TEST_CASE("the mirror direction needs a flat flake", "[film]") {
     CHECK_THAT(g.cos_incidence, WithinAbs(g.cos_light, 1e-15));
 }
 
-TEST_CASE("below the surface nothing comes or goes", "[film]") {
+TEST_CASE("below the surface there is no transmission", "[film]") {
     CHECK(flake_geometry({1, 0, 0}, {0, 0, 1}).transmission_in == 0);
     CHECK(flake_geometry({0, 0, 1}, {0.6, 0, -0.8}).transmission_out == 0);
 }
 
-TEST_CASE("the normals of all flakes add up to one", "[film]") {
+TEST_CASE("the density of normals integrates to 1", "[film]") {
     for (const double tilt : {2.0, 6.0, 15.0, 30.0}) {
         const double s = std::tan(tilt * std::numbers::pi / 180);
-        // Midpoints in the angle of tilt.
+        // Midpoint rule in the angle of tilt.
         constexpr int steps = 100000;
         double sum = 0, slope2 = 0;
         for (int i = 0; i < steps; ++i) {

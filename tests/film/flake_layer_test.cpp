@@ -13,7 +13,7 @@ using Catch::Matchers::WithinAbs;
 using film::test::flakes_of;
 using film::test::lossless;
 
-TEST_CASE("diffuse light sees the mean of a mirror over the hemisphere", "[film]") {
+TEST_CASE("the diffuse reflectance is the mean over the hemisphere", "[film]") {
     const paint::EffectPigment flakes = flakes_of({}, 0.1);
     const FlakeMeans means = diffuse_means(*flakes.optics);
     constexpr int steps = 90000;  // midpoints in the angle
@@ -28,7 +28,7 @@ TEST_CASE("diffuse light sees the mean of a mirror over the hemisphere", "[film]
     CHECK_THAT(means.transmitted[8], WithinAbs(T, 1e-9));
 }
 
-TEST_CASE("clear flakes scatter and do not swallow", "[film]") {
+TEST_CASE("clear flakes scatter and do not absorb", "[film]") {
     const FlakeCoefficients optics = diffuse_coefficients(lossless(0.3, 0.2), {PerMicrometre{0.01}, 2});
     for (std::size_t band = 0; band < colour::kBandCount; ++band) {
         CHECK_THAT(optics.K[band], WithinAbs(0, 1e-15));
@@ -39,7 +39,7 @@ TEST_CASE("clear flakes scatter and do not swallow", "[film]") {
     silver.kind = paint::FlakeKind::aluminium;
     const paint::EffectPigment mirrors = flakes_of(silver, 0.2);
     const FlakeCoefficients dark = diffuse_coefficients(mirrors);
-    CHECK(dark.K[17] + dark.S[17] == Approx(0.2).epsilon(1e-5));  // opaque: nothing gets past
+    CHECK(dark.K[17] + dark.S[17] == Approx(0.2).epsilon(1e-5));  // opaque: nothing is transmitted
     CHECK(dark.K[17] / dark.S[17] == Approx(0.13).margin(0.03));
 }
 
@@ -50,7 +50,7 @@ TEST_CASE("lossless flakes over a perfect white stay white", "[film][property]")
     }
 }
 
-TEST_CASE("grams, shares and crossings follow each other", "[film]") {
+TEST_CASE("grams, shares and platelet hits are consistent", "[film]") {
     const GramsPerMillilitre density{3.1};
     const Share solids{0.35};
     for (const double grams : {0.0, 5.0, 25.0, 60.0}) {
@@ -60,7 +60,7 @@ TEST_CASE("grams, shares and crossings follow each other", "[film]") {
     // 31 g are 10 ml beside 350 ml of binder.
     CHECK(flake_share(GramsPerLitre{31}, density, solids).value == Approx(10.0 / 360));
     CHECK(platelet_hits_per_um(Share{0.05}, Micrometres{0.5}) == Approx(0.1));
-    // 1 crossing on average: as many flakes as would tile the place without a gap.
+    // 1 hit on average: as many flakes as would tile the area without a gap.
     paint::EffectPigment flakes = lossless(0.3, 0.1);
     flakes.size = Micrometres{20};
     CHECK(flakes_per_cm2(flakes, Micrometres{10}) == Approx(1e8 / (std::numbers::pi * 100)));

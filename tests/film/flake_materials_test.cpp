@@ -24,7 +24,7 @@ TEST_CASE("indices are those of their sources at 550 nm", "[film]") {
     CHECK_THAT(index_of(FlakeMaterial::alumina)[21].n, WithinAbs(1.768, 5e-4));
 }
 
-TEST_CASE("all indices are finite and never make light", "[film][property]") {
+TEST_CASE("all indices are finite and without gain", "[film][property]") {
     for (const auto material : {FlakeMaterial::anatase, FlakeMaterial::rutile, FlakeMaterial::mica,
                                 FlakeMaterial::alumina, FlakeMaterial::hematite, FlakeMaterial::aluminium}) {
         for (const OpticalIndex& index : index_of(material)) {
@@ -36,7 +36,7 @@ TEST_CASE("all indices are finite and never make light", "[film][property]") {
     }
 }
 
-TEST_CASE("a porous coat obeys Bruggeman's equation between its parts", "[film]") {
+TEST_CASE("a porous coat satisfies Bruggeman's equation for its two media", "[film]") {
     const OpticalIndex iron{3.2, 0.9};
     for (const double porosity : {0.0, 0.15, 0.5, 0.9, 1.0}) {
         const OpticalIndex mean = porous_index(iron, 1.5, Share{porosity});

@@ -23,12 +23,12 @@ double slope(Degrees tilt) { return std::tan(tilt.value * std::numbers::pi / 180
 
 }  // namespace
 
-TEST_CASE("flakes lie as the paint says in a coat no wetter than usual", "[film][lie]") {
+TEST_CASE("a coat no wetter than nominal has the paint's own tilt", "[film][orientation]") {
     for (const double wet : {0.0, 1.0, 20.0, 32.0})
         CHECK(tilt_when_wet(loose(), Micrometres{wet}) == Degrees{6});
 }
 
-TEST_CASE("each further coat laid wet in wet widens their lie by the same share", "[film][lie]") {
+TEST_CASE("each further coat wet in wet widens the slope by the same share", "[film][orientation]") {
     CHECK(slope(tilt_when_wet(loose(), Micrometres{64})) == Approx(1.25 * slope(Degrees{6})));
     CHECK(slope(tilt_when_wet(loose(), Micrometres{96})) == Approx(1.5 * slope(Degrees{6})));
     double last = 6;
@@ -39,12 +39,12 @@ TEST_CASE("each further coat laid wet in wet widens their lie by the same share"
     }
 }
 
-TEST_CASE("a film that stays wet longer counts as a thicker one", "[film][lie]") {
+TEST_CASE("a film that stays wet longer counts as a thicker one", "[film][orientation]") {
     CHECK(tilt_when_wet(loose(), Micrometres{32}, 0.5) == tilt_when_wet(loose(), Micrometres{64}, 1));
     CHECK(tilt_when_wet(loose(), Micrometres{64}, 2) == Degrees{6});
 }
 
-TEST_CASE("flakes never lie wider than glint can follow, unless the paint says so itself", "[film][lie]") {
+TEST_CASE("the tilt is clamped at kMaxTilt, unless the paint states more", "[film][orientation]") {
     CHECK(tilt_when_wet(loose(), Micrometres{1e6}) == kMaxTilt);
     paint::EffectPigment wild = loose();
     wild.tilt = Degrees{30};
@@ -54,8 +54,8 @@ TEST_CASE("flakes never lie wider than glint can follow, unless the paint says s
     CHECK(tilt_when_wet(stiff, Micrometres{1e6}) == Degrees{6});
 }
 
-// Common practice, no source: the wetter a metallic goes on, the darker it is near the shine, and the less it flops.
-TEST_CASE("a coat laid wet is darker near the shine and lighter far from it", "[film][lie]") {
+// Common practice, no source: the wetter a metallic is sprayed, the darker its face and the weaker its flop.
+TEST_CASE("a coat sprayed wet is darker near-specular and lighter at the flop", "[film][orientation]") {
     const auto L_at = [](Degrees aspecular_angle, double wet) {
         paint::EffectPigment flakes = loose();
         flakes.tilt = tilt_when_wet(flakes, Micrometres{wet});

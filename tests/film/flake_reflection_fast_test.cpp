@@ -1,4 +1,4 @@
-// The glint of pictures against that of figures, which is the truth, over what coats and looks can be.
+// Fast flake reflection of the renderer against the reference implementation, over many coats and views.
 #include "fadewright/kernels/flake_reflection_fast.h"
 #include "fadewright/film/multi_angle.h"
 #include "some_flakes.h"
@@ -14,14 +14,14 @@
 using namespace fadewright;
 using namespace fadewright::film;
 using namespace fadewright::film::test;
-namespace quick = fadewright::kernels::fast;
+namespace fast = fadewright::kernels::fast;
 
 namespace {
 
 constexpr std::size_t kBands = colour::kBandCount;
 constexpr SaundersonCorrection kSurface{0.04, 0.6};
 
-quick::FlakeReflectionCoat fast_coat(const FlakeReflectionCoat& coat) {
+fast::FlakeReflectionCoat fast_coat(const FlakeReflectionCoat& coat) {
     return {coat.has_flakes,
             {coat.diffuse, coat.diffuse_extinction, coat.lamp, coat.lamp_extinction, coat.trapped,
              coat.reflectance_factor, coat.view_extinction}};
@@ -44,7 +44,7 @@ public:
     }
     [[nodiscard]] std::size_t count() const { return plain_.size(); }
     [[nodiscard]] const FlakeReflectionCoat& plain(std::size_t i) const { return plain_[i]; }
-    [[nodiscard]] const quick::FlakeReflectionCoat& quick(std::size_t i) const { return quick_[i]; }
+    [[nodiscard]] const fast::FlakeReflectionCoat& fast_at(std::size_t i) const { return fast_coats_[i]; }
 
 private:
     static FlakeStructure metal() {
@@ -71,26 +71,26 @@ private:
             kinds.push_back(*flakes);
         }
         plain_.push_back(flake_reflection_coat(flake_reflection_paint(K, S, kinds), scene));
-        quick_.push_back(fast_coat(plain_.back()));
+        fast_coats_.push_back(fast_coat(plain_.back()));
     }
 
     std::vector<FlakeReflectionCoat> plain_;
-    std::vector<quick::FlakeReflectionCoat> quick_;
+    std::vector<fast::FlakeReflectionCoat> fast_coats_;
 };
 
 }  // namespace
 
-TEST_CASE("quick glint is the plain one", "[film][quick]") {
+TEST_CASE("fast flake reflection equals the reference", "[film][fast]") {
     std::mt19937 random(11);
     std::uniform_real_distribution<double> unit(0, 1);
     double max_error = 0;
-    int with_glint = 0;
+    int with_flakes = 0;
     for (const double view : {15.0, 25.0, 75.0, 110.0}) {
         const Coats coats(aspecular_scene_at(view));
-        quick::FlakeReflection quick_sum(kBands);
+        fast::FlakeReflection fast_sum(kBands);
         for (int run = 0; run < 2000; ++run) {
             FlakeReflection sum;
-            quick_sum.clear();
+            fast_sum.clear();
             const int coat_count = 1 + static_cast<int>(4 * unit(random));
             for (int i = 0; i < coat_count; ++i) {
                 const auto coat_index =
@@ -98,16 +98,16 @@ TEST_CASE("quick glint is the plain one", "[film][quick]") {
                              static_cast<std::size_t>(unit(random) * static_cast<double>(coats.count())));
                 const double t = unit(random), film = t < 0.1 ? 0 : t < 0.2 ? 1e-4 * t : 60 * t * t;
                 sum.add(coats.plain(coat_index), Micrometres{film});
-                quick_sum.add(coats.quick(coat_index), film);
+                fast_sum.add(coats.fast_at(coat_index), film);
             }
-            with_glint += sum.has_flakes();
-            const quick::FlakeReflectionLight light{unit(random), unit(random), 0.1 * unit(random),
+            with_flakes += sum.has_flakes();
+            const fast::FlakeReflectionLight light{unit(random), unit(random), 0.1 * unit(random),
                                                     (1 - kSurface.k1) * (1 - kSurface.k2), kSurface.k2};
             std::vector<float> inside;
             for (std::size_t band = 0; band < kBands; ++band)
                 inside.push_back(static_cast<float>(unit(random)));
             std::vector<float> fast_result = inside;
-            quick_sum.apply(light, fast_result);
+            fast_sum.apply(light, fast_result);
             for (std::size_t band = 0; band < kBands; ++band) {
                 const double R = static_cast<double>(inside[band]);
                 const double expected =
@@ -118,19 +118,19 @@ TEST_CASE("quick glint is the plain one", "[film][quick]") {
             }
         }
     }
-    CHECK(with_glint > 6000);
+    CHECK(with_flakes > 6000);
     CHECK(max_error < 3e-6);
 }
 
-TEST_CASE("a coat of none, and one without end, are still seen", "[film][quick]") {
+TEST_CASE("coats of no film and of infinite film have a colour", "[film][fast]") {
     const Coats coats(aspecular_scene_at(15));
-    quick::FlakeReflection sum(kBands);
+    fast::FlakeReflection sum(kBands);
     const std::vector<float> inside(kBands, 0.5f);
     std::vector<float> bare = inside, buried = inside;
-    const quick::FlakeReflectionLight light{0, 1, 0, 1, 0};
+    const fast::FlakeReflectionLight light{0, 1, 0, 1, 0};
     sum.apply(light, bare);
     for (const float R : bare) CHECK(R == 0.5f);
-    for (std::size_t i = 0; i < coats.count(); ++i) sum.add(coats.quick(i), 1e12);
+    for (std::size_t i = 0; i < coats.count(); ++i) sum.add(coats.fast_at(i), 1e12);
     sum.apply(light, buried);
     for (const float R : buried) CHECK(std::isfinite(R));
 }

@@ -27,8 +27,8 @@ Direction towards(double polar, double round) {
     return {std::sin(polar) * std::cos(round), std::sin(polar) * std::sin(round), std::cos(polar)};
 }
 
-// What leaves to all sides, of one unit of light from so many degrees, the skin's own mirror included:
-// midpoints over the hemisphere.
+// Light that leaves in all directions, of one unit incident at this angle, surface reflection included:
+// midpoint rule over the hemisphere.
 colour::Reflectance hemisphere(const std::vector<SomeCoat>& coats, double ground, double lamp_deg) {
     constexpr int polar_steps = 50, round_steps = 40;  // half a turn, both sides alike
     const Direction lamp = light_direction(Degrees{lamp_deg});
@@ -57,7 +57,7 @@ TEST_CASE("all light that enters over a perfect white comes back out", "[film][p
             }
 }
 
-TEST_CASE("flakes never send back more than came", "[film][property]") {
+TEST_CASE("flakes never reflect more than the incident light", "[film][property]") {
     FlakeStructure green;
     green.oxide = Nanometres{150};
     green.crystal = paint::Titania::rutile;
@@ -79,7 +79,7 @@ TEST_CASE("flakes never send back more than came", "[film][property]") {
                     }
 }
 
-TEST_CASE("without flakes the skin is as it was", "[film]") {
+TEST_CASE("without flakes the surface correction is unchanged", "[film]") {
     const SomeCoat plain{
         colour::Absorption::constant(0.03), colour::Scattering::constant(0.05), {}, Micrometres{20}};
     const auto result = finish_reflectance({plain}, 0.7, aspecular_scene_at(45));
@@ -89,7 +89,7 @@ TEST_CASE("without flakes the skin is as it was", "[film]") {
                    WithinAbs(external_reflectance_45_0({}, result.inside[band]), 1e-14));
 }
 
-TEST_CASE("light and eye may change places", "[film][property]") {
+TEST_CASE("light and view may be exchanged", "[film][property]") {
     FlakeStructure structure;
     structure.oxide = Nanometres{120};
     const SomeCoat coat{colour::Absorption::constant(0.02),
@@ -104,7 +104,7 @@ TEST_CASE("light and eye may change places", "[film][property]") {
                    WithinAbs(back.sum.reflectance_factor()[band], 1e-14));
 }
 
-TEST_CASE("a coat in two halves glints as in one", "[film][property]") {
+TEST_CASE("a coat in two halves reflects as one", "[film][property]") {
     SomeCoat coat{colour::Absorption::constant(0.02),
                   colour::Scattering::constant(0.01),
                   {lossless(0.5, 0.1)},
@@ -116,8 +116,8 @@ TEST_CASE("a coat in two halves glints as in one", "[film][property]") {
         CHECK_THAT(halves.outside[band], WithinAbs(whole.outside[band], 1e-13));
 }
 
-TEST_CASE("what is taken out is single reflection and never more than there is", "[film]") {
-    // A film so thin that light meets one flake at most: all it sends back is taken out.
+TEST_CASE("the removed share is single reflection, and never more than the reflectance", "[film]") {
+    // A film so thin that light meets one flake at most: all its reflection is removed.
     const auto thin =
         finish_reflectance({{{}, {}, {lossless(0.3, 1e-5)}, Micrometres{1}}}, 0, aspecular_scene_at(45));
     CHECK(thin.sum.single_scatter()[5] == Approx(thin.inside[5]).epsilon(1e-4));
@@ -131,7 +131,7 @@ TEST_CASE("what is taken out is single reflection and never more than there is",
         }
 }
 
-TEST_CASE("the glint has the brightness of its facets", "[film]") {
+TEST_CASE("flake reflection has the reflectance factor of its facets", "[film]") {
     // [derived] pi F_in F_out / n^2 D R share / (4 cos cos) at 15 degrees from the mirror, numbers from
     // flake_geometry.csv: tilt 4.3271, 28.1255 and 19.4712 in the binder.
     const double s = std::tan(6 * pi / 180);
@@ -145,7 +145,7 @@ TEST_CASE("the glint has the brightness of its facets", "[film]") {
     CHECK(result.sum.reflectance_factor()[20] == Approx(expected).epsilon(1e-4));
 }
 
-TEST_CASE("a soft lamp makes the glint lower and wider", "[film]") {
+TEST_CASE("a wide lamp makes flake reflection lower and wider", "[film]") {
     const SomeCoat coat{{}, {}, {lossless(0.5, 0.1)}, Micrometres{10}};
     const auto at = [&](double degrees, double soft) {
         const auto view = view_direction(aspecular_view(Degrees{45}, Degrees{degrees}));
@@ -157,13 +157,13 @@ TEST_CASE("a soft lamp makes the glint lower and wider", "[film]") {
     CHECK(at(60, 20) > at(60, 0));
 }
 
-TEST_CASE("a dye above the flakes takes from the glint on both ways", "[film]") {
-    const SomeCoat mirror{{}, {}, {lossless(0.5, 0.1)}, Micrometres{10}};
+TEST_CASE("a dye above the flakes attenuates their reflection on both ways", "[film]") {
+    const SomeCoat silver{{}, {}, {lossless(0.5, 0.1)}, Micrometres{10}};
     const SomeCoat dye{colour::Absorption::constant(0.05), {}, {}, Micrometres{8}};
-    const auto bare = finish_reflectance({mirror}, 0, aspecular_scene_at(15)),
-               dyed = finish_reflectance({mirror, dye}, 0, aspecular_scene_at(15));
-    const double both_ways =
+    const auto bare = finish_reflectance({silver}, 0, aspecular_scene_at(15)),
+               dyed = finish_reflectance({silver, dye}, 0, aspecular_scene_at(15));
+    const double both_paths =
         std::exp(-0.05 * 8 / 2 * (1 / std::cos(28.1255 * pi / 180) + 1 / std::cos(19.4712 * pi / 180)));
     CHECK(dyed.sum.reflectance_factor()[3] ==
-          Approx(bare.sum.reflectance_factor()[3] * both_ways).epsilon(1e-5));
+          Approx(bare.sum.reflectance_factor()[3] * both_paths).epsilon(1e-5));
 }

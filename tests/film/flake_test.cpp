@@ -39,20 +39,20 @@ TEST_CASE("pearls have the colours of the table, thickness by thickness", "[film
     double worst_anatase = 0, worst_rutile = 0;
     for (const auto& row : test::published_rows("flake_colour.csv")) {
         const bool rutile = row.text("tio2") == "rutile";
-        const auto mirror =
+        const auto optics =
             flake_optics_table(pearl(rutile ? Titania::rutile : Titania::anatase, row.number("d_nm")));
-        const colour::Lab lab = lab_of(mirror.reflected[0]);
+        const colour::Lab lab = lab_of(optics.reflected[0]);
         const double off = delta_e_76(lab, {row.number("L"), row.number("a"), row.number("b")});
         CAPTURE(row.text("tio2"), row.number("d_nm"), lab.L, lab.a, lab.b, off);
         CHECK(off < 1.5);
         (rutile ? worst_rutile : worst_anatase) = std::max(rutile ? worst_rutile : worst_anatase, off);
     }
     CAPTURE(worst_anatase, worst_rutile);
-    CHECK(worst_anatase < 0.35);  // the table was worked out at 5 nm
+    CHECK(worst_anatase < 0.35);  // the table was calculated at 5 nm
     CHECK(worst_rutile < 0.35);
 }
 
-TEST_CASE("the sum over cores and oxides is the mean of many plain flakes", "[film]") {
+TEST_CASE("the mean over cores and oxides is that of many single flakes", "[film]") {
     FlakeStructure structure = pearl(Titania::rutile, 110);
     structure.oxide_spread = Nanometres{8};
     for (const auto kind : {FlakeKind::titania_on_mica, FlakeKind::iron_oxide_on_mica,
@@ -60,10 +60,10 @@ TEST_CASE("the sum over cores and oxides is the mean of many plain flakes", "[fi
         structure.kind = kind;
         structure.iron_oxide = Nanometres{25};
         structure.porosity = Share{0.1};
-        const auto mirror = flake_optics_table(structure);
+        const auto optics = flake_optics_table(structure);
         for (const std::size_t band : {std::size_t{2}, std::size_t{17}, std::size_t{33}})
             for (const std::size_t row : {std::size_t{0}, std::size_t{9}, std::size_t{16}}) {
-                // Midpoints in the deviation, ends where the bell is below rounding of the check.
+                // Midpoint rule in the deviation, to where the density is below the rounding of the check.
                 constexpr int steps = 240, oxide_steps = 24;
                 constexpr double reach = 4.3;  // the core stays above 0
                 double weights = 0, R = 0, T = 0;
@@ -82,10 +82,10 @@ TEST_CASE("the sum over cores and oxides is the mean of many plain flakes", "[fi
                         T += weight * split.T;
                     }
                 CAPTURE(static_cast<int>(kind), band, row);
-                // Seven nodes for the oxide do less well where both faces mirror almost everything.
+                // Seven nodes for the oxide are less accurate where both faces reflect almost everything.
                 const double close = row < 10 ? 1e-5 : 3e-4;
-                CHECK_THAT(mirror.reflected[row][band], WithinAbs(R / weights, close));
-                CHECK_THAT(mirror.transmitted[row][band], WithinAbs(T / weights, close));
+                CHECK_THAT(optics.reflected[row][band], WithinAbs(R / weights, close));
+                CHECK_THAT(optics.transmitted[row][band], WithinAbs(T / weights, close));
             }
     }
 }
@@ -93,7 +93,7 @@ TEST_CASE("the sum over cores and oxides is the mean of many plain flakes", "[fi
 TEST_CASE("the sum over cores alone is exact", "[film]") {
     FlakeStructure structure = pearl(Titania::rutile, 110);
     structure.core_spread = Nanometres{50};
-    const auto mirror = flake_optics_table(structure);
+    const auto optics = flake_optics_table(structure);
     for (const std::size_t band : {std::size_t{2}, std::size_t{17}, std::size_t{33}})
         for (const std::size_t row : {std::size_t{0}, std::size_t{9}, std::size_t{16}}) {
             constexpr int steps = 1000;
@@ -107,65 +107,65 @@ TEST_CASE("the sum over cores alone is exact", "[film]") {
                 R += std::exp(-u * u / 2) *
                      flake_rt(flake, band, Degrees{5.0 * static_cast<double>(row)}).mean().R;
             }
-            CHECK_THAT(mirror.reflected[row][band], WithinAbs(R / weights, 1e-9));
+            CHECK_THAT(optics.reflected[row][band], WithinAbs(R / weights, 1e-9));
         }
 }
 
-TEST_CASE("without spreads the sum is the plain stack", "[film]") {
+TEST_CASE("without spreads the mean is the single stack", "[film]") {
     FlakeStructure structure = pearl(Titania::anatase, 130);
     structure.core_spread = Nanometres{0};
-    const auto mirror = flake_optics_table(structure);
+    const auto optics = flake_optics_table(structure);
     for (std::size_t band = 0; band < kBandCount; ++band)
         for (std::size_t row = 0; row < paint::kFlakeTableSize; ++row) {
             const RT split = flake_rt(structure, band, Degrees{5.0 * static_cast<double>(row)}).mean();
-            CHECK_THAT(mirror.reflected[row][band], WithinAbs(split.R, 1e-12));
-            CHECK_THAT(mirror.transmitted[row][band], WithinAbs(split.T, 1e-12));
+            CHECK_THAT(optics.reflected[row][band], WithinAbs(split.R, 1e-12));
+            CHECK_THAT(optics.transmitted[row][band], WithinAbs(split.T, 1e-12));
         }
 }
 
-TEST_CASE("clear flakes swallow nothing, iron oxide swallows blue", "[film][property]") {
+TEST_CASE("clear flakes do not absorb, iron oxide absorbs blue", "[film][property]") {
     for (const auto kind : {FlakeKind::titania_on_mica, FlakeKind::titania_on_alumina}) {
         FlakeStructure structure = pearl(Titania::rutile, 95);
         structure.kind = kind;
         structure.oxide_spread = Nanometres{6};
-        const auto mirror = flake_optics_table(structure);
+        const auto optics = flake_optics_table(structure);
         for (std::size_t row = 0; row < paint::kFlakeTableSize; ++row)
             for (std::size_t band = 0; band < kBandCount; ++band)
-                CHECK_THAT(mirror.reflected[row][band] + mirror.transmitted[row][band], WithinAbs(1, 1e-12));
+                CHECK_THAT(optics.reflected[row][band] + optics.transmitted[row][band], WithinAbs(1, 1e-12));
     }
     FlakeStructure bronze = pearl(Titania::rutile, 60);
     bronze.kind = FlakeKind::iron_oxide_on_mica;
-    const auto mirror = flake_optics_table(bronze);
+    const auto optics = flake_optics_table(bronze);
     const auto absorbed = [&](std::size_t band) {
-        return 1 - mirror.reflected[0][band] - mirror.transmitted[0][band];
+        return 1 - optics.reflected[0][band] - optics.transmitted[0][band];
     };
     CHECK(absorbed(6) > 0.5);   // 440 nm
     CHECK(absorbed(30) < 0.1);  // 680 nm
-    const colour::LCh lch = to_lch(lab_of(mirror.reflected[0]));
+    const colour::LCh lch = to_lch(lab_of(optics.reflected[0]));
     CHECK(lch.C > 25);
     CHECK(lch.h > 40);  // yellowish to orange
     CHECK(lch.h < 110);
 }
 
-TEST_CASE("aluminium is an opaque mirror, neutral", "[film]") {
+TEST_CASE("aluminium is opaque and neutral", "[film]") {
     FlakeStructure silver;
     silver.kind = FlakeKind::aluminium;
     silver.core = Nanometres{300};
     silver.core_spread = Nanometres{60};
-    const auto mirror = flake_optics_table(silver);
-    for (std::size_t band = 0; band < kBandCount; ++band) CHECK(mirror.transmitted[0][band] < 1e-6);
+    const auto optics = flake_optics_table(silver);
+    for (std::size_t band = 0; band < kBandCount; ++band) CHECK(optics.transmitted[0][band] < 1e-6);
     // The bulk in binder, four places of an independent table (thin_film.csv).
-    CHECK_THAT(mirror.reflected[0][17], WithinAbs(0.8788, 6e-5));
-    CHECK(to_lch(lab_of(mirror.reflected[0])).C < 2);
-    CHECK(mirror.reflected[18][17] == 1);
+    CHECK_THAT(optics.reflected[0][17], WithinAbs(0.8788, 6e-5));
+    CHECK(to_lch(lab_of(optics.reflected[0])).C < 2);
+    CHECK(optics.reflected[18][17] == 1);
 }
 
-TEST_CASE("colour moves to shorter waves as light slants", "[film]") {
-    const auto mirror = flake_optics_table(pearl(Titania::anatase, 150));
+TEST_CASE("colour shifts to shorter wavelengths at oblique incidence", "[film]") {
+    const auto optics = flake_optics_table(pearl(Titania::anatase, 150));
     const auto peak = [&](std::size_t row) {
         std::size_t best = 5;
         for (std::size_t band = 5; band < kBandCount; ++band)
-            if (mirror.reflected[row][band] > mirror.reflected[row][best]) best = band;
+            if (optics.reflected[row][band] > optics.reflected[row][best]) best = band;
         return best;
     };
     CHECK(peak(0) == 12);  // 500 nm: table
@@ -184,7 +184,7 @@ TEST_CASE("pores make the same oxide act thinner", "[film]") {
     CHECK_THAT(loose.h, WithinAbs(dense.h, 12));
 }
 
-TEST_CASE("a flake weighs what its parts weigh", "[film]") {
+TEST_CASE("a flake weighs the sum of its parts", "[film]") {
     const FlakeStructure structure = pearl(Titania::anatase, 100);
     CHECK(flake_thickness(structure).value == Approx(0.55));
     CHECK(flake_density(structure).value == Approx((350 * 2.82 + 200 * 3.9) / 550));
@@ -194,16 +194,16 @@ TEST_CASE("a flake weighs what its parts weigh", "[film]") {
     CHECK(flake_thickness(silver).value == Approx(0.35));
 }
 
-TEST_CASE("tables of a mirror are read straight between their rows", "[film]") {
-    const auto mirror = flake_optics_table(pearl(Titania::anatase, 100));
-    CHECK(reflected_at(mirror, 10, Degrees{10}) == mirror.reflected[2][10]);
-    CHECK(reflected_at(mirror, 10, Degrees{-7.5}) ==
-          Approx((mirror.reflected[1][10] + mirror.reflected[2][10]) / 2));
-    CHECK(transmitted_at(mirror, 10, Degrees{90}) == 0);
-    CHECK(reflected_at(mirror, 10, Degrees{90}) == 1);
+TEST_CASE("optics tables are interpolated linearly", "[film]") {
+    const auto optics = flake_optics_table(pearl(Titania::anatase, 100));
+    CHECK(reflected_at(optics, 10, Degrees{10}) == optics.reflected[2][10]);
+    CHECK(reflected_at(optics, 10, Degrees{-7.5}) ==
+          Approx((optics.reflected[1][10] + optics.reflected[2][10]) / 2));
+    CHECK(transmitted_at(optics, 10, Degrees{90}) == 0);
+    CHECK(reflected_at(optics, 10, Degrees{90}) == 1);
 }
 
-TEST_CASE("a mirror is worked out while a paint is opened", "[film][.][speed]") {
+TEST_CASE("an optics table is calculated while a paint is opened", "[film][.][speed]") {
     FlakeStructure structure = pearl(Titania::anatase, 130);
     structure.oxide_spread = Nanometres{8};
     (void)flake_optics_table(structure);

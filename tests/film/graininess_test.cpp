@@ -20,7 +20,7 @@ namespace {
 
 const std::vector<double> kBlackOnWhite{0.85, 0.04};
 
-// Means over many small fields with discs at random places, edges meeting: their variance times the area of
+// Means over many small periodic fields with discs at random points: their variance times the area of
 // a field is the power of the noise, whatever the size of the field.
 double simulated_power_per_splat(const std::vector<double>& reflectances, double splats, std::uint64_t seed,
                                  int fields) {
@@ -52,19 +52,19 @@ double simulated_power_per_splat(const std::vector<double>& reflectances, double
 
 }  // namespace
 
-TEST_CASE("discs overlap by their lens", "[film]") {
+TEST_CASE("discs overlap by the area of a lens", "[film]") {
     CHECK(disc_overlap(0) == 1);
     CHECK(disc_overlap(1) == 0);
     CHECK(disc_overlap(1.5) == 0);
     CHECK_THAT(disc_overlap(0.5), WithinAbs(2.0 / 3 - std::sqrt(3.0) / (2 * std::numbers::pi), 1e-15));
 }
 
-TEST_CASE("the grain of opaque dots agrees with its table", "[film][published_rows]") {
+TEST_CASE("the graininess of opaque dots agrees with its table", "[film][published_rows]") {
     for (const auto& row : published_rows("grain_number.csv")) {
         const double m = row.number("m");
         CAPTURE(m);
         CHECK_THAT(graininess_number(m), WithinAbs(row.number("n"), 5.1e-5));
-        // The general sum knows nothing of opaque dots.
+        // The general sum has no special case for opaque dots.
         CHECK(graininess_per_splat(kBlackOnWhite, m) ==
               Approx(0.81 * 0.81 * graininess_number(m)).epsilon(1e-9));
     }
@@ -72,7 +72,7 @@ TEST_CASE("the grain of opaque dots agrees with its table", "[film][published_ro
     CHECK_THAT(graininess_number(2000), WithinAbs(0, 1e-300));
 }
 
-TEST_CASE("grain is strongest near 43 % of cover", "[film][published_rows]") {
+TEST_CASE("graininess is greatest near 43 % coverage", "[film][published_rows]") {
     double worst = 0.1;
     for (double m = 0.1; m < 2; m += 0.005)
         if (graininess_number(m) > graininess_number(worst)) worst = m;
@@ -81,8 +81,8 @@ TEST_CASE("grain is strongest near 43 % of cover", "[film][published_rows]") {
     CHECK_THAT(1 - std::exp(-worst), WithinAbs(0.43, 0.005));
 }
 
-TEST_CASE("splats that add up make the noise of their number", "[film]") {
-    // R_k = R_0 - h k: each splat takes away h over its area, so the power is a m h^2 (shot noise).
+TEST_CASE("additive splats have the noise of their number", "[film]") {
+    // R_k = R_0 - h k: each splat subtracts h over its area, so the power is a m h^2 (shot noise).
     for (const double m : {0.2, 3.0, 30.0, 150.0, 250.0}) {
         CAPTURE(m);
         std::vector<double> linear;
@@ -92,7 +92,7 @@ TEST_CASE("splats that add up make the noise of their number", "[film]") {
     }
 }
 
-TEST_CASE("transparent splats make the noise of their closed form", "[film]") {
+TEST_CASE("transparent splats have the noise of their closed form", "[film]") {
     // R_k = q^k: the covariance is exp(-2 m (1 - q)) (exp(m k (1 - q)^2) - 1), so the power is that of opaque
     // dots with m (1 - q)^2 in the exponent.
     for (const double q : {0.0, 0.3, 0.8})
@@ -107,10 +107,10 @@ TEST_CASE("transparent splats make the noise of their closed form", "[film]") {
         }
 }
 
-TEST_CASE("simulated dots are as grainy as reckoned", "[film]") {
+TEST_CASE("simulated dots are as grainy as calculated", "[film]") {
     constexpr int fields = 6000;
     // The variance of so many fields is known to a relative sqrt(2 / fields), if their means are nearly
-    // normal; a disc of cells overlaps a little otherwise than a true one.
+    // normal; a disc of cells overlaps slightly differently from a true one.
     const double error = std::sqrt(2.0 / fields);
     constexpr double cells = 0.01;
     std::uint64_t seed = 77;
@@ -137,7 +137,7 @@ TEST_CASE("finer splats of the same paint are less grainy", "[film][property]") 
     }
 }
 
-TEST_CASE("the eye passes the band it is said to", "[film][published_rows]") {
+TEST_CASE("the filter of the eye has its stated width", "[film][published_rows]") {
     double squares = 0, best = 0, best_at = 0;
     constexpr double step = 0.001;
     for (double u = step / 2; u < 150; u += step) {
@@ -148,12 +148,12 @@ TEST_CASE("the eye passes the band it is said to", "[film][published_rows]") {
     CHECK_THAT(std::sqrt(squares), WithinAbs(23.3, 0.05));
     CHECK_THAT(best, WithinAbs(1, 0.005));
     CHECK_THAT(best_at, WithinAbs(5.45, 0.01));
-    // White noise of power 1 mm2 seen so that a degree is one millimetre.
+    // White noise of power 1 mm2, viewed so that a degree is one millimetre.
     CHECK_THAT(visible_graininess(1, Millimetres{180 / std::numbers::pi}),
                WithinAbs(std::sqrt(squares), 0.05));
 }
 
-TEST_CASE("black dots on white are as visible as their table says", "[film][published_rows]") {
+TEST_CASE("the visibility of black dots on white agrees with its table", "[film][published_rows]") {
     for (const auto& row : published_rows("grain_visible.csv")) {
         const double m = row.number("m");
         const Millimetres distance{1e3 * row.number("distance_m")};
@@ -165,19 +165,19 @@ TEST_CASE("black dots on white are as visible as their table says", "[film][publ
     }
 }
 
-TEST_CASE("grain in lightness is the slope of L*", "[film]") {
+TEST_CASE("graininess in lightness follows the derivative of L*", "[film]") {
     // dL* = (L* + 16) / 3 dY / Y; per cent of luminance at L* 50 and 80, printed to two places.
     const auto Y_of = [](double L) { return std::pow((L + 16) / 116, 3); };
     CHECK_THAT(graininess_in_lightness(0.01 * Y_of(50), Y_of(50)), WithinAbs(0.22, 0.005));
     CHECK_THAT(graininess_in_lightness(0.01 * Y_of(80), Y_of(80)), WithinAbs(0.32, 0.005));
     CHECK_THAT(graininess_in_lightness(0.01 * Y_of(20), Y_of(20)), WithinAbs(0.12, 0.005));
-    // No step where the straight piece near black begins.
+    // No step where the linear part near black begins.
     constexpr double joint = 216.0 / 24389;
     CHECK(graininess_in_lightness(1e-3, joint * (1 - 1e-9)) ==
           Approx(graininess_in_lightness(1e-3, joint * (1 + 1e-9))).epsilon(1e-6));
 }
 
-TEST_CASE("grain has words", "[film]") {
+TEST_CASE("graininess has labels", "[film]") {
     CHECK(graininess_label(0.29) == "invisible");
     CHECK(graininess_label(0.3) == "just visible");
     CHECK(graininess_label(1.01) == "grainy");

@@ -15,10 +15,10 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
-// All that a hazy skin throws about, of one unit of light from so many degrees: rings about the mirror direction.
+// Total haze of a surface, of one unit of light incident at this angle: rings about the mirror direction.
 double lobe_sum(double incidence_deg) {
     constexpr int rings = 400, parts = 180;
-    constexpr double reach = 40 * pi / 180;  // eight deviations
+    constexpr double reach = 40 * pi / 180;  // eight standard deviations
     const double t = incidence_deg * pi / 180;
     double sum = 0;
     for (int i = 0; i < rings; ++i)
@@ -34,7 +34,7 @@ double lobe_sum(double incidence_deg) {
 
 }  // namespace
 
-TEST_CASE("haze throws about what Fresnel's law mirrors, no more", "[film][haze][property]") {
+TEST_CASE("haze reflects the light of Fresnel's law, no more", "[film][haze][property]") {
     for (const double incidence : {0.0, 20.0, 45.0, 60.0}) {
         CAPTURE(incidence);
         CHECK(lobe_sum(incidence) <= fresnel({}, Degrees{incidence}));

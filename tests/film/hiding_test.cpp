@@ -35,8 +35,8 @@ TEST_CASE("a white of reflectance .90 that hides at 75 micrometres scatters .122
 }
 
 TEST_CASE("five coats hide step by step", "[film]") {
-    // A light paint of S 0.2 at 8 micrometres a coat (illustrative figures of the trade, no source). The
-    // paint's absorption is not told; the one that gives the last figure must give the others too, to the
+    // A light paint of S 0.2 at 8 micrometres per coat (illustrative figures of the trade, no source). The
+    // paint's absorption is not given; the one that gives the last figure must give the others too, to the
     // places printed.
     const double expected[] = {0.74, 0.89, 0.95, 0.975, 0.987};
     const HidingChart chart{0, 0.80};
@@ -55,7 +55,7 @@ TEST_CASE("five coats hide step by step", "[film]") {
     }
 }
 
-TEST_CASE("a film at the hiding thickness has the ratio asked for", "[film][property]") {
+TEST_CASE("a film at the hiding thickness has the target ratio", "[film][property]") {
     for (std::uint64_t i = 0; i < 40; ++i) {
         const double S = std::pow(10.0, -2 + 1.5 * uniform01(21, 1, i));
         const double K = S * std::pow(10.0, -2 + 4 * uniform01(21, 2, i));
@@ -74,7 +74,7 @@ TEST_CASE("a clear film never hides", "[film]") {
     CHECK_FALSE(film_to_hide(PerMicrometre{0.5}, PerMicrometre{0}, kFullHiding, {0.02, 0.8}));
 }
 
-TEST_CASE("a card gives back the film that was drawn on it", "[film]") {
+TEST_CASE("a chart returns K and S of the film drawn down on it", "[film]") {
     // Readings computed from K, S and X with the closed form, printed to 8 places.
     struct Drawn {
         double K, S, X;
@@ -96,7 +96,7 @@ TEST_CASE("a card gives back the film that was drawn on it", "[film]") {
     }
 }
 
-TEST_CASE("cards and films undo each other, with no absorption and no scattering too", "[film][property]") {
+TEST_CASE("readings invert films, also without absorption or scattering", "[film][property]") {
     int max_ratio = 0;
     for (std::uint64_t i = 0; i < 400; ++i) {
         const double X = 2 + 20 * uniform01(22, 1, i);
@@ -114,14 +114,14 @@ TEST_CASE("cards and films undo each other, with no absorption and no scattering
         CHECK_THAT(read->K.value * X, WithinAbs(K * X, 1e-9));
         CHECK_THAT(read->S.value * X, WithinAbs(S * X, 1e-9));
     }
-    CHECK(max_ratio > 10);  // the hard end was among them
+    CHECK(max_ratio > 10);  // the difficult end was included
 }
 
 TEST_CASE("readings that no film can give are refused", "[film]") {
     const HidingChart bare{0.04, 0.80};
     CHECK_FALSE(ks_from_chart(0.5, 0.4, bare, Micrometres{10}));    // brighter over black
-    CHECK_FALSE(ks_from_chart(0.4, 0.4, bare, Micrometres{10}));    // hides fully: nothing to read
+    CHECK_FALSE(ks_from_chart(0.4, 0.4, bare, Micrometres{10}));    // full hiding: no information
     CHECK_FALSE(ks_from_chart(0.04, 0.95, bare, Micrometres{10}));  // brighter than the bare card
-    CHECK_FALSE(ks_from_chart(0.01, 0.79, bare, Micrometres{10}));  // darkens black and spares white
+    CHECK_FALSE(ks_from_chart(0.01, 0.79, bare, Micrometres{10}));  // darker over black, unchanged over white
     CHECK_FALSE(ks_from_chart(0.3, 0.5, bare, Micrometres{0}));
 }

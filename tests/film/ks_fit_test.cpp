@@ -38,7 +38,7 @@ paint::MixedPaint even(double K, double S) {
 
 }  // namespace
 
-TEST_CASE("one film over black and white gives back its K and S", "[film]") {
+TEST_CASE("one film over black and white returns its K and S", "[film]") {
     struct Drawn {
         double K, S, X, black, white;
     };
@@ -53,7 +53,7 @@ TEST_CASE("one film over black and white gives back its K and S", "[film]") {
                 const auto mix = even(d.K, d.S);
                 std::vector<DrawdownReading> readings{reading(mix, d.X, d.black, surface, specular),
                                                       reading(mix, d.X, d.white, surface, specular)};
-                for (DrawdownReading& r : readings) r.noise = 1e-4;  // or the last but one might as well hide
+                for (DrawdownReading& r : readings) r.noise = 1e-4;  // else the last but one counts as hiding
                 const PaintFit fit = fit_ks(readings, surface, specular);
                 CAPTURE(d.K, d.S, d.X);
                 CHECK_THAT(fit.K[9], WithinRel(d.K, 1e-6));
@@ -77,7 +77,7 @@ TEST_CASE("exact readings return any paint between contrast ratios .3 and .97", 
         for (const double film : {6.0, 14.0})
             for (const double bare : {0.01, 0.9})
                 readings.push_back(reading(mix, film, bare, surface, Specular::excluded));
-        for (DrawdownReading& r : readings) r.noise = 1e-5;  // or dark bands near .97 would count as hidden
+        for (DrawdownReading& r : readings) r.noise = 1e-5;  // or dark bands near .97 would count as hiding
         const PaintFit fit = fit_ks(readings, surface, Specular::excluded);
         for (std::size_t band = 0; band < kBandCount; ++band) {
             const double ratio = contrast_ratio(layer(mix.K[band], mix.S[band], 6), {0.01, 0.9});
@@ -91,7 +91,7 @@ TEST_CASE("exact readings return any paint between contrast ratios .3 and .97", 
     CHECK(tried > 100);
 }
 
-TEST_CASE("a dye has no scattering and a perfect white no absorption, and the fit says nought", "[film]") {
+TEST_CASE("a dye has no scattering and a perfect white no absorption, and the fit returns 0", "[film]") {
     for (const auto& mix : {even(0.05, 0), even(0, 0.2), even(0, 0)}) {
         std::vector<DrawdownReading> readings;
         for (const double bare : {0.02, 0.85})
@@ -106,7 +106,7 @@ TEST_CASE("a dye has no scattering and a perfect white no absorption, and the fi
     }
 }
 
-TEST_CASE("readings that say nothing change nothing", "[film]") {
+TEST_CASE("readings without information change nothing", "[film]") {
     const auto mix = even(0.08, 0.12);
     const SaundersonCorrection surface = surface_at_normal({});
     std::vector<DrawdownReading> readings{reading(mix, 7, 0.02, surface, Specular::included),
@@ -121,7 +121,7 @@ TEST_CASE("readings that say nothing change nothing", "[film]") {
     CHECK_THAT(after.bands[5].K.high, WithinRel(before.bands[5].K.high, 1e-3));
 }
 
-TEST_CASE("an opaque black tells only K/S, and the fit says so", "[film]") {
+TEST_CASE("an opaque black determines only K/S, and the fit reports it", "[film]") {
     const auto mix = even(6, 0.05);
     const SaundersonCorrection surface = surface_at_normal({});
     const std::vector<DrawdownReading> readings{reading(mix, 40, 0.02, surface, Specular::included),
@@ -132,12 +132,12 @@ TEST_CASE("an opaque black tells only K/S, and the fit says so", "[film]") {
         CHECK(std::isinf(band.S.high));
         CHECK(std::isinf(band.S.uncertainty()));
     }
-    // What it does know still holds: the film it was shown is predicted.
+    // The fit still predicts the film of its reading.
     CHECK(fit.rms_error < readings[0].noise);
     CHECK(r_infinity(fit.K[3], fit.S[3]) < 2 * r_infinity(6, 0.05));
 }
 
-TEST_CASE("nothing at all is known from bare cards", "[film]") {
+TEST_CASE("bare charts determine nothing", "[film]") {
     const std::vector<DrawdownReading> readings{reading(even(1, 1), 0, 0.5, kNoSurface, Specular::included)};
     const PaintFit fit = fit_ks(readings, kNoSurface, Specular::included);
     CHECK(std::isinf(fit.bands[0].K.high));
@@ -146,7 +146,7 @@ TEST_CASE("nothing at all is known from bare cards", "[film]") {
 }
 
 TEST_CASE("bands that hide take their scattering from their neighbours", "[film]") {
-    // Orange: swallows everything in the blue, so that no film of the card lets the ground through there.
+    // Orange: absorbs everything in the blue, so that the ground shows through no film of the chart there.
     paint::AbsorptionModel model;
     model.edges.push_back({Nanometres{560}, Nanometres{8}, PerMicrometre{3}});
     const auto mix = test::unmixed(test::make_paint(
@@ -165,7 +165,7 @@ TEST_CASE("bands that hide take their scattering from their neighbours", "[film]
     }
 }
 
-TEST_CASE("a ladder of let-downs with a known white tells what an opaque film cannot", "[film]") {
+TEST_CASE("a ladder of let-downs with a known white determines what an opaque film cannot", "[film]") {
     paint::Paint black =
         test::make_paint(colour::Absorption::constant(6), colour::Scattering::constant(0.05));
     paint::Paint white =
@@ -193,7 +193,7 @@ TEST_CASE("a ladder of let-downs with a known white tells what an opaque film ca
     CHECK(fit.bands[7].K.uncertainty() < 0.03);
 }
 
-TEST_CASE("stated confidence covers the truth as often as it says, for random paints", "[film][property]") {
+TEST_CASE("confidence intervals hold at the stated rate, for random paints", "[film][property]") {
     // Gaussian noise of a known size on films and bare halves; 2 films over black and white.
     constexpr double noise = 0.001;
     const SaundersonCorrection surface = surface_at_normal({});
@@ -227,7 +227,7 @@ TEST_CASE("stated confidence covers the truth as often as it says, for random pa
     CHECK(inside_S > 0.93 * all);
 }
 
-TEST_CASE("a thick film and the coats that hide make a paint that hides in those coats", "[film]") {
+TEST_CASE("masstone and coats to hide give a paint that hides in those coats", "[film]") {
     const SaundersonCorrection surface = surface_at_normal({});
     const auto weights = colour::tristimulus_weights(
         colour::standard_illuminant(colour::StandardIlluminant::D65), colour::Observer::two_degree);

@@ -67,7 +67,7 @@ TEST_CASE("a film that does not scatter dims the ground twice", "[film]") {
     }
 }
 
-TEST_CASE("no film leaves the ground", "[film][property]") {
+TEST_CASE("no film leaves the ground unchanged", "[film][property]") {
     for (const auto& [K, S, X] : some_films(11, 60))
         for (double R_g : {0.0, 0.4, 1.0}) CHECK(reflectance_over(layer(K, S, 0), R_g) == R_g);
 }
@@ -81,7 +81,7 @@ TEST_CASE("a thin film changes the ground at the rate of the differential equati
     }
 }
 
-TEST_CASE("thick films have the closed values of K/S", "[film]") {
+TEST_CASE("thick films have the closed-form reflectance of K/S", "[film]") {
     CHECK_THAT(r_infinity(0.5, 1), WithinRel((3 - std::sqrt(5.0)) / 2, 1e-15));
     CHECK_THAT(r_infinity(1, 1), WithinRel(2 - std::sqrt(3.0), 1e-15));
     CHECK_THAT(r_infinity(0.25, 1), WithinRel(0.5, 1e-15));
@@ -94,12 +94,12 @@ TEST_CASE("thick films have the closed values of K/S", "[film]") {
     CHECK(r_infinity(0, 0) == 0);
 }
 
-TEST_CASE("K/S and the thick film undo each other", "[film]") {
+TEST_CASE("K/S and the masstone invert each other", "[film]") {
     for (double R : {0.001, 0.05, 0.3, 0.9, 0.999})
         CHECK_THAT(r_infinity(ks_ratio(R), 1), WithinRel(R, 1e-12));
 }
 
-TEST_CASE("a film thick enough loses its ground", "[film][property]") {
+TEST_CASE("a film thick enough hides its ground", "[film][property]") {
     for (const auto& [K, S, X] : some_films(12, 60)) {
         if (K == 0) continue;  // a perfect white approaches 1 only as 1 / SX
         CAPTURE(K, S);
@@ -109,7 +109,7 @@ TEST_CASE("a film thick enough loses its ground", "[film][property]") {
     }
 }
 
-TEST_CASE("no film gives back more light than it received", "[film][property]") {
+TEST_CASE("no film reflects more than the incident light", "[film][property]") {
     for (const auto& [K, S, X] : some_films(13, 200)) {
         CAPTURE(K, S, X);
         const Layer coat = layer(K, S, X);
@@ -138,7 +138,7 @@ TEST_CASE("splitting a coat into two changes nothing", "[film][property]") {
     }
 }
 
-TEST_CASE("a ground of the thick film's own reflectance stays as it is", "[film][property]") {
+TEST_CASE("a ground of the masstone's reflectance is unchanged", "[film][property]") {
     for (const auto& [K, S, X] : some_films(15, 60)) {
         if (S == 0) continue;  // its thick film is black, which any film leaves black
         CAPTURE(K, S, X);
@@ -146,7 +146,7 @@ TEST_CASE("a ground of the thick film's own reflectance stays as it is", "[film]
     }
 }
 
-TEST_CASE("more film moves every ground towards the thick film and never past it", "[film][property]") {
+TEST_CASE("more film moves every ground towards the masstone and never past it", "[film][property]") {
     for (const auto& [K, S, X] : some_films(16, 60)) {
         for (double R_g : {0.0, 0.5, 1.0}) {
             CAPTURE(K, S, X, R_g);
@@ -162,7 +162,7 @@ TEST_CASE("more film moves every ground towards the thick film and never past it
     }
 }
 
-TEST_CASE("one coat over many points is the film at each point", "[film][property]") {
+TEST_CASE("a coat over many points is the film at each point", "[film][property]") {
     for (const auto& [K, S, X] : some_films(17, 20)) {
         const std::vector<double> film{0, X, 0.1 * X, 3 * X, X};
         const std::vector<double> ground{0.2, 0.0, 1.0, 0.6, 0.6};
@@ -180,7 +180,7 @@ TEST_CASE("the order of two different coats matters", "[film]") {
     CHECK_THAT(combine(white, black).T, WithinRel(combine(black, white).T, 1e-13));
 }
 
-TEST_CASE("a perfect white stays at one to the last bit", "[film]") {
+TEST_CASE("a perfect white stays at 1 to the last bit", "[film]") {
     CHECK(reflectance_over(layer(0, 1e20, 1), 1) == 1);
     CHECK(combine(layer(0, 1e20, 1), layer(0, 1e20, 1)).R0 == 1);
 }

@@ -15,7 +15,7 @@ using namespace fadewright::film;
 
 namespace {
 
-// A small shelf: white, black, and colours that take away one third of the spectrum each.
+// A small library: white, black, and colours that absorb one third of the spectrum each.
 std::vector<paint::Paint> small_library() {
     struct Bottle {
         const char* id;
@@ -53,7 +53,7 @@ colour::Lab masstone_lab(std::span<const paint::Part> parts, const MatchSettings
     return colorimeter.lab(masstone(paint::mix_paints(parts)));
 }
 
-// Colours all over Lab, many of them out of reach of any paint.
+// Colours all over Lab, many of them out of gamut.
 std::vector<colour::Lab> colours_everywhere(std::uint64_t seed, std::size_t count) {
     std::vector<colour::Lab> all;
     for (std::size_t i = 0; i < count; ++i)
@@ -87,7 +87,7 @@ TEST_CASE("a recipe's figures are those of its mix", "[film][match]") {
     }
 }
 
-TEST_CASE("rounding leaves a recipe that can be poured", "[film][match]") {
+TEST_CASE("a rounded recipe has measurable amounts", "[film][match]") {
     const auto paints = small_library();
     for (const double division : {0.01, 0.1, 5.0, 40.0}) {
         MatchSettings settings;
@@ -117,7 +117,7 @@ TEST_CASE("rounding leaves a recipe that can be poured", "[film][match]") {
     }
 }
 
-TEST_CASE("recipes are poured most by weight first", "[film][match]") {
+TEST_CASE("recipes list the largest weight first", "[film][match]") {
     const auto paints = small_library();
     const auto recipes = match({{60, 20, 10}, {}}, pointers(paints), {});
     for (const Recipe& recipe : recipes)
@@ -128,7 +128,7 @@ TEST_CASE("recipes are poured most by weight first", "[film][match]") {
                              }));
 }
 
-TEST_CASE("alternatives use other paints, and none is part of another", "[film][match]") {
+TEST_CASE("alternatives use other paints, and none is a subset of another", "[film][match]") {
     const auto paints = small_library();
     const auto holds = [](const Recipe& a, const Recipe& b) {
         return std::all_of(b.ingredients.begin(), b.ingredients.end(), [&](const Ingredient& ingredient) {
@@ -148,7 +148,7 @@ TEST_CASE("alternatives use other paints, and none is part of another", "[film][
     }
 }
 
-TEST_CASE("no recipe has more paints than asked for", "[film][match]") {
+TEST_CASE("no recipe has more than max_paints paints", "[film][match]") {
     const auto paints = small_library();
     for (int max_paints = 1; max_paints <= 5; ++max_paints) {
         MatchSettings settings;
@@ -159,7 +159,7 @@ TEST_CASE("no recipe has more paints than asked for", "[film][match]") {
 }
 
 // Half a division over the amount: 0.05 g of 0.2 g is a quarter, of 2 g a fortieth (arithmetic).
-TEST_CASE("a scale too coarse for a small amount is noticed", "[film][match]") {
+TEST_CASE("a scale too coarse for a small amount is flagged", "[film][match]") {
     auto paints = small_library();
     for (paint::Paint& paint : paints) {
         paint.wet_density = GramsPerMillilitre{1};
@@ -208,7 +208,7 @@ TEST_CASE("grams follow parts by the paints' densities", "[film][match]") {
     CHECK_THAT(best.ingredients[1].grams.value, Catch::Matchers::WithinAbs(44.9, 0.11));
 }
 
-TEST_CASE("a known spectrum is matched in other lights too, and the index is the difference there",
+TEST_CASE("a known spectrum is compared in other lights too, and the index is the difference there",
           "[film][match]") {
     const auto paints = small_library();
     const std::vector<paint::Part> parts{{&paints[0], 6}, {&paints[3], 2}, {&paints[4], 1}};

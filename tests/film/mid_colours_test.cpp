@@ -61,7 +61,7 @@ double greyness(const Reflectance& R) {  // 1 for a grey
 
 }  // namespace
 
-TEST_CASE("yellow and blue have three middles with the figures of three-band arithmetic", "[film]") {
+TEST_CASE("yellow and blue have three mid colours with the figures of three-band arithmetic", "[film]") {
     // Figures of the trade, printed to 2 places: averaged K/S, half a transparent blue over yellow, and equal
     // areas of each. "Half a blue" is half the film that makes the blue on a white ground.
     constexpr double printed = 0.006;
@@ -105,7 +105,7 @@ TEST_CASE("fine dots are the film, opaque dots are areas side by side", "[film]"
     }
 }
 
-TEST_CASE("a colour mixed with itself has one middle", "[film][property]") {
+TEST_CASE("a colour mixed with itself has one mid colour", "[film][property]") {
     const auto ground = Reflectance::constant(0.3);
     for (double S : {0.02, 0.2}) {
         const auto paint = opaque(kYellow, S);

@@ -59,7 +59,7 @@ std::vector<paint::Part> parts_of(const MixShares& mix_shares, const MixEvaluato
 
 }  // namespace
 
-TEST_CASE("a trial in the pot has the K and S of the same paints mixed", "[film][match]") {
+TEST_CASE("a trial mix has the K and S of paint::mixed", "[film][match]") {
     const auto paints = some_bottles();
     const MixEvaluator evaluator(pointers(paints));
     for (std::uint64_t index = 0; index < 300; ++index) {
@@ -76,8 +76,8 @@ TEST_CASE("a trial in the pot has the K and S of the same paints mixed", "[film]
     }
 }
 
-// The formulas of pot.h against a small step of one paint's weight.
-TEST_CASE("K and S follow a little more of one paint as the pot says", "[film][match]") {
+// The formulas of mix_evaluator.h against a small step of one paint's weight.
+TEST_CASE("derivatives of K and S agree with finite differences", "[film][match]") {
     const auto paints = some_bottles();
     const MixEvaluator evaluator(pointers(paints));
     constexpr double h = 1e-6;

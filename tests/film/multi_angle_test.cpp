@@ -43,7 +43,7 @@ const Colorimeter& day() {
 
 }  // namespace
 
-TEST_CASE("a finish without flakes looks to the last bit the same from all sides", "[film]") {
+TEST_CASE("a finish without flakes has the same colour at all angles to the last bit", "[film]") {
     const paint::MixedPaint red = plain(0.05, 0.02), white = plain(0.001, 0.2);
     const std::array<Coat, 2> coats{Coat{&white, Micrometres{20}, {}}, Coat{&red, Micrometres{10}, {}}};
     const auto ground = Reflectance::constant(0.3);
@@ -53,7 +53,7 @@ TEST_CASE("a finish without flakes looks to the last bit the same from all sides
     CHECK(colour.flop == 0);
 }
 
-TEST_CASE("flakes seen from the side are glint.h's own parts under the plain skin", "[film]") {
+TEST_CASE("the multi-angle reflectance is assembled from the parts of flake_reflection.h", "[film]") {
     const paint::MixedPaint silver = with_flakes(aluminium(), 0.2), tint = plain(0.03, 0.001);
     const std::array<Coat, 2> coats{Coat{&silver, Micrometres{12}, {}}, Coat{&tint, Micrometres{9}, {}}};
     const auto ground = Reflectance::constant(0.1);
@@ -77,7 +77,7 @@ TEST_CASE("flakes seen from the side are glint.h's own parts under the plain ski
     }
 }
 
-TEST_CASE("coats below the flakes count as what they look like, however they are made", "[film]") {
+TEST_CASE("coats below the flakes count by their reflectance alone", "[film]") {
     const paint::MixedPaint silver = with_flakes(aluminium(), 0.1), base = plain(0.02, 0.1);
     const auto ground = Reflectance::constant(0.6);
     const std::array<Coat, 2> coats{Coat{&base, Micrometres{15}, {}}, Coat{&silver, Micrometres{6}, {}}};
@@ -88,7 +88,7 @@ TEST_CASE("coats below the flakes count as what they look like, however they are
         CHECK(colour::delta_e_76(both.labs[i], upper.labs[i]) < 1e-9);
 }
 
-TEST_CASE("silver shines brighter than white near the mirror direction and flops away from it", "[film]") {
+TEST_CASE("silver is brighter than white near-specular and dark at the flop", "[film]") {
     // Common practice: a strong metallic has a flop index of about 15 [alman1987].
     const paint::MixedPaint silver = with_flakes(aluminium(), 0.3);
     const Coat coat{&silver, Micrometres{15}, {}};
@@ -101,7 +101,7 @@ TEST_CASE("silver shines brighter than white near the mirror direction and flops
     CHECK(colour.flop < 25);
 }
 
-TEST_CASE("a paint has flakes if a ray meets any", "[film]") {
+TEST_CASE("a paint has flakes if its platelet hits are above 0", "[film]") {
     CHECK_FALSE(has_flakes(plain(0.1, 0.1)));
     CHECK(has_flakes(with_flakes(aluminium(), 0.1)));
     CHECK_FALSE(has_flakes(with_flakes(aluminium(), 0)));

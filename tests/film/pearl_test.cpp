@@ -1,5 +1,5 @@
-// Pearls, interference colours, silver and candy as painters know them: what the parts of film/glint.h do
-// together. The behaviour is common practice, no source; figures belong to the paints made up here.
+// Pearls, interference colours, silver and candy as painters know them: film/flake_reflection.h in full
+// stacks. The behaviour is common practice, no source; figures are of paints invented here.
 #include "some_flakes.h"
 
 #include <catch2/catch.hpp>
@@ -29,7 +29,7 @@ double hue_difference(double a, double b) { return std::abs(std::remainder(a - b
 
 }  // namespace
 
-TEST_CASE("interference colour is strong over black, weak and turned over white", "[film]") {
+TEST_CASE("interference colour is strong over black, weak and complementary over white", "[film]") {
     const SomeCoat coat{
         {}, colour::Scattering::constant(0.001), {flakes_of(interference_blue(), 0.1)}, Micrometres{15}};
     const auto black15 = lch_of(finish_reflectance({coat}, 0.02, aspecular_scene_at(15)).outside);
@@ -46,7 +46,7 @@ TEST_CASE("interference colour is strong over black, weak and turned over white"
     CHECK(white110.C > 2);
 }
 
-TEST_CASE("more pearl over black gets lighter always, and milky after its best", "[film]") {
+TEST_CASE("more pearl over black is always lighter, and milky beyond the chroma peak", "[film]") {
     std::vector<double> L, C;
     for (double film = 2; film <= 120; film += 2) {
         const SomeCoat coat{{},
@@ -61,19 +61,19 @@ TEST_CASE("more pearl over black gets lighter always, and milky after its best",
     const auto best = std::max_element(C.begin(), C.end());
     const double film = 2 + 2 * static_cast<double>(best - C.begin());
     CAPTURE(film, *best, C.back(), L.front(), L.back());
-    // [derived] the best at this angle lies near 3.7 flakes one over the other.
+    // [derived] the peak at this angle is near 3.7 flake layers.
     CHECK(std::abs(0.1 * film - 3.7) < 0.5);
     CHECK(std::is_sorted(C.begin(), best + 1));
     CHECK(std::is_sorted(best, C.end(), std::greater<>()));
 }
 
-TEST_CASE("candy over silver gets darker with each coat, and stronger until it levels", "[film]") {
+TEST_CASE("candy over silver gets darker with each coat, and gains chroma until it levels off", "[film]") {
     FlakeStructure silver;
     silver.kind = paint::FlakeKind::aluminium;
     const SomeCoat ground{{}, {}, {flakes_of(silver, 0.2)}, Micrometres{15}};
     SomeCoat candy{{}, {}, {}, Micrometres{0}};
     for (std::size_t band = 0; band < colour::kBandCount; ++band)
-        candy.K[band] = 0.08 / (1 + std::exp((colour::band_nm(band) - 590) / 12));  // red: swallows the rest
+        candy.K[band] = 0.08 / (1 + std::exp((colour::band_nm(band) - 590) / 12));  // red: absorbs the rest
     for (const double view : {15.0, 45.0, 110.0}) {
         std::vector<double> L, C;
         for (int coats = 0; coats <= 12; ++coats) {
@@ -87,7 +87,7 @@ TEST_CASE("candy over silver gets darker with each coat, and stronger until it l
         CHECK(std::is_sorted(L.begin(), L.end(), std::greater<>()));
         CHECK(C[1] > C[0]);
         CHECK(C[3] > C[1]);
-        // It levels: the last coats change little beside the first.
+        // It levels off: the last coats change little against the first.
         CHECK(std::abs(C[12] - C[11]) < 0.15 * (C[1] - C[0]));
     }
 }

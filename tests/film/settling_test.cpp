@@ -14,7 +14,7 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
-// Drag of an oblate spheroid over that of a sphere of its radius, its axis `lambda` times as long as it is wide:
+// Drag of an oblate spheroid over that of a sphere of its radius, its axis `lambda` times its width:
 // Source: [oberbeck1876], as in [happel1965].
 double spheroid_broadside(double lambda) {
     const double l2 = lambda * lambda, e2 = 1 - l2;
@@ -38,7 +38,7 @@ paint::EffectPigment disc(double size_um, double thickness_um, double density) {
 }  // namespace
 
 // A disc drags 0.85 and 0.57 times as much as a sphere of its radius. Source: [happel1965].
-TEST_CASE("a disc drags as the handbook says, and as the thinnest of spheroids", "[film][settling]") {
+TEST_CASE("the drag of a disc is that of the handbook, and of the thinnest spheroids", "[film][settling]") {
     const double sphere = 6 * pi;
     CHECK(kDragBroadside / sphere == Approx(0.85).margin(0.005));
     CHECK(kDragEdgeOn / sphere == Approx(0.57).margin(0.005));
@@ -48,7 +48,7 @@ TEST_CASE("a disc drags as the handbook says, and as the thinnest of spheroids",
     CHECK(kDragEdgeOn / sphere == Approx(spheroid_edge_on(1.0 / 40)).epsilon(0.03));
 }
 
-TEST_CASE("the sinking disc's weight is borne by its drag", "[film][settling]") {
+TEST_CASE("the weight of a sinking disc equals its drag", "[film][settling]") {
     const double d = 22e-6, h = 0.6e-6, heavier = 1900, mu = 0.06;  // metres, kg/m3, Pa s
     const SettlingVelocity sunk_depth = settling_velocity(disc(22, 0.6, 2.9), GramsPerMillilitre{1.0}, 60);
     const double weight = pi / 4 * d * d * h * heavier * 9.80665;

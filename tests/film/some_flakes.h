@@ -1,4 +1,4 @@
-// Flakes and stacks that several tests of the film layer look at.
+// Flakes and stacks for several tests of the film layer.
 #pragma once
 
 #include "fadewright/colour/illuminant.h"
@@ -26,13 +26,13 @@ inline paint::EffectPigment flakes_of(const FlakeStructure& structure, double pl
     return flakes;
 }
 
-// A mirror of the same reflectance at all angles and bands that swallows nothing.
+// An optics table of the same reflectance at all angles and bands, without absorption.
 inline paint::EffectPigment lossless(double R, double platelet_hits_per_um, Degrees tilt = Degrees{6}) {
-    paint::FlakeOpticsTable mirror;
-    mirror.reflected.fill(colour::Reflectance::constant(R));
-    mirror.transmitted.fill(colour::Reflectance::constant(1 - R));
+    paint::FlakeOpticsTable optics;
+    optics.reflected.fill(colour::Reflectance::constant(R));
+    optics.transmitted.fill(colour::Reflectance::constant(1 - R));
     paint::EffectPigment flakes;
-    flakes.optics = std::make_shared<paint::FlakeOpticsTable>(mirror);
+    flakes.optics = std::make_shared<paint::FlakeOpticsTable>(optics);
     flakes.platelet_hits_per_um = platelet_hits_per_um;
     flakes.tilt = tilt;
     return flakes;
@@ -51,7 +51,7 @@ struct FinishReflectance {
     FlakeReflection sum;
 };
 
-// Coats from the bottom up over an even ground, made ready for looks at them from many sides under one lamp.
+// Coats from the bottom up over an even ground, prepared for views from many directions under one lamp.
 class SomeFinish {
 public:
     SomeFinish(std::vector<SomeCoat> coats, double ground, const FlakeReflectionScene& lamp)

@@ -23,18 +23,18 @@ inline std::size_t third_of(std::size_t band) {
     return nm < blue_ends_nm ? 2 : nm < green_ends_nm ? 1 : 0;
 }
 
-template <class Curve>
-Curve in_thirds(ThreeBands v) {
+template <class Spectrum>
+Spectrum in_thirds(ThreeBands v) {
     const double by_third[] = {v.red, v.green, v.blue};
-    Curve curve;
-    for (std::size_t band = 0; band < colour::kBandCount; ++band) curve[band] = by_third[third_of(band)];
-    return curve;
+    Spectrum spectrum;
+    for (std::size_t band = 0; band < colour::kBandCount; ++band) spectrum[band] = by_third[third_of(band)];
+    return spectrum;
 }
 
-template <class Curve>
-ThreeBands thirds_of(const Curve& curve) {
+template <class Spectrum>
+ThreeBands thirds_of(const Spectrum& spectrum) {
     constexpr std::size_t red = 30, green = 17, blue = 7;  // 680, 550 and 450 nm
-    return {curve[red], curve[green], curve[blue]};
+    return {spectrum[red], spectrum[green], spectrum[blue]};
 }
 
 inline paint::Paint make_paint(const colour::Absorption& K, const colour::Scattering& S) {

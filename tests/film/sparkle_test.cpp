@@ -23,39 +23,39 @@ constexpr double pi = std::numbers::pi;
 
 struct SparkleSimulation {
     double sparkling = 0;          // share of all flakes
-    double brightness = 0;         // sum over glinting flakes of area, slant and depth, per flake
+    double brightness = 0;         // sum over sparkling flakes of area, cosine and attenuation, per flake
     double relative_variance = 0;  // of that sum over cells
     double error_of_variance = 0;
-    double glints = 0;  // number of them
+    double sparkling_count = 0;  // number of them
 };
 
-// Flakes one by one: does a ray from the eye, mirrored by the flake and bent out through the skin, meet the
-// lamp?
+// Flakes one by one: does a ray from the viewer, reflected by the flake and refracted by the surface, meet
+// the lamp?
 SparkleSimulation simulate(const FlakeReflectionScene& scene, Degrees tilt, Degrees lamp, double faded,
                            double area_variation, int cells, int flakes_per_cell) {
     const double slope = std::tan(tilt.value * pi / 180), rim = std::cos(lamp.value * pi / 180);
     const double n = scene.binder.value;
     const double log_spread = std::sqrt(std::log1p(area_variation * area_variation));
-    const Direction eye = in_binder(scene.view, scene.binder);
+    const Direction view = in_binder(scene.view, scene.binder);
     std::uint64_t index = 0;
     const auto unit = [&] { return (uniform01(21, 5, index++) + 1e-17); };
     SparkleSimulation found;
     std::vector<double> sums(static_cast<std::size_t>(cells), 0.0);
     for (double& sum : sums) {
-        // A Poisson number of flakes, by the times between them.
+        // A Poisson number of flakes, by exponential intervals.
         for (double at = -std::log(unit()); at < flakes_per_cell; at -= std::log(unit())) {
             const double p = slope * normal_quantile(unit()), q = slope * normal_quantile(unit());
             const double length = std::sqrt(1 + p * p + q * q);
             const Direction h{p / length, q / length, 1 / length};
-            const double cosine = dot(eye, h);
-            const Direction out{n * (2 * cosine * h.x - eye.x), n * (2 * cosine * h.y - eye.y), 0};
+            const double cosine = dot(view, h);
+            const Direction out{n * (2 * cosine * h.x - view.x), n * (2 * cosine * h.y - view.y), 0};
             const double z2 = 1 - out.x * out.x - out.y * out.y;
             if (z2 <= 0) continue;
             if (dot({out.x, out.y, std::sqrt(z2)}, scene.light) < rim) continue;
             const double area = std::exp(log_spread * normal_quantile(unit()) - log_spread * log_spread / 2);
-            // Area over the flat, as slopes are counted; shown to the eye by its slant.
-            sum += area * cosine / h.z / eye.z * std::exp(-faded * unit());
-            ++found.glints;
+            // Area over the flat, as for slopes; projected to the viewer by its cosine.
+            sum += area * cosine / h.z / view.z * std::exp(-faded * unit());
+            ++found.sparkling_count;
         }
     }
     const double all = static_cast<double>(cells) * flakes_per_cell;
@@ -66,7 +66,7 @@ SparkleSimulation simulate(const FlakeReflectionScene& scene, Degrees tilt, Degr
         second += off / cells;
         fourth += off * off / cells;
     }
-    found.sparkling = found.glints / all;
+    found.sparkling = found.sparkling_count / all;
     found.brightness = mean / flakes_per_cell;
     found.relative_variance = second;
     found.error_of_variance = std::sqrt((fourth - second * second) / cells);
@@ -75,7 +75,7 @@ SparkleSimulation simulate(const FlakeReflectionScene& scene, Degrees tilt, Degr
 
 }  // namespace
 
-TEST_CASE("flakes thrown one by one glint as often, as brightly and as unevenly as reckoned", "[film]") {
+TEST_CASE("number, brightness and variance of simulated flakes are as calculated", "[film]") {
     const Degrees tilt{8}, lamp{1.5};
     constexpr double loss = 0.12, film_um = 10, variation = 0.6;
     for (const double off_mirror : {15.0, 25.0}) {
@@ -86,8 +86,8 @@ TEST_CASE("flakes thrown one by one glint as often, as brightly and as unevenly 
         const paint::EffectPigment flakes = lossless(0.4, 0.1, tilt);
         const Sparkle expected = sparkle(flakes, Micrometres{film_um}, scene, lamp, loss, variation);
         const double all = flakes_per_cm2(flakes, Micrometres{film_um});
-        const double error = 1 / std::sqrt(simulated.glints);
-        CAPTURE(off_mirror, simulated.glints, simulated.sparkling, simulated.relative_variance,
+        const double error = 1 / std::sqrt(simulated.sparkling_count);
+        CAPTURE(off_mirror, simulated.sparkling_count, simulated.sparkling, simulated.relative_variance,
                 simulated.error_of_variance);
         CHECK(error < 0.009);
         CHECK_THAT(simulated.sparkling / (expected.sparkling_per_cm2 / all), WithinAbs(1, 3 * error));
@@ -113,7 +113,7 @@ TEST_CASE("flakes thrown one by one glint as often, as brightly and as unevenly 
     }
 }
 
-TEST_CASE("fewer and brighter flakes glint under a smaller lamp", "[film]") {
+TEST_CASE("fewer and brighter flakes sparkle under a smaller lamp", "[film]") {
     const paint::EffectPigment flakes = lossless(0.4, 0.1);
     const Sparkle sun = sparkle(flakes, Micrometres{10}, aspecular_scene_at(15), kSun);
     const Sparkle bulb = sparkle(flakes, Micrometres{10}, aspecular_scene_at(15), kBulb);
@@ -121,7 +121,7 @@ TEST_CASE("fewer and brighter flakes glint under a smaller lamp", "[film]") {
     CHECK(sun.relative_power_mm2 > bulb.relative_power_mm2);
     CHECK(bulb.sparkling_per_cm2 / sun.sparkling_per_cm2 == Approx(std::pow(1.5 / 0.265, 2)).epsilon(1e-3));
     CHECK(sparkle_power_mm2(sun, 2) == Approx(4 * sun.relative_power_mm2));
-    // Coarser flakes of the same cover sparkle more.
+    // Coarser flakes of the same coverage sparkle more.
     paint::EffectPigment coarse = flakes;
     coarse.size = Micrometres{60};
     CHECK(sparkle(coarse, Micrometres{10}, aspecular_scene_at(15), kSun).relative_power_mm2 ==

@@ -51,7 +51,7 @@ TEST_CASE("a stack's colour is that of its coats one over the other", "[film]") 
     }
 }
 
-TEST_CASE("slopes of a stack's colour are those of small differences", "[film]") {
+TEST_CASE("derivatives of a stack's colour agree with finite differences", "[film]") {
     for (std::uint64_t seed = 1; seed <= 12; ++seed) {
         CAPTURE(seed);
         const auto mixes = fadewright::test::random_mixes(seed, 4);
@@ -77,7 +77,7 @@ TEST_CASE("slopes of a stack's colour are those of small differences", "[film]")
     }
 }
 
-TEST_CASE("a stack with flakes is seen from its side, and shines less the more lies over it",
+TEST_CASE("a stack with flakes depends on the angle, and is darker under more film",
           "[film][flake]") {
     paint::MixedPaint silver;
     silver.K = colour::Absorption::constant(0.002);

@@ -97,7 +97,7 @@ TEST_CASE("dots become the film as the splats become fine", "[film]") {
     }
 }
 
-TEST_CASE("coats are laid from the ground up", "[film]") {
+TEST_CASE("coats are stacked from the ground up", "[film]") {
     const auto mixes = test::random_mixes(51, 3);
     const auto ground = test::random_ground(52, 0);
     const std::vector<Coat> coats{{&mixes[0], Micrometres{9}, Micrometres{0}},
@@ -110,13 +110,13 @@ TEST_CASE("coats are laid from the ground up", "[film]") {
     CHECK(lay_stack({}, ground) == ground);
 }
 
-TEST_CASE("a clear coat of the same binder changes nothing under the skin", "[film]") {
+TEST_CASE("a clear coat of the same binder changes nothing below the surface", "[film]") {
     const auto clear = test::unmixed(test::make_paint({}, {}));
     const auto ground = test::random_ground(53, 0);
     CHECK(reflectance_over(clear, Micrometres{60}, ground) == ground);
 }
 
-TEST_CASE("what is seen can be taken back inside", "[film][property]") {
+TEST_CASE("below_surface inverts through_surface", "[film][property]") {
     const SaundersonCorrection surface = surface_at_normal({});
     for (std::size_t i = 0; i < 24; ++i) {
         const auto R = test::random_ground(54, i);
@@ -128,7 +128,7 @@ TEST_CASE("what is seen can be taken back inside", "[film][property]") {
     }
 }
 
-TEST_CASE("the skin darkens middle tones more than it mirrors", "[film]") {
+TEST_CASE("the surface darkens mid-tones more than it reflects", "[film]") {
     const SaundersonCorrection surface = surface_at_normal({});
     CHECK_THAT(through_surface(Reflectance::constant(0.5), surface)[0], WithinAbs(0.316071, 6e-7));
     CHECK_THAT(through_surface(Reflectance::constant(0.9), surface)[0], WithinAbs(0.792786, 6e-7));

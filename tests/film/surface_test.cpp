@@ -12,7 +12,7 @@ using namespace fadewright::film;
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
 
-TEST_CASE("readings through the skin agree with the table, both ways", "[film][published]") {
+TEST_CASE("the surface correction agrees with the table, both ways", "[film][published]") {
     for (const auto& row : test::published_rows("saunderson.csv")) {
         const SaundersonCorrection surface{row.number("k1"), row.number("k2")};
         const double R = row.number("R_internal");
@@ -21,7 +21,7 @@ TEST_CASE("readings through the skin agree with the table, both ways", "[film][p
         CHECK_THAT(external_reflectance(surface, R), WithinAbs(row.number("Rm_SCI"), printed));
         CHECK_THAT(external_reflectance(surface, R, Specular::excluded),
                    WithinAbs(row.number("Rm_SCE"), printed));
-        // Near black the skin hides the film, and one unit outside is about 2.6 inside.
+        // Near black the surface masks the film, and one unit outside is about 2.6 inside.
         CHECK_THAT(internal_reflectance(surface, row.number("Rm_SCI")), WithinAbs(R, 3 * printed));
         CHECK_THAT(internal_reflectance(surface, row.number("Rm_SCE"), Specular::excluded),
                    WithinAbs(R, 3 * printed));
@@ -56,7 +56,7 @@ TEST_CASE("the diffuse mean is the hemisphere integral of Fresnel", "[film]") {
     }
 }
 
-TEST_CASE("without a step in index there is no skin", "[film]") {
+TEST_CASE("without a step in index there is no surface reflection", "[film]") {
     for (double index : {1.0, 1.0 + 1e-9, 1.0 + 1e-5, 1.0001}) {
         const SaundersonCorrection surface = surface_at_normal({index});
         CAPTURE(index);
@@ -69,7 +69,7 @@ TEST_CASE("without a step in index there is no skin", "[film]") {
     CHECK(fresnel({1.0}, Degrees{90}) <= 1);
 }
 
-TEST_CASE("a binder of 1.5 mirrors four per cent and turns back sixty", "[film]") {
+TEST_CASE("a binder of 1.5 reflects 4 % outside and 60 % inside", "[film]") {
     const SaundersonCorrection surface = surface_at_normal({});
     CHECK_THAT(surface.k1, WithinAbs(0.04, 1e-15));
     CHECK_THAT(surface.k2, WithinAbs(0.596346, 5e-7));
@@ -82,12 +82,12 @@ TEST_CASE("45:0 readings follow Fresnel at both angles", "[film]") {
     CHECK_THAT(fresnel({1.5}, Degrees{8}), WithinAbs(0.0400063, 5e-8));
 }
 
-TEST_CASE("a perfect reflector stays perfect under any skin", "[film][property]") {
+TEST_CASE("a perfect reflector stays perfect below any surface", "[film][property]") {
     for (double index : {1.0, 1.3, 1.5, 1.8, 2.4})
         CHECK_THAT(external_reflectance(surface_at_normal({index}), 1.0), WithinAbs(1.0, 1e-15));
 }
 
-TEST_CASE("the skin and its correction undo each other", "[film][property]") {
+TEST_CASE("the surface correction and its inverse cancel", "[film][property]") {
     const SaundersonCorrection surface = surface_at_normal({});
     for (int i = 0; i <= 100; ++i) {
         const double R = i / 100.0;
@@ -98,13 +98,13 @@ TEST_CASE("the skin and its correction undo each other", "[film][property]") {
     }
 }
 
-TEST_CASE("a reading darker than the skin is taken as black", "[film]") {
+TEST_CASE("a reading darker than the surface alone is taken as black", "[film]") {
     const SaundersonCorrection surface = surface_at_normal({});
     CHECK(internal_reflectance(surface, 0.03) == 0);
     CHECK(internal_reflectance(surface, 0.0) == 0);
 }
 
-TEST_CASE("light at grazing incidence is mirrored whole", "[film]") {
+TEST_CASE("light at grazing incidence is totally reflected", "[film]") {
     CHECK_THAT(fresnel({1.5}, Degrees{90}), WithinAbs(1, 1e-12));
     CHECK(fresnel({1.5}, Degrees{60}) > fresnel({1.5}, Degrees{45}));
 }

@@ -45,11 +45,11 @@ RandomStack random_stack(std::uint64_t number, double max_k) {
 TEST_CASE("thin films agree with the table to its digits", "[film][published]") {
     for (const auto& row : test::published_rows("thin_film.csv")) {
         std::vector<ThinLayer> layers;
-        if (row.number("n_sheet") > 0)
+        if (row.number("n_layer") > 0)
             layers.push_back(
-                {{row.number("n_sheet"), 0},
-                 Nanometres{row.number("quarter") * row.number("design_nm") / 4 / row.number("n_sheet")}});
-        // A quarter wave at 45 degrees is still as thick as one straight on.
+                {{row.number("n_layer"), 0},
+                 Nanometres{row.number("quarter") * row.number("design_nm") / 4 / row.number("n_layer")}});
+        // A quarter wave at 45 degrees has the thickness of one at normal incidence.
         const RT split = thin_film(row.number("from"), layers, {row.number("n_into"), row.number("k_into")},
                                    Degrees{row.number("angle_deg")}, Nanometres{row.number("nm")})
                              .mean();
@@ -59,7 +59,7 @@ TEST_CASE("thin films agree with the table to its digits", "[film][published]") 
     }
 }
 
-TEST_CASE("the peak moves with the cosine inside the sheet", "[film]") {
+TEST_CASE("the peak shifts with the cosine inside the layer", "[film]") {
     // 2 n d cos t = (m + 1/2) wavelengths: [derived] cos t = .90554 for 45 degrees in a binder of 1.5 and n
     // = 2.5.
     const std::vector<ThinLayer> layer{{{2.5, 0}, Nanometres{60}}};
@@ -75,13 +75,13 @@ TEST_CASE("the peak moves with the cosine inside the sheet", "[film]") {
     CHECK_THAT(peak(45), WithinAbs(0.90554 * 600, 0.02));
 }
 
-TEST_CASE("a bare face is Fresnel's", "[film]") {
+TEST_CASE("a bare interface follows Fresnel", "[film]") {
     for (double angle = 0; angle <= 90; angle += 5)
         CHECK_THAT(thin_film(1, {}, {1.5, 0}, Degrees{angle}, 550_nm).mean().R,
                    WithinAbs(fresnel({1.5}, Degrees{angle}), 1e-14));
 }
 
-TEST_CASE("without absorption every stack shares out all its light", "[film][property]") {
+TEST_CASE("without absorption reflectance and transmittance add up to 1", "[film][property]") {
     for (std::uint64_t i = 0; i < 20000; ++i) {
         const RandomStack stack = random_stack(i, 0);
         const PolarisedRT split =
@@ -93,12 +93,12 @@ TEST_CASE("without absorption every stack shares out all its light", "[film][pro
     }
 }
 
-TEST_CASE("a stack lets the same light through both ways", "[film][property]") {
+TEST_CASE("the transmittance of a stack is the same in both directions", "[film][property]") {
     for (std::uint64_t i = 0; i < 20000; ++i) {
         const double max_k = i % 2 == 0 ? 0 : 2;
         RandomStack stack = random_stack(i, max_k);
         const double sine = stack.from * std::sin(stack.angle.value * std::acos(-1.0) / 180);
-        if (sine >= stack.into) continue;  // total reflection: there is no way back
+        if (sine >= stack.into) continue;  // total reflection: no reverse path
         const Degrees out{std::asin(sine / stack.into) * 180 / std::acos(-1.0)};
         const auto forward =
             thin_film(stack.from, stack.layers, {stack.into, 0}, stack.angle, stack.wavelength);
@@ -116,19 +116,19 @@ TEST_CASE("a stack lets the same light through both ways", "[film][property]") {
     }
 }
 
-TEST_CASE("total reflection sends everything back", "[film]") {
+TEST_CASE("total reflection reflects everything", "[film]") {
     const PolarisedRT split = thin_film(1.5, {}, {1, 0}, Degrees{60}, 550_nm);
     CHECK_THAT(split.s.R, WithinAbs(1, 1e-15));
     CHECK_THAT(split.p.R, WithinAbs(1, 1e-15));
     CHECK(split.mean().T == 0);
-    // A gap narrow against the wave lets some through after all, a wide one nothing.
+    // A gap narrow against the wavelength transmits some light (frustrated), a wide one none.
     const std::vector<ThinLayer> narrow{{{1, 0}, Nanometres{100}}}, wide{{{1, 0}, Nanometres{50000}}};
     CHECK(thin_film(1.5, narrow, {1.5, 0}, Degrees{60}, 550_nm).mean().T > 0.1);
     CHECK_THAT(thin_film(1.5, wide, {1.5, 0}, Degrees{60}, 550_nm).mean().T, WithinAbs(0, 1e-100));
 }
 
 TEST_CASE("edges of the range are no exceptions", "[film]") {
-    // Exactly along the critical angle of a sheet whose cosine is 0, and grazing.
+    // Exactly at the critical angle of a layer, whose cosine is 0, and grazing.
     const std::vector<ThinLayer> layer{{{0.75, 0}, Nanometres{200}}};
     const auto critical = thin_film(1.5, layer, {1.5, 0}, Degrees{30}, 550_nm);
     CHECK_THAT(critical.s.R + critical.s.T, WithinAbs(1, 1e-12));
@@ -137,12 +137,12 @@ TEST_CASE("edges of the range are no exceptions", "[film]") {
     CHECK(grazing.s.R == 1);
     CHECK(grazing.p.R == 1);
     CHECK(thin_film(1.5, {}, {1.5, 0}, Degrees{90}, 550_nm).s.R == 1);
-    // A sheet that swallows everything mirrors as if it had no end.
+    // A layer that absorbs everything reflects as if infinite.
     const std::vector<ThinLayer> opaque{{{0.9657, 6.4581}, Nanometres{1e6}}};
     const RT thick = thin_film(1.5, opaque, {1, 0}, Degrees{20}, 550_nm).mean();
     CHECK_THAT(thick.R, WithinAbs(thin_film(1.5, {}, {0.9657, 6.4581}, Degrees{20}, 550_nm).mean().R, 1e-14));
     CHECK(thick.T == 0);
-    // A sheet of no thickness is none.
+    // A layer of no thickness has no effect.
     const std::vector<ThinLayer> none{{{2.5, 0.3}, Nanometres{0}}};
     CHECK_THAT(thin_film(1, none, {1.5, 0}, Degrees{30}, 550_nm).mean().R,
                WithinAbs(thin_film(1, {}, {1.5, 0}, Degrees{30}, 550_nm).mean().R, 1e-15));

@@ -1,4 +1,4 @@
-// What painters know of thin coats, seen through the eye: bluish whites, weak reds, candies, hiding.
+// Thin coats as painters know them, in Lab: bluish whites, weak reds, candies, hiding.
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/illuminant.h"
 #include "fadewright/film/hiding.h"
@@ -72,7 +72,7 @@ paint::MixedPaint weak_red() {
 
 }  // namespace
 
-TEST_CASE("white thin over black turns blue, and comes back as it thickens", "[film]") {
+TEST_CASE("a thin white over black turns blue, and neutral again as it thickens", "[film]") {
     const auto white = fine_white();
     const auto black = Reflectance::constant(0.04);
     const auto b_at = [&](double film_um) {
@@ -115,7 +115,7 @@ TEST_CASE("a neutral dark over white stays neutral at every film", "[film]") {
     }
 }
 
-TEST_CASE("a weak red over white and over black differ for several coats, each time less", "[film]") {
+TEST_CASE("a weak red over white and over black differs for several coats, less with each", "[film]") {
     // Two to three coats differ visibly; four to five are said to be needed over black (common practice).
     const auto red = weak_red();
     const double coat_um = 8;
@@ -133,7 +133,7 @@ TEST_CASE("a weak red over white and over black differ for several coats, each t
     CHECK(before < 2);
 }
 
-TEST_CASE("candy over silver darkens with every coat while its chroma climbs and levels", "[film]") {
+TEST_CASE("candy over silver darkens with every coat while its chroma rises and levels off", "[film]") {
     // Illustrative red dye: K per coat .02 .22 .30, silver ground .62; figures computed, printed whole.
     const auto coated = [](double coats) {
         const auto band = [&](double K) { return reflectance_over(layer(K, 0, coats), 0.62); };
@@ -153,10 +153,10 @@ TEST_CASE("candy over silver darkens with every coat while its chroma climbs and
         CAPTURE(coat);
         CHECK(now.L < darkest_yet);
         darkest_yet = now.L;
-        if (coat > 6) CHECK(now.C - before.C < last_gain);  // levelling
+        if (coat > 6) CHECK(now.C - before.C < last_gain);  // levelling off
         last_gain = now.C - before.C;
     }
-    // Ten per cent of film matters most near the fourth coat, about 4 units, then eases.
+    // Ten per cent of film matters most near the fourth coat, about 4 units, then less.
     const auto slip = [&](double coats) {
         return colour::delta_e_76(coated(0.9 * coats), coated(1.1 * coats)) / 2;
     };
@@ -165,7 +165,7 @@ TEST_CASE("candy over silver darkens with every coat while its chroma climbs and
     CHECK(slip(1) < slip(4));
 }
 
-TEST_CASE("one yellow and one blue: the cup is darkest, dots are lightest and dullest", "[film]") {
+TEST_CASE("yellow and blue: premixed is darkest, stippled is lightest and dullest", "[film]") {
     // Three-band masstones of the trade; a hiding yellow, and a blue thin enough to let it through.
     const auto paint = [](ThreeBands R, double S) {
         const auto K = [&](double r) { return S * ks_ratio(r); };
@@ -189,7 +189,7 @@ TEST_CASE("one yellow and one blue: the cup is darkest, dots are lightest and du
     CHECK(dots.h < premixed.h);  // towards the yellow: olive
 }
 
-TEST_CASE("hiding of a mix is judged by the eye and through the skin", "[film]") {
+TEST_CASE("hiding of a mix is luminous and outside the surface", "[film]") {
     const SaundersonCorrection surface = surface_at_normal({});
     const HidingChart chart{below_surface(Reflectance::constant(0.05), surface)[0],
                             below_surface(Reflectance::constant(0.80), surface)[0]};

@@ -11,7 +11,7 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-// Counts that fill vectors, and that do not.
+// Counts that fill whole vectors, and others.
 constexpr std::size_t kCounts[] = {1, 2, 3, 7, 8, 33, 64};
 
 struct Cells {
@@ -31,7 +31,7 @@ Cells random_cells(std::size_t count) {
     return out;
 }
 
-// As the header says.
+// The formula of the header.
 double child_of(const Cells& cells, std::size_t i, bool right, bool lower, double per_width) {
     const double x = right ? -1 : 1, y = lower ? -1 : 1;
     return cells.means[i] + (x * static_cast<double>(cells.a[i]) + y * static_cast<double>(cells.b[i]) +
@@ -41,7 +41,7 @@ double child_of(const Cells& cells, std::size_t i, bool right, bool lower, doubl
 
 }  // namespace
 
-TEST_CASE("a row of cells is cut into two rows of quarters", "[kernels]") {
+TEST_CASE("a row of cells is split into two rows of quarters", "[kernels]") {
     for (const std::size_t count : kCounts) {
         const Cells cells = random_cells(count);
         for (const bool lower : {false, true}) {
@@ -55,7 +55,7 @@ TEST_CASE("a row of cells is cut into two rows of quarters", "[kernels]") {
     }
 }
 
-TEST_CASE("quarters are added up without being written down", "[kernels]") {
+TEST_CASE("weighted sums of quarters are the same without storing the quarters", "[kernels]") {
     for (const std::size_t count : kCounts) {
         const Cells cells = random_cells(count);
         std::vector<double> upper(2 * count), lower(2 * count), sums(2 * count, 5.0);
@@ -70,7 +70,7 @@ TEST_CASE("quarters are added up without being written down", "[kernels]") {
     }
 }
 
-TEST_CASE("rows are added so many times", "[kernels]") {
+TEST_CASE("rows are added with a factor", "[kernels]") {
     for (const std::size_t count : kCounts) {
         const Cells cells = random_cells(count);
         std::vector<double> first_sums = cells.means, second_sums = cells.means;

@@ -1,4 +1,4 @@
-// Keyed normal numbers: their moments, that neither numbers nor keys know of each other, and the vectors.
+// Gaussian numbers from hashes: their moments, the independence of numbers and keys, and the vector version.
 #include "fadewright/kernels/hash_gaussian.h"
 
 #include "fadewright/base/random.h"
@@ -23,8 +23,8 @@ std::vector<double> row_of(std::uint64_t key, std::size_t count) {
 
 }  // namespace
 
-TEST_CASE("what four even bytes become has the moments of a normal number", "[kernels]") {
-    // All sums of four bytes, by how many hashes have them.
+TEST_CASE("the cubic of four uniform bytes has the moments of a Gaussian", "[kernels]") {
+    // All sums of four bytes, weighted by the number of hashes.
     std::vector<double> hashes{1};
     for (int byte = 0; byte < 4; ++byte) {
         std::vector<double> next_hashes(hashes.size() + 255, 0.0);
@@ -34,7 +34,7 @@ TEST_CASE("what four even bytes become has the moments of a normal number", "[ke
     }
     double mean = 0, square = 0, fourth = 0, sixth = 0;
     for (std::size_t sum = 0; sum < hashes.size(); ++sum) {
-        // A hash with that sum: bytes filled up one after the other.
+        // A hash with that sum: byte by byte.
         std::uint32_t hash = 0;
         std::size_t left = sum;
         for (int byte = 0; byte < 4; ++byte) {
@@ -56,7 +56,7 @@ TEST_CASE("what four even bytes become has the moments of a normal number", "[ke
     CHECK(gaussian_from_hash(0) == -gaussian_from_hash(0xffffffffu));
 }
 
-TEST_CASE("neighbouring numbers and keys know nothing of each other", "[kernels][property]") {
+TEST_CASE("neighbouring numbers and keys are uncorrelated", "[kernels][property]") {
     constexpr std::size_t kCount = 200000;
     const double margin = 4 / std::sqrt(static_cast<double>(kCount));
     for (const std::uint64_t seed : {1ull, 2ull, 77ull}) {
@@ -80,7 +80,7 @@ TEST_CASE("neighbouring numbers and keys know nothing of each other", "[kernels]
     }
 }
 
-TEST_CASE("many keyed numbers are each its own", "[kernels][quick]") {
+TEST_CASE("many numbers at once are the same as one by one", "[kernels][quick]") {
     for (const std::size_t count : {0u, 1u, 7u, 8u, 33u, 100u}) {
         std::vector<std::uint32_t> numbers;
         for (std::size_t i = 0; i < count; ++i) numbers.push_back(static_cast<std::uint32_t>(splitmix64(i)));

@@ -1,4 +1,4 @@
-// Quick Labs in double precision. Source: [cie15] equations 8.3 to 8.5.
+// Fast Lab against double precision. Source: [cie15] equations 8.3 to 8.5.
 #include "fadewright/kernels/lab_fast.h"
 
 #include <catch2/catch.hpp>
@@ -41,7 +41,7 @@ double max_lab_error(std::vector<float> r, std::vector<float> g, std::vector<flo
 
 }  // namespace
 
-TEST_CASE("quick Labs are the plain ones, dark or light", "[kernels][quick]") {
+TEST_CASE("fast Lab is the reference Lab, dark or light", "[kernels][quick]") {
     std::mt19937 random(5);
     std::uniform_real_distribution<float> unit(0, 1);
     std::vector<float> r, g, b;
@@ -54,7 +54,7 @@ TEST_CASE("quick Labs are the plain ones, dark or light", "[kernels][quick]") {
     CHECK(max_lab_error(r, g, b) < 1e-3);
 }
 
-TEST_CASE("quick Labs hold for black, white, light below nothing and glare", "[kernels][quick]") {
+TEST_CASE("fast Lab is correct for black, white, negative light and glare", "[kernels][quick]") {
     CHECK(max_lab_error({0, 1, -0.01f, 1e-8f, 40, -1}, {0, 1, 0.02f, 0, 30, -1},
                         {0, 1, -0.005f, 1e-3f, 20, -1}) < 1e-3);
     const LabPlanes grey =

@@ -1,4 +1,4 @@
-// The quick loops against the plain ones, which are the truth, over what paints and films can be.
+// The fast version against the reference implementation, for all possible paints and films.
 #include "fadewright/kernels/layer_stack_fast.h"
 #include "fadewright/kernels/layer_stack.h"
 
@@ -19,7 +19,7 @@ struct Case {
     std::vector<double> K, S, film, reflectance;
 };
 
-// Absorption and scattering over five decades and sometimes none, films from none to 80 um, any ground.
+// Absorption and scattering over five decades and sometimes 0, films from 0 to 80 µm, any ground.
 Case random_case(std::mt19937& random) {
     std::uniform_real_distribution<double> unit(0, 1);
     const auto strength = [&] { return unit(random) < 0.1 ? 0 : std::pow(10, 5 * unit(random) - 5); };
@@ -39,7 +39,7 @@ Case random_case(std::mt19937& random) {
     return out;
 }
 
-std::vector<double> lay_reference(const Case& input, Laydown laydown, double splat_um) {
+std::vector<double> reference_coat(const Case& input, Laydown laydown, double splat_um) {
     std::vector<double> out = input.reflectance;
     for (std::size_t band = 0; band < kBands; ++band) {
         std::vector<double> band_values;
@@ -78,32 +78,32 @@ double max_difference_of_many(Laydown laydown, double splat_um) {
         const Case input = random_case(random);
         std::vector<Real> fast_result = in<Real>(input.reflectance);
         fast::Coat<Real>(laydown, splat_um, input.K, input.S).lay(input.film, fast_result);
-        max_error = std::max(max_error, max_difference(lay_reference(input, laydown, splat_um), fast_result));
+        max_error = std::max(max_error, max_difference(reference_coat(input, laydown, splat_um), fast_result));
     }
     return max_error;
 }
 
 }  // namespace
 
-TEST_CASE("quick films are the plain ones", "[kernels][quick]") {
+TEST_CASE("fast films are the reference films", "[kernels][quick]") {
     CHECK(max_difference_of_many(Laydown::wet, 0) < 1e-14);
 }
 
-TEST_CASE("quick fog is the plain one, few droplets or many", "[kernels][quick]") {
+TEST_CASE("fast dots are the reference dots, few droplets or many", "[kernels][quick]") {
     for (const double splat_um : {0.3, 1.0, 4.0, 30.0, 0.0}) {
         CAPTURE(splat_um);
         CHECK(max_difference_of_many(Laydown::dots, splat_um) < 1e-9);
     }
 }
 
-TEST_CASE("what dries as it lands is the same quickly and plainly", "[kernels][quick]") {
+TEST_CASE("fast coalescing dots are the reference ones", "[kernels][quick]") {
     for (const double splat_um : {0.3, 1.0, 4.0, 30.0, 0.0}) {
         CAPTURE(splat_um);
         CHECK(max_difference_of_many(Laydown::automatic, splat_um) < 1e-9);
     }
 }
 
-TEST_CASE("what is worked out for pictures alone is near enough for them", "[kernels][quick]") {
+TEST_CASE("single precision is accurate enough for pictures", "[kernels][quick]") {
     CHECK(max_difference_of_many<float>(Laydown::wet, 0) < 1e-6);
     for (const double splat_um : {0.3, 4.0, 30.0}) {
         CAPTURE(splat_um);
@@ -112,7 +112,7 @@ TEST_CASE("what is worked out for pictures alone is near enough for them", "[ker
     }
 }
 
-TEST_CASE("films at their limits: nothing, everything, very deep", "[kernels][quick]") {
+TEST_CASE("films at their limits: none, very thick, extreme K and S", "[kernels][quick]") {
     const std::vector<double> film{0, 1e-300, 1e-9, 1, 1e3, 1e9, 1e300}, ground{1, 0.5, 0};
     for (const double K : {0.0, 1e-12, 1.0, 1e6})
         for (const double S : {0.0, 1e-12, 1.0, 1e6})
@@ -132,7 +132,7 @@ TEST_CASE("films at their limits: nothing, everything, very deep", "[kernels][qu
             }
 }
 
-TEST_CASE("points do not feel their neighbours", "[kernels][quick]") {
+TEST_CASE("points do not affect their neighbours", "[kernels][quick]") {
     std::mt19937 random(3);
     const Case input = random_case(random);
     for (const Laydown laydown : {Laydown::wet, Laydown::dots, Laydown::automatic}) {

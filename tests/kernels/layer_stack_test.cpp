@@ -36,7 +36,7 @@ double dots_reflectance(double film, double splat, double K, double S, double gr
 
 }  // namespace
 
-TEST_CASE("a coat over many points is the differential equation at each", "[kernels]") {
+TEST_CASE("a coat over many points solves the differential equation at each", "[kernels]") {
     for (const auto& [K, S] : {std::pair{0.1, 0.3}, {0.0, 0.2}, {0.5, 0.0}, {0.002, 0.1}}) {
         const std::vector<double> film{0, 0.5, 3, 20, 7};
         std::vector<double> R{0.6, 0.04, 0.9, 0.5, 0.0};
@@ -49,20 +49,20 @@ TEST_CASE("a coat over many points is the differential equation at each", "[kern
     }
 }
 
-TEST_CASE("nothing to coat is no trouble", "[kernels]") {
+TEST_CASE("an empty list of points is allowed", "[kernels]") {
     std::vector<double> none;
     lay_coat(none, 1, 1, none);
     lay_dots(none, 1, 1, 1, none);
     CHECK(none.empty());
 }
 
-TEST_CASE("fog over a point without paint leaves the ground to the last bit", "[kernels]") {
+TEST_CASE("dots without paint leave the ground unchanged to the last bit", "[kernels]") {
     CHECK(dots_reflectance(0, 2, 0.3, 0.2, 0.37) == 0.37);
     CHECK(dots_reflectance(0, 0, 0.3, 0.2, 0.37) == 0.37);
 }
 
-TEST_CASE("opaque splats cover as Poisson says", "[kernels]") {
-    // R = R_p (1 - exp(-m)) + R_g exp(-m); figures computed, printed to 4 places.
+TEST_CASE("opaque splats cover by the Poisson distribution", "[kernels]") {
+    // R = R_p (1 - exp(-m)) + R_g exp(-m); numbers computed independently, to 4 places.
     const double S = 1e3, R_p = 0.04, R_g = 0.85;
     const double K = S * (1 - R_p) * (1 - R_p) / (2 * R_p);
     for (const auto& [m, expected] : {std::pair{0.1, 0.7729}, {0.5, 0.5313}, {1.0, 0.3380}, {2.0, 0.1496}}) {
@@ -73,7 +73,7 @@ TEST_CASE("opaque splats cover as Poisson says", "[kernels]") {
 }
 
 TEST_CASE("transparent splats dim the ground by exp(-m (1 - exp(-2a)))", "[kernels]") {
-    // a: absorption of one splat, one way; figures computed, printed to 4 places.
+    // a: absorption of one splat, one way; numbers computed independently, to 4 places.
     struct Check {
         double a, m, dots, film;
     };
@@ -107,7 +107,7 @@ TEST_CASE("white splats over a dark ground are weaker than the same white spread
     }
 }
 
-TEST_CASE("ever finer dots become the film, across the change of method too", "[kernels]") {
+TEST_CASE("ever finer dots converge to the film, across the change of method too", "[kernels]") {
     const double K = 0.05, S = 0.2, film = 20, ground = 0.1;
     const double even = dots_reflectance(film, 0, K, S, ground);
     double before = 1;
@@ -123,7 +123,7 @@ TEST_CASE("ever finer dots become the film, across the change of method too", "[
                WithinAbs(dots_reflectance(film, limit * 0.999, K, S, ground), 1e-5));
 }
 
-TEST_CASE("each point is fogged by itself", "[kernels]") {
+TEST_CASE("each point is independent", "[kernels]") {
     const std::vector<double> film{0, 30, 0.2, 4, 11};
     std::vector<double> together{0.3, 0.8, 0.0, 1.0, 0.5};
     const std::vector<double> ground = together;

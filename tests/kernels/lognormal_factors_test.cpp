@@ -8,7 +8,7 @@
 
 using fadewright::kernels::fast::lognormal_factors;
 
-TEST_CASE("factors of noise are what exp says", "[kernels][quick]") {
+TEST_CASE("factors of noise agree with exp", "[kernels][quick]") {
     std::mt19937 random(3);
     std::normal_distribution<float> bell;
     std::uniform_real_distribution<float> unit(0, 1);
@@ -32,7 +32,7 @@ TEST_CASE("factors of noise are what exp says", "[kernels][quick]") {
     CHECK(max_error < 1e-6);
 }
 
-TEST_CASE("no grain changes nothing, and the wildest is still a number", "[kernels][quick]") {
+TEST_CASE("no noise gives factors of 1, and extreme noise stays finite", "[kernels][quick]") {
     const std::vector<float> s{0, 0, 0, 50, 50, 9, 1e10f}, z{0, 3, -3, 90, -90, 1, 0};
     std::vector<float> factors(s.size());
     lognormal_factors(s, z, factors);

@@ -1,4 +1,4 @@
-// The sums an observer makes, in vectors, against the plain ones.
+// Tristimulus sums in vectors against plain sums.
 #include "fadewright/kernels/spectral_to_xyz.h"
 
 #include <catch2/catch.hpp>
@@ -24,7 +24,7 @@ double plain_sum(const Weights& weights, std::size_t j, float k2, const float* R
 
 }  // namespace
 
-TEST_CASE("sums of bands seen through a skin are the plain ones", "[kernels][quick]") {
+TEST_CASE("sums of bands through a surface are the plain sums", "[kernels][quick]") {
     std::mt19937 random(11);
     std::uniform_real_distribution<float> unit(0, 1);
     constexpr std::size_t kPoints = 29;

@@ -13,7 +13,7 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-// Of values side by side, three to a pixel.
+// Interleaved values, three per pixel.
 std::vector<std::uint8_t> row_of(const std::vector<float>& values, int x0, int y) {
     std::array<std::vector<float>, 3> planes;
     for (std::size_t i = 0; i < values.size(); ++i) planes[i % 3].push_back(values[i]);
@@ -34,12 +34,12 @@ double block_mean(float value, int x0, int y0, std::size_t channel) {
 
 }  // namespace
 
-TEST_CASE("the mean of any 16 x 16 block is the value asked for", "[kernels]") {
+TEST_CASE("the mean of any 16 x 16 block is the requested value", "[kernels]") {
     double max_error_of_blocks = 0;
     for (const auto& [x0, y0] : {std::array{0, 0}, {16, 48}, {7, 3}, {1903, 1064}, {7680, 4311}})
         for (std::size_t channel = 0; channel < 3; ++channel)
             for (int i = 0; i <= 199; ++i) {
-                // All steps of 8 bits are alike, so one spread over the range stands for every share of a
+                // All steps of 8 bits are alike, so one value in each represents every share of a
                 // step.
                 const float value = static_cast<float>((7 + 239 * i / 199 + i / 200.0) / 255.0);
                 const double error = block_mean(value, x0, y0, channel) - 255.0 * static_cast<double>(value);
@@ -50,7 +50,7 @@ TEST_CASE("the mean of any 16 x 16 block is the value asked for", "[kernels]") {
     CHECK(max_error_of_blocks > 0);
 }
 
-TEST_CASE("black and white get no grain, and values outside go to them", "[kernels]") {
+TEST_CASE("black and white get no noise, and values outside are clamped to them", "[kernels]") {
     for (int y = 0; y < 64; ++y) {
         for (const std::uint8_t v : row_of(std::vector<float>(300, 0.0f), 0, y)) REQUIRE(v == 0);
         for (const std::uint8_t v : row_of(std::vector<float>(300, 1.0f), 0, y)) REQUIRE(v == 255);
@@ -59,7 +59,7 @@ TEST_CASE("black and white get no grain, and values outside go to them", "[kerne
     }
 }
 
-TEST_CASE("no sample is a whole step off", "[kernels]") {
+TEST_CASE("no sample is off by a whole step", "[kernels]") {
     std::vector<float> ramp(3 * 1001);
     for (std::size_t i = 0; i < ramp.size(); ++i) ramp[i] = static_cast<float>(i) / 3002.0f;
     for (int y = 0; y < 16; ++y) {
@@ -69,7 +69,7 @@ TEST_CASE("no sample is a whole step off", "[kernels]") {
     }
 }
 
-TEST_CASE("a row cut into tiles has the same bytes", "[kernels]") {
+TEST_CASE("a row split into tiles has the same bytes", "[kernels]") {
     std::vector<float> values(3 * 100);
     for (std::size_t i = 0; i < values.size(); ++i) values[i] = 0.4f + static_cast<float>(i) * 1e-4f;
     const auto whole = row_of(values, 40, 9);
@@ -82,8 +82,8 @@ TEST_CASE("a row cut into tiles has the same bytes", "[kernels]") {
     }
 }
 
-TEST_CASE("a slow ramp rises in every stretch where plain rounding would show a band", "[kernels]") {
-    // Two steps over 512 pixels. Bands would be flat for 256 pixels and then jump.
+TEST_CASE("a slow ramp rises everywhere where plain rounding would show banding", "[kernels]") {
+    // Two steps over 512 pixels. With banding it would be flat for 256 pixels and then jump.
     std::vector<float> ramp(3 * std::size_t{512});
     for (std::size_t i = 0; i < ramp.size(); ++i)
         ramp[i] = static_cast<float>((100 + static_cast<double>(i / 3) / 256) / 255);
@@ -106,7 +106,7 @@ TEST_CASE("a grey between two steps is never rounded the same way in all three c
     }
 }
 
-TEST_CASE("an empty row is no trouble", "[kernels]") { CHECK(row_of({}, 3, 4).empty()); }
+TEST_CASE("an empty row is allowed", "[kernels]") { CHECK(row_of({}, 3, 4).empty()); }
 
 TEST_CASE("the curve of sRGB is the published one", "[kernels][quick]") {
     // Source: [iec61966].
@@ -130,7 +130,7 @@ TEST_CASE("the curve of sRGB is the published one", "[kernels][quick]") {
     CHECK(ends == std::vector<float>{0.0f, 1.0f, 0.0f, 1.0f});
 }
 
-TEST_CASE("a value's curve does not depend on its neighbours", "[kernels][quick]") {
+TEST_CASE("the encoding of a value does not depend on its neighbours", "[kernels][quick]") {
     std::vector<float> together;
     for (int i = 0; i < 53; ++i) together.push_back(0.001f + 0.019f * static_cast<float>(i));
     std::vector<float> alone = together;

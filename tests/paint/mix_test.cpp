@@ -46,7 +46,7 @@ Paint random_paint(std::uint64_t i) {
     return paint;
 }
 
-// Equal but for the rounding of sums taken in another order.
+// Equal except for the rounding of sums in a different order.
 void check_same(const MixedPaint& a, const MixedPaint& b) {
     constexpr double rounding = 1e-13;
     CHECK_THAT(a.solids.value, WithinRel(b.solids.value, rounding));
@@ -66,7 +66,7 @@ double thick_reflectance(double K, double S) { return S / (K + S + std::sqrt(K *
 
 }  // namespace
 
-TEST_CASE("a paint alone keeps its own film", "[paint][property]") {
+TEST_CASE("a single paint keeps its own film", "[paint][property]") {
     for (std::uint64_t i = 0; i < 24; ++i) {
         const Paint paint = random_paint(i);
         const MixedPaint mix = mix_paints(std::vector<Part>{{&paint, 3.7}});
@@ -91,7 +91,7 @@ TEST_CASE("mixing a paint with itself changes nothing", "[paint][property]") {
     }
 }
 
-TEST_CASE("the order of pouring and the unit of parts change nothing", "[paint][property]") {
+TEST_CASE("the order of the parts and their unit change nothing", "[paint][property]") {
     for (std::uint64_t i = 0; i < 24; ++i) {
         const Paint a = random_paint(i), b = random_paint(i + 50), c = random_paint(i + 150);
         CAPTURE(i);
@@ -101,8 +101,8 @@ TEST_CASE("the order of pouring and the unit of parts change nothing", "[paint][
     }
 }
 
-TEST_CASE("K and S average by dry volume, and the thick colours follow", "[paint]") {
-    // Three bands, per micrometre; thick-film figures computed from the averages, printed to 6 places.
+TEST_CASE("K and S are averaged by dry volume, and so are the masstones", "[paint]") {
+    // Three bands, per micrometre; thick-film numbers computed from the averages, printed to 6 places.
     const double K_a[] = {.001, .002, .004}, S_a[] = {.15, .14, .13};
     const double K_b[] = {3.0, 0.8, 0.05}, S_b[] = {.02, .015, .01};
     struct Row {
@@ -127,8 +127,8 @@ TEST_CASE("K and S average by dry volume, and the thick colours follow", "[paint
     }
 }
 
-TEST_CASE("reducing leaves less film of the same paint; extending leaves as much of a paler one", "[paint]") {
-    // Solids .35, pigment .05 of the wet volume, clear base of the same solids; figures to 3 places.
+TEST_CASE("reducing leaves less film of the same colour; extending leaves the same film of a paler one", "[paint]") {
+    // Solids .35, pigment .05 of the wet volume, clear base of the same solids; numbers to 3 places.
     const Paint paint = make_paint(Role::transparent, 0.35, 0.05 / 0.35, 0.7, 0.01);
     const Paint clear = make_paint(Role::clear_base, 0.35, 0, 0, 0);
     const Paint reducer = make_reducer();
@@ -144,13 +144,13 @@ TEST_CASE("reducing leaves less film of the same paint; extending leaves as much
         CHECK_THAT(reduced.pigment.value, WithinAbs(.143, 5e-4));
         CHECK_THAT(extended.solids.value, WithinAbs(row.extended_solids, 5e-4));
         CHECK_THAT(extended.pigment.value, WithinAbs(row.extended_pigment, 5e-4));
-        // The same wet coat carries the same colour either way.
+        // The same wet coat contains the same pigment in both cases.
         const double reduced_KX = reduced.K[0] * dry_film(reduced, Micrometres{20}).value;
         const double extended_KX = extended.K[0] * dry_film(extended, Micrometres{20}).value;
         CHECK_THAT(reduced_KX, WithinRel(extended_KX, 1e-14));
         CHECK(reduced.K == neat.K);
         CHECK(reduced.S == neat.S);
-        // Reducing divides the binder; extending keeps and even gains a little.
+        // Reducing lowers the binder per litre; extending keeps it or raises it slightly.
         CHECK_THAT(reduced.binder_g_per_litre, WithinRel(neat.binder_g_per_litre / (1 + row.r), 1e-14));
         CHECK(extended.binder_g_per_litre > neat.binder_g_per_litre);
         CHECK_THAT(reduced.pigment_binder, WithinRel(neat.pigment_binder, 1e-13));
@@ -158,8 +158,8 @@ TEST_CASE("reducing leaves less film of the same paint; extending leaves as much
     }
 }
 
-TEST_CASE("per cent of paint and per cent of mix are told apart", "[paint]") {
-    // Figures to one decimal of a per cent.
+TEST_CASE("per cent of paint and per cent of mix are different", "[paint]") {
+    // Numbers to one decimal of a per cent.
     for (const auto& [paint, mix] : {std::pair{10, 9.1}, {20, 16.7}, {25, 20.0}, {50, 33.3}, {100, 50.0}}) {
         CHECK_THAT(100 * reducer_share_of_mix(Share{paint / 100.0}).value, WithinAbs(mix, 0.05));
         CHECK_THAT(reducer_share_of_paint(reducer_share_of_mix(Share{paint / 100.0})).value,
@@ -184,7 +184,7 @@ TEST_CASE("equal volumes of unequal density are unequal weights", "[paint]") {
                WithinRel(1.135, 1e-14));
 }
 
-TEST_CASE("a white let down scatters more for its weight", "[paint]") {
+TEST_CASE("a let-down white scatters more per gram", "[paint]") {
     // Pigment .18 let down 1:1 gains .731/.573, 1:3 gains .831/.573 (2/3 law, printed to 3 places).
     const Paint white = make_paint(Role::white, 0.4, 0.18, 0.001, 0.2);
     const Paint clear = make_paint(Role::clear_base, 0.4, 0, 0, 0);
@@ -196,7 +196,7 @@ TEST_CASE("a white let down scatters more for its weight", "[paint]") {
     }
 }
 
-TEST_CASE("the 2/3 law has the table's efficiencies and its best content at .30", "[paint]") {
+TEST_CASE("the 2/3 law has the efficiencies of the table and its best content at .30", "[paint]") {
     // Scattering of ever more concentrated mixes of an almost undiluted white, over that of its dilute limit.
     const double p[] = {.02, .05, .10, .15, .20, .25, .30, .35, .40};
     const double expected[] = {.901, .818, .712, .622, .542, .469, .400, .335, .273};
@@ -214,7 +214,7 @@ TEST_CASE("the 2/3 law has the table's efficiencies and its best content at .30"
     CHECK(scattering(.30) > scattering(.33));
 }
 
-TEST_CASE("crowding is of white, or of a paint that says so, and no pigment more than the cap", "[paint]") {
+TEST_CASE("only white and paints that define it have crowding, up to the largest content", "[paint]") {
     const Paint clear = make_paint(Role::clear_base, 0.4, 0, 0, 0);
     Paint yellow = make_paint(Role::opaque, 0.4, 0.2, 0.5, 0.1);
     CHECK_THAT(mix_paints(std::vector<Part>{{&yellow, 1}, {&clear, 1}}).S[0], WithinRel(0.05, 1e-14));
@@ -243,7 +243,7 @@ TEST_CASE("more of a darker paint never brightens a band", "[paint][property]") 
     }
 }
 
-TEST_CASE("a mix is only as sure as its least sure paint that stays", "[paint]") {
+TEST_CASE("a mix is as reliable as its least reliable paint with solids", "[paint]") {
     Paint measured = make_paint(Role::opaque, 0.4, 0.1, 1, 1), estimated = measured, reducer = make_reducer();
     measured.origin = Provenance::measured;
     estimated.origin = Provenance::estimated;
@@ -274,7 +274,7 @@ TEST_CASE("reducer alone leaves no film", "[paint]") {
     CHECK(wet_film(mix, Micrometres{0}).value == 0);
 }
 
-TEST_CASE("wet and dry films undo each other", "[paint]") {
+TEST_CASE("wet and dry film are inverse functions", "[paint]") {
     const Paint paint = make_paint(Role::opaque, 0.4, 0.1, 1, 1), reducer = make_reducer();
     // 50 micrometres dry at 40 % solids thinned 25 % need 156.25 wet.
     const MixedPaint mix = mix_paints(std::vector<Part>{{&paint, 1}, {&reducer, 0.25}});
@@ -284,7 +284,7 @@ TEST_CASE("wet and dry films undo each other", "[paint]") {
                WithinRel(50.0, 1e-14));
 }
 
-TEST_CASE("blending joins two mixes by their dry films", "[paint]") {
+TEST_CASE("two mixes are combined by their dry films", "[paint]") {
     const Paint a = make_paint(Role::opaque, 0.2, 0.1, 1, 0), b = make_paint(Role::opaque, 0.5, 0.1, 0, 1);
     const Paint reducer = make_reducer();
     const std::vector<Part> first{{&a, 3}, {&reducer, 1}}, second{{&b, 1}};

@@ -26,7 +26,7 @@ AbsorptionModel single_band(double skew) {
 
 }  // namespace
 
-TEST_CASE("a band has its strength at the centre and half of it at half its width", "[paint]") {
+TEST_CASE("a band has its full strength at the centre and half of it at half its width", "[paint]") {
     const auto K = parametric_absorption(single_band(0));
     CHECK_THAT(K[band_at(560)], WithinRel(2.0, 1e-15));
     CHECK_THAT(K[band_at(520)], WithinRel(1.0, 1e-15));
@@ -34,7 +34,7 @@ TEST_CASE("a band has its strength at the centre and half of it at half its widt
     CHECK_THAT(K[band_at(480)], WithinRel(2.0 / 16, 1e-15));  // twice as far, four halvings
 }
 
-TEST_CASE("a leaning band keeps its width and moves it to one side", "[paint]") {
+TEST_CASE("a skewed band keeps its width and moves it to one side", "[paint]") {
     const auto K = parametric_absorption(single_band(0.5));
     CHECK_THAT(K[band_at(560)], WithinRel(2.0, 1e-15));
     CHECK_THAT(K[band_at(540)], WithinRel(1.0, 1e-15));  // a quarter of the width below
@@ -51,7 +51,7 @@ TEST_CASE("an edge absorbs everything below and nothing above", "[paint]") {
     for (std::size_t band = 1; band < colour::kBandCount; ++band) CHECK(K[band] < K[band - 1]);
 }
 
-TEST_CASE("a floor lies under everything and may slope", "[paint]") {
+TEST_CASE("a baseline is added everywhere and may slope", "[paint]") {
     AbsorptionModel model = single_band(0);
     model.baseline = per_um(0.3);
     CHECK_THAT(parametric_absorption(model)[band_at(730)], WithinAbs(0.3, 1e-5));
@@ -77,7 +77,7 @@ TEST_CASE("scattering may rise above an edge", "[paint]") {
     CHECK_THAT(raised[band_at(550)], WithinRel(0.125, 1e-15));
 }
 
-TEST_CASE("nothing given is a clear film", "[paint]") {
+TEST_CASE("without parameters the film is clear", "[paint]") {
     CHECK(parametric_absorption({}) == colour::Absorption::constant(0));
     CHECK(parametric_scattering({}) == colour::Scattering::constant(0));
 }

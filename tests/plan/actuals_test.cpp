@@ -1,4 +1,4 @@
-// Mixes as they were poured and films as they were read.
+// Mixes as weighed in and films as measured, from the job log.
 #include "fadewright/plan/actuals.h"
 
 #include "fadewright/paint/mix.h"
@@ -52,7 +52,7 @@ double part(const plan::ActualMix& mix, const std::string& id) {
 
 }  // namespace
 
-TEST_CASE("the last pouring counts, weights over densities being volumes", "[plan][record]") {
+TEST_CASE("the last logged mix counts, with weights over densities as volumes", "[plan][record]") {
     plan::Library library = test::preset_library();
     std::vector<std::string> remarks;
     Diagnostics none;
@@ -69,7 +69,7 @@ TEST_CASE("the last pouring counts, weights over densities being volumes", "[pla
     CHECK_FALSE(plan::actual_mix(job_log, sample_plan(), "middle", library, remarks));
 }
 
-TEST_CASE("reducer that was not weighed is added as planned, reducer that was is not", "[plan][record]") {
+TEST_CASE("unweighed reducer is added as planned, weighed reducer is not", "[plan][record]") {
     plan::Library library = test::preset_library();
     std::vector<std::string> remarks;
     JobLog job_log;
@@ -83,7 +83,7 @@ TEST_CASE("reducer that was not weighed is added as planned, reducer that was is
     CHECK(part(mix, "reducer-medium") < 0.1 * part(mix, "titanium-white"));
 }
 
-TEST_CASE("a mix poured into a mix counts as recorded, else as planned", "[plan][record]") {
+TEST_CASE("a mix within a mix counts as logged, or else as planned", "[plan][record]") {
     plan::Library library = test::preset_library();
     std::vector<std::string> remarks;
     JobLog job_log;
@@ -94,7 +94,7 @@ TEST_CASE("a mix poured into a mix counts as recorded, else as planned", "[plan]
     job_log.entries.push_back(mix_entry("b", "plum", {{"quinacridone-violet", Grams{5}, {}}}));
     const auto actual = plan::actual_mix(job_log, sample_plan(), "middle", library, remarks).value();
     CHECK(part(actual, "titanium-white") == 0);
-    // Ten grams of it either way.
+    // Ten grams of it in both cases.
     double grams = 0;
     for (const paint::Part& first : actual.parts)
         grams += paint::weight_of(*first.paint, Millilitres{first.parts}).value;
@@ -102,7 +102,7 @@ TEST_CASE("a mix poured into a mix counts as recorded, else as planned", "[plan]
     CHECK(remarks.empty());
 }
 
-TEST_CASE("a mix of something unknown is taken as planned, and that is said", "[plan][record]") {
+TEST_CASE("a mix with an unknown paint counts as planned, with a remark", "[plan][record]") {
     plan::Library library = test::preset_library();
     std::vector<std::string> remarks;
     JobLog job_log;
@@ -112,7 +112,7 @@ TEST_CASE("a mix of something unknown is taken as planned, and that is said", "[
     CHECK(remarks[0].find("'moonlight'") != std::string::npos);
 }
 
-TEST_CASE("films read are compared with the planned film at their place, by the same plan",
+TEST_CASE("measured films are compared with the planned film at the same point, from the same plan",
           "[plan][record]") {
     const plan::Job job = test::job_of(kPlan);
     JobLog job_log;
@@ -131,8 +131,7 @@ TEST_CASE("films read are compared with the planned film at their place, by the 
     CHECK_FALSE(plan::actual_film(job_log, job, job.coats[1]));
 }
 
-TEST_CASE("the plan last worked by is that of the last mix or coat, whatever was noted later",
-          "[plan][record]") {
+TEST_CASE("the last plan used is that of the last mix or coat, not of later notes", "[plan][record]") {
     JobLog job_log;
     job_log.plans = {{{"one", {}}, "1", {}}, {{"two", {}}, "2", {}}};
     CHECK(plan::last_used_plan(job_log) == nullptr);

@@ -1,4 +1,4 @@
-// What a job takes: balances of paint, recipes on the scale, and shopping.
+// Paint amounts of a job: balances, recipes on the scale, and shopping.
 #include "fadewright/plan/amounts.h"
 
 #include "fadewright/plan/coverage.h"
@@ -17,7 +17,7 @@ using namespace fadewright;
 
 namespace {
 
-// Keeps what the amounts point into.
+// Owns what the amounts point to.
 struct PlannedJob {
     plan::Library library = test::preset_library();
     std::optional<plan::Plan> plan;
@@ -56,7 +56,7 @@ void check_balance(const plan::Amounts& amounts) {
         const Millilitres parts =
             mix.on_panel + mix.lost + mix.test_cards + mix.left_in_gun + mix.waste + mix.reserve;
         CHECK((parts + mix.rounding).value == Approx(mix.sprayable().value).epsilon(1e-9));
-        // What is printed: grams over density are the millilitres, to 0.1 %.
+        // As printed: grams over density are the millilitres, within 0.1 %.
         double mL = 0, grams = 0;
         for (const plan::RecipeLine& p : mix.recipe) {
             mL += p.grams.value / p.paint->wet_density.value;
@@ -68,7 +68,7 @@ void check_balance(const plan::Amounts& amounts) {
         }
         CHECK(mL == Approx((parts + mix.rounding).value).epsilon(1e-3));
         CHECK(grams == Approx(mix.grams().value));
-        // Rounded up to cups, by less than a cup.
+        // Rounded up to full cups, by less than a cup.
         const double cups = static_cast<double>(mix.cups);
         CHECK(cups * amounts.mixing.cup_size.value >= mix.needed().value * (1 - 1e-9));
         CHECK((cups - 1) * amounts.mixing.cup_size.value < mix.needed().value);
@@ -79,7 +79,7 @@ void check_balance(const plan::Amounts& amounts) {
 
 }  // namespace
 
-TEST_CASE("what the sheet says to mix is what lands, is lost, held, sprayed on cards, wasted and kept",
+TEST_CASE("a mix is the sum of paint on the panel, lost, left in the gun, on cards, wasted and kept",
           "[plan]") {
     for (const std::string name :
          {"dusk-fade", "dusk-fade-short", "guitar-burst", "soft-hills", "carved-sign", "drum-ring"}) {
@@ -90,22 +90,23 @@ TEST_CASE("what the sheet says to mix is what lands, is lost, held, sprayed on c
     }
 }
 
-TEST_CASE("an even coat takes area times film over solids times transfer", "[plan]") {
-    // A sign panel of 1 m2, 20 um, transfer 50 %: the table's 267 mL at 15 % solids, here at the mix's own.
+TEST_CASE("an even coat needs area times film over solids times transfer efficiency", "[plan]") {
+    // A sign panel of 1 m2, 20 um, transfer efficiency 50 %: 267 mL in the table at 15 % solids; here the
+    // solids of the mix.
     const PlannedJob sheet("plan = 1\n[panel]\nwidth = \"1000 mm\"\nheight = \"1000 mm\"\n" + kBlue +
                            coat_toml("base", "blue", "even_coat.film = \"20 um\"\n"));
     const plan::CoatAmounts& base = sheet.amounts.coats[0];
     const Share solids = sheet.job->coats[0].mix.solids;
     CHECK(base.sprayed().value ==
           Approx(plan::spray_volume(1, Micrometres{20}, solids, Share{0.5}).value).epsilon(1e-6));
-    CHECK(base.dry.value == Approx(20).epsilon(1e-6));  // 1 m2 under 1 um is 1 mL
+    CHECK(base.dry.value == Approx(20).epsilon(1e-6));  // 1 m2 x 1 um is 1 mL
     CHECK(base.film.value == Approx(20).epsilon(1e-6));
-    // Two cards of 100 x 150 mm at the same film and transfer.
+    // Two cards of 100 x 150 mm with the same film and efficiency.
     CHECK(base.test_cards.value == Approx(base.sprayed().value * 2 * 0.015).epsilon(1e-6));
     CHECK(base.efficiency_assumed);
 }
 
-TEST_CASE("what a pass takes is its flow times its time", "[plan]") {
+TEST_CASE("a pass needs its flow times its time", "[plan]") {
     const PlannedJob sheet(kBoard +
                            coat_toml("line", "carbon-black", "gun = \"detail-gun-round\"\n" + kPass));
     const plan::CoatAmounts& line = sheet.amounts.coats[0];
@@ -113,7 +114,7 @@ TEST_CASE("what a pass takes is its flow times its time", "[plan]") {
     const double seconds = 420 / sheet.job->coats[0].passes[0].speed.value;
     CHECK(line.trigger_time.value == Approx(seconds));
     CHECK(line.sprayed().value == Approx(gun.flow.value / 60 * seconds).epsilon(1e-6));
-    // Of what leaves the gun its transfer would land on an endless panel; the pass runs 60 mm past both ends.
+    // An infinite panel would get the transfer efficiency of the flow; the pass runs 60 mm past both ends.
     CHECK(line.overspray.value ==
           Approx(line.sprayed().value * (1 - gun.transfer_efficiency.value)).epsilon(1e-6));
     CHECK(line.on_panel.value ==
@@ -122,7 +123,7 @@ TEST_CASE("what a pass takes is its flow times its time", "[plan]") {
     CHECK(line.passes == 1);
 }
 
-TEST_CASE("a mask takes what it covers, no more", "[plan]") {
+TEST_CASE("a mask takes the paint of the area it covers", "[plan]") {
     const std::string mask =
         "[masks.left]\nshape = { corners = [[\"-10 mm\", \"-10 mm\"], [\"120 mm\", \"-10 mm\"], "
         "[\"120 mm\", \"210 mm\"], [\"-10 mm\", \"210 mm\"]] }\n";
@@ -136,15 +137,15 @@ TEST_CASE("a mask takes what it covers, no more", "[plan]") {
     CHECK(t.film.value == Approx(20).epsilon(3e-3));
 }
 
-TEST_CASE("the film of a ramp is where its paint lies", "[plan]") {
-    // A bell of spread s across: integral of its square over itself is its peak over the root of 2.
+TEST_CASE("the film of a ramp is its paint-weighted mean", "[plan]") {
+    // A Gaussian: the integral of its square over its integral is its peak over the root of 2.
     const PlannedJob sheet(kBoard +
                            coat_toml("line", "carbon-black", "gun = \"detail-gun-round\"\n" + kPass));
     const double peak = sheet.job->coats[0].film_um(150, 100);
     CHECK(sheet.amounts.coats[0].film.value == Approx(peak / std::sqrt(2.0)).epsilon(2e-3));
 }
 
-TEST_CASE("the most goes in first, reducer last, and the scale reads the sum", "[plan]") {
+TEST_CASE("the largest part goes in first, reducer last, and the scale shows the running total", "[plan]") {
     const PlannedJob sheet(kBoard + kBlue + coat_toml("base", "blue", "even_coat.film = \"20 um\"\n"));
     const plan::MixAmounts& blue = sheet.amounts.mixes.at(0);
     REQUIRE(blue.recipe.size() == 3);
@@ -160,8 +161,8 @@ TEST_CASE("the most goes in first, reducer last, and the scale reads the sum", "
     CHECK(blue.recipe[2].scale_reading.value == Approx(blue.grams().value));
 }
 
-TEST_CASE("errors of the scale do not add up", "[plan]") {
-    // Twelve equal parts, each 0.34 divisions too much for the scale: the last reading is right all the same.
+TEST_CASE("scale errors do not add up", "[plan]") {
+    // Twelve equal parts, each 0.34 divisions above the scale: the last running total is still right.
     std::vector<paint::Paint> paints(12);
     std::vector<paint::Part> parts;
     for (paint::Paint& paint : paints) {
@@ -170,11 +171,11 @@ TEST_CASE("errors of the scale do not add up", "[plan]") {
     }
     const auto line = plan::weigh_out(parts, Millilitres{12 * 1.034}, Grams{0.1});
     CHECK(line.back().scale_reading.value ==
-          Approx(12.4));  // 12.408 exactly; each rounded alone would be 12.0
+          Approx(12.4));  // exactly 12.408; rounded one by one it would be 12.0
     for (const plan::RecipeLine& p : line) CHECK(std::abs(p.grams.value - p.exact.value) < 0.1);
 }
 
-TEST_CASE("a component too small for the scale is told, with the batch that would do", "[plan]") {
+TEST_CASE("a part too small for the scale is marked, with the batch that is large enough", "[plan]") {
     const std::string strong = "[mixes.tint]\nparts = { titanium-white = 200, carbon-black = 1 }\n";
     const std::string base = coat_toml("base", "tint", "even_coat.film = \"10 um\"\n");
     const PlannedJob coarse(kBoard + strong + base);
@@ -193,15 +194,15 @@ TEST_CASE("a component too small for the scale is told, with the batch that woul
     for (const plan::RecipeLine& p : plan::weigh_out(parts, *tint.weighable_batch - cup_size, Grams{0.1}))
         smaller_is_accurate = smaller_is_accurate && !p.is_coarse();
     CHECK_FALSE(smaller_is_accurate);
-    // A finer scale does it with the batch as it is.
+    // A finer scale can weigh the batch as it is.
     const PlannedJob fine("plan = 1\nmixing.scale = \"0.001 g\"\n" + kBoard.substr(9) + strong + base);
     CHECK_FALSE(fine.amounts.mixes[0].weighable_batch.has_value());
 }
 
-TEST_CASE("a mix of mixes is weighed as paints and says what it holds", "[plan]") {
+TEST_CASE("a mix of mixes is weighed as paints and lists its mixes", "[plan]") {
     const PlannedJob sheet(preset_plan("dusk-fade-short"));
     const auto middle = std::find_if(sheet.amounts.mixes.begin(), sheet.amounts.mixes.end(),
-                                     [](const auto& m) { return m.name == "dusk-middle"; });
+                                     [](const auto& m) { return m.name == "dusk-mid-colour"; });
     REQUIRE(middle != sheet.amounts.mixes.end());
     // plum 1 + apricot 1, extended by 2, reduced 12 %: each is 1 in 2 x 3 x 1.12 = 6.72.
     REQUIRE(middle->sub_mixes.size() == 2);
@@ -210,7 +211,7 @@ TEST_CASE("a mix of mixes is weighed as paints and says what it holds", "[plan]"
     for (const plan::RecipeLine& p : middle->recipe) CHECK(p.paint->solids.value < 1);
 }
 
-TEST_CASE("shopping adds up the recipes, and costs what has a price", "[plan]") {
+TEST_CASE("shopping adds up the recipes and the cost of priced paints", "[plan]") {
     const PlannedJob sheet(preset_plan("dusk-fade-short"));
     for (const plan::ShoppingItem& b : sheet.amounts.shopping) {
         double grams = 0;
@@ -224,7 +225,7 @@ TEST_CASE("shopping adds up the recipes, and costs what has a price", "[plan]") 
     }
 }
 
-TEST_CASE("a gun filled twice with a mix holds back twice", "[plan]") {
+TEST_CASE("a gun filled twice with a mix keeps its remainder twice", "[plan]") {
     const std::string even_coat = "even_coat.film = \"10 um\"\n";
     const PlannedJob once(kBoard + coat_toml("a", "carbon-black", even_coat) +
                           coat_toml("b", "carbon-black", even_coat));
@@ -242,7 +243,8 @@ TEST_CASE("the mixing table changes what is mixed", "[plan]") {
     const std::string board = kBoard.substr(9);
     const std::string base = coat_toml("base", "carbon-black", "even_coat.film = \"10 um\"\n");
     const PlannedJob lean(
-        "plan = 1\nmixing = { left_in_gun = \"0 mL\", cards = 0, waste = \"0 %\", reserve = \"0 %\", flow_cup = \"1 "
+        "plan = 1\nmixing = { left_in_gun = \"0 mL\", cards = 0, waste = \"0 %\", reserve = \"0 %\", "
+        "flow_cup = \"1 "
         "mL\", "
         "even_coat_efficiency = \"100 %\" }\n" +
         board + base);

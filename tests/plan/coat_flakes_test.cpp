@@ -1,4 +1,4 @@
-// How the flakes of a job's coats lie, by how wet they are laid.
+// Flake orientation of a job's coats, by their wet film.
 #include "fadewright/film/flake_orientation.h"
 #include "preset_library.h"
 
@@ -19,7 +19,7 @@ plan::Job job_of_silver(const std::string& coat) {
         coat);
 }
 
-// Some 10 um dry a round.
+// About 10 um dry per pass round.
 std::string repeated_passes(int repeats, const std::string& overlap = "75 %") {
     return fmt::format(
         "gun = \"fan-gun-small\"\n[[coats.sweeps]]\nfrom = [\"-60 mm\", \"-60 mm\"]\n"
@@ -37,7 +37,7 @@ Degrees preset_tilt() {
 
 }  // namespace
 
-TEST_CASE("a dry coat lies as the paint says, wetter ones wider and wider", "[plan][lie]") {
+TEST_CASE("a dry coat has the tilt of the paint, wetter coats a wider one", "[plan][flakes]") {
     CHECK(tilt_of(repeated_passes(1, "30 %")) == preset_tilt());
     const Degrees once = tilt_of(repeated_passes(1)), twice = tilt_of(repeated_passes(2)),
                   thrice = tilt_of(repeated_passes(3));
@@ -46,7 +46,7 @@ TEST_CASE("a dry coat lies as the paint says, wetter ones wider and wider", "[pl
     CHECK(thrice > twice);
 }
 
-TEST_CASE("a coat laid in two with a flash between lies flatter than both at once", "[plan][lie]") {
+TEST_CASE("two thin coats with flash-off have flatter flakes than one thick coat", "[plan][flakes]") {
     const plan::Job two =
         job_of_silver(repeated_passes(1) + "[[coats]]\nname = \"again\"\nmix = \"metallic-silver-medium\"\n" +
                       repeated_passes(1));
@@ -55,12 +55,12 @@ TEST_CASE("a coat laid in two with a flash between lies flatter than both at onc
         CHECK(coat.mix.flakes[0].tilt < tilt_of(repeated_passes(2)));
 }
 
-TEST_CASE("a film that is only said is taken as laid in ordinary coats", "[plan][lie]") {
+TEST_CASE("an even coat counts as sprayed in medium coats", "[plan][flakes]") {
     for (const double film : {2.0, 8.0, 40.0})
         CHECK(tilt_of(fmt::format("even_coat.film = \"{} um\"\n", film)) == preset_tilt());
 }
 
-TEST_CASE("slow reducer keeps a coat wet and its flakes loose, fast reducer does not", "[plan][lie]") {
+TEST_CASE("slow reducer widens the tilt of the flakes, fast reducer does not", "[plan][flakes]") {
     const auto tilt = [](const std::string& reducer) {
         const plan::Job job = test::job_of(
             "plan = 1\n[panel]\nwidth = \"200 mm\"\nheight = \"120 mm\"\nground = \"black-sealer\"\n"
@@ -72,13 +72,12 @@ TEST_CASE("slow reducer keeps a coat wet and its flakes loose, fast reducer does
     CHECK(tilt("reducer-medium") > tilt("reducer-fast"));
 }
 
-TEST_CASE("dots that dry apart do not loosen their flakes", "[plan][lie]") {
+TEST_CASE("separate dots keep the tilt of the paint", "[plan][flakes]") {
     const plan::Job dots = job_of_silver("laydown = \"dots\"\n" + repeated_passes(4));
     CHECK(dots.coats[0].mix.flakes[0].tilt == preset_tilt());
 }
 
-TEST_CASE("loosening and haze are read from a paint's file, and mix by their shares of the film",
-          "[plan][lie]") {
+TEST_CASE("wet disorientation and haze of a paint file mix by their shares of the film", "[plan][flakes]") {
     plan::Library library = test::preset_library();
     const auto with_reducer = [&](const std::string& name, const std::string& of, const std::string& from,
                                   const std::string& to) {

@@ -1,4 +1,4 @@
-// The arithmetic of amounts against the trade's own figures; every row says where it comes from.
+// Coverage arithmetic against published trade numbers; every row has its source.
 #include "fadewright/plan/coverage.h"
 
 #include "fadewright/paint/mix.h"
@@ -96,7 +96,7 @@ const std::map<std::string, Formula>& formulas() {
 
 }  // namespace
 
-TEST_CASE("amounts of the trade come out as they are printed", "[plan][published]") {
+TEST_CASE("coverage agrees with published numbers", "[plan][published]") {
     std::map<std::string, int> used_functions;
     for (const test::Row& row : test::published_rows("quantities.csv")) {
         const std::string& kind = row.text("kind");
@@ -111,8 +111,8 @@ TEST_CASE("amounts of the trade come out as they are printed", "[plan][published
     CHECK(used_functions["to_spray_mL"] == 5);
 }
 
-TEST_CASE("less solids or less transfer covers less", "[plan]") {
-    // An answer with both in the denominator has been printed: it would cover more.
+TEST_CASE("lower solids or transfer efficiency cover less", "[plan]") {
+    // With both in the denominator it would cover more.
     const auto coverage = [](double solids, double transfer) {
         return plan::coverage_m2(Millilitres{1000}, Micrometres{20}, Share{solids}, Share{transfer});
     };
@@ -121,7 +121,7 @@ TEST_CASE("less solids or less transfer covers less", "[plan]") {
     CHECK(coverage(0.5, 0.6) == Approx(1000 * 0.5 * 0.6 / 20));
 }
 
-TEST_CASE("area, film and millilitres undo each other", "[plan]") {
+TEST_CASE("area, film and volume are inverses", "[plan]") {
     const Millilitres amount = plan::spray_volume(0.45, Micrometres{20}, Share{0.15}, Share{0.4});
     CHECK(plan::coverage_m2(amount, Micrometres{20}, Share{0.15}, Share{0.4}) == Approx(0.45).epsilon(1e-14));
     CHECK(
@@ -129,7 +129,7 @@ TEST_CASE("area, film and millilitres undo each other", "[plan]") {
             .value == Approx(37).epsilon(1e-14));
 }
 
-TEST_CASE("the smallest batch for an error is the one in which that error is made", "[plan]") {
+TEST_CASE("the smallest batch for an error has exactly that error", "[plan]") {
     for (const double share : {0.001, 0.02, 0.4})
         for (const double error : {0.01, 0.05, 0.2}) {
             const Grams batch = plan::smallest_batch(Share{share}, Grams{0.1}, Share{error});
@@ -139,8 +139,8 @@ TEST_CASE("the smallest batch for an error is the one in which that error is mad
     CHECK(plan::smallest_batch(Share{0.02}, Grams{0.1}, Share{0.05}).value == Approx(50));
 }
 
-TEST_CASE("a clear is judged by its film", "[plan]") {
-    // 50 to 64 um dry is usual, more than 76 um too much: makers' instructions in words, from memory.
+TEST_CASE("a clear is rated by its film", "[plan]") {
+    // 50 to 64 um dry is normal, above 76 um too thick. Source: common practice, no source.
     const auto printed = [](double um, std::string_view word) {
         return plan::describe_clear_film(Micrometres{um}).find(word) != std::string_view::npos;
     };

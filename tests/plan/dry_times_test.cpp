@@ -1,4 +1,4 @@
-// Waits between coats.
+// Drying times between coats.
 #include "fadewright/plan/dry_times.h"
 
 #include <catch2/catch.hpp>
@@ -32,7 +32,7 @@ plan::DryTimes dry_times_of(const plan::SprayableMix& mix, double um, double cel
 
 }  // namespace
 
-TEST_CASE("a usual colour coat at 21 C waits as long as is common practice", "[plan]") {
+TEST_CASE("a medium colour coat at 21 C has the drying times of common practice", "[plan]") {
     // 30 to 45 min between colour and the next step, about an hour at 21 C in dry air before masking: common
     // practice, no source.
     for (const double um : {9.0, 10.0, 12.0}) {
@@ -45,32 +45,32 @@ TEST_CASE("a usual colour coat at 21 C waits as long as is common practice", "[p
     }
 }
 
-TEST_CASE("cold, still and damp air and thick films wait longer", "[plan]") {
+TEST_CASE("cold, still and damp air and thick films dry more slowly", "[plan]") {
     const plan::DryTimes default_times = dry_times_of(lacquer(), 10);
     CHECK(dry_times_of(lacquer(), 10, 12).recoat > default_times.recoat);
     CHECK(dry_times_of(lacquer(), 10, 30).recoat < default_times.recoat);
     CHECK(dry_times_of(lacquer(), 20).recoat.value == Approx(2 * default_times.recoat.value));
     CHECK(dry_times_of(lacquer(), 10, 21, 0.4, MillimetresPerSecond{1200.0}).flash.value ==
-          Approx(default_times.flash.value / 2));  // the still air thins with the root of the speed
+          Approx(default_times.flash.value / 2));  // the boundary layer thins with the root of the speed
     CHECK(dry_times_of(lacquer(), 10, 21, 0.9).flash.value ==
           Approx(default_times.flash.value));  // no vapour of it in the air
     CHECK(dry_times_of(waterborne(), 10, 21, 0.85).flash > 2 * dry_times_of(waterborne(), 10, 21, 0.4).flash);
     CHECK(dry_times_of(waterborne(), 10).flash > default_times.flash);
 }
 
-TEST_CASE("air that seems still moves a little", "[plan]") {
+TEST_CASE("still air counts as slowly moving", "[plan]") {
     CHECK(dry_times_of(lacquer(), 10, 21, 0.4, MillimetresPerSecond{0.0}).flash.value ==
           Approx(dry_times_of(lacquer(), 10, 21, 0.4, plan::kMinAirSpeed).flash.value));
     CHECK(std::isfinite(dry_times_of(lacquer(), 10, 21, 0.4, MillimetresPerSecond{0.0}).tape.value));
 }
 
-TEST_CASE("water does not leave in saturated air", "[plan]") {
+TEST_CASE("water does not evaporate in saturated air", "[plan]") {
     plan::SprayableMix water = waterborne();
     water.water = Share{1.0};
     CHECK(dry_times_of(water, 10, 21, 1.0).flash.value > 1e6);
 }
 
-TEST_CASE("the plan's own waits stand before those reckoned", "[plan]") {
+TEST_CASE("drying times of the plan override the estimates", "[plan]") {
     plan::ResolvedCoat coat;
     coat.liquid = lacquer();
     plan::ShopSettings mixing;

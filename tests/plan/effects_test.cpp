@@ -1,5 +1,5 @@
-// Pearls, interference colours, silver and candy of the shelf, as painters know them. Where no source is
-// named the behaviour is common practice, no source; figures belong to the presets.
+// Pearls, interference colours, silver and candy from the library behave as painters know them. Where no
+// source is named the behaviour is common practice, no source; the numbers are those of the presets.
 #include "fadewright/film/chroma_peak.h"
 #include "fadewright/film/drawdown.h"
 #include "fadewright/film/flake_layer.h"
@@ -63,13 +63,13 @@ double chroma(const colour::Lab& lab) { return std::hypot(lab.a, lab.b); }
 
 }  // namespace
 
-TEST_CASE("interference over black gains colour, then milk, from the coat that is named", "[plan]") {
+TEST_CASE("interference over black gains colour, and turns milky from the predicted coat on", "[plan]") {
     for (const std::string name :
          {"interference-gold", "interference-blue", "interference-green", "interference-red-violet"})
         for (const double angle : {15.0, 45.0}) {
             const std::vector<colour::Lab> coats = colours_at(coat_by_coat(name, 24, kBlack), angle);
             CAPTURE(name, angle);
-            // Scanned here: chroma rises to one coat and falls after it, lightness rises throughout.
+            // Chroma rises up to one coat and falls after it, lightness always rises.
             std::size_t peak = 0;
             while (peak + 1 < coats.size() && chroma(coats[peak + 1]) > chroma(coats[peak])) ++peak;
             for (std::size_t i = peak + 1; i < coats.size(); ++i)
@@ -87,27 +87,26 @@ TEST_CASE("over-applied interference turns milky and pastel", "[plan]") {
     for (const std::string name : {"interference-gold", "interference-blue", "interference-green"}) {
         const std::vector<film::MultiAngleColour> coats = coat_by_coat(name, 40, kBlack);
         CAPTURE(name);
-        // A third of its colour is gone near the shine, and far from it dark has become pale.
+        // A third of its colour is lost at 15 degrees, and at 110 degrees dark has become pale.
         CHECK(chroma(coats[39].at(Degrees{15})) < 0.67 * chroma(coats[3].at(Degrees{15})));
         CHECK(coats[39].at(Degrees{110}).L > 2 * coats[3].at(Degrees{110}).L);
         CHECK(coats[39].flop < 0.6 * coats[3].flop);
     }
 }
 
-TEST_CASE("gold interference is yellow over black and leaves white bluish where it does not glint",
-          "[plan]") {
+TEST_CASE("gold interference is yellow over black and bluish over white away from the gloss", "[plan]") {
     const film::MultiAngleColour black = coat_by_coat("interference-gold", 3, kBlack).back();
     const film::MultiAngleColour white = coat_by_coat("interference-gold", 3, kWhite).back();
     CAPTURE(black.at(Degrees{15}).b, white.at(Degrees{15}).b, white.at(Degrees{110}).b);
     CHECK(black.at(Degrees{15}).b > 40);
     CHECK(white.at(Degrees{110}).b < -5);
     CHECK(chroma(white.at(Degrees{15})) < 0.8 * chroma(black.at(Degrees{15})));
-    // The bare white is not bluish: it is the light that the flakes let through.
+    // The bare white is not bluish: the flakes transmit the bluish light.
     const film::MultiAngleColour bare = film::multi_angle_colour({}, kWhite, day_colorimeter());
     CHECK(white.at(Degrees{110}).b < bare.at(Degrees{110}).b - 5);
 }
 
-TEST_CASE("candy over silver gets darker with every coat, and stronger until it levels", "[plan]") {
+TEST_CASE("candy over silver gets darker with every coat, and stronger up to a limit", "[plan]") {
     const paint::Paint& candy = preset_paint("candy-red");
     const paint::MixedPaint candy_mix = unmixed(candy);
     for (const std::string silver :
@@ -127,9 +126,9 @@ TEST_CASE("candy over silver gets darker with every coat, and stronger until it 
             CAPTURE(silver, angle, C);
             for (std::size_t n = 1; n < labs.size(); ++n) CHECK(labs[n].L < labs[n - 1].L);
             CHECK(C[1] > C[0] + 10);
-            // As long as it gains, each coat gains less than the one before; the last ones change next to
-            // nothing. Far from the shine, where light crosses the candy more slantingly and more often, that
-            // comes sooner, and a little is lost again as it gets dark.
+            // While it gains, each coat gains less than the one before; the last ones change next to nothing.
+            // At large aspecular angles, where the light path in the candy is longer, this happens earlier,
+            // and a little is lost again as it gets dark.
             const auto best = static_cast<std::size_t>(std::max_element(C.begin(), C.end()) - C.begin());
             CHECK(best >= 2);
             for (std::size_t n = 2; n <= best; ++n) CHECK(C[n] - C[n - 1] < C[n - 1] - C[n - 2]);
@@ -138,9 +137,9 @@ TEST_CASE("candy over silver gets darker with every coat, and stronger until it 
     }
 }
 
-TEST_CASE("twice the loading is twice the flakes, but for the paint that they push aside", "[plan]") {
-    // [derived] g grams of density d in a litre make 1 + g/d litres, and of the same wet coat as many flakes
-    // are laid as are in its share of them.
+TEST_CASE("twice the loading is twice the flakes, less the paint that they displace", "[plan]") {
+    // Own derivation: g grams of density d in one litre give 1 + g/d litres, and a wet coat has its share of
+    // them.
     plan::Library library = test::preset_library();
     Diagnostics diagnostics;
     const auto once = library.paint_with_loading("interference-blue", GramsPerLitre{20}, diagnostics),
@@ -150,24 +149,24 @@ TEST_CASE("twice the loading is twice the flakes, but for the paint that they pu
         const paint::MixedPaint mix = unmixed(paint);
         return film::flakes_per_cm2(mix.flakes.front(), paint::dry_film(mix, Micrometres{30}));
     };
-    // Litres that there are then, out of the solids: (s + x) / (1 + x) when x litres of flakes are added.
+    // Volume solids with x litres of flakes added: (s + x) / (1 + x).
     const auto pushed = [&](const paint::Paint& paint, double grams) {
         const auto total = library.paint_with_loading("interference-blue", GramsPerLitre{0}, diagnostics);
         const double s = total->solids.value, v = paint.solids.value, x = (v - s) / (1 - v);
-        CHECK_THAT(x * 1000, WithinRel(grams / 3.1, 0.2));  // mica and titania weigh some 3 g/mL
+        CHECK_THAT(x * 1000, WithinRel(grams / 3.1, 0.2));  // mica and titania have about 3 g/mL
         return 1 + x;
     };
     CHECK_THAT(number(*twice) / number(*once), WithinRel(2 * pushed(*once, 20) / pushed(*twice, 40), 1e-9));
 }
 
-TEST_CASE("grams and spoons of a mix follow its parts and its loading", "[plan]") {
+TEST_CASE("grams and teaspoons of a mix follow its parts and its loading", "[plan]") {
     plan::Library library = test::preset_library();
     const paint::Paint& pearl = preset_paint("interference-gold");
     const paint::Paint& clear = preset_paint("clear-base");
     const paint::Part total{&pearl, 1};
     const auto all = plan::flake_content({&total, 1}, library);
     REQUIRE(all);
-    // 22 g/L in its file, stirred into a litre that is then a little more than one.
+    // 22 g/L in its file, in a volume slightly larger than the litre without flakes.
     CHECK(all->in_mix.value < 22);
     CHECK(all->in_mix.value > 21.7);
     CHECK_THAT(all->level_teaspoons, WithinRel(all->in_mix.value / (5 * all->bulk_density.value), 1e-12));

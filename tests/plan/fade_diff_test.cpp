@@ -1,4 +1,4 @@
-// From one fade to another by edits of the text: nothing else changes, and the text reads as the other plan.
+// Edits from one fade to another: nothing else changes, and the text reads as the other plan.
 #include "fadewright/plan/fade_diff.h"
 
 #include "fadewright/plan/job.h"
@@ -52,12 +52,12 @@ std::string apply_edits(std::string text, const std::vector<plan::TextEdit>& edi
 
 }  // namespace
 
-TEST_CASE("a plan's fade becomes another by edits of its text", "[plan][fade]") {
+TEST_CASE("edits of the text turn one fade into another", "[plan][fade]") {
     const plan::Plan before = read_plan_text(kPlan);
     CHECK(plan::fade_diff(before, before, 0).empty());
     plan::Plan after = before;
     plan::Fade& fade = *after.coats[0].fade;
-    fade.method = plan::FadeMethod::over;  // as it is anyway: the line goes
+    fade.method = plan::FadeMethod::over;  // the default: the line is removed
     fade.extend.reset();
     fade.reduce.reset();
     fade.ramp = plan::Ramp::joint;

@@ -1,4 +1,4 @@
-// A fade in the plan becomes passes whose film and colour are as wide as was asked.
+// The passes of a fade give film and colour of the target width.
 #include "fadewright/plan/fade.h"
 
 #include "fadewright/colour/delta_e.h"
@@ -19,7 +19,7 @@ namespace {
 
 constexpr double kHeight_mm = 600;
 
-// A fade along the upright middle line of a panel of 400 x 600 mm.
+// A fade along the vertical centre line of a panel of 400 x 600 mm.
 std::string straight_plan(double start_mm, double end_mm, const std::string& more,
                           const std::string& gun = "fan-gun-small") {
     std::ostringstream out;
@@ -39,7 +39,7 @@ plan::Plan read_plan_text(const std::string& text) {
     return *plan;
 }
 
-// Where along the upright middle line a growing value first passes a level, between whole millimetres.
+// Where along the vertical centre line a growing value first passes a level, between whole millimetres.
 double first_above(const std::vector<double>& values, double level) {
     for (std::size_t i = 1; i < values.size(); ++i)
         if (values[i] >= level && values[i - 1] < level)
@@ -62,9 +62,9 @@ std::string file_text(const std::string& below) {
 
 }  // namespace
 
-TEST_CASE("an even ramp's film has 0.8 of its width between 10 and 90 %", "[plan][fade]") {
-    // Film promised within 5 % of full at 1.5 times the narrowest, 89 mm, and 4 % from twice that
-    // (plan/fade.h). So much film at both ends moves 10 and 90 % by so much of the width.
+TEST_CASE("the film of a linear ramp has 0.8 of its width between 10 and 90 %", "[plan][fade]") {
+    // The film is within 5 % of full at 1.5 times the narrowest, 89 mm, and within 4 % from twice that
+    // (plan/fade.h). Such errors at both ends move 10 and 90 % by the same share of the width.
     for (const auto& [width, tolerance] : {std::pair{140.0, 0.05}, {200.0, 0.04}, {320.0, 0.04}}) {
         CAPTURE(width);
         const plan::Job job =
@@ -83,13 +83,13 @@ TEST_CASE("an even ramp's film has 0.8 of its width between 10 and 90 %", "[plan
     }
 }
 
-TEST_CASE("a soft ramp's film has 0.59 of its width between 10 and 90 %", "[plan][fade]") {
+TEST_CASE("the film of a smooth ramp has 0.59 of its width between 10 and 90 %", "[plan][fade]") {
     const plan::Job job = test::job_of(straight_plan(200, 400, "ramp = \"smooth\""));
     const std::vector<double> film = film_upwards(job.coats[1]);
     CHECK(first_above(film, 13.5) - first_above(film, 1.5) == Approx(0.5903 * 200).epsilon(0.04));
 }
 
-TEST_CASE("a seen ramp's colour has 0.8 of its width between 10 and 90 %", "[plan][fade]") {
+TEST_CASE("the colour of a perceptual ramp has 0.8 of its width between 10 and 90 %", "[plan][fade]") {
     const plan::Job job = test::job_of(
         straight_plan(150, 450, "method = \"glazed\"\nsteps = 1\nextend = 10\nreduce = \"20 %\""));
     const film::Colorimeter colorimeter(job.light);
@@ -107,14 +107,14 @@ TEST_CASE("a seen ramp's colour has 0.8 of its width between 10 and 90 %", "[pla
     CHECK(ninety - ten == Approx(0.8 * 300).epsilon(0.08));  // the gun rounds the ramp's corners
 }
 
-TEST_CASE("as much paint lies in a fade as in a full film up to its halfway line", "[plan][fade]") {
+TEST_CASE("a fade has as much paint as a full film up to its midline", "[plan][fade]") {
     const plan::Job job = test::job_of(straight_plan(150, 450, "ramp = \"linear\""));
     double sum = 0;
     for (const double film : film_upwards(job.coats[1])) sum += film;
     CHECK(sum == Approx(15 * 300).epsilon(0.015));
 }
 
-TEST_CASE("a mirrored fade leaves mirrored film", "[plan][fade]") {
+TEST_CASE("a mirrored fade has a mirrored film", "[plan][fade]") {
     const plan::Job up = test::job_of(straight_plan(180, 380, ""));
     const plan::Job down = test::job_of(straight_plan(420, 220, ""));
     REQUIRE(up.coats.size() == down.coats.size());
@@ -122,7 +122,7 @@ TEST_CASE("a mirrored fade leaves mirrored film", "[plan][fade]") {
         CHECK(up.coats[1].film_um(200, y) == Approx(down.coats[1].film_um(200, kHeight_mm - y)).margin(1e-6));
 }
 
-TEST_CASE("under is over from the other side", "[plan][fade]") {
+TEST_CASE("method under is method over from the other side", "[plan][fade]") {
     const plan::Job over = test::job_of(straight_plan(200, 400, "ramp = \"linear\""));
     const plan::Job under = test::job_of(straight_plan(200, 400, "ramp = \"linear\"\nmethod = \"under\""));
     CHECK(under.coats[0].mix_name == "quinacridone-violet");
@@ -131,7 +131,7 @@ TEST_CASE("under is over from the other side", "[plan][fade]") {
         CHECK(under.coats[1].film_um(200, y) + over.coats[1].film_um(200, y) == Approx(15).margin(0.9));
 }
 
-TEST_CASE("the end of an even film is as soft as a bell's running sum", "[plan][fade]") {
+TEST_CASE("the edge of an even film is as soft as the cumulative Gaussian", "[plan][fade]") {
     plan::Library library = test::preset_library();
     const plan::Coat coat;
     const auto edge = plan::min_edge_width(coat, "detail-gun-round", Degrees{}, library);
@@ -145,7 +145,7 @@ TEST_CASE("the end of an even film is as soft as a bell's running sum", "[plan][
     CHECK_FALSE(plan::min_edge_width(coat, "no-such-gun", Degrees{}, library));
 }
 
-TEST_CASE("a fade narrower than the gun can make is refused, a little wider is made", "[plan][fade]") {
+TEST_CASE("a fade narrower than the gun can spray is an error, a slightly wider one is not", "[plan][fade]") {
     plan::Library library = test::preset_library();
     const double narrowest = plan::min_edge_width({}, "fan-gun-small", Degrees{}, library)->value / 0.8;
     Diagnostics diagnostics;
@@ -159,7 +159,7 @@ TEST_CASE("a fade narrower than the gun can make is refused, a little wider is m
     CHECK(no_diagnostics.empty());
 }
 
-TEST_CASE("every way of fading becomes passes a hand can make, and reads back the same", "[plan][fade]") {
+TEST_CASE("every method gives passes that a hand can spray, and reads back the same", "[plan][fade]") {
     plan::Library library = test::preset_library();
     const std::string text = file_text("tests/plans/good/every-fade.toml");
     const plan::Plan written = read_plan_text(text);
@@ -192,7 +192,7 @@ TEST_CASE("every way of fading becomes passes a hand can make, and reads back th
             CHECK(same.coats[c].film_um(x, 0.6 * x) == job.coats[c].film_um(x, 0.6 * x));
 }
 
-TEST_CASE("a fade along a line puts its second colour to the left of it", "[plan][fade]") {
+TEST_CASE("a fade along a line has its second colour on the left", "[plan][fade]") {
     const plan::Job job = test::job_of(
         "plan = 1\n[panel]\nwidth = \"600 mm\"\nheight = \"400 mm\"\n[[coats]]\nname = \"one\"\n"
         "gun = \"fan-gun-small\"\n[coats.fade]\nfrom = \"titanium-white\"\nto = \"quinacridone-violet\"\n"
@@ -206,7 +206,7 @@ TEST_CASE("a fade along a line puts its second colour to the left of it", "[plan
     CHECK(job.coats[1].film_um(300, 220) == Approx(7.5).epsilon(0.06));
 }
 
-TEST_CASE("a burst darkens the rim from outside and leaves the middle", "[plan][fade]") {
+TEST_CASE("a burst darkens the edge from outside and leaves the centre", "[plan][fade]") {
     const plan::Job job = test::job_of(
         "plan = 1\n[panel]\nwidth = \"600 mm\"\nheight = \"400 mm\"\ncorner_radius = \"150 mm\"\n[[coats]]\n"
         "name = \"one\"\ngun = \"fan-gun-small\"\n[coats.fade]\nmethod = \"burst\"\nfrom = "
@@ -220,7 +220,7 @@ TEST_CASE("a burst darkens the rim from outside and leaves the middle", "[plan][
     for (const spray::Pass& pass : rim.passes) CHECK(pass.heel_angle.value == 30);
 }
 
-TEST_CASE("the worked-out dusk fade darkens downwards without a turn", "[plan][fade]") {
+TEST_CASE("the dusk fade darkens downwards without a reversal", "[plan][fade]") {
     const plan::Job job = test::job_of_file("presets/plans/dusk-fade-short.toml");
     const film::Colorimeter colorimeter(job.light);
     double last = 0;
@@ -234,11 +234,12 @@ TEST_CASE("the worked-out dusk fade darkens downwards without a turn", "[plan][f
     }
 }
 
-TEST_CASE("two bells beside each other lay what two bells add up to", "[plan][fade]") {
-    // A round gun's pass is a bell across, sigma 14 mm. Of two of them d apart, with x in sigma from their middle,
+TEST_CASE("two adjacent Gaussian passes have the overlap of two Gaussians", "[plan][fade]") {
+    // A pass of a round gun is a Gaussian across, sigma 14 mm. Two of them d apart, with x in sigma from
+    // their centre:
     //     sum      exp(-(x - d/2)^2 / 2) + exp(-(x + d/2)^2 / 2)
-    //     overlap  the area under both at once, 2 Phi(-d/2) = erfc(d / (2 sqrt 2)) of one: each lies lower than the
-    //              other beyond the middle between them.
+    //     overlap  the area under both at once, 2 Phi(-d/2) = erfc(d / (2 sqrt 2)) of one: each is lower than
+    //              the other beyond the centre between them.
     constexpr double sigma = 14;
     const auto job_with = [](const std::vector<double>& heights) {
         std::ostringstream out;
@@ -272,7 +273,7 @@ TEST_CASE("two bells beside each other lay what two bells add up to", "[plan][fa
 
 namespace {
 
-// Share t of the distance to both ends' colours, upwards along the middle line, and the lightness.
+// Share t of the colour difference between both ends, upwards along the centre line, and the lightness.
 struct ColourUpwards {
     std::vector<double> t, L;
 };
@@ -297,25 +298,26 @@ ColourUpwards colour_upwards(const plan::Job& job) {
 }
 
 const std::string kJoint =
-    "method = \"mid-colours\"\nmid_colours = 2\nextend = 4\nreduce = \"12 %\"\nramp = \"joint\"\noverlap = \"80 %\"\n";
+    "method = \"mid-colours\"\nmid_colours = 2\nextend = 4\nreduce = \"12 %\"\nramp = \"joint\"\noverlap = "
+    "\"80 %\"\n";
 
 }  // namespace
 
-TEST_CASE("along the road the colour has 0.8 of its width between 10 and 90 %", "[plan][fade]") {
+TEST_CASE("the colour of a joint ramp has 0.8 of its width between 10 and 90 %", "[plan][fade]") {
     for (const double width : {260.0, 380.0}) {
         CAPTURE(width);
         const ColourUpwards colours =
             colour_upwards(test::job_of(straight_plan(300 - width / 2, 300 + width / 2, kJoint)));
-        // plan/fade.h promises 10 %.
+        // plan/fade.h states 10 %.
         CHECK(first_above(colours.t, 0.9) - first_above(colours.t, 0.1) == Approx(0.8 * width).epsilon(0.1));
         CHECK(0.5 * (first_above(colours.t, 0.9) + first_above(colours.t, 0.1)) ==
               Approx(300).margin(0.05 * width));
     }
 }
 
-TEST_CASE("along the road lightness runs as a blurred edge, more evenly than coat by coat", "[plan][fade]") {
-    // Away from the edge that comes to 10 and 90 % of the lightness where this does: its width is promised for the
-    // whole colour, of which lightness is only a part.
+TEST_CASE("lightness of a joint ramp is a blurred edge, more even than coat by coat", "[plan][fade]") {
+    // Against the blurred edge with the same 10 and 90 % of lightness: the width in plan/fade.h is that of
+    // the whole colour, of which lightness is only a part.
     const auto worst = [](const std::string& more) {
         const ColourUpwards colours = colour_upwards(test::job_of(straight_plan(150, 450, more)));
         std::vector<double> share;
@@ -337,9 +339,10 @@ TEST_CASE("along the road lightness runs as a blurred edge, more evenly than coa
     CHECK(joint < 0.5 * worst("method = \"mid-colours\"\nmid_colours = 2\nextend = 4\nreduce = \"12 %\"\n"));
 }
 
-TEST_CASE("a road's passes are such as a hand makes, and read back the same", "[plan][fade]") {
+TEST_CASE("passes of a joint ramp can be sprayed by hand, and read back the same", "[plan][fade]") {
     plan::Library library = test::preset_library();
-    for (const std::string& method : {std::string("over"), std::string("under"), std::string("middles")}) {
+    for (const std::string& method :
+         {std::string("over"), std::string("under"), std::string("mid-colours")}) {
         CAPTURE(method);
         Diagnostics diagnostics;
         const auto expanded = plan::expand_fades(
@@ -360,7 +363,7 @@ TEST_CASE("a road's passes are such as a hand makes, and read back the same", "[
     }
 }
 
-TEST_CASE("a road around a rim darkens the rim and leaves the middle", "[plan][fade]") {
+TEST_CASE("a joint ramp around an edge darkens the edge and leaves the centre", "[plan][fade]") {
     const plan::Job job = test::job_of(
         "plan = 1\n[panel]\nwidth = \"500 mm\"\nheight = \"360 mm\"\ncorner_radius = \"120 mm\"\n[[coats]]\n"
         "name = \"one\"\ngun = \"fan-gun-small\"\n[coats.fade]\nmethod = \"over\"\nramp = \"joint\"\n"
@@ -380,7 +383,7 @@ TEST_CASE("a road around a rim darkens the rim and leaves the middle", "[plan][f
     CHECK(lightness(250, 70) > rim + 0.2 * (middle - rim));
 }
 
-TEST_CASE("a road between two names for one colour lays film that can be laid", "[plan][fade]") {
+TEST_CASE("a joint ramp between two mixes of one colour gives a film that can be sprayed", "[plan][fade]") {
     const plan::Job job = test::job_of(
         "plan = 1\n[panel]\nwidth = \"400 mm\"\nheight = \"600 mm\"\n[mixes.one]\nparts = { carbon-black = 1 "
         "}\n"

@@ -35,7 +35,7 @@ std::string chunk(const std::string& type, const std::string& data) {
            big_endian(crc(type + data), 4);
 }
 
-// A grey PNG whose data are stored, not packed.
+// A grey PNG with uncompressed data.
 std::string grey_png(int columns, int rows, int bits, const std::vector<int>& values) {
     std::string raw;
     for (int j = 0; j < rows; ++j) {
@@ -76,7 +76,7 @@ std::string refusal(const std::string& bytes) {
 
 }  // namespace
 
-TEST_CASE("heights go to a picture of 16 bits and come back", "[plan][relief]") {
+TEST_CASE("heights survive a 16-bit picture", "[plan][relief]") {
     constexpr int columns = 40, rows = 20;  // cells of 5 mm
     const double low = -3, high = 1.5;
     const auto height = [&](int i, int j) {
@@ -95,24 +95,24 @@ TEST_CASE("heights go to a picture of 16 bits and come back", "[plan][relief]") 
                   Approx(height(i, j)).margin(half_step * 1.01));
 }
 
-TEST_CASE("black is as deep and white as high as said", "[plan][relief]") {
+TEST_CASE("black and white have the given heights", "[plan][relief]") {
     const HeightScale scale{Millimetres{-2}, Millimetres{0.5}};
     for (const int bits : {8, 16}) {
         const int white = (1 << bits) - 1;
         const spray::HeightMap map = map_of(grey_png(2, 2, bits, {0, white, white, white}), scale);
-        CHECK(map.at(0, 100).height_mm == Approx(-2));  // upper left
+        CHECK(map.at(0, 100).height_mm == Approx(-2));  // top left
         CHECK(map.at(200, 100).height_mm == Approx(0.5));
         CHECK(map.at(0, 0).height_mm == Approx(0.5));
     }
 }
 
-TEST_CASE("a picture that cannot be heights is refused with a reason", "[plan][relief]") {
+TEST_CASE("a picture that cannot be a height map is an error with a reason", "[plan][relief]") {
     const std::string good = grey_png(4, 4, 16, std::vector<int>(16, 1000));
     CHECK(refusal(good) == "taken");
     CHECK_THAT(refusal(""), Contains("map.png is not a PNG picture"));
     CHECK_THAT(refusal("GIF89a........"), Contains("not a PNG"));
     CHECK_THAT(refusal(good.substr(0, good.size() - 40)), Contains("map.png is damaged"));
-    for (std::size_t length = 0; length + 12 < good.size(); ++length)  // the end mark alone is missed by none
+    for (std::size_t length = 0; length + 12 < good.size(); ++length)  // only the end mark may be missing
         CHECK_THAT(refusal(good.substr(0, length)), Contains("map.png"));
     std::string huge = good;
     huge.replace(16, 8, big_endian(5000, 4) + big_endian(5000, 4));

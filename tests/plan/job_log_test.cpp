@@ -1,4 +1,4 @@
-// The record of a job: what is added reads back, letter for letter, and nothing that stood there moves.
+// The job log: entries read back unchanged, and existing text is not touched.
 #include "fadewright/plan/job_log.h"
 
 #include "fadewright/base/files.h"
@@ -57,7 +57,7 @@ LogEntry full_entry() {
 
 }  // namespace
 
-TEST_CASE("an entry with everything in it reads back as it was", "[plan][record]") {
+TEST_CASE("an entry with every field reads back unchanged", "[plan][record]") {
     const LogEntry entry = full_entry();
     const JobLog job_log = read_log(append("", entry, kPlan));
     REQUIRE(job_log.entries.size() == 1);
@@ -79,8 +79,7 @@ TEST_CASE("an entry with everything in it reads back as it was", "[plan][record]
     CHECK_FALSE(back.gun->flow);
 }
 
-TEST_CASE("a plan is kept once for every text it had, and its hash is the hash of what is kept",
-          "[plan][record]") {
+TEST_CASE("each version of a plan is stored once, with the checksum of its copy", "[plan][record]") {
     const std::string other = kPlan + "# a remark more\n";
     std::string text;
     for (const std::string& plan : {kPlan, kPlan, other, kPlan, other})
@@ -95,7 +94,7 @@ TEST_CASE("a plan is kept once for every text it had, and its hash is the hash o
     CHECK(plan::find_snapshot(job_log, sha256_hex(other))->text == other);
 }
 
-TEST_CASE("any plan text is kept byte for byte", "[plan][record]") {
+TEST_CASE("any plan text is stored byte for byte", "[plan][record]") {
     for (const std::string& plan : std::vector<std::string>{
              kPlan, "", "\n", "\n\nplan = 1\n\n", "no line end", "ends in '", "ends in ''", "has ''' in it\n",
              "has \"\"\" and ''' in it", "line ends\r\nof another\r\nsystem\r\n", "back\\slash \\n \\u0041\n",
@@ -103,17 +102,17 @@ TEST_CASE("any plan text is kept byte for byte", "[plan][record]") {
              "'''\n", "\"\"\"\"\"\"\n"}) {
         INFO(plan);
         const JobLog job_log = read_log("record = 1\n[[plans]]\nsha256 = \"" + sha256_hex(plan) +
-                                            "\"\ntext = " + plan::toml_text_block(plan) + "\n");
+                                        "\"\ntext = " + plan::toml_text_block(plan) + "\n");
         REQUIRE(job_log.plans.size() == 1);
         CHECK(job_log.plans[0].text == plan);
     }
 }
 
-TEST_CASE("the snapshot of a preset plan is that plan, with its hash", "[plan][record]") {
+TEST_CASE("the copy of a preset plan is that plan, with its checksum", "[plan][record]") {
     const std::string path = test::source_path("presets/plans/dusk-fade.toml");
     const std::string text = read_file_bytes(path, kTextFileLimit_bytes).value();
     const std::string job_log = append("", note_entry("x"), text);
-    CHECK(job_log.find(text) != std::string::npos);  // as it stands, for a reader's eye
+    CHECK(job_log.find(text) != std::string::npos);  // readable, unchanged
     const plan::PlanSnapshot snapshot = read_log(job_log).plans.at(0);
     CHECK(snapshot.text == text);
     CHECK(snapshot.sha256.value == sha256_hex(text));
@@ -124,7 +123,7 @@ TEST_CASE("the snapshot of a preset plan is that plan, with its hash", "[plan][r
     CHECK(*reread == *before);
 }
 
-TEST_CASE("what a hand wrote into the record stays where it is", "[plan][record]") {
+TEST_CASE("handwritten text in the job log stays", "[plan][record]") {
     std::string text = append("", note_entry("first"), kPlan);
     text += "# the lid leaked here\nhumidity = \"45 %\"   # hung by the door";  // no line end
     const std::string more = plan::log_addition(text, read_log(text), note_entry("second"), kPlan);
@@ -134,7 +133,7 @@ TEST_CASE("what a hand wrote into the record stays where it is", "[plan][record]
     CHECK(job_log.entries[1].note == "second");
 }
 
-TEST_CASE("a record with nothing in it has no entries, and a fresh one says what it is", "[plan][record]") {
+TEST_CASE("an empty job log has no entries, and a new one has its header", "[plan][record]") {
     CHECK(read_log("").entries.empty());
     CHECK(read_log(" \n\n").entries.empty());
     CHECK(append("", note_entry("x"), kPlan).starts_with("record = 1\n"));
@@ -142,7 +141,7 @@ TEST_CASE("a record with nothing in it has no entries, and a fresh one says what
     CHECK_FALSE(plan::read_job_log(std::make_shared<Source>("a", kPlan), diagnostics));
 }
 
-TEST_CASE("dates are those of the calendar, in UTC", "[plan][record]") {
+TEST_CASE("dates are calendar dates in UTC", "[plan][record]") {
     CHECK(plan::date_text(std::int64_t{0}) == "1970-01-01T00:00:00Z");
     CHECK(plan::date_text(std::int64_t{1'000'000'000}) == "2001-09-09T01:46:40Z");  // well known
     CHECK(plan::date_text(std::int64_t{951'782'400}) == "2000-02-29T00:00:00Z");
@@ -158,7 +157,7 @@ TEST_CASE("dates are those of the calendar, in UTC", "[plan][record]") {
     CHECK(plan::is_date("2024-02-29T23:59:59Z"));
 }
 
-TEST_CASE("a record stands beside its plan", "[plan][record]") {
+TEST_CASE("the job log is next to its plan", "[plan][record]") {
     CHECK(plan::job_log_path("jobs/tank.toml") == "jobs/tank.record.toml");
     CHECK(plan::job_log_path("tank") == "tank.record.toml");
 }

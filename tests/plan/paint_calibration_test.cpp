@@ -1,4 +1,4 @@
-// Every paint of the shelf, read from a simulated card with noise, comes back within its stated confidence.
+// Every paint of the library, fitted to a simulated card with noise, comes back within its stated confidence.
 #include "fadewright/base/random.h"
 #include "fadewright/film/ks_fit.h"
 #include "fadewright/film/stack.h"
@@ -75,7 +75,8 @@ struct IntervalCoverage {
 
 }  // namespace
 
-TEST_CASE("every paint of the shelf comes back from its card within the stated confidence", "[plan][card]") {
+TEST_CASE("every paint of the library comes back from its card within the stated confidence",
+          "[plan][card]") {
     plan::Library library = test::preset_library();
     Diagnostics diagnostics;
     constexpr double kFourErrors = 16;  // rise of chi2
@@ -85,7 +86,7 @@ TEST_CASE("every paint of the shelf comes back from its card within the stated c
         const paint::Paint* paint = library.paint(name, diagnostics);
         REQUIRE(paint);
         if (paint->role == paint::Role::reducer) continue;
-        Noise noise(test::seed_of(name));  // its own, whoever else is on the shelf
+        Noise noise(test::seed_of(name));  // independent of the other paints
         const auto readings = card_readings(*paint, noise);
         const film::SaundersonCorrection saunderson = film::surface_at_normal({});
         const film::PaintFit fit = film::fit_ks(readings, saunderson, film::Specular::excluded);
@@ -102,7 +103,7 @@ TEST_CASE("every paint of the shelf comes back from its card within the stated c
     }
     INFO("K " << K.within << " S " << S.within << " of " << K.total << ", known " << known);
     CHECK(K.total > 27 * 36);
-    CHECK(known > 0.45 * K.total);  // or the ranges would be wide because they say nothing
+    CHECK(known > 0.45 * K.total);  // otherwise the ranges would be too wide to mean anything
     CHECK(K.within >= 0.95 * K.total);
     CHECK(S.within >= 0.95 * S.total);
     CHECK(K_four.within == K_four.total);

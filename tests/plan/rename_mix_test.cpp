@@ -1,4 +1,4 @@
-// A mix under another name: the plan that is read is the same but for that name.
+// A renamed mix: the plan reads the same except for the name.
 #include "fadewright/plan/rename_mix.h"
 
 #include "fadewright/base/files.h"
@@ -48,7 +48,7 @@ TEST_CASE("a mix is renamed wherever the plan uses it", "[plan][rename]") {
     }
 }
 
-TEST_CASE("a name that is taken, or a mix that is not there, is refused", "[plan][rename]") {
+TEST_CASE("a name in use or a missing mix is an error", "[plan][rename]") {
     const std::string text = text_of("presets/plans/dusk-fade.toml");
     CHECK_FALSE(plan::rename_mix(text, "mixes.plum", "apricot"));
     CHECK_FALSE(plan::rename_mix(text, "mixes.mauve", "grey"));

@@ -1,4 +1,4 @@
-// The card file: films from balances, combs and coats, and which paint comes of which reading.
+// The spray-out card file: films from scales, combs and coats, and the readings of a paint.
 #include "fadewright/plan/paint_calibration.h"
 
 #include "preset_library.h"
@@ -17,7 +17,8 @@ constexpr const char* kReading =
     "black = { values = [0.02, 0.03], from = \"450 nm\", step = \"100 nm\" }\n"
     "white = { values = [0.3, 0.5], from = \"450 nm\", step = \"100 nm\" }\n";
 constexpr const char* kBareCard =
-    "[bare_card]\nblack = { values = [0.005], from = \"450 nm\" }\nwhite = { values = [0.8], from = \"450 nm\" "
+    "[bare_card]\nblack = { values = [0.005], from = \"450 nm\" }\nwhite = { values = [0.8], from = \"450 "
+    "nm\" "
     "}\n";
 
 std::string card_with(const std::string& fields, const std::string& film) {
@@ -55,14 +56,14 @@ TEST_CASE("a comb between two teeth: 156.25 wet, 40 % solids thinned by a quarte
     CHECK_THAT(card.film_uncertainty, WithinRel(6.25 / 156.25, 1e-12));
 }
 
-TEST_CASE("counted coats are trusted less", "[plan][card]") {
+TEST_CASE("counted coats are less reliable", "[plan][card]") {
     const auto card = prepare(card_with("coat_film = \"7 um\"", "coats = 3"));
     CHECK_THAT(card.readings[1].film.value, WithinRel(21.0, 1e-12));
     CHECK(card.paint.origin == paint::Provenance::estimated);
     CHECK_FALSE(card.remarks.empty());
 }
 
-TEST_CASE("a matt card has no skin of its own, a lacquered one has", "[plan][card]") {
+TEST_CASE("a matt card has no surface reflection, a lacquered one has", "[plan][card]") {
     const auto gloss = prepare(card_with("", "film = \"8 um\""));
     const auto matt = prepare(card_with("card_surface = \"matt\"", "film = \"8 um\""));
     CHECK_THAT(matt.readings[1].ground[5], WithinAbs(0.8, 1e-12));
@@ -71,7 +72,7 @@ TEST_CASE("a matt card has no skin of its own, a lacquered one has", "[plan][car
     CHECK(gloss.readings[1].ground[5] > matt.readings[1].ground[5]);
 }
 
-TEST_CASE("the way of reading sets the noise unless the card states it", "[plan][card]") {
+TEST_CASE("the instrument type gives the noise unless the card states it", "[plan][card]") {
     CHECK(prepare(card_with("", "film = \"8 um\"")).readings[0].noise == plan::kSpectrumNoise);
     CHECK(prepare(card_with("noise = 0.005", "film = \"8 um\"")).readings[0].noise == 0.005);
     const auto lab = prepare(
@@ -82,12 +83,13 @@ TEST_CASE("the way of reading sets the noise unless the card states it", "[plan]
     CHECK(lab.guess);
 }
 
-TEST_CASE("a let-down brings the white's own share, crowding and all", "[plan][card]") {
+TEST_CASE("a let-down includes the white's share, with crowding", "[plan][card]") {
     plan::Library library = test::preset_library();
     Diagnostics diagnostics;
     const paint::Paint white = *library.paint("titanium-white", diagnostics);
     const auto card = prepare(
-        "spray_out_card = 1\ntitle = \"Test\"\nrole = \"transparent\"\nspecular = \"excluded\"\nsolids = \"19 %\"\n"
+        "spray_out_card = 1\ntitle = \"Test\"\nrole = \"transparent\"\nspecular = \"excluded\"\nsolids = "
+        "\"19 %\"\n"
         "[[ladder]]\nparts = 2\nreading = { values = [0.5], from = \"450 nm\" }\n");
     const film::DrawdownReading& r = card.readings[0];
     CHECK(std::isinf(r.film.value));

@@ -42,8 +42,8 @@ std::string refusal(const std::string& bytes, const SvgOptions& options = {}) {
     return result ? "taken" : result.error().message;
 }
 
-// A corner on the middles of squares ends where it is half a square wide, one that runs between two rows of
-// squares where it is a square wide. The line is found within half a square of there.
+// A corner on the centres of squares ends where it is half a square wide, one between two rows of squares
+// where it is one square wide. The traced line is within half a square of that.
 double blunting_mm(const spray::Ring& ring, std::size_t i) {
     const PlanePoint& corner_mm = ring[i];
     const PlanePoint& before = ring[(i + ring.size() - 1) % ring.size()];
@@ -56,7 +56,7 @@ double blunting_mm(const spray::Ring& ring, std::size_t i) {
 
 }  // namespace
 
-TEST_CASE("a drawn rectangle is where and as large as it is written", "[plan][svg]") {
+TEST_CASE("a drawn rectangle has its position and size", "[plan][svg]") {
     const DrawnOutline d = outline_of(
         on_300_by_200("<rect x=\"20.013\" y=\"10.007\" width=\"150.02\" height=\"100.03\" fill=\"red\"/>"));
     CHECK(d.width.value == Approx(300));
@@ -66,7 +66,7 @@ TEST_CASE("a drawn rectangle is where and as large as it is written", "[plan][sv
     const spray::Box box = d.outline.bounds();
     CHECK(box.x0 == Approx(20.013).margin(kEdge_mm));
     CHECK(box.x1 == Approx(170.033).margin(kEdge_mm));
-    CHECK(box.y0 == Approx(200 - 110.037).margin(kEdge_mm));  // y runs up
+    CHECK(box.y0 == Approx(200 - 110.037).margin(kEdge_mm));  // y points up
     CHECK(box.y1 == Approx(200 - 10.007).margin(kEdge_mm));
     CHECK(d.outline.rings()[0].size() <= 12);
 }
@@ -85,7 +85,7 @@ TEST_CASE("a drawn circle is a circle", "[plan][svg]") {
     CHECK(max < 80 * (1 + kCircleExcess) + kEdge_mm);
 }
 
-TEST_CASE("a path of straight pieces keeps every edge within the stated part of a square", "[plan][svg]") {
+TEST_CASE("a path of straight segments keeps every edge within the stated part of a square", "[plan][svg]") {
     for (std::uint64_t seed = 1; seed <= 6; ++seed) {
         spray::Ring ring;
         std::string path;
@@ -100,7 +100,7 @@ TEST_CASE("a path of straight pieces keeps every edge within the stated part of 
         const Outline traced = outline_of(on_300_by_200("<path d=\"" + path + "Z\"/>")).outline;
         CHECK(traced.area_m2() * 1e6 ==
               Approx(exact.area_m2() * 1e6).margin(exact.length_mm() * 0.1 * kEdge_mm));
-        // Corners of the trace lie on the exact edges, and but for blunted corners the other way round.
+        // Corners of the trace are on the exact edges and, except for rounded corners, the other way round.
         double worst = 0, max_blunting = 0;
         for (const PlanePoint& c : traced.rings().at(0)) {
             const double off = std::abs(exact.signed_distance_mm(c.x_mm, c.y_mm));
@@ -136,7 +136,7 @@ TEST_CASE("holes and several areas come out as rings", "[plan][svg]") {
     CHECK(with_hole.inside(210, 200 - 65));
 }
 
-TEST_CASE("colour says nothing, but what is hardly seen is not there", "[plan][svg]") {
+TEST_CASE("colour does not matter, but nearly transparent shapes are ignored", "[plan][svg]") {
     const Outline shapes =
         outline_of(on_300_by_200("<rect x=\"10\" y=\"10\" width=\"50\" height=\"50\" fill=\"white\"/>"
                                  "<rect x=\"100\" y=\"10\" width=\"50\" height=\"50\" opacity=\"0.6\"/>"
@@ -171,7 +171,7 @@ TEST_CASE("a drawing's own units are understood", "[plan][svg]") {
     CHECK(box.y1 == Approx(unit.height * 0.8).margin(unit.width / kTraceSquares));
 }
 
-TEST_CASE("a drawing takes the width that is asked for", "[plan][svg]") {
+TEST_CASE("a drawing gets the requested width", "[plan][svg]") {
     const std::string without_size =
         svg("viewBox=\"0 0 30 20\"", "<rect x=\"3\" y=\"2\" width=\"24\" height=\"16\" rx=\"1\"/>");
     CHECK_THAT(refusal(without_size), Contains("has no true size") && Contains("width=\"300mm\""));
@@ -188,7 +188,7 @@ TEST_CASE("a drawing takes the width that is asked for", "[plan][svg]") {
                Contains("viewBox"));
 }
 
-TEST_CASE("one element is taken by its id, at its place", "[plan][svg]") {
+TEST_CASE("one element is selected by its id, in its position", "[plan][svg]") {
     const std::string file = on_300_by_200(
         "<rect id=\"panel\" width=\"300\" height=\"200\"/>"
         "<g transform=\"translate(100,20)\"><g id=\"letters\" fill=\"red\"><rect width=\"30\" height=\"20\"/>"
@@ -208,7 +208,7 @@ TEST_CASE("one element is taken by its id, at its place", "[plan][svg]") {
                Contains("none of its elements has an id"));
 }
 
-TEST_CASE("a drawing reaches to the edge of its box and no further", "[plan][svg]") {
+TEST_CASE("a drawing is cut off at the edge of its box", "[plan][svg]") {
     const DrawnOutline d =
         outline_of(on_300_by_200("<rect x=\"-50\" y=\"-50\" width=\"400\" height=\"400\"/>"));
     const spray::Box box = d.outline.bounds();
@@ -218,7 +218,7 @@ TEST_CASE("a drawing reaches to the edge of its box and no further", "[plan][svg
     CHECK(box.y1 == Approx(200).margin(kEdge_mm));
 }
 
-TEST_CASE("what needs anything outside the drawing is refused", "[plan][svg]") {
+TEST_CASE("references outside the drawing are errors", "[plan][svg]") {
     const std::string rect = "<rect width=\"30\" height=\"20\"/>";
     CHECK_THAT(refusal(on_300_by_200(rect + "<image xlink:href=\"photo.png\" width=\"9\" height=\"9\"/>")),
                Contains("photo.png"));
@@ -230,13 +230,13 @@ TEST_CASE("what needs anything outside the drawing is refused", "[plan][svg]") {
     CHECK_THAT(refusal(on_300_by_200("<rect width=\"3\" height=\"2\" style=\"fill:url(http://a/b#c)\"/>")),
                Contains("http://a/b#c"));
     CHECK_THAT(refusal(on_300_by_200(rect + "<text>AB</text>")), Contains("turn it into paths"));
-    // Within itself, or beside what is drawn, it may refer to what it likes.
+    // References within the drawing, or outside the rendered part, are allowed.
     CHECK(refusal("<!DOCTYPE svg PUBLIC \"-//W3C//DTD SVG 1.1//EN\" "
                   "\"http://www.w3.org/Graphics/SVG/1.1/DTD/svg11.dtd\">" +
                   on_300_by_200("<!-- <image href=\"x.png\"/> --><defs><clipPath id=\"c\">" + rect +
                                 "</clipPath></defs><a xlink:href=\"http://a/b\"><g clip-path=\"url(#c)\">" +
                                 rect + "</g></a><use xlink:href=\"#c\"/>")) == "taken");
-    // Lettering elsewhere does no harm to the element that is taken.
+    // Text outside the selected element is ignored.
     CHECK(refusal(
               on_300_by_200("<g><text id=\"note\">AB</text></g><rect id=\"r\" width=\"30\" height=\"20\"/>"),
               {"r", {}}) == "taken");
@@ -244,7 +244,7 @@ TEST_CASE("what needs anything outside the drawing is refused", "[plan][svg]") {
                Contains("turn it into paths"));
 }
 
-TEST_CASE("damaged, empty and absurd drawings are refused with a reason", "[plan][svg]") {
+TEST_CASE("damaged, empty and absurd drawings are errors with a reason", "[plan][svg]") {
     CHECK_THAT(refusal(""), Contains("cannot read shape.svg"));
     CHECK_THAT(refusal("not a drawing"), Contains("cannot read shape.svg"));
     CHECK_THAT(refusal(on_300_by_200("<rect").substr(0, 90)), Contains("cannot read shape.svg"));
@@ -263,7 +263,7 @@ TEST_CASE("damaged, empty and absurd drawings are refused with a reason", "[plan
     CHECK_THAT(refusal(std::string(kLargestSvg_bytes + 1, ' ')), Contains("larger than"));
 }
 
-TEST_CASE("any beginning of a drawing is taken or refused, never more", "[plan][svg]") {
+TEST_CASE("any truncated drawing is read or refused without a crash", "[plan][svg]") {
     const std::string whole_drawing = on_300_by_200(
         "<!-- a --><style><![CDATA[x{fill:url(#a)}]]></style><g id='q'><path d=\"M1 1H200V90Z\" /></g>");
     for (std::size_t length = 0; length < whole_drawing.size(); length += 3)

@@ -1,4 +1,4 @@
-// Pieces as plans describe them: outlines, masks, regions, forms, followed lines.
+// Workpieces of plans: outlines, masks, regions, relief, outline passes.
 #include "fadewright/spray/panel.h"
 #include "preset_library.h"
 
@@ -22,7 +22,7 @@ constexpr const char* kLevel =
 
 }  // namespace
 
-TEST_CASE("an outline out of a drawing gives the panel its size, its area and its edge", "[plan]") {
+TEST_CASE("an outline from a drawing gives the panel its size, area and edge", "[plan]") {
     const plan::Job job =
         job_of("plan = 1\n[panel]\noutline = { drawing = \"hills.svg\", part = \"moon\" }\n");
     CHECK(job.panel.width.value == Approx(480));
@@ -33,7 +33,7 @@ TEST_CASE("an outline out of a drawing gives the panel its size, its area and it
     CHECK(job.panel.signed_distance_mm(352, 320 - 66) == Approx(-30).margin(0.1));
 }
 
-TEST_CASE("a taped mask stops all paint, a lifted one lets half through at its edge", "[plan]") {
+TEST_CASE("a taped mask stops all paint, one held off passes half at its edge", "[plan]") {
     const std::string mask =
         "[masks.left]\nshape = { corners = [[\"0 mm\", \"-10 mm\"], [\"150 mm\", \"-10 mm\"], "
         "[\"150 mm\", \"210 mm\"], [\"0 mm\", \"210 mm\"]] }\n";
@@ -45,7 +45,7 @@ TEST_CASE("a taped mask stops all paint, a lifted one lets half through at its e
     CHECK(taped.coats[0].film_um(149, 100) == 0);
     CHECK(taped.coats[0].film_um(151, 100) == Approx(full));
     CHECK(lifted.coats[0].film_um(150, 100) == Approx(full / 2).epsilon(1e-6));
-    // sigma 14 mm at 120 mm, lifted 20 mm: s = 20 x 14/120 = 2.33 mm; one s out the share is Phi(1) = .8413.
+    // sigma 14 mm at 120 mm, held off 20 mm: s = 20 x 14/120 = 2.33 mm; at one s the share is Phi(1) = .8413.
     CHECK(lifted.coats[0].film_um(150 + 20 * 14.0 / 120, 100) == Approx(0.8413 * full).epsilon(1e-3));
     CHECK(taped.edges.size() == 1);
     CHECK(taped.edges[0].distance_mm(140, 50) == Approx(10));
@@ -60,7 +60,7 @@ TEST_CASE("a mask that covers the outside is a stencil", "[plan]") {
     CHECK(job.coats[0].film_um(250, 100) == 0);
 }
 
-TEST_CASE("a region has its own ground, and the last one on top counts", "[plan]") {
+TEST_CASE("a region has its own ground, and the last one counts", "[plan]") {
     const plan::Job job =
         job_of(kBoard +
                "[[panel.regions]]\nground = \"black-sealer\"\nshape = { corners = [[\"0 mm\", \"0 mm\"], "
@@ -73,7 +73,7 @@ TEST_CASE("a region has its own ground, and the last one on top counts", "[plan]
     CHECK(job.regions[1].ground[17] > 0.6);
 }
 
-TEST_CASE("a followed outline keeps its offset all round", "[plan]") {
+TEST_CASE("an outline pass keeps its offset on all sides", "[plan]") {
     const plan::Job job = job_of(
         "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\ncorner_radius = \"30 mm\"\n" +
         coat_toml(
@@ -90,11 +90,11 @@ TEST_CASE("a followed outline keeps its offset all round", "[plan]") {
                   Approx(offsets[p]).margin(0.15));
             reversed += points[i].x.value * points[i + 1].y.value - points[i + 1].x.value * points[i].y.value;
         }
-        CHECK(reversed > 0);  // anticlockwise
+        CHECK(reversed > 0);  // counterclockwise
     }
 }
 
-TEST_CASE("a path moved to its left keeps its distance", "[plan]") {
+TEST_CASE("a path offset to its left keeps its distance", "[plan]") {
     const plan::Job job = job_of(
         kBoard +
         coat_toml("[[coats.outline_passes]]\noffset = \"10 mm\"\n"
@@ -107,7 +107,7 @@ TEST_CASE("a path moved to its left keeps its distance", "[plan]") {
     CHECK(points[2].x.value == Approx(90));
 }
 
-TEST_CASE("grooves of one size that meet are no deeper than each", "[plan]") {
+TEST_CASE("crossing grooves of one size are not deeper", "[plan]") {
     const std::string groove = "[[panel.relief]]\nkind = \"groove\"\nwidth = \"20 mm\"\ndepth = \"8 mm\"\n";
     const plan::Job job =
         job_of(kBoard + groove + "line = [[\"50 mm\", \"100 mm\"], [\"250 mm\", \"100 mm\"]]\n" + groove +
@@ -118,17 +118,17 @@ TEST_CASE("grooves of one size that meet are no deeper than each", "[plan]") {
     CHECK(job.panel.surface(80, 130).height_mm == Approx(0).margin(1e-12));
 }
 
-TEST_CASE("on a bevel the same pass lays less for each area of surface", "[plan]") {
+TEST_CASE("a pass leaves less film on a bevel", "[plan]") {
     const std::string bevel = "[[panel.relief]]\nkind = \"bevel\"\nwidth = \"40 mm\"\ndepth = \"40 mm\"\n";
     const plan::Job flat = job_of(kBoard + coat_toml(kLevel)),
                     with_bevel = job_of(kBoard + bevel + coat_toml(kLevel));
     const double share = with_bevel.coats[0].film_um(20, 100) / flat.coats[0].film_um(20, 100);
-    // Half way down a slope of 45 degrees, 20 mm farther away: about 1/sqrt 2 x 120/140.
+    // Halfway down a slope of 45 degrees, 20 mm further away: about 1/sqrt 2 x 120/140.
     CHECK(share == Approx(120.0 / 140 / std::sqrt(2.0)).epsilon(0.08));
     CHECK(with_bevel.coats[0].film_um(150, 100) == Approx(flat.coats[0].film_um(150, 100)).epsilon(1e-3));
 }
 
-TEST_CASE("needle and air reach the gun of the coat", "[plan]") {
+TEST_CASE("needle opening and air apply to the gun of the coat", "[plan]") {
     const plan::Job plain = job_of(kBoard + coat_toml(kLevel));
     const plan::Job set =
         job_of(kBoard + coat_toml("needle_opening = \"50 %\"\nair = \"1.8 bar\"\n" + std::string(kLevel)));
@@ -137,7 +137,7 @@ TEST_CASE("needle and air reach the gun of the coat", "[plan]") {
     CHECK(set.coats[0].film_um(150, 100) < plain.coats[0].film_um(150, 100));
 }
 
-TEST_CASE("what a coat's liquid is comes from its mix", "[plan]") {
+TEST_CASE("the liquid of a coat comes from its mix", "[plan]") {
     const plan::Job job =
         job_of(kBoard +
                "[mixes.ink]\nparts = { carbon-black = 1 }\nreduce = \"100 %\"\nflow_cup = \"14 s\"\n"

@@ -1,4 +1,4 @@
-// Every paint of the shelf that leaves a film, and how its colours are looked at.
+// Every paint of the library that leaves a film, and the viewing conditions of its colours.
 #pragma once
 
 #include "fadewright/colour/illuminant.h"
@@ -11,12 +11,12 @@
 
 namespace fadewright::test {
 
-// Read once, in the order of their names; reducers leave nothing and are not among them.
+// Read once, in the order of their names; without reducers, which leave no film.
 [[nodiscard]] const std::vector<paint::Paint>& all_paints();
 [[nodiscard]] const paint::Paint& find_paint(const std::string& name);
 [[nodiscard]] paint::MixedPaint unmixed(const paint::Paint& paint);
 
-// As seen in daylight (D65, 2 degrees) past the shine of a gloss surface.
+// In daylight (D65, 2 degrees), gloss surface, specular excluded.
 [[nodiscard]] colour::Lab daylight_lab(const colour::Reflectance& inside);
 
 }  // namespace fadewright::test

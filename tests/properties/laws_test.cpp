@@ -1,4 +1,4 @@
-// Laws that hold for every paint of the shelf at every film, whatever its figures are.
+// Laws that hold for every paint of the library at every film, whatever its data.
 #include "all_paints.h"
 #include "fadewright/film/layer.h"
 #include "fadewright/film/stack.h"
@@ -40,7 +40,7 @@ double max_difference(const MixedPaint& a, const MixedPaint& b) {
 
 }  // namespace
 
-TEST_CASE("the shelf holds paints to try the laws on", "[properties]") {
+TEST_CASE("the library has paints to test the laws with", "[properties]") {
     CHECK(all_paints().size() >= 30);
     for (const paint::Paint& paint : all_paints()) {
         CAPTURE(paint.id);
@@ -52,7 +52,7 @@ TEST_CASE("the shelf holds paints to try the laws on", "[properties]") {
     }
 }
 
-TEST_CASE("no film sends back more than arrives, and back and through make at most one", "[properties]") {
+TEST_CASE("no film reflects more than it receives; reflectance and transmittance add up to at most one", "[properties]") {
     for (const paint::Paint& paint : all_paints())
         for (const double film_um : kFilms_um)
             for (std::size_t band = 0; band < kBandCount; ++band) {
@@ -60,7 +60,7 @@ TEST_CASE("no film sends back more than arrives, and back and through make at mo
                 CAPTURE(paint.id, film_um, band);
                 REQUIRE(layer.R0 >= 0);
                 REQUIRE(layer.T >= 0);
-                REQUIRE(layer.R0 + layer.T <= 1 + 1e-15);  // the sum of two roundings
+                REQUIRE(layer.R0 + layer.T <= 1 + 1e-15);  // two roundings
                 for (const double ground : kGrounds) {
                     const double R = film::reflectance_over(layer, ground);
                     REQUIRE(R >= 0);
@@ -82,7 +82,7 @@ TEST_CASE("a brighter ground never looks darker through any film", "[properties]
             }
 }
 
-TEST_CASE("a coat laid in two or five parts is the same coat", "[properties]") {
+TEST_CASE("a coat sprayed in two or five parts is the same coat", "[properties]") {
     for (const paint::Paint& paint : all_paints()) {
         const MixedPaint mix = unmixed(paint);
         for (const double film_um : kFilms_um)
@@ -102,15 +102,15 @@ TEST_CASE("a coat laid in two or five parts is the same coat", "[properties]") {
     }
 }
 
-TEST_CASE("so thick a film that no ground shows is the masstone", "[properties]") {
+TEST_CASE("a film at full hiding has the masstone", "[properties]") {
     for (const paint::Paint& paint : all_paints()) {
         const MixedPaint mix = unmixed(paint);
         const Reflectance masstone = film::masstone(mix);
         for (std::size_t band = 0; band < kBandCount; ++band) {
             const double K = mix.K[band], S = mix.S[band];
             const double depth = std::sqrt(K * (K + 2 * S));
-            if (depth == 0) continue;  // perfectly clear, or perfectly white: never thick enough
-            // Light that goes down and back fades by e^-40 over such a film.
+            if (depth == 0) continue;  // perfectly clear, or perfectly white: never hides
+            // Light through such a film and back is attenuated by e^-40.
             const film::Layer layer = film::layer(K, S, 20 / depth);
             CAPTURE(paint.id, band, K, S);
             for (const double ground : kGrounds)
@@ -119,7 +119,7 @@ TEST_CASE("so thick a film that no ground shows is the masstone", "[properties]"
     }
 }
 
-TEST_CASE("no film at all is the ground", "[properties]") {
+TEST_CASE("zero film shows the ground", "[properties]") {
     for (const paint::Paint& paint : all_paints())
         for (const double ground_R : kGrounds) {
             CAPTURE(paint.id, ground_R);
@@ -129,7 +129,7 @@ TEST_CASE("no film at all is the ground", "[properties]") {
         }
 }
 
-TEST_CASE("dots change the ground less than the same paint as a film, and never past it", "[properties]") {
+TEST_CASE("dots change the ground less than the same paint as a film, and never beyond it", "[properties]") {
     for (const paint::Paint& paint : all_paints())
         for (const double film_um : {0.3, 2.0, 8.0})
             for (const double ground_R : kGrounds) {
@@ -155,7 +155,7 @@ TEST_CASE("a paint mixed with itself is that paint", "[properties]") {
     }
 }
 
-TEST_CASE("the order in which bottles are poured does not matter", "[properties]") {
+TEST_CASE("the order of the parts of a mix does not matter", "[properties]") {
     const auto& paints = all_paints();
     for (std::size_t i = 0; i < paints.size(); ++i) {
         const paint::Paint &a = paints[i], &b = paints[(i + 7) % paints.size()],
@@ -167,8 +167,8 @@ TEST_CASE("the order in which bottles are poured does not matter", "[properties]
     }
 }
 
-TEST_CASE("a mix lies between its paints in every band", "[properties]") {
-    // Without white, whose crowding eases as it is let down.
+TEST_CASE("a mix is between its paints in every band", "[properties]") {
+    // Without white, whose crowding decreases in a let-down.
     const auto& paints = all_paints();
     for (std::size_t i = 0; i < paints.size(); ++i) {
         const paint::Paint &a = paints[i], &b = paints[(i + 11) % paints.size()];

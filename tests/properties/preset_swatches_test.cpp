@@ -1,5 +1,5 @@
-// The colours of every colouring paint of the shelf, as last looked at and accepted: a changed figure in a
-// preset shows here as a change of colour. FW_ACCEPT=1 writes the table anew; read the difference.
+// The accepted colours of every coloured paint of the library: a change of the data of a preset shows here as
+// a change of colour. FW_ACCEPT=1 rewrites the table; read the difference.
 #include "all_paints.h"
 #include "fadewright/base/files.h"
 #include "fadewright/report/swatch_sheet.h"
@@ -46,7 +46,7 @@ std::array<std::pair<std::string, colour::Lab>, 4> columns(const report::PaintSw
 
 std::string table(const std::vector<report::PaintSwatches>& all) {
     std::string text =
-        "# Lab (D65, 2 degrees, gloss turned away) of the shelf's colouring paints: masstone, 1 part to 10 "
+        "# Lab (D65, 2 degrees, specular excluded) of the library's coloured paints: masstone, 1 part to 10 "
         "of\n"
         "# titanium white, one coat over a white and over a black card.\n"
         "# Source: own derivation from the presets; written by "
@@ -56,7 +56,7 @@ std::string table(const std::vector<report::PaintSwatches>& all) {
     text += "\n";
     for (const report::PaintSwatches& s : all) {
         text += s.id;
-        // Adding nought turns a rounded -0.00 into 0.00.
+        // Adding zero turns a rounded -0.00 into 0.00.
         const auto two = [](double v) { return fmt::format(",{:.2f}", std::round(100 * v) / 100 + 0.0); };
         for (const auto& [name, lab] : columns(s)) text += two(lab.L) + two(lab.a) + two(lab.b);
         text += "\n";
@@ -66,7 +66,7 @@ std::string table(const std::vector<report::PaintSwatches>& all) {
 
 }  // namespace
 
-TEST_CASE("every colouring paint has the colours it was accepted with", "[properties][presets]") {
+TEST_CASE("every coloured paint has its accepted colours", "[properties][presets]") {
     const auto all = swatches();
     if (const char* accept = std::getenv("FW_ACCEPT"); accept && std::string(accept) == "1")
         REQUIRE(write_file_atomic(test::source_path(std::string("tests/published/") + kTable), table(all)));

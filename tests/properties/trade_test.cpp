@@ -1,5 +1,5 @@
-// What painters know of common pigments, held against the shelf's own figures (common practice, no source,
-// where nothing else is said).
+// Trade knowledge about common pigments, tested on the paints of the library (common practice, no source,
+// unless stated otherwise).
 #include "all_paints.h"
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/film/mid_colours.h"
@@ -20,7 +20,7 @@ using test::unmixed;
 
 namespace {
 
-// Inside the binder: about 85 % and under 1 % as seen in air.
+// Internal reflectance: about 85 % and under 1 % measured in air.
 const Reflectance kWhiteCard = Reflectance::constant(0.94);
 const Reflectance kBlackCard = Reflectance::constant(0.01);
 
@@ -46,7 +46,7 @@ TEST_CASE("titanium white thin over black is bluish, and whitens as it builds", 
 }
 
 TEST_CASE("a neutral dark over white stays neutral at every film", "[properties]") {
-    // Over a card that is neutral itself, so that every departure is the paint's.
+    // Over a neutral card, so that every deviation is that of the paint.
     for (double film_um = 0.1; film_um <= 20; film_um *= 1.15) {
         const Lab lab = lab_over("iron-oxide-black", film_um, kWhiteCard);
         CAPTURE(film_um, lab.L, lab.a, lab.b);
@@ -55,9 +55,9 @@ TEST_CASE("a neutral dark over white stays neutral at every film", "[properties]
     }
 }
 
-TEST_CASE("equal parts of phthalo blue and hansa yellow are the blue's, and it takes ten to one for a green",
+TEST_CASE("equal parts of phthalo blue and hansa yellow are blue, and a green takes ten to one",
           "[properties]") {
-    // Measured on masstones: to which of its two paints the mix lies nearer (CIEDE2000), and its hue angle.
+    // On masstones: the paint that the mix is nearer to (CIEDE2000), and its hue angle.
     const paint::Paint &blue = find_paint("phthalo-blue-green-shade"), &yellow = find_paint("hansa-yellow");
     const Lab blue_alone = masstone({{&blue, 1}}), yellow_alone = masstone({{&yellow, 1}});
     const Lab even = masstone({{&yellow, 1}, {&blue, 1}});
@@ -69,13 +69,14 @@ TEST_CASE("equal parts of phthalo blue and hansa yellow are the blue's, and it t
     CAPTURE(hue);
     CHECK(hue >= 130);
     CHECK(hue <= 200);
-    CHECK(colour::to_lch(even).h > hue);  // further round to the blue
+    CHECK(colour::to_lch(even).h > hue);  // nearer to the blue
 }
 
-TEST_CASE("three middles of a yellow and a blue: the cup darkest, dots lightest and dullest",
+TEST_CASE("three mid colours of a yellow and a blue: premixed darkest, dots lightest and dullest",
           "[properties]") {
-    // Hansa yellow as one good wet coat over white. The blue is laid thin enough to let it through, 1.5 um,
-    // once as a film and once as droplets that leave 1 um; the cup is three parts of yellow to one of blue.
+    // Hansa yellow as one good wet coat over white. The blue is sprayed thin enough to be transparent, 1.5
+    // um, once as a film and once as droplets that leave 1 um; the premix is three parts of yellow to one of
+    // blue.
     const paint::Paint &blue = find_paint("phthalo-blue-green-shade"), &yellow = find_paint("hansa-yellow");
     const std::vector<paint::Part> a{{&yellow, 1}}, b{{&blue, 1}};
     const film::MidColours midpoints =
@@ -100,7 +101,7 @@ TEST_CASE("more black never brightens a mix in any band", "[properties]") {
         if (paint.id == black.id) continue;
         const bool clear = paint.role == paint::Role::clear || paint.role == paint::Role::clear_base;
         Reflectance before = Reflectance::constant(1);
-        // A clear film shows its ground; black on it is laid as one coat over white.
+        // A clear film shows its ground; black in it is one coat over white.
         for (const double parts : {0.0, 0.01, 0.03, 0.1, 0.3, 1.0, 3.0}) {
             const std::vector<paint::Part> mix{{&paint, 1}, {&black, parts}};
             const Reflectance now =
@@ -108,7 +109,7 @@ TEST_CASE("more black never brightens a mix in any band", "[properties]") {
                       : film::masstone(paint::mix_paints(mix));
             CAPTURE(paint.id, parts);
             for (std::size_t band = 0; band < colour::kBandCount; ++band) {
-                // Where a colour is darker than black itself, black lightens it up to its own level.
+                // Where a colour is darker than black, black lightens it to its own level.
                 const double floor = film::masstone(unmixed(black))[band];
                 REQUIRE(now[band] <= std::max(before[band], floor) + 1e-12);
             }

@@ -1,4 +1,4 @@
-// Comparing pictures.
+// Colour difference of pictures.
 #include "fadewright/render/compare.h"
 
 #include "fadewright/colour/delta_e.h"
@@ -22,7 +22,7 @@ Picture flat(int width, int height, std::uint8_t value) {
 
 }  // namespace
 
-TEST_CASE("a picture does not differ from itself", "[render][compare]") {
+TEST_CASE("a picture equals itself", "[render][compare]") {
     const Picture a = flat(30, 20, 77);
     const auto same = difference(a, a);
     REQUIRE(same);
@@ -36,7 +36,7 @@ TEST_CASE("pictures of different sizes cannot be compared", "[render][compare]")
     CHECK_FALSE(difference(flat(30, 20, 77), flat(30, 21, 77)));
 }
 
-TEST_CASE("one pixel off is the largest difference, a thousandth of it the mean", "[render][compare]") {
+TEST_CASE("a single different pixel is the maximum difference and hardly changes the mean", "[render][compare]") {
     const Picture a = flat(50, 40, 100);
     Picture b = a;
     b.pixel(13, 29)[0] = 180;
@@ -56,7 +56,7 @@ TEST_CASE("one pixel off is the largest difference, a thousandth of it the mean"
     CHECK(map.pixel(12, 29)[2] == 0);
 }
 
-TEST_CASE("two pixels in a thousand show at the 99.9 % point", "[render][compare]") {
+TEST_CASE("two pixels in a thousand show in the 99.9th percentile", "[render][compare]") {
     const Picture a = flat(50, 40, 100);
     Picture b = a;
     for (int x = 0; x < 4; ++x) b.pixel(x, 0)[1] = 130;

@@ -68,7 +68,7 @@ Defect defect_of(const plan::Job& job, DefectKind kind) {
 
 }  // namespace
 
-TEST_CASE("The sag of an even coat is its wet film over the thickest film that holds", "[render]") {
+TEST_CASE("The sag of an even coat is its wet film over the sag limit", "[render]") {
     const plan::Job job = job_with({"", "", "", sweep("overlap = \"75 %\"\n")});
     const plan::ResolvedCoat& coat = job.coats[0];
     const double wet = coat.wet_um(200, 150);
@@ -83,7 +83,7 @@ TEST_CASE("The sag of an even coat is its wet film over the thickest film that h
     CHECK(sag.y.value == Approx(150).margin(10));
 }
 
-TEST_CASE("A panel that leans sags by the root of its pull, one that lies flat not at all", "[render]") {
+TEST_CASE("Sag goes with the root of the gravity component; a horizontal panel does not sag", "[render]") {
     const std::string even = sweep("overlap = \"75 %\"\n");
     const double upright = defect_of(job_with({"", "", "", even}), DefectKind::sag).value;
     const double leaning =
@@ -94,7 +94,7 @@ TEST_CASE("A panel that leans sags by the root of its pull, one that lies flat n
     CHECK(flat == Approx(0).margin(1e-6));
 }
 
-TEST_CASE("A surface that leans back lies flatter on an upright panel", "[render]") {
+TEST_CASE("A surface that slopes back is flatter than the upright panel", "[render]") {
     using render::surface_inclination;
     CHECK(surface_inclination(Degrees{90.0}, {}).value == Approx(90));
     CHECK(surface_inclination(Degrees{20.0}, {}).value == Approx(20));
@@ -106,7 +106,7 @@ TEST_CASE("A surface that leans back lies flatter on an upright panel", "[render
     CHECK(surface_inclination(Degrees{0.0}, {0, 1, 0, false}).value == Approx(45));
 }
 
-TEST_CASE("Twice the repeats sag twice as much, and what is too wet is wrong", "[render]") {
+TEST_CASE("Twice the repeats give twice the sag, and a film above the limit is a problem", "[render]") {
     const auto sag = [](int repeats) {
         return defect_of(
             job_with({"", "", "", sweep(fmt::format("overlap = \"75 %\"\nrepeats = {}\n", repeats))}),
@@ -119,7 +119,7 @@ TEST_CASE("Twice the repeats sag twice as much, and what is too wet is wrong", "
     CHECK(sag(1).severity == Severity::ok);
 }
 
-TEST_CASE("The faster a liquid leaves, or the warmer the booth, the sooner it thickens", "[render]") {
+TEST_CASE("Faster volatiles and a warmer booth shorten the thickening time", "[render]") {
     plan::SprayableMix liquid;
     plan::Booth cool, warm;
     cool.temperature = Celsius{20.0};
@@ -130,9 +130,9 @@ TEST_CASE("The faster a liquid leaves, or the warmer the booth, the sooner it th
     CHECK(render::thickening_time(liquid, cool).value == Approx(render::kThickeningTime.value / 2));
 }
 
-// Gaussian passes: 2 exp(-2 pi^2 sigma^2/s^2) to first order, worked out beforehand: 1.438 % at 2 sigma, 8.50 %
-// at 2.5, 22.31 % at 3 (the series goes on there: 22.0 % is half the range).
-TEST_CASE("The ripple of bell passes is that of their spacing", "[render]") {
+// Gaussian passes: 2 exp(-2 pi^2 sigma^2/s^2) to first order, worked out beforehand: 1.438 % at 2 sigma, 8.50
+// % at 2.5, 22.31 % at 3 (the series goes on there: 22.0 % is half the range).
+TEST_CASE("The ripple of Gaussian passes depends on their spacing", "[render]") {
     struct Row {
         double overlap_percent, sigmas, half_range;
     };
@@ -148,7 +148,7 @@ TEST_CASE("The ripple of bell passes is that of their spacing", "[render]") {
     }
 }
 
-TEST_CASE("Stripes lie where the film itself has them", "[render]") {
+TEST_CASE("Striping is found where the film varies", "[render]") {
     const plan::Job job = job_with({"", "", "", sweep("overlap = \"30 %\"\nheel_angle = \"25 deg\"\n")});
     double low = 1e9, high = 0, sum = 0;
     const double s = render::find_striping(job.coats[0])[0].spacing.value;
@@ -162,7 +162,7 @@ TEST_CASE("Stripes lie where the film itself has them", "[render]") {
     CHECK(render::find_striping(job.coats[0])[0].half_range == Approx((high - low) / 2 / sum).epsilon(0.01));
 }
 
-TEST_CASE("A second coat half a spacing on cancels the stripes, a crossing one halves them", "[render]") {
+TEST_CASE("A second coat offset by half the spacing cancels the striping, a crossing one halves it", "[render]") {
     const std::string first = sweep("overlap = \"37.5 %\"\n");
     const double single = render::find_striping(job_with({"", "", "", first}).coats[0])[0].half_range;
     const auto offset = render::find_striping(
@@ -176,7 +176,7 @@ TEST_CASE("A second coat half a spacing on cancels the stripes, a crossing one h
           Approx(single).epsilon(1e-3));  // peaks of both meet: half of twice the range
 }
 
-TEST_CASE("Passes of a fade are no stripes", "[render]") {
+TEST_CASE("Passes of a fade are not striping", "[render]") {
     const plan::Job job = job_with({"", "", "", R"([[coats.passes]]
 path = [["-50 mm", "40 mm"], ["450 mm", "40 mm"]]
 speed = "200 mm/s"
@@ -191,7 +191,7 @@ speed = "500 mm/s"
     CHECK_FALSE(find_defect(render::list_defects(job), DefectKind::striping));
 }
 
-TEST_CASE("Fine stripes are seen from nearby only", "[render]") {
+TEST_CASE("Fine stripes are visible from nearby only", "[render]") {
     const double near = render::striping_threshold(Millimetres{2.0}, Millimetres{400.0});
     const double far = render::striping_threshold(Millimetres{2.0}, Millimetres{8000.0});
     CHECK(near == Approx(render::kVisibleStriping).epsilon(0.2));  // 3.5 per degree, near the eye's best
@@ -201,7 +201,7 @@ TEST_CASE("Fine stripes are seen from nearby only", "[render]") {
           Approx(render::kVisibleStriping / render::kBroadStripeResponse));
 }
 
-TEST_CASE("A gap left in a sweep is found at its place", "[render]") {
+TEST_CASE("A gap in a sweep is found at its position", "[render]") {
     std::string passes;
     for (int i = 0; i < 24; ++i) {
         const int y = -60 + 20 * i;
@@ -213,14 +213,14 @@ TEST_CASE("A gap left in a sweep is found at its place", "[render]") {
     CHECK(gap.severity == Severity::problem);
     CHECK(gap.x.value == Approx(200).margin(5));
     CHECK(gap.y.value == Approx(220).margin(5));
-    // Half a spacing beyond the last pass of a closely laid half the film is half of the full: from 190 to 250 mm.
+    // Half a spacing beyond the last pass of either half the film is half of the full film: from 190 to 250 mm.
     CHECK(gap.panel_share.value == Approx(60.0 / 300).margin(0.02));
     const Defect none = defect_of(job_with({"", "", "", sweep("")}), DefectKind::holidays);
     CHECK(none.severity == Severity::ok);
     CHECK(none.value == 0);
 }
 
-TEST_CASE("What a mask keeps off is not missed", "[render]") {
+TEST_CASE("Masked areas are not holidays", "[render]") {
     const std::string mask = R"([masks.spot]
 shape.corners = [["150 mm", "100 mm"], ["250 mm", "100 mm"], ["250 mm", "200 mm"], ["150 mm", "200 mm"]]
 )";
@@ -255,7 +255,7 @@ TEST_CASE("A warmer booth and a faster liquid make drier spray", "[render]") {
     CHECK(render::dry_spray_index(coat, hot, Micrometres{0.1}, greatest).value == 0);
 }
 
-TEST_CASE("The dry-spray index is that of its parts", "[render]") {
+TEST_CASE("The dry-spray index equals that of its parts", "[render]") {
     plan::Job job = job_with({"", "", "laydown = \"dots\"", sweep("")});
     const plan::ResolvedCoat& coat = job.coats[0];
     // In the middle of fog: D1 + (1 - D1) exp(-T/h), D1 by the time of flight alone.
@@ -270,7 +270,7 @@ TEST_CASE("The dry-spray index is that of its parts", "[render]") {
           Approx(D1 + (1 - D1) * std::exp(-T / h)).epsilon(1e-9));
 }
 
-TEST_CASE("A single pass has a dry fringe of a width to be measured along its film", "[render]") {
+TEST_CASE("A single pass has a dry fringe whose width follows from its film", "[render]") {
     const plan::Job job = job_with({"", "", "", R"([[coats.passes]]
 path = [["-150 mm", "150 mm"], ["550 mm", "150 mm"]]
 )"});
@@ -292,7 +292,7 @@ path = [["-150 mm", "150 mm"], ["550 mm", "150 mm"]]
     CHECK(std::stod(dry.text.substr(at + before.size())) == Approx(width / 2).margin(1.5));
 }
 
-TEST_CASE("Too much film in all is found", "[render]") {
+TEST_CASE("Excess film build is found", "[render]") {
     const auto budget = [](const std::string& film) {
         return defect_of(
             job_with({"", "", "",
@@ -310,7 +310,7 @@ TEST_CASE("Too much film in all is found", "[render]") {
     CHECK(thick.panel_share.value == Approx(1));
 }
 
-TEST_CASE("A V-groove is compared with the level around it, and without relief nothing is said", "[render]") {
+TEST_CASE("A V-groove is compared with the level area around it; without relief there is no such defect", "[render]") {
     const std::string groove = R"([[panel.relief]]
 kind = "groove"
 width = "40 mm"
@@ -332,7 +332,7 @@ line = [["100 mm", "150 mm"], ["300 mm", "150 mm"]]
     CHECK_FALSE(find_defect(render::list_defects(job_with({"", "", "", sweep("")})), DefectKind::edge));
 }
 
-TEST_CASE("A mirrored plan has mirrored faults", "[render]") {
+TEST_CASE("A mirrored plan has mirrored defects", "[render]") {
     const auto plan = [](double x0, double x1) {
         return job_with({"", "", "",
                          fmt::format(R"([[coats.passes]]
@@ -355,7 +355,7 @@ path = [["{0} mm", "70 mm"], ["{0} mm", "230 mm"]]
     }
 }
 
-TEST_CASE("Faults do not depend on the number of threads", "[render]") {
+TEST_CASE("Defects do not depend on the number of threads", "[render]") {
     const plan::Job job = test::job_of_file("presets/plans/drum-ring.toml");
     const auto with = [&](int threads) {
         const ThreadLimit limit(threads);
@@ -370,7 +370,7 @@ TEST_CASE("Faults do not depend on the number of threads", "[render]") {
     }
 }
 
-TEST_CASE("The map of faults is as bad as its list says", "[render]") {
+TEST_CASE("The map of severity scores agrees with the list of defects", "[render]") {
     const plan::Job job =
         job_with({"corner_radius = \"60 mm\"", "", "", sweep("overlap = \"75 %\"\nrepeats = 12\n")});
     const render::Defects found = render::find_defects(job);

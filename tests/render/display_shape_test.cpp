@@ -19,7 +19,7 @@ plan::Job plain_job() {
 
 }  // namespace
 
-TEST_CASE("a form has the films of the panel and a surface of its own", "[render][form]") {
+TEST_CASE("a display shape has the films of the panel and its own surface", "[render][form]") {
     const plan::Job job = plain_job();
     CHECK(render::with_shape(job, DisplayShape::panel).panel == job.panel);
     for (const DisplayShape shape : {DisplayShape::dome, DisplayShape::cylinder, DisplayShape::speed_shape}) {
@@ -33,8 +33,8 @@ TEST_CASE("a form has the films of the panel and a surface of its own", "[render
           Approx(3.14159265 * 0.1 * 0.1).epsilon(1e-4));
 }
 
-// A surface that bulges: from the middle outwards it falls, to every side.
-TEST_CASE("forms fall away from their middle towards the rim", "[render][form]") {
+// A convex surface: it falls from the centre outwards in every direction.
+TEST_CASE("display shapes slope down from their centre to the edge", "[render][form]") {
     const plan::Job job = plain_job();
     for (const DisplayShape shape : {DisplayShape::dome, DisplayShape::cylinder, DisplayShape::speed_shape}) {
         const spray::Panel panel = render::with_shape(job, shape).panel;

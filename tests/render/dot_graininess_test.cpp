@@ -35,7 +35,7 @@ struct Grey {
     double mean, deviation;
 };
 
-// Linear luminance of the middle of the panel, from sRGB. Source: [iec61966].
+// Linear luminance of the centre of the panel, from sRGB. Source: [iec61966].
 Grey grey_of(const plan::Job& job, int size, bool grain) {
     render::PreviewSettings settings;
     settings.longest_px = size;
@@ -61,8 +61,8 @@ Grey grey_of(const plan::Job& job, int size, bool grain) {
 
 }  // namespace
 
-TEST_CASE("grain leaves the mean luminance as it is and has the power of its dots", "[render][grain]") {
-    const auto job = test::job_of(dots_plan("fog"));
+TEST_CASE("graininess leaves the mean luminance unchanged and has the power of its dots", "[render][grain]") {
+    const auto job = test::job_of(dots_plan("dots"));
     const double root = root_of(job);
     CHECK(root > 0.005);
     for (const int size : {120, 400}) {
@@ -70,14 +70,14 @@ TEST_CASE("grain leaves the mean luminance as it is and has the power of its dot
         const double pixel_mm = 60.0 / size;
         CAPTURE(size, root, rough.deviation);
         CHECK(smooth.deviation < 1e-3);
-        // Some tens of thousands of pixels: the mean to within four standard errors of what they deviate.
+        // Tens of thousands of pixels: the mean to within four standard errors.
         CHECK(rough.mean == Approx(smooth.mean).epsilon(4 * root / 30));
         CHECK(rough.deviation == Approx(root / pixel_mm).epsilon(size == 120 ? 0.05 : 0.03));
     }
 }
 
-TEST_CASE("the same seed gives the same grain, another seed another", "[render][grain]") {
-    const auto job = test::job_of(dots_plan("fog"));
+TEST_CASE("the same seed gives the same noise, another seed different noise", "[render][grain]") {
+    const auto job = test::job_of(dots_plan("dots"));
     render::PreviewSettings settings;
     settings.longest_px = 90;
     const auto profile = colour::OutputProfile::srgb();
@@ -89,9 +89,9 @@ TEST_CASE("the same seed gives the same grain, another seed another", "[render][
     CHECK_FALSE(render::preview(job, job.light, profile, settings).picture == once);
 }
 
-TEST_CASE("a coat over the dots hides their grain, and dots that join have less", "[render][grain]") {
-    const double bare = root_of(test::job_of(dots_plan("fog")));
-    CHECK(root_of(test::job_of(dots_plan("fog", "60 um"))) < 0.05 * bare);
-    CHECK(root_of(test::job_of(dots_plan("as it lands"))) < bare);
+TEST_CASE("a coat over the dots hides their graininess, and coalescing dots have less", "[render][grain]") {
+    const double bare = root_of(test::job_of(dots_plan("dots")));
+    CHECK(root_of(test::job_of(dots_plan("dots", "60 um"))) < 0.05 * bare);
+    CHECK(root_of(test::job_of(dots_plan("auto"))) < bare);
     CHECK(root_of(test::job_of(dots_plan("wet"))) == 0);
 }

@@ -35,23 +35,23 @@ plan::Plan plan_of(const std::string& text) {
 const FadeMethodResult& result_called(const FadeMethodComparison& comparison, const std::string& part) {
     for (const FadeMethodResult& result : comparison.results)
         if (result.name.find(part) != std::string::npos) return result;
-    throw std::runtime_error("no way is called " + part);
+    throw std::runtime_error("no method is called " + part);
 }
 
 const plan::ResolvedCoat& mid_colour_coat(const FadeMethodResult& result) {
     for (const plan::ResolvedCoat& coat : result.job.coats)
-        if (coat.mix_name.find("middle") != std::string::npos) return coat;
-    throw std::runtime_error("no middle");
+        if (coat.mix_name.find("mid-colour") != std::string::npos) return coat;
+    throw std::runtime_error("no mid colour");
 }
 
 }  // namespace
 
-TEST_CASE("the judged line crosses the fade and stays on the panel", "[render][fade]") {
+TEST_CASE("the assessment line crosses the fade and stays on the panel", "[render][fade]") {
     const plan::Plan plan = plan_of(plan_text("method = \"over\"\n" + kUpright));
     const spray::Panel panel{Millimetres{500}, Millimetres{400}, Millimetres{0}};
     const AssessmentLine line = assessment_line(plan, panel);
     CHECK(line.from.x.value == Approx(250));
-    CHECK(line.from.y.value == Approx(400).margin(0.5));  // half a width more, as far as the panel goes
+    CHECK(line.from.y.value == Approx(400).margin(0.5));  // extended by half the width, as far as the panel
     CHECK(line.to.y.value == Approx(0).margin(0.5));
     REQUIRE(line.target_width);
     CHECK(line.target_width->value == Approx(0.8 * 240));
@@ -59,7 +59,7 @@ TEST_CASE("the judged line crosses the fade and stays on the panel", "[render][f
     CHECK(line.midline->value == Approx(200).margin(0.5));  // y = 200 mm, from the upper edge
 }
 
-TEST_CASE("a middle off the planned halfway line is told, with the side it lies on", "[render][fade]") {
+TEST_CASE("a visual midpoint off the planned midline is described, with its side and the remedy", "[render][fade]") {
     const plan::Plan plan = plan_of(plan_text("method = \"over\"\n" + kUpright));
     plan::Library library = test::preset_library();
     Diagnostics diagnostics;
@@ -71,17 +71,16 @@ TEST_CASE("a middle off the planned halfway line is told, with the side it lies 
     REQUIRE(result->metrics);
     line.midline = result->metrics->at_half;
     CHECK_FALSE(describe_midpoint_offset(*result, line));
-    line.midline = result->metrics->at_half - Millimetres{40};  // the middle comes 40 mm late
+    line.midline = result->metrics->at_half - Millimetres{40};  // the midpoint is 40 mm late
     REQUIRE(describe_midpoint_offset(*result, line));
-    CHECK(describe_midpoint_offset(*result, line)->find("40 mm off") != std::string::npos);
-    CHECK(describe_midpoint_offset(*result, line)->find("on the side of 'deep': 'deep' shows late") !=
-          std::string::npos);
+    CHECK(describe_midpoint_offset(*result, line) ==
+          "The visual midpoint is 40 mm off the planned line, towards 'deep'. Move the fade 40 mm towards 'pale'.");
     line.midline = result->metrics->at_half + Millimetres{40};
-    CHECK(describe_midpoint_offset(*result, line)->find("on the side of 'pale': 'pale' shows late") !=
-          std::string::npos);
+    CHECK(describe_midpoint_offset(*result, line) ==
+          "The visual midpoint is 40 mm off the planned line, towards 'pale'. Move the fade 40 mm towards 'deep'.");
 }
 
-TEST_CASE("the ways of a fade are laid, judged and told apart", "[render][fade]") {
+TEST_CASE("the methods of a fade are simulated, assessed and ranked", "[render][fade]") {
     const plan::Plan plan = plan_of(
         plan_text("method = \"mid-colours\"\nextend = 2\nreduce = \"12 %\"\nmid_colours = 1\n" + kUpright));
     plan::Library library = test::preset_library();
@@ -89,7 +88,7 @@ TEST_CASE("the ways of a fade are laid, judged and told apart", "[render][fade]"
     const auto comparison = compare_fade_methods(plan, "", library, diagnostics);
     REQUIRE(comparison);
     CHECK(comparison->results.size() + comparison->infeasible.size() >= 8);
-    CHECK(comparison->results.front().name == "planned: one middle, extended 2:1");
+    CHECK(comparison->results.front().name == "your plan: one mid colour, extended 2:1");
     for (const FadeMethodResult& result : comparison->results) {
         CAPTURE(result.name);
         CHECK(result.samples.size() == kFadeSamples);
@@ -100,24 +99,24 @@ TEST_CASE("the ways of a fade are laid, judged and told apart", "[render][fade]"
     CHECK(comparison->best != comparison->runner_up);
     CHECK(comparison->advice.find(comparison->results[comparison->best].name) == 0);
 
-    // Reduced instead of extended at the same ratio: the same colour for the same wet film, but less binder and solids
-    // in a litre; extending keeps the solids and lowers pigment to binder (mass balance).
+    // Thinned instead of extended at the same ratio: the same colour for the same wet film, but less binder
+    // and solids per litre; extending keeps the solids and lowers pigment to binder (mass balance).
     const plan::ResolvedCoat& extended =
-        mid_colour_coat(result_called(*comparison, "one middle, extended 2:1"));
-    const plan::ResolvedCoat& reduced = mid_colour_coat(result_called(*comparison, "reduced 2:1 instead"));
-    const plan::ResolvedCoat& neither = mid_colour_coat(result_called(*comparison, "one middle, as it is"));
+        mid_colour_coat(result_called(*comparison, "one mid colour, extended 2:1"));
+    const plan::ResolvedCoat& reduced = mid_colour_coat(result_called(*comparison, "thinned 2:1 with reducer"));
+    const plan::ResolvedCoat& neither = mid_colour_coat(result_called(*comparison, "one mid colour, unextended"));
     CHECK(extended.mix.binder_g_per_litre > 2 * reduced.mix.binder_g_per_litre);
     CHECK(extended.mix.solids.value > 2 * reduced.mix.solids.value);
     CHECK(reduced.mix.pigment_binder == Approx(neither.mix.pigment_binder));
     CHECK(extended.mix.pigment_binder < 0.6 * neither.mix.pigment_binder);
-    // K per wet micrometre: equal when both hold as much reducer and extender. 1 part + 2 of reducer against 1 part + 2 of
-    // clear + 12 % of 3 parts: 3 against 3.36.
+    // K per wet micrometre: equal when both hold as much reducer and extender. 1 part + 2 of reducer against
+    // 1 part + 2 of clear + 12 % of 3 parts: 3 against 3.36.
     const double wet_K_extended = extended.mix.K[17] * extended.mix.solids.value;
     const double wet_K_reduced = reduced.mix.K[17] * reduced.mix.solids.value;
     CHECK(wet_K_reduced / wet_K_extended == Approx(3.36 / 3.0).epsilon(0.02));
 }
 
-TEST_CASE("a plan without a fade is one way, judged over its middle", "[render][fade]") {
+TEST_CASE("a plan without a fade is a single method, assessed over its centre", "[render][fade]") {
     const std::string text =
         "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\nground = "
         "\"white-primer\"\n[[coats]]\nname = "
@@ -134,7 +133,7 @@ TEST_CASE("a plan without a fade is one way, judged over its middle", "[render][
     CHECK(comparison->results[0].cost.passes == 1);
 }
 
-TEST_CASE("what a way uses is what its coats spray", "[render][fade]") {
+TEST_CASE("the paint used is what the coats spray", "[render][fade]") {
     const plan::Job job = test::job_of(plan_text("method = \"over\"\n" + kUpright));
     const AssessmentLine line{
         {Millimetres{250}, Millimetres{400}}, {Millimetres{250}, Millimetres{0}}, std::nullopt, std::nullopt};
@@ -158,7 +157,7 @@ TEST_CASE("tuning never makes a fade worse, keeps its limits and is the same eve
     const auto first = tune_fade(plan, options, test::preset_library(), diagnostics);
     REQUIRE(first);
     CHECK(first->after.penalty <=
-          first->before.penalty + 0.3);  // faults and grain are not searched, only judged
+          first->before.penalty + 0.3);  // defects and graininess are assessed but not optimised
     const plan::Fade& fade = *first->after.plan.coats[0].fade;
     CHECK(std::abs(fade.extend.value_or(2) * 2 - std::round(fade.extend.value_or(2) * 2)) < 1e-9);
     CHECK(std::abs(fade.overlap.value * 20 - std::round(fade.overlap.value * 20)) < 1e-9);
@@ -173,7 +172,7 @@ TEST_CASE("tuning never makes a fade worse, keeps its limits and is the same eve
     options.seed = 2;
     CHECK(tune_fade(plan, options, test::preset_library(), diagnostics)->variability.low_L !=
           first->variability.low_L);
-    // The band holds the steady hand nearly everywhere, and is no wider than the fade.
+    // The range contains the exact passes nearly everywhere.
     int inside = 0;
     for (std::size_t i = 0; i < kFadeSamples; ++i) {
         const double L = first->after.samples[i].lab.L;
@@ -209,7 +208,7 @@ TEST_CASE("figures of any fade between any two colours are numbers", "[render][f
     }
 }
 
-TEST_CASE("a fade between two names for one colour is nothing to judge", "[render][fade]") {
+TEST_CASE("a fade between two mixes of one colour has no figures", "[render][fade]") {
     const std::string twins =
         "plan = 1\n[panel]\nwidth = \"500 mm\"\nheight = \"400 mm\"\nground = \"white-primer\"\n"
         "[mixes.one]\nparts = { carbon-black = 1 }\n[mixes.other]\nparts = { carbon-black = 1 }\n"
@@ -227,7 +226,7 @@ TEST_CASE("a fade between two names for one colour is nothing to judge", "[rende
     CHECK(std::isfinite(result->penalty));
 }
 
-TEST_CASE("a search that is stopped gives the best so far", "[render][tune]") {
+TEST_CASE("a cancelled search returns the best so far", "[render][tune]") {
     const plan::Plan plan =
         plan_of(plan_text("method = \"mid-colours\"\nextend = 2\nmid_colours = 1\n" + kUpright));
     TuneOptions options;

@@ -36,7 +36,7 @@ Shape fan_flank(double half_width, double power) {
         return std::pow(std::max(0.0, 1 - x * x / half_width / half_width), power);
     };
 }
-// A straight ramp through a Gaussian: integral of the blurred edge over the ramp.
+// A linear ramp through a Gaussian: integral of the blurred edge over the ramp.
 Shape blurred_ramp(double length, double sigma) {
     const auto g = [sigma](double x) {
         const double z = x / sigma;
@@ -72,7 +72,8 @@ std::vector<FadeSample> mirrored(const std::vector<FadeSample>& samples) {
     return out;
 }
 
-// Stripes of a contrast in the sense of least_modulation, gone at the ends of a line from -300 to 300 mm.
+// Stripes of a contrast as in colour::threshold_modulation(), fading out at the ends of a line from -300 to
+// 300 mm.
 std::vector<FadeSample> striped(std::vector<FadeSample> samples, double modulation, double cycles_per_mm) {
     for (FadeSample& sample : samples) {
         const double inside = std::clamp((290 - std::abs(sample.position_mm)) / 150, 0.0, 1.0);
@@ -91,14 +92,14 @@ TEST_CASE("known shapes have their known widths", "[render][fade]") {
     CHECK_THAT(metrics_of(fade(straight_ramp(80), -100, 100)).width.value, WithinRel(0.8 * 80, 1e-3));
     CHECK_THAT(metrics_of(fade(half_cosine(80), -100, 100)).width.value, WithinRel(0.5903 * 80, 1e-3));
     CHECK_THAT(metrics_of(fade(bell_flank(20), 0, 120)).width.value, WithinRel(1.6869 * 20, 1e-3));
-    // Printed to three places of R.
+    // Printed with three decimals of R.
     CHECK_THAT(metrics_of(fade(fan_flank(60, 1.5), 0, 100)).width.value,
                WithinAbs(0.625 * 60, 0.0005 * 60 + 0.01));
     CHECK_THAT(metrics_of(fade(fan_flank(60, 2.5), 0, 100)).width.value,
                WithinAbs(0.573 * 60, 0.0005 * 60 + 0.01));
 }
 
-TEST_CASE("a fade lies half way where its shape does, and is as wide at the eye as from there",
+TEST_CASE("a fade is halfway where its shape is, and its angular width follows from the distance",
           "[render][fade]") {
     const FadeMetrics f = metrics_of(fade(blurred_edge(20), -80, 120), {Millimetres{2000}, {}});
     CHECK_THAT(f.at_half.value, WithinAbs(0, 0.01));
@@ -106,19 +107,19 @@ TEST_CASE("a fade lies half way where its shape does, and is as wide at the eye 
     CHECK_THAT(f.angular_width.value, WithinRel(f.width.value / 34.9066, 1e-5));
 }
 
-TEST_CASE("steepest over mean slope is that of the shape", "[render][fade]") {
+TEST_CASE("the ratio of steepest to mean slope is that of the shape", "[render][fade]") {
     // Straight 1; half a cosine (pi / 2) 0.5903 / 0.8; blurred edge 2.5631 / (0.8 sqrt(2 pi)).
     CHECK_THAT(metrics_of(fade(straight_ramp(80), -100, 100)).steepest_over_mean, WithinRel(1.0, 1e-3));
     CHECK_THAT(metrics_of(fade(half_cosine(80), -100, 100)).steepest_over_mean, WithinRel(1.159, 5e-3));
     CHECK_THAT(metrics_of(fade(blurred_edge(20), -100, 100)).steepest_over_mean, WithinRel(1.278, 5e-3));
-    // Over its whole length half a cosine is pi / 2 as steep as on average.
+    // Over its whole length the steepest slope of half a cosine is pi / 2 times the mean.
     const FadeMetrics f = metrics_of(fade(half_cosine(80), -100, 100));
     const double per_mm = f.steepest_L_per_deg / colour::millimetres_per_degree(f.view.distance).value;
     CHECK_THAT(per_mm * 80 / 40, WithinRel(std::numbers::pi / 2, 5e-3));
     CHECK_THAT(f.steepest_L_at.value, WithinAbs(0, 2));
 }
 
-TEST_CASE("at mid grey a step of lightness to the mm is a dE00 to the mm", "[render][fade]") {
+TEST_CASE("at mid grey one L* per mm is one dE00 per mm", "[render][fade]") {
     const FadeMetrics f = metrics_of(fade(straight_ramp(40), -50, 50, 800, {49.5, 0, 0}, {50.5, 0, 0}));
     // S_L is 1 at L* 50 and within 0.0001 of it 0.5 aside.
     CHECK_THAT(f.steepest_per_mm, WithinRel(1.0 / 40, 1e-3));
@@ -128,14 +129,14 @@ TEST_CASE("at mid grey a step of lightness to the mm is a dE00 to the mm", "[ren
     CHECK_THAT(f.largest_step, WithinRel(8.7266 / 40, 2e-3));
     CHECK_THAT(f.slope_over_threshold,
                WithinRel(3 / 65.5 * 17.4533 / 40 / colour::threshold_slope_per_deg(), 0.01));
-    // From further off more of it is one edge, in the end all of it.
+    // From a greater distance more of it is one edge, in the end all of it.
     CHECK_THAT(
         metrics_of(fade(straight_ramp(40), -50, 50, 800, {49.5, 0, 0}, {50.5, 0, 0}), {Millimetres{9000}, {}})
             .largest_step,
         WithinRel(1.0, 2e-3));
 }
 
-TEST_CASE("corners are as sharp as the blur leaves them", "[render][fade]") {
+TEST_CASE("abruptness depends on the blur of the corner", "[render][fade]") {
     // A corner through a Gaussian of sigma has the curvature slope / (sigma sqrt(2 pi)); the measure's own
     // Gaussian w adds to it.
     const double root = std::sqrt(2 * std::numbers::pi);
@@ -153,14 +154,14 @@ TEST_CASE("corners are as sharp as the blur leaves them", "[render][fade]") {
                WithinRel(0.25631 * std::exp(-0.5) / s, 0.01));
 }
 
-TEST_CASE("smooth fades show no bands, a fade in steps does", "[render][fade]") {
+TEST_CASE("smooth fades show no banding, a fade in steps does", "[render][fade]") {
     for (const double distance : {300.0, 1000.0, 3000.0}) {
         CAPTURE(distance);
         const ViewCondition view{Millimetres{distance}, {}};
         const double soft = metrics_of(fade(blurred_edge(30), -150, 150), view).banding_over_threshold;
         CAPTURE(soft);
         CHECK(soft < 0.05);
-        // From nearly black to nearly white, where most could leak through.
+        // From nearly black to nearly white, where the fit leaves the largest rest.
         CHECK(metrics_of(fade(blurred_edge(30), -150, 150, 800, {8, 0, 0}, {96, 0, 0}), view)
                   .banding_over_threshold < 0.05);
         const Shape steps = [](double x) { return std::round(blurred_edge(30)(x) * 16) / 16; };
@@ -168,7 +169,7 @@ TEST_CASE("smooth fades show no bands, a fade in steps does", "[render][fade]") 
     }
 }
 
-TEST_CASE("the corners of a straight ramp show as lines, the foot of half a cosine hardly",
+TEST_CASE("the corners of a linear ramp show as lines, the ends of half a cosine hardly",
           "[render][fade]") {
     for (const double length : {40.0, 80.0, 200.0}) {
         CAPTURE(length);
@@ -182,7 +183,7 @@ TEST_CASE("the corners of a straight ramp show as lines, the foot of half a cosi
     }
 }
 
-TEST_CASE("stripes in a fade count by Barten's threshold", "[render][fade]") {
+TEST_CASE("stripes in a fade count by the contrast threshold of the eye", "[render][fade]") {
     const double mm_per_deg = colour::millimetres_per_degree(Millimetres{1000}).value;
     const auto smooth = fade(blurred_edge(60), -300, 300, 6000);
     for (const double u : {1.0, 2.0, 4.0, 8.0, 12.0})
@@ -195,7 +196,7 @@ TEST_CASE("stripes in a fade count by Barten's threshold", "[render][fade]") {
         }
 }
 
-TEST_CASE("stripes as broad as the fade are its shape", "[render][fade]") {
+TEST_CASE("stripes as broad as the fade belong to its shape", "[render][fade]") {
     const auto smooth = fade(blurred_edge(60), -300, 300, 2000);
     const double width = metrics_of(smooth).width.value;
     const double u = 17.4533 / width;
@@ -203,8 +204,8 @@ TEST_CASE("stripes as broad as the fade are its shape", "[render][fade]") {
     CHECK(f.banding_over_threshold < 0.3);
 }
 
-TEST_CASE("a road through grey loses chroma, a bent road swings the hue", "[render][fade]") {
-    // Chroma 40 at both ends, hue straight on; a dip of 20 half way.
+TEST_CASE("a path through grey loses chroma, a curved path shifts the hue", "[render][fade]") {
+    // Chroma 40 at both ends, hue straight on; a dip of 20 halfway.
     auto samples = fade(half_cosine(80), -100, 100, 801, {40, 40, 0}, {70, 40, 0});
     for (FadeSample& p : samples)
         p.lab.a -= 20 * std::pow(std::sin(std::numbers::pi * (p.lab.L - 40) / 30), 2);
@@ -222,11 +223,11 @@ TEST_CASE("a road through grey loses chroma, a bent road swings the hue", "[rend
     f = metrics_of(samples);
     CHECK_THAT(f.hue_shift.value, WithinAbs(20, 0.05));
     CHECK_THAT(f.chroma_loss, WithinAbs(0, 1e-6));
-    // Between greys there is no hue to swing.
+    // Between greys there is no hue to shift.
     CHECK(metrics_of(fade(half_cosine(80), -100, 100)).hue_shift.value == 0);
 }
 
-TEST_CASE("a back-step of lightness is its depth, up or down", "[render][fade]") {
+TEST_CASE("a reversal of lightness is its depth, up or down", "[render][fade]") {
     auto samples = fade(straight_ramp(100), -100, 100, 801);
     CHECK_THAT(metrics_of(samples).reversal, WithinAbs(0, 1e-9));
     CHECK_THAT(metrics_of(mirrored(samples)).reversal, WithinAbs(0, 1e-9));
@@ -238,7 +239,7 @@ TEST_CASE("a back-step of lightness is its depth, up or down", "[render][fade]")
 
 namespace {
 
-// Red to blue with a dip, a swing and stripes: every figure is something.
+// Red to blue with a chroma loss, a hue shift and stripes: no figure is zero.
 std::vector<FadeSample> rich(int count, bool uneven = false) {
     std::vector<FadeSample> out;
     for (int i = 0; i < count; ++i) {
@@ -281,7 +282,7 @@ void check_alike(const FadeMetrics& first, const FadeMetrics& second, double sha
 
 }  // namespace
 
-TEST_CASE("figures do not depend on how finely or evenly the line is taken", "[render][fade]") {
+TEST_CASE("figures do not depend on the number and spacing of the samples", "[render][fade]") {
     const FadeMetrics fine = metrics_of(rich(1600));
     CHECK(fine.chroma_loss > 1);
     CHECK(fine.hue_shift.value > 1);
@@ -291,14 +292,14 @@ TEST_CASE("figures do not depend on how finely or evenly the line is taken", "[r
     check_alike(metrics_of(rich(800, true)), fine, 0.02, 1, 1);
 }
 
-TEST_CASE("from either end a fade has the same figures", "[render][fade]") {
+TEST_CASE("a fade has the same figures from either end", "[render][fade]") {
     for (const bool uneven : {false, true}) {
         const auto samples = rich(700, uneven);
         check_alike(metrics_of(mirrored(samples)), metrics_of(samples), 1e-9, 1e-6, -1);
     }
 }
 
-TEST_CASE("small noise leaves the figures as they are", "[render][fade]") {
+TEST_CASE("small noise hardly changes the figures", "[render][fade]") {
     auto samples = rich(800);
     const FadeMetrics clean = metrics_of(samples);
     for (std::size_t i = 0; i < samples.size(); ++i) {
@@ -320,27 +321,25 @@ TEST_CASE("small noise leaves the figures as they are", "[render][fade]") {
     CHECK_THAT(noisy.banding_over_threshold, WithinAbs(clean.banding_over_threshold, 0.5));
 }
 
-TEST_CASE("between like colours there is no fade, and a hard edge is one", "[render][fade]") {
+TEST_CASE("equal end colours are not a fade, a sharp edge is", "[render][fade]") {
     CHECK_FALSE(fade_metrics(fade(blurred_edge(20), -100, 100, 100, {50, 0, 0}, {50.9, 0, 0})));
     const FadeMetrics edge = metrics_of(fade(blurred_edge(0.01), -100, 100, 400));
     CHECK(edge.width.value < 1);
     CHECK(edge.largest_step > 30);
     CHECK(std::isfinite(edge.abruptness));
     CHECK(std::isfinite(edge.banding_over_threshold));
-    CHECK(edge.banding == colour::Visibility::invisible);  // one edge is no band
+    CHECK(edge.banding == colour::Visibility::invisible);  // a single edge is not banding
 }
 
-TEST_CASE("the words name the figures", "[render][fade]") {
+TEST_CASE("the sentences describe the figures", "[render][fade]") {
     const auto sentences = describe_fade(metrics_of(fade(blurred_edge(20), -100, 100)));
     REQUIRE(sentences.size() == 8);
-    CHECK(
-        sentences[0] ==
-        "From 10 % to 90 % the fade is 51.3 mm wide, 2.9 degrees seen from 1.0 m; it is half way at 0.0 mm.");
-    CHECK(sentences[3].find("No bands") == 0);
-    CHECK(sentences[4] == "It starts and ends softly (corner 0.15).");
+    CHECK(sentences[0] == "The fade is 51 mm wide (10-90 %), 2.9° seen from 1.0 m; halfway at 0 mm.");
+    CHECK(sentences[3].find("No visible banding") == 0);
+    CHECK(sentences[4] == "The fade starts and ends softly (abruptness 0.15).");
     const auto hard = describe_fade(metrics_of(fade(straight_ramp(80), -100, 100)));
-    CHECK(hard[1].find("It runs evenly") == 0);
-    CHECK(hard[4].find("hard corner") != std::string::npos);
+    CHECK(hard[1].find("Even fade") == 0);
+    CHECK(hard[4].find("starts or stops abruptly") != std::string::npos);
     const auto coloured = describe_fade(metrics_of(rich(800)));
     CHECK(coloured[5].find("dull") != std::string::npos);
     for (const auto& list : {sentences, hard, coloured})

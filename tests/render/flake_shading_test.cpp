@@ -1,4 +1,4 @@
-// Coats with flakes as a whole job shows them: angles, lights, threads, sparkle, faults.
+// Coats with flakes in a whole job: angles, lights, threads, sparkle, defects.
 #include "fadewright/base/parallel.h"
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/flop.h"
@@ -33,7 +33,7 @@ plan::Job job_with(const std::string& coats, const std::string& ground = "black-
         view, coats));
 }
 
-colour::Lab lab_seen_at(const plan::Job& job, double aspecular) {
+colour::Lab lab_at_angle(const plan::Job& job, double aspecular) {
     const render::PanelShader shader(job, job.light, job.coats.size(),
                                      render::goniometer_viewing(Degrees{aspecular}));
     const double x = 60, y = 40;
@@ -46,35 +46,36 @@ double chroma(const colour::Lab& lab) { return std::hypot(lab.a, lab.b); }
 
 }  // namespace
 
-TEST_CASE("solid colours look the same from every angle, and a coat of bare clear base changes nothing of it",
+TEST_CASE("solid colours look the same from every angle, and a coat of clear base alone does not change that",
           "[render][flakes]") {
     const plan::Job job = job_with(coat("pyrrole-red", 30));
     for (const double angle : {-15.0, 15.0, 110.0})
-        CHECK(colour::delta_e_2000(lab_seen_at(job, angle), lab_seen_at(job, 45)) == 0);
+        CHECK(colour::delta_e_2000(lab_at_angle(job, angle), lab_at_angle(job, 45)) == 0);
 }
 
-// No flakes, no glint: the road with flakes must end in the road without them.
-TEST_CASE("a paint with next to no flakes looks like the paint without", "[render][flakes]") {
+// Without flakes there is no flake reflection: the computation with flakes must approach the one without.
+TEST_CASE("a paint with hardly any flakes looks like the paint without", "[render][flakes]") {
     plan::Job with_flakes = job_with(coat("pyrrole-red", 30) + coat("pearl-white", 8));
     plan::Job without_flakes = with_flakes;
     without_flakes.coats.back().mix.flakes.clear();
     for (paint::EffectPigment& flakes : with_flakes.coats.back().mix.flakes)
         flakes.platelet_hits_per_um = 1e-9;
     for (const double angle : {15.0, 45.0, 110.0})
-        CHECK(colour::delta_e_2000(lab_seen_at(with_flakes, angle), lab_seen_at(without_flakes, angle)) <
+        CHECK(colour::delta_e_2000(lab_at_angle(with_flakes, angle), lab_at_angle(without_flakes, angle)) <
               1e-3);
 }
 
-// Common practice, no source: interference shines over black, and over white its complement is left at a slant.
-TEST_CASE("interference gold is gold near the shine over black and bluish far from it over white",
+// Common practice, no source: interference reflects over black, and over white its complement shows at flop
+// angles.
+TEST_CASE("interference gold is gold near-specular over black and bluish at flop angles over white",
           "[render][flakes]") {
     const plan::Job black = job_with(coat("interference-gold", 24));
     const plan::Job white = job_with(coat("interference-gold", 24), "white-primer");
     const plan::Job uncoated = job_with("", "white-primer");
-    CHECK(lab_seen_at(black, 15).b > 30);
-    CHECK(chroma(lab_seen_at(black, 15)) > 1.5 * chroma(lab_seen_at(white, 15)));
-    CHECK(lab_seen_at(white, 110).b < lab_seen_at(uncoated, 110).b - 3);
-    CHECK(lab_seen_at(black, 110).L < 25);
+    CHECK(lab_at_angle(black, 15).b > 30);
+    CHECK(chroma(lab_at_angle(black, 15)) > 1.5 * chroma(lab_at_angle(white, 15)));
+    CHECK(lab_at_angle(white, 110).b < lab_at_angle(uncoated, 110).b - 3);
+    CHECK(lab_at_angle(black, 110).L < 25);
 }
 
 // Common practice, no source.
@@ -83,7 +84,7 @@ TEST_CASE("candy over silver: darker with every coat, chroma rises and then leve
     std::vector<double> chromas;
     for (int coats = 1; coats <= 8; ++coats) {
         const plan::Job job = job_with(coat("metallic-silver-medium", 16) + coat("candy-red", 18.0 * coats));
-        const colour::Lab lab = lab_seen_at(job, 25);
+        const colour::Lab lab = lab_at_angle(job, 25);
         CHECK(lab.L < last_L);
         last_L = lab.L;
         chromas.push_back(chroma(lab));
@@ -93,28 +94,28 @@ TEST_CASE("candy over silver: darker with every coat, chroma rises and then leve
     CHECK(std::abs(chromas[7] - chromas[6]) < 0.25 * (chromas[1] - chromas[0]));
 }
 
-TEST_CASE("a metallic is bright near the shine and dark far from it; matt clear takes much of that",
+TEST_CASE("a metallic is bright near-specular and dark at flop angles; matt clear reduces that",
           "[render][flakes]") {
     const std::string silver = coat("metallic-silver-medium", 16);
     const plan::Job gloss = job_with(silver + coat("gloss-clear", 50));
     const plan::Job matt = job_with(silver + coat("matt-clear", 50));
     const auto flop = [](const plan::Job& job) {
-        return colour::flop_index(lab_seen_at(job, 15).L, lab_seen_at(job, 45).L, lab_seen_at(job, 110).L);
+        return colour::flop_index(lab_at_angle(job, 15).L, lab_at_angle(job, 45).L, lab_at_angle(job, 110).L);
     };
     CHECK(flop(gloss) > 10);  // strong metallics: 15 to 17 (reference term lists, from memory)
     CHECK(flop(gloss) < 20);
     CHECK(flop(matt) < 0.75 * flop(gloss));
 }
 
-TEST_CASE("gloss clear deepens: darker and more chroma than the dry matt coat below it", "[render][flakes]") {
+TEST_CASE("gloss clear deepens a colour: darker and more chroma than the dry matt coat below it", "[render][flakes]") {
     const std::string red = coat("naphthol-red", 30);
-    const colour::Lab dry = lab_seen_at(job_with(red, "black-sealer", "surface = \"matt\""), 45);
-    const colour::Lab cleared = lab_seen_at(job_with(red + coat("gloss-clear", 50)), 45);
+    const colour::Lab dry = lab_at_angle(job_with(red, "black-sealer", "surface = \"matt\""), 45);
+    const colour::Lab cleared = lab_at_angle(job_with(red + coat("gloss-clear", 50)), 45);
     CHECK(cleared.L < dry.L - 3);
     CHECK(chroma(cleared) > chroma(dry) + 5);
 }
 
-TEST_CASE("pictures of flakes do not depend on threads, and refined ones hold their bound",
+TEST_CASE("pictures of flakes do not depend on threads, and refined ones keep their error bound",
           "[render][flakes]") {
     const plan::Job job = render::with_shape(
         job_with(coat("carbon-black", 20) + coat("interference-blue", 16) + coat("gloss-clear", 40)),
@@ -143,9 +144,9 @@ TEST_CASE("pictures of flakes do not depend on threads, and refined ones hold th
     CHECK(worst <= 0.3);
 }
 
-// What grain hides is not worked out as finely; what is seen keeps the bound of plain colours all the same.
+// Colours masked by graininess are refined less; the visible difference keeps the bound of plain colours.
 TEST_CASE(
-    "plans with effects refined, grain and all, are within 0.3 of every pixel worked out, 99 % within 0.1",
+    "plans with effects refined, graininess included, are within 0.3 of calculating every pixel, 99 % within 0.1",
     "[render][flakes]") {
     const colour::OutputProfile profile = colour::OutputProfile::srgb();
     for (const char* plan : {"presets/plans/dusk-pearl.toml", "presets/plans/candy-drop.toml"}) {
@@ -169,7 +170,7 @@ TEST_CASE(
     }
 }
 
-TEST_CASE("nothing on the panel is brighter than white once glare is exposed for", "[render][flakes]") {
+TEST_CASE("nothing on the panel is brighter than white at the exposure without clipping", "[render][flakes]") {
     const plan::Job job = job_with(coat("metallic-silver-coarse", 20));
     render::PreviewSettings settings;
     settings.viewing = render::goniometer_viewing(Degrees{15});
@@ -184,7 +185,7 @@ TEST_CASE("nothing on the panel is brighter than white once glare is exposed for
           1);
 }
 
-TEST_CASE("larger flakes sparkle more, a wide lamp calms them, and paint over them hides it",
+TEST_CASE("larger flakes sparkle more, a wide lamp reduces it, and paint over them hides it",
           "[render][flakes]") {
     const auto power = [](const plan::Job& job, const render::Viewing& viewing) {
         const render::PanelShader shader(job, job.light, job.coats.size(), viewing);
@@ -200,14 +201,15 @@ TEST_CASE("larger flakes sparkle more, a wide lamp calms them, and paint over th
     CHECK(fine > 0);
     render::Viewing wide = beam;
     wide.lamp_spread = Degrees{10};
-    // Four times the solid angle of the room's light: four times the flakes flash, (1 - cos 10) / (1 - cos 5).
+    // Four times the solid angle of the room's light: four times as many flakes sparkle, (1 - cos 10) / (1 -
+    // cos 5).
     CHECK(power(job_with(coat("metallic-silver-coarse", 16)), wide) < coarse / 3.99);
     CHECK(power(job_with(coat("metallic-silver-coarse", 16) + coat("carbon-black", 30)), beam) <
           1e-6 * coarse);
     CHECK(power(job_with(coat("carbon-black", 30)), beam) == 0);
 }
 
-TEST_CASE("too few flakes are called patchy, far too many milky, enough are fine", "[render][flakes]") {
+TEST_CASE("too few flakes look patchy, far too many milky, enough are ok", "[render][flakes]") {
     const auto defect = [](const std::string& mix, double film_um) {
         for (const render::Defect& f : render::list_defects(job_with(coat(mix, film_um))))
             if (f.kind == render::DefectKind::flakes) return f;
@@ -219,6 +221,6 @@ TEST_CASE("too few flakes are called patchy, far too many milky, enough are fine
     CHECK_THAT(thin.text, Catch::Matchers::Contains("patchy"));
     CHECK(enough.severity == render::Severity::ok);
     CHECK(thick.severity != render::Severity::ok);
-    CHECK_THAT(thick.text, Catch::Matchers::Contains("milk"));
+    CHECK_THAT(thick.text, Catch::Matchers::Contains("turns milky"));
     CHECK(defect("carbon-black", 20).text.empty());
 }

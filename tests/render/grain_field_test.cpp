@@ -48,21 +48,21 @@ double correlation(const std::vector<double>& a, const std::vector<double>& b) {
     return ab / std::sqrt(aa * bb);
 }
 
-// Patches of area A deviate by 1/A less what the root takes away.
+// An area A has the variance 1/A minus that of the root.
 double expected_variance(double area_mm2) { return 1 / area_mm2 - 1 / (kGrainRoot_mm * kGrainRoot_mm); }
 
 }  // namespace
 
-TEST_CASE("the same seed gives the same grain, another seed or stream another", "[render]") {
+TEST_CASE("the same seed gives the same noise, another seed or stream different noise", "[render]") {
     const GrainGrid grid{3.7, -20, 0.21, 0, 0, 60, 60};
     const auto first = means_of({5, 1}, grid);
     CHECK(first == means_of({5, 1}, grid));
-    // Independent pictures of 3600 pixels correlate by 1/60 or so.
+    // Independent pictures of 3600 pixels correlate by about 1/60.
     CHECK(std::abs(correlation(first, means_of({6, 1}, grid))) < 3.0 / 60);
     CHECK(std::abs(correlation(first, means_of({5, 2}, grid))) < 3.0 / 60);
 }
 
-TEST_CASE("the fast road gives what the plain one gives", "[render]") {
+TEST_CASE("the fast computation equals the reference", "[render]") {
     const GrainField field(9, 4);
     for (const double pixel : {0.0317, 0.1, 0.125, 0.8, 5.0, 64.0, 90.0})
         for (const double x0 : {-133.1, 0.0, 40.0}) {
@@ -73,14 +73,15 @@ TEST_CASE("the fast road gives what the plain one gives", "[render]") {
                     CAPTURE(pixel, x0, row, column);
                     const double x = x0 + (2 + column) * pixel, y = 11.3 + (5 + row) * pixel;
                     const double x1 = x0 + (3 + column) * pixel, y1 = 11.3 + (6 + row) * pixel;
-                    // A place near an edge of cells is only known to rounding, and its root goes into the cut.
+                    // A position near an edge of cells is known only to rounding, and its root enters the
+                    // division.
                     CHECK_THAT(fast[static_cast<std::size_t>(row * grid.columns + column)],
                                WithinAbs(field.mean_over(x, y, x1, y1), 1e-6 / pixel));
                 }
         }
 }
 
-TEST_CASE("pixels of any size deviate as white noise does", "[render][property]") {
+TEST_CASE("pixels of any size have the variance of white noise", "[render][property]") {
     int seed = 100;
     for (const double pixel : {0.01, 0.1, 0.125, 0.1875, 0.33, 1.0, 2.0, 3.1, 7.3})
         for (const double x0 : {0.0, 12.345}) {
@@ -92,8 +93,8 @@ TEST_CASE("pixels of any size deviate as white noise does", "[render][property]"
         }
 }
 
-TEST_CASE("every phase of pixels against cells is as rough", "[render][property]") {
-    // Pixels a little wider than a cell drift across the cells; columns are collected by where they are cut.
+TEST_CASE("the variance is the same at every phase of pixels against cells", "[render][property]") {
+    // Pixels a little wider than a cell drift across the cells; columns are grouped by their phase.
     constexpr double pixel = 0.135;
     constexpr int size = 600, bins = 10;
     const auto v = means_of({31, 0}, {0, 0, pixel, 0, 0, size, size});
@@ -115,7 +116,7 @@ TEST_CASE("every phase of pixels against cells is as rough", "[render][property]
     }
 }
 
-TEST_CASE("neighbouring pixels know nothing of each other", "[render][property]") {
+TEST_CASE("neighbouring pixels are uncorrelated", "[render][property]") {
     constexpr std::size_t size = 400;
     for (const double pixel : {0.1, 0.125, 0.19}) {
         const auto v = means_of({77, 3}, {1.3, 0.4, pixel, 0, 0, size, size});
@@ -132,9 +133,9 @@ TEST_CASE("neighbouring pixels know nothing of each other", "[render][property]"
     }
 }
 
-TEST_CASE("fine pixels averaged are coarse pixels", "[render]") {
+TEST_CASE("averaged fine pixels equal coarse pixels", "[render]") {
     const GrainField field(12, 0);
-    // Power-of-two parts of a millimetre: to rounding, over several steps.
+    // Power-of-two fractions of a millimetre: to rounding, over several steps.
     std::vector<double> fine = means_of(field, {3.5, -2, 1.0 / 64, 0, 0, 256, 256});
     std::size_t columns = 256;
     for (double pixel = 1.0 / 32; pixel < 1; pixel *= 2) {
@@ -145,8 +146,8 @@ TEST_CASE("fine pixels averaged are coarse pixels", "[render]") {
         CAPTURE(pixel);
         for (std::size_t i = 0; i < coarse.size(); ++i) CHECK_THAT(fine[i], WithinAbs(coarse[i], 1e-9));
     }
-    // Any other size: alike pixel by pixel, and nearly the same in patches of eight coarse pixels, since what
-    // was cut differently at edges inside the patch cancels.
+    // Any other size: similar pixel by pixel, and nearly equal over areas of eight coarse pixels, since
+    // different divisions at edges inside the area cancel.
     for (const double pixel : {0.05, 0.07, 0.1, 0.11, 0.29}) {
         CAPTURE(pixel);
         auto averaged = halved(means_of(field, {0.3, 0.1, pixel, 0, 0, 512, 512}), 512);
@@ -160,7 +161,7 @@ TEST_CASE("fine pixels averaged are coarse pixels", "[render]") {
     }
 }
 
-TEST_CASE("roots hold the mean nothing", "[render]") {
+TEST_CASE("roots have the mean zero", "[render]") {
     const GrainField field(3, 3);
     CHECK_THAT(field.mean_over(0, 0, 64, 64), WithinAbs(0, 1e-15));
     CHECK_THAT(field.mean_over(-128, 64, 0, 128), WithinAbs(0, 1e-15));
@@ -169,7 +170,7 @@ TEST_CASE("roots hold the mean nothing", "[render]") {
     CHECK_THAT(sum / (256 * 256), WithinAbs(0, 1e-12));
 }
 
-TEST_CASE("patches longer than wide are white too", "[render]") {
+TEST_CASE("areas longer than wide are white too", "[render]") {
     double sum = 0;
     constexpr int count = 4000;
     for (int i = 0; i < count; ++i) {
@@ -180,7 +181,7 @@ TEST_CASE("patches longer than wide are white too", "[render]") {
     CHECK(sum / count == Approx(1).margin(3 * std::sqrt(2.0 / count)));
 }
 
-TEST_CASE("parts of a picture are the picture, for any number of threads", "[render]") {
+TEST_CASE("parts of a picture equal the whole, for any number of threads", "[render]") {
     constexpr int size = 128, block = 32, blocks = size / block;
     const GrainField field(41, 7);
     const GrainGrid whole{-3.21, 8.8, 0.173, 0, 0, size, size};
@@ -203,7 +204,7 @@ TEST_CASE("parts of a picture are the picture, for any number of threads", "[ren
     }
 }
 
-TEST_CASE("grain has the tails of a bell", "[render]") {
+TEST_CASE("the noise has the tails of a normal distribution", "[render]") {
     auto v = means_of({55, 0}, {0, 0, 0.1, 0, 0, 1000, 1000});
     double fourth = 0;
     int beyond_2 = 0;

@@ -1,4 +1,4 @@
-// A hazy clear as a whole job shows it.
+// A hazy clear in a whole job.
 #include "fadewright/film/haze.h"
 #include "fadewright/film/surface.h"
 #include "fadewright/render/panel_shader.h"
@@ -24,7 +24,7 @@ plan::Job black_under(const std::string& clear, double haze) {
     return job;
 }
 
-// In the middle of the spectrum.
+// At the centre of the spectrum.
 double mid_reflectance(const plan::Job& job, const render::Viewing& viewing) {
     return render::PanelShader(job, job.light, job.coats.size(), viewing).reflectance(60, 40)[17];
 }
@@ -36,7 +36,7 @@ double added_by_haze(const std::string& clear, double haze, const render::Viewin
 
 }  // namespace
 
-TEST_CASE("haze lifts a black near the mirror direction and not straight on", "[render][haze]") {
+TEST_CASE("haze lightens black near the mirror direction and not face on", "[render][haze]") {
     const auto lift = [](double aspecular) {
         return added_by_haze("gloss-clear", 0.1, render::goniometer_viewing(Degrees{aspecular}));
     };
@@ -49,10 +49,10 @@ TEST_CASE("haze lifts a black near the mirror direction and not straight on", "[
     CHECK(lift(15) == Approx(0.1 * factor).epsilon(1e-6));
 }
 
-TEST_CASE("in a room haze greys a black a little, by a share of the skin's own reflection",
+TEST_CASE("in a room haze greys black slightly, by a share of the surface reflection",
           "[render][haze]") {
     render::Viewing room = render::shape_viewing();
-    room.shows_lamp = false;  // looked past the lamp
+    room.shows_lamp = false;  // viewed off the reflection of the lamp
     const double lift = added_by_haze("gloss-clear", 0.2, room);
     const render::Lighting flat = render::lighting(room, {});
     const double k1 = film::surface_at_normal({}).k1;
@@ -61,8 +61,8 @@ TEST_CASE("in a room haze greys a black a little, by a share of the skin's own r
     CHECK(added_by_haze("gloss-clear", 0.4, room) == Approx(2 * lift));
 }
 
-// The more of the mirror image is thrown beside it, the less is left in it.
-TEST_CASE("haze takes from the lamp's own image what it throws beside it", "[render][haze]") {
+// The more of the reflection is scattered, the less is left in the mirror image.
+TEST_CASE("haze reduces the reflection of the lamp by the scattered part", "[render][haze]") {
     render::Viewing mirror = render::shape_viewing();
     mirror.eye_direction = {-mirror.light_direction.x, -mirror.light_direction.y, mirror.light_direction.z};
     CHECK(added_by_haze("gloss-clear", 0.2, mirror) < 0);
@@ -70,12 +70,12 @@ TEST_CASE("haze takes from the lamp's own image what it throws beside it", "[ren
     CHECK(added_by_haze("gloss-clear", 0.2, mirror) > 0);
 }
 
-TEST_CASE("a dead matt surface has no mirror image for haze to take from", "[render][haze]") {
+TEST_CASE("a dead matt surface has no mirror image for haze to scatter", "[render][haze]") {
     plan::Job flawless = black_under("gloss-clear", 0), hazy = black_under("gloss-clear", 0.5);
     flawless.surface = hazy.surface = plan::Surface::matt;
     const render::Viewing near = render::goniometer_viewing(Degrees{5});
     CHECK(mid_reflectance(hazy, near) == mid_reflectance(flawless, near));
-    // A flatted clear leaves a tenth of its shine, and haze is of that.
+    // A flatted clear keeps a tenth of its mirror reflection, and haze is a share of that.
     CHECK(added_by_haze("matt-clear", 0.5, near) ==
           Approx(0.1 * added_by_haze("gloss-clear", 0.5, near)).epsilon(1e-6));
 }

@@ -1,4 +1,4 @@
-// A picture that is worked on is held to the one made anew: byte for byte, whatever was edited before.
+// An incrementally rendered picture equals one rendered from scratch: byte for byte, after any edits.
 #include "fadewright/render/incremental_renderer.h"
 
 #include "fadewright/base/parallel.h"
@@ -27,7 +27,7 @@ PreviewSettings sized(int longest_px) {
     return settings;
 }
 
-// A plan being edited, and its picture.
+// A plan that is edited, and its picture.
 class EditedJob {
 public:
     explicit EditedJob(std::string text) : text_(std::move(text)), library_(test::preset_library()) {
@@ -46,7 +46,7 @@ public:
         return *std::move(resolved);
     }
 
-    // Shows it and compares.
+    // Renders it and compares.
     void check_picture() {
         const plan::Job now = job();
         const Preview fresh = preview(now, light.value_or(now.light), srgb(), settings);
@@ -68,7 +68,7 @@ private:
     plan::Library library_;
 };
 
-// One of the edits that a painter makes, drawn at random.
+// A random edit, as a painter makes it.
 std::string edit(EditedJob& edited, std::uint64_t seed, std::uint64_t& next) {
     const auto unit = [&] { return uniform01(seed, 7, next++); };
     auto& coats = edited.plan.coats;
@@ -99,7 +99,7 @@ std::string edit(EditedJob& edited, std::uint64_t seed, std::uint64_t& next) {
         case 6:
             coat.laydown = coat.laydown == plan::Laydown::wet ? plan::Laydown::dots : plan::Laydown::wet;
             if (coat.gun.value.empty()) coat.laydown = plan::Laydown::wet;
-            return "another way to lay";
+            return "another laydown";
         case 7:
             edited.settings.coats = 1 + static_cast<std::size_t>(unit() * 5);
             return "another number of coats";
@@ -111,7 +111,7 @@ std::string edit(EditedJob& edited, std::uint64_t seed, std::uint64_t& next) {
 
 }  // namespace
 
-TEST_CASE("after any edit a kept picture is the one made anew, byte for byte", "[render][redraw]") {
+TEST_CASE("after any edit the updated picture equals one from scratch, byte for byte", "[render][redraw]") {
     for (std::uint64_t seed = 1; seed <= 6; ++seed) {
         EditedJob edited(test::random_plan(seed));
         edited.check_picture();
@@ -125,7 +125,7 @@ TEST_CASE("after any edit a kept picture is the one made anew, byte for byte", "
     }
 }
 
-TEST_CASE("masks, flakes, reliefs and fades are kept as truly", "[render][redraw]") {
+TEST_CASE("masks, flakes, reliefs and fades are cached correctly", "[render][redraw]") {
     for (const char* file : {"presets/plans/guitar-burst.toml", "presets/plans/dusk-pearl.toml",
                              "presets/plans/carved-sign.toml", "presets/plans/dusk-fade-short.toml"}) {
         EditedJob edited = EditedJob::of_file(file);
@@ -143,7 +143,7 @@ TEST_CASE("masks, flakes, reliefs and fades are kept as truly", "[render][redraw
     }
 }
 
-TEST_CASE("another light, size and seed are shown as if made anew", "[render][redraw]") {
+TEST_CASE("another light, size and seed give the same picture as from scratch", "[render][redraw]") {
     EditedJob edited = EditedJob::of_file("presets/plans/dusk-fade.toml");
     edited.check_picture();
     edited.light = colour::standard_illuminant(colour::StandardIlluminant::A);
@@ -161,7 +161,7 @@ TEST_CASE("another light, size and seed are shown as if made anew", "[render][re
     edited.check_picture();
 }
 
-TEST_CASE("an edit that changes no colour paints nothing, one at one end leaves the other",
+TEST_CASE("an edit that changes no colour renders nothing, one at one end leaves the other",
           "[render][redraw]") {
     EditedJob edited(
         "plan = 1\ntitle = \"a long board\"\n[panel]\nwidth = \"2 m\"\nheight = \"300 mm\"\nground = "
@@ -181,7 +181,7 @@ TEST_CASE("an edit that changes no colour paints nothing, one at one end leaves 
     CHECK(edited.renderer.stats().rendered < edited.renderer.stats().blocks / 4);
 }
 
-TEST_CASE("a picture that was stopped is right the next time", "[render][redraw]") {
+TEST_CASE("after a cancelled update the next picture is correct", "[render][redraw]") {
     EditedJob edited(test::random_plan(3));
     edited.check_picture();
     for (const int blocks : {0, 1, 5, 20}) {
@@ -195,7 +195,7 @@ TEST_CASE("a picture that was stopped is right the next time", "[render][redraw]
     }
 }
 
-TEST_CASE("a kept picture does not depend on the number of threads", "[render][redraw]") {
+TEST_CASE("an updated picture does not depend on the number of threads", "[render][redraw]") {
     std::vector<Picture> pictures;
     for (const int threads : {1, 2, 7}) {
         const ThreadLimit limit(threads);

@@ -36,7 +36,7 @@ path = [["-100 mm", "80 mm"], ["400 mm", "80 mm"]]
 
 }  // namespace
 
-TEST_CASE("The map of a film is the film", "[render]") {
+TEST_CASE("The film map equals the film", "[render]") {
     const plan::Job job = test::job_of(plan_with(kOnePass));
     const render::Frame frame = render::panel_frame(job.panel, 300, Millimetres{10.0});
     const render::PanelMap map = render::film_map(job, 0, frame);
@@ -57,7 +57,7 @@ TEST_CASE("The map of a film is the film", "[render]") {
     CHECK(map.mean < map.max);
 }
 
-TEST_CASE("The map of a film keeps the edges of masks", "[render]") {
+TEST_CASE("The film map keeps the edges of masks", "[render]") {
     const plan::Job job = test::job_of(plan_with(R"([masks.left]
 shape.corners = [["-10 mm", "-10 mm"], ["150 mm", "-10 mm"], ["150 mm", "210 mm"], ["-10 mm", "210 mm"]]
 [[coats]]
@@ -87,7 +87,7 @@ TEST_CASE("Twice the resolution gives the same map", "[render]") {
     CHECK(*a.values.pixel(75, 59) == Approx(mean).epsilon(0.01));
 }
 
-TEST_CASE("Grain is where dots are, weaker from afar, and none in wet coats", "[render]") {
+TEST_CASE("Graininess is where dots are, weaker from a distance, and none in wet coats", "[render]") {
     const std::string fog = [] {
         std::string text = kOnePass;
         text.insert(text.find("[[coats.passes]]"), "laydown = \"dots\"\n");
@@ -114,7 +114,7 @@ TEST_CASE("Maps do not depend on the number of threads", "[render]") {
     CHECK(with(1) == with(2));
 }
 
-TEST_CASE("Lines of passes follow points, arcs, curves and bursts", "[render]") {
+TEST_CASE("Pass lines follow points, arcs, curves and spots", "[render]") {
     const plan::Job job = test::job_of(plan_with(R"([[coats]]
 name = "base"
 mix = "m"
@@ -145,7 +145,7 @@ dwell = "1 s"
     }
     CHECK(lines[0].repeats == 3);
     CHECK(lines[0].width_mm == Approx(4 * 14));                 // four sigma of the gun
-    CHECK(lines[1].width_mm == Approx(2 * lines[0].width_mm));  // twice as far away
+    CHECK(lines[1].width_mm == Approx(2 * lines[0].width_mm));  // twice the distance
     for (std::size_t i = 0; i < lines[1].x_mm.size(); ++i)
         CHECK(std::hypot(lines[1].x_mm[i] - 100, lines[1].y_mm[i] - 100) == Approx(50).margin(0.1));
     CHECK(lines[1].x_mm.front() == Approx(150));

@@ -20,7 +20,7 @@ plan::Job job() {
 
 }  // namespace
 
-TEST_CASE("a steady hand lays the job itself", "[render]") {
+TEST_CASE("without errors the job is unchanged", "[render]") {
     const plan::Job exact = job();
     const plan::Job same = perturb_job(exact, {Share{0}, Millimetres{0}, Millimetres{0}}, 1, 1);
     for (const double y : {60.0, 95.0, 120.0})
@@ -44,7 +44,7 @@ TEST_CASE("speed errors scatter the film as much as the speed", "[render]") {
     CHECK(std::sqrt(squares / runs - mean * mean) == Approx(0.1).epsilon(0.07));
 }
 
-TEST_CASE("errors depend on seed and try alone", "[render]") {
+TEST_CASE("errors depend on seed and run alone", "[render]") {
     const plan::Job exact = job();
     const auto film = [&](std::uint64_t seed, std::uint64_t attempt) {
         return perturb_job(exact, {}, seed, attempt).coats[0].film_um(150, 110);

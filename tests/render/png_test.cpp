@@ -63,7 +63,7 @@ std::string inflate(const std::string& stream, std::size_t size) {
     };
     const std::unique_ptr<libdeflate_decompressor, Free> decompressor(libdeflate_alloc_decompressor());
     std::string out(size, '\0');
-    // Without a place for the real size, anything but exactly `size` bytes is an error.
+    // Without an argument for the real size, anything but exactly `size` bytes is an error.
     REQUIRE(libdeflate_zlib_decompress(decompressor.get(), stream.data(), stream.size(), out.data(), size,
                                        nullptr) == LIBDEFLATE_SUCCESS);
     return out;
@@ -78,7 +78,7 @@ PngMetadata full_metadata() {
     return metadata;
 }
 
-// Flips one bit in the middle of the packed pixels.
+// Flips one bit in the middle of the compressed pixels.
 std::string damaged(std::string png) {
     const std::size_t at = png.find("IDAT") + 40;
     png.at(at) = static_cast<char>(png[at] ^ 0x10);
@@ -110,13 +110,13 @@ TEST_CASE("grey comes back as three equal channels, and transparency is dropped"
             }
 }
 
-TEST_CASE("the same picture and notes give the same bytes", "[render]") {
+TEST_CASE("the same picture and metadata give the same bytes", "[render]") {
     const Picture picture = noisy_fade(200, 100, 3);
     CHECK(png_bytes(picture, full_metadata()) == png_bytes(picture, full_metadata()));
     CHECK(png_bytes(picture, full_metadata()) != png_bytes(picture, {}));
 }
 
-TEST_CASE("profile, size and words stand between the header and the pixels, each with a right check sum",
+TEST_CASE("profile, size and texts are between the header and the pixels, each with a valid checksum",
           "[render]") {
     std::vector<std::string> order;
     for (const Chunk& chunk : chunks_of(png_bytes(noisy_fade(50, 40, 3), full_metadata()))) {
@@ -127,7 +127,7 @@ TEST_CASE("profile, size and words stand between the header and the pixels, each
     CHECK(order == std::vector<std::string>{"IHDR", "iCCP", "pHYs", "tEXt", "iTXt", "IDAT", "IEND"});
 }
 
-TEST_CASE("a picture without notes has no chunks for them", "[render]") {
+TEST_CASE("a picture without metadata has no chunks for it", "[render]") {
     std::vector<std::string> order;
     for (const Chunk& chunk : chunks_of(png_bytes(noisy_fade(5, 4, 3), {}))) order.push_back(chunk.type);
     CHECK(order == std::vector<std::string>{"IHDR", "IDAT", "IEND"});
@@ -137,12 +137,12 @@ TEST_CASE("the profile in the file is the profile given, to the last byte", "[re
     const PngMetadata metadata = full_metadata();
     REQUIRE(metadata.icc.size() > 100);
     const std::string content = content_of(png_bytes(noisy_fade(5, 4, 3), metadata), "iCCP");
-    // Name, zero byte, method 0, then the packed profile.
+    // Name, zero byte, method 0, then the compressed profile.
     CHECK(content.substr(0, 6) == std::string("sRGB\0\0", 6));
     CHECK(inflate(content.substr(6), metadata.icc.size()) == metadata.icc);
 }
 
-TEST_CASE("the true size is whole pixels for each metre, the same both ways", "[render]") {
+TEST_CASE("the true size is in whole pixels per metre, equal in both directions", "[render]") {
     const std::string content = content_of(png_bytes(noisy_fade(5, 4, 3), full_metadata()), "pHYs");
     REQUIRE(content.size() == 9);
     CHECK(number_at(content, 0) == 2133);  // from 2133.4
@@ -150,7 +150,7 @@ TEST_CASE("the true size is whole pixels for each metre, the same both ways", "[
     CHECK(content[8] == 1);  // the unit is the metre
 }
 
-TEST_CASE("words come back from the file, accents and dashes included", "[render]") {
+TEST_CASE("texts come back from the file, accents and dashes included", "[render]") {
     PngMetadata metadata = full_metadata();
     metadata.texts.emplace_back("Empty", "");
     metadata.texts.emplace_back("Torn", std::string("a\0b", 3));
@@ -159,7 +159,7 @@ TEST_CASE("words come back from the file, accents and dashes included", "[render
                        {"Title", "Dusk fade"}, {"Comment", metadata.texts[1].second}, {"Torn", "a b"}});
 }
 
-TEST_CASE("words are found behind a language and a translated keyword, and compressed ones are passed over",
+TEST_CASE("texts are found after a language and a translated keyword, and compressed ones are ignored",
           "[render]") {
     const std::string plain = png_bytes(noisy_fade(5, 4, 3), {});
     const auto with = [&](const std::string& content) {
@@ -175,7 +175,7 @@ TEST_CASE("words are found behind a language and a translated keyword, and compr
     CHECK(png_texts("not a picture, whatever stands behind its first eight bytes").empty());
 }
 
-TEST_CASE("a file cut anywhere gives up the words that are whole, and no others", "[render]") {
+TEST_CASE("a truncated file gives the complete texts and no others", "[render]") {
     const std::string png = png_bytes(noisy_fade(5, 4, 3), full_metadata());
     const auto whole = png_texts(png);
     for (std::size_t size = 0; size < png.size(); ++size)
@@ -185,7 +185,7 @@ TEST_CASE("a file cut anywhere gives up the words that are whole, and no others"
         }
 }
 
-TEST_CASE("pngcheck finds nothing to say against our files", "[render]") {
+TEST_CASE("pngcheck finds no errors in our files", "[render]") {
     const std::vector<std::pair<std::string, PngMetadata>> kinds{{"plain", {}}, {"full", full_metadata()}};
     for (const auto& [name, metadata] : kinds)
         for (const int channels : {1, 3, 4}) {
@@ -197,13 +197,13 @@ TEST_CASE("pngcheck finds nothing to say against our files", "[render]") {
             CAPTURE(path);
             CHECK(std::system(("pngcheck -q '" + path + "'").c_str()) == 0);
         }
-    // The judge does judge.
+    // The check can fail.
     const std::string path = test::scratch_path("png_test_damaged.png");
     REQUIRE(write_file_atomic(path, damaged(png_bytes(noisy_fade(120, 80, 3), {}))).ok());
     CHECK(std::system(("pngcheck -q '" + path + "' > /dev/null 2>&1").c_str()) != 0);
 }
 
-TEST_CASE("what is no picture, cut short or damaged is refused by name", "[render]") {
+TEST_CASE("a file that is not a picture, truncated or damaged is an error with its name", "[render]") {
     const std::string png = png_bytes(noisy_fade(120, 80, 3), {});
     for (const std::string& bytes : {std::string(), std::string("GIF89a, or so it says"), png.substr(0, 20),
                                      png.substr(0, png.size() / 2), damaged(png)}) {
@@ -214,8 +214,8 @@ TEST_CASE("what is no picture, cut short or damaged is refused by name", "[rende
     }
 }
 
-TEST_CASE("a picture that claims more than 64 million pixels is refused before it is unpacked", "[render]") {
-    // Width and height of the header; the reader does not ask for the header's check sum.
+TEST_CASE("a picture that claims more than 64 million pixels is an error before it is decoded", "[render]") {
+    // Width and height of the header; the reader does not verify the checksum of the header.
     for (const std::string& size :
          {std::string("\0\0\x1F\x41\0\0\x1F\x40", 8), std::string("\0\0\x80\0\0\0\x80\0", 8)}) {
         std::string png = png_bytes(noisy_fade(120, 80, 3), {});
@@ -228,7 +228,7 @@ TEST_CASE("a picture that claims more than 64 million pixels is refused before i
 
 // Source: [w3c2025png]: acTL before the first IDAT, fcTL before every picture, fdAT
 // numbered on from the fcTL before it, nothing skipped.
-TEST_CASE("a moving PNG holds every picture, in order and whole", "[render]") {
+TEST_CASE("an animated PNG holds every picture, in order and complete", "[render]") {
     std::vector<Picture> pictures;
     for (int i = 0; i < 3; ++i) {
         pictures.push_back(noisy_fade(60, 40, 3));
@@ -246,14 +246,14 @@ TEST_CASE("a moving PNG holds every picture, in order and whole", "[render]") {
         if (chunk.type == "acTL") {
             animation_declared = true;
             CHECK(number_at(chunk.content, 0) == 3);
-            CHECK(number_at(chunk.content, 4) == 0);  // for ever
+            CHECK(number_at(chunk.content, 4) == 0);  // endless
         }
         if (chunk.type == "IDAT") REQUIRE(animation_declared);
         if (chunk.type == "fcTL") {
             CHECK(number_at(chunk.content, 0) == order++);
             CHECK(number_at(chunk.content, 4) == 60);
             CHECK(number_at(chunk.content, 8) == 40);
-            CHECK(number_at(chunk.content, 20) == (125u << 16 | 1000u));  // thousandths of a second
+            CHECK(number_at(chunk.content, 20) == (125u << 16 | 1000u));  // milliseconds
             ++frame_count;
             streams.emplace_back();
         }

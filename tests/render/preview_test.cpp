@@ -1,4 +1,4 @@
-// The picture of a panel: the refined one against the plain one, closed forms, mirrors, sizes and threads.
+// The picture of a panel: refined against every pixel, closed forms, mirrors, sizes and threads.
 #include "fadewright/render/preview.h"
 
 #include "fadewright/base/parallel.h"
@@ -40,7 +40,7 @@ PreviewSettings sized(int longest_px, Sampling sampling = Sampling::adaptive) {
     PreviewSettings settings;
     settings.longest_px = longest_px;
     settings.sampling = sampling;
-    settings.grain = false;  // dots are random by place (dot_grain_test.cpp); here the colours are compared
+    settings.grain = false;  // noise of dots: dot_graininess_test.cpp; here colours are compared
     return settings;
 }
 
@@ -55,7 +55,7 @@ colour::Lab lab_at(const Image<float>& picture, int x, int y) {
 
 struct PixelDifferences {
     double max = 0;
-    double p99 = 0;  // 99 of 100 pixels are at most this far apart
+    double p99 = 0;  // 99th percentile
 };
 
 PixelDifferences compare_pictures(const Image<float>& a, const Image<float>& b) {
@@ -71,7 +71,7 @@ PixelDifferences compare_pictures(const Image<float>& a, const Image<float>& b) 
     return {dE.back(), dE[dE.size() * 99 / 100]};
 }
 
-// A panel with one even coat of one paint, dull enough for any screen, and clear on it.
+// A panel with one even coat of one paint, inside the gamut of any screen, under clear.
 std::string covered(double film_um, std::string_view surface) {
     return fmt::format(
         "plan = 1\ntitle = \"even\"\n[panel]\nwidth = \"100 mm\"\nheight = \"80 mm\"\nground = "
@@ -84,7 +84,7 @@ std::string covered(double film_um, std::string_view surface) {
 
 }  // namespace
 
-TEST_CASE("the demo refined is within 0.3 of every pixel worked out, 99 % within 0.1", "[render][preview]") {
+TEST_CASE("the demo refined is within 0.3 of calculating every pixel, 99 % within 0.1", "[render][preview]") {
     const plan::Job job = job_of_file(kDemo);
     for (const int size : {233, 700}) {
         const PixelDifferences found =
@@ -95,7 +95,7 @@ TEST_CASE("the demo refined is within 0.3 of every pixel worked out, 99 % within
     }
 }
 
-TEST_CASE("every plan that ships refined is within 0.3 of every pixel worked out, 99 % within 0.1",
+TEST_CASE("every preset plan refined is within 0.3 of calculating every pixel, 99 % within 0.1",
           "[render][preview]") {
     int compared = 0;
     for (const auto& entry : std::filesystem::directory_iterator(test::source_path("presets/plans"))) {
@@ -111,7 +111,7 @@ TEST_CASE("every plan that ships refined is within 0.3 of every pixel worked out
     CHECK(compared >= 9);
 }
 
-TEST_CASE("random plans refined are within 0.3 of every pixel worked out, 99 % within 0.1",
+TEST_CASE("random plans refined are within 0.3 of calculating every pixel, 99 % within 0.1",
           "[render][preview]") {
     for (std::uint64_t seed = 1; seed <= 50; ++seed) {
         const plan::Job job = job_of(random_plan(seed));
@@ -123,7 +123,7 @@ TEST_CASE("random plans refined are within 0.3 of every pixel worked out, 99 % w
     }
 }
 
-TEST_CASE("random plans are worth comparing: their colours vary", "[render][preview]") {
+TEST_CASE("the colours of random plans vary", "[render][preview]") {
     for (std::uint64_t seed = 1; seed <= 16; ++seed) {
         const plan::Job job = job_of(random_plan(seed));
         const Image<float> picture = devices(job, sized(96));
@@ -137,7 +137,7 @@ TEST_CASE("random plans are worth comparing: their colours vary", "[render][prev
     }
 }
 
-TEST_CASE("refining works out few places and says how many", "[render][preview]") {
+TEST_CASE("refinement calculates few points and counts them", "[render][preview]") {
     const plan::Job job = job_of_file(kDemo);
     const Preview refined = preview(job, job.light, srgb(), sized(700));
     const Preview plain = preview(job, job.light, srgb(), sized(700, Sampling::every_pixel));
@@ -196,10 +196,11 @@ double worst_halved(const plan::Job& job, int longest_px) {
 
 }  // namespace
 
-TEST_CASE("twice the resolution averaged down is the same picture", "[render][preview]") {
-    // Four pixels of the fine picture lie in each pixel of the coarse one, whose own place is their middle.
-    // Where a colour bends, their mean differs from it by the second order of a pixel's size, so that twice
-    // the resolution leaves about a quarter; the demo's wide guns leave next to nothing at any size.
+TEST_CASE("a picture of twice the resolution averaged down is the same picture", "[render][preview]") {
+    // Four pixels of the fine picture are in each pixel of the coarse one, whose centre is their mean
+    // position. Where a colour is curved, their mean differs from it in the second order of the pixel size,
+    // so that twice the resolution leaves about a quarter; with the wide patterns of the demo it is
+    // negligible at any size.
     CHECK(worst_halved(job_of_file(kDemo), 300) <= 1e-3);
     for (const std::uint64_t seed : {2u, 9u}) {
         const plan::Job job = job_of(random_plan(seed));
@@ -216,7 +217,7 @@ TEST_CASE("an even coat has its closed-form colour all over", "[render][preview]
     const paint::Paint& umber = *library.paint("raw-umber", none);
     const paint::Paint& clear = *library.paint("gloss-clear", none);
     const colour::Reflectance ground = library.ground("grey-sealer", none)->inside;
-    // Fresnel at normal incidence on index 1.5 and the share of diffuse light turned back inside
+    // Fresnel at normal incidence on index 1.5 and the share of diffuse light reflected internally
     // ([duntley1942]; tests/published/fresnel_diffuse.csv holds it for this index).
     constexpr double kF0 = 0.04, kInside = 0.5963;
     for (const bool gloss : {true, false})
@@ -244,7 +245,7 @@ TEST_CASE("an even coat has its closed-form colour all over", "[render][preview]
                     for (int x = 1; x < picture.width - 1; ++x)
                         worst = std::max(worst, colour::delta_e_2000(expected, lab_at(picture, x, y)));
                 CAPTURE(gloss, film_um, expected.L, expected.a, expected.b);
-                // kInside is known to four places, and lab_of passes through float values.
+                // kInside is known to four decimals, and lab_of passes through float values.
                 CHECK(worst < 0.02);
             }
         }
@@ -262,20 +263,20 @@ TEST_CASE("a mirrored plan gives the mirrored picture", "[render][preview]") {
     int compared = 0;
     for (std::uint64_t seed = 1; seed <= 8; ++seed) {
         const plan::Job job = job_of(random_plan(seed)), mirror = job_of(random_plan(seed, true));
-        // Only a panel that lies across fills its picture from side to side in whole pixels; on the others
-        // the mirror is off by the part of a pixel that is left over.
+        // Only a horizontal panel fills its picture from side to side in whole pixels; on the others
+        // the mirror image is off by the remaining part of a pixel.
         if (job.panel.height > job.panel.width) continue;
         ++compared;
         CAPTURE(seed);
         CHECK(worst_mirrored(devices(job, sized(193, Sampling::every_pixel)),
                              devices(mirror, sized(193, Sampling::every_pixel))) <= 1e-3);
-        // Each refined picture is within 0.3 of its own truth.
+        // Each refined picture is within 0.3 of its reference.
         CHECK(worst_mirrored(devices(job, sized(193)), devices(mirror, sized(193))) <= 2 * 0.3);
     }
     CHECK(compared >= 4);
 }
 
-TEST_CASE("before the first coat the ground is seen, and every coat adds to it", "[render][preview]") {
+TEST_CASE("before the first coat the ground is visible, and every coat changes it", "[render][preview]") {
     const plan::Job job = job_of_file(kDemo);
     PreviewSettings settings = sized(64);
     const auto lab_at_centre = [&](std::size_t coats) {
@@ -283,11 +284,11 @@ TEST_CASE("before the first coat the ground is seen, and every coat adds to it",
         const Image<float> picture = devices(job, settings);
         return lab_at(picture, picture.width / 2, picture.height / 2);
     };
-    const film::SaundersonCorrection skin = film::surface_at_normal({});
+    const film::SaundersonCorrection surface = film::surface_at_normal({});
     const colour::TristimulusWeights weights = colour::tristimulus_weights(job.light, job.observer);
     colour::Reflectance shader;
     for (std::size_t band = 0; band < colour::kBandCount; ++band)
-        shader[band] = film::external_reflectance(skin, job.ground[band], film::Specular::excluded);
+        shader[band] = film::external_reflectance(surface, job.ground[band], film::Specular::excluded);
     const colour::Lab ground = colour::to_lab(colour::to_xyz(shader, weights), weights.white);
     CHECK(colour::delta_e_2000(lab_at_centre(0), ground) < 0.01);
     CHECK(colour::delta_e_2000(lab_at_centre(1), ground) > 20);  // apricot hides the grey
@@ -326,7 +327,7 @@ TEST_CASE("a picture of any size keeps the panel's true size", "[render][preview
         }
 }
 
-TEST_CASE("eight bits are the dithered values, no further than a step from them", "[render][preview]") {
+TEST_CASE("eight-bit values are the dithered values, within one level", "[render][preview]") {
     const plan::Job job = job_of(random_plan(6));
     const Image<float> exact = devices(job, sized(200));
     const Preview result = preview(job, job.light, srgb(), sized(200));

@@ -22,7 +22,7 @@ constexpr std::array<std::string_view, 5> kGrounds{"grey-sealer", "white-primer"
 
 struct GunChoice {
     std::string_view name;
-    double speed_mm_s;  // lays films of the right order
+    double speed_mm_s;  // gives films of the right order
     double overlap_pct;
 };
 constexpr std::array<GunChoice, 5> kGuns{
@@ -80,7 +80,7 @@ private:
         return text;
     }
 
-    // The last coats must not hide the others everywhere, or there would be nothing to see.
+    // The last coats must not hide the others everywhere.
     std::string coat(int i, int mix, bool may_sweep) {
         const GunChoice gun = pick(kGuns);
         std::string text =
@@ -93,7 +93,8 @@ private:
         return text;
     }
 
-    // In a mirror both corners change sides and the travel turns round, so the first pass stays the first.
+    // In the mirror image both corners change sides and the direction of travel reverses, so the first pass
+    // stays first.
     std::string sweep(const GunChoice& gun) {
         const double direction = number(-60, 60);
         const double low = number(-60, 0.5 * height_);

@@ -1,4 +1,4 @@
-// Filling a block of pixels from few places: exact where colours are straight, bounded where they are not.
+// Filling a block of pixels from few points: exact where colours are linear, with a bounded error elsewhere.
 #include "fadewright/render/refine.h"
 
 #include <catch2/catch.hpp>
@@ -16,7 +16,7 @@ namespace {
 
 using Field = std::function<DeviceColour(int x, int y)>;
 
-// Stands for the spectral engine, counts and remembers what it is asked.
+// Replaces the spectral computation; counts and stores its requests.
 struct Engine {
     Field field;
     std::set<std::pair<int, int>> requested;
@@ -85,13 +85,13 @@ TEST_CASE("colours that vary linearly come out exactly and cheaply", "[render][r
             fill_block(block, kBlock_px, 0.01, engine.shade_fn(), differences, colours);
         CAPTURE(block.x, block.y, block.width, block.height);
         REQUIRE(colours.size() == static_cast<std::size_t>(block.width * block.height));
-        CHECK(pixels == 11);  // nine of the cell, and two that prove it
+        CHECK(pixels == 11);  // nine of the cell, and two that verify it
         CHECK(engine.requested.size() == 11);
         CHECK(max_difference(block, engine.field, colours) < 100 * 1e-6);  // rounding of float
     }
 }
 
-TEST_CASE("no place is worked out twice, and the count is told", "[render][refine]") {
+TEST_CASE("no point is calculated twice, and the count is returned", "[render][refine]") {
     Engine engine{
         [](int x, int y) { return grey(0.5 + 0.4 * std::sin(0.9 * x) * std::cos(1.1 * y)); }, {}, 0};
     for (const int largest : {2, 4, 8, 16, kBlock_px})
@@ -103,7 +103,7 @@ TEST_CASE("no place is worked out twice, and the count is told", "[render][refin
             CAPTURE(largest, block.width, block.height);
             CHECK(engine.repeats == 0);
             CHECK(pixels == engine.requested.size());
-            // Places may lie beyond the block's last pixels, but never beyond its cells.
+            // Points may be beyond the last pixels of the block, but never beyond its cells.
             for (const auto& [x, y] : engine.requested) {
                 REQUIRE(x >= block.x);
                 REQUIRE(y >= block.y);
@@ -113,7 +113,7 @@ TEST_CASE("no place is worked out twice, and the count is told", "[render][refin
         }
 }
 
-TEST_CASE("where nothing can be interpolated every pixel is worked out", "[render][refine]") {
+TEST_CASE("where nothing can be interpolated every pixel is calculated", "[render][refine]") {
     // A checkerboard: no curve fits anywhere.
     const Engine board{[](int x, int y) { return grey((x + y) % 2 == 0 ? 0.9 : 0.1); }, {}, 0};
     for (const Block& block : kBlocks) {
@@ -125,8 +125,8 @@ TEST_CASE("where nothing can be interpolated every pixel is worked out", "[rende
     }
 }
 
-TEST_CASE("a smooth bend stays within the tolerance, and costs more the tighter it is", "[render][refine]") {
-    // Bends of a width that fits the cells: what a pass profile looks like over some 40 pixels.
+TEST_CASE("a smooth curve stays within the tolerance, and costs more with a tighter one", "[render][refine]") {
+    // Curves of a width that fits the cells: like a pass profile over about 40 pixels.
     const Field field = [](int x, int y) {
         const double u = (x - 20.0) / 24, v = (y - 11.0) / 31;
         return grey(0.2 + 0.6 * std::exp(-u * u - 0.5 * v * v));
@@ -139,8 +139,8 @@ TEST_CASE("a smooth bend stays within the tolerance, and costs more the tighter 
             const std::size_t pixels =
                 fill_block(block, kBlock_px, tolerance, engine.shade_fn(), differences, colours);
             CAPTURE(block.x, block.y, block.width, block.height, tolerance, pixels);
-            // A cell's own points are within the tolerance and what is left is better by far, since the error of a
-            // parabola falls with the cube of its length.
+            // The tested points are within the tolerance and the remaining error is much smaller, since the
+            // error of a parabola falls with the cube of its length.
             CHECK(max_difference(block, field, colours) <= tolerance);
             CHECK(pixels >= before);
             before = pixels;
@@ -159,7 +159,7 @@ TEST_CASE("a step in one corner is found and refined only there", "[render][refi
     CHECK(colours.r[31 * kBlock_px + 31] == 0.2f);
 }
 
-TEST_CASE("what changes one way only is refined that way only", "[render][refine]") {
+TEST_CASE("a change in one direction is refined in that direction only", "[render][refine]") {
     const auto wave = [](double t) { return grey(0.5 + 0.3 * std::sin(0.5 * t)); };
     const auto pixels_of = [](const Field& field) {
         Engine engine{field, {}, 0};
@@ -176,8 +176,8 @@ TEST_CASE("what changes one way only is refined that way only", "[render][refine
     CHECK(3 * down < both);
 }
 
-TEST_CASE("a largest cell keeps narrow stripes from hiding between places", "[render][refine]") {
-    // A stripe 6 pixels wide between the places of a 32-pixel cell is missed; with cells of 4 it is seen.
+TEST_CASE("the largest cell size prevents narrow stripes from being skipped", "[render][refine]") {
+    // A stripe 6 pixels wide between the points of a 32-pixel cell is skipped; with cells of 4 it is found.
     const Field field = [](int x, int) { return grey(x >= 9 && x < 15 ? 0.9 : 0.2); };
     const Block block{0, 0, kBlock_px, kBlock_px};
     ColourPlanes colours;
@@ -189,7 +189,7 @@ TEST_CASE("a largest cell keeps narrow stripes from hiding between places", "[re
     CHECK(max_difference(block, field, colours) < 100 * 1e-6);
 }
 
-TEST_CASE("the mark of colours outside the profile is interpolated like the rest", "[render][refine]") {
+TEST_CASE("the out-of-gamut mark is interpolated like the colours", "[render][refine]") {
     const Field field = [](int x, int) {
         DeviceColour c = grey(0.5);
         c.out_of_gamut = x >= 16 ? 1.0f : 0.0f;
@@ -201,6 +201,6 @@ TEST_CASE("the mark of colours outside the profile is interpolated like the rest
     int out_of_gamut = 0;
     for (const float mark : colours.out_of_gamut)
         if (mark > 0.5f) ++out_of_gamut;
-    // The edge may be off by half a quarter cell, since a mark alone is no reason to refine.
+    // The edge may be off by half a quarter cell, since the mark alone does not cause refinement.
     CHECK(std::abs(out_of_gamut - kBlock_px * 16) <= kBlock_px * 4);
 }

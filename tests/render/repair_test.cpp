@@ -1,4 +1,4 @@
-// The repair of a spot: width of its fade, paint in it, and what may be touched up.
+// Spot repair: blend width, amount of paint, and which coats can be repaired in a spot.
 #include "fadewright/render/repair.h"
 
 #include "fadewright/colour/delta_e.h"
@@ -52,7 +52,7 @@ RepairRequest request_at_centre() {
 
 }  // namespace
 
-TEST_CASE("a fade of the width given is as steep as the least slope an eye sees", "[render][repair]") {
+TEST_CASE("a blend of this width has the threshold slope", "[render][repair]") {
     for (const double L : {20.0, 50.0, 90.0})
         for (const double dE : {0.5, 1.0, 3.0}) {
             const Millimetres distance{1500};
@@ -62,16 +62,16 @@ TEST_CASE("a fade of the width given is as steep as the least slope an eye sees"
             const double degrees = w / colour::millimetres_per_degree(distance);
             CHECK(colour::contrast_of_lightness_step(L, dL) / degrees ==
                   Approx(colour::threshold_slope_per_deg()).epsilon(1e-9));
-            CHECK(degrees >= colour::kRampAsStepWidth.value);  // where a slope is seen as a slope
+            CHECK(degrees >= colour::kRampAsStepWidth.value);  // where a slope is perceived as a slope
         }
 }
 
-TEST_CASE("a fade grows with the difference and with the distance, and needs no width for what is not seen",
+TEST_CASE("the blend width grows with the difference and the distance, and is zero for an invisible difference",
           "[render][repair]") {
     const double unit_width = render::invisible_fade_width(1, 50, Millimetres{1000}).value;
     CHECK(render::invisible_fade_width(2, 50, Millimetres{1000}).value == Approx(2 * unit_width));
     CHECK(render::invisible_fade_width(1, 50, Millimetres{3000}).value == Approx(3 * unit_width));
-    // By hand: at L* 50 S_L = 1, dY/Y = 3/66 for one L*; least slope from the eye's model.
+    // By hand: at L* 50 S_L = 1, dY/Y = 3/66 for one L*; threshold slope from the model of the eye.
     CHECK(unit_width ==
           Approx(3.0 / 66 / colour::threshold_slope_per_deg() * 1000 * std::numbers::pi / 180).epsilon(1e-4));
     CHECK(render::invisible_fade_width(0, 50, Millimetres{1000}).value == 0);
@@ -82,13 +82,13 @@ TEST_CASE("a fade grows with the difference and with the distance, and needs no 
         0);
 }
 
-TEST_CASE("the paint of a spot is its film over disc and slope", "[render][repair]") {
+TEST_CASE("the paint of a spot is its film over the disc and the blend area", "[render][repair]") {
     const Micrometres film{20};
     CHECK(render::spot_paint(film, Millimetres{100}, {}).value == Approx(20 * std::numbers::pi * 2500 / 1e6));
-    // A cone, when there is no disc.
+    // A cone, without a disc.
     CHECK(render::spot_paint(film, {}, Millimetres{90}).value ==
           Approx(20 * std::numbers::pi * 8100 / 3 / 1e6));
-    // And by rings.
+    // Summed by rings.
     double sum = 0;
     const double r = 30, w = 200, h = 0.01;
     for (double s = h / 2; s < r + w; s += h)
@@ -97,7 +97,7 @@ TEST_CASE("the paint of a spot is its film over disc and slope", "[render][repai
           Approx(20 * sum / 1e6).epsilon(1e-6));
 }
 
-TEST_CASE("a solid colour that hides is a spot, and its clear goes over the whole panel",
+TEST_CASE("a hiding solid colour is repaired in a spot, and its clear goes over the whole panel",
           "[render][repair]") {
     PreparedJob ready(kGreen);
     const Repair repair = ready.repair(request_at_centre());
@@ -109,7 +109,7 @@ TEST_CASE("a solid colour that hides is a spot, and its clear goes over the whol
     CHECK(repair.coats[1].kind == CoatKind::clear);
     CHECK(repair.coats[1].extent == Extent::panel);
     CHECK(repair.fits);
-    CHECK(repair.lap_dE < 0.3);  // it hides, so that more of it changes nothing
+    CHECK(repair.lap_dE < 0.3);  // it hides, so more of it does not change the colour
     CHECK(repair.nearest_edge.value == Approx(1000));
     CHECK(repair.dE >= 1);
     CHECK(repair.dE == Approx(1 + std::hypot(repair.coats[0].film_dE, repair.coats[1].film_dE)));
@@ -119,7 +119,7 @@ TEST_CASE("a solid colour that hides is a spot, and its clear goes over the whol
                    .value));
 }
 
-TEST_CASE("with no mismatch and exact films a hiding colour needs hardly any fade", "[render][repair]") {
+TEST_CASE("without mismatch and film error a hiding colour needs hardly any blend", "[render][repair]") {
     PreparedJob ready(kGreen);
     RepairRequest request = request_at_centre();
     request.mismatch = 0;
@@ -129,7 +129,7 @@ TEST_CASE("with no mismatch and exact films a hiding colour needs hardly any fad
     CHECK(exact.fade_width < 0.3 * ready.repair(request_at_centre()).fade_width);
 }
 
-TEST_CASE("a candy is one over something bright, and is never a spot", "[render][repair]") {
+TEST_CASE("a transparent coat over something bright is a candy and never a spot repair", "[render][repair]") {
     PreparedJob bright(plan_of("{ candy-red = 1 }")), dark(plan_of("{ candy-red = 1 }", "black-sealer"));
     const Repair over_white = bright.repair(request_at_centre()),
                  over_black = dark.repair(request_at_centre());
@@ -153,19 +153,19 @@ TEST_CASE("flakes are blended over the whole panel, and a candy over them is a c
     CHECK(repair.coats[1].kind == CoatKind::candy);
 }
 
-TEST_CASE("a fade that does not fit on the panel makes no spot", "[render][repair]") {
+TEST_CASE("a blend that does not fit on the panel is not a spot repair", "[render][repair]") {
     PreparedJob ready(kGreen);
     RepairRequest request = request_at_centre();
     request.mismatch = 20;
     const Repair repair = ready.repair(request);
     CHECK_FALSE(repair.fits);
     CHECK(repair.coats[0].extent == Extent::panel);
-    // Then it takes the paint of a whole panel: 4 m2 under 40 um, through the solids of the mix.
+    // It takes the paint of a whole panel: 4 m2 under 40 um, through the solids of the mix.
     CHECK(repair.coats[0].landed.value ==
           Approx(4 * 40 / ready.job->coats[0].mix.solids.value).epsilon(1e-3));
 }
 
-TEST_CASE("coats that are not there are not repaired", "[render][repair]") {
+TEST_CASE("coats without film at the point are not repaired", "[render][repair]") {
     PreparedJob ready(kGreen +
                       "[[coats]]\nname = \"stripe\"\nmix = \"colour\"\ngun = \"airbrush-fine\"\n"
                       "[[coats.passes]]\npath = [[\"0 mm\", \"100 mm\"], [\"2 m\", \"100 mm\"]]\n");
@@ -175,7 +175,7 @@ TEST_CASE("coats that are not there are not repaired", "[render][repair]") {
     CHECK(ready.repair(request).coats.size() == 3);
 }
 
-TEST_CASE("the batch is what lands, is lost, stays in the gun and is wasted, and the scale can weigh it",
+TEST_CASE("the batch covers what lands, is lost, stays in the gun and is wasted, and the scale can weigh it",
           "[render][repair]") {
     PreparedJob ready(plan_of("{ phthalo-green-blue-shade = 1, titanium-white = 60 }"));
     const Repair repair = ready.repair(request_at_centre());
@@ -195,35 +195,35 @@ TEST_CASE("the batch is what lands, is lost, stays in the gun and is wasted, and
     CHECK(mix.to_mix >= mix.needed());
     CHECK(mix.raised_for_scale);  // one part in sixty-one
     double grams = 0;
-    for (const plan::RecipeLine& poured : mix.recipe_lines) {
-        CHECK_FALSE(poured.is_coarse());
-        grams += poured.grams.value;
+    for (const plan::RecipeLine& line : mix.recipe_lines) {
+        CHECK_FALSE(line.is_coarse());
+        grams += line.grams.value;
     }
     CHECK(mix.recipe_lines.back().scale_reading.value == Approx(grams));
-    // The batch weighs what its volume weighs, but for the scale.
+    // The weight of the batch is that of its volume, within the scale division.
     CHECK(grams == Approx(mix.to_mix.value * ready.job->coats[0].mix.wet_density.value)
                        .margin(0.5 * mixing.scale.value + 1e-9));
     // A millilitre less could not be weighed.
     Diagnostics ignored;
     const auto parts = plan::parts_of(ready.plan, {"colour", {}}, ready.library, ignored).value();
     bool coarse = false;
-    for (const plan::RecipeLine& poured : plan::weigh_out(parts, mix.to_mix - Millilitres{1}, mixing.scale))
-        coarse = coarse || poured.is_coarse();
+    for (const plan::RecipeLine& line : plan::weigh_out(parts, mix.to_mix - Millilitres{1}, mixing.scale))
+        coarse = coarse || line.is_coarse();
     CHECK(coarse);
 }
 
-TEST_CASE("recorded mixes and films count instead of the planned ones", "[render][repair]") {
+TEST_CASE("mixes and films of the job log count instead of the planned ones", "[render][repair]") {
     PreparedJob ready(kGreen);
     plan::JobLog record;
-    plan::LogEntry poured, read;
-    poured.date.value = "2026-03-01T00:00:00Z";
-    poured.mix = Located<std::string>{"colour", {}};
-    poured.grams = {{"titanium-white", Grams{100}, {}}};
-    read.plan.value = ready.job->hash;
-    read.coat = Located<std::string>{"colour", {}};
-    read.film = Micrometres{50};
-    read.at = plan::Point{Millimetres{10}, Millimetres{10}};
-    record.entries = {poured, read};
+    plan::LogEntry mixed, measured;
+    mixed.date.value = "2026-03-01T00:00:00Z";
+    mixed.mix = Located<std::string>{"colour", {}};
+    mixed.grams = {{"titanium-white", Grams{100}, {}}};
+    measured.plan.value = ready.job->hash;
+    measured.coat = Located<std::string>{"colour", {}};
+    measured.film = Micrometres{50};
+    measured.at = plan::Point{Millimetres{10}, Millimetres{10}};
+    record.entries = {mixed, measured};
     const Repair planned = ready.repair(request_at_centre()),
                  repair = ready.repair(request_at_centre(), &record);
     CHECK(repair.coats[0].film.value == Approx(50));
@@ -231,5 +231,5 @@ TEST_CASE("recorded mixes and films count instead of the planned ones", "[render
     CHECK(repair.mixes[0].mixed_on == "2026-03-01T00:00:00Z");
     REQUIRE(repair.mixes[0].recipe_lines.size() == 1);
     CHECK(repair.mixes[0].recipe_lines[0].paint->id == "titanium-white");
-    CHECK(repair.lab.L > planned.lab.L + 5);  // it was white that was sprayed
+    CHECK(repair.lab.L > planned.lab.L + 5);  // white was sprayed
 }

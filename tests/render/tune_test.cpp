@@ -1,4 +1,4 @@
-// Fades tuned: six between very different colours must come out as wide as wanted and without bands.
+// Tuned fades: six between very different colours must reach their target width without banding.
 #include "fadewright/render/tune.h"
 
 #include "fadewright/base/parallel.h"
@@ -30,7 +30,7 @@ plan::Plan plan_in(const std::string& below) {
 
 }  // namespace
 
-TEST_CASE("a tuned fade is as wide as wanted, shows no bands and beats every way untuned", "[render][tune]") {
+TEST_CASE("a tuned fade has the target width, shows no banding and beats every untuned method", "[render][tune]") {
     const std::string file = GENERATE(
         as<std::string>{}, "presets/plans/dusk-fade-short.toml", "tests/plans/tune/night-to-ivory.toml",
         "tests/plans/tune/orange-to-blue.toml", "tests/plans/tune/white-to-black.toml",
@@ -39,7 +39,7 @@ TEST_CASE("a tuned fade is as wide as wanted, shows no bands and beats every way
     const plan::Plan plan = plan_in(file);
     TuneOptions options;
     options.trials = 10;
-    options.time_limit = Seconds{3000};  // effort is what counts here
+    options.time_limit = Seconds{3000};  // limited by trials, not by time
     Diagnostics diagnostics;
     const auto tuned_fade = render::tune_fade(plan, options, test::preset_library(), diagnostics);
     REQUIRE(tuned_fade);
@@ -53,7 +53,7 @@ TEST_CASE("a tuned fade is as wide as wanted, shows no bands and beats every way
     CHECK(tuned_fade->after.metrics->banding_over_threshold < 1);
     CHECK(tuned_fade->after.cost.max_film <= options.max_film);
     CHECK(tuned_fade->after.cost.sag.value <
-          1.05);  // the search looks along the line, this all over the panel
+          1.05);  // the search assesses the line, this check the whole panel
     const TuneObjective objective(plan, comparison->results.front().job, options);
     for (const FadeMethodResult& method_result : comparison->results) {
         CAPTURE(method_result.name);
@@ -63,7 +63,7 @@ TEST_CASE("a tuned fade is as wide as wanted, shows no bands and beats every way
     CHECK(tuned_fade->variability.max_width.value > 0.9 * wanted);
 }
 
-TEST_CASE("tuning gives the same on one thread and on two", "[render][tune]") {
+TEST_CASE("tuning gives the same result on one thread and on two", "[render][tune]") {
     const plan::Plan plan = plan_in("tests/plans/tune/red-to-maroon.toml");
     TuneOptions options;
     options.trials = 3;
@@ -81,13 +81,13 @@ TEST_CASE("tuning gives the same on one thread and on two", "[render][tune]") {
     CHECK(first.variability.low_L == second.variability.low_L);
 }
 
-TEST_CASE("only what may vary differs after tuning", "[render][tune]") {
+TEST_CASE("only settings that may vary differ after tuning", "[render][tune]") {
     const plan::Plan plan = plan_in("tests/plans/tune/night-to-ivory.toml");
     const plan::Fade& was = *plan.coats[0].fade;
     TuneOptions options;
     options.trials = 2;
     Diagnostics diagnostics;
-    SECTION("passes alone: the road, with every measure as it was") {
+    SECTION("passes alone: solved jointly, with every setting unchanged") {
         options.vary = {Vary::passes};
         const auto found = tune_fade(plan, options, test::preset_library(), diagnostics);
         REQUIRE(found);
@@ -95,10 +95,10 @@ TEST_CASE("only what may vary differs after tuning", "[render][tune]") {
         expected.ramp = plan::Ramp::joint;
         CHECK(*found->after.plan.coats[0].fade == expected);
         REQUIRE(found->changes.size() == 1);
-        CHECK(found->changes[0].label == "passes found");
+        CHECK(found->changes[0].label == "passes solved");
         CHECK(found->changes[0].gain == Approx(found->penalty_before - found->penalty_after));
     }
-    SECTION("order alone: from the other end, if that is better, over the same way") {
+    SECTION("order alone: sprayed from the other end, if that is better") {
         options.vary = {Vary::order};
         const auto found = tune_fade(plan, options, test::preset_library(), diagnostics);
         REQUIRE(found);
@@ -108,7 +108,7 @@ TEST_CASE("only what may vary differs after tuning", "[render][tune]") {
         std::swap(reversed.start, reversed.end);
         CHECK((is == was || is == reversed));
     }
-    SECTION("a width of the painter's own is met") {
+    SECTION("a given width is reached") {
         options.vary = {Vary::passes, Vary::width, Vary::overlap};
         options.width = Millimetres{200};
         options.trials = 6;
@@ -120,7 +120,7 @@ TEST_CASE("only what may vary differs after tuning", "[render][tune]") {
     }
 }
 
-TEST_CASE("a sag counts in the goal as much as too much film", "[render][tune]") {
+TEST_CASE("a sag counts in the objective as much as excess film build", "[render][tune]") {
     plan::Plan plan = plan_in("tests/plans/tune/red-to-maroon.toml");
     plan::Library library = test::preset_library();
     Diagnostics diagnostics;
@@ -132,7 +132,7 @@ TEST_CASE("a sag counts in the goal as much as too much film", "[render][tune]")
     const double standing = objective.evaluate(plan, library).penalty;
     const auto sag = assess_method("one", plan, objective.line(), library, diagnostics)->cost.sag.value;
     REQUIRE(sag < 1);
-    // Half as much again as holds on the upright panel, by the figure of the faults map.
+    // 1.5 times the sag limit on the upright panel, by the figure of the map of defects.
     plan::Plan heavy = plan;
     heavy.coats[0].fade->film = 1.5 / sag * plan.coats[0].fade->film;
     plan::Plan level = heavy;

@@ -21,7 +21,7 @@ double degrees(double cosine) { return std::acos(cosine) * 180 / std::numbers::p
 
 }  // namespace
 
-TEST_CASE("a flat place counts as lit by one, a place turned from the lamp as less", "[render][viewing]") {
+TEST_CASE("a flat point has the lighting 1, a point turned away from the lamp less", "[render][viewing]") {
     const Viewing viewing = render::shape_viewing();
     CHECK(total_light(viewing, {}) == Approx(1).epsilon(1e-15));
     spray::SurfaceSample to_lamp, from_lamp;
@@ -34,8 +34,8 @@ TEST_CASE("a flat place counts as lit by one, a place turned from the lamp as le
 }
 
 // Light at 45 degrees; the aspecular angle counts from the mirror direction towards the normal, so that 45 is
-// straight on and 110 lies 65 degrees from the normal on the light's own side. Source: [astmE2194].
-TEST_CASE("the eye stands at the aspecular angle from the mirror direction", "[render][viewing]") {
+// face on and 110 is 65 degrees from the normal on the light's own side. Source: [astmE2194].
+TEST_CASE("the eye is at the aspecular angle from the mirror direction", "[render][viewing]") {
     const Direction mirror{0, -std::sqrt(0.5), std::sqrt(0.5)};
     for (const double angle : {-15.0, 15.0, 25.0, 45.0, 75.0, 110.0}) {
         const Viewing viewing = render::goniometer_viewing(Degrees{angle});
@@ -47,7 +47,7 @@ TEST_CASE("the eye stands at the aspecular angle from the mirror direction", "[r
     CHECK(render::goniometer_viewing(Degrees{15}).eye_direction.y < 0);
 }
 
-TEST_CASE("turning a body does not change the angle between lamp and eye", "[render][viewing]") {
+TEST_CASE("rotating a body does not change the angle between lamp and eye", "[render][viewing]") {
     const Viewing untilted = render::shape_viewing();
     for (const double tilt : {-40.0, -5.0, 12.0, 70.0}) {
         const Viewing tilted = render::shape_viewing(Degrees{tilt});
@@ -61,7 +61,7 @@ TEST_CASE("turning a body does not change the angle between lamp and eye", "[ren
     }
 }
 
-TEST_CASE("the lamp shows most where the surface mirrors it into the eye", "[render][viewing]") {
+TEST_CASE("the lamp shows most where the surface reflects it to the eye", "[render][viewing]") {
     const Viewing viewing = render::shape_viewing();
     // Halfway between lamp and eye.
     const Direction half{viewing.light_direction.x, viewing.light_direction.y, viewing.light_direction.z + 1};

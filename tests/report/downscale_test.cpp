@@ -16,7 +16,7 @@ Picture checkered(int width, int height) {
 
 }  // namespace
 
-TEST_CASE("half black and half white become the grey that is half as bright", "[report]") {
+TEST_CASE("half black and half white become the grey of half the light", "[report]") {
     // [iec61966]: 50 % of the light of white is encoded as 1.055 * 0.5^(1/2.4) - 0.055 = 0.7354, 188 of 255.
     const Picture small = report::downscale(checkered(64, 32), 16);
     CHECK(small.width == 16);
@@ -24,7 +24,7 @@ TEST_CASE("half black and half white become the grey that is half as bright", "[
     for (const std::uint8_t sample : small.samples) REQUIRE(sample == 188);
 }
 
-TEST_CASE("an even picture stays even at any size, and a small one stays as it is", "[report]") {
+TEST_CASE("an even picture stays even at any size, and a small one stays unchanged", "[report]") {
     Picture even(100, 70, 3);
     for (std::size_t i = 0; i < even.samples.size(); ++i)
         even.samples[i] = static_cast<std::uint8_t>(50 + 60 * (i % 3));
@@ -37,8 +37,8 @@ TEST_CASE("an even picture stays even at any size, and a small one stays as it i
     CHECK(report::downscale(even, 4000).samples == even.samples);
 }
 
-TEST_CASE("an edge that falls inside a new pixel is shared by the area on either side", "[report]") {
-    // 3 pixels to 2: the middle one covers a third of each new one.
+TEST_CASE("an edge inside a new pixel is weighted by the area on either side", "[report]") {
+    // 3 pixels to 2: the centre one covers a third of each new one.
     Picture edge(3, 1, 3);
     for (int c = 0; c < 3; ++c) edge.pixel(0, 0)[c] = 255;
     const Picture small = report::downscale(edge, 2);

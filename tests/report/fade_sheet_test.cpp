@@ -1,4 +1,4 @@
-// The contact sheet of a fade's ways shows the colours that its JSON tells.
+// The contact sheet of fade methods shows the colours of the JSON.
 #include "fadewright/report/fade_report.h"
 
 #include "fadewright/report/format.h"
@@ -14,7 +14,7 @@ using namespace fadewright;
 
 namespace {
 
-// Top left of a run of these colours from left to right, each within one step of 8 bits.
+// Whether the sheet holds a run of these colours from left to right, each within one step of 8 bits.
 bool has_run(const Picture& sheet, const std::vector<std::pair<int, report::Rgb>>& run) {
     const auto is_close = [&](int x, int y, const report::Rgb& rgb) {
         const std::uint8_t* p = sheet.pixel(x, y);
@@ -30,7 +30,7 @@ bool has_run(const Picture& sheet, const std::vector<std::pair<int, report::Rgb>
 
 }  // namespace
 
-TEST_CASE("the strip of the contact sheet shows the colours of the JSON, at the scale it says",
+TEST_CASE("the strip of the contact sheet shows the colours of the JSON at the stated scale",
           "[report][fade]") {
     const std::string text =
         "plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"360 mm\"\nground = \"white-primer\"\n[[coats]]\n"
@@ -50,11 +50,11 @@ TEST_CASE("the strip of the contact sheet shows the colours of the JSON, at the 
     methods.results.push_back(std::move(*method));
     const Picture sheet = report::fade_sheet(methods, "One fade", {Picture(100, 120, 3)});
 
-    // 360 mm on 700 pixels, as the sheet says: 1.9 to the millimetre. A bar shows the colour just before its middle.
+    // 360 mm on 700 pixels, as stated on the sheet: 1.9 px/mm. A bar shows the colour just before its centre.
     const auto json = nlohmann::json::parse(report::fade_json(methods, "One fade"));
     const double px_per_mm = 700 / methods.line.length_mm();
     std::vector<std::pair<int, report::Rgb>> run;
-    for (const auto& colour : json["ways"][0]["colours"]) {
+    for (const auto& colour : json["methods"][0]["colours"]) {
         const double at = colour["at_mm"].get<double>() * px_per_mm;
         const auto lab = colour["Lab"];
         if (at < 5 || at > 695) continue;  // the frame
@@ -64,8 +64,8 @@ TEST_CASE("the strip of the contact sheet shows the colours of the JSON, at the 
     const int first = run.front().first;
     for (auto& at : run) at.first -= first;
     CHECK(has_run(sheet, run));
-    // The other way round it is not there: the run tells colours and scale apart.
-    std::vector<std::pair<int, report::Rgb>> wrong = run;
-    for (std::size_t i = 0; i < run.size(); ++i) wrong[i].second = run[run.size() - 1 - i].second;
-    CHECK_FALSE(has_run(sheet, wrong));
+    // The reversed run is not found: the test distinguishes colours and scale.
+    std::vector<std::pair<int, report::Rgb>> reversed = run;
+    for (std::size_t i = 0; i < run.size(); ++i) reversed[i].second = run[run.size() - 1 - i].second;
+    CHECK_FALSE(has_run(sheet, reversed));
 }

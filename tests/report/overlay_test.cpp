@@ -33,7 +33,7 @@ std::size_t count_of(const Picture& picture, Rgb colour, int above_row) {
     return count;
 }
 
-// A panel of 1200 x 600 mm, one pixel to the millimetre, no margin.
+// A panel of 1200 × 600 mm, one pixel per millimetre, no margin.
 const render::Frame kFrame{1200, 600, 1, 0, 600};
 const spray::Panel kPanel{Millimetres{1200.0}, Millimetres{600.0}, {}, nullptr, nullptr};
 
@@ -43,7 +43,7 @@ Picture grey_picture() {
     return picture;
 }
 
-// Grows evenly from left to right.
+// Rises evenly from left to right.
 render::PanelMap slope(double maximum) {
     render::PanelMap map;
     map.frame = kFrame;
@@ -58,7 +58,7 @@ render::PanelMap slope(double maximum) {
     return map;
 }
 
-// One cell to 10 mm; the kind's severity on the left half.
+// One cell per 10 mm; severity of that kind on the left half.
 render::Defects defects_of(render::DefectKind kind, float severity) {
     render::Defects defects;
     defects.map.frame = {120, 60, 10, 0, 600};
@@ -79,7 +79,7 @@ render::Defects defects_of(render::DefectKind kind, float severity) {
 
 }  // namespace
 
-TEST_CASE("The ramp grows evenly in lightness, also in grey", "[report]") {
+TEST_CASE("The colour map rises evenly in lightness, also in grey", "[report]") {
     double before = -1;
     for (int i = 0; i <= 100; ++i) {
         const double L = lightness(report::colormap(i / 100.0));
@@ -105,12 +105,12 @@ TEST_CASE("A film sheet shows every value in its colour, on a round scale", "[re
     const Picture sheet = report::film_sheet(slope(20), "plum", "A panel");
     CHECK(sheet.width == 1200);
     CHECK(sheet.height > 700);  // the legend
-    // 20 um end the scale: the ramp's middle is at 10.
+    // 20 µm is the end of the scale, 10 µm its centre.
     CHECK(at(sheet, 600, 100) == report::colormap(20.0 * 600 / 1199 / 20));
     CHECK(at(sheet, 200, 500) == report::colormap(200.0 / 1199));
-    CHECK(at(sheet, 50, 0) == at(sheet, 99, 0));  // beside the panel
+    CHECK(at(sheet, 50, 0) == at(sheet, 99, 0));  // off the panel
     CHECK_FALSE(at(sheet, 50, 0) == report::colormap(0));
-    // The whole ramp is in the legend.
+    // The whole colour map is in the legend.
     const Picture bar = sheet;
     for (const double share : {0.25, 0.5, 0.75}) {
         bool found = false;
@@ -121,22 +121,22 @@ TEST_CASE("A film sheet shows every value in its colour, on a round scale", "[re
             }
         CHECK(found);
     }
-    // The worst place is ringed.
+    // The maximum is ringed.
     CHECK_FALSE(report::film_sheet(slope(0), "plum", "A panel") == sheet);
     CHECK(count_of(sheet, report::kInk, 600) > 20);
 }
 
-TEST_CASE("A grain sheet keeps its scale where nothing is grainy", "[report]") {
+TEST_CASE("A graininess sheet keeps its scale if nothing is grainy", "[report]") {
     const Picture sheet = report::graininess_sheet(slope(0), Millimetres{400.0}, "A panel");
     CHECK(at(sheet, 600, 300) == report::colormap(0));
     CHECK(count_of(sheet, report::kInk, 600) == 0);  // no ring
 }
 
-TEST_CASE("Passes are drawn where they lie, in their coat's colour", "[report]") {
+TEST_CASE("Passes are drawn in position, in the colour of their coat", "[report]") {
     render::PassLine level{1, 1, 2, false, {-100, 1300}, {200, 200}, 80};
-    render::PassLine burst{0, 1, 1, true, {900}, {450}, 100};
+    render::PassLine spot{0, 1, 1, true, {900}, {450}, 100};
     const Picture sheet =
-        report::passes_sheet(grey_picture(), kFrame, {level, burst}, {"base", "plum"}, "A panel");
+        report::passes_sheet(grey_picture(), kFrame, {level, spot}, {"base", "plum"}, "A panel");
     // 200 mm up is row 400.
     std::size_t on = 0;
     for (int x = 0; x < 1200; ++x)
@@ -147,14 +147,14 @@ TEST_CASE("Passes are drawn where they lie, in their coat's colour", "[report]")
             }
     CHECK(on > 1000);
     CHECK(at(sheet, 300, 300) == Rgb{128, 128, 128});
-    // The burst's ring is as wide as the pass: 50 mm about (900, 450), row 150.
+    // The ring of the spot is as wide as the pattern: 50 mm about (900, 450), row 150.
     bool ring = false;
     for (int x = 947; x <= 953; ++x) ring = ring || at(sheet, x, 150) == report::coat_colour(0);
     CHECK(ring);
     CHECK(at(sheet, 930, 150) == Rgb{128, 128, 128});
 }
 
-TEST_CASE("What is wrong is drawn full, what is to be watched paler, and stripes are hatched", "[report]") {
+TEST_CASE("Problems are solid, risks paler, and striping is hatched", "[report]") {
     using render::DefectKind;
     const auto colour_at = [](DefectKind kind, float severity, int x, int y) {
         return at(
@@ -165,11 +165,11 @@ TEST_CASE("What is wrong is drawn full, what is to be watched paler, and stripes
         return std::abs(a.r - b.r) + std::abs(a.g - b.g) + std::abs(a.b - b.b);
     };
     const Rgb sag = report::defect_colour(DefectKind::sag);
-    const int wrong = distance(colour_at(DefectKind::sag, 2.5f, 400, 100), sag);
-    const int watch = distance(colour_at(DefectKind::sag, 1.5f, 400, 100), sag);
-    const int fine = distance(colour_at(DefectKind::sag, 0.5f, 400, 100), sag);
-    CHECK(wrong < watch);
-    CHECK(watch < fine);
+    const int problem = distance(colour_at(DefectKind::sag, 2.5f, 400, 100), sag);
+    const int risk = distance(colour_at(DefectKind::sag, 1.5f, 400, 100), sag);
+    const int ok = distance(colour_at(DefectKind::sag, 0.5f, 400, 100), sag);
+    CHECK(problem < risk);
+    CHECK(risk < ok);
     CHECK(colour_at(DefectKind::sag, 2.5f, 900, 100) == colour_at(DefectKind::sag, 0.5f, 400, 100));
     const Picture hatched = report::defects_sheet(grey_picture(), kFrame,
                                                   defects_of(DefectKind::striping, 2.5f), kPanel, "A panel");
@@ -179,16 +179,16 @@ TEST_CASE("What is wrong is drawn full, what is to be watched paler, and stripes
     CHECK(coloured < 140);
 }
 
-TEST_CASE("Faults are told worst first, fine ones left out", "[report]") {
-    render::Defect fine, watch, wrong;
-    watch.severity = render::Severity::check;
-    wrong.severity = render::Severity::problem;
-    wrong.kind = render::DefectKind::holidays;
-    wrong.coat = "plum";
-    wrong.text = "2 % of the panel";
-    const auto listed = report::significant_defects({watch, fine, wrong});
+TEST_CASE("Defects are listed worst first, without those that are ok", "[report]") {
+    render::Defect ok, risk, problem;
+    risk.severity = render::Severity::check;
+    problem.severity = render::Severity::problem;
+    problem.kind = render::DefectKind::holidays;
+    problem.coat = "plum";
+    problem.text = "2 % of the panel";
+    const auto listed = report::significant_defects({risk, ok, problem});
     REQUIRE(listed.size() == 2);
     CHECK(listed[0].severity == render::Severity::problem);
     CHECK(listed[1].severity == render::Severity::check);
-    CHECK(report::defect_text(wrong) == "wrong: missed spots in 'plum': 2 % of the panel");
+    CHECK(report::defect_text(problem) == "problem: misses (holidays) in 'plum': 2 % of the panel");
 }

@@ -1,4 +1,4 @@
-// The record as it is told.
+// The report of the job log.
 #include "fadewright/report/record_report.h"
 
 #include "fadewright/base/files.h"
@@ -42,33 +42,33 @@ report::RecordReport report_of(const std::string& by, const std::string& now) {
 
 }  // namespace
 
-TEST_CASE("an entry is told with its total and in the trade's words", "[report][record]") {
+TEST_CASE("an entry is reported with its total weight", "[report][record]") {
     const std::string text = report::record_text(report_of(kNow, kNow));
-    CHECK_THAT(text, Contains("a.record.toml: 1 entry, by 1 plan\n"));
+    CHECK_THAT(text, Contains("a.record.toml: 1 entry\n"));
     CHECK_THAT(text, Contains("2026-03-01 14:05 UTC, plan " + sha256_hex(kNow).substr(0, 8) + "\n"));
-    CHECK_THAT(text, Contains("mixed 'plum': a 12.3 g, b 1.1 g; 13.4 g in all"));
-    CHECK_THAT(text, Contains("read 14 um of 'base' at 10 mm, 20 mm"));
-    CHECK_THAT(text, !Contains("laid"));
+    CHECK_THAT(text, Contains("mixed 'plum': a 12.3 g, b 1.1 g; total 13.4 g"));
+    CHECK_THAT(text, Contains("measured dry film of 'base': 14 µm at 10 mm, 20 mm"));
+    CHECK_THAT(text, !Contains("sprayed"));
     CHECK_THAT(text, !Contains("changed since"));
-    CHECK_THAT(text, Contains("odd ?[31m note"));  // nothing that commands the terminal
+    CHECK_THAT(text, Contains("odd ?[31m note"));  // no control characters for the terminal
 }
 
-TEST_CASE("what changed in the plan since is told, be it only remarks or no plan any more",
+TEST_CASE("changes in the plan since are reported, also comments only or an unreadable plan",
           "[report][record]") {
     CHECK_THAT(report::record_text(report_of(kBefore, kNow)),
                Contains("changed since") && Contains("panel: width 300 mm -> 310 mm"));
-    CHECK_THAT(report::record_text(report_of(kNow + "# a remark\n", kNow)),
-               Contains("only remarks or layout changed"));
+    CHECK_THAT(report::record_text(report_of(kNow + "# a comment\n", kNow)),
+               Contains("only comments or layout"));
     CHECK_THAT(report::record_text(report_of("plan = 77\n", kNow)),
                Contains("cannot be read by this version"));
 }
 
-TEST_CASE("the record as JSON says the same", "[report][record]") {
+TEST_CASE("the JSON of the job log agrees with the text", "[report][record]") {
     const auto json = nlohmann::json::parse(report::record_json(report_of(kBefore, kNow)));
     CHECK(json["plan_sha256"] == sha256_hex(kNow));
     CHECK(json["plans"][0]["changes"] == nlohmann::json{"panel: width 300 mm -> 310 mm"});
-    CHECK(json["plans"][0]["as_now"] == false);
-    CHECK(json["entries"][0]["poured_g"]["b"] == 1.1);
+    CHECK(json["plans"][0]["current"] == false);
+    CHECK(json["entries"][0]["weights"]["b"] == 1.1);
     CHECK(json["entries"][0]["at_mm"] == nlohmann::json{10.0, 20.0});
     CHECK_FALSE(json["entries"][0].contains("humidity"));
 }

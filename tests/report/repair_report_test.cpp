@@ -1,4 +1,4 @@
-// A repair as it is told: what may be touched up, how far, and that a card comes first.
+// The report of a spot repair: extent of every coat, width of the blend, and the card that comes first.
 #include "fadewright/report/repair_report.h"
 
 #include <catch2/catch.hpp>
@@ -11,15 +11,15 @@ using render::Extent;
 
 namespace {
 
-render::RepairCoat coat(const std::string& name, CoatKind kind, Extent touch, double reach_mm) {
-    render::RepairCoat one;
-    one.name = name;
-    one.mix = name;
-    one.kind = kind;
-    one.extent = touch;
-    one.film = one.min_film = one.max_film = Micrometres{20};
-    one.fade_width = Millimetres{reach_mm};
-    return one;
+render::RepairCoat make_coat(const std::string& name, CoatKind kind, Extent extent, double width_mm) {
+    render::RepairCoat coat;
+    coat.name = name;
+    coat.mix = name;
+    coat.kind = kind;
+    coat.extent = extent;
+    coat.film = coat.min_film = coat.max_film = Micrometres{20};
+    coat.fade_width = Millimetres{width_mm};
+    return coat;
 }
 
 report::RepairReport report_of(std::vector<render::RepairCoat> coats) {
@@ -38,44 +38,44 @@ report::RepairReport report_of(std::vector<render::RepairCoat> coats) {
 }  // namespace
 
 TEST_CASE("a card comes first, whatever is repaired", "[report][record]") {
-    const auto one = report_of({coat("base", CoatKind::solid, Extent::spot, 300)});
-    CHECK_THAT(report::repair_text(one), Contains("Spray a card first"));
-    CHECK(nlohmann::json::parse(report::repair_json(one))["spray_a_card_first"] == true);
+    const auto spot = report_of({make_coat("base", CoatKind::solid, Extent::spot, 300)});
+    CHECK_THAT(report::repair_text(spot), Contains("Spray a card first"));
+    CHECK(nlohmann::json::parse(report::repair_json(spot))["spray_a_card_first"] == true);
 }
 
-TEST_CASE("every kind of coat has its own way", "[report][record]") {
+TEST_CASE("every kind of coat has its own instructions", "[report][record]") {
     const std::string text = report::repair_text(report_of(
-        {coat("near", CoatKind::solid, Extent::spot, 100),
-         coat("far", CoatKind::transparent, Extent::spot, 300),
-         coat("wide", CoatKind::solid, Extent::panel, 900), coat("red", CoatKind::candy, Extent::panel, 0),
-         coat("pearl", CoatKind::effect, Extent::panel, 0), coat("top", CoatKind::clear, Extent::panel, 0)}));
-    CHECK_THAT(text, Contains("near: spot: fade it out to nothing 120 mm from the middle\n"));
+        {make_coat("near", CoatKind::solid, Extent::spot, 100),
+         make_coat("far", CoatKind::transparent, Extent::spot, 300),
+         make_coat("wide", CoatKind::solid, Extent::panel, 900), make_coat("red", CoatKind::candy, Extent::panel, 0),
+         make_coat("pearl", CoatKind::effect, Extent::panel, 0), make_coat("top", CoatKind::clear, Extent::panel, 0)}));
+    CHECK_THAT(text, Contains("near: spot: blend it out 120 mm from the centre\n"));
     CHECK_THAT(text,
-               Contains("far: spot: fade it out to nothing 320 mm from the middle; the edge is 150 mm away"));
-    CHECK_THAT(text, Contains("wide: its fade would not fit on the panel"));
+               Contains("far: spot: blend it out 320 mm from the centre; the edge is 150 mm away"));
+    CHECK_THAT(text, Contains("wide: the blend does not fit: spray the whole panel"));
     CHECK_THAT(text,
                Contains("red: candy: over the whole panel, or as far as the nearest edge, 150 mm away"));
     CHECK_THAT(text, Contains("pearl: flakes: blend it over the whole panel"));
     CHECK_THAT(text, Contains("top: clear: over the whole panel, or to a break line"));
-    CHECK_THAT(text, Contains("fades away over 300 mm or more"));
+    CHECK_THAT(text, Contains("blend is 300 mm wide or more"));
 }
 
-TEST_CASE("a repair that shows no edge needs no fade, one that is too wide is refused in words",
+TEST_CASE("a repair without a visible edge needs no blend, one that does not fit is not a spot repair",
           "[report][record]") {
-    auto sharp = report_of({coat("base", CoatKind::solid, Extent::spot, 0)});
+    auto sharp = report_of({make_coat("base", CoatKind::solid, Extent::spot, 0)});
     sharp.repair.fade_width = {};
     CHECK_THAT(report::repair_text(sharp), Contains("however sharp"));
-    auto wide = report_of({coat("base", CoatKind::solid, Extent::panel, 2000)});
+    auto wide = report_of({make_coat("base", CoatKind::solid, Extent::panel, 2000)});
     wide.repair.fits = false;
     CHECK_THAT(report::repair_text(wide), Contains("no spot repair here"));
 }
 
-TEST_CASE("a repair as JSON has its figures", "[report][record]") {
+TEST_CASE("the JSON of a repair has its figures", "[report][record]") {
     const auto json = nlohmann::json::parse(report::repair_json(report_of(
-        {coat("base", CoatKind::solid, Extent::spot, 100), coat("top", CoatKind::clear, Extent::panel, 0)})));
-    CHECK(json["coats"][0]["touch"] == "spot");
-    CHECK(json["coats"][0]["fades_out_mm"] == 120.0);
-    CHECK(json["coats"][1]["fades_out_mm"].is_null());
-    CHECK(json["fade_mm"] == 300.0);
+        {make_coat("base", CoatKind::solid, Extent::spot, 100), make_coat("top", CoatKind::clear, Extent::panel, 0)})));
+    CHECK(json["coats"][0]["extent"] == "spot");
+    CHECK(json["coats"][0]["blend_out_mm"] == 120.0);
+    CHECK(json["coats"][1]["blend_out_mm"].is_null());
+    CHECK(json["blend_width_mm"] == 300.0);
     CHECK(json["dE00"] == 1.2);
 }

@@ -1,4 +1,4 @@
-// A connection that says what no well-behaved client would, or says it slowly.
+// A TCP connection to send malformed or slow requests.
 #pragma once
 
 #include <chrono>
@@ -10,15 +10,15 @@ namespace fadewright::test {
 class RawClient {
 public:
     explicit RawClient(int port);
-    ~RawClient();  // hangs up
+    ~RawClient();  // closes the connection
     RawClient(const RawClient&) = delete;
     RawClient& operator=(const RawClient&) = delete;
 
     [[nodiscard]] bool open() const { return fd_ >= 0; }
     // False if the other end has closed.
     bool send(std::string_view bytes) const;
-    // What came within the time; nothing if nothing did. `closed` tells whether the other end has hung up.
-    [[nodiscard]] std::string receive(std::chrono::milliseconds time, bool& closed) const;
+    // What arrives within the timeout. closed: whether the other end has closed the connection.
+    [[nodiscard]] std::string receive(std::chrono::milliseconds timeout, bool& closed) const;
 
 private:
     int fd_;

@@ -1,4 +1,4 @@
-// The README's line about the bench, as it stands there: it opens a page and closes when it is told to.
+// The README's serve command as written there: it serves the page, and an interrupt stops it.
 #include "test_server.h"
 
 #include "fadewright/base/files.h"
@@ -20,7 +20,7 @@ using namespace fadewright;
 
 namespace {
 
-std::string line_of_readme() {
+std::string serve_command_of_readme() {
     std::istringstream readme(read_file_bytes(test::source_path("README.md"), kTextFileLimit_bytes).value());
     for (std::string line; std::getline(readme, line);)
         if (line.starts_with("    fadewright serve ")) return line.substr(4);
@@ -29,17 +29,17 @@ std::string line_of_readme() {
 
 }  // namespace
 
-TEST_CASE("the README's line opens the bench, and an interrupt closes it", "[serve][docs]") {
-    const std::string line = line_of_readme();
+TEST_CASE("the README's serve command serves the page, and an interrupt stops it", "[serve][docs]") {
+    const std::string line = serve_command_of_readme();
     REQUIRE_FALSE(line.empty());
-    const std::string folder = test::scratch_path(std::to_string(::getpid()) + "-readme-bench");
+    const std::string folder = test::scratch_path(std::to_string(::getpid()) + "-readme");
     std::istringstream words(line);
     std::string program, command, jobs;
     words >> program >> command >> jobs;
     std::filesystem::create_directories(folder + "/" + jobs);
-    const std::string beside = std::filesystem::path(FW_PROGRAM).parent_path().string();
-    const std::string shell =
-        "cd '" + folder + "' && PATH='" + beside + "':\"$PATH\" && unset FW_BENCH_KEY && exec " + line;
+    const std::string program_folder = std::filesystem::path(FW_PROGRAM).parent_path().string();
+    const std::string shell = "cd '" + folder + "' && PATH='" + program_folder +
+                              "':\"$PATH\" && unset FW_SERVE_KEY && exec " + line;
     int ends[2];
     REQUIRE(::pipe(ends) == 0);
     const pid_t child = ::fork();
@@ -50,20 +50,20 @@ TEST_CASE("the README's line opens the bench, and an interrupt closes it", "[ser
         ::_exit(127);
     }
     ::close(ends[1]);
-    std::string said;
-    for (char c; ::read(ends[0], &c, 1) == 1 && c != '\n';) said += c;
-    INFO(said);
-    const std::size_t at = said.find("http://127.0.0.1:");
-    CHECK(at != std::string::npos);
-    if (at != std::string::npos) {
-        const std::string address = said.substr(at), origin = address.substr(0, address.rfind('/'));
+    std::string output;
+    for (char c; ::read(ends[0], &c, 1) == 1 && c != '\n';) output += c;
+    INFO(output);
+    const std::size_t begin = output.find("http://127.0.0.1:");
+    CHECK(begin != std::string::npos);
+    if (begin != std::string::npos) {
+        const std::string address = output.substr(begin), origin = address.substr(0, address.rfind('/'));
         httplib::Client client(origin);
-        const auto in = client.Get(address.substr(origin.size()));
-        CHECK((in && in->status == 302));
-        const std::string cookie = in ? in->get_header_value("Set-Cookie") : "";
+        const auto login = client.Get(address.substr(origin.size()));
+        CHECK((login && login->status == 302));
+        const std::string cookie = login ? login->get_header_value("Set-Cookie") : "";
         const auto page = client.Get("/", {{"Cookie", cookie.substr(0, cookie.find(';'))}});
         CHECK((page && page->status == 200 &&
-               page->body.find("<title>The bench</title>") != std::string::npos));
+               page->body.find("<title>Fadewright</title>") != std::string::npos));
     }
     ::kill(child, SIGINT);
     int status = 0;

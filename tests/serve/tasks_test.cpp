@@ -1,4 +1,4 @@
-// Answers that take their time: they tell how far they are, and end when they are stopped or nobody waits.
+// Tasks: they report their progress, and end when they are cancelled or the client disconnects.
 #include "raw_client.h"
 #include "test_server.h"
 
@@ -23,36 +23,36 @@ std::string plan(const std::string& name) {
     return read_file_bytes(test::source_path("presets/plans/" + name), kTextFileLimit_bytes).value();
 }
 
-// A client's page of a curved piece: many seconds of work.
+// A proof of a curved piece: many seconds of work.
 Json slow_export(const std::string& task) {
     return {{"file", "job.toml"},
             {"text", plan("guitar-burst.toml")},
-            {"what", "proof"},
-            {"as", "pdf"},
-            {"errand", task}};
+            {"document", "proof"},
+            {"format", "pdf"},
+            {"task", task}};
 }
 
-// Listens for the progress of one errand until it is let go.
+// Listens for the progress events of one task.
 class Progress {
 public:
     Progress(const TestServer& server, const std::string& task)
-        : listening_([this, &server, name = "\"errand\":\"" + task + "\""] {
+        : listener_([this, &server, member = "\"task\":\"" + task + "\""] {
               httplib::Client client = server.client();
-              client.Get("/api/events", server.with_key(), [&](const char* data, std::size_t size) {
-                  heard_.append(data, size);
-                  ready_ = true;
-                  if (heard_.find(name) != std::string::npos) begun_ = true;
-                  return !over_ && !begun_;
+              client.Get("/api/events", server.key_headers(), [&](const char* data, std::size_t size) {
+                  received_.append(data, size);
+                  connected_ = true;
+                  if (received_.find(member) != std::string::npos) started_ = true;
+                  return !done_ && !started_;
               });
           }) {
-        wait(ready_);
+        wait(connected_);
     }
     ~Progress() {
-        over_ = true;
-        listening_.join();
+        done_ = true;
+        listener_.join();
     }
-    void wait_for_it() { wait(begun_); }
-    [[nodiscard]] const std::string& heard() const { return heard_; }
+    void wait_until_started() { wait(started_); }
+    [[nodiscard]] const std::string& received() const { return received_; }
 
 private:
     static void wait(const std::atomic<bool>& flag) {
@@ -61,80 +61,80 @@ private:
         REQUIRE(flag);
     }
 
-    std::string heard_;
-    std::atomic<bool> ready_{false}, begun_{false}, over_{false};
-    std::thread listening_;
+    std::string received_;
+    std::atomic<bool> connected_{false}, started_{false}, done_{false};
+    std::thread listener_;
 };
 
 }  // namespace
 
-TEST_CASE("a long answer tells how far it is and ends when it is stopped", "[serve][errands]") {
-    const TestServer server("stopped");
+TEST_CASE("a task reports its progress and ends when it is cancelled", "[serve][tasks]") {
+    const TestServer server("cancelled");
     Progress progress(server, "one");
     TestServer::Reply reply;
-    std::thread asking([&] { reply = server.ask("paper", slow_export("one")); });
-    progress.wait_for_it();
-    const Json stopped = server.ask("stop", {{"errand", "one"}}).json();
-    asking.join();
-    CHECK(stopped["stopped"] == 1);
+    std::thread client([&] { reply = server.request("export", slow_export("one")); });
+    progress.wait_until_started();
+    const Json cancelled = server.request("cancel", {{"task", "one"}}).json();
+    client.join();
+    CHECK(cancelled["cancelled"] == 1);
     CHECK(reply.status == 409);
     CHECK(reply.json()["superseded"] == true);
-    CHECK(progress.heard().find("event: progress") != std::string::npos);
-    CHECK(server.ask("stop", {{"errand", "one"}}).json()["stopped"] == 0);
-    CHECK(server.ask("stop", Json::object()).status == 400);
+    CHECK(progress.received().find("event: progress") != std::string::npos);
+    CHECK(server.request("cancel", {{"task", "one"}}).json()["cancelled"] == 0);
+    CHECK(server.request("cancel", Json::object()).status == 400);
 }
 
-TEST_CASE("what nobody waits for any more is left off", "[serve][errands]") {
-    const TestServer server("left");
+TEST_CASE("a task ends when its client disconnects", "[serve][tasks]") {
+    const TestServer server("disconnected");
     Progress progress(server, "two");
     {
         const test::RawClient client(server.port());
-        client.send(server.as_request("paper", slow_export("two")));
-        progress.wait_for_it();
-    }  // hangs up
+        client.send(server.request_bytes("export", slow_export("two")));
+        progress.wait_until_started();
+    }  // disconnects
     std::this_thread::sleep_for(std::chrono::seconds(3));
-    CHECK(server.ask("stop", {{"errand", "two"}}).json()["stopped"] == 0);
+    CHECK(server.request("cancel", {{"task", "two"}}).json()["cancelled"] == 0);
 }
 
-TEST_CASE("a search that is stopped answers with the best so far", "[serve][errands]") {
+TEST_CASE("a cancelled search answers with the best found so far", "[serve][tasks]") {
     const TestServer server("search");
     Progress progress(server, "three");
     TestServer::Reply reply;
     const std::string text = plan("dusk-fade-short.toml");
-    std::thread asking([&] {
-        reply = server.ask("tune", {{"file", "job.toml"}, {"text", text}, {"errand", "three"}});
+    std::thread client([&] {
+        reply = server.request("tune", {{"file", "job.toml"}, {"text", text}, {"task", "three"}});
     });
-    progress.wait_for_it();
-    (void)server.ask("stop", {{"errand", "three"}});
-    asking.join();
+    progress.wait_until_started();
+    (void)server.request("cancel", {{"task", "three"}});
+    client.join();
     REQUIRE(reply.status == 200);
     const Json found = reply.json();
     CHECK(found["stopped_early"] == true);
-    CHECK(found["goal_after"].get<double>() <= found["goal_before"].get<double>());
+    CHECK(found["score_after"].get<double>() <= found["score_before"].get<double>());
     const auto changed =
-        server.ask("change", {{"file", "job.toml"}, {"text", text}, {"changes", found["edits"]}});
+        server.request("edit", {{"file", "job.toml"}, {"text", text}, {"edits", found["edits"]}});
     CHECK(changed.status == 200);
 }
 
-TEST_CASE("the edits of a way make the plan that was judged, and keep its remarks", "[serve][errands]") {
-    const TestServer server("ways");
+TEST_CASE("the edits of a method make the plan that was assessed, and keep its comments", "[serve][tasks]") {
+    const TestServer server("methods");
     const std::string text = plan("dusk-fade-short.toml");
-    const Json methods = server.ask("ways", {{"file", "job.toml"}, {"text", text}}).json();
-    REQUIRE(methods["ways"].size() > 6);
-    CHECK(methods["ways"][0]["edits"].empty());
-    for (const Json& method : methods["ways"]) {
+    const Json methods = server.request("methods", {{"file", "job.toml"}, {"text", text}}).json();
+    REQUIRE(methods["methods"].size() > 6);
+    CHECK(methods["methods"][0]["edits"].empty());
+    for (const Json& method : methods["methods"]) {
         CAPTURE(method["name"]);
-        CHECK(method["brief"].size() >= 3);
+        CHECK(method["summary"].size() >= 3);
         const Json changed =
-            server.ask("change", {{"file", "job.toml"}, {"text", text}, {"changes", method["edits"]}}).json();
+            server.request("edit", {{"file", "job.toml"}, {"text", text}, {"edits", method["edits"]}}).json();
         const std::string after = changed["text"];
         CHECK(after.find("# The book-bike's front cargo panel again") == 0);
         CHECK((after == text) == method["edits"].empty());
     }
-    const Json best = methods["ways"][1];
+    const Json best = methods["methods"][1];
     const Json changed =
-        server.ask("change", {{"file", "job.toml"}, {"text", text}, {"changes", best["edits"]}}).json();
-    const Json again = server.ask("ways", {{"file", "job.toml"}, {"text", changed["text"]}}).json();
-    CHECK(again["ways"][0]["name"] == "planned: " + best["name"].get<std::string>());
-    CHECK(again["ways"][0]["points"] == best["points"]);
+        server.request("edit", {{"file", "job.toml"}, {"text", text}, {"edits", best["edits"]}}).json();
+    const Json again = server.request("methods", {{"file", "job.toml"}, {"text", changed["text"]}}).json();
+    CHECK(again["methods"][0]["name"] == "your plan: " + best["name"].get<std::string>());
+    CHECK(again["methods"][0]["score"] == best["score"]);
 }

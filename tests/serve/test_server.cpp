@@ -20,7 +20,7 @@ constexpr const char* kKey = "a-key-for-tests-only";
 
 struct PipedProcess {
     pid_t child;
-    int from;
+    int output;
 };
 
 PipedProcess start_program(const std::string& folder, const std::vector<std::string>& arguments) {
@@ -32,7 +32,7 @@ PipedProcess start_program(const std::string& folder, const std::vector<std::str
         ::dup2(ends[1], STDOUT_FILENO);
         ::close(ends[0]);
         ::close(ends[1]);
-        ::setenv("FW_BENCH_KEY", kKey, 1);
+        ::setenv("FW_SERVE_KEY", kKey, 1);
         std::vector<std::string> words{FW_PROGRAM};
         words.insert(words.end(), arguments.begin(), arguments.end());
         std::vector<char*> argv;
@@ -63,13 +63,13 @@ TestServer::~TestServer() {
 void TestServer::start() {
     const PipedProcess piped = start_program(folder_, {"serve", ".", "--port", "0"});
     child_ = piped.child;
-    std::string said;
-    for (char c; ::read(piped.from, &c, 1) == 1 && c != '\n';) said += c;
-    ::close(piped.from);
-    const std::size_t at = said.find("127.0.0.1:");
-    INFO(said);
-    REQUIRE(at != std::string::npos);
-    port_ = std::atoi(said.c_str() + at + 10);
+    std::string output;
+    for (char c; ::read(piped.output, &c, 1) == 1 && c != '\n';) output += c;
+    ::close(piped.output);
+    const std::size_t host = output.find("127.0.0.1:");
+    INFO(output);
+    REQUIRE(host != std::string::npos);
+    port_ = std::atoi(output.c_str() + host + 10);
 }
 
 void TestServer::kill_hard() {
@@ -93,33 +93,33 @@ httplib::Client TestServer::client() const {
     return client;
 }
 
-httplib::Headers TestServer::with_key() const {
+httplib::Headers TestServer::key_headers() const {
     std::string cookie = "fadewright-key=";
     cookie += kKey;
-    return {{"Cookie", cookie}, {"Bench-Page", "test"}};
+    return {{"Cookie", cookie}, {"Fadewright-Page", "test"}};
 }
 
-TestServer::Reply TestServer::ask(const std::string& route, const Json& request,
-                                  const std::string& page) const {
-    httplib::Client asking = client();
-    httplib::Headers headers = with_key();
-    headers.erase("Bench-Page");
-    headers.emplace("Bench-Page", page);
-    const httplib::Result result = asking.Post("/api/" + route, headers, request.dump(), "application/json");
+TestServer::Reply TestServer::request(const std::string& route, const Json& body,
+                                      const std::string& page) const {
+    httplib::Client http = client();
+    httplib::Headers headers = key_headers();
+    headers.erase("Fadewright-Page");
+    headers.emplace("Fadewright-Page", page);
+    const httplib::Result result = http.Post("/api/" + route, headers, body.dump(), "application/json");
     return result ? Reply{result->status, result->body, result->headers} : Reply{};
 }
 
-std::string TestServer::as_request(const std::string& route, const Json& request) const {
-    const std::string body = request.dump();
+std::string TestServer::request_bytes(const std::string& route, const Json& body) const {
+    const std::string text = body.dump();
     return "POST /api/" + route + " HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(port_) +
            "\r\nCookie: fadewright-key=" + kKey +
-           "\r\nContent-Type: application/json\r\nContent-Length: " + std::to_string(body.size()) +
-           "\r\n\r\n" + body;
+           "\r\nContent-Type: application/json\r\nContent-Length: " + std::to_string(text.size()) +
+           "\r\n\r\n" + text;
 }
 
-TestServer::Reply TestServer::ask(const std::string& route) const {
-    httplib::Client asking = client();
-    const httplib::Result result = asking.Get("/api/" + route, with_key());
+TestServer::Reply TestServer::request(const std::string& route) const {
+    httplib::Client http = client();
+    const httplib::Result result = http.Get("/api/" + route, key_headers());
     return result ? Reply{result->status, result->body, result->headers} : Reply{};
 }
 
@@ -129,13 +129,13 @@ std::string demo() {
 
 std::string program_output(const std::string& folder, const std::vector<std::string>& arguments) {
     const PipedProcess piped = start_program(folder, arguments);
-    std::string said;
+    std::string output;
     char part[4096];
-    for (ssize_t n; (n = ::read(piped.from, part, sizeof part)) > 0;)
-        said.append(part, static_cast<std::size_t>(n));
-    ::close(piped.from);
+    for (ssize_t n; (n = ::read(piped.output, part, sizeof part)) > 0;)
+        output.append(part, static_cast<std::size_t>(n));
+    ::close(piped.output);
     ::waitpid(piped.child, nullptr, 0);
-    return said;
+    return output;
 }
 
 }  // namespace fadewright::test

@@ -1,4 +1,4 @@
-// A bench served by the real program on a folder of its own, and a page that asks it.
+// The real program serving a folder of its own, and a client of it.
 #pragma once
 
 #include <httplib.h>
@@ -16,7 +16,7 @@ using Json = nlohmann::ordered_json;
 
 class TestServer {
 public:
-    explicit TestServer(const std::string& name);  // of the folder below the scratch folder; emptied first
+    explicit TestServer(const std::string& name);  // of a folder in the scratch folder; it is emptied first
     ~TestServer();
     TestServer(const TestServer&) = delete;
     TestServer& operator=(const TestServer&) = delete;
@@ -31,20 +31,20 @@ public:
     [[nodiscard]] std::string get(const std::string& name) const;
 
     [[nodiscard]] httplib::Client client() const;
-    [[nodiscard]] httplib::Headers with_key() const;
+    [[nodiscard]] httplib::Headers key_headers() const;
 
-    // The same question as its bytes.
-    [[nodiscard]] std::string as_request(const std::string& route, const Json& request) const;
+    // The bytes of a POST request.
+    [[nodiscard]] std::string request_bytes(const std::string& route, const Json& body) const;
 
     struct Reply {
-        int status = 0;  // 0: no answer
+        int status = 0;  // 0: no response
         std::string body;
         httplib::Headers headers;
         [[nodiscard]] Json json() const { return Json::parse(body); }
     };
-    [[nodiscard]] Reply ask(const std::string& route, const Json& request,
-                            const std::string& page = "test") const;
-    [[nodiscard]] Reply ask(const std::string& route) const;
+    [[nodiscard]] Reply request(const std::string& route, const Json& body,
+                                const std::string& page = "test") const;  // POST
+    [[nodiscard]] Reply request(const std::string& route) const;           // GET
 
 private:
     std::string folder_;
@@ -52,10 +52,10 @@ private:
     int port_ = 0;
 };
 
-// The text of the demo's plan.
+// The text of the demo plan.
 [[nodiscard]] std::string demo();
 
-// What the program itself prints in a folder.
+// The standard output of the program run in a folder.
 [[nodiscard]] std::string program_output(const std::string& folder,
                                          const std::vector<std::string>& arguments);
 

@@ -14,7 +14,7 @@ using test::deposit;
 
 namespace {
 
-constexpr double kVolume = 1e-6;  // what the deposit promises
+constexpr double kVolume = 1e-6;  // stated accuracy of the deposit
 
 std::vector<Gun> guns() {
     return {test::round_gun(9), test::fan_gun(120, 50, 2, 2), test::fan_gun(100, 60, 2.5, 3.2)};
@@ -55,7 +55,7 @@ double sample(const Deposit& d, int i) {
 
 }  // namespace
 
-TEST_CASE("the film on an endless plane is the paint that left the gun and lands", "[spray][volume]") {
+TEST_CASE("the film on an infinite plane is the sprayed paint times transfer efficiency", "[spray][volume]") {
     for (const Gun& gun : guns())
         for (const Pass& pass : all_passes()) {
             const Deposit d = deposit(gun, {pass});
@@ -67,8 +67,8 @@ TEST_CASE("the film on an endless plane is the paint that left the gun and lands
         }
 }
 
-TEST_CASE("flow times trigger time leaves the gun when nothing is feathered", "[spray][volume]") {
-    const Gun gun = test::fan_gun(120, 50, 2, 2);  // 90 mL a minute
+TEST_CASE("without feathers flow times trigger time leaves the gun", "[spray][volume]") {
+    const Gun gun = test::fan_gun(120, 50, 2, 2);  // 90 mL/min
     Pass pass = test::straight(at(0, 0), at(300, 400), 250);
     pass.repeats = 3;
     const Deposit d = deposit(gun, {pass, spot()});
@@ -79,7 +79,7 @@ TEST_CASE("flow times trigger time leaves the gun when nothing is feathered", "[
     CHECK(d.passes() == 4);
 }
 
-TEST_CASE("the middle of a long pass is the closed form of an endless one", "[spray]") {
+TEST_CASE("the middle of a long pass is the closed form of an infinite one", "[spray]") {
     // 1 mL/s landing, 400 mm/s, sigma 40 mm: the check value of gaussian_pass.csv.
     Gun gun = test::round_gun(40);
     gun.flow = MillilitresPerMinute{60};
@@ -89,7 +89,7 @@ TEST_CASE("the middle of a long pass is the closed form of an endless one", "[sp
     CHECK(d.wet_um(100, 40) == Approx(15.1231703).margin(5e-8).epsilon(0));
 }
 
-TEST_CASE("a row holds the same film as its places one by one", "[spray]") {
+TEST_CASE("a row has the same film as its points one by one", "[spray]") {
     std::vector<double> x;
     for (int i = 0; i < 300; ++i) x.push_back(-180 + 1.2 * i + 0.3 * (i % 3));
     for (const Gun& gun : guns()) {
@@ -105,7 +105,7 @@ TEST_CASE("a row holds the same film as its places one by one", "[spray]") {
     d.add_wet_um({}, 0, {});
 }
 
-TEST_CASE("a mirrored pass lays a mirrored film", "[spray][property]") {
+TEST_CASE("a mirrored pass gives a mirrored film", "[spray][property]") {
     for (const Gun& gun : guns())
         for (const Pass& pass : all_passes()) {
             Pass mirrored = pass;
@@ -118,7 +118,7 @@ TEST_CASE("a mirrored pass lays a mirrored film", "[spray][property]") {
         }
 }
 
-TEST_CASE("a turned pass lays a turned film", "[spray][property]") {
+TEST_CASE("a rotated pass gives a rotated film", "[spray][property]") {
     const double c = std::cos(0.7), s = std::sin(0.7);
     for (const Gun& gun : guns())
         for (const Pass& pass : {feathered(), bent()}) {
@@ -144,7 +144,7 @@ TEST_CASE("the order of passes does not matter", "[spray][property]") {
     }
 }
 
-TEST_CASE("film grows with flow, with repeats and with slowness, in proportion", "[spray][property]") {
+TEST_CASE("film is proportional to flow, to repeats and to the inverse of speed", "[spray][property]") {
     for (const Gun& gun : guns()) {
         std::vector<Pass> passes{feathered(), bent()};
         const Deposit once = deposit(gun, passes);
@@ -163,7 +163,7 @@ TEST_CASE("film grows with flow, with repeats and with slowness, in proportion",
     }
 }
 
-TEST_CASE("twice the distance lays what still lands, twice as wide and half as thick", "[spray][property]") {
+TEST_CASE("at twice the distance the landed film is twice as wide and half as thick", "[spray][property]") {
     for (const Gun& gun : guns()) {
         Pass near = test::straight(at(-400, 0), at(400, 0));
         Pass far = near;
@@ -179,7 +179,7 @@ TEST_CASE("twice the distance lays what still lands, twice as wide and half as t
     }
 }
 
-TEST_CASE("a path cut into many straight pieces lays the same film as in one", "[spray]") {
+TEST_CASE("a path of many straight segments gives the same film as one segment", "[spray]") {
     for (const Gun& gun : guns()) {
         Pass feathered_pass = test::straight(at(-90, -30), at(90, 60));
         feathered_pass.feather_on = Millimetres{80};
@@ -192,7 +192,7 @@ TEST_CASE("a path cut into many straight pieces lays the same film as in one", "
     }
 }
 
-TEST_CASE("a fan lies across its travel", "[spray]") {
+TEST_CASE("a fan is held across its travel", "[spray]") {
     const Gun gun = test::fan_gun(200, 40, 2, 2);
     const Deposit level = deposit(gun, {test::straight(at(-50, 0), at(50, 0))});
     CHECK(level.wet_um(0, 90) > 0);
@@ -204,6 +204,6 @@ TEST_CASE("a fan lies across its travel", "[spray]") {
     still.points = {at(0, 0), at(0, 0)};
     still.dwell = Seconds{1};
     const Deposit spot_pass = deposit(gun, {still});
-    CHECK(spot_pass.wet_um(0, 90) > 0);  // like a level pass
+    CHECK(spot_pass.wet_um(0, 90) > 0);  // like a horizontal pass
     CHECK(spot_pass.wet_um(90, 0) == 0);
 }

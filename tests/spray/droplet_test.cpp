@@ -22,7 +22,7 @@ Approx printed(double value, double half_place) { return Approx(value).margin(ha
 
 }  // namespace
 
-TEST_CASE("air leaves the cap as isentropic flow says and never faster than sound", "[spray][published_rows]") {
+TEST_CASE("air leaves the cap in isentropic flow and never faster than sound", "[spray][published_rows]") {
     // Computed independently for air at 20 C, printed in whole m/s; 0.9 bar and more: choked. The last whole
     // number may be cut instead of rounded.
     CHECK(cap_air_m_per_s(Bar{0.35}) == printed(219, 1));
@@ -34,7 +34,7 @@ TEST_CASE("air leaves the cap as isentropic flow says and never faster than soun
     CHECK(cap_air_m_per_s(Bar{0.88}) < cap_air_m_per_s(Bar{3}));
 }
 
-TEST_CASE("plain jets break up as their table says", "[spray][published_rows]") {
+TEST_CASE("plain jets atomise to the sizes of the table", "[spray][published_rows]") {
     for (const auto& row : published_rows("plain_jet.csv")) {
         CAPTURE(row.text("case"));
         PlainJet jet;
@@ -47,18 +47,18 @@ TEST_CASE("plain jets break up as their table says", "[spray][published_rows]") 
 }
 
 TEST_CASE("more air makes finer droplets, thicker liquid and wider tips coarser ones", "[spray][property]") {
-    const PlainJet usual;
-    const double size = plain_jet_sauter(usual).value;
-    PlainJet jet = usual;
+    const PlainJet base;
+    const double size = plain_jet_sauter(base).value;
+    PlainJet jet = base;
     jet.air_m_per_s *= 1.2;
     CHECK(plain_jet_sauter(jet).value < size);
-    jet = usual;
+    jet = base;
     jet.air_over_liquid *= 1.2;
     CHECK(plain_jet_sauter(jet).value < size);
-    jet = usual;
+    jet = base;
     jet.viscosity_mPa_s *= 1.2;
     CHECK(plain_jet_sauter(jet).value > size);
-    jet = usual;
+    jet = base;
     jet.tip = 1.2 * jet.tip;
     CHECK(plain_jet_sauter(jet).value > size);
 }
@@ -77,7 +77,7 @@ TEST_CASE("Rosin-Rammler sizes have the means of their table", "[spray][publishe
     }
 }
 
-TEST_CASE("the Sauter mean holds as much volume for its surface as the spray", "[spray]") {
+TEST_CASE("the Sauter mean has the ratio of volume to surface of the spray", "[spray]") {
     // 1/SMD is the mass-weighted mean of 1/d: summed over equal slices of mass, finest slices included.
     const DropletSizes sizes(Micrometres{25}, 3);
     constexpr int slices = 1000000;
@@ -86,7 +86,7 @@ TEST_CASE("the Sauter mean holds as much volume for its surface as the spray", "
     CHECK(1 / inverse == Approx(25).epsilon(1e-4));
 }
 
-TEST_CASE("fine droplets are carried off, ever more of them with the distance", "[spray][published_rows]") {
+TEST_CASE("fine droplets are carried off, more of them with distance", "[spray][published_rows]") {
     for (const auto& row : published_rows("impaction.csv")) {
         const AirJet jet{Millimetres{row.number("exit_mm")}, 250};
         const Millimetres distance{row.number("distance_mm")};
@@ -97,13 +97,13 @@ TEST_CASE("fine droplets are carried off, ever more of them with the distance", 
     }
 }
 
-TEST_CASE("a free jet never outruns its exit", "[spray]") {
+TEST_CASE("a free jet is never faster than at its exit", "[spray]") {
     const AirJet jet{Millimetres{3}, 250};
     CHECK(centreline_m_per_s(jet, Millimetres{1}) == 250);
     CHECK(centreline_m_per_s(jet, Millimetres{150}) == printed(31, 0.5));
 }
 
-TEST_CASE("droplets spread by impact as their table says", "[spray][published_rows]") {
+TEST_CASE("spread on impact agrees with the table", "[spray][published_rows]") {
     for (const auto& row : published_rows("impact_spread.csv")) {
         Impact impact;
         impact.droplet = Micrometres{row.number("droplet_um")};
@@ -114,14 +114,14 @@ TEST_CASE("droplets spread by impact as their table says", "[spray][published_ro
     }
 }
 
-TEST_CASE("droplets at rest are caps of their own volume", "[spray][published_rows]") {
+TEST_CASE("droplets at equilibrium are caps of their own volume", "[spray][published_rows]") {
     // Derived from the volume of a spherical cap, printed to 3 places.
     const double angles[] = {90, 60, 45, 30, 20, 10};
     const double spreads[] = {1.260, 1.608, 1.826, 2.134, 2.464, 3.121};
     for (int i = 0; i < 6; ++i) CHECK(equilibrium_spread(Degrees{angles[i]}) == printed(spreads[i], 5.1e-4));
 }
 
-TEST_CASE("a splat is as wide as the stronger of impact and wetting makes it", "[spray]") {
+TEST_CASE("a splat has the larger spread of impact and wetting", "[spray]") {
     const Impact fast{Micrometres{50}, 30, 20, 30, kWater};
     const Impact slow{Micrometres{20}, 1, 50, 30, kWater};
     CHECK(splat_spread(fast, Degrees{60}) == impact_spread(fast));
@@ -145,7 +145,7 @@ TEST_CASE("covered ground follows from the mean number of splats", "[spray][publ
     CHECK(covered_share(Micrometres{1}, Micrometres{26.46}, 2).value == printed(0.2029, 1e-4));
 }
 
-TEST_CASE("splats over a point and the thickness of one splat tell the same", "[spray]") {
+TEST_CASE("mean coverage and wet splat thickness are consistent", "[spray]") {
     Gun gun;
     gun.droplet = Micrometres{26};
     gun.splat_spread = 1.8;
@@ -153,9 +153,9 @@ TEST_CASE("splats over a point and the thickness of one splat tell the same", "[
           Approx(Micrometres{7} / wet_splat(gun)).epsilon(1e-14));
 }
 
-TEST_CASE("droplets of many sizes cover as their Sauter mean does", "[spray]") {
-    // Droplets of Rosin-Rammler mass fall on a place at random; a splat covers it with a chance of its own
-    // area over that of the field. What stays bare is the product of all the misses.
+TEST_CASE("droplets of many sizes cover like their Sauter mean", "[spray]") {
+    // Droplets of Rosin-Rammler mass fall at random; a splat covers a point with the probability of its
+    // area over that of the field. The bare share is the product of all misses.
     constexpr double field_um2 = 4e6, spread = 2, film_um = 3;
     const DropletSizes sizes(Micrometres{25}, 3.5);
     double volume_um3 = 0, bare_log = 0;

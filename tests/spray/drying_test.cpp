@@ -22,7 +22,7 @@ Approx printed(double value, double half_place) { return Approx(value).margin(ha
 
 }  // namespace
 
-TEST_CASE("water vapour saturates as Magnus says", "[spray][published_rows]") {
+TEST_CASE("saturation of water vapour follows Magnus", "[spray][published_rows]") {
     // Computed independently from the same constants; the first printed in whole Pa.
     CHECK(saturation_Pa(Celsius{10}) == printed(1226, 0.5));
     CHECK(saturation_Pa(Celsius{20}) == printed(2333.4, 0.051));
@@ -31,7 +31,7 @@ TEST_CASE("water vapour saturates as Magnus says", "[spray][published_rows]") {
     CHECK(saturation_Pa(Celsius{30}) == printed(4236.7, 0.051));
 }
 
-TEST_CASE("water droplets shrink as their table says", "[spray][published_rows]") {
+TEST_CASE("water droplets shrink at the rates of the table", "[spray][published_rows]") {
     for (const auto& row : published_rows("drying_water.csv")) {
         const Air air{Celsius{row.number("celsius")}, Share{row.number("humidity")}};
         CAPTURE(air.temperature.value, air.humidity.value);
@@ -47,14 +47,14 @@ TEST_CASE("water droplets shrink as their table says", "[spray][published_rows]"
     }
 }
 
-TEST_CASE("a wet bulb in saturated air is as warm as the air, and nothing dries there", "[spray]") {
+TEST_CASE("in saturated air the wet bulb is at air temperature and nothing dries", "[spray]") {
     const Air damp{Celsius{23}, Share{1}};
     CHECK(wet_bulb(damp).value == Approx(23).epsilon(1e-9));
     CHECK(evaporation(Thinner::water, damp).K_um2_per_s < 1e-6);
     CHECK(std::isinf(lifetime(Micrometres{20}, 0).value));
 }
 
-TEST_CASE("wet bulbs are as cold as a psychrometer table has them", "[spray]") {
+TEST_CASE("wet-bulb temperatures agree with a psychrometer table", "[spray]") {
     // Common psychrometer tables at sea level (from memory), whole and half degrees.
     CHECK(wet_bulb({Celsius{20}, Share{0.5}}).value == printed(13.8, 0.3));
     CHECK(wet_bulb({Celsius{30}, Share{0.3}}).value == printed(18.0, 0.4));
@@ -71,10 +71,10 @@ TEST_CASE("warm and dry air makes droplets shrink faster", "[spray][property]") 
         }
 }
 
-TEST_CASE("solvents evaporate against each other as published", "[spray][published_rows]") {
-    // Published relative evaporation rates of solvents, butyl acetate being 1: acetone 5.6, ethanol (95 %) 1.4,
-    // xylene 0.6, water 0.3. Droplets are compared with pans of liquid here, hence a quarter either way; water
-    // is judged in damp air.
+TEST_CASE("relative evaporation rates of solvents agree with published ones", "[spray][published_rows]") {
+    // Published relative evaporation rates of solvents, butyl acetate being 1: acetone 5.6, ethanol (95 %)
+    // 1.4, xylene 0.6, water 0.3. Droplets are compared with pans of liquid here, hence within a quarter;
+    // water is compared in humid air.
     const double unit = K_at_20(Thinner::butyl_acetate);
     CHECK(K_at_20(Thinner::acetone) / unit == Approx(5.6).epsilon(0.02));
     CHECK(K_at_20(Thinner::ethanol) / unit == Approx(1.4).epsilon(0.27));
@@ -83,7 +83,7 @@ TEST_CASE("solvents evaporate against each other as published", "[spray][publish
     CHECK(evaporation(Thinner::water, room).K_um2_per_s / unit == Approx(0.3).epsilon(0.25));
 }
 
-TEST_CASE("solvent droplets are as cold as computed for 20 C, and follow the weather", "[spray]") {
+TEST_CASE("solvent droplets have the computed temperature at 20 C, and follow the air", "[spray]") {
     const double colds[] = {-9, 4, 15.9, 16.8};
     for (int i = 0; i < 4; ++i) {
         CHECK(evaporation(kSolvents[i], {Celsius{20}, Share{0.5}}).droplet.value ==
@@ -99,7 +99,7 @@ TEST_CASE("solvent droplets are as cold as computed for 20 C, and follow the wea
     }
 }
 
-TEST_CASE("the warmth that reaches a solvent droplet pays for what it loses", "[spray]") {
+TEST_CASE("the heat flow to a solvent droplet balances its evaporation", "[spray]") {
     // K = 8 k dT / (density x heat of evaporation per mass), a balance the data do not contain: air conducts
     // k = 0.0255 W/(m K). Densities and heats from memory, so within a tenth.
     const double density_kg_m3[] = {790, 789, 882, 865};
@@ -113,13 +113,13 @@ TEST_CASE("the warmth that reaches a solvent droplet pays for what it loses", "[
     }
 }
 
-TEST_CASE("droplets stop flowing when their table says", "[spray][published_rows]") {
+TEST_CASE("open times of droplets agree with the table", "[spray][published_rows]") {
     for (const auto& row : published_rows("drying_stiff.csv")) {
         const Share solids{row.number("solids")};
         const double K = row.number("K_um2_per_s");
         CAPTURE(K, solids.value);
         const Seconds t = open_time(Micrometres{20}, K, solids);
-        CHECK(1e3 * t.value == printed(row.number("flowing_ms"), 0.55));
+        CHECK(1e3 * t.value == printed(row.number("open_time_ms"), 0.55));
         CHECK(dry_cutoff(t, K, solids).value == Approx(20).epsilon(1e-12));
     }
     CHECK(open_time(Micrometres{20}, 600, Share{0.7}).value == 0);
@@ -153,7 +153,7 @@ TEST_CASE("the mass that lands dry agrees with its table", "[spray][published_ro
     }
 }
 
-TEST_CASE("spray is dry when droplets are, or when they stay alone and cannot flow", "[spray]") {
+TEST_CASE("spray is dry if droplets are, or if they are isolated and cannot level", "[spray]") {
     Gun gun;
     const Share isolated = isolated_share(Micrometres{2}, wet_splat(gun));
     CHECK(isolated.value == Approx(1 - covered_share(Micrometres{2}, gun.droplet, gun.splat_spread).value));
@@ -163,6 +163,6 @@ TEST_CASE("spray is dry when droplets are, or when they stay alone and cannot fl
     CHECK(dry_spray_index(Share{0.5}, Share{0.5}, Seconds{1}, Seconds{2}).value == Approx(0.625));
     CHECK(dry_spray_index(Share{1}, Share{1}, Seconds{5}, Seconds{1}).value == 1);
     CHECK(dry_spray_label(Share{0.05}) == "wet");
-    CHECK(dry_spray_label(Share{0.2}) == "dry in places");
+    CHECK(dry_spray_label(Share{0.2}) == "dry spray in places");
     CHECK(dry_spray_label(Share{0.31}) == "gritty");
 }

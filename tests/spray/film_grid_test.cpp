@@ -34,7 +34,7 @@ std::vector<Gun> guns() {
 
 }  // namespace
 
-TEST_CASE("the quick film of a grid agrees with the plain one", "[spray][property]") {
+TEST_CASE("the fast film of a grid agrees with the reference", "[spray][property]") {
     for (const Gun& gun : guns())
         for (const double step : {0.2, 0.7, 3.0}) {
             const Deposit d(gun, passes());
@@ -51,7 +51,7 @@ TEST_CASE("the quick film of a grid agrees with the plain one", "[spray][propert
         }
 }
 
-TEST_CASE("the quick film does not depend on the number of threads", "[spray]") {
+TEST_CASE("the fast film does not depend on the number of threads", "[spray]") {
     const Deposit d(test::fan_gun(120, 40, 2.5, 2.5), passes());
     const PointGrid grid{0, 0, 0.6, 300, 280};
     std::vector<std::vector<double>> films;

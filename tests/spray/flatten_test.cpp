@@ -17,7 +17,7 @@ double seconds(const Gun& gun, const Pass& pass) {
 
 }  // namespace
 
-TEST_CASE("a hand that gets up to speed evenly takes twice as long over the way", "[spray]") {
+TEST_CASE("uniform acceleration takes twice as long over the run-up", "[spray]") {
     const Gun gun = test::round_gun(10);
     Pass pass = test::straight(at(0, 0), at(500, 0), 250);
     CHECK(seconds(gun, pass) == Approx(2.0));
@@ -27,28 +27,28 @@ TEST_CASE("a hand that gets up to speed evenly takes twice as long over the way"
     CHECK(seconds(gun, pass) == Approx(2.6));
 }
 
-TEST_CASE("the film of a slow end is thicker by as much as the hand is slower", "[spray]") {
+TEST_CASE("film at a slow end is inversely proportional to the speed", "[spray]") {
     const Gun gun = test::round_gun(4);
     Pass even = test::straight(at(0, 0), at(600, 0), 250);
     Pass slow = even;
     slow.run_up = Millimetres{300};
     const Deposit a = test::deposit(gun, {even}), b = test::deposit(gun, {slow});
-    for (const double x : {60.0, 120.0, 200.0})  // speed falls as the root of the way
+    for (const double x : {60.0, 120.0, 200.0})  // speed falls as the root of the path length
         CHECK(b.wet_um(x, 0) / a.wet_um(x, 0) == Approx(std::sqrt(300 / x)).epsilon(0.01));
     CHECK(b.wet_um(450, 0) == Approx(a.wet_um(450, 0)));
 }
 
-TEST_CASE("a speed that changes evenly with the way takes its logarithm of time", "[spray]") {
+TEST_CASE("a speed linear in path length takes logarithmic time", "[spray]") {
     const Gun gun = test::round_gun(5);
     Pass pass = test::straight(at(0, 0), at(400, 0));
     pass.speeds = {MillimetresPerSecond{100}, MillimetresPerSecond{400}};
     CHECK(seconds(gun, pass) == Approx(400 * std::log(4.0) / 300).epsilon(1e-9));
     const Deposit d = test::deposit(gun, {pass});
-    // Film goes as 1/v: at a quarter of the way 175 mm/s, at three quarters 325 mm/s.
+    // Film is proportional to 1/v: at a quarter of the path 175 mm/s, at three quarters 325 mm/s.
     CHECK(d.wet_um(100, 0) / d.wet_um(300, 0) == Approx(325.0 / 175).epsilon(2e-3));
 }
 
-TEST_CASE("distance that changes along the pass widens it and keeps what lands", "[spray][volume]") {
+TEST_CASE("a distance that changes along the pass widens it and conserves the paint", "[spray][volume]") {
     const Gun gun = test::round_gun(12);  // at 150 mm
     Pass pass = test::straight(at(-200, 0), at(200, 0));
     pass.distances = {Millimetres{100}, Millimetres{200}};
@@ -63,7 +63,7 @@ TEST_CASE("distance that changes along the pass widens it and keeps what lands",
     CHECK(d.wet_um(100, 30) / d.wet_um(100, 0) > 2 * d.wet_um(-100, 30) / d.wet_um(-100, 0));
 }
 
-TEST_CASE("a pass cut into given distances agrees with one ten times finer", "[spray]") {
+TEST_CASE("a pass of given distances agrees with one ten times finer", "[spray]") {
     const Gun gun = test::fan_gun(120, 50, 2, 2.5);
     Pass coarse = test::straight(at(-200, 0), at(200, 0));
     coarse.distances = {Millimetres{110}, Millimetres{220}};
@@ -84,7 +84,7 @@ TEST_CASE("a pass cut into given distances agrees with one ten times finer", "[s
     CHECK(worst < 1e-3 * peak);
 }
 
-TEST_CASE("a gun that swings about the elbow lays less at the ends, and more of it outside", "[spray]") {
+TEST_CASE("a gun that arcs about the elbow leaves less at the ends, and more of it outside", "[spray]") {
     const Gun gun = test::round_gun(12);
     Pass straight_pass = test::straight(at(-250, 0), at(250, 0));
     Pass arced = straight_pass;
@@ -98,7 +98,7 @@ TEST_CASE("a gun that swings about the elbow lays less at the ends, and more of 
           Approx(b.landed_on_infinite_plane().value).epsilon(3e-4));
 }
 
-TEST_CASE("the trigger opens and closes where it is told to", "[spray]") {
+TEST_CASE("the trigger opens and closes at trigger_on and trigger_off", "[spray]") {
     const Gun gun = test::round_gun(6);
     Pass pass = test::straight(at(0, 0), at(400, 0), 200);
     pass.overrun = Millimetres{50};
@@ -115,7 +115,7 @@ TEST_CASE("the trigger opens and closes where it is told to", "[spray]") {
     CHECK(seconds(gun, pass) == Approx(450.0 / 200));
 }
 
-TEST_CASE("needle, air and distance change a gun the way they should", "[spray]") {
+TEST_CASE("needle opening, air and distance change a gun as stated", "[spray]") {
     Gun gun = test::round_gun(12);
     gun.air = Bar{0.7};
     gun.nozzle = Millimetres{0.8};
@@ -125,7 +125,7 @@ TEST_CASE("needle, air and distance change a gun the way they should", "[spray]"
     CHECK(half.flow.value == Approx(0.75 * gun.flow.value));  // 1 - (1/2)^2 of a cone in a hole
     CHECK(half.droplet < gun.droplet);                        // less liquid for the same air
     const Gun hard = with_settings(gun, {std::nullopt, Bar{1.4}});
-    CHECK(hard.ring.value == Approx(2.0 / 3));  // flat-topped at twice the usual pressure
+    CHECK(hard.ring.value == Approx(2.0 / 3));  // flat-topped at twice the stated pressure
     CHECK(hard.sigma > gun.sigma);
     CHECK(hard.droplet < gun.droplet);
     CHECK(hard.transfer_efficiency < gun.transfer_efficiency);

@@ -12,7 +12,7 @@ using test::published_rows;
 
 namespace {
 
-constexpr double kQuadrature = 1e-6;  // what the footprint promises against numerical integration
+constexpr double kQuadrature = 1e-6;  // stated accuracy against numerical integration
 
 std::vector<Gun> guns() {
     return {test::round_gun(12),
@@ -59,7 +59,7 @@ TEST_CASE("the pass is the footprint summed along the travel", "[spray]") {
     }
 }
 
-TEST_CASE("what has gone by is the footprint summed up to there", "[spray]") {
+TEST_CASE("the cumulative share is the footprint integrated up to there", "[spray]") {
     for (const Gun& gun : guns()) {
         const Footprint f = footprint_of(gun);
         std::visit(
@@ -82,7 +82,7 @@ TEST_CASE("what has gone by is the footprint summed up to there", "[spray]") {
     }
 }
 
-TEST_CASE("Gaussian passes, endless and ended, agree with the check values", "[spray][published_rows]") {
+TEST_CASE("Gaussian passes, infinite and finite, agree with the check values", "[spray][published_rows]") {
     for (const auto& row : published_rows("gaussian_pass.csv")) {
         const RoundFootprint across(Millimetres{row.number("sigma_across_mm")});
         const RoundFootprint along(Millimetres{row.number("sigma_along_mm")});
@@ -95,7 +95,7 @@ TEST_CASE("Gaussian passes, endless and ended, agree with the check values", "[s
     }
 }
 
-TEST_CASE("a circular beta footprint passes as its constants say", "[spray][published_rows]") {
+TEST_CASE("the pass of a circular beta footprint follows its constants", "[spray][published_rows]") {
     const double R = 37;
     for (const auto& row : published_rows("circular_beta_pass.csv")) {
         const double beta = row.number("beta");
@@ -134,7 +134,7 @@ TEST_CASE("the footprint ends at its outline", "[spray]") {
     CHECK(round.at(60, 0) > 0);
 }
 
-TEST_CASE("a fan is as wide as it says, a round gun four sigma, both in proportion to the distance",
+TEST_CASE("a fan has its stated width, a round gun four sigma, both in proportion to the distance",
           "[spray]") {
     Gun fan = test::fan_gun(240, 60, 2, 2);
     fan.distance = Millimetres{200};
@@ -145,9 +145,10 @@ TEST_CASE("a fan is as wide as it says, a round gun four sigma, both in proporti
     CHECK(pass_width(round, round.distance).value == 48);
 }
 
-// Ring of mass share m and bell in one spray, s = sigma sqrt 2: pass = e Q / (v s sqrt pi) [(1 - m) + m (1/2 +
-// u^2)] exp(-u^2); derived, checked by numerical integration. Centre over hump of the pure ring sqrt(e)/2.
-TEST_CASE("a ring in a round spray follows its own pass", "[spray]") {
+// Ring of mass share m and Gaussian in one spray, s = sigma sqrt 2:
+// pass = e Q / (v s sqrt pi) [(1 - m) + m (1/2 + u^2)] exp(-u^2); derived, checked by numerical integration.
+// Centre over maximum of the pure ring: sqrt(e)/2.
+TEST_CASE("a ring in a round spray has its own pass profile", "[spray]") {
     const double sigma = 10, s = sigma * std::numbers::sqrt2;
     for (const double m : {0.0, 0.3, 2.0 / 3, 1.0}) {
         const Footprint f = RoundFootprint(Millimetres{sigma}, Share{m});
@@ -157,7 +158,7 @@ TEST_CASE("a ring in a round spray follows its own pass", "[spray]") {
                 ((1 - m) + m * (0.5 + u * u)) * std::exp(-u * u) / (s * std::sqrt(std::numbers::pi));
             CHECK(pass_profile(f, x) == Approx(pass).epsilon(1e-12));
             CHECK(summed_along(f, x) == Approx(pass).margin(1e-9));
-            // Ends of strokes: share and moment of the cut against the footprint itself.
+            // Ends of segments: share and moment of the slice against the footprint itself.
             const auto& round = std::get<RoundFootprint>(f);
             for (const double end : {-9.0, 3.0, 14.0}) {
                 const auto part = [&](double t) { return round.at(x, t) / pass; };
@@ -177,7 +178,7 @@ TEST_CASE("a ring in a round spray follows its own pass", "[spray]") {
           Approx(1).margin(1e-4));  // flat-topped: no u^2 term
 }
 
-TEST_CASE("a measured profile is its own pass, also when it is lopsided", "[spray]") {
+TEST_CASE("a measured profile is its own pass, asymmetric ones included", "[spray]") {
     Gun gun = test::fan_gun(100, 30, 2, 2);
     gun.pattern = Pattern::measured;
     gun.profile = {0, 1, 4, 6, 5, 2, 0};
@@ -191,7 +192,7 @@ TEST_CASE("a measured profile is its own pass, also when it is lopsided", "[spra
     CHECK(pass_profile(f, 51) == 0);
 }
 
-TEST_CASE("the spread of a gun is the standard deviation of its pass and of its cut", "[spray]") {
+TEST_CASE("the spread of a gun is the standard deviation of its pass and of its slice", "[spray]") {
     Gun ringed = test::round_gun(9);
     ringed.ring = Share{0.5};
     Gun measured = test::fan_gun(100, 30, 2, 2);

@@ -31,7 +31,7 @@ Gun fan_gun(double width_mm, double thickness_mm, double across, double along) {
     return gun;
 }
 
-// Films of a gun as its footprint lays them, 1000 um to each mm of thickness.
+// Films of a gun by its footprint, in um.
 std::vector<FilmReading> pass_films(const Gun& gun, double amount, double middle_mm, double noise_um,
                                     double half_mm, std::uint64_t seed = 1) {
     const Footprint footprint = footprint_of(gun);
@@ -61,7 +61,7 @@ std::vector<FilmReading> spot_films(const Gun& gun, double amount, double across
 
 }  // namespace
 
-TEST_CASE("a clean pass of a round gun gives its spread, middle and amount", "[spray][fit]") {
+TEST_CASE("a noiseless pass of a round gun gives its sigma, centre and amount", "[spray][fit]") {
     const auto fit = fit_gun(pass_films(round_gun(7), 0.2, 3.5, 0, 40), Pattern::round, ShotKind::pass);
     REQUIRE(fit);
     CHECK_THAT(fit->sigma_mm.value, WithinRel(7.0, 1e-5));
@@ -71,7 +71,7 @@ TEST_CASE("a clean pass of a round gun gives its spread, middle and amount", "[s
     CHECK(fit->fan_width_mm.value == 0);
 }
 
-TEST_CASE("a clean pass of a fan gives its width and taper, flat and pointed ones too", "[spray][fit]") {
+TEST_CASE("a noiseless pass of a fan gives its width and taper, flat and pointed ones too", "[spray][fit]") {
     for (const double taper : {1.2, 2.0, 2.7, 6.0}) {
         CAPTURE(taper);
         const auto fit =
@@ -85,7 +85,7 @@ TEST_CASE("a clean pass of a fan gives its width and taper, flat and pointed one
     }
 }
 
-TEST_CASE("a clean spot gives the middle, both axes and both tapers", "[spray][fit]") {
+TEST_CASE("a noiseless spot gives the centre, both axes and both tapers", "[spray][fit]") {
     const auto round = fit_gun(spot_films(round_gun(6), 4, 2, -3, 30), Pattern::round, ShotKind::spot);
     REQUIRE(round);
     CHECK_THAT(round->sigma_mm.value, WithinRel(6.0, 1e-5));
@@ -102,7 +102,7 @@ TEST_CASE("a clean spot gives the middle, both axes and both tapers", "[spray][f
     CHECK_THAT(fan->along_mm.value, WithinAbs(4.0, 1e-4));
 }
 
-TEST_CASE("stated errors are of the size of what noise does to the answer", "[spray][fit]") {
+TEST_CASE("stated errors agree with the scatter of fits to noise", "[spray][fit]") {
     constexpr int kTries = 200;
     double sigma = 0, amount = 0;
     for (int i = 0; i < kTries; ++i) {
@@ -115,12 +115,12 @@ TEST_CASE("stated errors are of the size of what noise does to the answer", "[sp
         sigma += s * s;
         amount += a * a;
     }
-    // The mean square of kTries standard normals lies within 1 +- 0.4 but once in ten thousand.
+    // The mean square of kTries standard normals is within 1 +- 0.4 but once in ten thousand.
     CHECK_THAT(sigma / kTries, WithinAbs(1.0, 0.4));
     CHECK_THAT(amount / kTries, WithinAbs(1.0, 0.4));
 }
 
-TEST_CASE("errors rise where the film does not follow the gun", "[spray][fit]") {
+TEST_CASE("errors rise where the film does not fit the gun", "[spray][fit]") {
     auto films = pass_films(round_gun(7), 0.2, 0, 0, 40);
     const auto clean = fit_gun(films, Pattern::round, ShotKind::pass);
     for (FilmReading& film : films) film.wet_um += 0.5 * std::sin(film.across_mm);
@@ -132,14 +132,14 @@ TEST_CASE("errors rise where the film does not follow the gun", "[spray][fit]") 
     CHECK(wavy->sigma_mm.error > 20 * clean->sigma_mm.error);
 }
 
-TEST_CASE("a bell fitted with a fan ends at the most pointed taper and says so", "[spray][fit]") {
+TEST_CASE("a Gaussian fitted with a fan is clamped at the maximum taper and flagged", "[spray][fit]") {
     const auto fit = fit_gun(pass_films(round_gun(7), 0.2, 0, 0, 60), Pattern::fan, ShotKind::pass);
     REQUIRE(fit);
     CHECK(fit->taper_at_limit);
     CHECK_THAT(fit->beta_across.value, WithinRel(kMaxTaper, 1e-6));
 }
 
-TEST_CASE("where there is no film, or hardly a place, there is no gun", "[spray][fit]") {
+TEST_CASE("without film, or with too few readings, there is no fit", "[spray][fit]") {
     CHECK_FALSE(fit_gun({}, Pattern::round, ShotKind::pass));
     std::vector<FilmReading> bare(50);
     for (std::size_t i = 0; i < bare.size(); ++i) bare[i].across_mm = static_cast<double>(i);
@@ -150,7 +150,7 @@ TEST_CASE("where there is no film, or hardly a place, there is no gun", "[spray]
     CHECK_FALSE(fit_gun(few, Pattern::round, ShotKind::pass));
 }
 
-TEST_CASE("the fitted film is the footprint's own", "[spray][fit]") {
+TEST_CASE("the fitted film is that of its footprint", "[spray][fit]") {
     const auto fit = fit_gun(pass_films(fan_gun(100, 25, 2, 2), 0.5, 4, 0, 80), Pattern::fan, ShotKind::pass);
     REQUIRE(fit);
     const Footprint footprint = footprint_of(*fit);

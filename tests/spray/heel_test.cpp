@@ -32,7 +32,7 @@ Pass spot(double heel, double lead) {
     return pass;
 }
 
-// Of film along a line across the travel: the greatest, where it is, and the half widths about zero.
+// Of film along a line across the travel: the maximum, its position, and the half widths about zero.
 struct Hump {
     double peak = 0, at = 0, left = 0, right = 0;
 };
@@ -50,7 +50,7 @@ Hump hump_of(const Deposit& d) {
 
 }  // namespace
 
-TEST_CASE("a tilted gun's spot and pass match the rays over a tilted plane", "[spray][published]") {
+TEST_CASE("spot and pass of a heeled gun agree with rays on a tilted plane", "[spray][published]") {
     const Gun gun = reference_gun();
     const Hump square_spot = hump_of(test::deposit(gun, {spot(0, 0)}));
     const Hump square_pass = hump_of(test::deposit(gun, {heeled_pass(0)}));
@@ -67,7 +67,7 @@ TEST_CASE("a tilted gun's spot and pass match the rays over a tilted plane", "[s
     }
 }
 
-TEST_CASE("tilt and lean keep the paint", "[spray][volume]") {
+TEST_CASE("heel and lead angles conserve the paint", "[spray][volume]") {
     for (const Gun& gun : {reference_gun(), test::fan_gun(120, 50, 2, 2.5)})
         for (const double angle : {15.0, 30.0, 40.0}) {
             CAPTURE(static_cast<int>(gun.pattern), angle);
@@ -84,7 +84,7 @@ TEST_CASE("tilt and lean keep the paint", "[spray][volume]") {
         }
 }
 
-TEST_CASE("a tilted stroke in closed form lays what its puffs lay", "[spray][property]") {
+TEST_CASE("a heeled segment in closed form gives the film of its puffs", "[spray][property]") {
     for (Gun gun : {reference_gun(), test::fan_gun(120, 50, 2, 2.5), test::fan_gun(140, 40, 3, 3)}) {
         Pass pass = test::straight(at(-120, 30), at(140, -20));
         pass.heel_angle = Degrees{25};
@@ -113,17 +113,17 @@ TEST_CASE("a tilted stroke in closed form lays what its puffs lay", "[spray][pro
     }
 }
 
-TEST_CASE("a gun tilted to the left of its travel is the mirror of one tilted to the right",
+TEST_CASE("a gun heeled to the left of its travel is the mirror image of one heeled to the right",
           "[spray][property]") {
     const Gun gun = test::fan_gun(120, 50, 2, 2.5);
     const Deposit left = test::deposit(gun, {heeled_pass(30)});
     const Deposit right = test::deposit(gun, {heeled_pass(-30)});
     for (double y = -130; y <= 130; y += 6.5)
         CHECK(left.wet_um(12, y) == Approx(right.wet_um(12, -y)).margin(1e-12));
-    CHECK(left.wet_um(0, 80) > 1.5 * left.wet_um(0, -80));  // it throws to the left
+    CHECK(left.wet_um(0, 80) > 1.5 * left.wet_um(0, -80));  // it sprays to the left
 }
 
-TEST_CASE("leaning forward is leaning back on the way back", "[spray][property]") {
+TEST_CASE("a lead angle is its negative on the return pass", "[spray][property]") {
     const Gun gun = reference_gun();
     Pass out = test::straight(at(-100, 0), at(100, 0));
     out.lead_angle = Degrees{20};

@@ -17,7 +17,7 @@ const double kPlaces[] = {-0.9999, -0.97, -0.8, -0.5, -0.2, -0.01, 0.0,
 
 }  // namespace
 
-TEST_CASE("the share gone by agrees with the elementary integrals", "[spray]") {
+TEST_CASE("the cumulative share agrees with the elementary integrals", "[spray]") {
     const double pi = std::numbers::pi;
     const auto root = [](double u) { return std::sqrt((1 - u) * (1 + u)); };
     const std::vector<std::pair<double, std::function<double(double)>>> exact{
@@ -33,7 +33,7 @@ TEST_CASE("the share gone by agrees with the elementary integrals", "[spray]") {
         }
 }
 
-TEST_CASE("share and moment gone by agree with numerical integration for any taper", "[spray]") {
+TEST_CASE("cumulative share and moment agree with numerical integration for any taper", "[spray]") {
     for (const double beta : {1.0, 1.25, 1.7, 2.2, 3.5, 4.0, 6.3, 9.0, 20.0, 50.0}) {
         const IncompleteBeta curve(beta);
         const auto density = [&](double u) { return std::pow((1 - u) * (1 + u), beta - 1) / curve.total(); };
@@ -51,7 +51,7 @@ TEST_CASE("share and moment gone by agree with numerical integration for any tap
     }
 }
 
-TEST_CASE("nothing has gone by before the front and everything after the back", "[spray]") {
+TEST_CASE("the cumulative share is 0 before the front and 1 behind the back", "[spray]") {
     for (const double beta : {1.0, 2.3}) {
         const IncompleteBeta curve(beta);
         CHECK(curve.cumulative(-1).share == 0);

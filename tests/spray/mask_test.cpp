@@ -13,7 +13,7 @@ using namespace fadewright::spray;
 
 namespace {
 
-// A half plane as far as anything here reaches: covered below y = 0.
+// A half plane for all practical distances: covered below y = 0.
 Mask half_plane(Millimetres gap) {
     return {Outline({{{-1e4, -1e4}, {1e4, -1e4}, {1e4, 0}, {-1e4, 0}}}), Covers::inside, gap};
 }
@@ -26,7 +26,7 @@ Gun round_gun(double sigma, double distance) {
     return gun;
 }
 
-// Where the share reaches a value, by bisection on the open side of the half plane.
+// The distance at which the share reaches a value, by bisection on the open side of the half plane.
 double position_of(double share, const Mask& mask, Millimetres softness) {
     double low = -100, high = 100;
     for (int i = 0; i < 80; ++i) {
@@ -38,7 +38,7 @@ double position_of(double share, const Mask& mask, Millimetres softness) {
 
 }  // namespace
 
-TEST_CASE("a mask that lies on the piece cuts at its edge", "[spray][mask]") {
+TEST_CASE("a mask that lies on the piece has a hard edge", "[spray][mask]") {
     Mask mask{Outline::circle({0, 0}, Millimetres{20}), Covers::inside, Millimetres{0}};
     CHECK(mask.transmission(19.9, 0, Millimetres{0}) == 0);
     CHECK(mask.transmission(20.1, 0, Millimetres{0}) == 1);
@@ -47,7 +47,7 @@ TEST_CASE("a mask that lies on the piece cuts at its edge", "[spray][mask]") {
     CHECK(mask.transmission(20.1, 0, Millimetres{0}) == 0);
 }
 
-TEST_CASE("what does not pass a mask is what passes the mask of the rest", "[spray][mask]") {
+TEST_CASE("transmissions of a mask and of its complement add up to 1", "[spray][mask]") {
     Mask covers{Outline::rectangle(Millimetres{50}, Millimetres{30}, Millimetres{5}), Covers::inside,
                 Millimetres{8}};
     Mask leaves = covers;
@@ -59,15 +59,15 @@ TEST_CASE("what does not pass a mask is what passes the mask of the rest", "[spr
                       Approx(1).epsilon(1e-14));
 }
 
-TEST_CASE("a lifted edge lets through as much as a hard one, spread over its width", "[spray][mask]") {
+TEST_CASE("a raised edge transmits as much as a hard one, spread over its width", "[spray][mask]") {
     const Mask mask = half_plane(Millimetres{10});
     const Millimetres s = edge_softness(round_gun(12, 150), mask.gap);
     CHECK(s.value == Approx(10 * 12 / 150.0));
-    CHECK(edge_softness(round_gun(12, 150), mask.gap, Degrees{30}) == s);  // round: from anywhere
+    CHECK(edge_softness(round_gun(12, 150), mask.gap, Degrees{30}) == s);  // round: in any direction
     CHECK(mask.transmission(0, 0, s) == Approx(0.5));
     CHECK(position_of(0.9, mask, s) - position_of(0.1, mask, s) ==
           Approx(kTenToNinety * s.value).epsilon(1e-9));
-    // Film over a line across the edge, in even steps: the hard edge's length on the open side.
+    // Film over a line across the edge, in equal steps: the hard edge's length on the open side.
     constexpr double step = 0.01;
     double sum = 0;
     for (int i = -2000; i < 2000; ++i) sum += step * mask.transmission(3, (i + 0.5) * step, s);
@@ -81,7 +81,7 @@ TEST_CASE("twice the gap makes an edge twice as soft, a narrower gun a harder on
     CHECK(edge_softness(gun, Millimetres{0}).value == 0);
 }
 
-TEST_CASE("an edge under a fan is as soft as rays from all places of its footprint make it",
+TEST_CASE("the softness of an edge under a fan is that of rays from its whole footprint",
           "[spray][mask]") {
     Gun gun;
     gun.pattern = Pattern::fan;
@@ -97,7 +97,7 @@ TEST_CASE("an edge under a fan is as soft as rays from all places of its footpri
     CHECK(along_it == Approx(gap.value / 200 * a / std::sqrt(2 * b1 + 2)));
     CHECK(over_it == Approx(gap.value / 200 * B * std::sqrt((2 * b1 + 1) / ((2 * b1 + 2) * (2 * b2 + 1)))));
     CHECK(edge_softness(gun, gap).value == Approx(std::hypot(along_it, over_it) / std::numbers::sqrt2));
-    // The same from the footprint itself, summed over its places: variance of where the rays cross the mask.
+    // The same from the footprint itself, integrated: variance of the crossings of the rays with the mask.
     const Footprint footprint = footprint_of(gun);
     double all = 0, across2 = 0, along2 = 0;
     for (double x = -a + 0.125; x < a; x += 0.25)
@@ -111,8 +111,8 @@ TEST_CASE("an edge under a fan is as soft as rays from all places of its footpri
     CHECK(over_it == Approx(gap.value / 200 * std::sqrt(along2 / all)).epsilon(1e-3));
 }
 
-TEST_CASE("round a disc of ten softnesses the share is still right", "[spray][mask]") {
-    // Against the disc blurred by a bell in both directions, summed over its rows.
+TEST_CASE("at a disc of ten softnesses the share is within kDiscEdgeError", "[spray][mask]") {
+    // Against the disc convolved with a Gaussian in both directions, summed over its rows.
     const double R = 10;
     const Mask mask{Outline::circle({0, 0}, Millimetres{R}), Covers::outside, Millimetres{1}};
     const auto phi = [](double x) { return std::erfc(-x / std::numbers::sqrt2) / 2; };
@@ -122,17 +122,17 @@ TEST_CASE("round a disc of ten softnesses the share is still right", "[spray][ma
         constexpr double step = 0.001;
         for (double y = -R + step / 2; y < R; y += step) {
             const double half = std::sqrt(R * R - y * y);
-            const double bell = std::exp(-y * y / 2) / std::sqrt(2 * std::numbers::pi);
-            blurred += step * bell * (phi(half - x) - phi(-half - x));
+            const double density = std::exp(-y * y / 2) / std::sqrt(2 * std::numbers::pi);
+            blurred += step * density * (phi(half - x) - phi(-half - x));
         }
         worst = std::max(worst, std::abs(mask.transmission(x, 0, Millimetres{1}) - blurred));
     }
     CHECK(worst < kDiscEdgeError);
-    CHECK(worst > kDiscEdgeError / 2);  // the promise is no idle one
+    CHECK(worst > kDiscEdgeError / 2);  // the stated bound is not loose
 }
 
-TEST_CASE("rays traced from an even coat past a lifted edge give the stated share", "[spray][mask]") {
-    // The gun's place is drawn from its bell by equal shares; a ray passes if it crosses the open side.
+TEST_CASE("rays traced from an even coat past a raised edge give the stated share", "[spray][mask]") {
+    // The gun's positions are quantiles of the Gaussian; a ray is transmitted if it crosses the open side.
     const double sigma = 15, d = 180, gap = 12;
     const Millimetres s = edge_softness(round_gun(sigma, d), Millimetres{gap});
     const Mask mask = half_plane(Millimetres{gap});
@@ -141,7 +141,7 @@ TEST_CASE("rays traced from an even coat past a lifted edge give the stated shar
         for (double u = -8 * sigma; u <= 8 * sigma; u += 0.01) {
             const double weight = std::exp(-u * u / (2 * sigma * sigma));
             all += weight;
-            const double height_share = gap / d;  // of the way up to the gun
+            const double height_share = gap / d;  // of the distance to the gun
             if (p + u * height_share > 0) open += weight;
         }
         CHECK(mask.transmission(0, p, s) == Approx(open / all).margin(5e-4));

@@ -16,7 +16,7 @@ namespace {
 
 constexpr double kPi = std::numbers::pi;
 constexpr double kRounding_mm = 1e-9;
-constexpr double kLine = 1.0 / 8;  // of a step: between the corners of an offset ring, as outline.h promises
+constexpr double kLine = 1.0 / 8;  // of a step: between the corners of an offset ring, as outline.h states
 
 Ring box_ring(double x0, double y0, double x1, double y1) { return {{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}; }
 
@@ -30,7 +30,7 @@ Panel panel_of(double width, double height, double corner_radius) {
 
 Outline concave_L() { return Outline({{{0, 0}, {100, 0}, {100, 30}, {40, 30}, {40, 90}, {0, 90}}}); }
 
-// A star round (x, y), its corners at random radii.
+// A star about (x, y), its corners at random radii.
 Ring star(std::uint64_t seed, int corners, double x, double y, double radius) {
     Ring ring;
     for (int i = 0; i < corners; ++i) {
@@ -40,7 +40,7 @@ Ring star(std::uint64_t seed, int corners, double x, double y, double radius) {
     return ring;
 }
 
-// Every edge asked, and every edge crossed: the definition, without any tree.
+// All edges tested for distance and crossing: reference implementation without a tree.
 double plain_signed_distance(const std::vector<Ring>& rings, double x, double y) {
     double best = std::numeric_limits<double>::infinity();
     bool odd = false;
@@ -64,11 +64,11 @@ double summed_area_mm2(const std::vector<Ring>& rings) {
 
 }  // namespace
 
-TEST_CASE("a rectangle of edges measures like the panel's closed form", "[spray][outline]") {
+TEST_CASE("a rectangle of edges agrees with the panel's closed form", "[spray][outline]") {
     const double radius = GENERATE(0.0, 40.0, 100.0);
     const Panel panel = panel_of(300, 200, radius);
     const Outline outline = Outline::rectangle(panel.width, panel.height, panel.corner_radius);
-    // Every chord leaves out two thirds of its height above it.
+    // Every chord cuts off two thirds of its height.
     const double left_out_mm2 = 2.0 / 3 * kRoundTolerance_mm * 2 * kPi * radius;
     const double missing_mm2 = (panel.area_m2() - outline.area_m2()) * 1e6;
     CHECK(missing_mm2 <= left_out_mm2 + kRounding_mm * 1000);
@@ -102,7 +102,7 @@ TEST_CASE("a circle of edges is a circle to the stated tolerance", "[spray][outl
 }
 
 TEST_CASE("a ring within a ring is a hole, and two rings are two areas", "[spray][outline]") {
-    for (const bool reversed_hole : {false, true}) {  // the direction of a ring says nothing
+    for (const bool reversed_hole : {false, true}) {  // the direction of a ring is irrelevant
         Ring hole = box_ring(40, 30, 60, 70);
         if (reversed_hole) std::reverse(hole.begin(), hole.end());
         const Outline outline({box_ring(0, 0, 100, 100), hole, box_ring(150, 0, 170, 20)});
@@ -122,7 +122,7 @@ TEST_CASE("a ring within a ring is a hole, and two rings are two areas", "[spray
     }
 }
 
-TEST_CASE("a concave corner is seen from both sides", "[spray][outline]") {
+TEST_CASE("a concave corner has its distance on both sides", "[spray][outline]") {
     const Outline L = concave_L();
     CHECK(L.area_m2() == Approx((3000 + 2400) * 1e-6));
     CHECK(L.signed_distance_mm(43, 34) == Approx(3));
@@ -134,7 +134,7 @@ TEST_CASE("a concave corner is seen from both sides", "[spray][outline]") {
     CHECK(from_corner.dy == Approx(0.8));
 }
 
-TEST_CASE("the distance is that of the nearest of all edges on random stars", "[spray][outline]") {
+TEST_CASE("on random stars the distance is that of the nearest edge", "[spray][outline]") {
     double worst = 0;
     int wrong_side = 0;
     for (std::uint64_t seed = 1; seed <= 12; ++seed) {
@@ -160,7 +160,7 @@ TEST_CASE("the distance is that of the nearest of all edges on random stars", "[
     CHECK(wrong_side == 0);
 }
 
-TEST_CASE("the distance grows by as much as one walks straight away", "[spray][outline]") {
+TEST_CASE("the distance grows at unit rate along its gradient", "[spray][outline]") {
     const Outline outline({star(3, 40, 0, 0, 100)});
     for (std::uint64_t i = 0; i < 500; ++i) {
         const double x = -150 + 300 * uniform01(5, 1, i);
@@ -178,7 +178,7 @@ TEST_CASE("the distance grows by as much as one walks straight away", "[spray][o
     CHECK(on.dy == Approx(1));
 }
 
-TEST_CASE("what lies inside on all rows adds up to the area", "[spray][outline]") {
+TEST_CASE("the intervals of all rows add up to the area", "[spray][outline]") {
     for (const Outline& outline :
          {concave_L(), Outline::circle({0, 0}, Millimetres{60}),
           Outline({star(4, 60, 0, 0, 80), star(9, 20, 10, 5, 30), star(11, 15, 60, 0, 50)})}) {
@@ -191,13 +191,13 @@ TEST_CASE("what lies inside on all rows adds up to the area", "[spray][outline]"
                 sum += high * (interval.to - interval.from);
         CHECK(outline.area_m2() == Approx(sum * 1e-6).epsilon(1e-5));
     }
-    // A bow tie: two triangles that meet in a crossing.
+    // A bow tie: two triangles that meet at a crossing.
     CHECK(Outline({{{0, 0}, {10, 10}, {10, 0}, {0, 10}}}).area_m2() == Approx(50e-6).epsilon(1e-9));
-    // Overlapping squares: what both cover is outside.
+    // Overlapping squares: their intersection is outside.
     CHECK(Outline({box_ring(0, 0, 10, 10), box_ring(5, 5, 15, 15)}).area_m2() == Approx(150e-6));
 }
 
-TEST_CASE("a line at a constant distance from a circle is a circle", "[spray][outline]") {
+TEST_CASE("an offset line of a circle is a circle", "[spray][outline]") {
     const Outline circle = Outline::circle({10, 20}, Millimetres{50});
     for (const double offset : {-30.0, -0.3, 0.0, 12.0, 200.0}) {
         const std::vector<Ring> rings = circle.offset_rings(Millimetres{offset});
@@ -217,7 +217,7 @@ TEST_CASE("a line at a constant distance from a circle is a circle", "[spray][ou
     CHECK(circle.offset_rings(Millimetres{-50.1}).empty());
 }
 
-TEST_CASE("lines inside a rounded rectangle lose their corners' radius, and vanish in the end",
+TEST_CASE("inner offset lines of a rounded rectangle lose their corner radius, and finally vanish",
           "[spray][outline]") {
     const Outline rectangle = Outline::rectangle(Millimetres{300}, Millimetres{200}, Millimetres{40});
     const std::vector<Ring> inner = rectangle.offset_rings(Millimetres{-25});
@@ -238,7 +238,7 @@ TEST_CASE("lines inside a rounded rectangle lose their corners' radius, and vani
           Approx(panel_of(320, 220, 50).area_m2() * 1e6).margin(kLine * outer_step * 2 * kPi * 50));
 }
 
-TEST_CASE("lines at a distance part at necks, join over gaps and surround holes", "[spray][outline]") {
+TEST_CASE("offset lines split at necks, join over gaps and surround holes", "[spray][outline]") {
     // Two squares on a neck 10 wide: from 5 inwards the neck is gone.
     const Outline dumbbell({{{0, 0},
                              {60, 0},
@@ -261,7 +261,7 @@ TEST_CASE("lines at a distance part at necks, join over gaps and surround holes"
     const Outline frame({box_ring(0, 0, 100, 100), box_ring(30, 30, 70, 70)});
     const std::vector<Ring> both = frame.offset_rings(Millimetres{-5});
     REQUIRE(both.size() == 2);
-    // Round the hole the line is convex: corners of radius 5.
+    // About the hole the line is convex: corners of radius 5.
     CHECK(summed_area_mm2(both) == Approx(90 * 90 + 50 * 50 - (4 - kPi) * 25).epsilon(1e-4));
     for (const Ring& ring : both) CHECK(signed_area_mm2(ring) > 0);
     CHECK(frame.offset_rings(Millimetres{25}).size() == 1);  // the hole has filled up
@@ -274,7 +274,7 @@ TEST_CASE("an outline at no distance from itself is itself", "[spray][outline]")
     CHECK(again.rings().size() == 2);
 }
 
-TEST_CASE("an outline without rings has nothing inside and is nowhere near", "[spray][outline]") {
+TEST_CASE("an outline without rings has nothing inside and infinite distance", "[spray][outline]") {
     const Outline nothing({});
     CHECK(nothing.empty());
     CHECK_FALSE(nothing.inside(0, 0));
@@ -282,14 +282,14 @@ TEST_CASE("an outline without rings has nothing inside and is nowhere near", "[s
     CHECK(nothing.area_m2() == 0);
     CHECK(nothing.row_intervals(0).empty());
     CHECK(nothing.offset_rings(Millimetres{5}).empty());
-    CHECK(Outline({{{0, 0}, {1, 1}}}) == nothing);   // a line is no ring
+    CHECK(Outline({{{0, 0}, {1, 1}}}) == nothing);   // a line is not a ring
     const Outline flat({{{0, 0}, {1, 0}, {2, 0}}});  // a ring without area
     CHECK(flat.area_m2() == 0);
     CHECK_FALSE(flat.inside(1, 0));
     CHECK(flat.signed_distance_mm(1, 3) == Approx(3));
 }
 
-TEST_CASE("a thinned ring stays within the tolerance and keeps its corners", "[spray][outline]") {
+TEST_CASE("a simplified ring stays within the tolerance and keeps its corners", "[spray][outline]") {
     Ring dense;
     for (int i = 0; i < 400; ++i) {
         const double along = i % 100, side = i / 100;
@@ -301,17 +301,17 @@ TEST_CASE("a thinned ring stays within the tolerance and keeps its corners", "[s
     CHECK(simplify(dense, 0.001) == box_ring(0, 0, 100, 100));
 }
 
-TEST_CASE("areas that touch at a corner part or join by the middle between them", "[spray][outline]") {
+TEST_CASE("areas that touch at a corner split or join by the centre of their cell", "[spray][outline]") {
     GridNodes grid(4, 4);
     grid.inside[grid.index(1, 1)] = grid.inside[grid.index(2, 2)] = 1;
-    const auto half_way = [](GridNode in, GridNode out) {
+    const auto midpoint = [](GridNode in, GridNode out) {
         return PlanePoint{(in.column + out.column) / 2.0, (in.row + out.row) / 2.0};
     };
-    const auto distance = contours(grid, {half_way, [](GridNode) { return false; }});
+    const auto distance = contours(grid, {midpoint, [](GridNode) { return false; }});
     REQUIRE(distance.size() == 2);
     for (const Ring& ring : distance) CHECK(signed_area_mm2(ring) == Approx(0.5));
     CHECK(distance[0][0] == PlanePoint{1, 0.5});  // its lowest
-    const auto joined = contours(grid, {half_way, [](GridNode) { return true; }});
+    const auto joined = contours(grid, {midpoint, [](GridNode) { return true; }});
     REQUIRE(joined.size() == 1);
     CHECK(signed_area_mm2(joined[0]) == Approx(0.5 + 0.5 + 0.5));
 }

@@ -45,7 +45,7 @@ TEST_CASE("the ripple of every pass shape agrees with its table", "[spray][publi
         }
 }
 
-TEST_CASE("passes of every power are as uneven as their table says", "[spray][published_rows]") {
+TEST_CASE("the ripple of passes of every power agrees with its table", "[spray][published_rows]") {
     for (const auto& row : published_rows("overlap_powers.csv")) {
         CAPTURE(row.text("b"), row.text("overlap"));
         const Ripple r = ripple(beta_pass(row.number("b")), Share{thirds(row.number("overlap"))});
@@ -68,7 +68,7 @@ TEST_CASE("the most even overlaps are those of the table", "[spray][published_ro
     }
 }
 
-TEST_CASE("bells ripple as the first term of their Fourier series", "[spray][published_rows]") {
+TEST_CASE("Gaussian passes ripple as the first term of their Fourier series", "[spray][published_rows]") {
     for (const auto& row : published_rows("overlap_gaussian.csv")) {
         const double s = row.number("s_over_sigma") / row.number("sets");
         CAPTURE(s);
@@ -80,7 +80,7 @@ TEST_CASE("bells ripple as the first term of their Fourier series", "[spray][pub
     CHECK(ripple(gaussian_pass(4), Share{0.5}).mean_over_peak == Approx(1.2533).margin(5e-5));
 }
 
-TEST_CASE("parabolic passes have their least variance near three tenths of overlap", "[spray][published_rows]") {
+TEST_CASE("parabolic passes have minimum variance near an overlap of 0.3", "[spray][published_rows]") {
     // Published: a variance of about 0.0025 at an overlap of 0.29 to 0.31 (abstract of a study of uniform gun
     // velocity), the peak of one pass being 1. Computed: 0.00258 at 0.30 and 0.0222 at 0.50.
     const auto variance = [](double overlap) {
@@ -112,7 +112,7 @@ TEST_CASE("mean film is the paint of one pass over its spacing", "[spray][proper
     }
 }
 
-TEST_CASE("a sprayed sweep ripples as its pass shape says", "[spray]") {
+TEST_CASE("a sprayed sweep has the ripple of its pass shape", "[spray]") {
     const Gun gun = test::fan_gun(100, 60, 2, 2.6);  // its pass is (1 - u^2)^1.5
     Sweep sweep;
     sweep.from = test::at(-200, 0);

@@ -18,7 +18,7 @@ namespace {
 
 const Panel kPanel{Millimetres{300}, Millimetres{200}, Millimetres{40}};
 
-constexpr double kLanded = 1e-6;       // of the paint laid, as panel.h promises
+constexpr double kLanded = 1e-6;       // of the paint sprayed, as panel.h states
 constexpr double kLandedSteep = 2e-5;  // fans of lower tapers
 
 }  // namespace
@@ -48,13 +48,13 @@ TEST_CASE("the distance to the outline is the distance to its nearest point", "[
     CHECK(square.signed_distance_mm(-3, -4) == Approx(5));
 }
 
-TEST_CASE("rounded corners take away from the area what a circle leaves of its square", "[spray]") {
+TEST_CASE("rounded corners reduce the area by a square less its circle", "[spray]") {
     CHECK(kPanel.area_m2() == Approx((300 * 200 - (4 - std::numbers::pi) * 1600) * 1e-6));
     const Panel disc{Millimetres{100}, Millimetres{100}, Millimetres{80}};
-    CHECK(disc.area_m2() == Approx(std::numbers::pi * 2500 * 1e-6));  // the radius counts as half the side
+    CHECK(disc.area_m2() == Approx(std::numbers::pi * 2500 * 1e-6));  // radius clamped to half the side
 }
 
-TEST_CASE("all that lands stays on a large panel and half of it when the outline halves the pass",
+TEST_CASE("a large panel receives all that lands, and half of it if the outline halves the pass",
           "[spray][volume]") {
     for (const Gun& gun :
          {test::round_gun(9), test::fan_gun(120, 50, 2, 2), test::fan_gun(120, 30, 2.5, 2.7)}) {
@@ -84,7 +84,7 @@ TEST_CASE("what lands on a rounded panel agrees with a fine grid", "[spray][volu
         Pass pass = test::straight(at(-20, 5), at(70, 60));
         pass.feather_off = Millimetres{40};
         const Deposit d = deposit(gun, {pass});
-        constexpr double step = 0.1;  // squares on the outline count by how far the outline covers them
+        constexpr double step = 0.1;  // squares on the outline count by their share inside
         double grid_um = 0;
         for (double y = step / 2; y < 70; y += step)
             for (double x = step / 2; x < 90; x += step) {
@@ -95,7 +95,7 @@ TEST_CASE("what lands on a rounded panel agrees with a fine grid", "[spray][volu
     }
 }
 
-TEST_CASE("an edge through the middle of a pass loses half of it, whatever the fan", "[spray][volume]") {
+TEST_CASE("an edge through the centre of a pass loses half of it, for any fan", "[spray][volume]") {
     const Panel panel{Millimetres{400}, Millimetres{400}, Millimetres{0}};
     const Panel disc{Millimetres{400}, Millimetres{400}, Millimetres{200}};
     const std::pair<double, double> tapers[] = {{1, 1},   {1, 2},      {2, 1}, {1.2, 1.1}, {1.5, 1.5},
@@ -105,7 +105,7 @@ TEST_CASE("an edge through the middle of a pass loses half of it, whatever the f
             CAPTURE(across, along, shift);
             const double bound = std::min(across, along) < 2 ? kLandedSteep : kLanded;
             const Gun gun = test::fan_gun(120, 40, across, along);
-            // Through the lower edge, straight and slanted: what misses is the mirror image of what lands.
+            // Through the lower edge, straight and slanted: the loss is the mirror image of what lands.
             for (const Pass& pass : {test::straight(at(200 + shift, -120), at(200 + shift, 120)),
                                      test::straight(at(200 - shift, -100), at(200 + shift, 100))}) {
                 const Deposit d = deposit(gun, {pass});
@@ -133,7 +133,7 @@ TEST_CASE("what lands is the same to the last bit for any number of threads", "[
 
 TEST_CASE("one square metre under one micrometre is one millilitre", "[spray][volume]") {
     CHECK(paint_in_film(Micrometres{1}, 1).value == 1);
-    // A large even film: long passes laid close together well beyond the panel.
+    // A large even film: long passes close together, well beyond the panel.
     Gun gun = test::round_gun(20);
     Sweep sweep;
     sweep.from = at(-200, -200);

@@ -1,4 +1,4 @@
-// A worked example of the spray-path literature, end to end: footprint, stroke, sweep, film.
+// A worked example of the spray-path literature, end to end: footprint, segment, sweep, film.
 
 #include "some_guns.h"
 
@@ -11,7 +11,7 @@ using namespace fadewright::spray;
 
 namespace {
 
-// The spot lays (R^2 - r^2) / 10 micrometres a second, R = 50 mm: a circular beta footprint of taper 2.
+// The spot grows by (R^2 - r^2) / 10 micrometres per second, R = 50 mm: a circular beta footprint of taper 2.
 constexpr double kRadius_mm = 50;
 constexpr double kTarget_um = 50;
 
@@ -62,7 +62,7 @@ double misfit(double overlap_mm) {
 
 }  // namespace
 
-TEST_CASE("a still gun lays the parabolic spot", "[spray]") {
+TEST_CASE("a still gun sprays the parabolic spot", "[spray]") {
     Pass still;
     still.points = {test::at(0, 0)};
     still.dwell = Seconds{1};
@@ -92,14 +92,14 @@ TEST_CASE("least squares over a parabolic sweep finds the overlap and speed of t
     CHECK(film.highest == Approx(51.61).margin(0.005).epsilon(0));
 }
 
-TEST_CASE("the worked example's own overlap and speed lay the film computed for them", "[spray][published]") {
+TEST_CASE("the worked example's overlap and speed give the film computed for them", "[spray][published]") {
     const Film film = film_of(39.2, 323.3);
     CHECK(film.mean == Approx(49.9448).margin(5e-5).epsilon(0));
     CHECK(film.lowest == Approx(47.684).margin(5e-4).epsilon(0));
     CHECK(film.highest == Approx(51.598).margin(5e-4).epsilon(0));
     const double deviation = std::sqrt(film.squares - film.mean * film.mean);
     CHECK(100 * deviation / film.mean == Approx(2.668).margin(5e-4).epsilon(0));
-    // One pass alone, in its middle.
+    // A single pass, at its centre.
     const Deposit deposit(parabolic_gun(),
                           std::vector<Pass>{test::straight(test::at(-150, 0), test::at(150, 0), 323.3)});
     CHECK(deposit.wet_um(0, 0) == Approx(51.5517).margin(5e-5).epsilon(0));

@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kDistance_mm = 150;
 
-// The gun followed step by step: the footprint at each place, weighed by the trigger there.
+// Numerical integration: the footprint at each step of the travel, weighted by the trigger.
 double integrated_um(const Footprint& f, const PassSegment& s, double x, double y) {
     const double film = test::integral(
         0, s.length_mm,
@@ -37,11 +37,11 @@ std::vector<Footprint> footprints() {
 
 }  // namespace
 
-TEST_CASE("a stroke lays what a gun lays that is followed step by step", "[spray]") {
+TEST_CASE("the film of a segment agrees with numerical integration", "[spray]") {
     const std::vector<PassSegment> segments{
-        {20, 30, 1, 0, 150, 1, 3, 3},          // even
+        {20, 30, 1, 0, 150, 1, 3, 3},          // constant
         {20, 30, 1, 0, 150, 1, 0, 3},          // trigger opening
-        {20, 30, 0, -1, 90, 1.4, 3, 0.5},      // closing, from farther away
+        {20, 30, 0, -1, 90, 1.4, 3, 0.5},      // closing, at a greater distance
         {20, 30, 0.6, 0.8, 20, 0.7, 1, 2.5}};  // shorter than the footprint
     for (const Footprint& f : footprints())
         for (const PassSegment& s : segments) {
@@ -57,7 +57,7 @@ TEST_CASE("a stroke lays what a gun lays that is followed step by step", "[spray
         }
 }
 
-TEST_CASE("a stroke lays nothing outside its box and its rows", "[spray]") {
+TEST_CASE("a segment has no film outside its box and its rows", "[spray]") {
     for (const Footprint& f : footprints()) {
         const PassSegment s{20, 30, 0.6, 0.8, 60, 1.2, 1, 2.5};
         const Box box = reach(f, kDistance_mm, s);
@@ -71,7 +71,7 @@ TEST_CASE("a stroke lays nothing outside its box and its rows", "[spray]") {
     }
 }
 
-TEST_CASE("the trigger's ramps cut a pass where they end and begin", "[spray]") {
+TEST_CASE("a pass is divided where the trigger's ramps end and begin", "[spray]") {
     const Gun gun = test::round_gun(10);
     Pass pass = test::straight(at(0, 0), at(200, 0));
     pass.feather_on = Millimetres{50};
@@ -87,7 +87,7 @@ TEST_CASE("the trigger's ramps cut a pass where they end and begin", "[spray]") 
     CHECK(pieces.segments[2].length_mm == Approx(30));
     CHECK(pieces.segments[2].w_end == Approx(0).margin(1e-12));
     CHECK(use.trigger.value == Approx(220.0 / 250));
-    // Two ramps count half: 220 - 25 - 15 mm of open trigger, at 30 mL a minute and 250 mm/s.
+    // Two ramps count half: 220 - 25 - 15 mm of open trigger, at 30 mL/min and 250 mm/s.
     CHECK(use.sprayed.value == Approx(0.5 * 180 / 250));
 }
 
@@ -104,7 +104,7 @@ TEST_CASE("feathers longer than the pass leave the trigger half open", "[spray]"
     CHECK(use.sprayed.value == Approx(0.5 * 0.5 * 0.5 * 100 / 250));
 }
 
-TEST_CASE("ramps run on over the corners of a path", "[spray]") {
+TEST_CASE("ramps continue over the corners of a path", "[spray]") {
     const Gun gun = test::round_gun(10);
     Pass pass = test::straight(at(0, 0), at(30, 0));
     pass.points = {at(0, 0), at(30, 0), at(30, 0), at(30, 40), at(100, 40)};

@@ -27,7 +27,7 @@ double length_of(const Pass& pass) {
 
 }  // namespace
 
-TEST_CASE("a level sweep lies on the near edge and steps across the rectangle", "[spray]") {
+TEST_CASE("a horizontal sweep starts on the near edge and steps across the rectangle", "[spray]") {
     const Gun gun = test::fan_gun(200, 50, 2, 2);
     const auto passes = sweep_passes(sweep_over(at(10, 20), at(410, 330), 0.5), gun);
     REQUIRE(passes.size() == 4);
@@ -97,7 +97,7 @@ TEST_CASE("a slanted sweep keeps its spacing and stays in the rectangle", "[spra
     }
 }
 
-TEST_CASE("a sweep hands its settings to every pass", "[spray]") {
+TEST_CASE("every pass of a sweep has its settings", "[spray]") {
     Sweep sweep = sweep_over(at(0, 0), at(300, 200), 0.5);
     sweep.speed = MillimetresPerSecond{180};
     sweep.repeats = 3;
@@ -113,7 +113,7 @@ TEST_CASE("a sweep hands its settings to every pass", "[spray]") {
     }
 }
 
-TEST_CASE("the finest width is where a pass is at half height", "[spray]") {
+TEST_CASE("the minimum width is the full width of a pass at half maximum", "[spray]") {
     Gun fan = test::fan_gun(240, 80, 2, 2);
     Pass pass = test::straight(at(0, 0), at(100, 0));
     const double u = min_width(fan, pass).value / 80;

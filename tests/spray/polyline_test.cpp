@@ -32,7 +32,7 @@ TEST_CASE("an arc has its length and stays at its radius", "[spray]") {
     CHECK(line.y_mm[1] > line.y_mm[0]);  // anticlockwise
 }
 
-TEST_CASE("a smooth curve goes through its places without corners", "[spray]") {
+TEST_CASE("a smooth curve passes through its points without corners", "[spray]") {
     const std::vector<Point> points{at(0, 0), at(100, 80), at(130, 90), at(300, -20)};
     const Polyline line = smooth_polyline(points);
     REQUIRE(line.point_index.size() == points.size());
@@ -47,13 +47,13 @@ TEST_CASE("a smooth curve goes through its places without corners", "[spray]") {
     }
 }
 
-TEST_CASE("a curve through places on one line is that line", "[spray]") {
+TEST_CASE("a curve through points on one line is that line", "[spray]") {
     const Polyline line = smooth_polyline(std::vector<Point>{at(0, 0), at(10, 5), at(40, 20), at(100, 50)});
     for (std::size_t i = 0; i < line.x_mm.size(); ++i)
         CHECK(line.y_mm[i] == Approx(line.x_mm[i] / 2).margin(1e-9));
 }
 
-TEST_CASE("the film along a curve is the limit of many short straight pieces", "[spray][property]") {
+TEST_CASE("the film along a curve is the limit of many short segments", "[spray][property]") {
     for (const Gun& gun : {test::round_gun(12), test::fan_gun(90, 30, 2.5, 2.5)}) {
         Pass arc;
         arc.arc = Arc{at(0, 0), Millimetres{140}, Degrees{0}, Degrees{150}};
@@ -79,7 +79,7 @@ TEST_CASE("the film along a curve is the limit of many short straight pieces", "
     }
 }
 
-TEST_CASE("a curve mirrored lays a mirrored film", "[spray][property]") {
+TEST_CASE("a mirrored curve gives a mirrored film", "[spray][property]") {
     const Gun gun = test::fan_gun(90, 30, 2.5, 2.5);
     Pass pass = on_points({at(0, 0), at(100, 80), at(130, 90), at(300, -20)});
     pass.smooth = true;

@@ -1,4 +1,4 @@
-// Puffs in vectors against the law of one puff (puff.h), over flat, bevelled and round surfaces.
+// Vectorised puffs against the formula of one puff (puff.h), over flat, bevelled and round surfaces.
 #include "fadewright/spray/deposit.h"
 #include "fadewright/spray/relief.h"
 #include "some_guns.h"
@@ -14,7 +14,7 @@ using test::at;
 
 namespace {
 
-// A bend, a straight and a short one, leaning and tilted: puffs near and far, in and out of order.
+// A bend, a straight and a short pass, with heel and lead: puffs near and far, in and out of order.
 std::vector<Pass> some_passes() {
     Pass bend;
     bend.points = {at(-20, 10), at(60, 90), at(140, 30), at(190, 120)};
@@ -78,14 +78,14 @@ void check(const std::shared_ptr<const Relief>& relief) {
 
 }  // namespace
 
-TEST_CASE("puffs taken together lay what each lays alone, on the flat", "[spray][quick]") {
-    // Passes that neither lean nor tilt are strokes; these are all puffs.
+TEST_CASE("puffs together give the sum of their films, on a flat panel", "[spray][fast]") {
+    // Passes without heel and lead are segments; these are all puffs.
     const std::shared_ptr<const Relief> nearly_flat = std::make_shared<Relief>(
         std::vector<ReliefPart>{Cylinder{{0, 0}, Degrees{0}, Millimetres{1e5}}}, Box{-200, -200, 400, 400});
     check(nearly_flat);
 }
 
-TEST_CASE("puffs taken together lay what each lays alone, on a steep round", "[spray][quick]") {
+TEST_CASE("puffs together give the sum of their films, on a steep cylinder", "[spray][fast]") {
     check(std::make_shared<Relief>(std::vector<ReliefPart>{Cylinder{{60, 60}, Degrees{30}, Millimetres{170}}},
                                    Box{-200, -200, 400, 400}));
 }

@@ -1,4 +1,4 @@
-// Film on bent surfaces, against the law written the other way: area seen from the nozzle.
+// Film on curved surfaces, against the inverse formulation: solid angle at the nozzle.
 #include "fadewright/spray/panel.h"
 #include "some_guns.h"
 
@@ -83,9 +83,8 @@ TEST_CASE("film on a sphere follows distance and incidence", "[spray][property]"
         }
 }
 
-TEST_CASE("what a dome catches in its shadow's outline is what the plane would catch behind it",
-          "[spray][volume]") {
-    // Every ray that passes the plane z = 0 inside the dome's foot has crossed the dome, whose foot lies there.
+TEST_CASE("a dome receives the paint of the plane area that it shadows", "[spray][volume]") {
+    // Every ray that crosses the plane z = 0 inside the dome's base has crossed the dome.
     const Gun gun = gun_at(150);
     const auto foot = std::make_shared<Outline>(Outline::circle({100, 100}, Millimetres{70}));
     const auto dome = std::make_shared<Relief>(
@@ -103,13 +102,13 @@ TEST_CASE("what a dome catches in its shadow's outline is what the plane would c
     CHECK(domed.surface_m2() == Approx(std::numbers::pi * (70 * 70 + 25 * 25) * 1e-6).epsilon(1e-3));
 }
 
-TEST_CASE("a groove's flank that faces the tilted gun gets more", "[spray]") {
+TEST_CASE("the flank of a groove that faces the heeled gun receives more", "[spray]") {
     Gun gun = test::fan_gun(90, 30, 3, 2.5);
     const Groove groove{
         PolylineSet(std::vector<Ring>{{{-200, 0}, {200, 0}}}), Millimetres{24}, Millimetres{12}, {}};
     const auto relief = std::make_shared<Relief>(std::vector<ReliefPart>{groove}, Box{-200, -50, 200, 50});
     Pass pass = test::straight(at(-200, 0), at(200, 0));
-    pass.heel_angle = Degrees{30};  // from below, thrown upwards: to the left of the travel
+    pass.heel_angle = Degrees{30};  // from below, sprayed upwards: to the left of the travel
     const std::vector<Pass> passes{pass};
     const Deposit d(gun, passes, relief);
     CHECK(d.wet_um(0, 6) > 1.5 * d.wet_um(0, -6));
@@ -121,7 +120,7 @@ TEST_CASE("a groove's flank that faces the tilted gun gets more", "[spray]") {
     CHECK(straight.wet_um(0, 6) / flat.wet_um(0, 6) == Approx(1 / std::numbers::sqrt2).epsilon(0.1));
 }
 
-TEST_CASE("what misses an outline is lost, and nothing else", "[spray][volume]") {
+TEST_CASE("paint outside an outline is lost, and no other", "[spray][volume]") {
     const Gun gun = test::fan_gun(120, 50, 2, 2.5);
     const std::vector<Pass> passes{test::straight(at(-80, 100), at(280, 90)),
                                    test::straight(at(-80, 60), at(280, 150))};
@@ -146,20 +145,20 @@ TEST_CASE("the order of passes within a wet coat does not matter, and resolution
                              test::straight(at(-80, 60), at(280, 150), 90)};
     passes[1].heel_angle = Degrees{20};
     passes.push_back(test::straight(at(30, 0), at(60, 200)));
-    const Deposit one(gun, passes);
-    const Deposit other(gun, std::vector<Pass>(passes.rbegin(), passes.rend()));
+    const Deposit deposit(gun, passes);
+    const Deposit reversed(gun, std::vector<Pass>(passes.rbegin(), passes.rend()));
     double peak = 0;
     for (double y = 0; y <= 200; y += 13)
         for (double x = 0; x <= 200; x += 17) {
-            CHECK(one.wet_um(x, y) == Approx(other.wet_um(x, y)).epsilon(1e-12));
-            peak = std::max(peak, one.wet_um(x, y));
+            CHECK(deposit.wet_um(x, y) == Approx(reversed.wet_um(x, y)).epsilon(1e-12));
+            peak = std::max(peak, deposit.wet_um(x, y));
         }
-    // A pixel of 2 mm against the mean of its four quarters.
+    // A cell of 2 mm against the mean of its four quarters.
     for (double y = 1; y <= 200; y += 14)
         for (double x = 1; x <= 200; x += 18) {
-            const double fine = (one.wet_um(x - 0.5, y - 0.5) + one.wet_um(x + 0.5, y - 0.5) +
-                                 one.wet_um(x - 0.5, y + 0.5) + one.wet_um(x + 0.5, y + 0.5)) /
+            const double fine = (deposit.wet_um(x - 0.5, y - 0.5) + deposit.wet_um(x + 0.5, y - 0.5) +
+                                 deposit.wet_um(x - 0.5, y + 0.5) + deposit.wet_um(x + 0.5, y + 0.5)) /
                                 4;
-            CHECK(one.wet_um(x, y) == Approx(fine).margin(1e-3 * peak));
+            CHECK(deposit.wet_um(x, y) == Approx(fine).margin(1e-3 * peak));
         }
 }

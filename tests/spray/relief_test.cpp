@@ -19,7 +19,7 @@ const Box kBox{0, 0, 200, 150};
 
 Relief relief_of(ReliefPart part) { return Relief({std::move(part)}, kBox); }
 
-// Slopes against differences of heights, at places that keep clear of kinks and ends.
+// Slopes against differences of heights, at points away from kinks and ends.
 void check_slopes(const Relief& relief, const std::function<bool(double, double)>& smooth,
                   double margin = 1e-6) {
     constexpr double h = 1e-4;
@@ -55,7 +55,7 @@ TEST_CASE("without parts a piece is flat", "[spray][relief]") {
     CHECK_FALSE(relief_of(Sphere{{0, 0}, Millimetres{100}}).flat());
 }
 
-TEST_CASE("a cylinder falls away from its top line by its circle", "[spray][relief]") {
+TEST_CASE("a cylinder falls from its top line along its circle", "[spray][relief]") {
     const double R = 300;
     const Relief upright = relief_of(Cylinder{{100, 20}, Degrees{90}, Millimetres{R}});
     CHECK(upright.at(100, 77).height_mm == Approx(0).margin(1e-12));
@@ -144,15 +144,15 @@ TEST_CASE("a bevel falls towards the outline and stays level beyond it", "[spray
     CHECK(quarter.at(1e-7, 75).dz_dx == Approx(kMaxSlope));
 }
 
-TEST_CASE("a groove is a V, as deep and as wide as said", "[spray][relief]") {
+TEST_CASE("a groove is a V of the stated depth and width", "[spray][relief]") {
     const Relief groove = relief_of(Groove{one_line(), Millimetres{4}, Millimetres{3}, Millimetres{0}});
     CHECK(groove.at(100, 75).height_mm == -3);
-    CHECK(groove.at(100, 75).dz_dy == 0);  // its sharp bottom
+    CHECK(groove.at(100, 75).dz_dy == 0);  // sharp bottom
     CHECK(groove.at(100, 76).height_mm == Approx(-1.5));
     CHECK(groove.at(100, 76).dz_dy == Approx(1.5));
     CHECK(groove.at(100, 74).dz_dy == Approx(-1.5));
     CHECK(groove.at(100, 77).height_mm == 0);
-    CHECK(groove.at(181, 75).height_mm == Approx(-1.5));  // its end is round
+    CHECK(groove.at(181, 75).height_mm == Approx(-1.5));  // round end
     CHECK(groove.at(10, 75).height_mm == 0);
     CHECK(groove.lowest_mm() == -3);
     check_slopes(relief_of(Groove{one_line(), Millimetres{80}, Millimetres{30}, Millimetres{0}}),
@@ -184,7 +184,7 @@ TEST_CASE("rounded shoulders touch the top and the side of a groove", "[spray][r
         },
         1e-5);
     CHECK(groove.curvature(100, 75 + half, 0.05) == Approx(1 / (2 * r)).epsilon(1e-2));
-    CHECK(groove.curvature(100, 75, 0.05) < -1);  // the sharp bottom is hollow
+    CHECK(groove.curvature(100, 75, 0.05) < -1);  // the sharp bottom is concave
     // A radius too large for the groove takes the whole side, not more.
     const Relief blunt =
         relief_of(Groove{one_line(), Millimetres{2 * half}, Millimetres{depth}, Millimetres{500}});
@@ -251,14 +251,14 @@ TEST_CASE("a height map of a parabola is the parabola", "[spray][relief]") {
         }
 }
 
-TEST_CASE("a map of one cell or one row is level where it has no neighbours", "[spray][relief]") {
-    const Relief one = relief_of(HeightMap(kBox, 1, 1, {7.5F}));
-    CHECK(one.at(33, 44).height_mm == 7.5);
-    CHECK(one.at(33, 44).dz_dx == 0);
-    const Relief two = relief_of(HeightMap(kBox, 2, 1, {0.0F, 10.0F}));
-    CHECK(two.at(100, 20).height_mm == Approx(5));
-    CHECK(two.at(100, 20).dz_dy == 0);
-    CHECK(two.at(100, 20).dz_dx > 0.1);
+TEST_CASE("a map of a single cell or row is level where it has no neighbours", "[spray][relief]") {
+    const Relief cell = relief_of(HeightMap(kBox, 1, 1, {7.5F}));
+    CHECK(cell.at(33, 44).height_mm == 7.5);
+    CHECK(cell.at(33, 44).dz_dx == 0);
+    const Relief row = relief_of(HeightMap(kBox, 2, 1, {0.0F, 10.0F}));
+    CHECK(row.at(100, 20).height_mm == Approx(5));
+    CHECK(row.at(100, 20).dz_dy == 0);
+    CHECK(row.at(100, 20).dz_dx > 0.1);
 }
 
 TEST_CASE("parts of a relief add up", "[spray][relief]") {

@@ -17,7 +17,7 @@ Approx printed(double value, double half_place) { return Approx(value).margin(ha
 
 }  // namespace
 
-TEST_CASE("films slide down a standing panel as their table says", "[spray][published_rows]") {
+TEST_CASE("sag speeds on an upright panel agree with the table", "[spray][published_rows]") {
     for (const auto& row : published_rows("sagging.csv")) {
         WetPaint paint;
         paint.density = GramsPerMillilitre{row.number("density")};
@@ -33,7 +33,7 @@ TEST_CASE("films slide down a standing panel as their table says", "[spray][publ
     }
 }
 
-TEST_CASE("double the film is eight times the flow, and half the slope half of it", "[spray][property]") {
+TEST_CASE("twice the film is eight times the flow, and half the slope half of it", "[spray][property]") {
     const WetPaint paint;
     const Sag once = sag(paint, Micrometres{30});
     CHECK(sag(paint, Micrometres{60}).flow_mm2_per_s == Approx(8 * once.flow_mm2_per_s).epsilon(1e-14));
@@ -44,7 +44,7 @@ TEST_CASE("double the film is eight times the flow, and half the slope half of i
           Approx(sag(paint, Micrometres{30}, Degrees{60}).flow_mm2_per_s).epsilon(1e-14));
 }
 
-TEST_CASE("a yield stress holds just the film that pulls as hard", "[spray]") {
+TEST_CASE("static sag limit and yield stress invert each other", "[spray]") {
     const WetPaint paint;
     for (const double alpha : {20.0, 60.0, 90.0}) {
         const double yield = yield_to_hold_Pa(paint, Micrometres{70}, Degrees{alpha});
@@ -53,7 +53,7 @@ TEST_CASE("a yield stress holds just the film that pulls as hard", "[spray]") {
     CHECK(std::isinf(static_sag_limit(paint, 1, Degrees{0}).value));
 }
 
-TEST_CASE("paint that thickens stops after the slip it was reckoned for", "[spray][published_rows]") {
+TEST_CASE("paint that thickens stops after the slide of its sag limit", "[spray][published_rows]") {
     // Computed independently, printed in whole um, density 1.1.
     WetPaint paint;
     CHECK(sag_limit(paint, Seconds{10}, Millimetres{1}).value == printed(43, 0.5));
@@ -61,7 +61,7 @@ TEST_CASE("paint that thickens stops after the slip it was reckoned for", "[spra
     CHECK(sag_limit(paint, Seconds{30}, Millimetres{5}).value == printed(39, 0.5));
     CHECK(std::isinf(sag_limit(paint, Seconds{30}, Millimetres{5}, Degrees{0}).value));
 
-    // Against the slide itself, summed in small steps of time.
+    // Against the slide itself, integrated in small time steps.
     const Seconds tau{8};
     const Micrometres film = sag_limit(paint, tau, Millimetres{2}, Degrees{70});
     constexpr double step_s = 0.001;
@@ -74,7 +74,7 @@ TEST_CASE("paint that thickens stops after the slip it was reckoned for", "[spra
     CHECK(slid_mm == Approx(2).epsilon(1e-6));
 }
 
-TEST_CASE("ripples level out in the time of their table", "[spray][published_rows]") {
+TEST_CASE("levelling times agree with the table", "[spray][published_rows]") {
     for (const auto& row : published_rows("levelling.csv")) {
         WetPaint paint;
         paint.viscosity_mPa_s = row.number("viscosity_mPa_s");
@@ -85,7 +85,7 @@ TEST_CASE("ripples level out in the time of their table", "[spray][published_row
     }
 }
 
-TEST_CASE("the 4 mm cup reads as its table says, and back", "[spray][published_rows]") {
+TEST_CASE("the 4 mm flow cup agrees with its table, both ways", "[spray][published_rows]") {
     for (const auto& row : published_rows("din_cup.csv")) {
         const Seconds efflux_time{row.number("seconds")};
         CAPTURE(efflux_time.value);
@@ -95,15 +95,15 @@ TEST_CASE("the 4 mm cup reads as its table says, and back", "[spray][published_r
     }
 }
 
-TEST_CASE("a tenth of water thins ready paint as somebody measured", "[spray][published_rows]") {
+TEST_CASE("viscosity with a tenth of water agrees with measurements", "[spray][published_rows]") {
     const auto rows = published_rows("thinning.csv");
     int of_the_named_thickness = 0;
     for (const auto& row : rows) {
         const double before = astm4_mm2_per_s(Seconds{row.number("before_s")});
         const double after = astm4_mm2_per_s(Seconds{row.number("after_s")});
         CAPTURE(before, after);
-        // A line through the logarithms of these readings, said to be off by 0.009 at most; its slope is
-        // printed to three places, which is worth another 0.0025.
+        // A line through the logarithms of these readings, stated to be within 0.009; its slope is
+        // printed to three places, which adds another 0.0025.
         CHECK(std::log(after) == printed(0.745 * std::log(before) + 0.673, 0.0115));
         if (before < 79 || before > 136) continue;
         ++of_the_named_thickness;

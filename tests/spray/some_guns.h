@@ -1,4 +1,4 @@
-// Guns and sums that several tests of the spray layer use.
+// Guns and integrals for several tests of the spray layer.
 #pragma once
 
 #include "fadewright/spray/deposit.h"
@@ -43,7 +43,8 @@ inline spray::Deposit deposit(const spray::Gun& gun, const std::vector<spray::Pa
     return spray::Deposit(gun, passes);
 }
 
-// Trapezoids over an angle whose sine is the place: ends like roots or fractional powers do no harm.
+// Trapezoidal rule over an angle whose sine is the variable: ends like roots or fractional powers are
+// harmless.
 template <class Integrand>
 double integral(double from, double to, Integrand f, int steps = 2000) {
     const double half = (to - from) / 2;
@@ -56,7 +57,7 @@ double integral(double from, double to, Integrand f, int steps = 2000) {
     return sum * half * h;
 }
 
-// Paint on a rectangle, by trapezoids on a square grid, in millilitres.
+// Paint on a rectangle, by the trapezoidal rule on a square grid, in millilitres.
 inline double paint_mL(const spray::Deposit& deposit, double x0, double y0, double x1, double y1,
                        double step_mm) {
     std::vector<double> x;

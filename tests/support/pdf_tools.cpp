@@ -16,7 +16,7 @@ namespace fadewright::test {
 
 namespace {
 
-// Length of the run of pixels darker than paper that begins first in the row; 0 if there is none.
+// Length of the first run of pixels darker than the paper in the row; 0 without one.
 int run_in_row(const Picture& picture, int y) {
     int x = 0;
     while (x < picture.width && picture.pixel(x, y)[0] > 230) ++x;

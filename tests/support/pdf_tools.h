@@ -1,4 +1,4 @@
-// Printed files as other programs see them: poppler's and qpdf's tools, asked for words, boxes and pixels.
+// Words, boxes and pixels of PDF files, read with the tools of poppler and qpdf.
 #pragma once
 
 #include "fadewright/base/image.h"
@@ -10,7 +10,7 @@
 namespace fadewright::test {
 
 [[nodiscard]] std::string scratch_file(
-    const std::string& name);  // tests run side by side, each in a process of its own
+    const std::string& name);  // tests run in parallel, each in its own process
 std::string command_output(const std::string& command);
 [[nodiscard]] std::string bytes_of(const std::string& path);
 
@@ -23,19 +23,19 @@ struct Word {
 
 [[nodiscard]] std::vector<Word> pdf_words(const std::string& pdf);
 
-// Words that lie over one another. Boxes hold the room over capitals and below descenders; letters do not touch
-// before that.
+// Overlapping words. Their boxes include the space above capitals and below descenders; letters touch only
+// beyond that.
 [[nodiscard]] std::string overlapping_words(const std::vector<Word>& words);
 
 [[nodiscard]] int page_count(const std::string& pdf);
 
-// Every page has that box, and every font is DejaVu, embedded in part.
+// Every page has that box, and every font is DejaVu, embedded as a subset.
 void check_boxes_and_fonts(const std::string& pdf, const std::string& box);
 
 // A page at 254 dots per inch: a pixel is 0.1 mm.
 [[nodiscard]] Picture render_page(const std::string& pdf, int page);
 
-// Rows of the page whose first dark run is so long, to 0.1 mm: those of the scale bar.
+// Number of rows whose first dark run has that length within 0.1 mm: those of the scale bar.
 [[nodiscard]] int count_bar_rows(const Picture& page, double mm, int first_row = 0);
 
 }  // namespace fadewright::test

@@ -30,7 +30,7 @@ std::uint64_t seed_of(const std::string& name) {
 plan::Library preset_library() {
     namespace fs = std::filesystem;
     const fs::path root = source_path("presets");
-    std::list<std::string> owned;  // the views below point into it until the shelf has made its copies
+    std::list<std::string> owned;  // the views below point into it until the library has copied them
     std::vector<EmbeddedFile> files;
     for (const fs::directory_entry& entry : fs::recursive_directory_iterator(root)) {
         if (entry.path().extension() != ".toml" && entry.path().extension() != ".svg") continue;
@@ -47,7 +47,7 @@ plan::Job job_of(const std::string& plan_text) {
     const auto plan = plan::read_plan(std::make_shared<Source>("test.toml", plan_text), diagnostics);
     std::optional<plan::Job> job;
     if (plan) job = plan::resolve_job(*plan, plan_text, library, diagnostics);
-    if (!job) throw std::runtime_error("the plan is wrong:\n" + to_text(diagnostics));
+    if (!job) throw std::runtime_error("the plan is invalid:\n" + to_text(diagnostics));
     return std::move(*job);
 }
 

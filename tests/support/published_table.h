@@ -7,8 +7,8 @@
 
 namespace fadewright::test {
 
-// One row; number("K") reads a column as a double and text("name") as it stands. A missing column fails
-// the test by exception, so a renamed column is noticed.
+// One row; number("K") reads a column as a double and text("name") as text. A missing column fails the test
+// by an exception, so a renamed column is noticed.
 class Row {
 public:
     Row(const std::vector<std::string>& names, const std::vector<std::string>& cells);

@@ -1,5 +1,5 @@
-// Units as they are read and shown, against "Factors for units listed alphabetically"; values of the table by
-// hand, to the digits it prints. Source: [nistSP811] app. B.8.
+// Units as they are read and displayed, against "Factors for units listed alphabetically"; values of the
+// table typed by hand, to its printed digits. Source: [nistSP811] app. B.8.
 #include "fadewright/text/display_units.h"
 
 #include "fadewright/text/schema.h"
@@ -45,15 +45,15 @@ TEST_CASE("US units have the factors of NIST SP 811", "[text][units]") {
     CHECK(read<Celsius>("212 F") == Approx(100));
 }
 
-TEST_CASE("quantities are shown in the unit and the digits of their system", "[text][units]") {
+TEST_CASE("quantities are displayed with the unit and the digits of their system", "[text][units]") {
     CHECK(kMetric.text(Millimetres{640.4}) == "640 mm");
     CHECK(kUs.text(Millimetres{640.4}) == "25.2 in");
-    CHECK(kMetric.size_text(Millimetres{640}, Millimetres{240}) == "640 x 240 mm");
-    CHECK(kUs.size_text(Millimetres{640}, Millimetres{240}) == "25.2 x 9.4 in");
-    CHECK(kMetric.text(Micrometres{63.5}, 1) == "63.5 um");
-    CHECK(kUs.text(Micrometres{63.5}, 1) == "2.5 mil");
-    CHECK(kUs.text(Micrometres{12.7}, 0) == "0.50 mil");
-    CHECK(kUs.text(Micrometres{25.3}, 1) == "1.0 mil");  // never "1.00"
+    CHECK(kMetric.size_text(Millimetres{640}, Millimetres{240}) == "640 × 240 mm");
+    CHECK(kUs.size_text(Millimetres{640}, Millimetres{240}) == "25.2 × 9.4 in");
+    CHECK(kMetric.text(Micrometres{63.5}, 1) == "63.5 µm");
+    CHECK(kUs.text(Micrometres{63.5}, 1) == "2.5 mils");
+    CHECK(kUs.text(Micrometres{12.7}, 0) == "0.50 mils");
+    CHECK(kUs.text(Micrometres{25.3}, 1) == "1.0 mils");  // never "1.00"
     CHECK(kMetric.text(Millilitres{118.3}, 1) == "118.3 mL");
     CHECK(kUs.text(Millilitres{118.3}, 1) == "4.0 fl oz");
     CHECK(kUs.text(Millilitres{5}, 2) == "0.17 fl oz");
@@ -67,37 +67,46 @@ TEST_CASE("quantities are shown in the unit and the digits of their system", "[t
     CHECK(kUs.text(GramsPerLitre{150}) == "5.0 oz/qt");
     CHECK(kMetric.viewing_distance(Millimetres{1500}) == "1.5 m");
     CHECK(kUs.viewing_distance(Millimetres{1500}) == "4.9 ft");
-    CHECK(kMetric.area_from_m2(0.1536) == "0.154 m2");
+    CHECK(kMetric.area_from_m2(0.1536) == "0.154 m²");
     CHECK(kUs.area_from_m2(0.1536) == "1.65 sq ft");
-    CHECK(kMetric.area_from_mm2(1234) == "12 cm2");
+    CHECK(kMetric.area_from_mm2(1234) == "12 cm²");
     CHECK(kUs.area_from_mm2(1234) == "1.9 sq in");
     CHECK(kUs.air_speed(MillimetresPerSecond{200}) == "39 ft/min");
     CHECK(kMetric.slope(0.5) == "0.50");
     CHECK(kUs.slope(0.5) == "12.7");
     CHECK(kUs.per_volume_unit(100) == Approx(94.63529));
     CHECK(kUs.per_area_unit(100) == Approx(645.16));
+    CHECK(kMetric.text(GramsPerLitre{12.5}, 1) == "12.5 g/L");
+    CHECK(kMetric.range(Degrees{15}, Degrees{45}) == "15 to 45°");
+    CHECK(kMetric.unit_name<Micrometres>() == "µm");
+    CHECK(kUs.unit_name<Micrometres>() == "mils");
+    CHECK(kMetric.unit_name<PerMicrometre>() == "/µm");
+    CHECK(kMetric.area_unit_name() == "cm²");
+    CHECK(kMetric.input_text(Micrometres{12}) == "12 µm");
+    CHECK(kMetric.input_text(Degrees{45}) == "45°");
+    CHECK(kUs.input_text(Micrometres{25.4}) == "1 mil");
 }
 
-TEST_CASE("paint is weighed in grams in both systems, and time, angles and light have no other unit",
+TEST_CASE("weights of paint, times, angles and wavelengths have the same unit in both systems",
           "[text][units]") {
     for (const DisplayUnits units : {kMetric, kUs}) {
         CHECK(units.text(Grams{40.2}, 1) == "40.2 g");
         CHECK(units.input_text(Grams{0.1}) == "0.1 g");
         CHECK(units.text(Seconds{2.5}, 1) == "2.5 s");
-        CHECK(units.text(Degrees{45}) == "45 deg");
+        CHECK(units.text(Degrees{45}) == "45°");
         CHECK(units.text(Nanometres{550}) == "550 nm");
         CHECK(units.input_text(Share{0.45}) == "45 %");
     }
 }
 
-TEST_CASE("what is nothing is not shown as less than nothing", "[text][units]") {
+TEST_CASE("zero is never displayed as minus zero", "[text][units]") {
     CHECK(kMetric.text(Millimetres{-0.04}, 1) == "0.0 mm");
     CHECK(kUs.text(Millimetres{-0.04}, 0) == "0.0 in");
     CHECK(kUs.round_to_digits(Millimetres{0}, 3) == "0 in");
     CHECK(kMetric.text(Millimetres{-0.06}, 1) == "-0.1 mm");
 }
 
-TEST_CASE("digits that count are counted after rounding, and zeros at the end left out", "[text][units]") {
+TEST_CASE("significant digits are counted after rounding, without zeros at the end", "[text][units]") {
     CHECK(kMetric.round_to_digits(MillilitresPerMinute{0.996}, 2) == "1 mL/min");
     CHECK(kMetric.round_to_digits(MillilitresPerMinute{9.96}, 2) == "10 mL/min");
     CHECK(kMetric.round_to_digits(MillilitresPerMinute{0.852}, 2) == "0.85 mL/min");
@@ -105,16 +114,16 @@ TEST_CASE("digits that count are counted after rounding, and zeros at the end le
     CHECK(kMetric.round_to_digits(MillilitresPerMinute{40}, 3) == "40 mL/min");
 }
 
-TEST_CASE("what was given in inches comes back in inches, in metric as the shortest that reads back",
+TEST_CASE("a length given in inches is displayed in inches, in metric units with the fewest digits",
           "[text][units]") {
     CHECK(kUs.input_text(Millimetres{read<Millimetres>("48 in")}) == "48 in");
     CHECK(kUs.input_text(Millimetres{read<Millimetres>("9.5 in")}) == "9.5 in");
-    CHECK(kUs.input_text(Micrometres{14}) == "0.551 mil");
+    CHECK(kUs.input_text(Micrometres{14}) == "0.551 mils");
     CHECK(kMetric.input_text(Millimetres{304.8}) == "304.8 mm");
-    CHECK(kMetric.input_text(Micrometres{14}) == "14 um");
+    CHECK(kMetric.input_text(Micrometres{14}) == "14 µm");
 }
 
-TEST_CASE("a bound told in US units lies inside the bound", "[text][units]") {
+TEST_CASE("a bound in US units is inside the bound", "[text][units]") {
     const auto bounds_hold = [](auto lowest, auto highest) {
         using Q = decltype(lowest);
         const std::string low = kUs.bound_text(lowest.value, Bound::lower, units_of<Q>());
@@ -131,10 +140,10 @@ TEST_CASE("a bound told in US units lies inside the bound", "[text][units]") {
     bounds_hold(MillimetresPerSecond{20}, MillimetresPerSecond{2000});
     bounds_hold(Bar{0.1}, Bar{8});
     bounds_hold(Celsius{-10}, Celsius{60});
-    CHECK(kMetric.bound_text(0.1, Bound::lower, units_of<Micrometres>()) == "0.1 um");
+    CHECK(kMetric.bound_text(0.1, Bound::lower, units_of<Micrometres>()) == "0.1 µm");
 }
 
-TEST_CASE("a mistake is told in the units that are shown", "[text][units]") {
+TEST_CASE("errors use the display units", "[text][units]") {
     for (const auto& [system, word] : {std::pair{UnitSystem::metric, "allowed: 1 mm to 1000 mm"},
                                        std::pair{UnitSystem::us, "allowed: 0.03938 in to 39.37 in"}}) {
         Diagnostics diagnostics;

@@ -1,4 +1,4 @@
-// Edits of a text, judged by what toml++ reads from the result and by every line that had to stay.
+// Edits of a TOML text, checked by what toml++ reads from the result and by the lines that must stay.
 #include "fadewright/text/edit.h"
 
 #include "fadewright/text/tree.h"
@@ -21,7 +21,7 @@ title = "Bakery sign"   # working title
 [panel]
 width = "900 mm"
 
-# --- cups ---
+# --- mixes ---
 
 # The dark end.
 [mixes.plum]
@@ -87,7 +87,7 @@ std::vector<std::string> lines_of(const std::string& text) {
     return lines;
 }
 
-// Lines of the first text that the second no longer has.
+// Lines of the first text that are missing in the second.
 std::vector<std::string> missing_lines(const std::string& before, const std::string& after) {
     std::vector<std::string> lines_after = lines_of(after), erased;
     for (const std::string& line : lines_of(before)) {
@@ -102,23 +102,23 @@ std::vector<std::string> missing_lines(const std::string& before, const std::str
 
 }  // namespace
 
-TEST_CASE("a value is replaced where it stands, its remark stays", "[text][edit]") {
+TEST_CASE("a value is replaced in its line and its comment stays", "[text][edit]") {
     const std::string text = set_value(kPlan, "title", "\"Corner bakery\"").value();
     CHECK(text.find("title = \"Corner bakery\"   # working title\n") != std::string::npos);
     CHECK(missing_lines(kPlan, text) ==
           std::vector<std::string>{"title = \"Bakery sign\"   # working title"});
     const std::string parts = set_value(kPlan, "mixes.plum.parts.black", "0.75").value();
     CHECK(parts.find("parts = { violet = 6, black = 0.75 }  # by eye\n") != std::string::npos);
-    const std::string film = set_value(kPlan, "coats.0.cover.film", "\"1 mil\"").value();
-    CHECK(text_of(at(read(film), {"coats", "0", "cover", "film"})) == "1 mil");
+    const std::string film = set_value(kPlan, "coats.0.even_coat.film", "\"1 mil\"").value();
+    CHECK(text_of(at(read(film), {"coats", "0", "even_coat", "film"})) == "1 mil");
     const std::string point = set_value(kPlan, "coats.1.passes.0.path.1", "[\"80 mm\", \"7 mm\"]").value();
     CHECK(text_of(at(read(point), {"coats", "1", "passes", "0", "path", "1", "0"})) == "80 mm");
     CHECK(point.find("# from the left") != std::string::npos);
 }
 
-TEST_CASE("setting every value to what it is changes nothing", "[text][edit]") {
+TEST_CASE("setting every value to itself changes nothing", "[text][edit]") {
     for (const char* path : {"plan", "title", "panel.width", "mixes.plum.parts", "mixes.plum.parts.violet",
-                             "mixes.middle.extend", "coats.0.cover.film", "coats.1.passes.1.repeats"}) {
+                             "mixes.middle.extend", "coats.0.even_coat.film", "coats.1.passes.1.repeats"}) {
         const Node root = read(kPlan);
         const Node* node = &root;
         std::istringstream keys(path);
@@ -130,7 +130,7 @@ TEST_CASE("setting every value to what it is changes nothing", "[text][edit]") {
     }
 }
 
-TEST_CASE("a new value goes behind the last one of its section", "[text][edit]") {
+TEST_CASE("a new value goes after the last one of its section", "[text][edit]") {
     const std::string reduced = set_value(kPlan, "mixes.middle.reduce", "\"12 %\"").value();
     CHECK(reduced.find("extend = 2\nreduce = \"12 %\"\n\n# --- coats") != std::string::npos);
     const std::string gun = set_value(kPlan, "coats.1.gun", "\"fan\"").value();
@@ -142,41 +142,41 @@ TEST_CASE("a new value goes behind the last one of its section", "[text][edit]")
     for (const std::string& text : {reduced, gun, last}) CHECK(missing_lines(kPlan, text).empty());
 }
 
-TEST_CASE("what belongs to a section that is not there is written with dots in the nearest one",
+TEST_CASE("a value of a missing section is written with a dotted key in the nearest section",
           "[text][edit]") {
     const std::string viewed = set_value(kPlan, "view.light", "\"lamp\"").value();
     CHECK(text_of(at(read(viewed), {"view", "light"})) == "lamp");
     CHECK(viewed.find("# working title\nview.light = \"lamp\"\n") != std::string::npos);
     const std::string again = set_value(viewed, "view.angle", "\"15 deg\"").value();
     CHECK(again.find("view.light = \"lamp\"\nview.angle = \"15 deg\"\n") != std::string::npos);
-    const std::string cover = set_value(kPlan, "coats.2.cover.film", "\"40 um\"").value();
-    CHECK(text_of(at(read(cover), {"coats", "2", "cover", "film"})) == "40 um");
+    const std::string even_coat = set_value(kPlan, "coats.2.even_coat.film", "\"40 um\"").value();
+    CHECK(text_of(at(read(even_coat), {"coats", "2", "even_coat", "film"})) == "40 um");
     const std::string empty = set_value("", "plan", "1").value();
     CHECK(empty == "plan = 1\n");
 }
 
-TEST_CASE("what is taken out leaves the rest and its remarks", "[text][edit]") {
+TEST_CASE("deleting an entry leaves the others and their comments", "[text][edit]") {
     const std::string line = erase_entry(kPlan, "mixes.plum.reduce").value();
     CHECK(missing_lines(kPlan, line) == std::vector<std::string>{"reduce = \"10 %\""});
     const std::string part = erase_entry(kPlan, "mixes.plum.parts.violet").value();
     CHECK(part.find("parts = { black = 0.5 }  # by eye") != std::string::npos);
     const std::string last_part = erase_entry(kPlan, "mixes.middle.parts.apricot").value();
     CHECK(at(read(last_part), {"mixes", "middle", "parts"}).entries.size() == 1);
-    const std::string cover = erase_entry(kPlan, "coats.0.cover").value();
-    CHECK(missing_lines(kPlan, cover) == std::vector<std::string>{"even_coat.film = \"20 um\""});
+    const std::string even_coat = erase_entry(kPlan, "coats.0.even_coat").value();
+    CHECK(missing_lines(kPlan, even_coat) == std::vector<std::string>{"even_coat.film = \"20 um\""});
     const std::string pass = erase_entry(kPlan, "coats.1.passes.0").value();
     CHECK(at(read(pass), {"coats", "1", "passes"}).items.size() == 1);
     CHECK(text_of(at(read(pass), {"coats", "1", "passes", "0", "repeats"})) == "2");
     const std::string coat = erase_entry(kPlan, "coats.1").value();
     CHECK(at(read(coat), {"coats"}).items.size() == 2);
-    CHECK(coat.find("reaches less far") == std::string::npos);  // its own remark goes with it
+    CHECK(coat.find("reaches less far") == std::string::npos);  // its own comment is deleted too
     CHECK(coat.find("# --- coats ---") != std::string::npos);
     const std::string mix = erase_entry(kPlan, "mixes.middle").value();
     CHECK(mix.find("# --- coats ---") != std::string::npos);
     CHECK(at(read(mix), {"mixes"}).entries.size() == 1);
 }
 
-TEST_CASE("a coat is moved with its passes and remarks", "[text][edit]") {
+TEST_CASE("a coat is moved with its passes and comments", "[text][edit]") {
     const auto names = [](const std::string& text) {
         std::vector<std::string> found;
         const Node root = read(text);
@@ -235,7 +235,7 @@ TEST_CASE("sections are copied, added and renamed", "[text][edit]") {
     CHECK(part.find("parts = { violet = 1,") != std::string::npos);
 }
 
-TEST_CASE("an edit that would spoil the text is refused", "[text][edit]") {
+TEST_CASE("an edit that would break the text is refused", "[text][edit]") {
     CHECK_FALSE(set_value(kPlan, "mixes.middle.extend", "2 parts"));
     CHECK_FALSE(set_value(kPlan, "title", "\"open"));
     CHECK_FALSE(set_value(kPlan, "title", "\"a\"\nbroken"));

@@ -6,7 +6,7 @@ namespace {
 
 using namespace fadewright;
 
-// Lines of every length up to a few times 256 bytes, of characters of one, two and three bytes.
+// Lines of many lengths up to a few times 256 bytes, with characters of one, two and three bytes.
 std::string mixed_text() {
     std::string text;
     for (int length = 0; length < 700; length += 53) {
@@ -16,7 +16,7 @@ std::string mixed_text() {
     return text + "no line end here";
 }
 
-// Line and column by the definition: count from the start.
+// Line and column by definition: counted from the start.
 Source::Position counted(const std::string& text, std::size_t offset) {
     Source::Position position{1, 1};
     for (std::size_t i = 0; i < offset; ++i) {
@@ -36,7 +36,7 @@ bool starts_character(const std::string& text, std::size_t offset_at) {
 
 }  // namespace
 
-TEST_CASE("a place in a text is where counting from the start finds it", "[text]") {
+TEST_CASE("line and column are the same as when counted from the start", "[text]") {
     const std::string text = mixed_text();
     const Source source("mixed", text);
     for (std::size_t offset_at = 0; offset_at <= text.size(); ++offset_at) {
@@ -48,7 +48,7 @@ TEST_CASE("a place in a text is where counting from the start finds it", "[text]
     }
 }
 
-TEST_CASE("a place beyond a line is its end, and beyond the text the text's end", "[text]") {
+TEST_CASE("a position beyond a line is the end of the line, and beyond the text the end of the text", "[text]") {
     const Source source("short", "ab\nµ\n");
     CHECK(source.offset({1, 99}) == 2);
     CHECK(source.offset({2, 99}) == 5);
@@ -60,7 +60,7 @@ TEST_CASE("a place beyond a line is its end, and beyond the text the text's end"
     CHECK(Source("empty", "").offset({1, 5}) == 0);
 }
 
-TEST_CASE("a byte order mark is no part of the text", "[text]") {
+TEST_CASE("a byte order mark is not part of the text", "[text]") {
     const Source source("marked", "\xEF\xBB\xBFplan = 1\r\n");
     CHECK(source.text() == "plan = 1\r\n");
     CHECK(source.line(1) == "plan = 1");

@@ -1,4 +1,4 @@
-// The methods of a fade: compared, used, searched for, and stopped; by mouse and by keys.
+// The methods of a fade, by mouse and by keys: comparing and using them, searching for a better one, stopping.
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { change_and_wait, save_screenshot, wait_for_file, open_page, wait_until_idle } from "./page.mjs";

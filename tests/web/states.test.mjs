@@ -87,7 +87,7 @@ test("listed passes can be moved one by one", async () => {
         await page.getByRole("button", { name: /dusk-fade\.toml/ }).click();
         await wait_until_idle(page);
         await page.locator("[data-step='1']").click();
-        const pass = page.getByRole("button", { name: /^Pass 2 of middle:/ });
+        const pass = page.getByRole("button", { name: /^Pass 2 of mid colour:/ });
         const label = await pass.getAttribute("aria-label");
         await pass.focus();
         await change_and_wait(page, () => page.keyboard.press("ArrowUp"));
@@ -159,7 +159,7 @@ test("an edit that makes the plan invalid is rejected with its reason, and the c
     try {
         await page.getByRole("button", { name: /dusk-fade\.toml/ }).click();
         await wait_until_idle(page);
-        await page.getByLabel(/^extend of middle/).fill("70");
+        await page.getByLabel(/^extend of mid-colour/).fill("70");
         await page.keyboard.press("Enter");
         const alert = page.getByRole("alert");
         await alert.filter({ hasText: /\S/ }).first().waitFor();
@@ -167,7 +167,7 @@ test("an edit that makes the plan invalid is rejected with its reason, and the c
         await save_screenshot(page, "rejected-edit");
         await page.getByRole("button", { name: "Dismiss" }).click();
         assert.equal(
-            await page.getByLabel(/^extend of middle/).inputValue(),
+            await page.getByLabel(/^extend of mid-colour/).inputValue(),
             "2",
             "the control shows what the plan says",
         );

@@ -1,11 +1,11 @@
-// Everything a front end can ask for: one function per user command.
+// Everything a front end can request: one function per user command.
 //
-// A front end fills a request and shows the outcome; it never sees plans, spectra or pictures. The fields of
-// every request are listed once (requests_schema.h): the command line's options, their checks and their help
+// A front end fills a request and shows the outcome; it does not handle plans, spectra or pictures. The fields of
+// every request are listed once (requests_schema.h): options of the command line, their checks and their help
 // come from there.
 //
-// Exit codes: 0 fine, 1 the plan or the data is wrong, 2 the command line is wrong, 3 the machine refused,
-// 70 our bug.
+// Exit codes: 0 success, 1 error in the plan or the data, 2 error in the command line, 3 error of the system (a
+// file cannot be read or written), 70 internal error.
 #pragma once
 
 #include "fadewright/app/measure_requests.h"
@@ -26,11 +26,11 @@ enum class Exit { ok = 0, data_error = 1, usage_error = 2, system_error = 3, int
 
 struct Outcome {
     Exit exit = Exit::ok;
-    std::string out;  // the result: text, or JSON where it was asked for
-    std::string err;  // remarks and mistakes, for the error stream
+    std::string out;  // the result: text, or JSON if requested
+    std::string err;  // notes, warnings and errors, for the error stream
 };
 
-// A place on the panel, written "x,y" with units: "450 mm,80 mm".
+// A point on the panel, written "x,y" with units: "450 mm,80 mm".
 struct PanelPoint {
     Millimetres x, y;
 };
@@ -76,7 +76,7 @@ struct SectionRequest {
     bool json = false;
 };
 
-// Which mix is meant: typed paints and parts, or a mix of a plan; what it is laid over and seen in.
+// A mix: typed paints and parts, or a mix of a plan; with the ground below it and the light to view it in.
 struct MixSelection {
     std::vector<std::string> parts;
     std::string plan;
@@ -97,7 +97,7 @@ struct MixRequest : MixSelection {
     std::string out;
 };
 
-// Exactly one of the lists has several values: that one is stepped.
+// Exactly one of the lists has several values: that property is varied.
 struct LadderRequest : MixSelection {
     std::string ratio_steps;
     std::string extend_steps;
@@ -139,7 +139,7 @@ struct LibraryRequest {
     bool json = false;
 };
 
-// `told` and `stopped`: as of TuneRequest; what is stopped gives nothing.
+// `on_progress` and `is_cancelled`: see TuneRequest; a cancelled comparison has no result.
 struct FadeRequest {
     std::string plan;
     std::string out;
@@ -152,7 +152,8 @@ struct FadeRequest {
     std::function<bool()> is_cancelled;
 };
 
-// `told` hears, from any thread, how much of the search is done; `stopped` is asked whether to end it.
+// `on_progress` receives the fraction of the search that is done, 0 to 1, from any thread; the search ends with
+// the best result so far once `is_cancelled` returns true.
 struct TuneRequest {
     std::string plan;
     std::string out;
@@ -172,7 +173,7 @@ struct TuneRequest {
     std::function<bool()> is_cancelled;
 };
 
-// Adds an entry; or lists them, prints a plan that was kept, or plans the repair of a spot.
+// Adds an entry to the job log; or lists the log, prints the copy of a plan, or plans a spot repair.
 struct RecordRequest {
     std::string plan;
     std::string mix;

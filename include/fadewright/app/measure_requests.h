@@ -1,4 +1,4 @@
-// What is asked of the commands that learn from what was measured: spectra, test cards and spray patterns
+// Requests of the commands that work on measurements: spectra, spray-out cards and spray-pattern cards
 // (commands.h).
 #pragma once
 

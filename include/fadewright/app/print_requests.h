@@ -1,5 +1,5 @@
-// What is asked of the commands that print a plan: the sheet for the booth, the pages for the client, and
-// outlines at true size (commands.h).
+// Requests of the commands that print a plan: the booth sheet, the pages for the client, and full-size
+// outlines (commands.h).
 #pragma once
 
 #include "fadewright/report/paper.h"
@@ -22,13 +22,13 @@ struct SheetRequest {
     bool json = false;
 };
 
-// Each plan is one option; `out` may name several files. `told` and `stopped`: as of TuneRequest (commands.h); what is
-// stopped is not written.
+// Each plan is one option; `out` may name several files. `on_progress` and `is_cancelled`: see TuneRequest
+// (commands.h); a cancelled proof writes no file.
 struct ProofRequest {
     std::vector<std::string> plans;
     std::vector<std::string> out;
-    std::vector<std::string> lights;        // empty: the usual three
-    std::vector<std::string> not_included;  // empty: the usual words
+    std::vector<std::string> lights;        // empty: the default three
+    std::vector<std::string> not_included;  // empty: the default list
     bool no_watermark = false;
     report::Paper paper = report::Paper::A4;
     int threads = 0;

@@ -68,7 +68,7 @@ struct Schema<app::PreviewRequest> {
               "name or number"},
         Field{"size", &T::size, optional, range(16, 16384), "longest side of the picture, pixels"},
         Field{"light", &T::light, optional, "light to view it in; default: the plan's"},
-        Field{"lights", &T::lights, optional, "a sheet: side by side in daylight, warm lamp, shop tube and LED"},
+        Field{"lights", &T::lights, optional, "a sheet: side by side in daylight, incandescent, fluorescent and LED"},
         Field{"angle", &T::angle, optional, range(Degrees{-15.0}, 110_deg),
               "aspecular viewing angle: 15° near-specular, 45° face, 110° flop; default: the plan's"},
         Field{"angles", &T::angles, optional, "a sheet: side by side at -15°, 15°, 25°, 45°, 75° and 110°"},
@@ -89,7 +89,7 @@ struct Schema<app::PreviewRequest> {
     static constexpr std::array<std::string_view, 1> positional{"plan"};
     static constexpr std::array<std::string_view, 6> examples{
         "fadewright preview my-job.toml -o my-job.png",
-        "fadewright preview my-job.toml -o evening.png --light warm-lamp",
+        "fadewright preview my-job.toml -o evening.png --light incandescent",
         "fadewright preview my-job.toml -o step2.png --after-coat 2 --size 800",
         "fadewright preview my-job.toml -o angles.png --angles --size 800",
         "fadewright preview my-job.toml -o drop.png --shape speed-shape --turn 24",
@@ -220,6 +220,7 @@ template <>
 struct Names<colour::Observer> {
     static constexpr std::array<std::pair<colour::Observer, std::string_view>, 2> list{
         {{colour::Observer::two_degree, "2"}, {colour::Observer::ten_degree, "10"}}};
+    static constexpr bool integers = true;
 };
 
 template <>
@@ -240,14 +241,15 @@ struct Schema<app::SpectraRequest> {
     static constexpr std::array<std::string_view, 1> positional{"files"};
     static constexpr std::array<std::string_view, 2> examples{
         "fadewright spectra drawdown.cxf",
-        "fadewright spectra batch.txt --against standard.txt --light warm-lamp"};
+        "fadewright spectra batch.txt --against standard.txt --light incandescent"};
 };
 
 template <>
 struct Schema<app::LibraryRequest> {
     using T = app::LibraryRequest;
     static constexpr std::string_view name = "library";
-    static constexpr std::string_view about = "lists the library of paints, grounds, guns, panels, lights and plans, or prints one item";
+    static constexpr std::string_view about =
+        "lists the library (paints, grounds, guns, panels, lights, plans), or prints one item of it";
     static constexpr auto fields =
         Fields{Field{"item", &T::item, optional,
                      "paints, grounds, guns, panels, lights, plans, or the name of one item"},
@@ -423,7 +425,7 @@ struct Schema<app::RecordRequest> {
     static constexpr std::array<std::string_view, 1> positional{"plan"};
     static constexpr std::array<std::string_view, 6> examples{
         "fadewright record my-job.toml --mix plum --weights \"quinacridone-violet=12.3 g, carbon-black=1.1 g\"",
-        "fadewright record my-job.toml --mix plum --batch-numbers \"carbon-black=B1207\" --temperature \"22 degC\"",
+        "fadewright record my-job.toml --mix plum --batch-numbers carbon-black=B1207 --temperature \"22 degC\"",
         "fadewright record my-job.toml --coat \"pale plum\" --air \"1.2 bar\" --note \"second pass a bit wet\"",
         "fadewright record my-job.toml --coat \"pale plum\" --film \"14 um\" --at \"450 mm,280 mm\"",
         "fadewright record my-job.toml --list",
@@ -441,7 +443,7 @@ struct Schema<app::ProofRequest> {
         Field{"out", &T::out, required,
               "file to write: pages .pdf or .html, or one .png per option (NAME-a.png ...); may be repeated"},
         Field{"lights", &T::lights, optional,
-              "light to show it in beside the plan's; may be repeated; default: day, warm-lamp, shop-tube"},
+              "light to show it in beside the plan's; may be repeated; default: day, incandescent, fluorescent"},
         Field{"not_included", &T::not_included, optional,
               "what the price does not include; may be repeated; default: bodywork, other parts, wear and tear"},
         Field{"no_watermark", &T::no_watermark, optional, "no watermark across the pictures"},
@@ -454,7 +456,7 @@ struct Schema<app::ProofRequest> {
     static constexpr std::array<std::string_view, 1> positional{"plans"};
     static constexpr std::array<std::string_view, 2> examples{
         "fadewright proof my-job.toml -o proof.pdf -o proof.html",
-        "fadewright proof dusk.toml dawn.toml -o proof.pdf --lights day --lights warm-lamp"};
+        "fadewright proof dusk.toml dawn.toml -o proof.pdf --lights day --lights incandescent"};
 };
 
 template <>

@@ -1,4 +1,4 @@
-// What ships with the program, for front ends that keep a shelf open.
+// The library that ships with the program, for front ends that keep it open.
 #pragma once
 
 #include "fadewright/base/result.h"
@@ -10,10 +10,10 @@
 
 namespace fadewright::app {
 
-// The shipped shelf, with a folder of the painter's own in front of it if one is given.
+// The shipped library; items of the user's folder, if one is given, come before it.
 [[nodiscard]] Result<plan::Library> open_library(const std::string& folder);
 
-// A file of presets/ by its path there, "plans/dusk-fade.toml".
+// A file of presets/, by its path below that folder: "plans/dusk-fade.toml".
 [[nodiscard]] std::optional<std::string> preset_text(std::string_view path);
 
 }  // namespace fadewright::app

@@ -1,5 +1,5 @@
-// Plans in hand: texts that stand for files while commands of this thread read them, so that a front end may ask
-// about a plan that is being edited. What a plan refers to is found beside the file that the text stands for.
+// Texts that replace the content of files while commands of this thread read them, so that a front end can run
+// commands on a plan that is being edited. Files that the plan refers to are found beside the file replaced.
 #pragma once
 
 #include <map>
@@ -8,7 +8,7 @@
 
 namespace fadewright::app {
 
-// For its lifetime; several may be in hand at once.
+// Active for its lifetime; several may be active at once.
 class TextOverride {
 public:
     TextOverride(const std::string& path, std::string text);
@@ -20,7 +20,7 @@ public:
 
 private:
     std::string path_;
-    std::optional<std::string> previous_text_;  // what stood for it until now
+    std::optional<std::string> previous_text_;  // replaced by this one; restored afterwards
 };
 
 }  // namespace fadewright::app

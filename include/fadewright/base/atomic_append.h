@@ -1,15 +1,16 @@
-// A file that only ever grows, and that several programs may add to at the same time.
+// Locked, atomic appending to a file by several programs at the same time.
 //
-// grow_file() waits until nobody else is adding, reads what is there, asks what to put behind it, and puts the
-// whole in the old one's place by renaming, flushed to the disk. Whenever it is stopped (killed, or the power
-// fails) the file is as it was or has the whole addition; of two that add at once neither is lost. Its mode
-// stays, and a link is followed. A file that is not there yet is made, empty at first.
+// atomic_append() locks the file, reads it, calls the function for the text to append, writes the whole to a
+// temporary file, flushes it to the disk and renames it over the original. If it is killed or the power
+// fails, the file is unchanged or has the complete text; of two simultaneous calls neither is lost. The mode
+// is kept, and a link is followed. A missing file is created, empty at first.
 //
-// Beside the file a FILE.part may be left by a program that was killed; the next addition uses it up.
+// A killed program may leave FILE.part next to the file; the next call overwrites it.
 //
-// Holds for  file systems with flock() and rename() as POSIX has them; an editor that saves the file does not
-//            wait, so what is open in an editor should be loaded again first
-// Checks     tests/base/growing_file_test.cpp, tests/cli/record_test.cpp (killed at any moment; twenty at once)
+// Holds for  file systems with POSIX flock() and rename(); an editor does not take the lock, so a file that
+//            is open in an editor should be reloaded before it is saved
+// Checks     tests/base/atomic_append_test.cpp, tests/cli/record_test.cpp (killed at any moment; twenty at
+//            once)
 #pragma once
 
 #include "fadewright/base/result.h"
@@ -20,10 +21,11 @@
 
 namespace fadewright {
 
-// What to put behind the text that is there; a refusal leaves the file as it is.
+// The text to append to the existing text; after an error the file is unchanged.
 using TextToAppend = std::function<Result<std::string>(const std::string& existing)>;
 
-// Refuses what is no ordinary file, what would be larger than `limit`, and to wait longer than kLongestWait_s.
+// Fails if it is not a regular file, if it would be larger than `limit`, or after kMaxLockWait_s for the
+// lock.
 [[nodiscard]] Result<Success> atomic_append(const std::string& path, std::size_t limit,
                                             const TextToAppend& text_to_append);
 

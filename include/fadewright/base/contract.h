@@ -1,7 +1,8 @@
-// Contracts: a violated condition is an error of this program; it stops at once with the condition, file and line.
+// Contracts: a violated condition is an error of this program; it stops at once with the condition, file and
+// line.
 //
-// FW_EXPECTS checks a precondition, FW_ENSURES a postcondition. The message holds the text of the condition, not
-// the values in it. Errors in the user's text go to text/diagnostic.h, errors of files and devices to
+// FW_EXPECTS checks a precondition, FW_ENSURES a postcondition. The message holds the text of the condition,
+// not the values in it. Errors in the user's text go to text/diagnostic.h, errors of files and devices to
 // base/result.h. Active in every build; not used inside kernels. Exit code 70 (internal error).
 #pragma once
 

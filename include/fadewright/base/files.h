@@ -1,9 +1,9 @@
-// Files: read whole, written whole or not at all.
+// Files: read completely, written completely or not at all.
 //
-// write_whole() writes to a temporary file in the same folder, flushes it to the disk and renames it over
-// the target, so that a reader (or a power cut) finds the old file or the new one, never a part.
-// A target that is no ordinary file (a device, a pipe) is written as it stands, never replaced. A refusal
-// names the path and the system's reason.
+// write_file_atomic() writes to a temporary file in the same folder, flushes it to the disk and renames it
+// over the target, so that after a power cut there is the old file or the new one, never a part.
+// A target that is not a regular file (a device, a pipe) is written directly, never replaced. An error
+// contains the path and the system's reason.
 #pragma once
 
 #include "fadewright/base/result.h"
@@ -16,14 +16,14 @@ namespace fadewright {
 
 // A data file compiled into the program (presets, tables).
 struct EmbeddedFile {
-    std::string_view path;  // below the folder it came from, '/' between parts
+    std::string_view path;  // relative to its source folder, separated by '/'
     std::string_view text;
 };
 
-inline constexpr std::size_t kTextFileLimit_bytes = 4u << 20;      // plans, presets: far above any real one
+inline constexpr std::size_t kTextFileLimit_bytes = 4u << 20;      // plans, library files: more than any needs
 inline constexpr std::size_t kBinaryFileLimit_bytes = 256u << 20;  // pictures, profiles
 
-// The whole file as bytes; refuses folders, devices without an end, and anything larger than `limit`.
+// The whole file as bytes; fails for folders, endless devices, and files larger than `limit`.
 // "-" reads standard input.
 [[nodiscard]] Result<std::string> read_file_bytes(const std::string& path, std::size_t limit);
 

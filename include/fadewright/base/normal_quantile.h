@@ -1,11 +1,11 @@
-// The bell curve upside down: the value that a normal variable of mean 0 and deviation 1 stays below with a
-// given chance. Turns even random numbers into normal ones, one for one, so that they stay keyed.
+// Inverse of the standard normal distribution: the value that a Gaussian variable of mean 0 and standard
+// deviation 1 is below with a given probability. Turns uniform random numbers into Gaussian ones, one for
+// one.
 //
 // Source: [acklam2003] (rational approximations).
-// Holds for  0 < chance < 1
-//
+// Holds for  0 < probability < 1
 // Accuracy   1.2e-9 relative
-// Checks     tests/base/normal_test.cpp, against erfc
+// Checks     tests/base/normal_quantile_test.cpp, against erfc
 #pragma once
 
 #include <cmath>

@@ -1,7 +1,7 @@
-// Work spread over threads, with results that do not depend on how many there are.
+// Parallel loops whose results do not depend on the number of threads.
 //
-// for_each_index(count, work) calls work(i) once for every i below count, in any order, on oneTBB's
-// threads. Each call must write only what belongs to its own i.
+// parallel_for(count, work) calls work(i) once for every i below count, in any order, on oneTBB's
+// threads. Each call must write only the data of its own i.
 #pragma once
 
 #include <cstddef>
@@ -11,7 +11,7 @@ namespace fadewright {
 
 void parallel_for(std::size_t count, const std::function<void(std::size_t)>& work);
 
-// Holds the number of threads for its lifetime.
+// Limits the number of threads during its lifetime.
 class ThreadLimit {
 public:
     explicit ThreadLimit(int threads);  // 0: all cores

@@ -1,6 +1,6 @@
-// Numbers that know their unit.
+// Strong types for quantities: numbers with a unit.
 //
-// A film in micrometres and a gun distance in millimetres are both doubles, and confusing them costs a
+// A film in micrometres and a gun distance in millimetres are both doubles, and confusing them ruins a
 // panel. Each physical kind gets its own type; passing the wrong one does not compile. There is no
 // dimensional algebra: unwrap with .value, compute in plain double, wrap the result again.
 //
@@ -49,13 +49,13 @@ struct KelvinTag;
 struct PerMicrometreTag;
 struct ShareTag;
 
-using Millimetres = Quantity<MillimetresTag>;                    // places and sizes on the panel
-using Micrometres = Quantity<MicrometresTag>;                    // film; dry unless "wet" is said
+using Millimetres = Quantity<MillimetresTag>;                    // positions and sizes on the panel
+using Micrometres = Quantity<MicrometresTag>;                    // film; dry unless named wet
 using Nanometres = Quantity<NanometresTag>;                      // wavelength
 using Degrees = Quantity<DegreesTag>;                            // angles at boundaries
 using Seconds = Quantity<SecondsTag>;                            // time
 using MillimetresPerSecond = Quantity<MillimetresPerSecondTag>;  // gun travel
-using MillilitresPerMinute = Quantity<MillilitresPerMinuteTag>;  // liquid leaving the gun
+using MillilitresPerMinute = Quantity<MillilitresPerMinuteTag>;  // fluid delivery of the gun
 using Millilitres = Quantity<MillilitresTag>;                    // amounts of liquid
 using Grams = Quantity<GramsTag>;                                // amounts on the scale
 using GramsPerMillilitre = Quantity<GramsPerMillilitreTag>;      // density

@@ -1,7 +1,7 @@
-// The machine may refuse: a file is missing, a disk is full, a picture is damaged.
+// Results of operations that may fail: a file is missing, a disk is full, a picture is damaged.
 //
-// Result<T> holds either the thing asked for or a Refusal that names the path and the reason. Used only at
-// the edge of the program (files, pictures, profiles); mistakes in the user's text are Diagnostics.
+// Result<T> holds either the value or an Error with the path and the reason. Used for files, pictures and
+// profiles; errors in the user's text are Diagnostics.
 #pragma once
 
 #include "fadewright/base/contract.h"
@@ -42,6 +42,6 @@ private:
     std::variant<T, Error> content_;
 };
 
-struct Success {};  // Result<Done>: an action that has nothing to return
+struct Success {};  // Result<Success>: an action without a value
 
 }  // namespace fadewright

@@ -1,7 +1,7 @@
 // The one wavelength grid of the program: 36 bands, 380 to 730 nm by 10.
 //
-// Data on other grids are resampled onto it when they are read (colour/curve.h says how); nothing inside
-// the program ever sees another grid.
+// Data on other grids are resampled onto it when they are read (colour/spectrum.h); nothing inside
+// the program uses another grid.
 #pragma once
 
 #include <cstddef>

@@ -1,10 +1,10 @@
 // A colour in plain words, as a painter would say it: "deep red-violet", "pale warm grey".
 //
-// Hue names go by the Lab hue angle, lightness by L*, strength by C*; light reds are pinks, dark oranges
-// browns, dark yellows olives. The boundaries stand in src/colour/words.cpp and are ours, as everyday colour
-// words have no standard; they only choose words and enter no calculation.
+// Hue names follow the Lab hue angle, lightness follows L*, strength follows C*; light reds are pinks, dark
+// oranges browns, dark yellows olives. The boundaries (src/colour/colour_naming.cpp) are our own, as everyday
+// colour names have no standard; they choose names only and enter no calculation.
 //
-// Checks     tests/colour/words_test.cpp
+// Checks     tests/colour/colour_naming_test.cpp
 #pragma once
 
 #include "fadewright/colour/lab.h"

@@ -1,9 +1,8 @@
-// How different two colours look: CIEDE2000.
+// Colour difference: CIEDE2000.
 //
 // Source: [iso11664-6]; [sharma2005] (formula and test data).
 // Holds for  pairs less than about 5 apart, on a neutral surround; larger numbers rank but do not measure.
-// Hues exactly
-//            180 degrees apart are decided in double precision by the published branch.
+//            Hues exactly 180 degrees apart take the published branch, in double precision.
 // Accuracy   all 34 published pairs to 5e-5 (they are printed to four places), the same in both orders
 // Checks     tests/colour/delta_e_test.cpp
 #pragma once

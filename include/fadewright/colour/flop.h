@@ -1,14 +1,12 @@
-// Flop: how much a metallic or pearl darkens from near the mirror direction to far from it.
+// Flop index: how much a metallic or pearl darkens from near-specular to far aspecular angles.
 //
 //     FI = 2.69 (L15 - L110)^1.11 / L45^0.86
 //
-// L15, L45, L110 are lightness (L*) lit at 45 degrees and seen 15, 45 and 110 degrees off the mirror
-// direction. A plain colour has 0, a strong metallic about 15. L15 above 100 is legitimate: brighter there
-// than a white sheet.
+// L15, L45, L110 are the lightness (L*), lit at 45 degrees, at the aspecular angles 15, 45 and 110 degrees. A
+// solid colour has 0, a strong metallic about 15. L15 above 100 is valid: brighter there than a white sheet.
 //
 // Source: [alman1987].
-// Holds for  L45 above 0; a colour that gets lighter away from the mirror, or has no lightness at 45
-//            degrees, has 0
+// Holds for  L45 above 0; 0 for a colour that gets lighter away from the specular direction, or with L45 = 0
 // Checks     tests/colour/flop_test.cpp, tests/published/flop_index.csv
 #pragma once
 

@@ -1,12 +1,12 @@
-// Colours that a screen or printer cannot show: brought in by losing chroma, keeping hue and lightness.
+// Gamut mapping: colours that a screen or printer cannot show lose chroma and keep hue and lightness.
 //
-// OKLab hue and lightness are held and chroma is shrunk until the colour fits (bisection). Lightness beyond
-// the device's white or black ends at white or black. Nothing is clipped channel by channel, which would turn
-// the hue.
+// OKLab hue and lightness are kept and chroma is reduced until the colour fits (bisection). Lightness beyond
+// the device's white or black becomes white or black. Channels are never clipped one by one, which would
+// change the hue.
 //
 // Source: [ottosson2020] (OKLab); the bisection is our own derivation.
 // Holds for  XYZ under D65 and any device that can show the greys between its black and its white
-// Accuracy   chroma to one part in 4,000 of what was asked; for sRGB hue within 0.1 degrees and lightness
+// Accuracy   chroma to 1/4000 of the requested chroma; for sRGB hue within 0.1 degrees and lightness
 //            within 0.001 in OKLab (tests/colour/gamut_test.cpp)
 // Checks     tests/colour/gamut_test.cpp, tests/colour/profile_test.cpp
 #pragma once
@@ -18,18 +18,18 @@
 
 namespace fadewright::colour {
 
-// A hair of room so that a colour on the gamut's very edge is not called outside.
+// Tolerance, so that a colour on the gamut boundary is not reported as outside.
 inline constexpr double kGamutTolerance = 1e-6;
 
-// A device's answer to a colour.
+// The result of trying a colour on a device.
 struct GamutQuery {
-    Rgb values;             // nearest the device has; linear or encoded, as the device wants them
-    bool in_gamut = false;  // the values stand for the colour asked for
+    Rgb values;             // the nearest values of the device; linear or encoded, as the device needs
+    bool in_gamut = false;  // the values are the requested colour
 };
 
 struct MappedColour {
     Rgb values;
-    bool out_of_gamut = false;  // the colour as asked did not fit
+    bool out_of_gamut = false;  // the requested colour did not fit
 };
 
 [[nodiscard]] inline bool is_in_unit_cube(const Rgb& rgb) noexcept {
@@ -37,7 +37,7 @@ struct MappedColour {
     return low >= -kGamutTolerance && high <= 1 + kGamutTolerance;
 }
 
-// on_device(XYZ) -> Tried.
+// on_device(XYZ) -> GamutQuery.
 template <class OnDevice>
 [[nodiscard]] MappedColour map_into_gamut(const XYZ& xyz, const OnDevice& on_device) {
     const GamutQuery query = on_device(xyz);

@@ -2,13 +2,14 @@
 //
 //     XYZ    Y = 100 for the perfect white
 //     Lab    L* = 116 f(Y/Yn) - 16,  a* = 500 (f(X/Xn) - f(Y/Yn)),  b* = 200 (f(Y/Yn) - f(Z/Zn))
-//            f(t) = cube root above the straight piece near black
+//            f(t) = cube root, linear near black
 //     LCh    C = hypot(a*, b*), h in degrees from 0 to 360, 0 along +a*
-//     OKLab  cube roots of a cone-like mix of D65 XYZ; hue and lightness stay put when chroma shrinks
+//     OKLab  cube roots of cone-like responses of D65 XYZ; hue and lightness stay constant when chroma is
+//     reduced
 //
 // Source: [iso11664-4] (Lab), [ottosson2020] (OKLab).
-// Holds for  any finite XYZ; Lab is relative to the white given. Negative XYZ pass through the straight
-//            piece.
+// Holds for  any finite XYZ; Lab is relative to the given white. Negative XYZ use the linear
+//            part.
 // Accuracy   each conversion and its inverse agree to 1e-11
 // Checks     tests/colour/lab_test.cpp
 #pragma once
@@ -43,7 +44,7 @@ struct OKLab {
 [[nodiscard]] OKLab to_oklab(const XYZ& xyz) noexcept;
 [[nodiscard]] XYZ to_xyz(const OKLab& oklab) noexcept;
 
-// All colours of one lightness and hue, by their share of a chroma: XYZ is a cubic in it.
+// The colours of one OKLab lightness and hue, by their share of a chroma: XYZ is a cubic polynomial of it.
 struct ChromaLine {
     XYZ c0, c1, c2, c3;
     [[nodiscard]] XYZ at(double share) const noexcept {
@@ -56,7 +57,7 @@ struct ChromaLine {
 // at(1) is the colour itself.
 [[nodiscard]] ChromaLine chroma_line(const OKLab& oklab) noexcept;
 
-// The plain distance in Lab. Source: [iso11664-4].
+// Euclidean distance in Lab (ΔE*ab). Source: [iso11664-4].
 [[nodiscard]] double delta_e_76(const Lab& a, const Lab& b) noexcept;
 
 }  // namespace fadewright::colour

@@ -1,19 +1,19 @@
-// Metamerism: how far apart a pair that matches in one light is in another.
+// Metamerism index: the colour difference, in one light, of a pair that matches in another.
 //
-// A standard and a batch with different pigments may look alike in daylight and part in lamplight. If they
-// already differ a little in the reference light, that difference has to be taken out first, or it is counted
-// as metamerism:
+// A standard and a batch with different pigments may match in daylight and differ under warm bulbs. If they
+// already differ a little in the reference light, that difference is corrected first, or it would count as
+// metamerism:
 //
-//     none            difference of the pair as it is, in the test light
-//     multiplicative  XYZ_batch,test times XYZ_standard,ref / XYZ_batch,ref, each of X, Y and Z by itself
+//     none            difference of the uncorrected pair in the test light
+//     multiplicative  XYZ_batch,test times XYZ_standard,ref / XYZ_batch,ref, for X, Y and Z separately
 //     additive        XYZ_batch,test plus XYZ_standard,ref - XYZ_batch,ref; for comparison only: a difference
-//                     of XYZ in one light says little about another, and results come out too large
+//                     of XYZ does not carry over to another light, and the results are too large
 //     parameric       the batch gets the standard's fundamental: N' = P N_standard + (1 - P) N_batch with
-//                     P = A (A'A)^-1 A' and A the weights of the reference light, a column each for X, Y, Z
+//                     P = A (A'A)^-1 A' and A the weights of the reference light, one column each for X, Y, Z
 //
 // Source: [fairman1987] (parameric correction), [iso18314-4] (names of the corrections).
-// Holds for  solid colours; both spectra on one grid, their ends held as the weights' were. Parameric
-//            reflectances may leave 0 to 1 a little.
+// Holds for  solid colours; both spectra on one grid, their ends held constant as for the weights. Parameric
+//            reflectances may be slightly outside 0 to 1.
 // Accuracy   all printed digits of tests/published/metamer_indices.csv (four places)
 // Checks     tests/colour/metamerism_test.cpp
 #pragma once
@@ -28,15 +28,16 @@ namespace fadewright::colour {
 
 enum class Correction { none, multiplicative, additive, parameric };
 
-// One light and observer on some grid: weights of X, Y and Z for each of its wavelengths.
+// Weights of X, Y and Z of an illuminant and observer, for each wavelength of a grid.
 using GridWeights = std::span<const std::array<double, 3>>;
 
 struct PairDifference {
-    double e76 = 0;    // plain distance in Lab
+    double e76 = 0;    // Euclidean distance in Lab
     double e2000 = 0;  // CIEDE2000
 };
 
-// All four of one length (contract). With `test` equal to `reference` and no correction: how well they match.
+// All four have the same length (contract). With `test` equal to `reference` and no correction: the match
+// itself.
 [[nodiscard]] PairDifference metamerism(std::span<const double> standard, std::span<const double> batch,
                                         GridWeights reference, GridWeights test, Correction correction);
 
@@ -44,7 +45,8 @@ struct PairDifference {
                                         const TristimulusWeights& reference, const TristimulusWeights& test,
                                         Correction correction);
 
-// N', which matches the standard in the reference light exactly. The weights see three things (contract).
+// N', which matches the standard in the reference light exactly. The weights must be linearly independent
+// (contract).
 [[nodiscard]] std::vector<double> parameric_batch(std::span<const double> standard,
                                                   std::span<const double> batch, GridWeights reference);
 

@@ -1,4 +1,4 @@
-// The eye: CIE colour-matching functions for small (2 degrees) and large (10 degrees) fields.
+// Standard observers: CIE colour-matching functions for 2 and 10 degree fields.
 #pragma once
 
 #include <vector>

@@ -1,14 +1,13 @@
-// Output profiles: from what the eye sees to the values of a screen or printer.
+// Output profiles: from colours to the values of a screen or printer.
 //
-// A colour seen in any light is first adapted to the profile's white (Bradford, relative colorimetric): the
-// eye takes the light's white for white, so a panel in lamplight is shown as one who has adapted to the lamp
-// sees it. Colours the profile cannot hold lose chroma at constant hue and lightness (colour/gamut.h) and are
-// reported as outside. sRGB is built in and goes by matrix and curve; any other ICC RGB profile goes through
-// Little CMS in its relative colorimetric intent.
+// A colour under any light is first adapted to the profile's white (Bradford, relative colorimetric): a panel
+// under warm bulbs is shown as an eye adapted to them sees it. Colours outside the profile's gamut lose
+// chroma at constant hue and lightness (colour/gamut.h) and are reported. sRGB is built in (matrix and
+// curve); any other ICC RGB profile is evaluated by Little CMS with the relative colorimetric intent.
 //
 // Source: [icc1] (profiles, D50 connection space; annex E for Bradford adaptation).
-// Holds for  RGB profiles with a way from colours to values; black is not scaled to the device's black
-// Accuracy   the direct sRGB road agrees with Little CMS to half an 8-bit step
+// Holds for  RGB profiles with a transform from colours to values; no black point compensation
+// Accuracy   the built-in sRGB agrees with Little CMS to half an 8-bit step
 // Checks     tests/colour/profile_test.cpp
 #pragma once
 
@@ -22,7 +21,7 @@
 
 namespace fadewright::colour {
 
-// Encoded values or light, 0 to 1.
+// Encoded values or linear light, 0 to 1.
 struct DeviceRgb {
     float r = 0, g = 0, b = 0;
     bool out_of_gamut = false;
@@ -32,7 +31,7 @@ class OutputProfile {
 public:
     [[nodiscard]] static OutputProfile srgb();
     [[nodiscard]] static OutputProfile display_p3();  // of screens with a wide gamut (CSS Color 4)
-    // Refuses anything but an RGB profile for a screen, a printer or a colour space.
+    // Only RGB profiles of a screen, a printer or a colour space are accepted.
     [[nodiscard]] static Result<OutputProfile> from_icc(std::string bytes, const std::string& name);
 
     OutputProfile(OutputProfile&&) noexcept;
@@ -40,18 +39,20 @@ public:
     ~OutputProfile();
 
     [[nodiscard]] const std::string& name() const noexcept;
-    [[nodiscard]] const std::string& icc_bytes() const noexcept;  // the same every time
+    [[nodiscard]] const std::string& icc_bytes() const noexcept;  // identical in every run
 
-    // seen.size() == out.size(); white is the light's. May be called from many threads at once.
+    // Both spans have the same size; white is that of the light. Thread-safe.
     void to_device(std::span<const XYZ> colours, const XYZ& white, std::span<DeviceRgb> out) const;
 
-    // The same before encoding: values decoded by the curve of sRGB, whatever the profile's own, so that they follow
-    // the light and may be interpolated and dimmed. kernels::encode_srgb() turns them into to_device()'s.
+    // The values before encoding: decoded by the sRGB curve, whatever the profile's own curve, so that they
+    // are linear in light and may be interpolated and scaled. kernels::encode_srgb() turns them into the
+    // values of to_device().
     void to_linear(std::span<const XYZ> colours, const XYZ& white, std::span<DeviceRgb> out) const;
 
-    // The colour that encoded values stand for, relative to the profile's white (adapted to D65).
+    // The colour of encoded values, relative to the profile's white (adapted to D65).
     [[nodiscard]] Lab lab_of(const DeviceRgb& device) const;
-    // Of many colours in light, as many of r, g and b; of sRGB within 1e-3, of others as exactly as lab_of().
+    // Of many linear colours; r, g and b have the same length. For sRGB within 1e-3, for others as exact as
+    // lab_of().
     [[nodiscard]] kernels::LabPlanes linear_to_lab(std::span<const float> r, std::span<const float> g,
                                                    std::span<const float> b) const;
 
@@ -61,7 +62,7 @@ private:
     std::unique_ptr<Impl> impl_;
 };
 
-// XYZ as it would look with another white (Bradford).
+// XYZ adapted to another white (Bradford).
 [[nodiscard]] XYZ adapt_to_white(const XYZ& xyz, const XYZ& from_white, const XYZ& to_white) noexcept;
 
 }  // namespace fadewright::colour

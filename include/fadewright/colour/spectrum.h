@@ -1,11 +1,10 @@
-// Spectra, typed by what they are.
+// Spectra with a type for each physical quantity.
 //
-// A reflectance, an absorption and a lamp's power are all 36 numbers, and mixing them up gives a colour
-// that looks plausible and is wrong. Each kind has its own type; only paint/mix and film turn one kind
-// into another.
+// A reflectance, an absorption and a spectral power are all 36 numbers, and confusing them gives a plausible
+// but wrong colour. Each has its own type; only paint/mix and the film layer convert one into another.
 //
-// resampled() brings measured data (any increasing grid) to the program's bands: piecewise cubic through the
-// points (monotone, so it makes no overshoot), ends held constant for missing wavelengths.
+// resample() brings measured data (any increasing grid) to the program's bands: piecewise cubic through the
+// points (monotone, so without overshoot), ends held constant for missing wavelengths.
 // Source: [fritsch1984], [astmE308].
 #pragma once
 

@@ -1,9 +1,9 @@
 // Chroma peak: beyond it, more of an effect paint adds whiteness but no colour (the coat turns milky).
 //
-// Over black, chroma first rises with the number of flakes. Then the upper flakes cover the lower ones and the
-// diffusely scattered light adds up: chroma passes through a maximum, lightness does not.
+// Over black, chroma first rises with the number of flakes. Then the upper flakes cover the lower ones and
+// the diffusely scattered light adds up: chroma passes through a maximum, lightness does not.
 //
-//     peak     the step with the greatest chroma, if at least kMinPeakChroma (silver and white have none to lose)
+//     peak     the step with the greatest chroma, if at least kMinPeakChroma (silver and white have little)
 //     milky    chroma falls from the peak to the next step, and lightness rises from there to the last step
 //
 // Source: own derivation; that over-applied interference colour turns milky: common practice, no source.

@@ -1,7 +1,8 @@
-// Colorimeter: reflectance below the surface -> XYZ or Lab for an illuminant, an observer and a specular geometry.
+// Colorimeter: reflectance below the surface -> XYZ or Lab for an illuminant, an observer and a specular
+// geometry.
 //
-// Gloss is viewed off the highlight (specular excluded). On a matt finish the specular reflection is spread over
-// all directions and belongs to the colour (specular included).
+// Gloss is viewed off the highlight (specular excluded). On a matt finish the specular reflection is spread
+// over all directions and belongs to the colour (specular included).
 //
 // Checks     tests/film/drawdown_test.cpp
 #pragma once
@@ -28,7 +29,7 @@ public:
     [[nodiscard]] const colour::TristimulusWeights& weights() const noexcept { return weights_; }
     [[nodiscard]] SaundersonCorrection surface() const noexcept { return surface_; }
     [[nodiscard]] Specular specular() const noexcept { return specular_; }
-    [[nodiscard]] colour::Spd luminosity() const noexcept;  // illuminant times luminous efficiency, for hiding.h
+    [[nodiscard]] colour::Spd luminosity() const noexcept;  // illuminant x luminous efficiency (hiding.h)
 
 private:
     colour::TristimulusWeights weights_;

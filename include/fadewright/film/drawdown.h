@@ -1,15 +1,16 @@
 // Predicted drawdown of a mix.
 //
-// Coat by coat over black, white, grey and the job's own ground: coats and film to hide, masstone and undertone.
-// For two colours: the mixing ratio of the visual midpoint, and the three mid colours of a fade with their loss of
-// chroma and their hue shift.
+// Coat by coat over black, white, grey and the job's own ground: coats and film to hide, masstone and
+// undertone. For two colours: the mixing ratio of the visual midpoint, and the three mid colours of a fade
+// with their loss of chroma and their hue shift.
 //
 //     midpoint     the ratio at which the mix is as far from A as from B in Lab (CIEDE2000 is made for small
 //                  differences and is discontinuous between opposite hues)
 //     chroma loss  chroma at the middle of the straight line from A to B in Lab, less that of the mid colour
-//     hue shift    hue angle of the mid colour less that of the middle of the straight line, -180 to 180 degrees
+//     hue shift    hue angle of the mid colour less that of the middle of the straight line, -180 to 180
+//                  degrees
 //
-// Source: [iso6504-3] in sense (hiding at contrast ratio 0.98); halfway and the two figures: own derivation.
+// Source: [iso6504-3] in sense (hiding at contrast ratio 0.98); midpoint and the two figures: own derivation.
 // Holds for  hue shift only where both chromas reach kMinChroma; below, hue means nothing
 // Checks     tests/film/drawdown_test.cpp
 #pragma once
@@ -25,8 +26,8 @@ namespace fadewright::film {
 
 inline constexpr double kMinChroma = 4.0;
 
-// Reflectances of a white and a black chart inside the binder (about 85 % and under 1 % measured in air), and of a
-// mid-grey between them.
+// Reflectances of a white and a black chart inside the binder (about 85 % and under 1 % measured in air), and
+// of a mid-grey between them.
 inline constexpr double kWhiteChart = 0.94;
 inline constexpr double kBlackChart = 0.01;
 inline constexpr double kGreyChart = 0.36;
@@ -72,12 +73,12 @@ struct MidColourComparison {
     MidColourFigures premixed, glazed, stippled;
 };
 
-[[nodiscard]] MidColourComparison compare_mid_colours(const MidColourInput& middle,
+[[nodiscard]] MidColourComparison compare_mid_colours(const MidColourInput& input,
                                                       const colour::Reflectance& ground,
                                                       const Colorimeter& colorimeter);
 
 // Deviation of a mid colour from the straight line between the two ends in Lab.
 [[nodiscard]] MidColourFigures path_deviation(const colour::Lab& a, const colour::Lab& b,
-                                              const colour::Lab& middle);
+                                              const colour::Lab& mid_colour);
 
 }  // namespace fadewright::film

@@ -1,18 +1,18 @@
 // Film thickness of a spray-out card from its colour in a picture: the inverse of the colour of a film.
 //
-// A paint of known K and S on a known card runs through one line of colours as its film grows, from the bare card
-// to the masstone. The line is tabulated once as sRGB; the film of a pixel is that of the nearest point of the line,
-// by distance in codes (0 to 255) over all three channels. Codes are about equally noisy everywhere, so each
-// channel counts by its information. Below the bare card the line continues straight, so that the noise of the
-// bare card gives negative films as often as positive ones and averages out.
+// A paint of known K and S on a known card runs through one line of colours as its film grows, from the bare
+// card to the masstone. The line is tabulated once as sRGB; the film of a pixel is that of the nearest point
+// of the line, by distance in codes (0 to 255) over all three channels. Codes are about equally noisy
+// everywhere, so each channel counts by its information. Below the bare card the line continues straight, so
+// that the noise of the bare card gives negative films as often as positive ones and averages out.
 //
-// Towards the masstone the colour changes less and less. From saturation_limit() on, a film e times as thick would
-// change it by less than kMinCodeChange codes: such readings are marked as saturated.
+// Towards the masstone the colour changes less and less. From saturation_limit() on, a film e times as thick
+// would change it by less than kMinCodeChange codes: such readings are marked as saturated.
 //
 // Symbols    film dry, um; linear sRGB relative to a perfect white in D65
 // Source: [kubelka1948], [saunderson1942] (specular excluded), [iec61966] (sRGB).
-// Holds for  an even film, one paint, no flakes; colours outside sRGB are clamped at 0 as in a picture. Dots that
-//            cover a part of each pixel read as less film than there is
+// Holds for  an even film, one paint, no flakes; colours outside sRGB are clamped at 0 as in a picture. Dots
+//            that cover a part of each pixel read as less film than there is
 // Accuracy   read() inverts linear_colour() to 0.2 % of the film between one code and saturation_limit()
 // Checks     tests/film/film_from_colour_test.cpp
 #pragma once

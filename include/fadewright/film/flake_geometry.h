@@ -1,7 +1,7 @@
 // Geometry of reflection from a flake: light, view and the one flake orientation that mirrors between them.
 //
-// Light refracts at the surface, meets a flake in the binder and refracts again on its way out. Only a flake whose
-// normal bisects the two directions in the binder reflects it towards the viewer.
+// Light refracts at the surface, meets a flake in the binder and refracts again on its way out. Only a flake
+// whose normal bisects the two directions in the binder reflects it towards the viewer.
 //
 //     d_b      a direction in the binder: its component along the surface is that in air over n, it points up
 //     h        (light_b + view_b) / length: the normal of the reflecting flake

@@ -1,7 +1,7 @@
 // Flakes as a pigment: their absorption and scattering in a film, and their number.
 //
-// For diffuse light a flake acts like any other pigment. A nearly flat flake is hit as often by oblique light as by
-// light along the normal, m times per micrometre, so that
+// For diffuse light a flake acts like any other pigment. A nearly flat flake is hit as often by oblique light
+// as by light along the normal, m times per micrometre, so that
 //
 //     m       platelet hits per micrometre of dry film = volume share of flakes / thickness of one
 //     R, T    reflectance and transmittance for diffuse light: integral of R(angle) sin(2 angle)
@@ -29,7 +29,7 @@ struct FlakeMeans {
     colour::Reflectance reflected;
     colour::Reflectance transmitted;
 };
-[[nodiscard]] FlakeMeans diffuse_means(const paint::FlakeOpticsTable& mirror) noexcept;
+[[nodiscard]] FlakeMeans diffuse_means(const paint::FlakeOpticsTable& optics) noexcept;
 
 struct EdgeScatter {
     PerMicrometre at_550_nm{0};  // of the dry film with its flakes

@@ -1,8 +1,8 @@
 // Flake orientation in a coat sprayed wetter than usual: the tilt distribution widens with wet time.
 //
-// Shrinkage of the drying film pulls flakes flat. In a heavy wet coat they float and rotate for longer before the
-// film fixes them: their tilts spread, the coat is darker near the highlight and lighter at the flop. A medium coat
-// or a drier one has the tilt that the paint states.
+// Shrinkage of the drying film pulls flakes flat. In a heavy wet coat they float and rotate for longer before
+// the film fixes them: their tilts spread, the coat is darker near the highlight and lighter at the flop. A
+// medium coat or a drier one has the tilt that the paint states.
 //
 //     w       wet time of the film:  wet film / evaporation rate of its solvent  (n-butyl acetate = 1)
 //     w0      the same for one medium coat of the paint as poured (EffectPigment::nominal_wetness)

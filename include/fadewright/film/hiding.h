@@ -11,8 +11,8 @@
 //     T^2 = (R_w - R0)(1 - R0 B_w) / B_w
 //     cosh y = (1 + T^2 - R0^2) / 2T,   S X = y R0 / (T sinh y),   K (K + 2S) = (y / X)^2.
 //
-// All reflectances are inside the film (film/surface.h), those of the bare halves too, as if wetted by binder,
-// because the paint is in optical contact with them.
+// All reflectances are inside the film (film/surface.h), those of the bare halves too, as if wetted by
+// binder, because the paint is in optical contact with them.
 //
 // Source: [kubelka1948] (the chart is the same inversion, solved for R0 and T, which stays exact for S = 0
 //            and for K = 0); [iso6504-1], [astmD2805] (grounds and the ratio 0.98).
@@ -43,8 +43,8 @@ struct HidingChart {
 
 [[nodiscard]] double contrast_ratio(Layer coat, HidingChart chart) noexcept;
 
-// S X at which a paint of masstone R_inf reaches the ratio; none if it never does. The bare chart must not reach it
-// already.
+// S X at which a paint of masstone R_inf reaches the ratio; none if it never does. The bare chart must not
+// reach it already.
 [[nodiscard]] std::optional<double> scattering_power_to_hide(double R_inf, double ratio,
                                                              HidingChart chart) noexcept;
 
@@ -52,8 +52,8 @@ struct HidingChart {
 [[nodiscard]] std::optional<Micrometres> film_to_hide(PerMicrometre K, PerMicrometre S, double ratio,
                                                       HidingChart chart) noexcept;
 
-// The same for a mix as viewed with specular excluded: luminous means of the reflectances outside the surface.
-// `luminosity` is the illuminant times the luminous efficiency in each band, in any unit.
+// The same for a mix as viewed with specular excluded: luminous means of the reflectances outside the
+// surface. `luminosity` is the illuminant times the luminous efficiency in each band, in any unit.
 [[nodiscard]] double luminous_mean(const colour::Reflectance& R, const colour::Spd& luminosity) noexcept;
 [[nodiscard]] double contrast_ratio(const paint::MixedPaint& mix, Micrometres film, HidingChart chart,
                                     SaundersonCorrection surface, const colour::Spd& luminosity);
@@ -66,8 +66,8 @@ struct AbsorptionAndScattering {
     PerMicrometre S;
 };
 
-// None if no film gives these readings: over_white below over_black, more than its reflectances allow, or hiding so
-// well that the halves do not differ.
+// None if no film gives these readings: over_white below over_black, more than its reflectances allow, or
+// hiding so well that the halves do not differ.
 [[nodiscard]] std::optional<AbsorptionAndScattering> ks_from_chart(double over_black, double over_white,
                                                                    HidingChart bare,
                                                                    Micrometres film) noexcept;

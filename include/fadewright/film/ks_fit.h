@@ -1,28 +1,29 @@
-// K and S of a paint fitted to readings of its films: a hiding chart, a ladder of let-downs, or a thick film alone.
+// K and S of a paint fitted to readings of its films: a hiding chart, a ladder of let-downs, or a thick film
+// alone.
 //
-// Every reading is a film of known thickness over a known ground, of the paint alone or with a known share of other
-// paints in it (K = share K_paint + known_K, S likewise). In each band K and S minimise
+// Every reading is a film of known thickness over a known ground, of the paint alone or with a known share of
+// other paints in it (K = share K_paint + known_K, S likewise). In each band K and S minimise
 //
 //     chi2(K, S) = sum over readings ((predicted - measured) / noise)^2,     K >= 0, S >= 0
 //
 // with reflectances outside the surface, by damped Gauss-Newton steps from the best point of a coarse grid.
 //
-// The uncertainty of a band is given in two ways. `error` is the standard error of the linearised sum (from its
-// Jacobian). `low` and `high` are where chi2, minimised over the other coefficient, has risen by kLimitRise: two
-// standard errors for a well-determined band, and still valid where a film hides so well, or so little, that one
-// side is open. The noise is raised by `noise_scale` when the residuals exceed their stated noise, all bands taken
-// together.
+// The uncertainty of a band is given in two ways. `error` is the standard error of the linearised sum (from
+// its Jacobian). `low` and `high` are where chi2, minimised over the other coefficient, has risen by
+// kLimitRise: two standard errors for a well-determined band, and still valid where a film hides so well, or
+// so little, that one side is open. The noise is raised by `noise_scale` when the residuals exceed their
+// stated noise, all bands taken together.
 //
-// Where the films may as well hide completely (chi2 there has risen by less than kOpaqueRise, four standard errors)
-// the readings determine only K/S, or nothing if they are of the bare chart: `high` is infinite. There S is
-// extrapolated from the nearest bands that determine it, or, if none does, set as low as the readings allow; K
-// follows. Such bands are marked `S_extrapolated`.
+// Where the films may as well hide completely (chi2 there has risen by less than kOpaqueRise, four standard
+// errors) the readings determine only K/S, or nothing if they are of the bare chart: `high` is infinite.
+// There S is extrapolated from the nearest bands that determine it, or, if none does, set as low as the
+// readings allow; K follows. Such bands are marked `S_extrapolated`.
 //
 // Source: [marquardt1963] (least squares, rise of chi2); profile of the sum: own derivation.
 // Holds for  effective K and S, one binder index, readings with independent errors; a ground's own error is
 //            common to its films, so it is added to each of them times the root of their number
 // Accuracy   readings without noise return K and S to 1e-6 relative between contrast ratio 0.3 and 0.97
-// Checks     tests/film/ks_fit_test.cpp; tests/plan/card_fit_test.cpp for every paint of the library
+// Checks     tests/film/ks_fit_test.cpp; tests/plan/paint_calibration_test.cpp for every paint of the library
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -84,8 +85,8 @@ struct AbsorptionAndScatteringSpectra {
     colour::Scattering S;
 };
 
-// A paint of which only the masstone (inside) and the film that hides a chart are known. S is taken as the same in
-// every band. None if that colour never hides.
+// A paint of which only the masstone (inside) and the film that hides a chart are known. S is taken as the
+// same in every band. None if that colour never hides.
 [[nodiscard]] std::optional<AbsorptionAndScatteringSpectra> ks_from_masstone(
     const colour::Reflectance& inside, Micrometres hiding_film, HidingChart chart,
     SaundersonCorrection surface, const colour::Spd& luminosity);

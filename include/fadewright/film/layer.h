@@ -1,15 +1,16 @@
-// One film in one wavelength band: reflectance and transmittance (Kubelka-Munk). Start reading the film layer here.
+// One film in one wavelength band: reflectance and transmittance (Kubelka-Munk). Start reading the film layer
+// here.
 //
 //     one film      layer.h, surface.h (boundary to air), hiding.h (hiding, K and S from a chart)
 //     coats         stack.h (all bands), stack_colour.h (with derivatives), mid_colours.h (three mid colours)
 //     dry spray     dots.h, graininess.h
 //     colour        colorimeter.h, multi_angle.h, haze.h
 //     paints        drawdown.h, ks_fit.h, film_from_colour.h, mix_evaluator.h, match.h
-//     flakes        thin_film.h, flake_materials.h, flake.h, flake_geometry.h, flake_layer.h, flake_reflection.h,
-//                   flake_orientation.h, sparkle.h, chroma_peak.h, settling.h
+//     flakes        thin_film.h, flake_materials.h, flake.h, flake_geometry.h, flake_layer.h,
+//                   flake_reflection.h, flake_orientation.h, sparkle.h, chroma_peak.h, settling.h
 //
-// Diffuse light goes down and up through the film. Each micrometre absorbs the share K and scatters back the share S.
-// With X the film in micrometres and R_g the ground:
+// Diffuse light goes down and up through the film. Each micrometre absorbs the share K and scatters back the
+// share S. With X the film in micrometres and R_g the ground:
 //
 //     a = 1 + K/S,  b = sqrt(a^2 - 1)
 //     R0 = sinh(bSX) / (a sinh(bSX) + b cosh(bSX))        over perfect black
@@ -47,8 +48,8 @@ using Layer = kernels::TwoFlux;  // R0, T
 // K/S of the film of masstone R_inf (0 < R_inf <= 1).
 [[nodiscard]] double ks_ratio(double R_inf) noexcept;
 
-// Two layers as one, viewed from the top. The top layer must be homogeneous (one paint); the bottom one may itself
-// be combined, so a stack is built from the bottom up. The order matters.
+// Two layers as one, viewed from the top. The top layer must be homogeneous (one paint); the bottom one may
+// itself be combined, so a stack is built from the bottom up. The order matters.
 [[nodiscard]] Layer combine(Layer top, Layer bottom) noexcept;
 
 }  // namespace fadewright::film

@@ -1,20 +1,20 @@
 // Colour matching: recipes from the paints of a library for a target colour.
 //
-// match() searches for the mixes nearest to the target by CIEDE2000, at full hiding or as a film over a ground. It
-// returns the most useful recipe and a few that use other paints. Each recipe is also rounded to whole parts and to
-// the divisions of a scale, with the colour difference that the rounding costs.
+// match() searches for the mixes nearest to the target by CIEDE2000, at full hiding or as a film over a
+// ground. It returns the most useful recipe and a few that use other paints. Each recipe is also rounded to
+// whole parts and to the divisions of a scale, with the colour difference that the rounding costs.
 //
 // Recipes are ranked by
 //
 //     difference as weighed + a share of what one weighing error would add
 //                           + a little for every paint + a little for every coat to hide
-//                           + a share of the metamerism under lamp and tube, if the target's spectrum is known
+//                           + a share of the metamerism under lamp and tube, if the spectrum is known
 //
-// so that recipes of indistinguishable colour are ranked by practicality. The weights are named below and are our
-// own choice.
+// so that recipes of indistinguishable colour are ranked by practicality. The weights are named below and are
+// our own choice.
 //
-// If the target's reflectance is known, the metamerism index under a light is the plain difference there
-// (the pair as it is, not first made equal under the reference light), CIEDE2000. If only its Lab is known, its
+// If the target's reflectance is known, the metamerism index under a light is the plain difference there (the
+// pair as it is, not first made equal under the reference light), CIEDE2000. If only its Lab is known, its
 // colour in another light cannot be predicted; then only the recipe's own colour there is given.
 //
 // Source: own derivation (every paint, then pairs and triples grown from the best), each fitted by damped
@@ -97,7 +97,7 @@ struct Recipe {
     double delta_e_worst_case = 0;  // and by the scale with the worst single ingredient half a division off
     ColourUnderLight incandescent, fluorescent;                             // A and F11
     std::optional<double> metamerism_incandescent, metamerism_fluorescent;  // unrounded, CIEDE2000
-    double contrast_ratio = 0;                                              // one coat, over black to over white
+    double contrast_ratio = 0;                                              // one coat
     Micrometres coat_film;                    // dry film of one ordinary coat of this mix
     std::optional<Micrometres> film_to_hide;  // none: it never hides
     std::optional<int> coats_to_hide;
@@ -111,8 +111,8 @@ struct Recipe {
 // A target of known spectrum, with its Lab under the settings' light.
 [[nodiscard]] MatchTarget match_target(const colour::Reflectance& measured, const MatchSettings& settings);
 
-// The best recipe first, then others none of which is a subset of another. At least one paint, all with dry film
-// and no two alike (contract).
+// The best recipe first, then others none of which is a subset of another. At least one paint, all with dry
+// film and no two alike (contract).
 [[nodiscard]] std::vector<Recipe> match(const MatchTarget& target,
                                         std::span<const paint::Paint* const> paints,
                                         const MatchSettings& settings);

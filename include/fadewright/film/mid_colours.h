@@ -1,12 +1,13 @@
 // Mid colours of a fade from A to B, made in three ways that look different.
 //
-//     premixed   A and B mixed in the cup and sprayed over the ground: K and S average, the pigments shade each other
+//     premixed   A and B mixed in the cup and sprayed over the ground: K and S average, the pigments shade
+//                each other
 //     glazed     A first, then B over it as a thin continuous film: light crosses all of B, on both ways
-//     stippled   A first, then as much B as dry spray: droplets that dry before they join, so that the light of bare
-//                and covered area averages
+//     stippled   A first, then as much B as dry spray: droplets that dry before they join, so that the light
+//                of bare and covered area averages
 //
-// A yellow and a blue make a dark green premixed, a green glazed, and a pale dull olive stippled. Stippled tends to
-// glazed as the splats become fine; with opaque splats it is the area average of the two colours.
+// A yellow and a blue make a dark green premixed, a green glazed, and a pale dull olive stippled. Stippled
+// tends to glazed as the splats become fine; with opaque splats it is the area average of the two colours.
 //
 // All three are inside the finish (film/stack.h adds the surface).
 //

@@ -1,8 +1,7 @@
 // Mix evaluator: fast optics of trial mixes of a few paints out of many, for recipe searches.
 //
-// MixEvaluator::optics() gives what paint::mixed() gives for the same dry shares, without its bookkeeping, and with
-// derivatives. With c_i the shares of the dry film, their sum 1, and p, e as in paint/mix.h:
-//
+// MixEvaluator::optics() gives what paint::mixed() gives for the same dry shares, without its bookkeeping,
+// and with derivatives. With c_i the shares of the dry film, their sum 1, and p, e as in paint/mix.h:
 //
 //     K = sum c_i K_i,   S = sum c_i g_i S_i,   g_i = e(p) / e(p_i)
 //     c_j dK/dc_j  at constant sum  = c_j (K_j - K)
@@ -43,7 +42,7 @@ struct MixOptics {
 
 class MixEvaluator {
 public:
-    explicit MixEvaluator(std::span<const paint::Paint* const> paints);  // the paints must outlive the evaluator
+    explicit MixEvaluator(std::span<const paint::Paint* const> paints);  // paints must outlive it
 
     [[nodiscard]] std::size_t size() const noexcept { return paints_.size(); }
     [[nodiscard]] const paint::Paint& paint(std::size_t index) const noexcept { return *paints_[index]; }

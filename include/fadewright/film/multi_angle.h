@@ -1,13 +1,14 @@
 // Multi-angle colour of a finish: its colours at the aspecular angles, by which effect paints are judged.
 //
-// The light falls at 45 degrees; the view is turned away from the mirror direction by the aspecular angle. 15 degrees
-// is near-specular, where flakes reflect; 110 is the flop, where only what lies between and below them shows.
+// The light falls at 45 degrees; the view is turned away from the mirror direction by the aspecular angle. 15
+// degrees is near-specular, where flakes reflect; 110 is the flop, where only what lies between and below
+// them shows.
 //
 //     emergent = surface(rest + H R) + flakes         rest, H, flakes of film/flake_reflection.h
 //
-// The surface correction is that of film/surface.h for diffuse light at every angle, so that a finish without flakes
-// has the same colour at all angles, and the same as in film/colorimeter.h. A lightness above 100 is legitimate:
-// brighter there than a perfect white diffuser.
+// The surface correction is that of film/surface.h for diffuse light at every angle, so that a finish without
+// flakes has the same colour at all angles, and the same as in film/colorimeter.h. A lightness above 100 is
+// legitimate: brighter there than a perfect white diffuser.
 //
 // Source: [astmE2194], [astmE2539] (angles), [alman1987] (flop index); the rest is our own derivation.
 // Holds for  what flake_reflection.h holds for; dots are taken as their mean film where they hold flakes

@@ -1,23 +1,23 @@
 // Settling of flakes in the cup, and how often to stir.
 //
-// A flake is a thin disc that sinks slowly through the liquid. Its weight less buoyancy is balanced by the drag,
-// which depends on its orientation:
+// A flake is a thin disc that sinks slowly through the liquid. Its weight less buoyancy is balanced by the
+// drag, which depends on its orientation:
 //
 //     broadside   16 mu a U            edge on   32/3 mu a U
 //     U           pi d h (rho_f - rho_l) g / (2 c mu),     c = 16 or 32/3
 //     mean over random orientations   (U_broadside + 2 U_edge) / 3
 //
-// The top of the liquid clears by U t. Once the share kMaxSettledShare of the depth is clear, the rest of the cup
-// holds noticeably more flakes than were weighed in, and it is time to stir:
+// The top of the liquid clears by U t. Once the share kMaxSettledShare of the depth is clear, the rest of the
+// cup holds noticeably more flakes than were weighed in, and it is time to stir:
 //
 //     t = kMaxSettledShare depth / U
 //
 // Symbols    a radius, d diameter, h thickness of a flake; mu viscosity; rho densities; U um/s
-// Source: [happel1965], [oberbeck1876] (drag of a disc as the limit of spheroids); kSettled and kCupDepth:
-//            own derivation.
-// Holds for  well separated flakes (crowded ones sink slower: at 3 % by volume by some 15 %), not flocculated (flocs
-//            sink faster), in a liquid without yield stress (a paint that gels at rest holds them far longer): the
-//            time of a thin, well dispersed paint
+// Source: [happel1965], [oberbeck1876] (drag of a disc as the limit of spheroids); kMaxSettledShare and
+//            kCupDepth: own derivation.
+// Holds for  well separated flakes (crowded ones sink slower: at 3 % by volume by some 15 %), not flocculated
+//            (flocs sink faster), in a liquid without yield stress (a paint that gels at rest holds them far
+//            longer): the time of a thin, well dispersed paint
 // Accuracy   drag within 3 % of a spheroid's for flakes 40 times as wide as thick
 // Checks     tests/film/settling_test.cpp
 #pragma once

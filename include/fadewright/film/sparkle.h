@@ -1,23 +1,25 @@
 // Sparkle: single flakes that flash, and the patchiness of a thin coat of flakes.
 //
-// At one angle only a few of the flakes are oriented to reflect the lamp to the viewer. The smaller the lamp, the
-// fewer and the brighter they are. Lamp: a cone of half angle alpha; its directions map to flake normals through
-// Snell's law and the law of reflection, so that per area
+// At one angle only a few of the flakes are oriented to reflect the lamp to the viewer. The smaller the lamp,
+// the fewer and the brighter they are. Lamp: a cone of half angle alpha; its directions map to flake normals
+// through Snell's law and the law of reflection, so that per area
 //
 //     W     2 pi (1 - cos alpha) cos_lamp / (n^2 cos_lamp_b) / (4 cos_incidence)      solid angle of normals
 //     N     flakes over the area times D cos(tilt) W                                   sparkling flakes
 //
-// (b: in the binder). Their number is Poisson distributed, their areas vary by the coefficient c, and those deep in
-// the film are attenuated by exp(-a x). The mean flake reflection over an area A then has the variance
+// (b: in the binder). Their number is Poisson distributed, their areas vary by the coefficient c, and those
+// deep in the film are attenuated by exp(-a x). The mean flake reflection over an area A then has the
+// variance
 //
 //     power / A,   power = Y^2 (1 + c^2) d / N,    d = (aX/2) / tanh(aX/2)
 //
 // which is the noise of film/graininess.h, to be drawn as white noise over points in millimetres.
 //
-// A coat with too few flakes is patchy: the share exp(-m X) of its area has none, and their number on a square
-// centimetre varies by sqrt((1 + c^2) / number).
+// A coat with too few flakes is patchy: the share exp(-m X) of its area has none, and their number on a
+// square centimetre varies by sqrt((1 + c^2) / number).
 //
-// Symbols    D, tilt, incidence: film/flake_geometry.h; Y luminance of the flake reflection; a: extinction, film/flake_reflection.h
+// Symbols    D, tilt, incidence: film/flake_geometry.h; Y luminance of the flake reflection; a: extinction,
+//            film/flake_reflection.h
 // Source: own derivation from the Boolean model [matheron1975]; the limits of patchiness are our own,
 //            uncalibrated.
 // Holds for  areas much larger than a flake; lamps so small that D changes little over W (alpha below half

@@ -1,14 +1,14 @@
 // Coats of mixed paint over a ground, in all bands, inside and outside the surface.
 //
-// Inside the finish each coat changes the reflectance of what lies below it, from the ground up; only at the very
-// top does light cross the surface, once:
+// Inside the finish each coat changes the reflectance of what lies below it, from the ground up; only at the
+// very top does light cross the surface, once:
 //
 //     R <- ground, inside the binder
 //     for each coat, bottom first:   R <- coat over R        as an even film, or as dots
 //     outside = surface(R)
 //
-// A ground or a colour measured in air was read through a surface: convert it by below_surface() first. A dead matt
-// ground without a gloss surface (paper, bare primer) is taken as it is: kNoSurface.
+// A ground or a colour measured in air was read through a surface: convert it by below_surface() first. A
+// dead matt ground without a gloss surface (paper, bare primer) is taken as it is: kNoSurface.
 //
 // Source: [kubelka1948], [kubelka1954], [saunderson1942]; dots: own derivation.
 // Holds for  coats of one binder index, so that no light is reflected between them
@@ -45,7 +45,8 @@ struct Coat {
 [[nodiscard]] colour::Reflectance lay_stack(std::span<const Coat> bottom_up,
                                             const colour::Reflectance& ground);
 
-// Out through the surface, and the inverse. below_surface() takes readings darker than the surface alone as black.
+// Out through the surface, and the inverse. below_surface() takes readings darker than the surface alone as
+// black.
 [[nodiscard]] colour::Reflectance through_surface(const colour::Reflectance& inside,
                                                   SaundersonCorrection surface,
                                                   Specular specular = Specular::included);

@@ -1,18 +1,19 @@
 // Colour of coats over a ground as a function of their films, with its derivatives.
 //
-// For searches that need thousands of colours of the same coats in other films. The reflectance changes with the
-// film X of a coat by
+// For searches that need thousands of colours of the same coats in other films. The reflectance changes with
+// the film X of a coat by
 //
 //     dR/dX = S - 2 (K + S) R + S R^2           R the reflectance including this coat
 //
-// and a change below a coat is passed on by T^2 / (1 - R0 R_g)^2; surface, XYZ and Lab follow by the chain rule.
-// Where coats hold flakes the derivative is the finite difference to kFlakeStep_um more film.
+// and a change below a coat is passed on by T^2 / (1 - R0 R_g)^2; surface, XYZ and Lab follow by the chain
+// rule. Where coats hold flakes the derivative is the finite difference to kFlakeStep_um more film.
 //
 // Symbols    K, S, R, R0, T, R_g as in film/layer.h; X in micrometres, dry
 // Source: [kubelka1931] (the slope), [kubelka1954], [saunderson1942].
-// Holds for  what stack.h and flake_reflection.h hold for; films that coalesce (dots are taken as their mean film)
-// Accuracy   colours as film/multi_angle.h within 1e-9; derivatives of coats without flakes within 1e-6 of finite
-//            differences
+// Holds for  what stack.h and flake_reflection.h hold for; films that coalesce (dots are taken as their mean
+//            film)
+// Accuracy   colours as film/multi_angle.h within 1e-9; derivatives of coats without flakes within 1e-6 of
+//            finite differences
 // Checks     tests/film/stack_colour_test.cpp
 #pragma once
 
@@ -29,7 +30,8 @@
 
 namespace fadewright::film {
 
-// Viewing conditions of the stack. `spread_specular`: share of the surface reflection that is diffuse, 1 if matt.
+// Viewing conditions of the stack. `spread_specular`: share of the surface reflection that is diffuse, 1 if
+// matt.
 struct StackView {
     Colorimeter colorimeter;
     Degrees aspecular{45};
@@ -49,7 +51,8 @@ public:
         return free_coats_;
     }  // coats without a film of their own
 
-    // Films of the free coats, bottom up, micrometres, none negative; each span of size free_coats() (contract).
+    // Films of the free coats, bottom up, micrometres, none negative; each span of size free_coats()
+    // (contract).
     [[nodiscard]] colour::Lab lab(std::span<const double> films_um) const;
     // slopes: derivative with respect to each free film, per micrometre.
     [[nodiscard]] colour::Lab lab(std::span<const double> films_um, std::span<colour::Lab> slopes) const;

@@ -1,7 +1,8 @@
 // Surface of a finish: the smooth boundary between air and binder, crossed by light on its way in and out.
 //
-// Pigments scatter light inside the binder; viewers and instruments are outside. The surface reflects a little of the
-// incident light, and reflects much of the diffuse light from below back onto the pigments. With
+// Pigments scatter light inside the binder; viewers and instruments are outside. The surface reflects a
+// little of the incident light, and reflects much of the diffuse light from below back onto the pigments.
+// With
 //
 //     R     reflectance inside the film, 0 to 1
 //     k1    share of the incident light that the surface reflects
@@ -12,13 +13,15 @@
 //     R_m =      (1 - k1)(1 - k2) R / (1 - k2 R)          specular excluded
 //     R_m = (1 - F_45)(1 - F_0) / n^2 R / (1 - k2 R)      45:0, lit at 45 degrees, viewed along the normal
 //
-// F is Fresnel's reflectance for unpolarised light; k2 follows from its mean over all directions,
-// r_in = 1 - (1 - r_out)/n^2, where r_out has a closed form (surface.cpp). A clear coat of the same binder adds
-// no second surface: correct once, at the top of the stack.
+// F is Fresnel's reflectance for unpolarised light; k2 follows from its mean over all directions, r_in = 1 -
+// (1 - r_out)/n^2, where r_out has a closed form (surface.cpp). A clear coat of the same binder adds no
+// second surface: correct once, at the top of the stack.
 //
 // Source: [saunderson1942]; [duntley1942] (r_out; agrees with quadrature for 1.01 <= n <= 2.5).
-// Holds for  a flat surface and fully diffuse light inside; real films often behave as if k2 were a little lower
-// Accuracy   external_reflectance() and internal_reflectance() invert each other to 1e-14 for 0 <= R <= 1, index 1.5
+// Holds for  a flat surface and fully diffuse light inside; real films often behave as if k2 were a little
+//            lower
+// Accuracy   external_reflectance() and internal_reflectance() invert each other to 1e-14 for 0 <= R <= 1,
+//            index 1.5
 // Checks     tests/film/surface_test.cpp; tests/published/saunderson.csv, fresnel_diffuse.csv
 #pragma once
 
@@ -45,8 +48,8 @@ enum class Specular { included, excluded };
 // Light incident along the normal (k1 = F_0), diffuse inside.
 [[nodiscard]] SaundersonCorrection surface_at_normal(RelativeIndex binder) noexcept;
 
-// Reflectance inside the film -> outside, and the inverse. internal_reflectance() returns 0 for a reading darker than
-// the surface alone, which no film can give: callers with readings compare with k1 and report it.
+// Reflectance inside the film -> outside, and the inverse. internal_reflectance() returns 0 for a reading
+// darker than the surface alone, which no film can give: callers with readings compare with k1 and report it.
 [[nodiscard]] constexpr double external_reflectance(SaundersonCorrection surface, double inside,
                                                     Specular specular = Specular::included) noexcept {
     const double mirrored = specular == Specular::included ? surface.k1 : 0;

@@ -1,10 +1,10 @@
-// The quick twin of film/glint.h for pictures: what flakes add to the light of a place and take from it, in all bands
-// at once, in vectors of short numbers.
+// Fast version of film/flake_reflection.h for pictures: the light that flakes reflect at a point and the
+// light they remove from the diffuse part, in all bands at once, in single-precision vectors.
 //
-// Holds for  what film/glint.h holds for
-// Accuracy   within 3e-6 of film::GlintSum and film::seen_with_glint(), of the glint itself where that is more than 1;
-//            the same bits on every machine, whatever its vectors hold
-// Checks     tests/film/quick_glint_test.cpp; speed in tests/bench
+// Holds for  the range of film/flake_reflection.h
+// Accuracy   within 3e-6 of the reference implementation, relative where the flake reflection exceeds 1;
+//            the same bits for every vector width
+// Checks     tests/film/flake_reflection_fast_test.cpp; speed in tests/bench
 #pragma once
 
 #include <cstddef>
@@ -13,7 +13,7 @@
 
 namespace fadewright::kernels::fast {
 
-// The bands of a film::GlintCoat.
+// The bands of a film::FlakeReflectionCoat.
 struct FlakeReflectionBands {
     std::span<const double> diffuse, diffuse_extinction, lamp, lamp_extinction, trapped, reflectance_factor,
         view_extinction;
@@ -28,24 +28,24 @@ private:
 
     bool has_flakes_;
     std::size_t bands_;
-    std::vector<float> numbers_;  // row by row, one for each band
+    std::vector<float> numbers_;  // row by row, one value per band
 };
 
-// How a place is lit: even light and the lamp's beam, of a surface in the middle of both; and what its skin throws to
-// the eye besides. Of the skin, what it lets in and out again and what it turns back from inside.
+// The light on a point: diffuse light and the lamp's beam, and the gloss that the surface reflects to the
+// eye. Of the surface, its transmittance in and out, and its internal reflectance.
 struct FlakeReflectionLight {
     double diffuse, beam, gloss;
     double surface_transmittance, internal_reflectance;
 };
 
-// Coats of one place from the top down, then see().
+// Coats of one point from the top down, then apply().
 class FlakeReflection {
 public:
     explicit FlakeReflection(std::size_t bands);
 
     void clear();
     void add(const FlakeReflectionCoat& coat, double film_um);
-    // From reflectance inside, of the whole stack, to what is seen.
+    // From the reflectance of the whole stack below the surface to the reflectance that the eye sees.
     void apply(const FlakeReflectionLight& light, std::span<float> reflectance) const;
 
 private:

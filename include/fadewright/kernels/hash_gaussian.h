@@ -1,13 +1,16 @@
-// Normal numbers that depend only on a key and a number, without state and without tables: for noise by the million.
+// Gaussian numbers that depend only on a key and a number, without state or tables: for large amounts of
+// noise.
 //
-// The 32 bits of a hash are taken as four even bytes. Their sum, t in deviations, has a fourth moment of 2.7; the cubic
-// z = t (alpha + beta t^2) gives it the 3 of the normal distribution and leaves the variance at 1.
+// The 32 bits of a hash are taken as four uniform bytes. Their sum t, in standard deviations, has a fourth
+// moment of 2.7; the cubic z = t (alpha + beta t^2) gives it the 3 of the normal distribution and leaves the
+// variance at 1.
 //
-// Source: [wellons2018] (hash: two rounds of multiply and shift with constants searched for low bias; the
+// Source: [wellons2018] (hash: two rounds of multiply and shift with constants chosen for low bias; the
 //            second half of the key added between them); the cubic is our own derivation.
-// Holds for  any key and number; keys come well mixed (base/random.h)
-// Accuracy   variance 1 and fourth moment 3 to 1e-6 over all hashes, sixth moment 14.5 (normal: 15); ends at 4.04
-// Checks     tests/kernels/keyed_normals_test.cpp
+// Holds for  any key and number; keys are hashed first (base/random.h)
+// Accuracy   variance 1 and fourth moment 3 to 1e-6 over all hashes, sixth moment 14.5 (normal: 15); largest
+//            value 4.04
+// Checks     tests/kernels/hash_gaussian_test.cpp
 #pragma once
 
 #include <cstdint>
@@ -34,7 +37,7 @@ constexpr float hash_gaussian(std::uint64_t key, std::uint32_t number) noexcept 
     return gaussian_from_hash(keyed_hash(key, number));
 }
 
-// The same of many numbers: out[i] = keyed_normal(key, numbers[i]).
+// Many numbers: out[i] = hash_gaussian(key, numbers[i]).
 void hash_gaussians(std::uint64_t key, std::span<const std::uint32_t> numbers, std::span<float> out);
 
 }  // namespace fadewright::kernels

@@ -1,30 +1,30 @@
-// The inner loop of film optics: a coat laid over many points at once, in one band.
+// The inner loop of film optics: one coat over many points, in one band.
 //
-// A film that absorbs K and scatters S per micrometre, X micrometres thick, sends back the share R0 of the
-// diffuse light that falls on it and lets the share T through. Light that passes may come back from the
-// ground R_g and be caught again, to and fro, until
+// A film of thickness X that absorbs K and scatters S per micrometre reflects the share R0 of the diffuse
+// light on it and transmits the share T. With the multiple reflections between film and ground R_g:
 //
 //     R = R0 + T^2 R_g / (1 - R0 R_g).
 //
-// lay_coat() puts an even film over every point; lay_fog() puts the same paint there as droplets that dried
-// before they could join. With m = film / splat droplets over a point on average, their number is Poisson:
+// lay_coat() applies an even film to every point; lay_dots() applies the same paint as droplets that dried
+// before they could coalesce (dry spray). With m = film / splat droplets over a point on average, their
+// number follows a Poisson distribution:
 //
 //     R = sum over k of P(k; m) R(k splats).
 //
-// lay_as_it_lands() tells the two apart by how much lands: droplets that touch a wet neighbour flow together,
-// and of so many splats over a point the share exp(-m) has none,
+// lay_coalescing_dots() is between the two, depending on m: droplets that touch a wet neighbour coalesce, and
+// the share exp(-m) has no neighbour,
 //
 //     R = exp(-m) R_dots + (1 - exp(-m)) R_film.
 //
 // All change `reflectance` in place, point by point, so the order and number of threads cannot matter.
-// These plain loops are the truth that any faster twin must agree with.
+// This is the reference implementation for layer_stack_fast.h.
 //
 // Source: [kubelka1948] (R0, T), [kubelka1954] (film over ground); dots: own derivation, the mean over a
 //            Boolean model of splats, and the share without a neighbour from the same model.
 // Holds for  K, S, film, splat >= 0 and finite, 0 <= R_g <= 1; diffuse light, no air surface between the
 //            films
 // Accuracy   two_flux within 1e-12 of 50-digit arithmetic for y = film sqrt(K (K + 2S)) < 700; above
-//            kMostSplats dots are taken as an even film, an error below 2 (K + S)^2 film splat
+//            kMaxSplats dots are treated as an even film, an error below 2 (K + S)^2 film splat
 // Checks     tests/kernels/layer_stack_test.cpp, tests/film/layer_test.cpp
 #pragma once
 
@@ -33,15 +33,15 @@
 namespace fadewright::kernels {
 
 struct TwoFlux {
-    double R0;  // share sent back, over perfect black
-    double T;   // share let through
+    double R0;  // share reflected, over perfect black
+    double T;   // share transmitted
 };
 
 [[nodiscard]] TwoFlux two_flux(double K, double S, double film_um) noexcept;
 
 [[nodiscard]] double over_ground(TwoFlux film, double ground) noexcept;
 
-// Above this mean number of splats over a point, dots are as good as a film.
+// Above this mean number of splats over a point, dots are treated as a film.
 inline constexpr double kMaxSplats = 65536;
 
 // film_um.size() == reflectance.size(); reflectance holds the ground and receives the coated ground.
@@ -51,7 +51,7 @@ void lay_coat(std::span<const double> film_um, double K, double S, std::span<dou
 void lay_dots(std::span<const double> film_um, double splat_um, double K, double S,
               std::span<double> reflectance);
 
-// Beyond this mean number of splats so few are alone (1e-4) that they are not counted.
+// Above this mean number of splats the share without a neighbour (1e-4) is neglected.
 inline constexpr double kMaxIsolatedSplats = 9.2;
 void lay_coalescing_dots(std::span<const double> film_um, double splat_um, double K, double S,
                          std::span<double> reflectance);

@@ -1,15 +1,14 @@
-// What an observer sums up of reflectances that are looked at through a skin, for pictures: of every point the three
-// sums
+// Tristimulus sums of reflectances through a glossy surface, for pictures: for every point the three sums
 //
 //     out[j] = sum over the bands of  weights[j][band] R / (1 - k2 R),
 //
-// to which the skin's other factors and its shine are the same for all bands. Bands lie side by side, a point after the
-// other, as in quick_layers.h.
+// where k2 is the internal reflectance of the surface; its other factors and its gloss are the same for all
+// bands and are applied afterwards. Bands are adjacent, point after point, as in layer_stack_fast.h.
 //
 // Source: [saunderson1942], the factors before the sum left out.
 // Holds for  R from 0 to 1, k2 from 0 to below 1
-// Accuracy   within 1e-6 of the weights' sum; the same bits on every machine, whatever its vectors hold
-// Checks     tests/kernels/seen_sums_test.cpp, against the plain sum
+// Accuracy   within 1e-6 of the sum of the weights; the same bits for every vector width
+// Checks     tests/kernels/spectral_to_xyz_test.cpp, against the plain sum
 #pragma once
 
 #include <array>
@@ -23,7 +22,7 @@ class SpectralToXyz {
 public:
     explicit SpectralToXyz(std::span<const std::array<double, 3>> band_weights);
 
-    // out has a place for every point; reflectance.size() == out.size() * bands
+    // out.size() is the number of points; reflectance.size() == out.size() * bands
     void sum(float k2, std::span<const float> reflectance, std::span<std::array<double, 3>> out) const;
 
 private:

@@ -1,9 +1,9 @@
-// Flakes: the little mirrors of a pearl, interference or metallic paint, as far as the rest needs them.
+// Effect pigment: the flakes of a pearl, interference or metallic paint.
 //
-// Flakes lie nearly flat in the dry film. What one does to light that meets it is kept as a table over the angle
-// of meeting, inside the binder; film/flake.h works it out from what the flake is made of. To diffuse light they
-// are absorption and scattering like any other (part of Paint::K and Paint::S); what makes them glint is how
-// they throw single reflections about the mirror direction (film/glint.h).
+// Flakes are nearly parallel to the surface of the dry film. The reflectance and transmittance of a flake are
+// tables over the angle of incidence in the binder; film/flake.h calculates them from its layers. For diffuse
+// light, flakes are absorption and scattering like any other pigment (part of Paint::K and Paint::S); the
+// flop comes from single reflections around the specular direction (film/flake_reflection.h).
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -15,11 +15,11 @@
 
 namespace fadewright::paint {
 
-// What flakes are made of, from the middle outwards.
+// Materials of the flake, from the core outwards.
 enum class FlakeKind {
     titania_on_mica,     // clear core, oxide on both faces: silver-white, then colours by thickness
-    iron_oxide_on_mica,  // the oxide swallows blue itself: bronze, copper, russet
-    titania_on_alumina,  // like mica, evener cores: purer colours
+    iron_oxide_on_mica,  // the oxide itself absorbs blue: bronze, copper, russet
+    titania_on_alumina,  // like mica, with more uniform cores: purer colours
     titania_on_iron_oxide_on_mica,
     aluminium,  // an opaque mirror
 };
@@ -29,8 +29,8 @@ enum class Titania { anatase, rutile };
 inline constexpr Degrees kFlakeTableStep{5.0};
 inline constexpr std::size_t kFlakeTableSize = 19;  // 0, 5 ... 90 degrees
 
-// Shares of light sent back and let through by one flake, unpolarised, met at so many degrees from its normal
-// inside the binder. What is missing to 1 is swallowed.
+// Reflectance and transmittance of one flake for unpolarised light, by the angle of incidence in the binder.
+// The remainder to 1 is absorbed.
 struct FlakeOpticsTable {
     std::array<colour::Reflectance, kFlakeTableSize> reflected;
     std::array<colour::Reflectance, kFlakeTableSize> transmitted;
@@ -40,13 +40,14 @@ struct FlakeOpticsTable {
 
 struct EffectPigment {
     std::shared_ptr<const FlakeOpticsTable> optics;
-    double platelet_hits_per_um = 0;  // flakes met by a straight line through one micrometre of dry film
-    Degrees tilt{6.0};                // standard deviation of their normals, in a coat no wetter than usual
+    double platelet_hits_per_um = 0;  // flakes on a straight line through one micrometre of dry film
+    Degrees tilt{6.0};                // standard deviation of their normals, in a coat of ordinary wetness
     Micrometres size{20.0};           // mean diameter
-    Micrometres thickness{0.5};       // mean, coating and all
+    Micrometres thickness{0.5};       // mean, with its coating
     GramsPerMillilitre density{3.0};
-    // What a wetter coat does to the tilt (film/flake_lie.h): by which share it widens for each further ordinary
-    // coat laid wet in wet, and how wet such a coat is, over the evaporation of its solvent; 0: not known.
+    // Effect of a wetter coat on the tilt (film/flake_orientation.h): its relative increase for each further
+    // ordinary coat sprayed wet-on-wet, and the wet film of such a coat divided by the evaporation rate of
+    // its solvent; 0: unknown.
     Share wet_disorientation{0.0};
     Micrometres nominal_wetness{0.0};
 

@@ -1,4 +1,4 @@
-// The film of one ordinary coat of a mix: the paints' own, by their shares of the dry film.
+// Nominal dry film of one coat of a mix: the mean of its paints', weighted by their shares of the dry film.
 #pragma once
 
 #include "fadewright/paint/mix.h"
@@ -8,6 +8,6 @@
 namespace fadewright::paint {
 
 [[nodiscard]] Micrometres nominal_film_build(
-    std::span<const Part> parts) noexcept;  // dry; 0 if nothing is left
+    std::span<const Part> parts) noexcept;  // 0 without solids
 
 }  // namespace fadewright::paint

@@ -1,9 +1,10 @@
-// A paint: what is in one bottle. Start reading the paint layer here.
+// A paint: the content of one bottle. Start reading the paint layer here.
 //
-//     paint.h      one bottle: what it does to light, what it leaves when dry, how far its figures are trusted
-//     flakes.h     the little mirrors of pearls, interference and metallic paints
-//     modelled.h   K and S drawn from a few bands and edges, for paints nobody has measured
-//     mix.h        bottles poured together
+//     paint.h                one paint: its optics, its solids, the provenance of its data
+//     effect_pigment.h       the flakes of pearl, interference and metallic paints
+//     parametric_ks.h        K and S from a few bands and edges, for paints without measurements
+//     nominal_film_build.h   dry film of one ordinary coat
+//     mix.h                  mixes of paints
 //
 // K and S are those of the paint's own dry film, at its own pigment content, per micrometre. A volume v of
 // wet paint leaves v * solids of dry film; reducer leaves nothing.
@@ -19,11 +20,11 @@
 
 namespace fadewright::paint {
 
-// What a paint is for. Only white changes how a mix is reckoned (crowding, mix.h); pearl, interference and
-// flake are drawn as platelets besides their K and S; the others guide the checks of a plan.
+// The role of a paint. Only white changes the calculation of a mix (crowding, mix.h); pearl, interference and
+// flake are rendered as platelets in addition to their K and S; the others are used by the checks of a plan.
 enum class Role { opaque, transparent, white, clear_base, reducer, pearl, interference, flake, clear };
 
-// How the optical figures were come by, surest first. It travels into everything reported.
+// Provenance of the optical data, most reliable first. It is passed on to every report.
 enum class Provenance { measured, fitted, estimated };
 
 // Dense enough for most acrylic and polyurethane binders (common practice, no source).
@@ -32,13 +33,13 @@ inline constexpr GramsPerMillilitre kBinderDensity{1.1};
 struct Paint {
     std::string id;
     std::string title;
-    std::string colour_index;  // generic names, as "PB15:3"; several with commas
+    std::string colour_index;  // generic names, for example "PB15:3"; several with commas
     Role role = Role::opaque;
     Provenance origin = Provenance::estimated;
-    std::string source;  // where K and S come from, in words or a key of the list of sources
+    std::string source;  // where K and S come from, in words or as keys of src/sources.bib
 
     Share solids{0.35};                    // dry film left by the wet paint, by volume
-    GramsPerMillilitre wet_density{1.05};  // as poured
+    GramsPerMillilitre wet_density{1.05};  // unmixed
     GramsPerMillilitre dry_density{1.3};   // of the dry film, pigment and binder together
     GramsPerMillilitre binder_density = kBinderDensity;
     Micrometres coat_film{8};        // dry film of one ordinary medium coat
@@ -46,16 +47,16 @@ struct Paint {
     std::optional<double> crowding;  // v of the 2/3 law (mix.h); white has one even if none is given
     double evaporation = 1;          // of its solvent, n-butyl acetate = 1
     Share water;                     // of its volatile part; the rest is solvent
-    Share flatting;  // of the shine that its surface spreads over everything: 0 gloss, 1 dead matt
-    Share haze;      // of the rest, that it throws some degrees beside the mirror image (film/haze.h)
-    std::optional<double> price_per_litre;  // in the painter's own money
+    Share flatting;  // share of the gloss that the surface scatters in all directions: 0 gloss, 1 dead matt
+    Share haze;      // share of the rest that it scatters a few degrees off the reflection (film/haze.h)
+    std::optional<double> price_per_litre;  // in the shop's currency
 
-    colour::Absorption K;  // of everything in it, flakes met by diffuse light included
+    colour::Absorption K;  // of all pigments, including flakes in diffuse light
     colour::Scattering S;
     std::vector<EffectPigment> flakes;
 };
 
-// Dye in clear, as in a candy: four coats send back less than a hundredth of the green light that falls on them.
+// A dye in clear, as in a candy: four coats reflect less than 1 % of green light.
 [[nodiscard]] inline bool is_dye(const Paint& paint) noexcept {
     constexpr std::size_t band = 17;  // 550 nm
     return 4 * paint.coat_film.value * paint.S[band] < 0.03;

@@ -1,21 +1,21 @@
-// K and S drawn from a few numbers, for paints nobody has measured.
+// Parametric K and S from a few numbers, for paints without measurements.
 //
-// Pigments absorb in a few broad bands, or everything below an edge. Blues and greens are bands in the red;
-// magentas are a band in the green; yellows, oranges and reds are an edge; black is a floor. Scattering falls
+// Pigments absorb in a few broad bands, or everything below an edge. Blues and greens absorb in the red;
+// magentas in the green; yellows, oranges and reds have an edge; black has a baseline. Scattering decreases
 // smoothly towards long wavelengths. With w the wavelength in nanometres and w_0 = kMiddleWavelength:
 //
-//     band    K += strength 2^-(2 (w - centre) / width_side)^2
-//             width_side = width (1 - lean) below the centre, width (1 + lean) above it
-//     edge    K += strength / (1 + exp((w - at) / softness))
-//     floor   K += floor (w_0 / w)^slope
-//     S        = strength (w_0 / w)^slope + bands of the same shape
+//     band       K += strength 2^-(2 (w - centre) / width_side)^2
+//                width_side = width (1 - skew) below the centre, width (1 + skew) above it
+//     edge       K += strength / (1 + exp((w - at) / softness))
+//     baseline   K += baseline (w_0 / w)^baseline_slope
+//     S          = strength (w_0 / w)^slope + bands of the same shape
 //
-// A band is a Gaussian in wavelength; `width` is its full width at half its height, whatever the lean. A
-// strong edge raises scattering just above itself (the pigment's refractive index peaks there); that is what
-// the extra bands of scattering are for.
+// A band is a Gaussian in wavelength; `width` is its full width at half maximum for any skew. A
+// strong edge raises the scattering just above it (the pigment's refractive index peaks there); the extra
+// bands of scattering describe this.
 //
-// Holds for  estimates only: shapes are typical of the chemistry, not of any bottle
-// Checks     tests/paint/modelled_test.cpp
+// Holds for  estimates only: shapes are typical of the pigment class, not of one product
+// Checks     tests/paint/parametric_ks_test.cpp
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -30,20 +30,20 @@ inline constexpr Nanometres kReferenceWavelength{550};
 struct AbsorptionBand {
     Nanometres centre{550};
     Nanometres width{80};    // full width at half height
-    double skew = 0;         // -1 to 1: 0 even, positive stretches the long-wave side
+    double skew = 0;         // -1 to 1: 0 symmetric, positive widens the long-wave side
     PerMicrometre strength;  // K at the centre
 };
 
 struct AbsorptionEdge {
     Nanometres at{500};       // where absorption has fallen to half
-    Nanometres softness{10};  // most of the fall happens within two of these on either side
+    Nanometres softness{10};  // most of the change is within twice this on either side
     PerMicrometre strength;   // K far below the edge
 };
 
 struct AbsorptionModel {
     std::vector<AbsorptionBand> bands;
     std::vector<AbsorptionEdge> edges;
-    PerMicrometre baseline;     // K at the middle wavelength, under everything else
+    PerMicrometre baseline;     // K at the middle wavelength, added everywhere
     double baseline_slope = 0;  // positive: more absorption in the blue (a brown undertone)
 };
 

@@ -1,14 +1,15 @@
-// What a record tells of a job that the plan cannot: mixes as they were poured, films as they were read.
+// Actual values from the job log: mixes as they were weighed in, films as they were measured.
 //
-// A mix is the last one poured under its name: weights over wet densities are its parts by volume. What was
-// poured may be another mix; that is taken as recorded, or as planned. Where no reducer was weighed in but the
-// plan has some, the plan's is added, since it is often measured by cup marks.
+// A mix is the last one logged under its name: weights over wet densities are its parts by volume. A part may
+// be another mix; its actual parts are used if it was logged, else the planned ones. If no reducer was
+// weighed in but the plan has some, the planned amount is added, since it is often measured by cup marks.
 //
-// A film read beside the planned one at the same place gives how much of the planned film a coat really has;
-// several readings count alike.
+// A measured film over the planned film at the same point is the share of the planned film that the coat
+// really has; several readings have equal weight.
 //
-// Holds for  readings of one coat alone (after less before), at places planned to have kLeastCompared or more
-// Checks     tests/plan/recorded_test.cpp
+// Holds for  readings of one coat alone (after less before), at points with a planned film of
+//            kMinComparedFilm or more
+// Checks     tests/plan/actuals_test.cpp
 #pragma once
 
 #include "fadewright/plan/job.h"
@@ -20,7 +21,7 @@
 
 namespace fadewright::plan {
 
-inline constexpr Micrometres kMinComparedFilm{1.0};  // starting value: what a gauge can tell
+inline constexpr Micrometres kMinComparedFilm{1.0};  // starting value: resolution of a gauge
 
 struct ActualMix {
     std::string date;
@@ -28,7 +29,7 @@ struct ActualMix {
     bool reducer_as_planned = false;
 };
 
-// Nothing if it was never poured, or of something that is not known any more; `remarks` says of what.
+// Nothing if it was never logged, or with a paint that is no longer known; `remarks` names that paint.
 [[nodiscard]] std::optional<ActualMix> actual_mix(const JobLog& job_log, const Plan& plan,
                                                   const std::string& mix, Library& library,
                                                   std::vector<std::string>& remarks);
@@ -38,11 +39,11 @@ struct ActualFilm {
     int readings = 0;
 };
 
-// Of entries by the plan that the job is made of.
+// From the entries of the plan that the job is made from.
 [[nodiscard]] std::optional<ActualFilm> actual_film(const JobLog& job_log, const Job& job,
                                                     const ResolvedCoat& coat);
 
-// The plan that was last worked by: of the last entry with a mix or a coat, else of the last one.
+// The plan of the last entry with a mix or a coat, or else of the last entry.
 [[nodiscard]] const PlanSnapshot* last_used_plan(const JobLog& job_log);
 
 }  // namespace fadewright::plan

@@ -1,24 +1,24 @@
-// How much of everything a job takes: what lands, what is lost, what to mix, and what to weigh.
+// Paint amounts of a job: what lands, what is lost, what to mix, and what to weigh.
 //
-// Of every coat it is known where its paint goes: on the piece, past the piece in the air, beside its outline,
-// on masks, on the test cards. A mix is the sum over its coats, and besides
+// Per coat the paint is divided into: on the panel, overspray in the air, past the edge, on masks, on
+// spray-out cards. A mix is the sum over its coats, plus
 //
-//     held      what stays in cup and line, each time a gun is filled with it
-//     waste     spilt and strained off       }  shares of all that is sprayed and held
-//     reserve   kept for repairs             }
-//     rounding  up to a whole number of cups, and to what the scale can show
+//     left in gun  what stays in cup and line, each time a gun is filled
+//     waste        spilt and strained off       }  shares of all that is sprayed or left in the gun
+//     reserve      kept for repairs             }
+//     rounding     up to full cups, and to what the scale can show
 //
-// The recipe is weighed cumulatively: the most first, what is strong and little last, reducer last of all, each
-// until the scale reads the printed figure. The figures are the exact sums rounded to the division, so errors
-// do not add up; one amount may be off by a division where its two figures are rounded apart. `error` is the
-// larger of that and half a division.
+// The recipe is weighed cumulatively: the largest part first, strong and small parts last, reducer at the
+// very end, each until the scale shows the printed running total. The running totals are the exact sums
+// rounded to the scale division, so errors do not add up; one amount may be off by a division where its two
+// totals are rounded in different directions. `error` is the larger of that and half a division.
 //
-// Film   of a coat is that in which its paint lies on average: integral of film squared over integral of film.
-//        An even coat's film is that; of an even ramp it is two thirds of the full film
+// Film   of a coat is the average over its paint: integral of film squared over integral of film. For an even
+//        coat it is the film itself, for a linear ramp two thirds of the full film
 //
 // Source: own derivation.
-// Holds for  transfer as the gun file says it, or for a coat with nothing but a film as the plan says it
-// Accuracy   landed within 1e-3, behind masks 5e-3; what is mixed is the sum of the parts within 1e-9
+// Holds for  transfer efficiency as in the gun file, or for an even coat as in the plan
+// Accuracy   on the panel within 1e-3, with masks 5e-3; a mix is the sum of its parts within 1e-9
 // Checks     tests/plan/amounts_test.cpp
 #pragma once
 
@@ -35,7 +35,7 @@
 
 namespace fadewright::plan {
 
-inline constexpr Share kCoarseWeighing{0.05};  // a larger error is warned of
+inline constexpr Share kCoarseWeighing{0.05};  // a larger error gives a warning
 
 // Where the paint of one coat goes, wet, as sprayed.
 struct CoatAmounts {
@@ -43,8 +43,8 @@ struct CoatAmounts {
     Micrometres film;  // dry
     Millilitres dry;   // on the piece when dry
     Millilitres on_panel, overspray, off_edge, on_masks;
-    Millilitres test_cards;           // for the test cards, with what misses them
-    bool efficiency_assumed = false;  // by the plan's mixing table, not by a gun
+    Millilitres test_cards;           // for spray-out cards, with what misses them
+    bool efficiency_assumed = false;  // from the plan's mixing table, not from a gun
     int passes = 0;
     Seconds trigger_time;
 
@@ -55,12 +55,12 @@ struct CoatAmounts {
 // One paint of a recipe, in the order of pouring.
 struct RecipeLine {
     const paint::Paint* paint = nullptr;
-    double parts = 0;                    // by volume; the least is 1
+    double parts = 0;                    // by volume; the smallest is 1
     Share share_of_mix, share_of_paint;  // by volume; "paint" is everything but reducer
-    Millilitres volume;                  // that is what `grams` are
+    Millilitres volume;                  // volume of `grams`
     Grams exact;                         // before the scale
     Grams grams;                         // to add
-    Grams scale_reading;                 // the scale, cup tared, when it is in
+    Grams scale_reading;                 // running total on the scale, cup tared
     Share error;                         // of this weighing
     [[nodiscard]] bool is_coarse() const { return error > kCoarseWeighing; }
     [[nodiscard]] bool is_reducer() const { return paint->role == paint::Role::reducer; }
@@ -80,11 +80,11 @@ struct MixAmounts {
     std::int64_t cups = 0;
     std::vector<RecipeLine> recipe;
     std::vector<SubMix> sub_mixes;
-    std::optional<Millilitres> weighable_batch;  // batch in which no weighing is coarse, if one is now
+    std::optional<Millilitres> weighable_batch;  // batch without coarse weighings, if there is one now
     paint::MixedPaint paint;
 
     [[nodiscard]] Millilitres needed() const;     // before rounding
-    [[nodiscard]] Millilitres sprayable() const;  // what is mixed, reducer and all
+    [[nodiscard]] Millilitres sprayable() const;  // what is mixed, with reducer
     [[nodiscard]] Millilitres unreduced() const;
     [[nodiscard]] Grams grams() const;
 };
@@ -103,19 +103,19 @@ struct Amounts {
     std::vector<ShoppingItem> shopping;  // by name
 
     [[nodiscard]] const MixAmounts& mix_of(const CoatAmounts& coat) const;
-    [[nodiscard]] std::optional<double> cost() const;  // of what has a price; none if nothing has
+    [[nodiscard]] std::optional<double> cost() const;  // of priced paints; nothing if no paint has a price
 };
 
-// `plan` has coats and passes instead of fades (plan/fade.h), and `job` is made of it.
+// `plan` has coats and passes instead of fades (plan/fade.h), and `job` is made from it.
 [[nodiscard]] Amounts amounts_of(const Plan& plan, const Job& job, Library& library);
 
-// So many cups of a mix, weighed; its parts by volume.
+// Recipe for that volume of a mix; parts by volume.
 [[nodiscard]] std::vector<RecipeLine> weigh_out(std::vector<paint::Part> parts, Millilitres volume,
                                                 Grams division);
 [[nodiscard]] bool has_coarse_weighing(std::span<const RecipeLine> recipe);  // any of it
 
-// The least amount, in whole steps, of which no part is weighed coarsely. Where many would have to be tried, the
-// amount that leaves room for a whole division of the scale.
+// The smallest amount, in whole steps, without a coarse weighing. If it would take more than max_tried steps,
+// the amount at which a whole scale division is a small enough error.
 struct BatchSteps {
     Millilitres step;
     std::int64_t min_steps = 1;  // no fewer

@@ -1,54 +1,56 @@
-// The fade: one thing in the plan that becomes ordinary coats and passes.
+// The fade planner: one fade of the plan becomes ordinary coats and passes.
 //
-// Across a fade runs the way u, 0 on the halfway line and growing towards `to`. Over the width w, from
-// u = -w/2 to w/2, a colour grows from nothing to its full film in one of four ways:
+// The coordinate u runs across the fade: 0 on the midline, growing towards `to`. Over the width w, from u =
+// -w/2 to w/2, the film of a colour builds from zero to full in one of four ramps:
 //
-//     seen   so that the colour changes evenly: colour differences add up along the growing film of the mix
-//            over what it fades out of, and the film follows them. 10 to 90 % of what is seen lie within
-//            0.8 w. The usual way, because strong paint hides long before its film is half full
-//     even   the film itself grows evenly; 10 to 90 % of it lie within 0.8 w
-//     soft   the film grows as (1 - cos)/2; 10 to 90 % within 0.59 w
-//     road   all coats together: the colours run from `from` to `to` along the road that they take as one coat
-//            after another grows over the last, spread as a blurred edge (error function), whose ends run out
-//            beyond -w/2 and w/2 as far as the panel goes; 10 to 90 % of what is seen lie within 0.8 w. For the
-//            methods over, under, middles, burst, and coats that flow together
+//     perceptual  the colour changes evenly: colour differences add up along the growing film of the mix over
+//                 what it fades out of, and the film follows them. 10 to 90 % of the visible change are
+//                 within 0.8 w. The default, because strong paint hides long before its film is half full
+//     linear      the film builds evenly; 10 to 90 % of it are within 0.8 w
+//     smooth      the film builds as (1 - cos)/2; 10 to 90 % within 0.59 w
+//     joint       all coats together: the colours follow the path from `from` to `to` that they take as one
+//                 coat after another builds over the last, spread like a blurred edge (error function), whose
+//                 ends run out beyond -w/2 and w/2 as far as the panel goes; 10 to 90 % of the visible change
+//                 are within 0.8 w. For the methods over, under, mid-colours, burst, and coats that flow out
 //
-// Along the road the passes of all coats are found in one fit to the wished colours, stripes of lightness counting
-// most (colour/stripes.h), as seen in the plan's light and from its distance. They are chosen from lines that lie
-// twice as close as the overlap says; those that do no good are left out.
+// For the joint ramp the passes of all coats are found in one fit to the target colours, with banding of
+// lightness weighted most (colour/banding_filter.h), in the plan's light and viewing distance. They are
+// chosen from lines at half the spacing that the overlap gives; those without effect are left out.
 //
-// The gun rounds the corners of every ramp by itself.
+// The width of the gun's pattern rounds the corners of every ramp.
 //
-// The methods share the width among the graded coats. With n of them, each has a ramp of width 2 w / (n + 1)
-// that begins w / (n + 1) after the one before, so that neighbours cross halfway up:
+// The methods divide the width among the graded coats. With n of them, each has a ramp of width 2 w / (n + 1)
+// that starts w / (n + 1) after the one before, so that neighbours cross at half film:
 //
 //     over         an even coat of `from`; `to` over it. Whether that is dark over light or light over dark
-//                  follows from the colours
+//                  depends on the colours
 //     under        an even coat of `to`; `from` over it from its own side
-//     two-sided    as over, with half the width; then `from` and after it `to` fogged thinly across the
+//     fogged       as over, with half the width; then `from` and after it `to` fogged thinly across the
 //                  middle, each from its own side
-//     middles      `from`; mixes of both ends, each with a ramp, ending again below the next but one; `to`
+//     mid-colours  `from`; mixes of both ends, each with a ramp, ending again below the next but one; `to`
 //     stepped      `to` at full strength and, reaching further each time, let down with clear base
-//     transparent  `from`; thin layers of one transparent mix of `to`, stepping back
-//     burst        as middles, around a rim; the gun leans inwards and aims nowhere inside the halfway line
+//     glazed       `from`; thin coats of one transparent mix of `to`, stepping back
+//     burst        as mid-colours, around an edge; the gun is tipped inwards and never sprays inside the
+//                  midline
 //
-// Passes lie on lines of equal u, the fade's overlap apart. Their amounts are the non-negative least-squares
-// fit of what single passes really leave (spray/deposit.h, at the coat's gun, distance and tilt) to the
-// wished film, an error counting for as much as it is seen, with a small cost on neighbours that differ. A
-// pass then gets a speed that a hand can keep: at most kFastest, else the flow is turned down, and at least
-// half the gun's usual speed, else it is repeated. Speeds are rounded to kSpeedStep; passes that would
-// hardly be seen are left out.
+// Passes are on lines of equal u, spaced by the fade's overlap. Their amounts are the non-negative
+// least-squares fit of the films that single passes leave (spray/deposit.h, with the coat's gun, distance and
+// angle) to the target film; errors are weighted by their visibility, with a small cost on neighbours that
+// differ. A pass then gets a speed that a hand can keep: at most kMaxSpeed, or else the flow is turned down,
+// and at least half the gun's default speed, or else it is repeated. Speeds are rounded to kSpeedStep; passes
+// that would hardly be visible are left out.
 //
-// Narrowest  an even film that stops at a line ends as softly as one pass does: its 10 to 90 % is that of the
-//            running sum of a pass. A ramp whose own 10 to 90 % is less cannot be made (rule P028)
+// Narrowest  an even film that stops at a line ends as softly as one pass: its 10 to 90 % is that of the
+//            cumulative profile of a pass. A narrower ramp is not possible (rule P028)
 // Source: common practice, no source (the methods); ramps and fit: own derivation.
 // Holds for  a flat panel: a relief changes the film but not the passes
-// Accuracy   film of an even ramp within 4 % of full of the wished, where the ramp is at least twice the
-//            narrowest and the overlap at least 2/3; within 5 % at 1.5 times the narrowest. Most is missing
-//            at the foot, where a pass would be too thin to be worth laying. A seen ramp's film
-//            is kept most closely where it is thin; where it is full it may be a quarter too thick. It begins
-//            only where a pass at kFastest with the flow turned down leaves no more than is wished. Along a road,
-//            overlap 80 %: 10 to 90 % within 10 % of the wished with one or two middles (tests/plans/tune)
+// Accuracy   film of a linear ramp within 4 % of full, where the ramp is at least twice the narrowest and the
+//            overlap at least 2/3; within 5 % at 1.5 times the narrowest. The largest error is at the foot,
+//            where a pass would be too thin to be worth spraying. The film of a perceptual ramp is most
+//            accurate where it is thin; where it is full it may be a quarter too thick. It starts only where
+//            a pass at kMaxSpeed with the flow turned down leaves no more than the target. Joint ramp,
+//            overlap 80 %: 10 to 90 % within 10 % of the target with one or two mid colours
+//            (tests/plans/tune)
 // Checks     tests/plan/fade_test.cpp
 #pragma once
 
@@ -60,24 +62,25 @@
 
 namespace fadewright::plan {
 
-inline constexpr MillimetresPerSecond kMinSpeed{50};         // that a hand keeps evenly; starting value
+inline constexpr MillimetresPerSecond kMinSpeed{50};         // that a hand can keep; starting value
 inline constexpr MillimetresPerSecond kMaxSpeed{1500};       // starting value
-inline constexpr MillimetresPerSecond kSpeedStep{10};        // of round speeds
-inline constexpr MillimetresPerSecond kFineSpeedBelow{200};  // where they are rounded to half of that
+inline constexpr MillimetresPerSecond kSpeedStep{10};        // speeds are rounded to it
+inline constexpr MillimetresPerSecond kFineSpeedBelow{200};  // below it, rounded to half of that
 
-// The same plan with coats and passes instead of fades. If a fade cannot be made that is reported.
+// The same plan with coats and passes instead of fades. Reports a fade that is not possible.
 [[nodiscard]] std::optional<Plan> expand_fades(const Plan& plan, Library& library, Diagnostics& diagnostics);
 
-// For ready_job(): fades that cannot be worked out leave even coats of their mixes, so that whatever else is
-// wrong is found in the same run; the reason is reported here or will be when those coats are made ready.
+// For resolve_job(): a fade that is not possible becomes even coats of its mixes, so that all other errors
+// are found in the same run; the reason is reported here, or when those coats are resolved.
 [[nodiscard]] Plan expand_fades_leniently(const Plan& plan, Library& library, Diagnostics& diagnostics);
 
-// Narrowest 10 to 90 % that the coat's gun gives to the end of an even film, leaned over by `tilt`;
-// nothing if there is no such gun.
+// Narrowest 10 to 90 % edge of an even film with the coat's gun, heeled by `tilt`; nothing if there is no
+// such gun.
 [[nodiscard]] std::optional<Millimetres> min_edge_width(const Coat& coat, const std::string& gun,
                                                         Degrees tilt, Library& library);
 
-// The plan as a painter would write it: what is as it is anyway is left out. Reads back equal.
+// The plan as a painter would write it, without fields at their defaults. Reading it back gives an equal
+// plan.
 [[nodiscard]] std::string plan_text(const Plan& plan);
 
 }  // namespace fadewright::plan

@@ -1,12 +1,12 @@
-// How many flakes a mix holds, as a painter doses them: grams and level teaspoons in a litre.
+// Flake content of a mix, as a painter doses it: grams and level teaspoons per litre.
 //
-//     g      grams stirred into a litre of the paint that its file describes
-//     whole  1 litre + g / density of the flakes: so much paint there is then, and g are in it
+//     g      grams stirred into one litre of the paint that its file describes
+//     whole  1 litre + g / density of the flakes: volume of the paint with g in it
 //     mix    sum of the paints' g / whole, by their shares of the volume as sprayed
-//     spoons mix / (spoon x density of the dry powder as it lies)
+//     spoons mix / (spoon x bulk density of the dry powder)
 //
 // Source: own derivation; teaspoon of 5 ml: common practice, no source.
-// Holds for  volumes that add up; the density in the spoon is what the paint's file states, and differs by a
+// Holds for  volumes that add up; the bulk density is that of the paint file, and differs by a
 //            third between powders and between scoops
 // Checks     tests/plan/effects_test.cpp
 #pragma once
@@ -22,17 +22,17 @@ namespace fadewright::plan {
 
 struct FlakeContent {
     GramsPerLitre in_mix;             // as sprayed
-    double level_teaspoons = 0;       // in a litre of it
-    GramsPerMillilitre bulk_density;  // of the dry powder; of several, all of it poured together
+    double level_teaspoons = 0;       // per litre of it
+    GramsPerMillilitre bulk_density;  // of the dry powder; of several, of all of it together
 };
 
-// The paint that was loaded for this instead of as its file says (Shelf::loaded).
+// A flake loading that replaces the one in the paint's file (Library::paint_with_loading).
 struct LoadingOverride {
     std::string paint;
     GramsPerLitre loading;
 };
 
-// None if no paint of the mix has flakes.
+// Nothing if no paint of the mix has flakes.
 [[nodiscard]] std::optional<FlakeContent> flake_content(std::span<const paint::Part> parts,
                                                         const Library& library,
                                                         const std::optional<LoadingOverride>& other = {});

@@ -1,29 +1,31 @@
-// From a gun card to a gun: the picture turned into film, the film into a footprint and the paint landed.
+// Gun calibration from a spray-pattern card: the picture becomes film, the film becomes a footprint and a
+// deposit.
 //
-//     read_gun_card   the text, field by field
-//     learned_gun     its rules, the picture read, the gun fitted
+//     read_spray_pattern_card   the text, field by field
+//     fit_gun                   its rules, the picture read, the gun fitted
 //
-// The light on the card is taken from the bare card at the region's edges, a smooth surface of second order in
-// each channel, and divided out. film/film_reading.h turns each pixel into dry film, the mix's solids turn
-// that into wet film. Of a pass the pixels are averaged along it; of a spot in small squares. spray/gun_fit.h
-// finds the gun; each place is trusted as far as the picture's noise allows, but never closer than a small
-// share of the highest film, since no real spray follows a formula to the last. What the fitted spray leaves at
-// the edges is then taken out of the light, and all is read again, until size and amount stand still; a spray
-// so near to the edges that they do not in kMostRounds is refused.
+// The light on the card is taken from the bare card at the edges of the region, as a smooth surface of second
+// order per channel, and divided out. film/film_from_colour.h turns each pixel into dry film, and the solids
+// of the mix turn that into wet film. The pixels of a pass are averaged along it, those of a spot in small
+// squares. spray/gun_fit.h finds the gun; each sample is weighted by the noise of the picture, but never
+// trusted closer than a small share of the highest film, since no real spray follows a formula exactly. The
+// fitted film at the edges is then subtracted from the light, and everything is read again, until size and
+// amount converge; a spray so close to the edges that it does not converge in kMaxRounds rounds is an error.
 //
-//     landed = amount x speed / repeats   (pass)       landed = amount / dwell   (spot)       flow x transfer
-//     weighed: dried / dry density / (dry per wet) / time, time = length x repeats / speed or dwell
+//     landed   = amount x speed / repeats (pass), amount / dwell (spot), flow x transfer efficiency
+//     weighed  = dried / dry density / (dry per wet) / time, time = length x repeats / speed, or dwell
 //
-// The picture tells the size; how much landed is told by the picture or, if the dried card was weighed, by the
-// scale, since a scale knows nothing of K and S, of lamps or of dots. With the flow known the transfer is
-// landed / flow; else only their product is known and the transfer is taken as given, or as kUsualTransfer.
+// The picture gives the size; the deposit comes from the picture or, if the dried card was weighed, from the
+// scale, which does not depend on K and S, lamps or dots. If the flow is known, the transfer efficiency is
+// landed / flow; if not, only their product is known, and the efficiency is as given or
+// kDefaultTransferEfficiency.
 //
 // Source: own derivation; the parts are those of the headers named.
-// Holds for  an even film of one paint that is not a flake; a region far from the ends of the pass; films
-//            thinner than darkest() (film_reading.h)
-// Accuracy   cards rendered with 8 bits, noise of one code and 6 % uneven light: sizes within 2 %, landed
-//            paint within 3 %. On a real card K and S add their own uncertainty to the landed paint
-// Checks     tests/app/gun_test.cpp
+// Holds for  an even film of one paint without flakes; a region far from the ends of the pass; films below
+//            the saturation limit (film_from_colour.h)
+// Accuracy   cards rendered with 8 bits, noise of one level and 6 % uneven light: sizes within 2 %, deposit
+//            within 3 %. On a real card K and S add their own uncertainty to the deposit
+// Checks     tests/app/fit_gun_test.cpp
 #pragma once
 
 #include "fadewright/plan/library_files.h"
@@ -41,13 +43,13 @@ inline constexpr int kMaxRounds = 12;
 inline constexpr double kConvergedRound = 5e-4;  // change of size and amount in the last round, as a share
 inline constexpr Share kDefaultTransferEfficiency{0.6};  // common practice, no source
 
-// Measured film beside fitted film on a line through the middle of the spray.
+// Measured and fitted film on a line through the centre of the spray.
 struct ProfileSample {
     double at_mm = 0;
     double measured_um = 0;  // wet
     double error_um = 0;
     double fitted_um = 0;
-    bool too_dark = false;  // measured means nothing
+    bool too_dark = false;  // the measured film is not valid
 };
 
 enum class FlowSource { given, weighed, unknown };
@@ -63,9 +65,9 @@ struct GunCalibration {
     DepositSource deposit_source = DepositSource::photo;
     FlowSource flow_source = FlowSource::unknown;
     double max_wet_um = 0;         // wet, fitted
-    double readable_up_to_um = 0;  // wet, beyond which nothing can be told
-    double too_dark_share = 0;     // share of the sprayed places that were too dark
-    double residual_levels = 0;    // how far the colours lie from the paint's own, on average
+    double readable_up_to_um = 0;  // wet; thicker films are too dark to read
+    double too_dark_share = 0;     // share of the sprayed samples that were too dark
+    double residual_levels = 0;    // mean difference from the colours of the paint
     double noise_levels = 0;       // of the bare card
     double mm_per_px = 0;
     std::vector<std::string> remarks;
@@ -76,7 +78,7 @@ struct GunCalibration {
 [[nodiscard]] std::optional<GunCalibration> fit_gun(const SprayPatternCard& card, Library& library,
                                                     const CardFiles& files, Diagnostics& diagnostics);
 
-// The gun as a file of the shelf, figures rounded to what is known.
+// The gun as a library file, numbers rounded to their accuracy.
 [[nodiscard]] std::string gun_text(const GunCalibration& calibration);
 
 [[nodiscard]] std::span<const Rule> spray_pattern_card_rules();

@@ -1,10 +1,10 @@
-// The job: a plan and a shelf, checked and resolved into what the engine works with.
+// The job: a plan and a library, checked and resolved into what the engine works with.
 //
-// ready_job() checks every cross-field rule (rules.h), resolves mixes down to paints, turns sweeps into
-// passes and passes into deposits, and works out what each coat leaves as dry film. It reports everything
-// that is wrong; it gives a job only if nothing is.
+// resolve_job() checks every cross-field rule (rules.h), resolves mixes down to paints, turns sweeps into
+// passes and passes into deposits, and calculates the dry film of each coat. It reports every error, and
+// gives a job only if there is none.
 //
-// Film is dry, in micrometres. A place is in millimetres from the panel's lower left corner.
+// Film is dry, in micrometres. A point is in millimetres from the panel's lower left corner.
 #pragma once
 
 #include "fadewright/colour/illuminant.h"
@@ -28,46 +28,45 @@
 
 namespace fadewright::plan {
 
-// More passes than this in one plan is a slip of the pen, not a job.
+// More passes in one plan are a typing error, not a job.
 inline constexpr std::size_t kMaxPasses = 20'000;
 
-// A mask over one coat: how much of what flies there lands there.
+// A mask over one coat.
 struct ResolvedMask {
     std::string name;
     spray::Mask mask;
     Millimetres softness;  // of its edge under this coat's gun; 0: taped down
 };
 
-// How long a 4 mm DIN cup of paint thinned for spraying takes to run out, where nobody has timed it; between 13 and
-// 20 s is common practice, no source.
-inline constexpr Seconds kDefaultFlowCup{17};
+// Flow cup time of a mix that gives none. Source: common practice, no source (13 to 20 s).
+inline constexpr FlowCupTime kDefaultFlowCup{FlowCup::din_4, Seconds{17.0}};
 
-// What a coat's liquid is, as it leaves the gun.
+// The liquid of a coat, ready to spray.
 struct SprayableMix {
     Share solids;
     spray::WetPaint paint;
     double evaporation = 1;       // of the solvent, n-butyl acetate = 1
-    Share water;                  // of what leaves
-    bool flow_cup_given = false;  // else the viscosity is a starting value
+    Share water;                  // of the volatiles
+    bool flow_cup_given = false;  // false: the viscosity is a starting value
 };
 
 struct ResolvedCoat {
     std::string name;
     std::string mix_name;
     paint::MixedPaint mix;
-    bool clear = false;  // nothing but clear
+    bool clear = false;  // only clear
     Laydown laydown = Laydown::wet;
-    Micrometres splat;                      // dry thickness of one splat, for fog
+    Micrometres splat;                      // dry thickness of one splat, for dots
     Micrometres even_film;                  // even part of the film
     std::optional<spray::Deposit> deposit;  // wet paint from passes
-    std::optional<spray::Gun> gun;          // as set for this coat
+    std::optional<spray::Gun> gun;          // with the settings of this coat
     std::string gun_name;
-    Millimetres distance;             // nozzle to panel, most of the way
-    std::vector<spray::Pass> passes;  // as they are laid
+    Millimetres distance;             // nozzle to panel, for most of the travel
+    std::vector<spray::Pass> passes;  // in spraying order
     std::vector<ResolvedMask> masks;
     SprayableMix liquid;
 
-    // Adds this coat's dry film at places (x[i], y[i]) to film_um[i].
+    // Adds this coat's dry film at points (x[i], y[i]) to film_um[i].
     void add_film_um(std::span<const double> x_mm, std::span<const double> y_mm,
                      std::span<double> film_um) const;
     [[nodiscard]] double film_um(double x_mm, double y_mm) const;
@@ -75,15 +74,15 @@ struct ResolvedCoat {
     [[nodiscard]] double mask_transmission(double x_mm, double y_mm) const;
 };
 
-// A part of the panel with a ground of its own.
+// A part of the panel with its own ground.
 struct ResolvedRegion {
     spray::Outline outline;
     std::string ground_name;
-    colour::Reflectance ground;  // inside the first binder
+    colour::Reflectance ground;  // below the surface, in the first coat's binder
 };
 
-// A line across which colours change within `fine` (0: at once) as far as `band` to both sides: masks, regions,
-// flanks of the relief. Elsewhere Job::finest holds.
+// A line across which colours change within fine_width (0: at once), up to `reach` on both sides: masks,
+// regions, flanks of the relief. Elsewhere Job::finest_detail applies.
 struct Edge {
     std::function<double(double x_mm, double y_mm)> distance_mm;
     Millimetres fine_width, reach;
@@ -92,11 +91,11 @@ struct Edge {
 struct Job {
     std::string title;
     std::string hash;    // SHA-256 of the plan's text
-    DisplayUnits units;  // in which people are told of it
+    DisplayUnits units;  // of all output
     spray::Panel panel;
     std::string ground_name;
-    colour::Reflectance ground;           // inside the first binder
-    std::vector<ResolvedRegion> regions;  // the last one that holds a place counts
+    colour::Reflectance ground;           // below the surface, in the first coat's binder
+    std::vector<ResolvedRegion> regions;  // the last one that contains a point counts
     std::vector<Edge> edges;
     std::vector<ResolvedCoat> coats;
     Booth booth;
@@ -106,19 +105,19 @@ struct Job {
     Millimetres view_distance;
     Degrees view_angle{45.0};  // aspecular
     Surface surface = Surface::gloss;
-    Millimetres finest_detail;  // width of the finest thing any gun or feather lays; 0: nothing is sprayed
-    paint::Provenance origin = paint::Provenance::measured;  // the least sure of everything seen
+    Millimetres finest_detail;  // width of the finest detail of any gun or feather; 0: nothing is sprayed
+    paint::Provenance origin = paint::Provenance::measured;  // the least reliable of everything visible
 };
 
-// Reads a plan's text. Nothing if the text or any field is wrong. Mistakes are told in
-// the units asked for, else in the plan's own.
+// Reads a plan's text. Nothing if the text or any field is wrong. Errors are shown in the requested units, or
+// else in the plan's.
 [[nodiscard]] std::optional<Plan> read_plan(std::shared_ptr<const Source> source, Diagnostics& diagnostics,
                                             std::optional<UnitSystem> units = {});
 
 [[nodiscard]] std::optional<Job> resolve_job(const Plan& plan, const std::string& plan_text, Library& library,
                                              Diagnostics& diagnostics);
 
-// The plan with coats and passes instead of its fades, and the job that it makes; both of one expansion.
+// The plan with coats and passes instead of its fades, and its job; both from one expansion.
 struct ExpandedPlan {
     Plan plan;
     Job job;
@@ -126,7 +125,8 @@ struct ExpandedPlan {
 [[nodiscard]] std::optional<ExpandedPlan> expand_plan(const Plan& plan, const std::string& plan_text,
                                                       Library& library, Diagnostics& diagnostics);
 
-// The mix of that name resolved down to paints, or the paint itself; nothing (and reported) if it cannot be.
+// The mix of that name resolved down to paints, or the paint itself. Reports an error and returns nothing if
+// that is not possible.
 [[nodiscard]] std::optional<std::vector<paint::Part>> parts_of(const Plan& plan,
                                                                const Located<std::string>& name,
                                                                Library& library, Diagnostics& diagnostics);

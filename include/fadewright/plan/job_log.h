@@ -1,10 +1,10 @@
-// Reading the record of a job, and the text of what is added to it.
+// The job log of a plan: reading it, and the text of a new entry.
 //
-// The file is an array of kept plans and one of entries, so that adding is putting plain text behind what is
-// there; remarks and order of a hand that edits it stay. A kept plan stands in a text block as it was written
-// and is known by its hash: what is read back has the very bytes and hash of the plan.
+// The file is an array of plan copies and one of entries, so that an entry is added by appending plain text;
+// comments and order of a file edited by hand are kept. A plan copy is a text block, unchanged, and
+// identified by its checksum: it reads back with the same bytes and checksum as the plan.
 //
-// Checks     tests/plan/record_test.cpp, tests/cli/record_test.cpp, tests/plans/bad/M*.toml
+// Checks     tests/plan/job_log_test.cpp, tests/cli/record_test.cpp, tests/plans/bad/M*.toml
 #pragma once
 
 #include "fadewright/plan/job_log_file.h"
@@ -22,31 +22,31 @@ namespace fadewright::plan {
 
 [[nodiscard]] std::span<const Rule> job_log_rules();
 
-// Reads and checks a record; a text without anything in it is a record without entries. Nothing if anything is
-// wrong.
+// Reads and checks a job log; an empty text is a log without entries. Nothing if there is an error.
 [[nodiscard]] std::optional<JobLog> read_job_log(std::shared_ptr<const Source> source,
                                                  Diagnostics& diagnostics);
 
-// What to put behind `there`, the text of `record`, for one more entry done by the plan of that text. Sets the
-// entry's plan.
+// The text to append to `existing`, the text of `job_log`, for one more entry made from the plan of that
+// text. Sets the entry's plan.
 [[nodiscard]] std::string log_addition(std::string_view existing, const JobLog& job_log, LogEntry entry,
                                        const std::string& plan_text);
 
-// The text as a value of TOML that reads back byte for byte: as it stands between ''' where that is possible.
+// The text as a TOML value that reads back byte for byte: between ''' where that is possible.
 [[nodiscard]] std::string toml_text_block(std::string_view text);
 
 [[nodiscard]] const PlanSnapshot* find_snapshot(const JobLog& job_log, std::string_view sha256);
 
-// A plan's file -> its record's: "my-job.toml" -> "my-job.record.toml".
+// The job log of a plan file: "my-job.toml" -> "my-job.record.toml".
 [[nodiscard]] std::string job_log_path(const std::string& plan_path);
 
-// Dates as the record has them, in UTC.
+// Dates of the job log, in UTC.
 [[nodiscard]] std::string date_text(std::int64_t seconds_since_1970);
 [[nodiscard]] bool is_date(std::string_view text);
-// What a hand types: "2026-03-01", "2026-03-01 14:05", "2026-03-01T14:05:30Z"; nothing if it is no date.
+// From what a person types: "2026-03-01", "2026-03-01 14:05", "2026-03-01T14:05:30Z"; nothing if it is not a
+// date.
 [[nodiscard]] std::optional<std::string> date_text(std::string_view typed);
 
-// Whether the plan speaks of such a mix or coat; those that a fade will make are taken on trust.
+// Whether the plan has that mix or coat; names that start like those of its fades are accepted.
 [[nodiscard]] bool mentions_mix(const Plan& plan, const std::string& mix);
 [[nodiscard]] bool mentions_coat(const Plan& plan, const std::string& coat);
 

@@ -1,8 +1,9 @@
-// The record file: what was really mixed and sprayed, beside the plan (record_schema.h lists its fields).
+// The job log file: what was actually mixed and sprayed, next to the plan (job_log_schema.h lists its
+// fields).
 //
-// It only ever grows. A plan that something was done by is kept whole, once for each text it ever had, under
-// the hash of that text; every entry says when it was written, by which of those plans, and what was done: a mix
-// poured, a coat laid, a film read, the air, a remark. plan/record.h reads, checks and adds to it.
+// Entries are only added. Every plan used is stored whole, once per version of its text, under the checksum
+// of that text; every entry has its date, the plan used, and what was done: a mix made, a coat sprayed, a
+// film measured, the air, a note. plan/job_log.h reads, checks and extends it.
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -17,14 +18,14 @@ namespace fadewright::plan {
 
 inline constexpr int kJobLogVersion = 1;
 
-// A plan as it was when something was done by it.
+// Copy of a plan that was used.
 struct PlanSnapshot {
     Located<std::string> sha256;  // of `text`
     std::string text;
     SourceSpan span;
 };
 
-// How the gun was set, where that was not as planned.
+// Gun settings that differed from the plan.
 struct GunSettings {
     std::optional<std::string> gun;
     std::optional<MillilitresPerMinute> flow;
@@ -40,12 +41,12 @@ struct GunSettings {
 
 struct LogEntry {
     Located<std::string> date;  // UTC: "2026-03-01T14:05:00Z"
-    Located<std::string> plan;  // sha256 of a kept plan
+    Located<std::string> plan;  // sha256 of a plan copy
     std::optional<Located<std::string>> mix;
     std::vector<Named<Grams>> grams;          // paint by paint
     std::vector<Named<std::string>> batches;  // batch numbers, paint by paint
     std::optional<Located<std::string>> coat;
-    std::optional<Micrometres> film;  // of that coat alone, dry, as read
+    std::optional<Micrometres> film;  // of that coat alone, dry, as measured
     std::optional<Point> at;          // where
     std::optional<Celsius> temperature;
     std::optional<Share> humidity;
@@ -57,7 +58,7 @@ struct LogEntry {
 struct JobLog {
     int version = kJobLogVersion;
     std::vector<PlanSnapshot> plans;
-    std::vector<LogEntry> entries;  // in the order they were written
+    std::vector<LogEntry> entries;  // oldest first
     SourceSpan span;
 };
 

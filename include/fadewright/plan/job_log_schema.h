@@ -51,8 +51,9 @@ struct Schema<plan::LogEntry> {
         Field{"coat", &T::coat, optional, "coat that was sprayed or measured"},
         Field{"film", &T::film, optional, plan::kMeasuredFilmLimits, "measured dry film of that coat alone"},
         Field{"at", &T::at, optional, plan::kPointLimits, "where on the panel it was measured"},
-        Field{"temperature", &T::temperature, optional, plan::kTemperatureLimits, "temperature of air and "
-                                                                                  "paint"},
+        Field{"temperature", &T::temperature, optional, plan::kTemperatureLimits,
+              "temperature of air and "
+              "paint"},
         Field{"humidity", &T::humidity, optional, range(0_pct, 100_pct), "relative humidity of the air"},
         Field{"note", &T::note, optional, "notes"},
         Field{"gun", &T::gun, optional, "gun settings that differed from the plan"}};
@@ -63,11 +64,11 @@ struct Schema<plan::JobLog> {
     using T = plan::JobLog;
     static constexpr std::string_view name = "job log";
     static constexpr std::string_view about = "what was actually mixed and sprayed; entries are only added";
-    static constexpr auto fields = Fields{
-        Field{"record", &T::version, required, range(1, plan::kJobLogVersion),
-              "version of the job log format"},
-        Field{"plans", &T::plans, optional, items(0, 10'000), "plans used"},
-        Field{"entries", &T::entries, optional, items(0, 100'000), "entries, in order of time"}};
+    static constexpr auto fields =
+        Fields{Field{"record", &T::version, required, range(1, plan::kJobLogVersion),
+                     "version of the job log format"},
+               Field{"plans", &T::plans, optional, items(0, 10'000), "plans used"},
+               Field{"entries", &T::entries, optional, items(0, 100'000), "entries, in order of time"}};
 };
 
 }  // namespace fadewright

@@ -1,8 +1,8 @@
-// The shelf: every paint, ground, gun, panel and light that a plan may name.
+// The library: every paint, ground, gun, panel and light that a plan can name.
 //
-// The program ships presets (compiled in); a painter adds a folder laid out the same way (paints/, grounds/,
-// guns/, panels/, lights/, drawings/), and its files stand before the shipped ones of the same name. A file's name
-// without .toml is the thing's name. Files are read when they are first asked for.
+// The program includes a library (compiled in); a painter can add a folder with the same structure (paints/,
+// grounds/, guns/, panels/, lights/, drawings/), whose files replace built-in ones of the same name. The name
+// of an item is its file name without .toml. Files are read when they are first needed.
 #pragma once
 
 #include "fadewright/base/files.h"
@@ -28,16 +28,16 @@ inline constexpr LibraryKind kLibraryKinds[] = {LibraryKind::paints, LibraryKind
 
 class Library {
 public:
-    // `folder` may be empty: only what is shipped. Refuses a folder that cannot be read.
+    // `folder` may be empty: only the built-in library. Error if the folder cannot be read.
     [[nodiscard]] static Result<Library> open(std::span<const EmbeddedFile> shipped,
                                               const std::string& folder);
 
     [[nodiscard]] std::vector<std::string> names(LibraryKind kind) const;  // sorted
 
-    // The thing of that name, or null: unknown (nothing reported) or damaged (its file's
-    // mistakes reported, the first time it is asked for).
+    // The item of that name, or null: unknown (nothing reported) or with errors in its file (reported the
+    // first time).
     [[nodiscard]] const paint::Paint* paint(const std::string& name, Diagnostics& diagnostics);
-    // A paint with flakes as if so much of them had been stirred in; nothing if it has none.
+    // A paint with another flake loading; nothing if it has no flakes.
     [[nodiscard]] std::optional<paint::Paint> paint_with_loading(const std::string& name,
                                                                  GramsPerLitre loading,
                                                                  Diagnostics& diagnostics);
@@ -46,10 +46,10 @@ public:
     [[nodiscard]] const Panel* panel(const std::string& name, Diagnostics& diagnostics);
     [[nodiscard]] const colour::Illuminant* light(const std::string& name, Diagnostics& diagnostics);
 
-    // Puts a file on the shelf, in front of any other of its name.
+    // Adds a file to the library, in place of any other of its name.
     void add_file(LibraryKind kind, const std::string& name, std::shared_ptr<const Source> source);
 
-    // The file itself, as it stands; null when there is none.
+    // The file itself; null if there is none.
     [[nodiscard]] std::shared_ptr<const Source> file(LibraryKind kind, const std::string& name) const;
 
     // Drawings (drawings/NAME.svg), by file name; the text of one, or null.

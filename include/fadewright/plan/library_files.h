@@ -1,8 +1,8 @@
-// The files on the shelf: paints, grounds, guns, panels and lights, each a struct with its list of fields.
+// The library's files: paints, grounds, guns, panels and lights, each a struct with its list of fields.
 //
 // A paint's K and S are either modelled from a few bands and edges (estimated paints, [absorption] and
-// [scattering]) or given band by band as they were measured or fitted ([spectrum]). A ground is either seen
-// reflectance or an opaque film of paints.
+// [scattering]) or given per wavelength band as measured or fitted ([spectrum]). A ground is either a
+// measured reflectance or an opaque film of paints.
 #pragma once
 
 #include "fadewright/colour/illuminant.h"
@@ -34,7 +34,7 @@ struct PaintSpectrum {
     std::vector<double> scattering;
 };
 
-// Flakes of a paint as they are written. The paint's other figures are those of the paint they are stirred into.
+// Flakes of a paint, as in its file. The other values of the file are those of the paint without flakes.
 struct FlakesFile {
     paint::FlakeKind kind = paint::FlakeKind::titania_on_mica;
     paint::Titania crystal = paint::Titania::rutile;
@@ -48,12 +48,12 @@ struct FlakesFile {
     Degrees tilt{6.0};
     Share wet_disorientation{0.25};  // starting value
     std::optional<GramsPerLitre> loading;
-    std::optional<double> teaspoons;       // level, 5 mL, in a litre
-    GramsPerMillilitre bulk_density{0.3};  // of the dry powder in the spoon
+    std::optional<double> teaspoons;       // level, 5 mL, per litre
+    GramsPerMillilitre bulk_density{0.3};  // of the dry powder
     SourceSpan span;
 };
 
-// A paint as it is written: the paint, and the way its K and S are given.
+// A paint as in its file: the paint, and how its K and S are given.
 struct PaintFile : paint::Paint {
     int version = 1;
     std::optional<paint::AbsorptionModel> absorption;
@@ -73,7 +73,7 @@ struct GroundFile {
     SourceSpan span;
 };
 
-// The size of the spray has no default: a file gives what its pattern needs (rule S006).
+// The size of the pattern has no default: a file gives what its pattern needs (rule S006).
 struct GunFile : spray::Gun {
     GunFile() {
         sigma = {};
@@ -95,16 +95,16 @@ struct LightFile {
     SourceSpan span;
 };
 
-// What the files become.
+// The resolved files.
 struct Ground {
     std::string id, title;
     paint::Provenance origin = paint::Provenance::estimated;
-    colour::Reflectance inside;  // as light inside the first coat's binder meets it
+    colour::Reflectance inside;  // reflectance below the surface, in the first coat's binder
 };
 
 struct LibraryGun {
     paint::Provenance origin = paint::Provenance::estimated;
-    MillimetresPerSecond speed;  // usual travel
+    MillimetresPerSecond speed;  // default travel speed
     spray::Gun gun;
 };
 

@@ -99,21 +99,22 @@ struct Schema<paint::AbsorptionBand> {
     using T = paint::AbsorptionBand;
     static constexpr std::string_view name = "absorption band";
     static constexpr std::string_view about = "a part of the spectrum that the pigment absorbs";
-    static constexpr auto fields = Fields{
-        Field{"centre", &T::centre, required, plan::kWavelengthLimits, "absorption peak"},
-        Field{"width", &T::width, required, range(1_nm, 1000_nm), "full width at half maximum"},
-        Field{"skew", &T::skew, optional, plan::kSkewLimits, "positive: longer tail towards long wavelengths"},
-        Field{"strength", &T::strength, required, plan::kCoefficientLimits, "K at the centre"}};
+    static constexpr auto fields =
+        Fields{Field{"centre", &T::centre, required, plan::kWavelengthLimits, "absorption peak"},
+               Field{"width", &T::width, required, range(1_nm, 1000_nm), "full width at half maximum"},
+               Field{"skew", &T::skew, optional, plan::kSkewLimits,
+                     "positive: longer tail towards long wavelengths"},
+               Field{"strength", &T::strength, required, plan::kCoefficientLimits, "K at the centre"}};
 };
 
 template <>
 struct Schema<paint::AbsorptionEdge> {
     using T = paint::AbsorptionEdge;
     static constexpr std::string_view name = "absorption edge";
-    static constexpr std::string_view about =
-        "absorbs everything below a wavelength: yellows, oranges, reds";
+    static constexpr std::string_view about = "absorbs everything below a wavelength: yellows, oranges, reds";
     static constexpr auto fields = Fields{
-        Field{"at", &T::at, required, plan::kWavelengthLimits, "wavelength at which the absorption is halved"},
+        Field{"at", &T::at, required, plan::kWavelengthLimits,
+              "wavelength at which the absorption is halved"},
         Field{"softness", &T::softness, required, range(Nanometres{0.1}, 200_nm), "width of the transition"},
         Field{"strength", &T::strength, required, plan::kCoefficientLimits, "K far below the edge"}};
 };
@@ -137,11 +138,12 @@ struct Schema<paint::ScatteringBand> {
     using T = paint::ScatteringBand;
     static constexpr std::string_view name = "scattering band";
     static constexpr std::string_view about = "extra scattering, as just above a strong absorption edge";
-    static constexpr auto fields = Fields{
-        Field{"centre", &T::centre, required, plan::kWavelengthLimits, "scattering peak"},
-        Field{"width", &T::width, required, range(1_nm, 1000_nm), "full width at half maximum"},
-        Field{"skew", &T::skew, optional, plan::kSkewLimits, "positive: longer tail towards long wavelengths"},
-        Field{"strength", &T::strength, required, plan::kCoefficientLimits, "S at the centre"}};
+    static constexpr auto fields =
+        Fields{Field{"centre", &T::centre, required, plan::kWavelengthLimits, "scattering peak"},
+               Field{"width", &T::width, required, range(1_nm, 1000_nm), "full width at half maximum"},
+               Field{"skew", &T::skew, optional, plan::kSkewLimits,
+                     "positive: longer tail towards long wavelengths"},
+               Field{"strength", &T::strength, required, plan::kCoefficientLimits, "S at the centre"}};
 };
 
 template <>
@@ -174,8 +176,7 @@ struct Schema<plan::FlakesFile> {
               "thickness of the core; aluminium: of the whole flake"},
         Field{"core_spread", &T::core_spread, optional, range(Nanometres{0.0}, 2000_nm),
               "standard deviation of that thickness"},
-        Field{"porosity", &T::porosity, optional, range(0_pct, 60_pct),
-              "porosity of the oxide"},
+        Field{"porosity", &T::porosity, optional, range(0_pct, 60_pct), "porosity of the oxide"},
         Field{"size", &T::size, optional, range(1_um, 1000_um), "mean diameter"},
         Field{"tilt", &T::tilt, optional, range(Degrees{0.5}, 40_deg),
               "spread of flake orientation (standard deviation) in one medium coat"},
@@ -202,16 +203,18 @@ struct Schema<plan::PaintFile> {
         Field{"role", &T::role, required, "what the paint is for"},
         Field{"origin", &T::origin, required, "how its colour was obtained"},
         Field{"source", &T::source, required, "where the numbers come from"},
-        Field{"solids", &T::solids, optional, range(0_pct, 100_pct), "volume solids: dry film left by the "
-                                                                     "paint"},
+        Field{"solids", &T::solids, optional, range(0_pct, 100_pct),
+              "volume solids: dry film left by the "
+              "paint"},
         Field{"wet_density", &T::wet_density, optional, plan::kDensityLimits, "density of the liquid paint"},
         Field{"dry_density", &T::dry_density, optional, plan::kDensityLimits, "density of the dry film"},
         Field{"binder_density", &T::binder_density, optional, plan::kDensityLimits,
               "density of the dry binder alone"},
         Field{"coat_film", &T::coat_film, optional, range(Micrometres{0.1}, 500_um),
               "dry film of one medium coat"},
-        Field{"pigment", &T::pigment, optional, range(0_pct, 90_pct), "pigment volume concentration (PVC) of "
-                                                                      "the dry film"},
+        Field{"pigment", &T::pigment, optional, range(0_pct, 90_pct),
+              "pigment volume concentration (PVC) of "
+              "the dry film"},
         Field{"crowding", &T::crowding, optional, range(0.0, 1.69),
               "pigment crowding: how much scattering a white loses (v of the 2/3-power law)"},
         Field{"evaporation", &T::evaporation, optional, range(0.01, 50.0),
@@ -235,15 +238,14 @@ struct Schema<plan::GroundFile> {
     using T = plan::GroundFile;
     static constexpr std::string_view name = "ground";
     static constexpr std::string_view about = "what the first coat lands on";
-    static constexpr auto fields =
-        Fields{Field{"ground", &T::version, required, plan::kVersionLimits, "version of the ground format"},
-               Field{"title", &T::title, required, "name"},
-               Field{"origin", &T::origin, required, "how its colour was obtained"},
-               Field{"source", &T::source, required, "where the numbers come from"},
-               Field{"parts", &T::parts, optional, items(1, 12, range(0.0, 1e6)),
-                     "paints by volume, at full hiding"},
-               Field{"reflectance", &T::reflectance, optional,
-                     "reflectance measured in air, specular excluded"}};
+    static constexpr auto fields = Fields{
+        Field{"ground", &T::version, required, plan::kVersionLimits, "version of the ground format"},
+        Field{"title", &T::title, required, "name"},
+        Field{"origin", &T::origin, required, "how its colour was obtained"},
+        Field{"source", &T::source, required, "where the numbers come from"},
+        Field{"parts", &T::parts, optional, items(1, 12, range(0.0, 1e6)),
+              "paints by volume, at full hiding"},
+        Field{"reflectance", &T::reflectance, optional, "reflectance measured in air, specular excluded"}};
 };
 
 template <>
@@ -251,37 +253,39 @@ struct Schema<plan::GunFile> {
     using T = plan::GunFile;
     static constexpr std::string_view name = "gun";
     static constexpr std::string_view about = "a spray gun and its settings";
-    static constexpr auto fields = Fields{
-        Field{"gun", &T::version, required, plan::kVersionLimits, "version of the gun format"},
-        Field{"title", &T::title, required, "name"},
-        Field{"origin", &T::origin, required, "how its numbers were obtained"},
-        Field{"source", &T::source, required, "where the numbers come from"},
-        Field{"pattern", &T::pattern, required, "spray pattern"},
-        Field{"distance", &T::distance, required, plan::kDistanceLimits,
-              "distance from nozzle to panel that the other values apply to"},
-        Field{"sigma", &T::sigma, optional, range(Millimetres{0.2}, 500_mm), "round: standard deviation of "
-                                                                             "the pattern"},
-        Field{"ring", &T::ring, optional, range(0_pct, 100_pct),
-              "round: share of the paint in a ring around the centre (too much air)"},
-        Field{"fan_width", &T::fan_width, optional, range(1_mm, 1000_mm),
-              "total length of the fan's long axis"},
-        Field{"fan_thickness", &T::fan_thickness, optional, range(1_mm, 1000_mm),
-              "total length of the fan's short axis"},
-        Field{"beta_across", &T::beta_across, optional, range(1.0, 20.0),
-              "taper along the long axis: 1 flat, 2 parabola, 3 bell"},
-        Field{"beta_along", &T::beta_along, optional, range(1.0, 20.0), "taper along the short axis"},
-        Field{"profile", &T::profile, optional, items(2, 1000, range(0.0, 1e6)),
-              "measured: film of one pass at even steps across the fan, on any scale"},
-        Field{"flow", &T::flow, required, plan::kFlowLimits, "fluid flow (delivery rate)"},
-        Field{"transfer_efficiency", &T::transfer_efficiency, required, range(1_pct, 100_pct),
-              "share of the paint that lands on a panel larger than the pattern"},
-        Field{"droplet", &T::droplet, optional, range(1_um, 300_um), "mean droplet size (Sauter mean "
-                                                                     "diameter)"},
-        Field{"splat_spread", &T::splat_spread, optional, range(1.0, 6.0),
-              "diameter of a landed droplet, in droplet diameters"},
-        Field{"nozzle", &T::nozzle, optional, range(Millimetres{0.1}, 5_mm), "fluid tip size"},
-        Field{"air", &T::air, optional, plan::kAirLimits, "air pressure"},
-        Field{"speed", &T::speed, optional, plan::kSpeedLimits, "default travel speed"}};
+    static constexpr auto fields =
+        Fields{Field{"gun", &T::version, required, plan::kVersionLimits, "version of the gun format"},
+               Field{"title", &T::title, required, "name"},
+               Field{"origin", &T::origin, required, "how its numbers were obtained"},
+               Field{"source", &T::source, required, "where the numbers come from"},
+               Field{"pattern", &T::pattern, required, "spray pattern"},
+               Field{"distance", &T::distance, required, plan::kDistanceLimits,
+                     "distance from nozzle to panel that the other values apply to"},
+               Field{"sigma", &T::sigma, optional, range(Millimetres{0.2}, 500_mm),
+                     "round: standard deviation of "
+                     "the pattern"},
+               Field{"ring", &T::ring, optional, range(0_pct, 100_pct),
+                     "round: share of the paint in a ring around the centre (too much air)"},
+               Field{"fan_width", &T::fan_width, optional, range(1_mm, 1000_mm),
+                     "total length of the fan's long axis"},
+               Field{"fan_thickness", &T::fan_thickness, optional, range(1_mm, 1000_mm),
+                     "total length of the fan's short axis"},
+               Field{"beta_across", &T::beta_across, optional, range(1.0, 20.0),
+                     "taper along the long axis: 1 flat, 2 parabola, 3 bell"},
+               Field{"beta_along", &T::beta_along, optional, range(1.0, 20.0), "taper along the short axis"},
+               Field{"profile", &T::profile, optional, items(2, 1000, range(0.0, 1e6)),
+                     "measured: film of one pass at even steps across the fan, on any scale"},
+               Field{"flow", &T::flow, required, plan::kFlowLimits, "fluid flow (delivery rate)"},
+               Field{"transfer_efficiency", &T::transfer_efficiency, required, range(1_pct, 100_pct),
+                     "share of the paint that lands on a panel larger than the pattern"},
+               Field{"droplet", &T::droplet, optional, range(1_um, 300_um),
+                     "mean droplet size (Sauter mean "
+                     "diameter)"},
+               Field{"splat_spread", &T::splat_spread, optional, range(1.0, 6.0),
+                     "diameter of a landed droplet, in droplet diameters"},
+               Field{"nozzle", &T::nozzle, optional, range(Millimetres{0.1}, 5_mm), "fluid tip size"},
+               Field{"air", &T::air, optional, plan::kAirLimits, "air pressure"},
+               Field{"speed", &T::speed, optional, plan::kSpeedLimits, "default travel speed"}};
 };
 
 template <>

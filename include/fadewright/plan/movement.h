@@ -1,4 +1,4 @@
-// How the gun moves and how one colour becomes another, as the painter writes it.
+// Gun movements and fades, as the painter writes them.
 //
 // Part of the plan (plan.h); movement_schema.h lists the fields.
 #pragma once
@@ -7,7 +7,7 @@
 
 namespace fadewright::plan {
 
-// What the hand does, whatever the way (spray/path.h). What is absent is the coat's, then the gun's own.
+// Gun motion, for every kind of path (spray/path.h). Absent values are the coat's, then the gun's.
 struct GunMotion {
     std::optional<MillimetresPerSecond> speed;
     std::vector<MillimetresPerSecond> speeds;
@@ -32,7 +32,7 @@ struct Arc {
     friend bool operator==(const Arc&, const Arc&) = default;
 };
 
-// One movement of the gun; a single point is a still burst of `dwell`.
+// One movement of the gun; a single point is a spot of length `dwell`.
 struct Pass : GunMotion {
     std::vector<Point> path;
     bool smooth = false;
@@ -63,12 +63,12 @@ struct Sweep : GunMotion {
     }
 };
 
-// Passes along a line, at an offset: the panel's outline, a shape's, or a line of its own.
+// Contour passes along a line, at an offset: the panel's outline, a shape, or a path.
 struct OutlinePass : GunMotion {
     std::optional<Shape> shape;
     std::vector<Point> path;
     bool smooth = false;
-    Millimetres offset;  // outwards; from a path: to its left
+    Millimetres offset;  // positive: outwards; from a path: to its left
     SourceSpan span;
 
     friend bool operator==(const OutlinePass& a, const OutlinePass& b) {
@@ -77,37 +77,37 @@ struct OutlinePass : GunMotion {
     }
 };
 
-// The ways in which one colour is faded into another (plan/fade.h).
+// Methods of fading one colour into another (plan/fade.h).
 enum class FadeMethod { over, under, fogged, mid_colours, stepped, glazed, burst };
 
-// How the film grows across a fade: as the eye has it, evenly, with soft ends; or all films together, along the
-// road of the fade's colours.
+// How the film builds across a fade (plan/fade.h): even colour change, even film, smooth ends, or all coats
+// solved jointly.
 enum class Ramp { perceptual, linear, smooth, joint };
 
-// A change from one mix to another as one thing; plan/fade.h makes coats and passes of it. Where it runs is
-// said in one of three ways: from `start` to `end`, along a path, or around a rim.
+// A fade from one mix to another; plan/fade.h turns it into coats and passes. Its position is given in one of
+// three ways: from `start` to `end`, along a path, or around an edge.
 struct Fade {
     Located<std::string> from, to;
     FadeMethod method = FadeMethod::over;
-    Micrometres film;                      // of every colour where it is full
-    bool base_coat = true;                 // an even coat of what lies beneath
-    std::optional<Micrometres> base_film;  // of that coat; else `film`
+    Micrometres film;                      // of every colour at full strength
+    bool base_coat = true;                 // spray an even coat below
+    std::optional<Micrometres> base_film;  // of that coat; default: `film`
     std::optional<Point> start, end;
-    std::vector<Point> path;  // the halfway line; `to` lies to its left
+    std::vector<Point> path;  // the midline; `to` is on its left
     bool smooth = false;
-    std::optional<Shape> shape;         // the rim; else the panel's outline
-    std::optional<Millimetres> inward;  // of the halfway line from the rim
-    bool inside = false;                // `to` lies in the middle; else at the rim
-    std::optional<Millimetres> width;   // with a path or a rim
+    std::optional<Shape> shape;         // the edge; default: the panel's outline
+    std::optional<Millimetres> inward;  // of the midline from the edge
+    bool inside = false;                // `to` is in the centre; false: at the edge
+    std::optional<Millimetres> width;   // with a path or an edge
     Ramp ramp = Ramp::perceptual;
     Share overlap{0.75};
-    std::optional<int> mid_colours;   // middle mixes
-    std::optional<double> mid_ratio;  // parts of `to` to one part of `from` in the middlemost
-    std::optional<int> steps;         // steps into the ground, or thin layers
+    std::optional<int> mid_colours;   // mixes between `from` and `to`
+    std::optional<double> mid_ratio;  // parts of `to` per part of `from` in the middle mix
+    std::optional<int> steps;         // stepped: cups; glazed: coats
     std::optional<Share> step_down;   // of the cup, replaced with clear base at every step
     std::optional<double> extend;
     std::optional<Share> reduce;
-    std::optional<Share> fog;           // film of each fog, as a share of `film`
+    std::optional<Share> fog;           // film of each fog coat, as a share of `film`
     std::optional<Degrees> heel_angle;  // of the gun towards the panel
     std::vector<Located<std::string>> guns;
     SourceSpan span;

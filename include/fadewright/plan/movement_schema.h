@@ -31,7 +31,8 @@ inline constexpr auto kGunMotionFields = Fields{
     Field{"speed", &GunMotion::speed, optional, kSpeedLimits, "travel speed; default: the coat's"},
     Field{"speeds", &GunMotion::speeds, optional, items(2, 1000, kSpeedLimits),
           "travel speed at every point of the path, changing evenly in between"},
-    Field{"distance", &GunMotion::distance, optional, kDistanceLimits, "nozzle to panel; default: the coat's"},
+    Field{"distance", &GunMotion::distance, optional, kDistanceLimits,
+          "nozzle to panel; default: the coat's"},
     Field{"distances", &GunMotion::distances, optional, items(2, 1000, kDistanceLimits),
           "nozzle to panel at every point of the path, changing evenly in between"},
     Field{"arc_radius", &GunMotion::arc_radius, optional, range(0_mm, 5000_mm),
@@ -43,8 +44,9 @@ inline constexpr auto kGunMotionFields = Fields{
     Field{"run_up", &GunMotion::run_up, optional, kFeatherLimits, "distance to get up to speed"},
     Field{"run_down", &GunMotion::run_down, optional, kFeatherLimits, "distance to slow down to a stop"},
     Field{"repeats", &GunMotion::repeats, optional, kRepeatLimits, "how many times to repeat it"},
-    Field{"feather_on", &GunMotion::feather_on, optional, kFeatherLimits, "distance over which the trigger "
-                                                                          "opens"},
+    Field{"feather_on", &GunMotion::feather_on, optional, kFeatherLimits,
+          "distance over which the trigger "
+          "opens"},
     Field{"feather_off", &GunMotion::feather_off, optional, kFeatherLimits,
           "distance over which the trigger closes"},
     Field{"overrun", &GunMotion::overrun, optional, kFeatherLimits,
@@ -73,13 +75,15 @@ template <>
 struct Schema<plan::Pass> {
     using T = plan::Pass;
     static constexpr std::string_view name = "pass";
-    static constexpr std::string_view about = "one movement of the gun; the fan is at right angles to the "
-                                              "travel";
+    static constexpr std::string_view about =
+        "one movement of the gun; the fan is at right angles to the "
+        "travel";
     static constexpr auto fields =
         Fields{Field{"path", &T::path, optional, items(1, 1000, plan::kPointLimits),
-                     "points the gun goes through; a single point is a spot"},
-               Field{"smooth", &T::smooth, optional, "true: a curve through the points; false: straight "
-                                                     "segments"},
+                     "points of the path; a single point is a spot"},
+               Field{"smooth", &T::smooth, optional,
+                     "true: a curve through the points; false: straight "
+                     "segments"},
                Field{"arc", &T::arc, optional, "part of a circle, instead of a path"}} +
         plan::kGunMotionFields +
         Fields{Field{"dwell", &T::dwell, optional, range(Seconds{0.01}, Seconds{60.0}),
@@ -148,15 +152,17 @@ struct Schema<plan::Fade> {
         Field{"base_film", &T::base_film, optional, range(Micrometres{0.1}, 500_um),
               "dry film of the base coat; default: 'film'"},
         Field{"start", &T::start, optional, plan::kPointLimits, "where the fade starts: pure 'from'"},
-        Field{"end", &T::end, optional, plan::kPointLimits, "where the fade ends: pure 'to'; the passes run "
-                                                            "across this direction"},
+        Field{"end", &T::end, optional, plan::kPointLimits,
+              "where the fade ends: pure 'to'; the passes run "
+              "across this direction"},
         Field{"path", &T::path, optional, items(2, 1000, plan::kPointLimits),
               "the midline, instead of start and end; 'to' is on its left"},
         Field{"smooth", &T::smooth, optional, "a curve through the points of the path"},
         Field{"inward", &T::inward, optional, range(0_mm, 5000_mm),
               "around an edge: how far inside it the midline runs"},
         Field{"inside", &T::inside, optional, "true: 'to' in the centre; false: 'to' at the edge"},
-        Field{"width", &T::width, optional, range(1_mm, 5000_mm), "of the fade, with a path or around an edge"},
+        Field{"width", &T::width, optional, range(1_mm, 5000_mm),
+              "of the fade, with a path or around an edge"},
         Field{
             "ramp", &T::ramp, optional,
             "perceptual: the film builds so that the colour changes evenly, thin for long where the paint is "
@@ -176,15 +182,15 @@ struct Schema<plan::Fade> {
         Field{"extend", &T::extend, optional, range(0.0, 50.0),
               "parts of clear base per part of colour; mid-colours, burst: in the mid colours; glazed: in "
               "'to'; fogged: in the fog coats"},
-        Field{"reduce", &T::reduce, optional, range(0_pct, 300_pct),
-              "reducer in the same mixes, % of paint"},
+        Field{"reduce", &T::reduce, optional, range(0_pct, 300_pct), "reducer in the same mixes, % of paint"},
         Field{"fog", &T::fog, optional, range(1_pct, 100_pct),
               "fogged: film of each fog coat, % of 'film'; default: 25 %"},
         Field{"heel_angle", &T::heel_angle, optional, range(Degrees{0.0}, Degrees{60.0}),
               "burst: gun tipped so that it sprays inwards; default: 30°"},
         Field{"guns", &T::guns, optional, items(0, 20),
               "one gun per graded coat, in spraying order; default: the coat's gun for all"},
-        Field{"shape", &T::shape, optional, "the edge that the fade runs around; default: the panel's outline"}};
+        Field{"shape", &T::shape, optional,
+              "the edge that the fade runs around; default: the panel's outline"}};
 };
 
 }  // namespace fadewright

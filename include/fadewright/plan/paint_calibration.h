@@ -1,13 +1,13 @@
-// From a card file to a paint: readings made ready, K and S fitted, and what the card could not say.
+// Paint calibration from a spray-out card: readings prepared, K and S fitted, gaps filled with estimates.
 //
-//     read_card      the text, field by field
-//     ready_card     its cross-field rules, films in micrometres, every reading as a reflectance
-//     learned        the paint, with the fit it came from
+//     read_spray_out_card   the text, field by field
+//     prepare_card          its cross-field rules, films in micrometres, every reading as a reflectance
+//     fit_paint             the paint, with its fit
 //
-// The way a reading was come by decides how far it is trusted: kSpectrumNoise for spectra, kPictureNoise for
-// patches of a picture, kColourNoise for a colour of three numbers (both of which are spread over the
-// spectrum by colour/reconstruct.h and so are guesses in each band). A paint is `fitted` when all its
-// readings are spectra and all its films were measured, else `estimated`.
+// The instrument type decides how far a reading is trusted: kSpectrumNoise for spectra, kPictureNoise for
+// patches of a picture, kColourNoise for single colours (for both the spectrum is recovered by
+// colour/reflectance_recovery.h, so that each band is an estimate). A paint is `fitted` if all its readings
+// are spectra and all its films were measured, otherwise `estimated`.
 #pragma once
 
 #include "fadewright/base/image.h"
@@ -29,25 +29,25 @@ inline constexpr double kSpectrumNoise = 0.002;
 inline constexpr double kPictureNoise = 0.01;
 inline constexpr double kColourNoise = 0.01;
 
-// How the card gets at files, so that reading a card needs no file system.
+// Access to files, so that reading a card needs no file system.
 struct CardFiles {
     std::function<Result<Picture>(const std::string& name)> read_picture;
-    // Nothing if there is no such sample; that has been reported then.
+    // Reports and returns nothing if there is no such sample.
     std::function<std::optional<colour::Reflectance>(const std::string& name, const std::string& sample,
                                                      const SourceSpan& span, Diagnostics& diagnostics)>
         read_sample;
 };
 
 struct PreparedCard {
-    paint::Paint paint;  // all but K and S
+    paint::Paint paint;  // all except K and S
     std::vector<film::DrawdownReading> readings;
     std::vector<std::string> reading_names;  // "film 1 over black"
     film::SaundersonCorrection saunderson;
     film::Specular specular = film::Specular::excluded;
-    double film_uncertainty = 0;  // the worst of the films, as a share: K and S are off by as much
+    double film_uncertainty = 0;  // of the worst film, as a share: K and S are off by the same share
     std::vector<std::string> remarks;
 
-    // Where there is nothing but a thick film's colour and the coats that hide.
+    // Set if there is only the colour of a thick film and its coats to hiding.
     struct MasstoneGuess {
         colour::Reflectance internal;
         Micrometres hiding_film;
@@ -58,7 +58,7 @@ struct PreparedCard {
 
 struct PaintCalibration {
     paint::Paint paint;
-    std::optional<film::PaintFit> fit;  // none: a guess
+    std::optional<film::PaintFit> fit;  // nothing: a rough estimate
     std::vector<std::string> reading_names;
     double film_uncertainty = 0;
     std::vector<std::string> remarks;
@@ -71,7 +71,7 @@ struct PaintCalibration {
 [[nodiscard]] std::optional<PaintCalibration> fit_paint(const PreparedCard& card, const SourceSpan& span,
                                                         Diagnostics& diagnostics);
 
-// The paint as a file of the shelf; K and S rounded to kKeptDigits.
+// The paint as a library file; K and S rounded to kFileDigits.
 inline constexpr int kFileDigits = 6;
 [[nodiscard]] std::string paint_text(const paint::Paint& paint);
 

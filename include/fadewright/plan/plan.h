@@ -4,14 +4,16 @@
 // checks and the reference. Nothing here is resolved: a mix is a name, a gun is a name. plan/job.h turns a
 // checked plan into what the engine works with.
 //
-// Reading order of this layer: piece.h, movement.h, mixing.h, plan.h, plan_schema.h, shelf_files.h (paints, guns,
-// grounds, lights, panels), shelf.h (where presets are found), fade.h (a fade -> coats and passes), job.h (plan +
-// shelf -> ready to spray), quantities.h, amounts.h and waits.h (how much a job takes, and how long), rules.h.
+// Reading order of this layer: workpiece.h, movement.h, shop_settings.h, plan.h, plan_schema.h,
+// library_files.h (paints, guns, grounds, lights, panels), library.h (where they are found), fade.h (a fade
+// -> coats and passes), job.h (plan + library -> job), coverage.h, amounts.h and dry_times.h (paint and time
+// of a job), rules.h.
 //
-// Places on the panel: x from the left edge, y up from the lower edge.
+// Points on the panel: x from the left edge, y up from the lower edge.
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/plan/flow_cup.h"
 #include "fadewright/plan/movement.h"
 #include "fadewright/plan/shop_settings.h"
 #include "fadewright/plan/workpiece.h"
@@ -36,12 +38,12 @@ struct Booth {
 enum class Surface { gloss, matt };
 enum class ObserverAngle { two, ten };
 
-// How the panel is looked at.
+// How the panel is viewed.
 struct View {
     Located<std::string> light{"day", {}};
     ObserverAngle observer = ObserverAngle::two;
     Millimetres distance{1500.0};
-    Degrees angle{45.0};  // aspecular: between the mirror direction of the light and the eye
+    Degrees angle{45.0};  // aspecular: from the gloss direction of the light to the eye
     Surface surface = Surface::gloss;
     friend bool operator==(const View&, const View&) = default;
 };
@@ -52,12 +54,12 @@ struct Mix {
     std::vector<Named<double>> parts;  // paints or other mixes
     PartsBy by = PartsBy::volume;
     Share white_cut;      // share of white in the colour part
-    double extend = 0.0;  // parts of clear base to one part of colour
+    double extend = 0.0;  // parts of clear base per part of colour
     Share reduce;         // reducer, % of paint
     Located<std::string> white{"titanium-white", {}};
     Located<std::string> clear_base{"clear-base", {}};
     Located<std::string> reducer{"reducer-medium", {}};
-    std::optional<Seconds> flow_cup;  // time to run out of a DIN cup of 4 mm, as sprayed
+    std::optional<FlowCupTime> flow_cup;  // ready to spray
     SourceSpan span;
 
     friend bool operator==(const Mix& a, const Mix& b) {
@@ -67,25 +69,25 @@ struct Mix {
     }
 };
 
-// An even film everywhere, however it is laid.
+// An even film over the whole panel, without passes.
 struct EvenCoat {
     Micrometres film;
     friend bool operator==(const EvenCoat&, const EvenCoat&) = default;
 };
 
-// Whether the droplets of a coat flow together or dry as dots; or as they land: together where the film is
-// wet enough, as dots where it is thin.
+// Whether the droplets of a coat flow out or dry as dots; automatic: they flow out where the film is wet
+// enough, and dry as dots where it is thin.
 enum class Laydown { wet, dots, automatic };
 
 struct Coat {
     std::string name;
     Located<std::string> mix;  // empty with a fade
     Located<std::string> gun;
-    std::optional<MillilitresPerMinute> flow;  // the gun's own, if absent
+    std::optional<MillilitresPerMinute> flow;  // default: the gun's
     std::optional<MillimetresPerSecond> speed;
     std::optional<Millimetres> distance;
-    std::optional<Share> needle_opening;  // drawn back; else fully
-    std::optional<Bar> air;               // else the gun's own
+    std::optional<Share> needle_opening;  // default: fully open
+    std::optional<Bar> air;               // default: the gun's
     Laydown laydown = Laydown::wet;
     std::vector<Located<std::string>> masks;
     std::optional<EvenCoat> even_coat;
@@ -107,7 +109,7 @@ struct Coat {
 struct Plan {
     int version = kPlanVersion;
     std::string title;
-    UnitSystem units = UnitSystem::metric;  // to show, not to read
+    UnitSystem units = UnitSystem::metric;  // of output only
     Panel panel;
     Booth booth;
     View view;

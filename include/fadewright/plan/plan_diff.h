@@ -1,10 +1,10 @@
-// What changed from one plan to another, in words: "mix 'plum', carbon-black: 0.5 -> 0.6".
+// The differences between two plans as text: "mix 'plum', carbon-black: 0.5 -> 0.6".
 //
-// Field by field, from the plan's own list of fields; mixes, masks and coats are known by their names. Of passes,
-// sweeps and the like only that they changed, or how many there are. Remarks, layout and the units to show do not
-// count: of two plans that differ in nothing else nothing is said.
+// Field by field, from the plan's schema; mixes, masks and coats are matched by name. Passes, sweeps and the
+// like are only reported as changed, or with their number. Comments, layout and units of output do not count:
+// plans that differ in nothing else give an empty list.
 //
-// Checks     tests/plan/plan_changes_test.cpp
+// Checks     tests/plan/plan_diff_test.cpp
 #pragma once
 
 #include "fadewright/plan/plan.h"

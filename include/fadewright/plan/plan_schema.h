@@ -1,6 +1,7 @@
 // The fields of the plan file, each listed once (text/schema.h).
 #pragma once
 
+#include "fadewright/plan/flow_cup_schema.h"
 #include "fadewright/plan/movement_schema.h"
 #include "fadewright/plan/plan.h"
 #include "fadewright/plan/shop_settings_schema.h"
@@ -36,8 +37,9 @@ struct Schema<plan::Booth> {
     static constexpr std::string_view name = "booth";
     static constexpr std::string_view about = "the air in the booth";
     static constexpr auto fields = Fields{
-        Field{"temperature", &T::temperature, optional, plan::kTemperatureLimits, "temperature of air and "
-                                                                                  "paint"},
+        Field{"temperature", &T::temperature, optional, plan::kTemperatureLimits,
+              "temperature of air and "
+              "paint"},
         Field{"humidity", &T::humidity, optional, range(0_pct, 100_pct), "relative humidity of the air"}};
 };
 
@@ -73,8 +75,9 @@ struct Schema<plan::Mix> {
         Field{"white", &T::white, optional, "which white"},
         Field{"clear_base", &T::clear_base, optional, "which clear base"},
         Field{"reducer", &T::reducer, optional, "which reducer"},
-        Field{"flow_cup", &T::flow_cup, optional, range(Seconds{14.0}, Seconds{60.0}),
-              "seconds to run out of a DIN cup of 4 mm, as sprayed; else 17 s, a starting value"}};
+        Field{"flow_cup", &T::flow_cup, optional,
+              "time in a flow cup, ready to spray: \"17 s\" (DIN 4), \"Ford 4 20 s\" or \"Zahn 2 22 s\"; "
+              "default: DIN 4 17 s, a starting value"}};
 };
 
 template <>
@@ -97,24 +100,26 @@ struct Schema<plan::Coat> {
         Field{"mix", &T::mix, optional,
               "a mix of this plan, or a paint from the library as it is; required unless there is a fade"},
         Field{"gun", &T::gun, optional, "a gun from the library"},
-        Field{"flow", &T::flow, optional, plan::kFlowLimits, "fluid flow (delivery rate); default: the gun's"},
+        Field{"flow", &T::flow, optional, plan::kFlowLimits,
+              "fluid flow (delivery rate); default: the gun's"},
         Field{"speed", &T::speed, optional, plan::kSpeedLimits, "travel speed of passes that give none"},
         Field{"distance", &T::distance, optional, plan::kDistanceLimits,
               "nozzle to panel, of passes that give none"},
         Field{"needle_opening", &T::needle_opening, optional, plan::kNeedleOpeningLimits,
               "needle opening, % of full; default: fully open"},
         Field{"air", &T::air, optional, plan::kAirLimits, "air pressure; default: the gun's"},
-        Field{
-            "laydown", &T::laydown, optional,
-            "wet: flows out; dots: dries as separate dots (fogging); auto: flows out where the film is wet "
-            "enough, dots where it is thin"},
-        Field{"masks", &T::masks, optional, items(0, 20), "masks of this plan that are in place while it is "
-                                                          "sprayed"},
+        Field{"laydown", &T::laydown, optional,
+              "wet: flows out; dots: dries as separate dots (fogging); auto: flows out where the film is wet "
+              "enough, dots where it is thin"},
+        Field{"masks", &T::masks, optional, items(0, 20),
+              "masks of this plan that are in place while it is "
+              "sprayed"},
         Field{"even_coat", &T::even_coat, optional, "an even film over the whole panel, without passes"},
         Field{"fade", &T::fade, optional, "a fade from one mix to another, instead of mix and passes"},
         Field{"sweeps", &T::sweeps, optional, items(0, 200), "areas sprayed with parallel passes"},
-        Field{"outline_passes", &T::outline_passes, optional, items(0, 200), "contour passes: along a line, "
-                                                                             "at an offset"},
+        Field{"outline_passes", &T::outline_passes, optional, items(0, 200),
+              "contour passes: along a line, "
+              "at an offset"},
         Field{"passes", &T::passes, optional, items(0, 5000), "single passes"}};
 };
 

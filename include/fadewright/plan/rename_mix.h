@@ -1,6 +1,6 @@
-// Another name for a mix, in the text of a plan, wherever the plan uses it: other mixes' parts, coats, fades.
+// Renames a mix in the text of a plan, wherever the plan uses it: parts of other mixes, coats, fades.
 //
-// Checks     tests/plan/rename_test.cpp
+// Checks     tests/plan/rename_mix_test.cpp
 #pragma once
 
 #include "fadewright/base/result.h"
@@ -10,7 +10,7 @@
 
 namespace fadewright::plan {
 
-// path: "mixes.NAME". Refuses names that are taken.
+// path: "mixes.NAME". Error if the name is in use.
 [[nodiscard]] Result<std::string> rename_mix(const std::string& text, std::string_view path,
                                              const std::string& name);
 

@@ -1,4 +1,4 @@
-// The rules of a plan beyond its single fields: names that must exist, things that need each other.
+// The cross-field rules of a plan: names that must exist, fields that need each other.
 #pragma once
 
 #include "fadewright/text/diagnostic.h"

@@ -1,8 +1,8 @@
-// How the painter mixes: what is lost besides the spray, and what cup and scale can hold.
+// Shop settings: losses besides overspray, cup size, scale, and drying times (the plan's mixing table).
 //
-// Part of the plan (plan.h); mixing_schema.h lists the fields. plan/amounts.h reckons with them. Every number
-// here is a starting value without source (10 to 20 % of waste and reserve are common practice) and yields to
-// what the painter weighs.
+// Part of the plan (plan.h); shop_settings_schema.h lists the fields, plan/amounts.h uses them. Every number
+// here is a starting value without a source (10 to 20 % of waste and reserve are common practice), to be
+// replaced by measured values.
 #pragma once
 
 #include "fadewright/plan/workpiece.h"
@@ -15,17 +15,17 @@ namespace fadewright::plan {
 
 struct ShopSettings {
     Millilitres left_in_gun{15};  // left in cup and line, each time a gun is filled
-    int cards = 2;                // test cards of every coat
+    int cards = 2;                // spray-out cards per coat
     Point card_size{Millimetres{100.0}, Millimetres{150.0}};
     Share waste{0.05};                           // strained off, spilt, left on the stick
     Share reserve{0.15};                         // kept for repairs
-    Millilitres cup_size{30};                    // mixes are rounded up to so much
+    Millilitres cup_size{30};                    // mixes are rounded up to full cups
     Grams scale{0.1};                            // its division
-    Share even_coat_efficiency{0.5};             // of a coat that says only its film
+    Share even_coat_efficiency{0.5};             // of an even coat
     MillimetresPerSecond air_speed{300.0};       // over the drying panel
-    std::optional<Seconds> flash, recoat, tape;  // instead of those reckoned
+    std::optional<Seconds> flash, recoat, tape;  // instead of the estimated times
     std::string batch;                           // written on the labels
-    std::vector<std::string> safety_extra;       // instead of the usual cautions
+    std::vector<std::string> safety_extra;       // after the fixed cautions (report/cautions.h)
 
     [[nodiscard]] double card_area_m2() const { return card_size.x.value * card_size.y.value / 1e6; }
 

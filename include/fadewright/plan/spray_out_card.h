@@ -1,8 +1,10 @@
-// The card file: what a painter writes down of a test card, field by field (card_schema.h), unresolved.
+// The spray-out card file: what a painter notes about a card, field by field (spray_out_card_schema.h),
+// unresolved.
 //
-// A card is sprayed or drawn down half over black and half over white, in one or more films. Each half of
+// A card is sprayed or drawn down half over black and half over white, with one or more films. Each half of
 // each film is read once, and each bare half. Besides films there may be a ladder of let-downs with a white
-// of the shelf, and a film so thick that no ground shows. plan/card.h turns it into readings for film/fit.h.
+// from the library, and a film at full hiding. plan/paint_calibration.h turns it into readings for
+// film/ks_fit.h.
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -16,7 +18,7 @@
 
 namespace fadewright::plan {
 
-// What was read in one place, in one of five ways.
+// One reading, given in one of five ways.
 struct CardReading {
     Nanometres from{380.0};
     Nanometres step{10.0};
@@ -24,22 +26,22 @@ struct CardReading {
     std::string file, sample;    // 2. a sample of a measurement file
     std::vector<int> patch;      // 3. a patch of the picture: left, top, width, height in pixels
     std::vector<double> lab;     // 4. a colour, in the card's light and observer
-    std::vector<int> srgb;       // 5. a colour on a screen
+    std::vector<int> srgb;       // 5. an sRGB colour
     SourceSpan span;
 };
 
-// A dried film on the scale: its own weight, without the card's.
+// Weight of a dried film, without the card.
 struct WeighedFilm {
     Grams dry_weight;
-    Millimetres width, height;  // of the area it covers
+    Millimetres width, height;  // of the painted area
     SourceSpan span;
 };
 
-// One film over both halves; its thickness in one of four ways.
+// One film over both halves; its thickness is given in one of four ways.
 struct CardFilm {
     std::optional<Micrometres> film;          // dry
-    std::optional<WeighedFilm> weighed_film;  // by the paint's dry density
-    std::vector<Micrometres> comb;            // wet: last tooth that touched, first that did not
+    std::optional<WeighedFilm> weighed_film;  // with the paint's dry density
+    std::vector<Micrometres> comb;            // wet film: last wet tooth, first dry tooth
     std::optional<double> coats;              // of the paint's coat_film
     std::optional<CardReading> black, white;
     SourceSpan span;
@@ -49,9 +51,9 @@ struct BareCard {
     CardReading black, white;
 };
 
-// The paint let down with a white of the shelf, by volume of paint, so thick that no ground shows.
+// The paint let down with a white from the library, by volume, at full hiding.
 struct LetDown {
-    double parts = 0;  // of white to one of the paint
+    double parts = 0;  // of white per part of paint
     Located<std::string> white{"titanium-white", {}};
     CardReading reading;
     SourceSpan span;
@@ -59,11 +61,11 @@ struct LetDown {
 
 struct ThickFilm {
     CardReading reading;
-    std::optional<double> coats_to_hide;  // coats after which black and white can no longer be told apart
+    std::optional<double> coats_to_hide;  // until black and white look the same
     SourceSpan span;
 };
 
-// A scan or photograph of the card, with something in it whose lightness is known.
+// A scan or photo of the card, with a patch of known lightness.
 struct CardScan {
     std::string picture;
     std::vector<int> grey;  // patch: left, top, width, height
@@ -81,7 +83,7 @@ struct SprayOutCard : paint::Paint {
     colour::StandardIlluminant light = colour::StandardIlluminant::D65;
     ObserverAngle observer = ObserverAngle::ten;
     std::optional<double> noise;
-    Share reduce;  // of paint, when the card was sprayed; for combs
+    Share reduce;  // reducer in the paint on the card, % of paint; for wet films
     std::optional<BareCard> bare_card;
     std::optional<CardScan> scan;
     std::vector<CardFilm> films;

@@ -1,9 +1,9 @@
-// The gun card file: what a painter writes down of one pass or one spot sprayed on white card, field by field
-// (gun_card_schema.h), unresolved. plan/gun_card.h makes a gun of it.
+// The spray-pattern card file: what a painter notes about one pass or one spot sprayed on white card, field
+// by field (spray_pattern_card_schema.h), unresolved. plan/gun_calibration.h fits a gun to it.
 //
-// The picture shows the sprayed card with bare card on both sides of the pass (all round a spot) and something
-// of known length. Places in the picture are pixels from its upper left corner; its directions are angles
-// anticlockwise from left-to-right, as everywhere.
+// The picture shows the sprayed card with bare card on both sides of the pass (around a spot) and something
+// of known length. Positions in the picture are pixels from its top left corner; directions are angles,
+// counterclockwise from left to right.
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -32,14 +32,14 @@ struct KnownPatch {
     SourceSpan span;
 };
 
-// The cup on the scale before and after the trigger was pulled for some time.
+// Weight of the gun or its cup before and after spraying for some time.
 struct WeighedFlow {
     Grams before, after;
     Seconds time;
     SourceSpan span;
 };
 
-// The card on the scale: what the dried paint on it weighs.
+// Weight of the dried paint on the card.
 struct WeighedCard {
     Grams dry_weight;
     std::optional<Millimetres> length;  // of the pass, from edge to edge of the card
@@ -50,23 +50,23 @@ struct SprayPatternCard {
     int version = 1;
     std::string title;
     Located<std::string> picture;
-    std::optional<Located<std::string>> paint;  // of the shelf, as it is
-    std::optional<Mix> mix;                     // or mixed
+    std::optional<Located<std::string>> paint;  // from the library, as it is
+    std::optional<Mix> mix;                     // or a mix
     spray::Pattern pattern = spray::Pattern::round;
     spray::ShotKind kind = spray::ShotKind::pass;
     Millimetres distance;
     std::optional<MillimetresPerSecond> speed;  // pass
     int repeats = 1;                            // pass
     std::optional<Seconds> dwell;               // spot
-    Located<Degrees> direction;        // of travel, in the picture; of a spot: of the fan's short axis
-    Located<std::vector<int>> region;  // left, top, width, height
+    Located<Degrees> direction;                 // of travel, in the picture; spot: of the fan's short axis
+    Located<std::vector<int>> region;           // left, top, width, height
     ScaleBar scale;
-    Share thickness_share{0.25};  // fan depth of a pass, as a share of the width
+    Share thickness_share{0.25};  // thickness of the fan, as a share of its width; pass
     std::optional<Located<MillilitresPerMinute>> flow;
     std::optional<WeighedFlow> weighed_flow;
     std::optional<WeighedCard> weighed_card;
     std::optional<Share> transfer_efficiency;
-    std::optional<Located<std::string>> ground;  // a ground of the shelf that the card is as light as
+    std::optional<Located<std::string>> ground;  // ground as light as the card
     std::optional<double> card_reflectance;
     std::optional<KnownPatch> reference;
     Surface card_surface = Surface::gloss;

@@ -48,8 +48,9 @@ template <>
 struct Schema<plan::WeighedFlow> {
     using T = plan::WeighedFlow;
     static constexpr std::string_view name = "weighed flow";
-    static constexpr std::string_view about = "flow from weighing the gun or its cup before and after "
-                                              "spraying";
+    static constexpr std::string_view about =
+        "flow from weighing the gun or its cup before and after "
+        "spraying";
     static constexpr auto fields =
         Fields{Field{"before", &T::before, required, plan::kWeightLimits, "weight before spraying"},
                Field{"after", &T::after, required, plan::kWeightLimits, "weight after spraying"},
@@ -60,8 +61,7 @@ template <>
 struct Schema<plan::WeighedCard> {
     using T = plan::WeighedCard;
     static constexpr std::string_view name = "weighed card";
-    static constexpr std::string_view about =
-        "weight of the dried card; overrides the photo";
+    static constexpr std::string_view about = "weight of the dried card; overrides the photo";
     static constexpr auto fields =
         Fields{Field{"dry_weight", &T::dry_weight, required, plan::kWeightLimits,
                      "weight of the dried paint, without the card"},
@@ -79,15 +79,16 @@ struct Schema<plan::SprayPatternCard> {
               "version of the spray-pattern card format"},
         Field{"title", &T::title, required, "name of the gun with these settings"},
         Field{"picture", &T::picture, required, "scan or photo, PNG or JPEG, in this file's folder"},
-        Field{"paint", &T::paint, optional, "what was sprayed: a paint from the library as it is; or give "
-                                            "[mix]"},
+        Field{"paint", &T::paint, optional,
+              "what was sprayed: a paint from the library as it is; or give "
+              "[mix]"},
         Field{"pattern", &T::pattern, required, "spray pattern to fit"},
-        Field{"kind", &T::kind, required,
-              "pass: one straight pass over the card; spot: gun held still"},
+        Field{"kind", &T::kind, required, "pass: one straight pass over the card; spot: gun held still"},
         Field{"distance", &T::distance, required, plan::kDistanceLimits, "nozzle to card"},
         Field{"speed", &T::speed, optional, plan::kSpeedLimits, "pass: travel speed"},
-        Field{"repeats", &T::repeats, optional, plan::kRepeatLimits, "pass: how many passes on top of each "
-                                                                     "other"},
+        Field{"repeats", &T::repeats, optional, plan::kRepeatLimits,
+              "pass: how many passes on top of each "
+              "other"},
         Field{"dwell", &T::dwell, optional, plan::kTriggerLimits, "spot: how long it was sprayed"},
         Field{"direction", &T::direction, optional, range(Degrees{-180.0}, Degrees{180.0}),
               "direction of travel in the picture, counterclockwise, 0 = left to right; spot of a fan: "
@@ -105,8 +106,7 @@ struct Schema<plan::SprayPatternCard> {
         Field{"ground", &T::ground, optional, "the card is as light as this ground; default: white-primer"},
         Field{"card_reflectance", &T::card_reflectance, optional, range(0.2, 0.95),
               "reflectance of the bare card, specular excluded; instead of a ground"},
-        Field{"card_surface", &T::card_surface, optional,
-              "gloss: coated card; matt: uncoated paper"},
+        Field{"card_surface", &T::card_surface, optional, "gloss: coated card; matt: uncoated paper"},
         Field{"droplet", &T::droplet, optional, range(1_um, 300_um), "mean droplet size, for the gun file"},
         Field{"nozzle", &T::nozzle, optional, range(0_mm, 5_mm), "fluid tip size, for the gun file"},
         Field{"air", &T::air, optional, range(Bar{0.0}, Bar{8.0}), "air pressure, for the gun file"},

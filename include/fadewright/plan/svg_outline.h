@@ -1,22 +1,23 @@
-// Outlines from SVG drawings: what is painted in the drawing is the piece, or the mask, or the region.
+// Outlines from SVG drawings: the filled area of the drawing is the piece, the mask or the region.
 //
-// The drawing is laid on a fine grid of squares and its edge is where half of a square is covered, so that
-// fills, strokes, clips and holes all count as they look, in whatever way they are written. Paint covers as
-// far as it is opaque; colours do not matter. The lower left corner of the drawing's own box is the origin,
-// y runs up. What lies outside the box is cut off.
+// The drawing is rendered on a fine grid of squares, and its edge is where half of a square is covered, so
+// that fills, outlines, clips and holes all count as they look, however they are written. Opacity is
+// coverage; colours do not matter. The origin is the lower left corner of the drawing's box, y points up.
+// Everything outside the box is cut off.
 //
-// The true size comes from the drawing's width and height (px are 96 to the inch) with its viewBox; or from
-// the width that is asked for, its height then following in proportion. A drawing without either is refused,
-// as is one that needs anything outside itself: linked pictures, style sheets, lettering (which would need
-// fonts: turn it into paths). Nothing is ever fetched.
+// The true size comes from the drawing's width and height (96 px per inch) with its viewBox, or from the
+// given width, with the height in proportion. A drawing without either is an error, as is one that needs
+// anything outside itself: linked pictures, style sheets, text (which would need fonts: convert it to paths).
+// Nothing is ever fetched.
 //
-// One file may hold several shapes: SvgWish::id takes one element with all it holds, at its place.
+// One file may contain several shapes: SvgOptions::id selects one element with all its content, in its
+// position.
 //
-// Holds for  drawings up to kLargestDrawing_mm and kLargestSvg_bytes (refused)
+// Holds for  drawings up to kLargestDrawing_mm and kLargestSvg_bytes (larger: error)
 // Accuracy   straight edges within kTraceAccuracy squares, a square being the longest side over kTraceSquares
-//            (0.075 mm on 300 mm) but never less than kFinestSquare_mm; corners are blunted, at most back
-//            to where they are one square wide, give or take half a square. Circles and arcs are drawn as
-//            cubic curves, whose radius is up to 0.03 % large
+//            (0.075 mm on 300 mm) but at least kFinestSquare_mm; corners are rounded off at most where they
+//            are one square wide, ± half a square. Circles and arcs are cubic curves, with a radius up to
+//            0.03 % too large
 // Checks     tests/plan/svg_outline_test.cpp
 #pragma once
 
@@ -38,7 +39,7 @@ inline constexpr double kTraceAccuracy = 0.15;  // of a square
 
 struct SvgOptions {
     std::string id;                    // of one element, with or without '#'; empty: the whole drawing
-    std::optional<Millimetres> width;  // of the drawing's box; none: as the drawing says
+    std::optional<Millimetres> width;  // of the drawing's box; nothing: as in the drawing
 };
 
 struct DrawnOutline {
@@ -46,7 +47,7 @@ struct DrawnOutline {
     Millimetres width, height;  // of the drawing's box
 };
 
-// `name` is what a refusal calls the drawing.
+// `name` is the drawing's name in error messages.
 [[nodiscard]] Result<DrawnOutline> outline_from_svg(const std::string& bytes, const std::string& name,
                                                     const SvgOptions& options = {});
 

@@ -1,7 +1,7 @@
-// The piece as the painter describes it: its shape and forms, its grounds, and what is masked.
+// The piece as the painter describes it: its shape and relief, its grounds, and its masks.
 //
-// Part of the plan (plan.h); piece_schema.h lists the fields. Places: x from the left edge, y up from the lower
-// edge.
+// Part of the plan (plan.h); workpiece_schema.h lists the fields. Points: x from the left edge, y up from the
+// lower edge.
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -18,11 +18,11 @@ struct Point {
     friend bool operator==(const Point&, const Point&) = default;
 };
 
-// A closed line: out of a drawing (SVG, at its true size), or through corners.
+// A closed shape: from a drawing (SVG, at its true size), or through corners.
 struct Shape {
-    std::string drawing;               // file beside the plan, or drawing of the shelf
-    std::string part;                  // id of one element of it; else all that is drawn
-    std::optional<Millimetres> width;  // of the whole drawing, if it does not say its size itself
+    std::string drawing;               // file in the plan's folder, or drawing from the library
+    std::string part;                  // id of one element of it; default: the whole drawing
+    std::optional<Millimetres> width;  // of the whole drawing, if it has no size
     std::vector<Point> corners;
     bool smooth = false;  // a curve through the corners
     SourceSpan span;
@@ -36,19 +36,19 @@ struct Shape {
 enum class ReliefKind { cylinder, dome, bevel, groove, height_map };
 enum class Profile { flat, round };
 
-// One form of the panel's relief; several add up.
+// One curve, bevel or groove of the panel; several add up.
 struct Relief {
     ReliefKind kind = ReliefKind::cylinder;
-    std::optional<Point> centre;        // cylinder (any place on its top line), dome
-    Degrees axis;                       // cylinder: of its top line, anticlockwise from left-to-right
+    std::optional<Point> centre;        // cylinder (any point of its highest line), dome
+    Degrees axis;                       // cylinder: of its highest line, counterclockwise from left to right
     std::optional<Millimetres> radius;  // cylinder, dome
     std::optional<Millimetres> width;   // bevel, groove
-    std::optional<Millimetres> depth;   // bevel, groove, map
+    std::optional<Millimetres> depth;   // bevel, groove, height map
     Profile profile = Profile::flat;    // bevel
-    Millimetres edge;                   // groove: rounding of its upper edges
-    std::vector<Point> line;            // groove: along these places
-    std::optional<Shape> around;        // bevel, groove: along this line; else the panel's outline
-    std::string picture;                // map: 16-bit PNG, black lowest, stretched over the panel
+    Millimetres edge;                   // groove: radius of its upper edges
+    std::vector<Point> line;            // groove: points it runs through
+    std::optional<Shape> around;        // bevel, groove: around this shape; default: the panel's outline
+    std::string picture;                // height map: 16-bit PNG, black lowest, over the whole panel
     SourceSpan span;
 
     friend bool operator==(const Relief& a, const Relief& b) {
@@ -74,7 +74,7 @@ struct Panel {
     std::vector<Relief> relief;
     Located<std::string> ground{"grey-sealer", {}};
     std::vector<Region> regions;
-    Degrees angle_while_sprayed{90};  // of the panel while it is painted: 0 lies flat, 90 stands
+    Degrees angle_while_sprayed{90};  // 0 = flat, 90 = vertical
     SourceSpan span;
 
     friend bool operator==(const Panel& a, const Panel& b) {
@@ -86,7 +86,7 @@ struct Panel {
 };
 enum class Covers { inside, outside };
 
-// What keeps paint off: a shape that covers its inside or everything else, on the surface or lifted off it.
+// A mask: a shape that covers its inside or everything outside, on the surface or held off it.
 struct Mask {
     Shape shape;
     Covers covers = Covers::inside;

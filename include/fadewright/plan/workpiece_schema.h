@@ -64,12 +64,14 @@ struct Schema<plan::Shape> {
     static constexpr std::string_view name = "shape";
     static constexpr std::string_view about = "closed shape: from a drawing, or through points";
     static constexpr auto fields = Fields{
-        Field{"drawing", &T::drawing, optional, "SVG file in the plan's folder, or a drawing from the library"},
+        Field{"drawing", &T::drawing, optional,
+              "SVG file in the plan's folder, or a drawing from the library"},
         Field{"part", &T::part, optional, "id of one element of the drawing; default: the whole drawing"},
         Field{"width", &T::width, optional, range(1_mm, 10000_mm),
               "width of the whole drawing, if the drawing does not give its size"},
-        Field{"corners", &T::corners, optional, items(3, 1000, plan::kPointLimits), "points of the shape, "
-                                                                                    "instead of a drawing"},
+        Field{"corners", &T::corners, optional, items(3, 1000, plan::kPointLimits),
+              "points of the shape, "
+              "instead of a drawing"},
         Field{"smooth", &T::smooth, optional, "a curve through the points"}};
 };
 
@@ -88,16 +90,18 @@ struct Schema<plan::Relief> {
               "cylinder: direction of its highest line, counterclockwise; 0 = left to right"},
         Field{"radius", &T::radius, optional, range(5_mm, 100000_mm), "of a cylinder or dome"},
         Field{"width", &T::width, optional, range(Millimetres{0.5}, 2000_mm), "of a bevel or groove"},
-        Field{"depth", &T::depth, optional, range(Millimetres{0.1}, 500_mm), "of a bevel, groove or height "
-                                                                             "map"},
+        Field{"depth", &T::depth, optional, range(Millimetres{0.1}, 500_mm),
+              "of a bevel, groove or height "
+              "map"},
         Field{"profile", &T::profile, optional, "bevel: flat or round"},
         Field{"edge", &T::edge, optional, range(0_mm, 50_mm), "groove: radius of its upper edges"},
         Field{"line", &T::line, optional, items(2, 1000, plan::kPointLimits),
               "groove: points it runs through"},
         Field{"around", &T::around, optional,
               "bevel or groove: the shape it runs around; default: the panel's outline"},
-        Field{"picture", &T::picture, optional,
-              "height-map: 16-bit PNG in the plan's folder, black lowest, white highest, over the whole panel"}};
+        Field{
+            "picture", &T::picture, optional,
+            "height-map: 16-bit PNG in the plan's folder, black lowest, white highest, over the whole panel"}};
 };
 
 template <>
@@ -105,9 +109,8 @@ struct Schema<plan::Region> {
     using T = plan::Region;
     static constexpr std::string_view name = "region";
     static constexpr std::string_view about = "a part of the panel with another ground";
-    static constexpr auto fields =
-        Fields{Field{"shape", &T::shape, required, "where it is"},
-               Field{"ground", &T::ground, required, "ground of the region"}};
+    static constexpr auto fields = Fields{Field{"shape", &T::shape, required, "where it is"},
+                                          Field{"ground", &T::ground, required, "ground of the region"}};
 };
 
 template <>

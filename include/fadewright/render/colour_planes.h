@@ -1,4 +1,4 @@
-// The colours of pixels on their way into a picture: one, and many part by part.
+// Colours of pixels before they are encoded: one colour, and many colours plane by plane.
 #pragma once
 
 #include <cstddef>
@@ -6,11 +6,11 @@
 
 namespace fadewright::render {
 
-// What is interpolated: the light of the output profile, 0 to 1 (OutputProfile::to_light).
+// The values that are interpolated: linear RGB of the output profile, 0 to 1 (OutputProfile::to_linear).
 struct DeviceColour {
     float r = 0, g = 0, b = 0;
-    float out_of_gamut = 0;  // 1 where the profile could not hold the colour
-    float grain = 0;         // deviation of the logarithm of a pixel's luminance
+    float out_of_gamut = 0;  // 1 where the colour is outside the profile's gamut
+    float grain = 0;         // standard deviation of the logarithm of the pixel's luminance
 };
 
 struct ColourPlanes {

@@ -1,8 +1,8 @@
-// How different two pictures look: CIEDE2000 pixel by pixel.
+// Colour difference of two pictures: CIEDE2000 pixel by pixel.
 //
-// Both are read as sRGB. Dithered pictures differ by single steps of single pixels even where they show the
-// same paint, so the largest difference says little of a whole picture; the mean and the 99.9 % point do.
-// difference_picture() shows where: black for none, through blue, green and yellow to white at `full_dE`.
+// Both are read as sRGB. Dithered pictures of the same paint differ by single levels of single pixels, so the
+// maximum says little about a whole picture; the mean and the 99.9th percentile do. difference_picture() is a
+// false-colour map: black for no difference, through blue, green and yellow to white at `full_dE`.
 //
 // Source: [iso11664-6]; three thresholds as is usual for comparing renders: common practice, no source.
 // Checks     tests/render/compare_test.cpp
@@ -23,10 +23,10 @@ struct Difference {
     friend bool operator==(const Difference&, const Difference&) = default;
 };
 
-// Pictures of 3 channels (contract); none if they are not of one size.
+// Pictures of 3 channels (contract); nothing if their sizes differ.
 [[nodiscard]] std::optional<Difference> difference(const Picture& a, const Picture& b);
 
-// Pictures of one size (contract); full_dE above 0.
+// Pictures of equal size (contract); full_dE above 0.
 [[nodiscard]] Picture difference_picture(const Picture& a, const Picture& b, double full_dE);
 
 }  // namespace fadewright::render

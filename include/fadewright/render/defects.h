@@ -1,40 +1,42 @@
-// Faults: what may go wrong with a job at the gun, coat by coat and place by place.
+// Coating defects predicted for a job, coat by coat and point by point.
 //
-//     sag      wet film over the thickest that slides no more than kSlip before it sets (spray/flow.h)
-//     dry      dry-spray index of what lands (spray/drying.h)
-//     ripple   half the range of the film across parallel passes, over its mean
-//     missed   share of the panel that a coat meant to cover leaves with less than half of its film
-//     film     dry film of all coats, um
-//     edge     film of a covering coat on convex edges, or in grooves, over that on level parts
-//     flakes   of a coat with flakes, where it lies at least half as thick as it gets: patchiness (film/sparkle.h),
-//              or crossings over those at which flakes begin to add milk, not colour
+//     sag         wet film over the thickest film that sags no more than kMaxSlip before it sets
+//                 (spray/sag_levelling.h)
+//     dry spray   dry-spray index of the paint that lands (spray/drying.h)
+//     striping    half the range of the film across parallel passes, over its mean
+//     holidays    share of the panel where a coat that is meant to cover leaves less than half of its film
+//     film build  dry film of all coats, um
+//     edge        film of a covering coat on convex edges, or in grooves, over that on level areas
+//     flakes      of a coat with flakes, where it is at least half as thick as its maximum: patchiness
+//                 (film/sparkle.h), or flake layers over the number from which more flakes add whiteness, not
+//                 colour
 //
-// Sag. The panel stands at its inclination, the relief leans it further; the pull down the surface counts. The
-// liquid thickens by a factor e in kThickening at an evaporation of 1 and 20 C, faster in proportion to both.
-// All of a coat is taken as wet at once.
+// Sag. The panel stands at the angle at which it is sprayed; relief tilts the surface further. Gravity counts
+// by its component down the surface. The liquid thickens by a factor e in kThickeningTime at an evaporation
+// rate of 1 and 20 C, faster in proportion to both. The whole coat is taken as wet at once.
 //
-// Dry. Droplets fly from the cap to the panel; where the film falls below kFringeFilm of the coat's greatest
-// they have drifted kFringeDrift times as long, above kMiddleFilm not at all, between them evenly in the
-// logarithms. Splats apart by d/sqrt(m) must flow over the gaps in the time that one droplet stays liquid:
-// t_level is that of a ripple so long in the film there. Fog does not flow. Below kThinnest of the coat's
-// greatest film nothing is judged. Every fade has a dry fringe: that is to be watched, and wrong only if more
-// than kGrittyPanel of the panel is gritty and the coat is not meant as fog.
+// Dry spray. Droplets fly from the air cap to the panel. Where the film is below kFringeFilm of the coat's
+// maximum they have drifted kFringeDrift times as long, above kCoreFilm not at all, and in between linearly
+// in the logarithms. Splats d/sqrt(m) apart must flow over the gaps within the open time of one droplet:
+// t_level is that of a ripple of this length in the film at that point. Dots do not flow. Below kMinFilmShare
+// of the coat's maximum film nothing is assessed. Every fade has a dry fringe: that is a check, and a problem
+// only if more than kGrittyShareLimit of the panel is gritty and the coat is not meant as dots.
 //
-// Ripple. At least three straight passes that follow one another at one spacing are a train; trains over the
-// same place add up, with their phases if they run alike. What the eye makes of it is the ripple times its
-// response (film/grain.h) to so many stripes per degree, not less than kBroadStripes.
+// Striping. At least three consecutive straight passes at one spacing form a train; trains over the same area
+// add up, with their phases if they are parallel. The visible part is the ripple times the eye's response
+// (film/graininess.h) at that number of stripes per degree, not less than kBroadStripeResponse.
 //
-// A coat is meant to cover if at least kCovering of the panel has half or more of the film that a tenth of the
-// panel exceeds. Places behind masks do not count.
+// A coat is meant to cover if at least kCoveringShare of the panel has half or more of the film that 10 % of
+// the panel exceed. Points behind masks do not count.
 //
-// Symbols    d width of a splat, m splats over a point on average
+// Symbols    d width of a splat, m mean number of splats over a point
 // Source: common practice, no source (film budget and edge radius); limits and marks: own derivation,
 //            starting values.
-// Holds for  panels of which the outline holds something; liquids whose solvent and water leave side by side, each
-//            as it would alone. Relief bends paint
-//            (spray/puff.h), but wet paint that draws back from edges or runs into grooves is only warned of
-// Accuracy   sampled on square cells; no figure depends on the number of threads
-// Checks     tests/render/faults_test.cpp
+// Holds for  panels whose outline encloses an area; liquids whose solvent and water evaporate independently.
+//            Relief deflects the spray (spray/puff.h), but the flow of wet paint away from edges or into
+//            grooves is only warned of
+// Accuracy   sampled on square cells; independent of the number of threads
+// Checks     tests/render/defects_test.cpp
 #pragma once
 
 #include "fadewright/base/image.h"
@@ -56,29 +58,29 @@ inline constexpr std::array kDefectKinds{DefectKind::sag,      DefectKind::dry_s
                                          DefectKind::holidays, DefectKind::film_build, DefectKind::edge,
                                          DefectKind::flakes};
 
-[[nodiscard]] std::string_view defect_name(DefectKind kind) noexcept;  // one word
+[[nodiscard]] std::string_view defect_name(DefectKind kind) noexcept;  // words joined by hyphens
 [[nodiscard]] std::string_view severity_name(Severity severity) noexcept;
 
 struct Defect {
     DefectKind kind = DefectKind::sag;
     std::string coat;  // empty: all coats together
-    double value = 0;  // in the kind's own measure, above
-    double limit = 0;  // from here on it is wrong; for `edge` also from there down
+    double value = 0;  // the figure of its kind, see above
+    double limit = 0;  // a problem from this value on; for `edge` also below its own limit
     Severity severity = Severity::ok;
-    Millimetres x, y;   // the worst place
-    Share panel_share;  // where it is at least to be watched
+    Millimetres x, y;   // the worst point
+    Share panel_share;  // area with severity check or problem
     std::string text;
 };
 
-// How bad it is at every cell: below 1 fine, from 1 to be watched, from 2 wrong. One channel for each of
-// kFaultKinds, of the worst coat; minus 1 beside the panel.
+// Severity score of every cell: below 1 ok, from 1 check, from 2 problem. One channel for each of
+// kDefectKinds, of the worst coat; -1 off the panel.
 struct DefectMap {
     Frame frame;
     Image<float> scores;
 };
 
 struct Defects {
-    std::vector<Defect> list;  // coat by coat, the whole panel last
+    std::vector<Defect> list;  // coat by coat; of all coats together last
     DefectMap map;
 };
 
@@ -87,13 +89,13 @@ struct Defects {
 
 inline constexpr Millimetres kMaxSlip{5};
 inline constexpr Seconds kThickeningTime{5};
-inline constexpr double kSagCheck = 0.75;  // of the limit: to be watched
+inline constexpr double kSagCheck = 0.75;  // share of the limit from which sag is a check
 
 inline constexpr double kFringeFilm = 0.05, kCoreFilm = 0.5, kFringeDrift = 30;
 inline constexpr double kMinFilmShare = 0.01;
-inline constexpr Share kGrittyShareLimit{0.15};  // gritty over more than this of the panel: wrong
+inline constexpr Share kGrittyShareLimit{0.15};  // a problem if more of the panel is gritty
 
-inline constexpr double kVisibleStriping = 0.01;  // ripple of film that shows about, to the eye at its best
+inline constexpr double kVisibleStriping = 0.01;  // ripple of the film that is just visible, at best
 inline constexpr double kObviousStriping = 0.04;
 inline constexpr double kBroadStripeResponse = 0.2;
 
@@ -106,24 +108,24 @@ inline constexpr double kFilmBuildCheck = 0.75;
 inline constexpr Millimetres kSharpEdgeRadius{2};  // radius below which wet paint draws back from an edge
 inline constexpr double kThinEdge = 0.8, kBareEdge = 0.5, kHeavyGroove = 1.25, kFloodedGroove = 2;
 
-// Time constant in which this liquid thickens in this air.
+// Time in which this liquid thickens by a factor e in this air.
 [[nodiscard]] Seconds thickening_time(const plan::SprayableMix& liquid, const plan::Booth& booth);
 
-// From the horizontal: of a panel at `panel`, where its surface leans like that.
+// Angle to the horizontal of a surface with this slope, on a panel at the angle `panel`.
 [[nodiscard]] Degrees surface_inclination(Degrees panel, const spray::SurfaceSample& surface) noexcept;
 
-// The dry-spray index at a place with that wet film, of a sprayed coat with that greatest wet film.
+// Dry-spray index at a point with the wet film `wet`, of a sprayed coat with the maximum wet film `max_wet`.
 [[nodiscard]] Share dry_spray_index(const plan::ResolvedCoat& coat, const plan::Booth& booth, Micrometres wet,
                                     Micrometres max_wet);
 
-// Stripes of parallel passes.
+// Striping by parallel passes.
 struct Striping {
     Millimetres spacing;          // of the strongest train
     double half_range = 0;        // over the mean film
-    spray::Box area{0, 0, 0, 0};  // where the passes lie
+    spray::Box area{0, 0, 0, 0};  // of the passes
 };
 [[nodiscard]] std::vector<Striping> find_striping(const plan::ResolvedCoat& coat);
-// Ripple that about shows from there.
+// Ripple of the film that is just visible from that distance.
 [[nodiscard]] double striping_threshold(Millimetres spacing, Millimetres viewing_distance) noexcept;
 
 }  // namespace fadewright::render

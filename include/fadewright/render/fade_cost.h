@@ -1,6 +1,6 @@
-// What a way of making a fade asks of the painter: time, paint, film, and what may go wrong on the way.
+// Effort and risks of a fade: passes, trigger time, paint, film build, graininess and defects.
 //
-// Checks     tests/render/fade_cost_test.cpp
+// Checks     tests/render/fade_methods_test.cpp
 #pragma once
 
 #include "fadewright/plan/job.h"
@@ -13,19 +13,19 @@ namespace fadewright::render {
 
 struct PaintUse {
     std::string mix;
-    Millilitres sprayed;  // out of the gun, reducer and all
+    Millilitres sprayed;  // leaving the gun, reducer included
 };
 
 struct FadeCost {
     int passes = 0;
-    Seconds trigger_time;             // trigger pulled
-    std::vector<PaintUse> paint;      // in the order the mixes are first used; covers count by their own film
+    Seconds trigger_time;             // with the trigger pulled
+    std::vector<PaintUse> paint;      // in the order of first use; even coats count by their film
     Micrometres max_film;             // dry, all coats, on the line
-    double grain_L = 0;               // greatest visible grain on the line, L*
+    double grain_L = 0;               // maximum visible graininess on the line, L*
     Defect sag, dry_spray, striping;  // the worst of each kind
 };
 
-// places: points of the line that the fade is judged along.
+// points: of the assessment line.
 [[nodiscard]] FadeCost fade_cost(const plan::Job& job, std::span<const plan::Point> points);
 
 }  // namespace fadewright::render

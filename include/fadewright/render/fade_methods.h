@@ -1,18 +1,21 @@
-// The ways of making one fade, side by side: each laid on the same panel, judged along the same line.
+// Comparison of the methods of making one fade: each sprayed on the same panel, assessed along the same line.
 //
-// fade_ways() takes the fade of a plan and sets the other methods in its place, everything else held: film,
-// width, gun, light. A plan without a fade is one way, as it stands.
+// compare_fade_methods() replaces the method of a plan's fade and keeps everything else: film, width, gun,
+// light. A plan without a fade gives a single result, as it is.
 //
-// The line crosses the fade at right angles: from start to end, over the middle of the path, or inwards from
-// the rim where it is farthest to the left; lengthened by half the width at either end, as far as the panel goes.
+// The assessment line crosses the fade at right angles: from start to end, over the middle of the path, or
+// inwards from the leftmost point of the edge; extended by half the width at both ends as far as the panel
+// reaches.
 //
-// A way's fault points are what speaks against it, each figure over the size from which it matters:
+// The penalty is the sum of the figures that count against a method, each over the size from which it
+// matters:
 //
-//     log2(1 + bands / threshold) + corner / 0.4 + (steepest over mean - 1) + chroma dip / 10 + hue swing / 30
-//     + |width - wanted| / wanted + grain / 1 L* + dryness / kDrySpray + 0.5 sag / limit + passes / 40
+//     log2(1 + banding / threshold) + abruptness / 0.4 + (steepest over mean - 1) + chroma loss / 10
+//     + hue shift / 30 + |width - target| / target + graininess / 1 L* + dry-spray index / kDrySpray
+//     + 0.5 sag / limit + passes / 40
 //
 // Source: own derivation: the sizes are starting values, uncalibrated.
-// Checks     tests/render/fade_way_test.cpp
+// Checks     tests/render/fade_methods_test.cpp
 #pragma once
 
 #include "fadewright/plan/job.h"
@@ -32,63 +35,63 @@ inline constexpr std::size_t kFadeSamples = 401;
 
 inline constexpr double kPassesScale = 40;
 
-// The part of the fault points that the colours alone make.
+// The part of the penalty that depends on the colours alone.
 [[nodiscard]] double colour_penalty(const FadeMetrics& metrics);
 
-// The coat with the plan's first fade, the one that is judged; none without a fade.
+// The coat with the plan's first fade, which is assessed; nothing without a fade.
 [[nodiscard]] std::optional<std::size_t> fade_coat_index(const plan::Plan& plan);
 
 struct AssessmentLine {
     plan::Point from, to;
-    std::optional<Millimetres> target_width;  // 10 to 90 %, of the fade's even ramp
-    std::optional<Millimetres> midline;       // where the fade's halfway line crosses it, from its start
+    std::optional<Millimetres> target_width;  // 10 to 90 % of the fade's linear ramp
+    std::optional<Millimetres> midline;       // where it crosses the fade's midline, from its start
     [[nodiscard]] std::vector<plan::Point> points(std::size_t count) const;
     [[nodiscard]] double length_mm() const;
 };
 
-// Of the plan's first fade; without one, over the panel's middle from the lower edge to the upper.
+// Of the plan's first fade; without a fade, over the panel's centre from the lower edge to the upper.
 [[nodiscard]] AssessmentLine assessment_line(const plan::Plan& plan, const spray::Panel& panel);
 
-// The colours along it, as they are and with every coat's film.
+// The colours along the line.
 [[nodiscard]] std::vector<FadeSample> fade_samples(const plan::Job& job, const AssessmentLine& line,
                                                    std::size_t count);
 
 struct FadeMethodResult {
-    std::string name;  // "one middle, extended 2:1"
-    plan::Plan plan;   // with the fade in it
+    std::string name;  // "one mid colour, extended 2:1"
+    plan::Plan plan;   // with this fade
     plan::Job job;
     std::vector<FadeSample> samples;
-    std::optional<FadeMetrics> metrics;  // none: the ends look the same
+    std::optional<FadeMetrics> metrics;  // nothing if both ends look the same
     FadeCost cost;
     double penalty = 0;
 };
 
-// Where the middle lies off the planned halfway line by more than kOffHalfway of the wanted width, by how much and what
-// to do about it; else nothing. Strong paint is seen long before its film is half full.
+// If the visual midpoint is off the planned midline by more than kMaxMidpointOffset of the target width: by
+// how much, and the remedy. Strong paint shows long before its film is half its final thickness.
 inline constexpr double kMaxMidpointOffset = 0.05;
 [[nodiscard]] std::optional<std::string> describe_midpoint_offset(const FadeMethodResult& result,
                                                                   const AssessmentLine& line,
                                                                   DisplayUnits units = {});
 
-// Judges one way of the plan. Nothing, and the reason reported, if it cannot be made.
+// Assesses one plan. Nothing, and the reason in `diagnostics`, if it is not possible.
 [[nodiscard]] std::optional<FadeMethodResult> assess_method(std::string name, const plan::Plan& plan,
                                                             const AssessmentLine& line,
                                                             plan::Library& library, Diagnostics& diagnostics);
 
-// A way that could not be made, and why.
+// A method that is not possible, and the reason.
 struct InfeasibleMethod {
     std::string name, reason;
 };
 
 struct FadeMethodComparison {
     AssessmentLine line;
-    std::vector<FadeMethodResult> results;  // the plan's own first
+    std::vector<FadeMethodResult> results;  // the plan's own method first
     std::vector<InfeasibleMethod> infeasible;
     std::size_t best = 0, runner_up = 0;
-    std::string advice;  // in words, with the reason
+    std::string advice;  // "NAME: REASON. Runner-up: NAME"
 };
 
-// Nothing if the plan as it stands cannot be made, or if it was stopped.
+// Nothing if the plan itself is not possible, or if it was cancelled.
 [[nodiscard]] std::optional<FadeMethodComparison> compare_fade_methods(const plan::Plan& plan,
                                                                        const std::string& plan_text,
                                                                        plan::Library& library,

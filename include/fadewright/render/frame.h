@@ -1,4 +1,4 @@
-// Where the pixels of a panel's picture lie: the panel with a margin, at one scale.
+// Pixel coordinates of a panel's picture: the panel with a margin, at one scale.
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -11,12 +11,12 @@ struct Frame {
     double mm_per_px = 1;
     double left_mm = 0, top_mm = 0;  // of the picture's upper left corner
 
-    // Of the middle of a pixel, rows counted down from the top.
+    // Of the centre of a pixel, rows counted down from the top.
     [[nodiscard]] double x_mm(int x) const { return left_mm + (x + 0.5) * mm_per_px; }
     [[nodiscard]] double y_mm(int y) const { return top_mm - (y + 0.5) * mm_per_px; }
 };
 
-// longest_px: of the longer side, margin included.
+// longest_px: the longer side, margin included.
 [[nodiscard]] Frame panel_frame(const spray::Panel& panel, int longest_px, Millimetres margin);
 
 }  // namespace fadewright::render

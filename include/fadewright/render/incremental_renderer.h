@@ -1,17 +1,19 @@
-// A picture that is worked on: shown again after every edit of its plan, it paints only what the edit changed.
+// Incremental rendering: after every edit of the plan only the parts of the picture that the edit changed are
+// rendered.
 //
-// Of the places that were worked out (render/refine.h) the films of all coats are kept, and the reflectance below
-// the lowest coat that the last edit changed. After an edit
+// For the computed samples (render/refine.h) the films of all coats are cached, and the reflectance below the
+// lowest coat that the last edit changed. After an edit
 //
-//     - coats whose passes, gun, masks and film stayed keep their films, wherever in the order they now stand;
-//     - coats below the lowest changed one are not laid again;
-//     - blocks in which no place looks different stay as they are;
+//     - coats with unchanged passes, gun, masks and film keep their films, in any order;
+//     - coats below the lowest changed one are not calculated again;
+//     - blocks in which no sample looks different stay as they are;
 //     - another light, angle, exposure or number of coats keeps all films;
-//     - another panel, size or margin begins anew.
+//     - another panel, size or margin starts from an empty cache.
 //
 // Accuracy   the picture is preview()'s, byte for byte
-// Memory     about 0.4 kB and 8 bytes a coat for every place worked out; blocks with an edge in them keep none
-// Checks     tests/render/redraw_test.cpp
+// Memory     about 0.4 kB and 8 bytes per coat for every computed sample; blocks with an edge in them keep
+//            none
+// Checks     tests/render/incremental_renderer_test.cpp
 #pragma once
 
 #include "fadewright/render/preview.h"
@@ -31,17 +33,17 @@ public:
 
     struct Stats {
         std::size_t blocks = 0;    // of the picture
-        std::size_t rendered = 0;  // of them, now
+        std::size_t rendered = 0;  // in the last call
     };
 
-    // Asked now and then by any thread; once it says true the picture is left unfinished.
+    // Polled by any thread; once it returns true the picture is left unfinished.
     using CancelCheck = std::function<bool()>;
 
-    // The picture of the job; nothing if it was stopped. What was kept stays good either way. It is this
-    // object's and changes with the next call.
+    // The picture of the job; nullptr if it was cancelled. The cache stays valid either way. The picture
+    // belongs to this object and changes with the next call.
     const Preview* update(plan::Job job, const colour::Illuminant& light, const PreviewSettings& settings,
                           const CancelCheck& cancel_requested = {});
-    // The same for work that somebody waits for.
+    // The same with progress reports.
     const Preview* update(plan::Job job, const colour::Illuminant& light, const PreviewSettings& settings,
                           const Progress& progress);
 

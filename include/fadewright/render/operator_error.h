@@ -1,13 +1,13 @@
-// The same job laid by a hand that is not quite steady.
+// The same job sprayed with the errors of a human hand.
 //
-// Every movement of the gun goes a little too fast or too slow, too near or too far, and beside its line, by
-// normal errors of its own, the same all along it. Random numbers depend on the seed, the try, the coat and the
-// movement alone.
+// Every pass is slightly too fast or too slow, too near or too far, and beside its line, by normally
+// distributed errors that are constant along the pass. The random numbers depend on the seed, the run, the
+// coat and the pass alone.
 //
 // Source: own derivation: the sizes asked of a robustness check are a tenth of the speed, 10 mm of distance,
 //            5 mm of position; what real hands do has no published source.
-// Holds for  errors small against the distance; speed errors are cut at three deviations
-// Checks     tests/render/unsteady_hand_test.cpp
+// Holds for  errors small compared with the distance; speed errors are limited to three standard deviations
+// Checks     tests/render/operator_error_test.cpp
 #pragma once
 
 #include "fadewright/plan/job.h"

@@ -1,4 +1,4 @@
-// Places spread evenly over a panel, for looks at the whole of it.
+// Points spread evenly over a panel, to examine the whole of it.
 #pragma once
 
 #include "fadewright/spray/panel.h"
@@ -11,8 +11,8 @@ struct PanelPoints {
     std::vector<double> x_mm, y_mm;
 };
 
-// The middles of so many columns and as many rows over its width and height, row by row from below; those that
-// lie inside.
+// The centres of per_side columns and as many rows over its width and height, row by row from below; only
+// those inside the panel.
 [[nodiscard]] PanelPoints panel_points(const spray::Panel& panel, int per_side);
 
 }  // namespace fadewright::render

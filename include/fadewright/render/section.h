@@ -1,4 +1,4 @@
-// A job along a straight line: film of every coat, spectrum and colour at evenly spaced places.
+// A job along a straight line: film of every coat, spectrum and colour at evenly spaced points.
 #pragma once
 
 #include "fadewright/colour/lab.h"

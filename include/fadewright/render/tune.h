@@ -1,17 +1,18 @@
-// Tuning a fade: the search for the measures that make it smoothest, under what the painter holds fast.
+// Tuning a fade: the search for the settings that make it smoothest, with everything else as planned.
 //
-// Every way that may be chosen (method, order, one to three middles, passes found coat by coat or together) is
-// looked at once, its width put right; the best kSearched of them are searched: the measures that may be turned
-// (extension, middle ratio, width and place of the ramp, overlap, distance), rounded as a shop would (extension to
-// halves, ratio to tenths, places to 5 mm, overlap to 5 %, distance to 10 mm). The goal is that of tune_goal.h. The
-// best is judged whole, faults and grain as well, beside the plan as it was.
+// Every combination that may be chosen (method, order, one to three mid colours, passes solved separately or
+// jointly) is evaluated once, with its width corrected; the best kMaxSearches of them are optimised: the
+// settings that may vary (extend, mid-colour ratio, width and position of the ramp, overlap, distance),
+// rounded as a shop would (extend to 0.5, ratio to 0.1, positions to 5 mm, overlap to 5 %, distance to 10
+// mm). The objective is that of tune_objective.h. The best is assessed in full, defects and graininess
+// included, beside the original plan.
 //
-// Searches of different ways run side by side; each has its own fixed number of looks, so that the result depends
-// on the seed and the effort, not on the machine, unless time runs out.
+// Searches of different combinations run in parallel; each has its own fixed number of trials, so that the
+// result depends on the seed and the effort, not on the machine, unless time runs out.
 //
 // Source: [rowan1990] (subspace simplex search, SBPLX of NLopt).
-// Accuracy   six fades of 240 to 400 mm, from near neighbours to white and black: width within 5 % of the wanted and
-//            bands below the contrast that an eye just sees
+// Accuracy   six fades of 240 to 400 mm, from near neighbours to white and black: width within 5 % of the
+//            target and banding below the visible threshold
 // Checks     tests/render/tune_test.cpp
 #pragma once
 
@@ -28,13 +29,14 @@ namespace fadewright::render {
 
 inline constexpr std::size_t kMaxSearches = 3;
 
-// One measure that differs, and what it bought: points lost if only it were put back.
+// One changed setting and its improvement: the increase of the penalty if only this one is reset.
 struct TuneChange {
     std::string label, before, after;
     double gain = 0;
 };
 
-// What an unsteady hand makes of it: of L* at each place the bounds of nine tries in ten, and of the width.
+// Variation by the hand of the operator: bounds of 90 % of the simulated runs, of L* at each sample and of
+// the width.
 struct OperatorVariability {
     std::vector<double> low_L, high_L;
     Millimetres min_width, max_width;
@@ -43,14 +45,14 @@ struct OperatorVariability {
 
 struct TuneResult {
     FadeMethodResult before, after;
-    double penalty_before = 0, penalty_after = 0;  // tune_goal.h
+    double penalty_before = 0, penalty_after = 0;  // tune_objective.h
     std::vector<TuneChange> changes;
     OperatorVariability variability;
     int trials = 0;
-    bool stopped = false;  // by time or by hand
+    bool stopped = false;  // by the time limit or cancelled
 };
 
-// The plan must hold a fade (contract: judged_line of it has a width). Nothing if it cannot be made at all.
+// The plan must have a fade (contract: its assessment_line() has a width). Nothing if it is not possible.
 [[nodiscard]] std::optional<TuneResult> tune_fade(const plan::Plan& plan, const TuneOptions& options,
                                                   const plan::Library& library, Diagnostics& diagnostics);
 

@@ -17,7 +17,7 @@ struct Range {
     double low, high;
 };
 
-// How much of the extents one of what is written on the axes is: 25.4 for mm written as inches.
+// Size of the unit shown on each axis in the unit of its extent: 25.4 for mm shown as inches.
 struct AxisUnits {
     double x = 1, y = 1;
 };
@@ -25,13 +25,13 @@ struct AxisUnits {
 struct Axes {
     double left, right, top, bottom;
     Range x, y;             // y widened to round steps
-    double x_step, y_step;  // in what the extents are in
+    double x_step, y_step;  // in the unit of the extents
     AxisUnits units;
 
     [[nodiscard]] std::pair<double, double> to_pixels(double along, double value) const;
 };
 
-// A step of 1, 2 or 5 times a power of ten that cuts the extent into about `pieces`.
+// A step of 1, 2 or 5 times a power of ten that divides the extent into about `divisions`.
 [[nodiscard]] double round_step(Range extent, int divisions);
 
 [[nodiscard]] Axes make_axes(PlotArea frame, Range x, Range y, AxisUnits units = {});

@@ -1,5 +1,5 @@
-// A blank test card to print at true size and spray on: a black and a white half, strips for bare card and
-// one to four coats, a bar of 100 mm, grey patches, and places to write down what was done.
+// A blank spray-out card to print at true size and spray on: a black and a white half, strips for bare card
+// and one to four coats, a bar of 100 mm, grey patches, and fields to fill in.
 //
 // Checks     tests/report/blank_card_test.cpp
 #pragma once

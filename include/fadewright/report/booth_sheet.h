@@ -1,9 +1,12 @@
-// The booth sheet: what to mix, weigh, set, spray and wait for; as words, as tables, on paper, and as labels.
+// The booth sheet: mixes, weights, gun settings, passes and drying times; as text, as tables, on paper, as
+// labels.
 //
 // On paper every page is made to be read at arm's length and ticked with a thick pen: body text of 12 points
 // and more, key figures of 18 and more, one group of coats with the same mix and gun after the other.
 //
-// Its cautions are short and can be replaced in the plan. They choose no protection and claim no compliance.
+// Its safety lines can be extended in the plan, not replaced. They choose no protection and claim no
+// compliance. A caution stands at the foot of every page and label and at the end of the text and of the HTML
+// file.
 //
 // Checks     tests/app/sheet_test.cpp
 #pragma once
@@ -18,12 +21,12 @@
 
 namespace fadewright::report {
 
-// Points into the shelf that the job was made from.
+// Points into the library that the job was made from.
 struct BoothSheet {
     std::string title;
     plan::Job job;
     plan::Amounts amounts;
-    std::vector<plan::DryTimes> drying_times;  // after each coat, at the film in which its paint lies
+    std::vector<plan::DryTimes> drying_times;  // after each coat, at its film weighted by paint
     std::vector<render::Defect> defects;
 };
 
@@ -32,8 +35,8 @@ struct BoothSheet {
 
 [[nodiscard]] std::string booth_sheet_text(const BoothSheet& sheet);
 [[nodiscard]] std::string booth_sheet_json(
-    const BoothSheet& sheet);  // of a job to be shown in metric (contract)
-[[nodiscard]] std::string booth_sheet_csv(const BoothSheet& sheet);   // one line for every weighing
+    const BoothSheet& sheet);  // of a job shown in metric units (contract)
+[[nodiscard]] std::string booth_sheet_csv(const BoothSheet& sheet);   // one row per weighing
 [[nodiscard]] std::string booth_sheet_html(const BoothSheet& sheet);  // one file, no script
 [[nodiscard]] std::string booth_sheet_pdf(const BoothSheet& sheet, Paper paper);
 [[nodiscard]] std::string cup_labels_pdf(const BoothSheet& sheet, Paper paper);  // one for every mix

@@ -51,9 +51,9 @@ public:
     void frame(double x, double y, double w, double h, Rgb ink, double line_px = 1);
     void line(const std::vector<std::pair<double, double>>& points, Rgb ink, double line_px = 2,
               bool dashed = false);
-    // y is the middle of the text's line. Returns the width drawn.
+    // y is the centre of the text's line. Returns the width drawn.
     double text(double x, double y, std::string_view string, const TextStyle& style);
-    // The same, shrunk until it is no wider than `width` (but never under kSmallestText_px).
+    // The same, shrunk until it is no wider than `width` (but never below kMinText_px).
     void text_to_fit(double x, double y, double width, std::string_view string, TextStyle style);
     [[nodiscard]] double text_width(std::string_view string, const TextStyle& style) const;
     void vertical_text(double x, double y, std::string_view string, const TextStyle& style);

@@ -1,10 +1,10 @@
-// A picture made smaller: what a pixel of it would see of the large one.
+// Downscales a picture by area averaging in linear light.
 //
-// Every new pixel is the mean of the light of the old ones below it, each counted by the area it covers (sRGB is
-// unfolded before and folded after); rounded to 8 bits without dither.
+// Every new pixel is the mean of the old ones below it in linear light, weighted by the area it covers (sRGB
+// is decoded before and encoded after); rounded to 8 bits without dither.
 //
-// Holds for  3 channels of sRGB (contract); a picture that is small enough already stays as it is
-// Checks     tests/report/shrunk_test.cpp
+// Holds for  3 channels of sRGB (contract); a picture that is small enough is returned unchanged
+// Checks     tests/report/downscale_test.cpp
 #pragma once
 
 #include "fadewright/base/image.h"

@@ -1,7 +1,7 @@
-// The ways of making a fade, as words, as a table, as JSON and as a contact sheet.
+// The methods for a fade compared: as text with a table, as JSON and as a contact sheet.
 //
-// The sheet shows of every way the whole panel, a strip through the fade at the sheet's stated scale, and
-// lightness and chroma along it; the figures stand beside it.
+// The sheet shows for every method the whole panel, a strip through the fade at the sheet's stated scale,
+// lightness and chroma, slope and film build along it, and the figures.
 #pragma once
 
 #include "fadewright/base/image.h"
@@ -14,7 +14,7 @@ namespace fadewright::report {
 
 [[nodiscard]] std::string fade_text(const render::FadeMethodComparison& methods, const std::string& title);
 [[nodiscard]] std::string fade_json(const render::FadeMethodComparison& methods, const std::string& title);
-// pictures: one of the panel for every way, all of one size (contract).
+// pictures: one of the panel for every method, all of one size (contract).
 [[nodiscard]] Picture fade_sheet(const render::FadeMethodComparison& methods, const std::string& title,
                                  const std::vector<Picture>& pictures);
 

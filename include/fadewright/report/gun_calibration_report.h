@@ -1,4 +1,5 @@
-// What a gun card taught: in words, as JSON, and as a picture of the measured film against the fitted one.
+// Report of a gun fitted to a spray-pattern card: as text, as JSON, and as a plot of measured and fitted
+// film.
 #pragma once
 
 #include "fadewright/base/image.h"

@@ -1,4 +1,5 @@
-// One thing stepped, everything else held: a contact sheet of swatches, the difference from step to step, and a table.
+// A tint ladder: one thing varied, everything else fixed. Sheet of swatches, difference from step to step,
+// table.
 #pragma once
 
 #include "fadewright/report/mix_report.h"
@@ -18,7 +19,7 @@ struct Rung {
     double contrast_ratio = 0;
     std::optional<Micrometres> film_to_hide;
     std::optional<double> price_per_litre;
-    double step_over_ground = 0;  // CIEDE2000 from the rung before, over the ground; 0 for the first
+    double step_over_ground = 0;  // CIEDE2000 to the rung before, over the ground; 0 for the first
     double step_over_white = 0;
     std::optional<FlakeAppearance> flakes;  // in ladders of mixes with flakes, all rungs
     plan::FlakeContent content;
@@ -26,23 +27,23 @@ struct Rung {
 
 struct Ladder {
     std::string title;
-    std::string varied;  // what is stepped, in words
-    std::string fixed;   // what is held, in words
+    std::string varied;  // the varied quantity, as text
+    std::string fixed;   // the fixed ones, as text
     std::string ground_name;
     colour::Lab ground;
     std::string light;
     std::vector<Rung> rungs;
     DisplayUnits units;
     bool varies_film_or_loading =
-        false;  // rungs differ in coats, film or loading: it is told from where on more is milk
+        false;  // rungs differ in coats, film or loading: the chroma peak is reported
 };
 
-// Works out a rung's looks; wet film given, dry film follows from the mix's solids.
+// Calculates a rung's colours; wet film given, dry film follows from the mix's solids.
 [[nodiscard]] Rung make_rung(std::string label, std::span<const paint::Part> parts, Micrometres wet,
-                             const colour::Reflectance& ground, const film::Colorimeter& looker);
+                             const colour::Reflectance& ground, const film::Colorimeter& colorimeter);
 void measure_steps(Ladder& ladder);
 void add_flake_appearance(Rung& rung, const plan::FlakeContent& content, const colour::Reflectance& ground,
-                          const film::Colorimeter& looker);
+                          const film::Colorimeter& colorimeter);
 
 [[nodiscard]] std::string ladder_text(const Ladder& ladder);
 [[nodiscard]] std::string ladder_json(const Ladder& ladder);

@@ -1,4 +1,4 @@
-// Recipes for a colour as text for the bench and as JSON.
+// Recipes that match a colour, as text and as JSON.
 #pragma once
 
 #include "fadewright/film/match.h"
@@ -13,7 +13,7 @@ struct MatchReport {
     std::string request;  // what the target is, as "the mix 'plum'"
     film::MatchTarget target;
     film::MatchSettings settings;
-    std::string film_condition;         // "laid until it hides", "12 um dry over grey-sealer"
+    std::string film_condition;         // "at full hiding", "12 µm dry over grey-sealer"
     std::size_t candidates = 0;         // paints that were tried
     std::vector<std::string> notes;     // what was assumed, a sentence each
     std::vector<film::Recipe> recipes;  // best first, at least one
@@ -23,13 +23,13 @@ struct MatchReport {
 [[nodiscard]] std::string match_text(const MatchReport& report);
 [[nodiscard]] std::string match_json(const MatchReport& report);
 
-// How a difference looks: "nobody will see it" to "another colour".
+// How a difference looks: "nobody will see it" to "a different colour".
 [[nodiscard]] std::string difference_label(double delta_e);
 
-// The way from one colour to another by its largest step: "lighter", "redder", "yellower", ...
+// The direction from one colour to another, by its largest step: "lighter", "redder", "yellower", ...
 [[nodiscard]] std::string direction_label(const colour::Lab& from, const colour::Lab& to);
 
-// What the paints could not give: "as light", "as strong", "redder", ...
+// What no mix of the paints reaches: "as light", "as strong", "redder", ...
 [[nodiscard]] std::string shortfall_label(const colour::Lab& target, const colour::Lab& nearest);
 
 }  // namespace fadewright::report

@@ -1,4 +1,4 @@
-// What is told of a mix: figures, sentences, and a sheet of swatches.
+// Report of a mix: figures, sentences, and a sheet of swatches.
 #pragma once
 
 #include "fadewright/base/image.h"
@@ -28,9 +28,9 @@ struct TwoColours {
 // Of a mix with flakes.
 struct MixFlakes {
     plan::FlakeContent content;
-    std::string stirring;                                    // how soon it must be stirred again
+    std::string stirring;                                    // how often it must be stirred
     std::vector<FlakeAppearance> coats;                      // as many as are shown
-    std::vector<film::MultiAngleColour> over_black_by_coat;  // coat by coat, as far as milk is looked for
+    std::vector<film::MultiAngleColour> over_black_by_coat;  // for the chroma peak
 };
 inline constexpr int kMaxChromaPeakCoats = 24;
 
@@ -44,22 +44,22 @@ struct MixReport {
     Micrometres coat;  // dry film of one coat
     film::DrawdownPrediction drawdown;
     std::optional<TwoColours> two_colours;  // when the mix is made of two
-    std::optional<double> price_per_litre;  // of the mix as sprayed; none if a price is missing
-    // Film below which the mix over black is visibly bluer than when it is thick; none if it never is.
+    std::optional<double> price_per_litre;  // of the mix ready to spray; none if a price is missing
+    // Film below which the mix over black is visibly bluer than its masstone; none if it never is.
     std::optional<Micrometres> bluish_below;
     std::optional<MixFlakes> flakes;
     DisplayUnits units;
 };
 
 [[nodiscard]] MixFlakes mix_flakes(const MixReport& mix_report, const plan::FlakeContent& content,
-                                   const colour::Reflectance& ground, const film::Colorimeter& looker);
+                                   const colour::Reflectance& ground, const film::Colorimeter& colorimeter);
 
 [[nodiscard]] std::vector<Ingredient> ingredients_of(std::span<const paint::Part> parts);
 [[nodiscard]] std::optional<double> price_of(std::span<const paint::Part> parts);
 [[nodiscard]] std::optional<Micrometres> bluish_below(const paint::MixedPaint& mix,
-                                                      const film::Colorimeter& looker);
+                                                      const film::Colorimeter& colorimeter);
 
-[[nodiscard]] std::string binder_label(const MixReport& mix_report);  // "182 g a litre"
+[[nodiscard]] std::string binder_label(const MixReport& mix_report);  // "182 g/L"
 [[nodiscard]] std::vector<std::string> mix_sentences(const MixReport& mix_report);
 [[nodiscard]] std::string mix_text(const MixReport& mix_report);
 [[nodiscard]] std::string mix_json(const MixReport& mix_report);

@@ -1,15 +1,15 @@
-// Outlines at true size, over as many pages as they take, to cut stencils by and to check a piece against.
+// Full-size outlines over as many pages as needed, for cutting stencils and for checking a piece.
 //
-// The pages are a grid of windows that overlap; crosses stand in the middle of every overlap at the same place
-// of the piece on both pages, so that pages laid cross on cross fit. Every page says its row and column and
-// has a bar to measure; the first has a map. The middle of a line is the edge. Mirrored, the outline is
-// turned left to right about the middle of the piece; lettering is not.
+// The pages are a grid of overlapping windows; crosses stand in the centre of every overlap at the same
+// points of the piece on both pages, so that pages fit when their crosses line up. Every page shows its row
+// and column and a bar to measure; the first has a map. The centre of a line is the edge. Mirrored, the
+// outline is flipped left to right about the centre of the piece; lettering is not.
 //
-// Symbols    places in millimetres: of the piece from its lower left corner, y up; of the page from its upper
-//            left, y down
-// Holds for  printing at actual size; drawn outlines of up to kMostPages pages (the caller refuses more)
-// Accuracy   on the page 0.01 mm, as PDF keeps it; on paper what the printer holds, which the bar shows
-// Checks     tests/app/template_test.cpp, tests/report/outline_template_test.cpp
+// Symbols    positions in millimetres: of the piece from its lower left corner, y up; of the page from its
+//            upper left, y down
+// Holds for  printing at actual size; outlines of up to kMaxPages pages (the caller refuses more)
+// Accuracy   in the PDF 0.01 mm; on paper that of the printer, which the bar shows
+// Checks     tests/app/outline_template_test.cpp, tests/report/outline_template_test.cpp
 #pragma once
 
 #include "fadewright/report/pdf_sheet.h"
@@ -36,8 +36,8 @@ struct NamedOutline {
 struct OutlineTemplate {
     std::string title;
     std::vector<NamedOutline> outlines;
-    spray::Box area;             // what the pages show of the piece
-    double mirror_about_mm = 0;  // x of the line that mirroring keeps
+    spray::Box area;             // part of the piece on the pages
+    double mirror_about_mm = 0;  // x of the mirror line
     Facing facing = Facing::as_seen;
     DisplayUnits units;
 };
@@ -49,7 +49,7 @@ struct PageGrid {
     double left_mm = 0, top_mm = 0;  // of the piece as printed: the first window's upper left corner
 
     [[nodiscard]] int pages() const { return rows * columns; }
-    // Where a place of the piece, as printed, lies on that page.
+    // Position on that page of a point of the piece as printed.
     [[nodiscard]] std::pair<double, double> on_page(int row, int column, double x_mm, double y_mm) const;
 };
 

@@ -1,7 +1,8 @@
-// Sheets over a panel's picture: the way of the gun, the film of one coat, faults and grain, each with a legend.
+// Overlays of a panel's picture: gun passes, film build of one coat, defects and graininess, each with a
+// legend.
 //
-// The panel lies at the top as large as it was painted, the legend below it. A map of one value is drawn in a ramp
-// from dark violet over green to light yellow that grows evenly in lightness, so that it reads in grey as well.
+// The panel stands at the top in its own size, the legend below it. A map of one value uses a colour map from
+// dark violet over green to light yellow with evenly rising lightness, so that it reads in grey as well.
 //
 // Source: [okabe2008] (colours of lines and kinds); the colour map is our own derivation.
 // Holds for  pictures and maps of one frame (contract)
@@ -19,22 +20,23 @@
 
 namespace fadewright::report {
 
-[[nodiscard]] Rgb colormap(double share);                // 0 to 1, beyond as at the ends
-[[nodiscard]] std::string colormap_label(double share);  // its colour there, as one says it
+[[nodiscard]] Rgb colormap(double share);                // 0 to 1, clamped
+[[nodiscard]] std::string colormap_label(double share);  // name of its colour there
 [[nodiscard]] Rgb defect_colour(render::DefectKind kind);
 [[nodiscard]] Rgb coat_colour(std::size_t coat);
 
-// Worst first; what is fine is left out.
+// Worst first; those with severity ok are left out.
 [[nodiscard]] std::vector<render::Defect> significant_defects(const std::vector<render::Defect>& defects);
-// "sag in 'plum': wrong: ..."
+// "problem: runs and sags in 'plum': ..."
 [[nodiscard]] std::string defect_text(const render::Defect& defect);
-[[nodiscard]] std::string describe_defect(const render::Defect& defect);  // without the level
+[[nodiscard]] std::string describe_defect(const render::Defect& defect);  // without the severity
 
-// The panel step by step: pictures of one size, each with what was laid last (contract: as many).
 // Pictures of one size in rows, each under its caption (contract: as many captions as pictures).
 [[nodiscard]] Picture contact_sheet(const std::vector<Picture>& pictures,
                                     const std::vector<std::string>& captions, const std::string& title,
                                     int max_columns = 3);
+// The panel coat by coat: pictures of one size and the names of the coats (contract: as many names as
+// pictures).
 [[nodiscard]] Picture coats_sheet(const std::vector<Picture>& pictures, const std::vector<std::string>& names,
                                   const std::string& title);
 [[nodiscard]] Picture passes_sheet(const Picture& picture, const render::Frame& frame,

@@ -1,4 +1,4 @@
-// What a card taught, and what it could not say: in words, and as JSON.
+// Report of a paint fitted to a spray-out card: what is known and what is not, as text and as JSON.
 #pragma once
 
 #include "fadewright/plan/paint_calibration.h"
@@ -8,7 +8,7 @@
 
 namespace fadewright::report {
 
-// One line per stretch of the spectrum, then the bands one by one.
+// One line per wavelength range, then every band.
 [[nodiscard]] std::string paint_calibration_text(const plan::PaintCalibration& calibration,
                                                  DisplayUnits units = {});
 [[nodiscard]] std::string paint_calibration_json(const plan::PaintCalibration& calibration);

@@ -1,10 +1,11 @@
-// Sheets of paper of true size, as PDF: rectangles, lines, pictures and real text, in millimetres from the upper left.
+// Sheets of paper of true size, as PDF: rectangles, lines, pictures and real text, in millimetres from the
+// upper left.
 //
 // Drawn with cairo and Pango in the DejaVu Sans family, which is embedded. The page box is the paper's size
 // in points (72 to the inch) and nothing is scaled, so that a millimetre drawn is a millimetre printed, if
-// the printer is told to print at actual size. The same drawing gives the same bytes (no date is written).
+// it is printed at actual size. The same drawing gives the same bytes (no date is written).
 //
-// Checks     tests/report/blank_card_test.cpp, tests/app/proof_test.cpp, tests/app/template_test.cpp
+// Checks     tests/report/blank_card_test.cpp, tests/app/proof_test.cpp, tests/app/outline_template_test.cpp
 #pragma once
 
 #include "fadewright/report/canvas.h"
@@ -40,12 +41,12 @@ public:
     void frame(double x, double y, double w, double h, Rgb ink, double line_mm = 0.2);
     void line(const std::vector<std::pair<double, double>>& points, Rgb ink, double line_mm = 0.2,
               bool dashed = false);
-    // y is the middle of the text's line. Returns the width drawn.
+    // y is the centre of the text's line. Returns the width drawn.
     double text(double x, double y, std::string_view string, const PdfText& style);
     [[nodiscard]] double text_width(std::string_view string, const PdfText& style) const;
-    // A picture of 3 channels drawn over that place, without loss; its pixels are taken as the page's sRGB.
+    // A picture of 3 channels drawn in that rectangle, without loss; its pixels are sRGB.
     void picture(double x, double y, double w, double h, const Picture& picture);
-    // A closed line; what of it lies outside the window is not drawn.
+    // A closed line, clipped to the window.
     void closed_line(const std::vector<std::pair<double, double>>& corners, Rgb ink, double line_mm,
                      bool dashed, const Window& window);
 

@@ -1,12 +1,12 @@
-// The pages for the client: every option as a picture, in several lights, with its colours and a place to sign.
+// Proofs for the client: every option under several lights, with its colours and a signature box.
 //
-// Pictures come painted; here they are stamped, laid out and written: on paper with one page for each option
-// and, of several, a first page with all of them; as one HTML file that needs nothing but itself; or as a
-// picture of each. Nothing written names a file, a folder or a user. The same proof gives the same bytes.
+// The pictures are given; here they are watermarked, arranged and written: as PDF with a page for each option
+// and, of several, a first page with all of them; as one self-contained HTML file; or as a picture of each.
+// No file, folder or user is named in them. The same proof gives the same bytes.
 //
 // Symbols    sizes in millimetres; pictures are 8-bit sRGB
-// Holds for  up to kMostOptions options, kMostLights lights (contract); of more colours than fit the rest is
-//            counted
+// Holds for  up to kMaxOptions options, kMaxLights lights (contract); of more colours than fit, the others
+//            are only counted
 // Checks     tests/app/proof_test.cpp
 #pragma once
 
@@ -30,7 +30,7 @@ struct ProofPicture {
     std::string caption;
 };
 
-// One mix: its name, the coats it is sprayed in, and how the piece looks where the last of them is thickest.
+// One mix: its name, its coats, and the colour of the piece where the last of them is thickest.
 struct ProofColour {
     std::string mix, coats;
     std::optional<colour::Lab> lab;  // none of a clear
@@ -40,10 +40,10 @@ struct ProofOption {
     std::string title;
     Millimetres width, height;
     ProofPicture large;
-    Picture overview;  // the same, smaller: for the page where options stand side by side
+    Picture overview;  // the same, smaller: for the page with all options
     std::vector<ProofPicture> lights, angles;
     std::vector<ProofColour> colours;
-    double exposure = 1, angles_exposure = 1;  // everything shown so many times as bright as it is
+    double exposure = 1, angles_exposure = 1;  // brightness of the pictures, 1 = true
     bool estimated = false;                    // from estimated paint data
 };
 
@@ -56,12 +56,12 @@ struct Proof {
 // "A" for the first.
 [[nodiscard]] std::string option_letter(std::size_t index);
 
-// The picture with "preview, not a colour approval" across it: light letters with dark rims.
+// The picture with "preview, not a colour approval" across it: light letters with dark outlines.
 [[nodiscard]] Picture add_watermark(const Picture& picture);
 
 [[nodiscard]] std::string proof_pdf(const Proof& proof, Paper paper);
 [[nodiscard]] std::string proof_html(const Proof& proof);
-// The large picture over a strip that says which option it is, its size and that it is no approval.
+// The large picture over a strip with option, size and the note that it is not an approval.
 [[nodiscard]] Picture proof_picture(const Proof& proof, std::size_t index);
 
 }  // namespace fadewright::report

@@ -1,4 +1,4 @@
-// The record of a job as it is told: entry by entry, and how the plans that were worked by differ from the one now.
+// Report of the job log: its entries, and the differences between the plans used and the current plan.
 //
 // Checks     tests/report/record_report_test.cpp, tests/cli/record_test.cpp
 #pragma once
@@ -12,12 +12,12 @@
 
 namespace fadewright::report {
 
-// A kept plan beside the plan now.
+// A plan snapshot compared with the current plan.
 struct SnapshotDiff {
     std::string sha256;
-    bool unchanged = false;            // letter for letter
+    bool unchanged = false;            // byte for byte
     bool readable = true;              // by this version
-    std::vector<std::string> changes;  // none: only remarks or layout changed
+    std::vector<std::string> changes;  // none: only comments or layout
 };
 
 struct RecordReport {

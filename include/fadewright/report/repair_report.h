@@ -1,4 +1,5 @@
-// The repair of a spot as it is told: what lies there, what can be touched up, how far out it fades, what to weigh.
+// Report of a spot repair: the coats there, which of them can be spot-repaired, width of the blend, amounts
+// to mix.
 //
 // Checks     tests/report/repair_report_test.cpp, tests/cli/record_test.cpp
 #pragma once
@@ -12,7 +13,7 @@ namespace fadewright::report {
 
 struct RepairReport {
     std::string title;
-    std::string basis;  // which plan it goes by, in words
+    std::string basis;  // the plan or log it is based on, as text
     render::Repair repair;
     plan::ShopSettings mixing;
     DisplayUnits units;

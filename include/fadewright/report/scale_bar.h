@@ -1,6 +1,6 @@
 // A bar of true length on paper, to measure: 100 mm in centimetres, or 4 in in half inches.
 //
-// Checks     tests/app/sheet_test.cpp, tests/app/template_test.cpp, tests/report/blank_card_test.cpp
+// Checks     tests/app/sheet_test.cpp, tests/app/outline_template_test.cpp, tests/report/blank_card_test.cpp
 #pragma once
 
 #include "fadewright/report/pdf_sheet.h"
@@ -18,12 +18,12 @@ inline constexpr double kBarHeight_mm = 2.2;
 
 struct BarStyle {
     double text_mm;
-    double label_gap;                   // from the bar down to the middle of its figures
+    double label_gap;                   // from the bar down to the centre of its figures
     double unit_gap;                    // from its end to its unit
     Align first_align = Align::centre;  // of the figure 0
 };
 
-// Draws the bar with its upper left corner there; `more` stands behind the unit.
+// Draws the bar with its upper left corner there; `suffix` follows the unit.
 void draw_scale_bar(PdfSheet& sheet, double x, double y, DisplayUnits units, const BarStyle& style,
                     std::string_view suffix = "");
 

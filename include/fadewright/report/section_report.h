@@ -1,4 +1,4 @@
-// A section as text for a spreadsheet (CSV), for machines (JSON), in a few words, and as a plot.
+// Report of a cross-section: as CSV, as JSON, as a short text, and as a plot.
 #pragma once
 
 #include "fadewright/base/image.h"
@@ -13,7 +13,7 @@ namespace fadewright::report {
 [[nodiscard]] std::string section_json(const render::Section& section);
 [[nodiscard]] std::string section_text(const render::Section& section, DisplayUnits units = {});
 
-// Top: the colours seen, true along the line. Middle: L*, a*, b*. Bottom: film of every coat.
+// Top: the colours along the line. Centre: L*, a*, b*. Bottom: dry film of every coat.
 [[nodiscard]] Picture section_plot(const render::Section& section, const std::string& title,
                                    DisplayUnits units = {});
 

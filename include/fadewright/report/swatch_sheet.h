@@ -1,6 +1,5 @@
-// The sheet of paints: each one as masstone, as one and three coats over black and white, and let down with
-// white. Paints with flakes are shown from two sides, 15 and 45 degrees from the shine, but for the
-// let-downs.
+// Swatch sheet of paints: each one as masstone, as one and three coats over black and white, and let down
+// with white. Paints with flakes are shown at 15° (near-specular) and 45° (face), except for the let-downs.
 #pragma once
 
 #include "fadewright/base/image.h"
@@ -14,7 +13,7 @@
 
 namespace fadewright::report {
 
-// The colours of one paint, seen past the shine of a gloss surface.
+// The colours of one paint under a gloss surface, specular reflection excluded.
 struct PaintSwatches {
     std::string id, title, colour_index;
     colour::Lab masstone;

@@ -1,4 +1,5 @@
-// A tuned fade: before and after, what each change bought, and what an unsteady hand makes of it.
+// Report of a tuned fade: before and after, the improvement by each change, and the range under operator
+// variability.
 #pragma once
 
 #include "fadewright/base/image.h"

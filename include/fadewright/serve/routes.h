@@ -1,5 +1,5 @@
-// The questions that the page may ask the bench, each said once: the server answers exactly these, and the reference
-// (tests/docs/bench.md) is printed from the list.
+// The endpoints of the server. It answers exactly these; the reference (tests/docs/api.md) is printed from
+// the list.
 #pragma once
 
 #include <span>
@@ -11,8 +11,7 @@ namespace fadewright::serve {
 struct Route {
     std::string_view method, path;
     std::string_view about;
-    std::string_view
-        parameters;  // fields of the JSON body besides those of every question about a plan; may be empty
+    std::string_view parameters;  // of the JSON body, besides file, text and units; may be empty
     std::string_view result;
 };
 

@@ -1,12 +1,12 @@
-// The bench in the browser: plans of a folder, edited and looked at on the shop's computer or a tablet.
+// The page in the browser: the plans of a folder, edited and shown on the shop's computer or a tablet.
 //
-// The page (web/) asks, the server answers (serve/questions.h, tests/docs/bench.md). Nothing is kept here but
-// pictures being worked on: every question carries the plan's whole text, and files change only when the page
-// saves, whole or not at all, and never over a change made meanwhile by someone else.
+// The page (web/) sends requests, the server answers them (serve/routes.h, tests/docs/api.md). The server
+// keeps nothing but caches: every request carries the whole text of the plan. Files change only when the page
+// saves them, completely or not at all, and never over a change made elsewhere.
 //
-// Who may ask: the printed address holds a random key, which becomes a cookie; requests without it, for another
-// host name or from another page's script are refused. Without `lan` only this machine can connect.
-// Limits: kMostBody_bytes to a request, kMostPicture_px, one picture at a time for each page.
+// Access: the printed address holds a random key, which becomes a cookie. Requests without it, for another
+// host name or from the script of another page are rejected. Without `lan` only this machine can connect.
+// Limits: kMaxBody_bytes per request, kMaxPicture_px, one picture at a time for each page.
 #pragma once
 
 #include "fadewright/app/commands.h"
@@ -26,11 +26,11 @@ struct ServeRequest {
     int port = 0;
     bool lan = false;
     std::string library;
-    std::function<void(const std::string&)> on_address;  // hears the address as soon as it can be opened
-    std::function<bool()> is_cancelled;                  // asked now and then whether to end
+    std::function<void(const std::string&)> on_address;  // called with the address once it can be opened
+    std::function<bool()> is_cancelled;                  // polled; true stops the server
 };
 
-// Answers until it is stopped.
+// Serves until `is_cancelled`.
 [[nodiscard]] app::Outcome serve(const ServeRequest& request);
 
 }  // namespace fadewright::serve
@@ -43,13 +43,13 @@ struct Schema<serve::ServeRequest> {
     static constexpr std::string_view name = "serve";
     static constexpr std::string_view about = "opens the plans of a folder in the browser";
     static constexpr auto fields = Fields{
-        Field{"folder", &T::folder, optional, "where the plans lie; else the folder you are in"},
-        Field{"port", &T::port, optional, range(0, 65535), "of this machine; 0 takes a free one"},
+        Field{"folder", &T::folder, optional, "folder of plans (default: current folder)"},
+        Field{"port", &T::port, optional, range(0, 65535), "port on this machine; 0: any free port"},
         Field{"lan", &T::lan, optional,
-              "lets other machines of the shop's network in as well; whoever has the address can read and "
-              "change "
-              "the plans"},
-        Field{"shelf", &T::library, optional, "folder of your own paints, guns, grounds, panels and lights"}};
+              "also accept connections from your network; anyone with the address can read and change the "
+              "plans"},
+        Field{"library", &T::library, optional,
+              "folder of your own paints, guns, grounds, panels and lights"}};
     static constexpr std::array<std::string_view, 1> positional{"folder"};
     static constexpr std::array<std::string_view, 1> examples{"fadewright serve my-jobs"};
 };

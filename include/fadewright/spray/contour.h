@@ -1,13 +1,15 @@
-// Contours: the closed lines round everything that is inside, found on a grid of nodes.
+// Contours: closed lines round everything that is inside, traced on a grid of nodes.
 //
-// The grid says of every node whether it is inside; the caller says where exactly the line crosses between
-// two neighbours (a root, or an interpolation). Cells whose corners alternate are told apart by their middle.
+// The grid states for every node whether it is inside; the caller gives the exact crossing of the line
+// between two neighbours (by root finding or interpolation). Ambiguous cells, whose corners alternate, are
+// decided by their centre.
 //
-// Rings close themselves: the last corner is joined to the first, which is not repeated. Every ring runs
+// Rings are closed: the last corner is joined to the first, which is not repeated. Every ring runs
 // anticlockwise round what it encloses (rows of the grid counted upwards) and begins at its lowest corner.
 //
 // Source: [douglas1973] (simplifying); marching squares: common practice, no source.
-// Holds for  grids whose outermost nodes are all outside (contract). What is narrower than a cell may be lost
+// Holds for  grids whose outermost nodes are all outside (contract). Features narrower than a cell may be
+//            lost
 // Checks     tests/spray/outline_test.cpp
 #pragma once
 
@@ -43,13 +45,13 @@ struct GridNode {
 };
 
 struct Crossings {
-    std::function<PlanePoint(GridNode in, GridNode out)> crossing;  // where the line passes two neighbours
-    std::function<bool(GridNode lower_left)> centre_inside;         // is the middle of this cell inside
+    std::function<PlanePoint(GridNode in, GridNode out)> crossing;  // of the line between two neighbours
+    std::function<bool(GridNode lower_left)> centre_inside;         // is the centre of this cell inside
 };
 
 [[nodiscard]] std::vector<Ring> contours(const GridNodes& grid, const Crossings& crossings);
 
-// As few of the ring's corners as keep every other one within the tolerance of the line.
+// The fewest of the ring's corners that keep every other one within the tolerance of the line.
 [[nodiscard]] Ring simplify(const Ring& ring, double tolerance_mm);
 
 // Area inside the ring: positive if it runs anticlockwise.

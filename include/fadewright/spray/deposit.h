@@ -1,17 +1,17 @@
-// The wet film that a gun leaves on its passes: at any place, without a grid.
+// Deposit: the wet film of all passes of a coat, at any point, without a grid.
 //
-// On a flat panel strokes are summed in closed form; a gun that leans along its travel, and any gun over a
-// relief, is summed puff by puff. Places are found in a grid of cells, so that far strokes cost nothing.
-// Whole rows are quicker than single places: the strokes that miss the row are left out once, of the others
-// only the part of the row that they reach is visited, and between the ends of a level stroke the film is the
-// same all along. All give the same film.
+// On a flat panel segments are summed in closed form; a gun with a lead angle, and any gun over a relief, is
+// summed puff by puff. A grid index finds the segments near a point, so that distant ones cost nothing. Whole
+// rows are faster than single points: segments that miss the row are skipped once, of the others only the
+// reached part of the row is visited, and a segment parallel to the row has constant film between its ends.
+// All give the same film.
 //
 // The order of the passes does not matter: wet films add up.
 //
 // Source: own derivation.
-// Accuracy   paint on an endless plane = flow x trigger time x transfer within 1e-6, with puffs within 1e-4;
-//            row and place agree within 1e-9 of the peak
-// Checks     tests/spray/deposit_test.cpp, tests/spray/puff_test.cpp
+// Accuracy   paint on an infinite plane = flow x trigger time x transfer efficiency within 1e-6, with puffs
+//            within 1e-4; row and point agree within 1e-9 of the peak
+// Checks     tests/spray/deposit_test.cpp, tests/spray/puffs_fast_test.cpp
 #pragma once
 
 #include "fadewright/base/quantity.h"
@@ -37,7 +37,7 @@ public:
     void add_wet_um(std::span<const double> x_mm, double y_mm, std::span<double> out) const;
 
     [[nodiscard]] Millilitres sprayed_volume() const noexcept;            // leaves the gun
-    [[nodiscard]] Millilitres landed_on_infinite_plane() const noexcept;  // of it, on a panel without end
+    [[nodiscard]] Millilitres landed_on_infinite_plane() const noexcept;  // of it, on an infinite panel
     [[nodiscard]] Seconds trigger_time() const noexcept;
     [[nodiscard]] int passes() const noexcept;  // movements of the gun, repeats counted
 
@@ -45,7 +45,7 @@ public:
     [[nodiscard]] double distance_mm() const noexcept;                        // the gun's reference distance
     [[nodiscard]] const std::vector<PassSegment>& segments() const noexcept;  // in closed form
     [[nodiscard]] const std::vector<Puff>& puffs() const noexcept;
-    [[nodiscard]] double min_feature_mm() const noexcept;  // step that follows the finest footprint laid
+    [[nodiscard]] double min_feature_mm() const noexcept;  // step that resolves the finest footprint
 
 private:
     struct Parts;

@@ -1,14 +1,15 @@
-// A movement of the gun as short straight strokes, each with one distance, one tilt and an even change of flow.
+// Flattening: a pass as short straight segments, each with one distance, one heel angle and a linear change
+// of flow.
 //
-// A stroke ends where the path bends, where the trigger begins or stops to move, and so often that within one
-// the distance changes by no more than kMostDistanceChange, the lean of a swinging gun by no more than
-// kMostTurn_rad (curve.h), and the speed by no more than kMostSpeedChange. The paint of a stroke is that of
-// its own time, exactly.
+// A segment ends where the path bends, where the trigger starts or stops moving, and wherever else it must so
+// that within it the distance changes by no more than kMaxDistanceChange, the lead angle of an arcing gun by
+// no more than kMaxTurn_rad (polyline.h), and the speed by no more than kMaxSpeedChange. The paint of a
+// segment is exactly that of its own time.
 //
 // Source: own derivation from the definition of a moving footprint.
-// Accuracy   the film of a pass with changing distance is within 1e-3 of its peak of that of ten times as many
-//            strokes, along a curve within 2e-3; volumes within 1e-9
-// Checks     tests/spray/route_test.cpp
+// Accuracy   the film of a pass with changing distance is within 1e-3 of its peak of that of ten times as
+//            many segments, along a curve within 2e-3; volumes within 1e-9
+// Checks     tests/spray/flatten_test.cpp
 #pragma once
 
 #include "fadewright/spray/pass_segment.h"
@@ -21,10 +22,10 @@ namespace fadewright::spray {
 inline constexpr double kMaxDistanceChange = 0.006;
 inline constexpr double kMaxSpeedChange = 0.05;
 
-// A gun that stands still.
+// A stationary shot.
 struct Spot {
     double x_mm, y_mm;
-    double dx, dy;  // as if it travelled this way: the fan lies across
+    double dx, dy;  // as if it travelled this way: the fan's width lies across
     double scale;
     double heel_rad, lead_rad;  // radians
     double landed_mm3;
@@ -35,15 +36,15 @@ struct FlattenedPasses {
     std::vector<Spot> spots;
 };
 
-// Liquid that leaves the gun on a pass, all repeats; what of it would land on an endless panel; how long the
-// trigger is pulled.
+// Liquid that leaves the gun on a pass, all repeats; the share of it that would land on an infinite panel;
+// trigger time.
 struct PaintUse {
     Millilitres sprayed;
     Millilitres landed;
     Seconds trigger;
 };
 
-// Adds the pieces of one pass (contracts of path.h) and returns what it uses.
+// Adds the segments and spots of one pass (contracts of path.h) and returns its paint use.
 PaintUse flatten_pass(const Gun& gun, const Pass& pass, FlattenedPasses& pieces);
 
 }  // namespace fadewright::spray

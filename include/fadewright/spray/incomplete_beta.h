@@ -1,4 +1,4 @@
-// The running integral of (1 - u^2)^(beta-1) from -1 to u: how much of a fan has gone by.
+// Incomplete beta: cumulative share of a fan, the integral of (1 - u^2)^(beta-1) from -1 to u.
 //
 //     share(u)  = integral from -1 to u of (1 - t^2)^(beta-1) dt / N          0 to 1
 //     moment(u) = integral from -1 to u of t (1 - t^2)^(beta-1) dt / N        0 or less
@@ -6,14 +6,14 @@
 //
 // The moment is elementary, m(u) = -(1 - u^2)^beta / (2 beta N). The share is the regularised incomplete beta
 // function I_z(beta, beta) at z = (1 + u)/2. Its tail is -m(u) F(2 beta, 1; beta + 1; (1 - |u|)/2) with
-// Gauss's F, which is smooth on the half interval that is needed: it is kept as a Chebyshev series, so one
+// Gauss's F, which is smooth on the half interval that is needed: it is stored as a Chebyshev series, so one
 // power and a short sum give both.
 //
-// Symbols    u place, in half lengths of the chord; beta exponent
+// Symbols    u coordinate, in half lengths of the slice; beta exponent
 // Source: [olver2010] 8.17.8 (incomplete beta as F), 3.11.7 (Chebyshev).
 // Holds for  beta from 1 to 50 (contract)
 // Accuracy   share within 1e-12 of exact values and of numerical integration
-// Checks     tests/spray/beta_curve_test.cpp
+// Checks     tests/spray/incomplete_beta_test.cpp
 #pragma once
 
 #include <array>
@@ -22,7 +22,7 @@
 
 namespace fadewright::spray {
 
-// x to a fixed power, quick where twice the power is a small whole number.
+// x to a fixed power, fast where twice the power is a small integer.
 class FixedPower {
 public:
     explicit FixedPower(double exponent) noexcept;
@@ -34,7 +34,7 @@ public:
         return power;
     }
     [[nodiscard]] double exponent() const noexcept { return exponent_; }
-    // Twice the exponent where that is small and whole, else -1.
+    // Twice the exponent where that is a small integer, else -1.
     [[nodiscard]] int halves() const noexcept { return halves_; }
 
 private:
@@ -42,7 +42,7 @@ private:
     int halves_ = -1;
 };
 
-// What has gone by: its share of the whole, and its first moment about the middle.
+// Cumulative share of the whole, and its first moment about the centre.
 struct Cumulative {
     double share;
     double moment;

@@ -1,18 +1,18 @@
-// The outline of a piece, of a mask or of a region: closed rings of straight edges.
+// Outline of a piece, of a mask or of a region: closed rings of straight edges.
 //
-// A place is inside if a line from it to far away crosses the rings an odd number of times, so that a ring
-// within a ring is a hole and several areas make one outline, in whatever direction their rings run. The last
-// corner of a ring is joined to the first, which need not be repeated. On the very edge a place may count as
-// either. Copies share their edges.
+// A point is inside if a ray from it crosses the rings an odd number of times, so that a ring within a ring
+// is a hole and several areas make one outline, whatever the direction of their rings. The last corner of a
+// ring is joined to the first, which need not be repeated. A point exactly on an edge may count as either.
+// Copies share their edges.
 //
-// Rounded shapes are drawn with so many edges that none is further than kRoundTolerance_mm from the curve.
+// Curves are approximated by edges that are nowhere further than kRoundTolerance_mm from the curve.
 //
 // Symbols    signed distance: to the nearest point of any ring, mm, negative inside
-// Holds for  any rings of finite corners (contract), also such as cross themselves. Without edges: nothing is
-//            inside and the distance is infinite
+// Holds for  any rings of finite corners (contract), self-intersecting ones included. Without edges nothing
+//            is inside and the distance is infinite
 // Accuracy   distance, area and length are the polygon's to rounding. Offset rings: corners at the stated
 //            distance within kOffsetAccuracy_mm, the line between them within an eighth of offset_step()
-//            where it bends no tighter than four steps; sharp turns are cut off by up to one step
+//            where its radius is at least four steps; sharp turns are cut off by up to one step
 // Checks     tests/spray/outline_test.cpp
 #pragma once
 
@@ -30,7 +30,7 @@ inline constexpr double kRoundTolerance_mm = 0.0005;
 inline constexpr double kOffsetAccuracy_mm = 1e-6;
 inline constexpr double kNoDistanceLimit = std::numeric_limits<double>::infinity();
 
-// Signed distance, and the direction in which it grows fastest: a unit vector, away from what is inside.
+// Signed distance and its gradient: a unit vector, pointing away from the inside.
 struct DistanceGradient {
     double distance_mm;
     double dx, dy;
@@ -46,17 +46,17 @@ public:
 
     [[nodiscard]] bool inside(double x_mm, double y_mm) const noexcept;
     [[nodiscard]] double signed_distance_mm(double x_mm, double y_mm) const noexcept;
-    // Farther than `within_mm` the distance is infinite, its sign right, without a direction: that is quick.
+    // Beyond `max_distance_mm` the result is infinite with the right sign and no gradient, which is fast.
     [[nodiscard]] DistanceGradient distance_gradient(
         double x_mm, double y_mm, double max_distance_mm = kNoDistanceLimit) const noexcept;
 
-    // What of the row lies inside, from left to right.
+    // Intervals of the row inside, from left to right.
     [[nodiscard]] std::vector<Interval> row_intervals(double y_mm) const;
 
-    // Lines at a constant distance, negative: inside the outline. None where nothing is so far inside.
+    // Lines at a constant distance, negative: inside the outline. None where nothing is that far inside.
     // Each ring runs anticlockwise from its lowest corner.
     [[nodiscard]] std::vector<Ring> offset_rings(Millimetres offset) const;
-    // The grid that offset_rings() looks on: what is narrower may be lost.
+    // Grid step of offset_rings(): narrower features may be lost.
     [[nodiscard]] Millimetres offset_step(Millimetres offset) const noexcept;
 
     [[nodiscard]] double area_m2() const noexcept { return area_m2_; }
@@ -68,7 +68,7 @@ public:
     friend bool operator==(const Outline& a, const Outline& b) { return *a.rings_ == *b.rings_; }
 
 private:
-    struct Edges;  // for quick answers; private to outline.cpp
+    struct Edges;  // search structures; private to outline.cpp
 
     std::shared_ptr<const std::vector<Ring>> rings_;
     std::shared_ptr<const Edges> edges_;

@@ -1,19 +1,20 @@
-// How even endless parallel passes are.
+// Overlap: evenness of infinite parallel passes.
 //
-// A pass has a profile p(u), symmetric, u in half widths from its middle. Passes of width W at overlap o lie
-// (1 - o) W apart, and their sum repeats with that spacing. Its unevenness is given in shares of the mean:
+// A pass has a profile p(u), symmetric, u in half widths from its centre. Passes of width W at overlap o are
+// (1 - o) W apart, and their sum repeats with that spacing. Its unevenness is relative to the mean:
 //
-//     plus, minus      how far the highest and lowest film are above and below the mean
+//     plus, minus      highest and lowest film, above and below the mean
 //     half_range       half the height from trough to peak
 //     cv               standard deviation
 //     mean_over_peak   mean film over the peak of one pass
 //
-// The classic half overlap is even for passes that taper like a triangle or a bell; a flat fan keeps stripes.
+// The classic half overlap is even for passes with a triangular or Gaussian taper; a flat fan leaves
+// striping.
 //
-// Source: own derivation: sums of the profiles themselves; for the bell also its Fourier series, half_range =
-//            2 exp(-2 pi^2 sigma^2 / s^2) to first order. The parabola's least variance at 0.29 to 0.31 is a
-//            published anchor (see the table).
-// Holds for  overlap from 0 to 0.95 (contract); equal, endless, straight passes
+// Source: own derivation: sums of the profiles themselves; for the Gaussian also its Fourier series,
+//            half_range = 2 exp(-2 pi^2 sigma^2 / s^2) to first order. The parabola's least variance at
+//            0.29 to 0.31 is a published anchor (see the table).
+// Holds for  overlap from 0 to 0.95 (contract); equal, infinite, straight passes
 // Accuracy   cv within 1e-6, extremes within 1e-5 of the mean
 // Checks     tests/spray/overlap_test.cpp, tests/published/overlap_{shapes,powers,best,gaussian}.csv
 #pragma once
@@ -24,7 +25,7 @@
 
 namespace fadewright::spray {
 
-// A pass: relative film at u half widths from its middle (u >= 0), nothing beyond `reach` half widths.
+// A pass: relative film at u half widths from its centre (u >= 0), 0 beyond `reach` half widths.
 struct PassShape {
     std::function<double(double)> at;
     double reach = 1;
@@ -48,7 +49,7 @@ struct Ripple {
 
 [[nodiscard]] Ripple ripple(const PassShape& shape, Share overlap);
 
-// The overlap of least cv between two others. There are several; the range must hold one valley.
+// The overlap of minimum cv between two others. cv has several minima; the range must hold one.
 [[nodiscard]] Share evenest_overlap(const PassShape& shape, Share from, Share to);
 
 }  // namespace fadewright::spray

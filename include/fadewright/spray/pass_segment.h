@@ -1,27 +1,29 @@
-// Strokes: straight pieces of a pass over which the flow changes evenly, on a flat panel, in closed form.
+// Pass segments: straight parts of a pass with linearly changing flow, on a flat panel, in closed form.
 //
-// With w(s) = w0 + w1 s the paint that lands per millimetre of travel, a stroke of length L lays
+// With w(s) = w0 + w1 s the paint that lands per millimetre of travel, a segment of length L deposits
 //
 //     film(p, x) = integral from 0 to L of w(s) f(x, p - s) ds
 //                = P(x) { (w0 + w1 p) [G(p) - G(p - L)] - w1 [M(p) - M(p - L)] }
 //
-// where P, G and M are the footprint's pass, share gone by and first moment (footprint.h), so that ends and
-// ramps are exact. Each stroke carries its own scale, so that the distance may differ from stroke to stroke.
+// where P, G and M are the footprint's pass, cumulative share and first moment (footprint.h), so that ends
+// and ramps are exact. Each segment has its own scale, so that the distance may differ from segment to
+// segment.
 //
-// A gun tilted by the angle t to the side of its travel lays, at X beside the line of its axis,
+// A gun with the heel angle t, tilted to the side of its travel, deposits at X beside the line of its axis
 //
 //     film(p, X) = cos t k^2 film'(k p, X k cos t),   k = d / (d + X sin t),
 //
-// with film' a square gun's, in which k stretches every length along the travel: the paint flies farther on
-// the far side, and lands aslant. A gun that leans along its travel has no closed form (puff.h).
+// with film' that of a square gun, in which k stretches every length along the travel: the paint flies
+// farther on the far side, and lands obliquely. A gun with a lead angle has no closed form (puff.h).
 //
-// Symbols    p along the stroke from its start, x, X beside it to the left, mm; w in mm2 (mm3 of landed paint
-//            per mm); d distance along the axis
+// Symbols    p along the segment from its start, x, X beside it to the left, mm; w in mm2 (mm3 of landed
+//            paint per mm); d distance along the axis
 // Source: own derivation from the definition of a moving footprint, ends included; tilt: the law of spreading
 //            rays on a tilted plane.
-// Holds for  straight strokes at constant speed and distance, tilted by no more than kMostTilt
+// Holds for  straight segments at constant speed and distance, heel angle of no more than kMaxHeel_rad
 // Accuracy   that of footprint.h; a trigger that opens over a feather delivers in proportion
-// Checks     tests/spray/stroke_test.cpp, tests/spray/tilt_test.cpp, tests/published/tilted_footprint.csv
+// Checks     tests/spray/pass_segment_test.cpp, tests/spray/heel_test.cpp,
+//            tests/published/tilted_footprint.csv
 #pragma once
 
 #include "fadewright/spray/footprint.h"
@@ -32,8 +34,8 @@
 namespace fadewright::spray {
 
 struct PassSegment {
-    double x_mm = 0, y_mm = 0;  // where it starts
-    double dx = 1, dy = 0;      // its direction, a unit vector
+    double x_mm = 0, y_mm = 0;  // start
+    double dx = 1, dy = 0;      // direction, a unit vector
     double length_mm = 0;
     double scale = 1;                   // distance over the gun's reference distance
     double w_start = 0, w_end = 0;      // landed paint per travel, mm2
@@ -43,7 +45,7 @@ struct PassSegment {
 inline constexpr double kMicrometresPerMillimetre = 1000;
 inline constexpr double kMaxHeel_rad = 75 * std::numbers::pi / 180;
 
-// Place beside the stroke and along it, in millimetres at the gun's reference distance.
+// Point beside the segment and along it, in millimetres at the reference distance.
 struct SegmentPoint {
     double across;
     double along;
@@ -55,8 +57,8 @@ struct SegmentPoint {
     return {py * s.dx - px * s.dy, px * s.dx + py * s.dy};
 }
 
-// The footprint's cut that crosses a line beside the stroke: tilted, it is stretched along by 1/stretch and
-// thinned. Constant along the stroke.
+// The footprint's slice on a line beside the segment: with a heel angle it is stretched along by 1/stretch
+// and thinned. Constant along the segment.
 struct CrossSection {
     Slice slice;
     double stretch = 1;
@@ -73,7 +75,7 @@ template <class F>
     return {footprint.slice(across * std::cos(s.heel_rad) * k), k, std::cos(s.heel_rad) * k * k};
 }
 
-// Wet film of a stroke without lean, in micrometres.
+// Wet film of a segment without lead angle, in micrometres.
 template <class F>
 [[nodiscard]] double wet_um(const F& footprint, const PassSegment& s, const CrossSection& at,
                             double along) noexcept {
@@ -98,7 +100,7 @@ template <class F>
     return wet_um(footprint, s, cross_section(footprint, s, distance_mm, at.across), at.along);
 }
 
-// Where a stroke can lay anything: nothing outside the box, and in it, on the row y, only inside row_reach.
+// Support of a segment: its film is 0 outside the box, and in it, on the row y, outside row_reach.
 struct Box {
     double x0, y0, x1, y1;
 };

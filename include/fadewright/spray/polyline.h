@@ -1,13 +1,13 @@
-// Curves as short straight pieces.
+// Polylines: curves flattened to short straight lines.
 //
-// A smooth curve goes through every one of its points and turns evenly: a centripetal Catmull-Rom spline,
-// which makes neither loops nor corners between points that lie unevenly. If the last point is the first, the
-// curve closes without a corner. Pieces are cut until a piece strays from the curve by no more than the
-// tolerance and turns by no more than kMostTurn.
+// A smooth curve passes through every one of its points: a centripetal Catmull-Rom spline, which makes
+// neither loops nor cusps between unevenly spaced points. If the last point is the first, the curve closes
+// without a corner. Lines are halved until each deviates from the curve by no more than the tolerance and
+// turns by no more than kMaxTurn_rad.
 //
 // Source: [catmull1974]; [yuksel2011] (the centripetal spacing and its freedom from loops).
 // Accuracy   the stated tolerance
-// Checks     tests/spray/curve_test.cpp
+// Checks     tests/spray/polyline_test.cpp
 #pragma once
 
 #include "fadewright/spray/path.h"
@@ -22,7 +22,7 @@ namespace fadewright::spray {
 inline constexpr double kMaxTurn_rad = 2 * std::numbers::pi / 180;
 inline constexpr double kCurveTolerance_mm = 0.05;
 
-// A line in straight pieces, and which of its corners are the places that it was drawn through.
+// A polyline, and the indices of those of its corners that are points of the path.
 struct Polyline {
     std::vector<double> x_mm, y_mm;
     std::vector<std::size_t> point_index;  // in increasing order, the first 0 and the last the last

@@ -1,4 +1,4 @@
-// Puffs: one moment of a gun held anyhow over any surface. The plain law that strokes are a short cut for.
+// Puffs: one instant of a gun at any angle over any surface.
 //
 // Paint leaves the nozzle N in straight rays about the axis a. A surface point at r from the nozzle, at the
 // depth h = r.a along the axis, gets
@@ -7,15 +7,15 @@
 //
 // from a puff of the volume V: f is the footprint at the reference distance d, u and v the directions across
 // and along the travel square to the axis, n the surface's normal. On a flat panel square to the gun this is
-// the footprint itself at its scale; on a tilted one it is f cos t (h'/h)^3; over any surface what the rays
-// carry through a plane is what they carry to the surface. A surface that faces away gets nothing; one that
-// stands in another's way does not shade it.
+// the footprint itself at its scale; on a tilted one it is f cos t (h'/h)^3; on any surface the paint through
+// a plane element is the paint on the surface behind it. A surface that faces away receives nothing; shadows
+// cast by other parts are neglected.
 //
 // Symbols    volumes mm3, lengths mm; film is wet and measured square to the surface
 // Source: [mpe2016]; own derivation again: rays from a point, area against solid angle, q = q_h (h/l)^2
 //            cos(gamma) / cos^3(theta).
-// Holds for  surfaces that bend little within a footprint, no cast shadows, no bounce
-// Checks     tests/spray/puff_test.cpp, tests/published/tilted_footprint.csv
+// Holds for  surfaces of little curvature within a footprint, no cast shadows, no rebound
+// Checks     tests/spray/heel_test.cpp, tests/spray/deposit_test.cpp, tests/published/tilted_footprint.csv
 #pragma once
 
 #include "fadewright/spray/flatten.h"
@@ -33,7 +33,7 @@ struct Puff {
     double landed_mm3;
 };
 
-// A burst as one puff; a stroke as many, evenly along it: within 1e-3 of the peak of its film.
+// A spot as one puff; a segment as many, evenly along it: within 1e-3 of the peak of its film.
 [[nodiscard]] Puff puff_of(const Spot& spot, double distance_mm);
 void add_puffs(const PassSegment& segment, const Footprint& footprint, double distance_mm,
                std::vector<Puff>& puffs);
@@ -55,7 +55,7 @@ template <class F>
     return kMicrometresPerMillimetre * p.landed_mm3 * f * k * k * facing / depth;
 }
 
-// Where it can lay anything on surfaces between two heights.
+// Support of a puff on surfaces between two heights.
 [[nodiscard]] Box reach(const Footprint& footprint, double distance_mm, const Puff& puff, double lowest_mm,
                         double highest_mm) noexcept;
 

@@ -1,18 +1,18 @@
-// Relief: how high the surface of the piece lies over the plane that gun distances are counted from.
+// Relief: height of the surface of the piece over the plane that gun distances refer to.
 //
-// The plane is z = 0, heights grow towards the gun; grooves are negative. A relief is the sum of its parts:
+// The plane is z = 0, heights increase towards the gun; grooves are negative. A relief is the sum of its
+// parts:
 //
 //     Cylinder   z = sqrt(R^2 - t^2) - R, t from the axis: its top lies in the plane, all else behind it
 //     Sphere     the same with t from the centre
-//     Dome       a cap of a sphere on the plane, so wide and so high; a negative height makes a dish
-//     Bevel      falls by `drop` over `width` from the inside to the outline: straight, or as an arc that
-//                leaves the top smoothly. Outside the outline the surface goes on level
-//     Groove     a V along lines, so wide and so deep, its bottom sharp, its shoulders rounded on demand
+//     Dome       a spherical cap on the plane, of given base and height; a negative height makes a dish
+//     Bevel      falls by `drop` over `width` from the inside to the outline: straight, or as an arc tangent
+//                to the top. Outside the outline the surface continues level
+//     Groove     a V along lines, of given width and depth, its bottom sharp, its shoulders rounded or sharp
 //     HeightMap  a grid of heights over a rectangle, bicubic between them, outside as on its nearest edge
 //
-// Cylinders and spheres end at their horizon, where they have become kSteepest times as steep as wide: beyond
-// it there is no surface. at() then says `ends`, with the height of the horizon and no slope. Bevel arcs get
-// no steeper than kSteepest either.
+// Cylinders and spheres end at their horizon, where their slope has reached kMaxSlope: beyond it at() returns
+// `no_surface`, with the height of the horizon and no slope. Bevel arcs are clamped at kMaxSlope too.
 //
 // Symbols    heights and lengths mm; slopes mm per mm
 // Source: [keys1981] (bicubic); plane geometry: own derivation.
@@ -36,12 +36,12 @@ inline constexpr double kMaxSlope = 20;  // rise over run
 struct SurfaceSample {
     double height_mm = 0;
     double dz_dx = 0, dz_dy = 0;
-    bool no_surface = false;  // no surface here
+    bool no_surface = false;  // beyond the horizon
 };
 
 struct Cylinder {
-    PlanePoint axis_point;  // a point of its axis, seen from the gun
-    Degrees axis;           // 0: lies across, 90: upright
+    PlanePoint axis_point;  // a point of its axis, in front view
+    Degrees axis;           // 0: horizontal, 90: upright
     Millimetres radius;
     friend bool operator==(const Cylinder&, const Cylinder&) = default;
 };
@@ -70,13 +70,13 @@ struct Bevel {
 
 class EdgeBvh;
 
-// Open lines, and how far a place is from them. Copies share them.
+// Open lines with a distance function. Copies share them.
 class PolylineSet {
 public:
     explicit PolylineSet(std::vector<Ring> open_lines);  // each joins its corners in order; finite (contract)
     explicit PolylineSet(const Outline& outline);        // the closed rings
 
-    // Never negative; on a line without direction. Farther than `within_mm`: as with Outline.
+    // Never negative; no gradient on a line. Beyond `max_distance_mm`: as with Outline.
     [[nodiscard]] DistanceGradient distance_gradient(
         double x_mm, double y_mm, double max_distance_mm = kNoDistanceLimit) const noexcept;
 
@@ -95,12 +95,12 @@ private:
 
 struct Groove {
     PolylineSet lines;
-    Millimetres width, depth;  // from shoulder to shoulder, were they sharp
-    Millimetres shoulder;      // radius; 0: sharp. As large as fits between the shoulder and the bottom
+    Millimetres width, depth;  // from shoulder to shoulder before rounding
+    Millimetres shoulder;      // radius; 0: sharp. Clamped to what fits between shoulder and bottom
     friend bool operator==(const Groove&, const Groove&) = default;
 };
 
-// Heights at the middles of equal cells over a rectangle, row by row from the lowest.
+// Heights at the centres of equal cells over a rectangle, row by row from the lowest.
 class HeightMap {
 public:
     HeightMap(Box area, int columns, int rows, std::vector<float> heights_mm);
@@ -123,18 +123,18 @@ using ReliefPart = std::variant<Cylinder, Sphere, Dome, Bevel, Groove, HeightMap
 class Relief {
 public:
     Relief() = default;  // flat
-    // `over`: the box that lowest_mm() and highest_mm() speak of.
+    // `area`: the box that lowest_mm() and highest_mm() refer to.
     Relief(std::vector<ReliefPart> parts, Box area);
 
     [[nodiscard]] SurfaceSample at(double x_mm, double y_mm) const noexcept;
     [[nodiscard]] bool flat() const noexcept { return parts_.empty(); }
 
-    // No surface in the box lies outside these; they may be wider than need be, as where parts add up.
+    // Bounds of the surface in the box; not always tight where parts overlap.
     [[nodiscard]] double lowest_mm() const noexcept { return lowest_; }
     [[nodiscard]] double highest_mm() const noexcept { return highest_; }
 
     // Mean curvature, 1/mm: half of 1/R on a cylinder, 1/R on a sphere, positive where the surface bulges
-    // towards the gun. From the slopes `over_mm` to each side, so that a sharp edge counts by its turn.
+    // towards the gun. From the slopes `step_mm` to each side, so that a sharp edge counts by its angle.
     [[nodiscard]] double curvature(double x_mm, double y_mm, double step_mm) const noexcept;
 
     [[nodiscard]] const std::vector<ReliefPart>& parts() const noexcept { return parts_; }

@@ -1,4 +1,5 @@
-// Errors and warnings about the user's text: collected and reported together, each with its span, rule and hint.
+// Errors and warnings about the user's text: collected and reported together, each with its span, rule and
+// hint.
 //
 // A reader adds to the list and goes on. Messages are lower case without a full stop and say what was
 // found; the hint says what to write. to_text() prints them sorted by position, at most kMaxShown of them:
@@ -23,11 +24,11 @@
 
 namespace fadewright {
 
-enum class Severity { error, warning };
+enum class DiagnosticSeverity { error, warning };
 
 struct Diagnostic {
     std::string rule;  // letter of the layer and three digits, never reused
-    Severity severity = Severity::error;
+    DiagnosticSeverity severity = DiagnosticSeverity::error;
     SourceSpan span;
     std::string message;
     std::string hint;  // may be empty

@@ -1,14 +1,15 @@
-// Quantities as people read them, metric or US: the one place that chooses the unit, its spelling and the digits.
+// Quantities as people read them, metric or US: the one place that chooses the unit, its spelling and the
+// digits.
 //
-// Only displayed text follows the system: inside the program, in JSON and in the plans that the program writes
-// everything stays metric and in ASCII (um, deg), and nothing is rounded before it is displayed.
+// Only displayed text follows the system: inside the program, in JSON and in the plans that the program
+// writes everything stays metric and in ASCII (um, deg), and nothing is rounded before it is displayed.
 //
 //     metric   mm   µm     mL      mL/min      mm/s   bar   °C   g   g/L     m    m²      cm²
 //     US       in   mils   fl oz   fl oz/min   in/s   psi   °F   g   oz/qt   ft   sq ft   sq in
 //
 // Digits are given as metric decimals. US: inches, in/s and oz/qt with one decimal more; mils and fluid
-// ounces with one decimal, below 1 with two; whole psi and °F. Paint is weighed in grams in both systems, since
-// scales for mixing show grams.
+// ounces with one decimal, below 1 with two; whole psi and °F. Paint is weighed in grams in both systems,
+// since scales for mixing show grams.
 //
 // Source: [nistSP811] app. B.8 (factors); digits: common practice, no source.
 // Accuracy   half a unit of the last digit shown

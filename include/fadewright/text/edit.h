@@ -1,11 +1,11 @@
 // Edits of a TOML text that keep the rest as written: comments, order, spacing, units.
 //
 // A path names a value by its keys and, within lists, its number: "mixes.middle.extend",
-// "coats.1.passes.0.speed". An existing value is replaced in its line; a new one is added after the last line of
-// its section, or in a new section.
+// "coats.1.passes.0.speed". An existing value is replaced in its line; a new one is added after the last line
+// of its section, or in a new section.
 //
-// A section or an item of a list is moved, copied and deleted with all sections below it and with the comments
-// directly above its heading.
+// A section or an item of a list is moved, copied and deleted with all sections below it and with the
+// comments directly above its heading.
 //
 // Values are TOML: 2, "20 mm", [["0 mm", "5 mm"], ["90 mm", "5 mm"]]. Here only a value that would break the
 // TOML is refused; its meaning is checked when the plan is read.

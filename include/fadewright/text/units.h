@@ -62,7 +62,8 @@ FW_UNITS_OF(Share)
 [[nodiscard]] std::optional<double> read_quantity(std::string_view written, SourceSpan span,
                                                   std::span<const Unit> units, Diagnostics& diagnostics);
 
-// Shortest text that reads back equal, in the first unit of the table, ASCII where it can be: "150 mm", "12 um".
+// Shortest text that reads back equal, in the first unit of the table, ASCII where it can be: "150 mm", "12
+// um".
 [[nodiscard]] std::string quantity_text(double internal, std::span<const Unit> units);
 
 template <class Q>

@@ -1,0 +1,62 @@
+// Suggestions for unknown keys and words of a plan.
+#include "fadewright/plan/job.h"
+
+#include <catch2/catch.hpp>
+
+#include <memory>
+#include <string>
+
+using namespace fadewright;
+
+namespace {
+
+std::string errors_of(const std::string& text) {
+    Diagnostics diagnostics;
+    const auto plan = plan::read_plan(std::make_shared<Source>("plan.toml", text), diagnostics);
+    CHECK_FALSE(plan);
+    return to_text(diagnostics);
+}
+
+const std::string kPanel = "plan = 1\npanel = { width = \"100 mm\", height = \"100 mm\" }\n";
+
+}  // namespace
+
+TEST_CASE("an unknown key suggests the key that is meant", "[plan]") {
+    struct Row {
+        std::string text, key, suggestion;
+    };
+    const std::string coat = kPanel + "[[coats]]\nname = \"one\"\n";
+    const std::string fade = coat + "[coats.fade]\nfrom = \"a\"\nto = \"b\"\nfilm = \"10 um\"\n";
+    const Row rows[] = {{coat + "needle = \"50 %\"\n", "needle", "needle_opening"},
+                        {coat + "outline_pass = []\n", "outline_pass", "outline_passes"},
+                        {coat + "evencoat = { film = \"10 um\" }\n", "evencoat", "even_coat"},
+                        {fade + "mid_colors = 1\n", "mid_colors", "mid_colours"},
+                        {fade + "ratio = 1\n", "ratio", "mid_ratio"},
+                        {kPanel + "[mixing]\nsafety = [\"Hood on\"]\n", "safety", "safety_extra"},
+                        {kPanel + "[mixing]\nefficiency = \"50 %\"\n", "efficiency", "even_coat_efficiency"}};
+    for (const Row& row : rows) {
+        const std::string errors = errors_of(row.text);
+        INFO(errors);
+        CHECK(errors.find("unknown name '" + row.key + "'") != std::string::npos);
+        CHECK(errors.find("did you mean '" + row.suggestion + "'?") != std::string::npos);
+    }
+}
+
+TEST_CASE("an unknown key without a similar one lists the keys", "[plan]") {
+    const std::string errors = errors_of(
+        kPanel +
+        "[[coats]]\nname = \"one\"\n[coats.fade]\nfrom = \"a\"\nto = \"b\"\nfilm = \"10 um\"\nswinging = 1\n");
+    INFO(errors);
+    CHECK(errors.find("from, to, method, film") != std::string::npos);
+    CHECK(errors.find("did you mean") == std::string::npos);
+}
+
+TEST_CASE("a word that is almost a choice suggests the choice", "[plan]") {
+    const std::string coat = kPanel + "[[coats]]\nname = \"one\"\n";
+    CHECK(errors_of(coat + "laydown = \"dot\"\n").find("did you mean 'dots'?") != std::string::npos);
+    const std::string fade = coat + "[coats.fade]\nfrom = \"a\"\nto = \"b\"\nfilm = \"10 um\"\n";
+    CHECK(errors_of(fade + "method = \"mid-colour\"\n").find("did you mean 'mid-colours'?") !=
+          std::string::npos);
+    CHECK(errors_of(fade + "ramp = \"perceptuel\"\n").find("did you mean 'perceptual'?") !=
+          std::string::npos);
+}
