@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """The retired words of .ci/retired_words.txt stay away, from names and from all that is shown or written.
 
-vocabulary.py [--count] [--files GLOB]    --count: hits per word and folder; GLOB: 'web/*', 'src/plan/*.cpp', ...
+vocabulary.py [--count] [--files GLOB]    --count: hits per word and folder; GLOB: 'src/page/*', 'src/plan/*.cpp', ...
 """
 import argparse
 import collections

@@ -15,7 +15,7 @@ namespace fadewright::render {
 // is calculated once if rows are requested in order.
 class CellRows {
 public:
-    // cut_cells: indices of the cells divided between two pixels.
+    // split_cells: indices of the cells divided between two pixels.
     CellRows(const HaarKey& key, const CellLevel& level, std::int64_t first, std::int64_t last,
              std::span<const std::size_t> split_cells);
 
@@ -25,7 +25,7 @@ public:
     [[nodiscard]] const kernels::HaarRow& above(std::int64_t row);
     [[nodiscard]] std::size_t halves_before() const noexcept { return static_cast<std::size_t>(first_ & 1); }
 
-    // The numbers that divide the cells of a row from top to bottom, and cut_cells from left to right and
+    // The numbers that divide the cells of a row from top to bottom, and split_cells from left to right and
     // diagonally. b and d are filled only for a row that is divided from top to bottom.
     struct SplitRow {
         std::span<const float> b;

@@ -1,4 +1,4 @@
-// The files of the page (web/), compiled in (src/embed.cmake).
+// The files of the page (src/page/), compiled in (src/embed.cmake).
 #pragma once
 
 #include "fadewright/base/files.h"

@@ -207,7 +207,7 @@ TEST_CASE("a fan gun's pass gives its width, taper and what landed, and no depth
     CHECK(said["fan_thickness_mm"]["measured"] == false);
     CHECK(said["flow_from"] == "unknown");
     CHECK_THAT(said["remarks"].dump(),
-               Contains("fan_depth was not measured") && Contains("only flow times transfer"));
+               Contains("fan_thickness was not measured") && Contains("only flow × transfer efficiency"));
 }
 
 TEST_CASE("a fan gun's spot gives both axes, both tapers and what landed", "[app][gun]") {
@@ -308,7 +308,7 @@ TEST_CASE("a scale that says another thing than the picture is believed, and tha
          << kPhthalo;
     const json said = fit_from_card(card, "disagree", rest.str());
     CHECK_THAT(said["transfer_efficiency"].get<double>(), WithinRel(0.4, 1e-9));
-    CHECK_THAT(said["remarks"].dump(), Contains("picture and scale disagree"));
+    CHECK_THAT(said["remarks"].dump(), Contains("photo and scale disagree"));
 }
 
 TEST_CASE("how light the card is may come from a grey patch or be stated", "[app][gun]") {
@@ -381,7 +381,7 @@ TEST_CASE("a picture of another paint is told by its colours", "[app][gun]") {
     const json said =
         fit_from_card(card, "other-paint", std::string("kind = \"pass\"\nspeed = \"150 mm/s\"\n") + kPhthalo);
     CHECK(said["residual_levels"].get<double>() > 20);
-    CHECK_THAT(said["remarks"].dump(), Contains("not those of this paint"));
+    CHECK_THAT(said["remarks"].dump(), Contains("do not match this paint"));
 }
 
 TEST_CASE("a picture without white card, or of a spray wider than the region, is told", "[app][gun]") {

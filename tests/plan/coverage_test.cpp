@@ -147,7 +147,7 @@ TEST_CASE("a clear is rated by its film", "[plan]") {
     CHECK(printed(49, "thin"));
     CHECK(printed(50, "usual"));
     CHECK(printed(64, "usual"));
-    CHECK(printed(65, "thick side"));
-    CHECK(printed(76, "thick side"));
+    CHECK(printed(65, "rather thick"));
+    CHECK(printed(76, "rather thick"));
     CHECK(printed(76.5, "too thick"));
 }

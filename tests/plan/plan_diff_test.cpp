@@ -58,7 +58,7 @@ TEST_CASE("changed mixes are listed part by part", "[plan][record]") {
 
 TEST_CASE("changed coats are listed by name", "[plan][record]") {
     CHECK(changes_after("even_coat.film = \"55 um\"", "even_coat.film = \"60 um\"") ==
-          Lines{"coat 'clear', cover: film 55 µm -> 60 µm"});
+          Lines{"coat 'clear', even_coat: film 55 µm -> 60 µm"});
     CHECK(changes_after("flow = \"45 mL/min\"", "flow = \"50 mL/min\"") ==
           Lines{"coat 'mid colour': flow 45 mL/min -> 50 mL/min"});
     CHECK(changes_after("flow = \"45 mL/min\"\n", "") == Lines{"coat 'mid colour': flow 45 mL/min -> none"});
@@ -72,7 +72,7 @@ TEST_CASE("a different order of coats is listed", "[plan][record]") {
     const plan::Plan before = plan_of(preset_text());
     plan::Plan now = before;
     std::swap(now.coats[0], now.coats[1]);
-    CHECK(plan::plan_diff(before, now) == Lines{"the coats are laid in another order"});
+    CHECK(plan::plan_diff(before, now) == Lines{"the coats are in a different order"});
 }
 
 TEST_CASE("panel, view and the rest are listed field by field", "[plan][record]") {

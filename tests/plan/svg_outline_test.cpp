@@ -100,7 +100,7 @@ TEST_CASE("a path of straight segments keeps every edge within the stated part o
         const Outline traced = outline_of(on_300_by_200("<path d=\"" + path + "Z\"/>")).outline;
         CHECK(traced.area_m2() * 1e6 ==
               Approx(exact.area_m2() * 1e6).margin(exact.length_mm() * 0.1 * kEdge_mm));
-        // Corners of the trace are on the exact edges and, except for rounded corners, the other way round.
+        // Corners of the trace are on the exact edges and, except for rounded corners, vice versa.
         double worst = 0, max_blunting = 0;
         for (const PlanePoint& c : traced.rings().at(0)) {
             const double off = std::abs(exact.signed_distance_mm(c.x_mm, c.y_mm));
@@ -226,10 +226,10 @@ TEST_CASE("references outside the drawing are errors", "[plan][svg]") {
     CHECK_THAT(refusal(on_300_by_200("<style>@import url(\"a.css\");</style>" + rect)), Contains("a.css"));
     CHECK_THAT(
         refusal(on_300_by_200("<style><![CDATA[ g > rect { fill: url('b.svg#c') } ]]></style>" + rect)),
-        Contains("b.svg#c outside"));
+        Contains("b.svg#c, which is outside"));
     CHECK_THAT(refusal(on_300_by_200("<rect width=\"3\" height=\"2\" style=\"fill:url(http://a/b#c)\"/>")),
                Contains("http://a/b#c"));
-    CHECK_THAT(refusal(on_300_by_200(rect + "<text>AB</text>")), Contains("turn it into paths"));
+    CHECK_THAT(refusal(on_300_by_200(rect + "<text>AB</text>")), Contains("convert it to paths"));
     // References within the drawing, or outside the rendered part, are allowed.
     CHECK(refusal("<!DOCTYPE svg PUBLIC \"-//W3C//DTD SVG 1.1//EN\" "
                   "\"http://www.w3.org/Graphics/SVG/1.1/DTD/svg11.dtd\">" +
@@ -241,7 +241,7 @@ TEST_CASE("references outside the drawing are errors", "[plan][svg]") {
               on_300_by_200("<g><text id=\"note\">AB</text></g><rect id=\"r\" width=\"30\" height=\"20\"/>"),
               {"r", {}}) == "taken");
     CHECK_THAT(refusal(on_300_by_200("<g id=\"r\">" + rect + "<g><text>AB</text></g></g>"), {"r", {}}),
-               Contains("turn it into paths"));
+               Contains("convert it to paths"));
 }
 
 TEST_CASE("damaged, empty and absurd drawings are errors with a reason", "[plan][svg]") {
@@ -249,11 +249,11 @@ TEST_CASE("damaged, empty and absurd drawings are errors with a reason", "[plan]
     CHECK_THAT(refusal("not a drawing"), Contains("cannot read shape.svg"));
     CHECK_THAT(refusal(on_300_by_200("<rect").substr(0, 90)), Contains("cannot read shape.svg"));
     CHECK_THAT(refusal("<svg><rect/>"), Contains("line 1"));
-    CHECK_THAT(refusal("\x1f\x8b\x08 packed"), Contains("unpack it"));
+    CHECK_THAT(refusal("\x1f\x8b\x08 packed"), Contains("decompress it"));
     CHECK_THAT(refusal(std::string("<\0s\0v\0g\0", 8)), Contains("UTF-8"));
-    CHECK_THAT(refusal(on_300_by_200("")), Contains("draws nothing"));
+    CHECK_THAT(refusal(on_300_by_200("")), Contains("has no visible shape"));
     CHECK_THAT(refusal(on_300_by_200("<rect x=\"400\" width=\"10\" height=\"10\"/>")),
-               Contains("draws nothing"));
+               Contains("has no visible shape"));
     CHECK_THAT(refusal(svg("width=\"20000mm\" height=\"5mm\"", "<rect width=\"9\" height=\"9\"/>")),
                Contains("at most"));
     CHECK_THAT(refusal(svg("width=\"1000mm\" height=\"0.1mm\"", "<rect width=\"9\" height=\"9\"/>")),

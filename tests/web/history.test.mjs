@@ -5,7 +5,7 @@ import { test } from "node:test";
 
 // A module of the page without the page: read here, so that web/ needs nothing that only Node understands.
 const module = (name) => {
-    const text = readFileSync(new URL(`../../web/${name}`, import.meta.url), "utf8");
+    const text = readFileSync(new URL(`../../src/page/${name}`, import.meta.url), "utf8");
     return import(`data:text/javascript,${encodeURIComponent(text)}`);
 };
 const { differences } = await module("compare.js");

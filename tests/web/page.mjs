@@ -65,7 +65,7 @@ function free_port() {
 
 const TYPES = { ".html": "text/html; charset=utf-8", ".css": "text/css", ".js": "text/javascript" };
 
-/** With FW_PAGE=web the page is served from that folder instead of from the program: editing it needs no build. */
+/** With FW_PAGE=src/page the page is served from that folder instead of from the program: editing it needs no build. */
 async function serve_page_from_folder(context) {
     const folder = process.env.FW_PAGE && resolve(ROOT, process.env.FW_PAGE);
     if (!folder) return;

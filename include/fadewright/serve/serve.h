@@ -1,6 +1,6 @@
 // The page in the browser: the plans of a folder, edited and shown on the shop's computer or a tablet.
 //
-// The page (web/) sends requests, the server answers them (serve/routes.h, tests/docs/api.md). The server
+// The page (src/page/) sends requests, the server answers them (serve/routes.h, tests/docs/api.md). The server
 // keeps nothing but caches: every request carries the whole text of the plan. Files change only when the page
 // saves them, completely or not at all, and never over a change made elsewhere.
 //
