@@ -113,7 +113,7 @@ bool MatchCommand::read_settings() {
     settings.division = request_.scale;
     const int degrees = request_.observer.value_or(request_.srgb.empty() ? 10 : 2);
     if (degrees != 2 && degrees != 10)
-        return fail(usage_error(fmt::format("observer {} does not exist", degrees), "the standard observers are 2 and 10"));
+        return fail(usage_error("observer must be 2 or 10", fmt::format("write 2 or 10, not {}", degrees)));
     settings.observer = degrees == 2 ? colour::Observer::two_degree : colour::Observer::ten_degree;
     const std::string light_name = request_.light.empty() ? "day" : request_.light;
     if (const colour::Illuminant* light = library_.light(light_name, diagnostics_)) {

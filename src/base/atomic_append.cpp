@@ -83,7 +83,8 @@ Result<LockedFile> open_locked(const std::string& path) {
         struct stat opened_info {
         }, path_info{};
         if (::fstat(file.number(), &opened_info) != 0) return errno_error(path);
-        if (!S_ISREG(opened_info.st_mode)) return Error{"cannot add to " + path + ": it is not a regular file"};
+        if (!S_ISREG(opened_info.st_mode))
+            return Error{"cannot add to " + path + ": it is not a regular file"};
         if (!wait_for_lock(file)) {
             if (errno != EWOULDBLOCK) return errno_error(path);
             return Error{"cannot add to " + path + ": the file has been locked by another process for " +
@@ -145,8 +146,8 @@ Result<Success> atomic_append(const std::string& path, std::size_t limit,
         const Result<std::string> appended = text_to_append(existing.value());
         if (!appended) return appended.error();
         if (existing.value().size() + appended.value().size() > limit)
-            return Error{"cannot add to " + path + ": it would be larger than " + std::to_string(limit >> 20) +
-                         " MiB"};
+            return Error{"cannot add to " + path + ": it would be larger than " +
+                         std::to_string(limit >> 20) + " MiB"};
         return replace_file(target, locked_file.value().file, existing.value() + appended.value());
     };
     Result<Success> result = append();

@@ -112,7 +112,8 @@ UsageError find_usage_error(const CLI::App& program, const CLI::ParseError& erro
 }
 
 int run(int argc, char** argv) {
-    CLI::App program("Plans colour fades and effects for spray painters, before any paint is mixed.", "fadewright");
+    CLI::App program("Plans colour fades and effects for spray painters, before any paint is mixed.",
+                     "fadewright");
     program.set_version_flag("--version", "fadewright " FW_VERSION);
     program.require_subcommand(1);
     program.footer(
@@ -127,8 +128,7 @@ int run(int argc, char** argv) {
         return program.exit(request);
     } catch (const CLI::ParseError& error) {
         const UsageError error_found = find_usage_error(program, error, argc, argv);
-        std::fprintf(stderr, "error: %s\nhint: %s\n", error_found.message.c_str(),
-                     error_found.hint.c_str());
+        std::fprintf(stderr, "error: %s\nhint: %s\n", error_found.message.c_str(), error_found.hint.c_str());
         return static_cast<int>(app::Exit::usage_error);
     }
     std::fwrite(outcome.out.data(), 1, outcome.out.size(), stdout);

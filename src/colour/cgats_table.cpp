@@ -26,10 +26,11 @@ public:
             if (!take_line(line)) return false;
         }
         if (section_ == Section::header) return true;
-        reader_.error("R003", section_span_,
-                      section_ == Section::format ? "the list of fields is not closed" : "the data are not closed",
-                      section_ == Section::format ? "END_DATA_FORMAT is missing, or misspelt"
-                                                  : "END_DATA is missing, or misspelt: is the file cut off?");
+        reader_.error(
+            "R003", section_span_,
+            section_ == Section::format ? "the list of fields is not closed" : "the data are not closed",
+            section_ == Section::format ? "END_DATA_FORMAT is missing, or misspelt"
+                                        : "END_DATA is missing, or misspelt: is the file cut off?");
         return false;
     }
 

@@ -70,10 +70,9 @@ bool apply_header_wavelengths(std::vector<SpectralValue>& field_values, const Cg
         return true;
     }
     const Keyword* bands = table.find("SPECTRAL_BANDS");
-    const std::string message =
-        fmt::format("the header gives {} wavelengths from {} to {} nm, the fields give {} from {} to {} nm",
-                    grid->size(), grid->front(), grid->back(), field_values.size(), field_values.front().nm,
-                    field_values.back().nm);
+    const std::string message = fmt::format(
+        "the header gives {} wavelengths from {} to {} nm, the fields give {} from {} to {} nm", grid->size(),
+        grid->front(), grid->back(), field_values.size(), field_values.front().nm, field_values.back().nm);
     if (is_even) {
         reader.warn("R014", bands->span, message, "the field names are used; correct the header");
         return true;

@@ -109,9 +109,10 @@ std::optional<double> CellNumberParser::parse(const Cell& cell) const {
 std::optional<double> CellNumberParser::require(const Cell& cell) {
     const auto value = parse(cell);
     if (!value) {
-        reader_.error("R011", cell.span,
-                      cell.text.empty() ? "a value is missing" : fmt::format("'{}' is not a number", cell.text),
-                      "write a number such as 0.25 or 25.0; a decimal comma only with semicolons or tabs");
+        reader_.error(
+            "R011", cell.span,
+            cell.text.empty() ? "a value is missing" : fmt::format("'{}' is not a number", cell.text),
+            "write a number such as 0.25 or 25.0; a decimal comma only with semicolons or tabs");
         return std::nullopt;
     }
     point_ = point_ || cell.text.find('.') != std::string::npos;

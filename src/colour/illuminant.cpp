@@ -84,9 +84,11 @@ Illuminant make_illuminant(StandardIlluminant light) {
         case StandardIlluminant::A:
             return incandescent();
         case StandardIlluminant::F2:
-            return illuminant_from_table("F2", "CIE illuminant F2, cool white fluorescent", "light_F2.csv", true);
+            return illuminant_from_table("F2", "CIE illuminant F2, cool white fluorescent", "light_F2.csv",
+                                         true);
         case StandardIlluminant::F11:
-            return illuminant_from_table("F11", "CIE illuminant F11, triphosphor fluorescent", "light_F11.csv", true);
+            return illuminant_from_table("F11", "CIE illuminant F11, triphosphor fluorescent",
+                                         "light_F11.csv", true);
         case StandardIlluminant::LED:
             return white_led();
         case StandardIlluminant::C:

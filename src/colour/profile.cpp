@@ -173,7 +173,8 @@ Result<OutputProfile> OutputProfile::from_icc(std::string bytes, const std::stri
     impl->to_pcs.reset(cmsCreateTransform(profile.get(), TYPE_RGB_DBL, xyz.get(), TYPE_XYZ_DBL,
                                           INTENT_RELATIVE_COLORIMETRIC, kFlags));
     if (!impl->from_pcs || !impl->to_pcs)
-        return Error{name + " has no transform from colours to values; give the profile of a screen or printer"};
+        return Error{name +
+                     " has no transform from colours to values; give the profile of a screen or printer"};
     impl->max_round_trip_dE += impl->measure_round_trip_dE();
     return OutputProfile(std::move(impl));
 }

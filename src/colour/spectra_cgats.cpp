@@ -104,7 +104,8 @@ private:
             if (i + 1 != first && i != last + 1) continue;
             const std::string is_near = table_.fields[i < first ? first : last].text;
             if (!closest_name(name, {is_near}).empty())
-                return report_wrong_field(i, fmt::format("'{}' is nearly the same as '{}' next to it", name, is_near));
+                return report_wrong_field(
+                    i, fmt::format("'{}' is nearly the same as '{}' next to it", name, is_near));
         }
         return true;
     }

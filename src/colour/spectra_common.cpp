@@ -40,12 +40,12 @@ void warn_if_odd(const RawSpectrum& spectrum, double divisor, const SpectraReade
         spectrum.values.begin(), spectrum.values.end(),
         [&](const SpectralValue& p) { return p.value / divisor > kMaxPlainReflectance || p.value < 0; });
     if (odd_value == spectrum.values.end()) return;
-    reader.warn("R013", odd_value->span,
-                odd_value->value < 0
-                    ? fmt::format("{} at {} nm is negative", odd_value->value, odd_value->nm)
-                    : fmt::format("{:.4g} % at {} nm is more than a white surface reflects",
-                                  100 * odd_value->value / divisor, odd_value->nm),
-                "possible for effect and fluorescent finishes and noise; otherwise check the value and its scale");
+    reader.warn(
+        "R013", odd_value->span,
+        odd_value->value < 0 ? fmt::format("{} at {} nm is negative", odd_value->value, odd_value->nm)
+                             : fmt::format("{:.4g} % at {} nm is more than a white surface reflects",
+                                           100 * odd_value->value / divisor, odd_value->nm),
+        "possible for effect and fluorescent finishes and noise; otherwise check the value and its scale");
 }
 
 void warn_if_narrow(const MeasuredSample& sample, const SpectraReader& reader) {
@@ -98,18 +98,17 @@ std::optional<Scale> detect_scale(const std::vector<RawSpectrum>& spectra, const
                     fmt::format("the largest value is {}: assumed to be per cent, but this is uncertain",
                                 largest_point->value),
                     hint);
-    return Scale{
-        percent ? 100.0 : 1.0,
-        fmt::format("values are assumed to be {}: not stated in the file; the largest is {}",
-                    percent ? "per cent" : "fractions", largest_point ? largest_point->value : 0)};
+    return Scale{percent ? 100.0 : 1.0,
+                 fmt::format("values are assumed to be {}: not stated in the file; the largest is {}",
+                             percent ? "per cent" : "fractions", largest_point ? largest_point->value : 0)};
 }
 
 bool check_wavelengths(const std::vector<SpectralValue>& values, const SpectraReader& reader) {
     for (const SpectralValue& p : values)
         if (p.nm < kMinWavelength_nm || p.nm > kMaxWavelength_nm) {
-            reader.error(
-                "R008", p.span, fmt::format("{} nm is not a wavelength of a colour measurement", p.nm),
-                fmt::format("allowed: {} to {} nm", kMinWavelength_nm, kMaxWavelength_nm));
+            reader.error("R008", p.span,
+                         fmt::format("{} nm is not a wavelength of a colour measurement", p.nm),
+                         fmt::format("allowed: {} to {} nm", kMinWavelength_nm, kMaxWavelength_nm));
             return false;
         }
     if (values.size() < 2) return true;
@@ -146,15 +145,16 @@ bool finalise(RawSpectrum& spectrum, double divisor, const SpectraReader& reader
         const SpectralValue& p = values[i];
         const double value = p.value / divisor;
         if (p.nm < kMinWavelength_nm || p.nm > kMaxWavelength_nm) {
-            reader.error(
-                "R008", p.span, fmt::format("{} nm is not a wavelength of a colour measurement", p.nm),
-                fmt::format("allowed: {} to {} nm", kMinWavelength_nm, kMaxWavelength_nm));
+            reader.error("R008", p.span,
+                         fmt::format("{} nm is not a wavelength of a colour measurement", p.nm),
+                         fmt::format("allowed: {} to {} nm", kMinWavelength_nm, kMaxWavelength_nm));
             return false;
         }
         if (!(value > kMinReflectance && value < kMaxReflectance)) {
-            reader.error("R012", p.span,
-                         fmt::format("{} at {} nm is not a reflectance ({:.4g} %)", p.value, p.nm, 100 * value),
-                         "a reflectance is above -10 % and below 300 %; the power of a light is not a reflectance");
+            reader.error(
+                "R012", p.span,
+                fmt::format("{} at {} nm is not a reflectance ({:.4g} %)", p.value, p.nm, 100 * value),
+                "a reflectance is above -10 % and below 300 %; the power of a light is not a reflectance");
             return false;
         }
         if (i > 0 && p.nm == values[i - 1].nm && p.value != values[i - 1].value) {

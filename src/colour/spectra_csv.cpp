@@ -127,9 +127,8 @@ private:
             if (!named.empty() || (known == kSampleColumns.end() && !nameless)) {
                 reader_.error(
                     "R021", cell.span,
-                    named.empty()
-                        ? fmt::format("'{}' is neither a wavelength nor a known column", cell.text)
-                        : fmt::format("'{}' is among the wavelengths", cell.text),
+                    named.empty() ? fmt::format("'{}' is neither a wavelength nor a known column", cell.text)
+                                  : fmt::format("'{}' is among the wavelengths", cell.text),
                     fmt::format("the first row has {}, then the wavelengths in nm", kSampleColumnNames));
                 return false;
             }

@@ -28,8 +28,7 @@ public:
             file_.assumptions.push_back(fmt::format("{} {} no reflectance spectrum and {} ignored", skipped_,
                                                     skipped_ == 1 ? "object has" : "objects have",
                                                     skipped_ == 1 ? "is" : "are"));
-        if (good && !spectra_.empty())
-            file_.assumptions.push_back("values are fractions, as always in CxF3");
+        if (good && !spectra_.empty()) file_.assumptions.push_back("values are fractions, as always in CxF3");
         return good && finalise_all(spectra_, 1, reader_, file_);
     }
 

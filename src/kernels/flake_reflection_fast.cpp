@@ -89,7 +89,8 @@ FW_SIMD_CLONES void apply_all(const float* __restrict sum, float diffuse_light, 
         const float rest = (1 - sum_value(kMirrored)) * std::max(0.0f, R - sum_value(kSingleScatter)) /
                            (1 - sum_value(kSingleScatter));
         const float emergent = rest + sum_value(kTrappedSum) * R;
-        reflectance[i] = out * (diffuse_light * R + beam * emergent) + beam * sum_value(kFlakeReflection) + gloss;
+        reflectance[i] =
+            out * (diffuse_light * R + beam * emergent) + beam * sum_value(kFlakeReflection) + gloss;
     }
 }
 

@@ -28,11 +28,12 @@ struct RealLimits<float> {
 // An even film over one point, in all bands.
 template <class Real>
 [[gnu::always_inline]] inline void apply_film_in_bands(const Real* exponent_per_um, const Real* S_per_g,
-                                               const Real* one_minus_K_per_g, Real film_um, Real* reflectance,
-                                               std::size_t bands) {
+                                                       const Real* one_minus_K_per_g, Real film_um,
+                                                       Real* reflectance, std::size_t bands) {
     for (std::size_t i = 0; i < bands; ++i) {
         const Real ground = reflectance[i];
-        const Real L = one_minus_exp2_neg(std::min(exponent_per_um[i] * film_um, Exp2Traits<Real>::kMaxExponent));
+        const Real L =
+            one_minus_exp2_neg(std::min(exponent_per_um[i] * film_um, Exp2Traits<Real>::kMaxExponent));
         const Real s = L * S_per_g[i];
         const Real V = (2 - L * one_minus_K_per_g[i]) + s * (1 - ground);
         const Real W = V + s * ground;
@@ -51,13 +52,13 @@ template <class Real>
 }
 
 FW_SIMD_CLONES void apply_film_to_point(const double* exponent_per_um, const double* S_per_g,
-                                       const double* one_minus_K_per_g, double film_um, double* reflectance,
-                                       std::size_t bands) {
+                                        const double* one_minus_K_per_g, double film_um, double* reflectance,
+                                        std::size_t bands) {
     apply_film_in_bands(exponent_per_um, S_per_g, one_minus_K_per_g, film_um, reflectance, bands);
 }
 FW_SIMD_CLONES void apply_film_to_point(const float* exponent_per_um, const float* S_per_g,
-                                       const float* one_minus_K_per_g, float film_um, float* reflectance,
-                                       std::size_t bands) {
+                                        const float* one_minus_K_per_g, float film_um, float* reflectance,
+                                        std::size_t bands) {
     apply_film_in_bands(exponent_per_um, S_per_g, one_minus_K_per_g, film_um, reflectance, bands);
 }
 FW_SIMD_CLONES void add_share(double share, const double* R0, const double* T2, const double* ground,
@@ -108,7 +109,7 @@ template <class Real>
 void Coat<Real>::apply_film(double film_um, Real* reflectance) const {
     const auto X = static_cast<Real>(std::min(film_um, static_cast<double>(RealLimits<Real>::kMaxFilm_um)));
     apply_film_to_point(film_.exponent_per_um.data(), film_.S_per_g.data(), film_.one_minus_K_per_g.data(), X,
-                       reflectance, bands());
+                        reflectance, bands());
 }
 
 // Poisson shares of a point, for 0, 1, 2 ... droplets, until the rest is negligible.

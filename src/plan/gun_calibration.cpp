@@ -240,9 +240,9 @@ private:
         }
         calibration_.gun.source =
             fmt::format("fitted to the photo of a {} on white card; {}", name_of(card_.kind),
-                        calibration_.deposit_source == DepositSource::scale ? "deposited paint weighed"
-                                                                            : "deposited paint estimated "
-                                                                              "from its colour");
+                        calibration_.deposit_source == DepositSource::scale
+                            ? "deposited paint weighed"
+                            : "deposited paint estimated from its colour");
         return true;
     }
 
@@ -277,20 +277,20 @@ private:
     void add_remarks() {
         std::vector<std::string>& remarks = calibration_.remarks;
         if (card_.pattern == spray::Pattern::fan && !calibration_.thickness_measured)
-            remarks.push_back(
-                fmt::format("fan_thickness was not measured, a pass does not show it: assumed as {} of the "
-                            "width. Spray a spot to measure it",
-                            to_text(card_.thickness_share)));
+            remarks.push_back(fmt::format(
+                "fan_thickness was not measured, a pass does not show it: assumed as {} of the width. Spray "
+                "a spot to measure it",
+                to_text(card_.thickness_share)));
         if (calibration_.too_dark_share > 0)
-            remarks.push_back(
-                fmt::format("{:.0f} % of the spray is too dark to read and was left out: spray faster, or "
-                            "let the paint down",
-                            std::max(1.0, 100 * calibration_.too_dark_share)));
+            remarks.push_back(fmt::format(
+                "{:.0f} % of the spray is too dark to read and was left out: spray faster, or let the paint "
+                "down",
+                std::max(1.0, 100 * calibration_.too_dark_share)));
         if (calibration_.residual_levels > kMaxResidual_levels)
-            remarks.push_back(
-                fmt::format("the colours do not match this paint on this card: off by {:.0f} of 255 levels "
-                            "on average, so the film is uncertain",
-                            calibration_.residual_levels));
+            remarks.push_back(fmt::format(
+                "the colours do not match this paint on this card: off by {:.0f} of 255 levels on average, "
+                "so the film is uncertain",
+                calibration_.residual_levels));
         if (calibration_.deposit_source == DepositSource::photo &&
             prepared_.mix.origin == paint::Provenance::estimated)
             remarks.emplace_back(
@@ -299,10 +299,10 @@ private:
         const double ratio = calibration_.deposit_from_photo.value /
                              prepared_.deposit_from_scale.value_or(calibration_.deposit_from_photo.value);
         if (std::abs(ratio - 1) > kMaxDisagreement)
-            remarks.push_back(
-                fmt::format("photo and scale disagree: the photo gives {:.2f} times as much deposited paint. "
-                            "Check K and S of the paint, the weighing, and speed or dwell",
-                            ratio));
+            remarks.push_back(fmt::format(
+                "photo and scale disagree: the photo gives {:.2f} times as much deposited paint. Check K and "
+                "S of the paint, the weighing, and speed or dwell",
+                ratio));
         if (calibration_.flow_source == FlowSource::unknown)
             remarks.emplace_back("the flow was not measured: only flow × transfer efficiency is known");
         if (calibration_.fit.taper_at_limit)

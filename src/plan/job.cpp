@@ -48,8 +48,7 @@ bool check_coat(const Coat& coat, Diagnostics& diagnostics) {
             diagnostics.error(
                 "P025", outline_pass.span,
                 outline_pass.shape ? "the line to follow is given twice" : "the line has no length",
-                "give a shape, or a path through different points, or neither for the outline "
-                "of the panel");
+                "give a shape, or a path through different points, or neither for the outline of the panel");
     return diagnostics.error_count() == before;
 }
 
@@ -58,9 +57,7 @@ void check_plan(const Plan& plan, Library& library, Diagnostics& diagnostics) {
     for (const Named<Mix>& mix : plan.mixes)
         if (std::find(paints.begin(), paints.end(), mix.name) != paints.end())
             diagnostics.error("P011", mix.span,
-                              fmt::format("'{}' is already the name of a paint in the "
-                                          "library",
-                                          mix.name),
+                              fmt::format("'{}' is already the name of a paint in the library", mix.name),
                               "give the mix another name");
     std::set<std::string> names;
     for (const Coat& coat : plan.coats)

@@ -127,9 +127,9 @@ public:
         if (diagnostics_.error_count() != before) return std::nullopt;
         if (prepared_.readings.empty() || (only_thick_ && !prepared_.guess)) {
             diagnostics_.error("C006", card_.span, "nothing to fit: no films or let-downs",
-                               card_.thick_film ? "give the number of coats to hiding:  coats_to_hide = 4"
-                                                : "add [[films]], [[ladder]], or [thick_film] with "
-                                                  "coats_to_hide");
+                               card_.thick_film
+                                   ? "give the number of coats to hiding:  coats_to_hide = 4"
+                                   : "add [[films]], [[ladder]], or [thick_film] with coats_to_hide");
             return std::nullopt;
         }
         if (!only_thick_) prepared_.guess.reset();
@@ -261,12 +261,10 @@ private:
                 "low accuracy: the spectrum is estimated, because three numbers do not determine it");
         if (reader_.clipped_to_gamut())
             prepared_.remarks.emplace_back(
-                "one of the colours is outside what a paint can have; a greyer "
-                "one was used");
+                "one of the colours is outside what a paint can have; a greyer one was used");
         if (counted_coats_)
             prepared_.remarks.emplace_back(
-                "films counted in coats: K and S are right for coats as you spray "
-                "them");
+                "films counted in coats: K and S are right for coats as you spray them");
         if (estimated_white_)
             prepared_.remarks.emplace_back("the white of the let-downs is itself estimated");
         if (only_thick_)
@@ -282,10 +280,10 @@ private:
             const auto& measured = prepared_.readings[i].measured.values;
             if (*std::min_element(measured.begin(), measured.end()) <
                 prepared_.saunderson.k1 - 2 * prepared_.readings[i].noise)
-                prepared_.remarks.push_back(
-                    fmt::format("{} is darker than the specular reflection alone: check whether specular was "
-                                "really included",
-                                prepared_.reading_names[i]));
+                prepared_.remarks.push_back(fmt::format(
+                    "{} is darker than the specular reflection alone: check whether specular was really "
+                    "included",
+                    prepared_.reading_names[i]));
         }
     }
 

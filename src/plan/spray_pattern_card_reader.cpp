@@ -79,8 +79,7 @@ private:
                 "G003", card_.span,
                 pass ? "a pass needs a speed and no dwell" : "a spot needs a dwell and no speed",
                 pass ? "write  speed = \"200 mm/s\"  and remove dwell"
-                     : "write  dwell = \"0.5 s\"  and "
-                       "remove speed");
+                     : "write  dwell = \"0.5 s\"  and remove speed");
             return;
         }
         const double per_second = pass ? card_.speed->value / card_.repeats : 1 / card_.dwell->value;
@@ -91,10 +90,10 @@ private:
         const int given_count = int{card_.flow.has_value()} + int{card_.weighed_flow.has_value()} +
                                 int{card_.transfer_efficiency.has_value()};
         if (given_count > 1) {
-            diagnostics_.error("G013", card_.flow ? card_.flow->span : card_.weighed_flow->span,
-                               "flow, weighed_flow and transfer_efficiency: only one can be given",
-                               "keep flow or [weighed_flow] if the flow is known; otherwise "
-                               "transfer_efficiency, or none");
+            diagnostics_.error(
+                "G013", card_.flow ? card_.flow->span : card_.weighed_flow->span,
+                "flow, weighed_flow and transfer_efficiency: only one can be given",
+                "keep flow or [weighed_flow] if the flow is known; otherwise transfer_efficiency, or none");
             return;
         }
         if (card_.flow) {
@@ -151,11 +150,13 @@ private:
         frame.kind = card_.kind;
         if (!frame.region.inside(prepared_.picture) ||
             std::min(frame.region.width, frame.region.height) < kMinRegion_px) {
-            diagnostics_.error("G006", card_.region.span,
-                               fmt::format("the region is not inside the picture of {} × {} pixels, or is "
-                                           "less than {} pixels wide or high",
-                                           w, h, kMinRegion_px),
-                               "region = [left, top, width, height], counted from the top left corner");
+            diagnostics_.error(
+                "G006", card_.region.span,
+                fmt::format(
+                    "the region is not inside the picture of {} × {} pixels, or is less than {} pixels wide "
+                    "or high",
+                    w, h, kMinRegion_px),
+                "region = [left, top, width, height], counted from the top left corner");
             region_valid_ = false;
         }
         frame.step_px = static_cast<int>(
@@ -165,9 +166,10 @@ private:
         if (std::max(from[0], to[0]) > w || std::max(from[1], to[1]) > h || px < kMinBar_px) {
             diagnostics_.error(
                 "G005", card_.scale.span,
-                fmt::format("the ends of the scale are not inside the picture of {} × {} pixels, or less "
-                            "than {} pixels apart",
-                            w, h, kMinBar_px),
+                fmt::format(
+                    "the ends of the scale are not inside the picture of {} × {} pixels, or less than {} "
+                    "pixels apart",
+                    w, h, kMinBar_px),
                 "from = [x, y], to = [x, y], counted from the top left corner");
         } else {
             frame.mm_per_px = card_.scale.length.value / px;
@@ -223,9 +225,9 @@ private:
             diagnostics_.error("G007", span, "the bare card is overexposed at the edges of the region",
                                "scan or photograph it darker, so that the card stays just below full white");
         else if (lightest < kDarkestCard)
-            diagnostics_.error("G007", span, "there is no white card at the edges of the region",
-                               "use a region with white card around the spray, in a picture that is bright "
-                               "enough");
+            diagnostics_.error(
+                "G007", span, "there is no white card at the edges of the region",
+                "use a region with white card around the spray, in a picture that is bright enough");
         else if (darkest < kDarkestCard)
             diagnostics_.error("G010", span, "the spray covers the edges of the region",
                                "use a larger region: there must be bare card along its edges");

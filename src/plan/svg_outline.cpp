@@ -99,18 +99,20 @@ Result<Size> size_of(RsvgHandle* handle, const std::string& name,
     const double ratio = width > 0 && height > 0 ? height / width : boxed ? box.height / box.width : 0;
     if (requested_width) {
         if (ratio == 0)
-            return Error{name +
-                         " has neither width and height nor a viewBox: write viewBox=\"0 0 300 200\" with "
-                         "its own numbers"};
+            return Error{
+                name +
+                " has neither width and height nor a viewBox: write viewBox=\"0 0 300 200\" with its own "
+                "numbers"};
         width = requested_width->value;
         height = width * ratio;
     }
     if (height == 0) height = width * ratio;
     if (width == 0 && ratio > 0) width = height / ratio;
     if (width == 0 || height == 0)
-        return Error{name +
-                     " has no true size: write width=\"300mm\" height=\"200mm\" with its own numbers into "
-                     "its <svg>, or give its width"};
+        return Error{
+            name +
+            " has no true size: write width=\"300mm\" height=\"200mm\" with its own numbers into its <svg>, "
+            "or give its width"};
     const double longest = std::max(width, height);
     if (longest > kLargestDrawing_mm)
         // units: fixed, as in the drawing

@@ -102,12 +102,13 @@ std::vector<Defect> striping_defects(const SampledCoat& sampled, SeverityScores 
         const std::string distance_text = job.units.viewing_distance(job.view_distance);
         defect.text =
             fmt::format("film varies ±{:.1f} % every {}", 100 * s.half_range, job.units.text(s.spacing));
-        defect.text += defect.severity == Severity::ok
-                           ? fmt::format("; not visible from {}", distance_text)
-                           : fmt::format(
-                                 "; may show from {}: overlap more, or spray a second coat offset by half the "
-                                 "spacing",
-                                 distance_text);
+        defect.text +=
+            defect.severity == Severity::ok
+                ? fmt::format("; not visible from {}", distance_text)
+                : fmt::format(
+                      "; may show from {}: overlap more, or spray a second coat offset by half the "
+                      "spacing",
+                      distance_text);
         out.push_back(std::move(defect));
     }
     return out;
@@ -145,10 +146,11 @@ std::optional<Defect> holidays_defect(const SampledCoat& sampled, SeverityScores
     }
     defect.x = Millimetres{grid.x(worst.cell)};
     defect.y = Millimetres{grid.y(worst.cell)};
-    defect.text = fmt::format("{:.1f} % of the panel gets less than half of the film; thinnest {}: {} of {} dry",
-                              100 * share, describe_position(job.units, defect.x, defect.y),
-                              job.units.number(Micrometres{sampled.dry_um(worst.cell)}, 1),
-                              job.units.text(Micrometres{*full_film}, 1));
+    defect.text =
+        fmt::format("{:.1f} % of the panel gets less than half of the film; thinnest {}: {} of {} dry",
+                    100 * share, describe_position(job.units, defect.x, defect.y),
+                    job.units.number(Micrometres{sampled.dry_um(worst.cell)}, 1),
+                    job.units.text(Micrometres{*full_film}, 1));
     return defect;
 }
 

@@ -172,7 +172,8 @@ std::optional<Defect> sag_defect(const SampledCoat& sampled, SeverityScores map)
     defect.text = fmt::format("{} wet {}", job.units.text(Micrometres{wet}),
                               describe_position(job.units, defect.x, defect.y));
     if (worst.value > 0)
-        defect.text += fmt::format("; up to about {} stays there without sagging", job.units.text(Micrometres{wet / worst.value}));
+        defect.text += fmt::format("; up to about {} stays there without sagging",
+                                   job.units.text(Micrometres{wet / worst.value}));
     if (defect.severity == Severity::check) defect.text += "; let it flash off before the next coat";
     if (defect.severity == Severity::problem)
         defect.text += fmt::format("; it will run ({} at first): spray more, thinner coats",

@@ -14,8 +14,9 @@ constexpr double kMinChromaLoss_C = 3, kMinHueShift_deg = 5;    // smaller ones 
 constexpr double kMinReversal_L = 0.3;                          // visible as a sharp edge
 
 std::string describe_width(const FadeMetrics& f, DisplayUnits units) {
-    return fmt::format("The fade is {} wide (10-90 %), {:.1f}° seen from {}; halfway at {}.", units.text(f.width),
-                       f.angular_width.value, units.viewing_distance(f.view.distance), units.text(f.at_half));
+    return fmt::format("The fade is {} wide (10-90 %), {:.1f}° seen from {}; halfway at {}.",
+                       units.text(f.width), f.angular_width.value, units.viewing_distance(f.view.distance),
+                       units.text(f.at_half));
 }
 
 std::string describe_slope(const FadeMetrics& f, DisplayUnits units) {

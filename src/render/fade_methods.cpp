@@ -63,8 +63,10 @@ std::optional<FadeCentre> fade_centre(const plan::Fade& fade, const spray::Panel
     if (left.x_mm > 1e11) return std::nullopt;
     const spray::DistanceGradient gradient = outline.distance_gradient(left.x_mm, left.y_mm);
     const double out = fade.inside ? -1 : 1;
-    return FadeCentre{
-        {Millimetres{left.x_mm}, Millimetres{left.y_mm}}, out * gradient.dx, out * gradient.dy, fade.width->value};
+    return FadeCentre{{Millimetres{left.x_mm}, Millimetres{left.y_mm}},
+                      out * gradient.dx,
+                      out * gradient.dy,
+                      fade.width->value};
 }
 
 }  // namespace
@@ -106,8 +108,8 @@ AssessmentLine assessment_line(const plan::Plan& plan, const spray::Panel& panel
     const double after = length_on_panel(panel, centre->at, centre->dx, centre->dy, half);
     const double width_share = fade->ramp == plan::Ramp::smooth ? 0.5903 : 0.8;  // 10 to 90 % of the ramp
     return {offset_point(centre->at, centre->dx, centre->dy, -before),
-            offset_point(centre->at, centre->dx, centre->dy, after), Millimetres{width_share * centre->width_mm},
-            Millimetres{before}};
+            offset_point(centre->at, centre->dx, centre->dy, after),
+            Millimetres{width_share * centre->width_mm}, Millimetres{before}};
 }
 
 std::vector<FadeSample> fade_samples(const plan::Job& job, const AssessmentLine& line, std::size_t count) {
@@ -129,8 +131,9 @@ std::vector<FadeSample> fade_samples(const plan::Job& job, const AssessmentLine&
 namespace {
 
 double total_penalty(const FadeMethodResult& result, const AssessmentLine& line) {
-    double penalty = result.cost.grain_L / kGrainScale + result.cost.dry_spray.value / spray::kDrySpray.value +
-                     0.5 * result.cost.sag.value + result.cost.passes / kPassesScale;
+    double penalty = result.cost.grain_L / kGrainScale +
+                     result.cost.dry_spray.value / spray::kDrySpray.value + 0.5 * result.cost.sag.value +
+                     result.cost.passes / kPassesScale;
     if (!result.metrics) return penalty + 10;
     const FadeMetrics& f = *result.metrics;
     penalty += colour_penalty(f);
@@ -166,8 +169,9 @@ std::optional<std::string> describe_midpoint_offset(const FadeMethodResult& resu
     const std::string& early_mix = offset > 0 ? fade.from.value : fade.to.value;
     const std::string& late_mix = offset > 0 ? fade.to.value : fade.from.value;
     const std::string distance = units.text(Millimetres{std::abs(offset)});
-    return fmt::format("The visual midpoint is {} off the planned line, towards '{}'. Move the fade {} towards '{}'.",
-                       distance, late_mix, distance, early_mix);
+    return fmt::format(
+        "The visual midpoint is {} off the planned line, towards '{}'. Move the fade {} towards '{}'.",
+        distance, late_mix, distance, early_mix);
 }
 
 namespace {
@@ -256,12 +260,13 @@ std::string reason_for(const FadeMethodResult& best, const FadeMethodResult& oth
                          a.steepest_over_mean, b.steepest_over_mean));
         lead(a.chroma_loss, b.chroma_loss, kChromaLossScale,
              fmt::format("cleaner middle (loses {:.0f} C* instead of {:.0f})", a.chroma_loss, b.chroma_loss));
-        lead(a.hue_shift.value, b.hue_shift.value, kHueShiftScale,
-             fmt::format("less hue shift ({:.0f}° instead of {:.0f}°)", a.hue_shift.value,
-                         b.hue_shift.value));
+        lead(
+            a.hue_shift.value, b.hue_shift.value, kHueShiftScale,
+            fmt::format("less hue shift ({:.0f}° instead of {:.0f}°)", a.hue_shift.value, b.hue_shift.value));
     }
-    lead(best.cost.grain_L, other.cost.grain_L, kGrainScale,
-         fmt::format("less graininess ({:.1f} ΔL* instead of {:.1f})", best.cost.grain_L, other.cost.grain_L));
+    lead(
+        best.cost.grain_L, other.cost.grain_L, kGrainScale,
+        fmt::format("less graininess ({:.1f} ΔL* instead of {:.1f})", best.cost.grain_L, other.cost.grain_L));
     lead(best.cost.dry_spray.value, other.cost.dry_spray.value, spray::kDrySpray.value,
          fmt::format("lands wetter (dry-spray index {:.2f} instead of {:.2f})", best.cost.dry_spray.value,
                      other.cost.dry_spray.value));

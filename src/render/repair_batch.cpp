@@ -15,7 +15,7 @@ Millilitres card_paint(const RepairCoat& coat, const plan::Job& job, const plan:
     const double sprayed = coat.landed.value + coat.lost.value;
     const Share transfer_efficiency{sprayed > 0 ? coat.landed.value / sprayed : 1};
     return plan::spray_volume(mixing.card_area_m2(), coat.film, job.coats[coat.index].mix.solids,
-                          transfer_efficiency);
+                              transfer_efficiency);
 }
 
 std::vector<paint::Part> used_parts(const std::vector<paint::Part>& parts) {

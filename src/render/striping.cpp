@@ -152,7 +152,8 @@ void add_train(const PassTrain& train, const spray::Footprint& footprint, double
     const int direction = relative_direction(*wave.first, train);
     const double s = std::abs(wave.first->spacing_mm);
     for (int i = 0; i < kSamples; ++i) {
-        const double offset_mm = wave.first->offset_mm + s * i / kSamples;  // to the left of the first's travel
+        const double offset_mm =
+            wave.first->offset_mm + s * i / kSamples;  // to the left of the first's travel
         wave.film[static_cast<std::size_t>(i)] +=
             film_at_offset(train, footprint, distance_mm, direction * offset_mm - train.offset_mm);
     }

@@ -207,8 +207,8 @@ std::vector<Ablation> ablations(const FadeSetting& before, const FadeSetting& af
     if (a.method != b.method || a.from.value != b.from.value) {
         out.push_back(method_ablation(before, after));
     } else if (a.mid_colours.value_or(1) != b.mid_colours.value_or(1)) {
-        add("mid colours", std::to_string(a.mid_colours.value_or(1)), std::to_string(b.mid_colours.value_or(1)),
-            [&](plan::Fade& f) { f.mid_colours = a.mid_colours; });
+        add("mid colours", std::to_string(a.mid_colours.value_or(1)),
+            std::to_string(b.mid_colours.value_or(1)), [&](plan::Fade& f) { f.mid_colours = a.mid_colours; });
     }
     if (a.ramp != b.ramp)
         add("passes solved", passes_label(a.ramp), passes_label(b.ramp),

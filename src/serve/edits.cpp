@@ -66,8 +66,7 @@ Result<std::string> apply_edit(const std::string& text, const Json& edit) {
     if (!edit.is_object()) return Error{kBadEdit};
     if (const std::string path = string_field(edit, "set"); !path.empty())
         return set_value(text, path, toml_value(edit));
-    if (const std::string path = string_field(edit, "delete"); !path.empty())
-        return erase_entry(text, path);
+    if (const std::string path = string_field(edit, "delete"); !path.empty()) return erase_entry(text, path);
     if (const std::string path = string_field(edit, "move"); !path.empty())
         return move_item(text, path, string_field(edit, "before"));
     if (edit.contains("add")) return add_item(text, edit);

@@ -1,9 +1,9 @@
 #include "exports.h"
 
+#include "command_failure.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/app/text_override.h"
 #include "fadewright/base/files.h"
-#include "command_failure.h"
 #include "folder.h"
 
 #include <fmt/core.h>

@@ -89,11 +89,10 @@ void add_amounts(const PreparedPlan& prepared, ForecastList& sentences, Json& fi
     const DisplayUnits units = prepared.job->units;
     Json mixes = Json::array();
     for (const plan::MixAmounts& mix : amounts.mixes) {
-        sentences.add(
-            "amount",
-            fmt::format("Mix {} ({}) of {}; {} ends up on the panel.", units.text(mix.sprayable()),
-                        units.text(mix.grams()), mix.name, units.text(mix.on_panel)),
-            render::Severity::ok);
+        sentences.add("amount",
+                      fmt::format("Mix {} ({}) of {}; {} ends up on the panel.", units.text(mix.sprayable()),
+                                  units.text(mix.grams()), mix.name, units.text(mix.on_panel)),
+                      render::Severity::ok);
         mixes.push_back({{"mix", mix.name},
                          {"sprayable_mL", mix.sprayable().value},
                          {"binder_g_per_L", mix.paint.binder_g_per_litre}});

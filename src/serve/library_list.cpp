@@ -157,8 +157,8 @@ Json paints(plan::Library& library) {
     Json list = Json::array();
     Diagnostics ignored;
     const colour::Illuminant* day = library.light("day", ignored);
-    const film::Colorimeter colorimeter(
-        day ? *day : colour::standard_illuminant(colour::StandardIlluminant::D65));
+    const film::Colorimeter colorimeter(day ? *day
+                                            : colour::standard_illuminant(colour::StandardIlluminant::D65));
     for (const std::string& name : library.names(plan::LibraryKind::paints)) {
         const paint::Paint* paint = library.paint(name, ignored);
         if (!paint) continue;
@@ -195,8 +195,8 @@ ApiResponse library_list(PlanCache& plan_cache) {
     for (const std::string& name : library.names(plan::LibraryKind::guns))
         if (library.gun(name, ignored)) guns.push_back({{"name", name}, {"title", name}});
     const colour::Illuminant* day = library.light("day", ignored);
-    const film::Colorimeter colorimeter(
-        day ? *day : colour::standard_illuminant(colour::StandardIlluminant::D65));
+    const film::Colorimeter colorimeter(day ? *day
+                                            : colour::standard_illuminant(colour::StandardIlluminant::D65));
     for (const std::string& name : library.names(plan::LibraryKind::grounds))
         if (const plan::Ground* ground = library.ground(name, ignored))
             grounds.push_back({{"name", name},

@@ -20,11 +20,11 @@ Json panel_json(const plan::Job& job) {
         rings.push_back(std::move(corners));
     }
     const film::Colorimeter colorimeter(job.light, job.observer);
-    return {{"width_mm", job.panel.width.value},
-            {"height_mm", job.panel.height.value},
-            {"outline", rings},
-            {"ground",
-             {{"name", job.ground_name}, {"colour", report::hex_colour(colorimeter.lab(job.ground))}}}};
+    return {
+        {"width_mm", job.panel.width.value},
+        {"height_mm", job.panel.height.value},
+        {"outline", rings},
+        {"ground", {{"name", job.ground_name}, {"colour", report::hex_colour(colorimeter.lab(job.ground))}}}};
 }
 
 Json frame_json(const plan::Job& job) {

@@ -71,8 +71,7 @@ OverlayPicture draw_overlay(Picture picture, Overlay overlay, const plan::Job& j
         return {std::move(picture),
                 defect_count == 0
                     ? "no problems found"
-                    : fmt::format("{} = problem, {} = risk; paler = milder",
-                                  report::colormap_label(1),
+                    : fmt::format("{} = problem, {} = risk; paler = milder", report::colormap_label(1),
                                   report::colormap_label(kCheckSeverity / kProblemSeverity))};
     }
     Image<float> sum(frame.width, frame.height, 1);

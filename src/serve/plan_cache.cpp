@@ -72,9 +72,8 @@ std::optional<UnitSystem> requested_units(const ApiRequest& api_request) {
 }
 
 ApiResponse invalid_plan_response(const PreparedPlan& prepared) {
-    return json_response({{"error", "the plan has errors"},
-                          {"diagnostics", Json::parse(to_json(prepared.diagnostics))}},
-                         422);
+    return json_response(
+        {{"error", "the plan has errors"}, {"diagnostics", Json::parse(to_json(prepared.diagnostics))}}, 422);
 }
 
 std::optional<colour::Illuminant> light_for(const PreparedPlan& prepared, const std::string& name) {

@@ -1,10 +1,10 @@
 #include "records.h"
 
+#include "command_failure.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/app/text_override.h"
 #include "fadewright/plan/job_log.h"
-#include "command_failure.h"
 #include "folder.h"
 
 #include <fmt/core.h>
@@ -56,8 +56,7 @@ std::optional<ParsedTree> entry_tree(const Json& entry) {
 
 std::optional<ApiResponse> add_entry(const Json& entry, const app::RecordRequest& request) {
     std::optional<ParsedTree> tree = entry_tree(entry);
-    if (!tree)
-        return error_response(400, "the entry has an unknown member, or one that is not text");
+    if (!tree) return error_response(400, "the entry has an unknown member, or one that is not text");
     tree->root.entries.push_back({"plan", {}, text_node("plan", request.plan)});
     Diagnostics diagnostics;
     app::RecordRequest entry_request{};

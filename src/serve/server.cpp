@@ -123,8 +123,7 @@ public:
         for (const Route& route : routes())
             if (route.path != "/api/events") add_route(server, route, handler_for(route.path));
         server.set_error_handler([](const Request&, Response& response) {
-            if (response.body.empty())
-                send(error_response(response.status, "not found"), response);
+            if (response.body.empty()) send(error_response(response.status, "not found"), response);
         });
         server.set_exception_handler([](const Request&, Response& response, const std::exception_ptr&) {
             send(error_response(500, "internal error (please report it): the request failed"), response);

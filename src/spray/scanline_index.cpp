@@ -8,7 +8,7 @@ namespace {
 
 constexpr std::size_t kMinBuckets = 16;
 constexpr std::size_t kMaxBuckets = 8192;
-constexpr int kBisections = 30;             // of a step where rings cross between two corners
+constexpr int kBisections = 30;           // of a step where rings cross between two corners
 constexpr double kAreaTolerance = 1e-12;  // of the area of the box: nonlinearity of a width
 
 }  // namespace

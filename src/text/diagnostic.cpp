@@ -69,12 +69,15 @@ std::string source_lines(const SourceSpan& span, const Location& at) {
                        std::string(at.length - 1, '~'));
 }
 
-const char* severity_label(DiagnosticSeverity severity) { return severity == DiagnosticSeverity::error ? "error" : "warning"; }
+const char* severity_label(DiagnosticSeverity severity) {
+    return severity == DiagnosticSeverity::error ? "error" : "warning";
+}
 
 }  // namespace
 
 void Diagnostics::error(std::string rule, SourceSpan span, std::string message, std::string hint) {
-    list_.push_back({std::move(rule), DiagnosticSeverity::error, std::move(span), std::move(message), std::move(hint)});
+    list_.push_back(
+        {std::move(rule), DiagnosticSeverity::error, std::move(span), std::move(message), std::move(hint)});
 }
 
 void Diagnostics::warning(std::string rule, SourceSpan span, std::string message, std::string hint) {
@@ -85,8 +88,9 @@ void Diagnostics::warning(std::string rule, SourceSpan span, std::string message
 bool Diagnostics::has_errors() const noexcept { return error_count() > 0; }
 
 std::size_t Diagnostics::error_count() const noexcept {
-    return static_cast<std::size_t>(std::count_if(
-        list_.begin(), list_.end(), [](const Diagnostic& d) { return d.severity == DiagnosticSeverity::error; }));
+    return static_cast<std::size_t>(std::count_if(list_.begin(), list_.end(), [](const Diagnostic& d) {
+        return d.severity == DiagnosticSeverity::error;
+    }));
 }
 
 std::vector<Diagnostic> Diagnostics::sorted_list() const {

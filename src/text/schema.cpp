@@ -181,22 +181,24 @@ bool read_integer_choice(const Node& node, const FieldContext& field, const std:
 bool read_quantity_node(const Node& node, const FieldContext& field, std::span<const Unit> units,
                         ReadContext& context, double& out) {
     if (node.kind == Node::Kind::number && !std::isfinite(node.number)) {
-        context.diagnostics.error("T016", node.span, fmt::format("'{}' is not a number", field.name),
-                                  about_hint(fmt::format("write \"{}\"", with_display_unit("100", units.front().name)), field));
+        context.diagnostics.error(
+            "T016", node.span, fmt::format("'{}' is not a number", field.name),
+            about_hint(fmt::format("write \"{}\"", with_display_unit("100", units.front().name)), field));
         return false;
     }
     if (node.kind == Node::Kind::number || node.kind == Node::Kind::integer) {
         const std::string number = number_text(node.number);
-        context.diagnostics.error("T010", node.span, fmt::format("'{}' has no unit", field.name),
-                                  about_hint(fmt::format("write \"{}\"; units: {}",
-                                                         with_display_unit(number, units.front().name),
-                                                         units_label(units)),
-                                             field));
+        context.diagnostics.error(
+            "T010", node.span, fmt::format("'{}' has no unit", field.name),
+            about_hint(fmt::format("write \"{}\"; units: {}", with_display_unit(number, units.front().name),
+                                   units_label(units)),
+                       field));
         return false;
     }
     if (node.kind != Node::Kind::text)
-        return report_wrong_kind(node, field,
-                                 fmt::format("a quantity such as \"{}\"", with_display_unit("100", units.front().name)), context);
+        return report_wrong_kind(
+            node, field,
+            fmt::format("a quantity such as \"{}\"", with_display_unit("100", units.front().name)), context);
     const std::optional<double> internal = read_quantity(node.text, node.span, units, context.diagnostics);
     if (!internal) return false;
     if (!check_range(*internal, node, field, node.text,

@@ -58,8 +58,8 @@ constexpr std::array kShare{Unit{"%", 1, 0, 100}};
 struct DisplayName {
     std::string_view name, display;
 };
-constexpr std::array kDisplayNames{DisplayName{"um", "µm"}, DisplayName{"/um", "/µm"}, DisplayName{"mil", "mils"},
-                                   DisplayName{"deg", "°"}};
+constexpr std::array kDisplayNames{DisplayName{"um", "µm"}, DisplayName{"/um", "/µm"},
+                                   DisplayName{"mil", "mils"}, DisplayName{"deg", "°"}};
 
 bool is_ascii(std::string_view text) {
     return std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x80; });
@@ -204,8 +204,8 @@ std::string units_label(std::span<const Unit> units) {
 std::optional<double> read_quantity(std::string_view written, SourceSpan span, std::span<const Unit> units,
                                     Diagnostics& diagnostics) {
     const std::string_view text = trim(written);
-    const std::string example =
-        fmt::format("\"{}\"", with_display_unit(units.front().name == "%" ? "25" : "150", units.front().name));
+    const std::string example = fmt::format(
+        "\"{}\"", with_display_unit(units.front().name == "%" ? "25" : "150", units.front().name));
     double number = 0.0;
     const char* begin = text.data() + (text.starts_with('+') ? 1 : 0);
     const auto [end, ec] = std::from_chars(begin, text.data() + text.size(), number);

@@ -214,7 +214,7 @@ TEST_CASE("a colour and the coats that hide make a paint of that colour, called 
     CHECK_THAT(said.out, Contains("estimated"));
     const paint::Paint paint = fit_from_card(card, "guess");
     CHECK(paint.origin == paint::Provenance::estimated);
-    CHECK_THAT(paint.source, Contains("guessed"));
+    CHECK_THAT(paint.source, Contains("estimated from"));
     const auto weights = colour::tristimulus_weights(
         colour::standard_illuminant(colour::StandardIlluminant::D65), colour::Observer::two_degree);
     const auto skin = film::surface_at_normal({});

@@ -114,7 +114,7 @@ TEST_CASE("in words read says what was assumed and how the samples look", "[app]
     REQUIRE(outcome.exit == app::Exit::ok);
     CHECK(outcome.err.empty());
     for (const char* words : {"CxF3, 3 spectra", "values are fractions", "Incandescent (A), 10° observer",
-                              "metallic 45as110", "110 deg from the gloss", "400 to 700 nm in 4 bands"})
+                              "metallic 45as110", "110° aspecular", "400 to 700 nm in 4 bands"})
         CHECK(outcome.out.find(words) != std::string::npos);
 }
 

@@ -66,7 +66,8 @@ void to_bits(State& state) {
         }
     });
     for (std::size_t i = 0; i < exact.size(); ++i)
-        if (std::abs(out[i] - exact[i]) > 1) return state.SkipWithError("more than one level from the formula");
+        if (std::abs(out[i] - exact[i]) > 1)
+            return state.SkipWithError("more than one level from the formula");
     constexpr double kValues = 3.0 * kWidth * kHeight;
     state.counters["cheaper"] = plain_s / fast_s;
     state.counters["ns_a_value"] = 1e9 * fast_s / kValues;

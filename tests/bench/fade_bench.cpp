@@ -51,9 +51,9 @@ void tune(State& state) {
     }
 }
 
-const auto* const kCompare = benchmark::RegisterBenchmark("fade: every method of the demo, 2 threads", compare)
-                                 -> Unit(benchmark::kMillisecond) -> MeasureProcessCPUTime() -> UseRealTime()
-                                     -> Iterations(3);
+const auto* const kCompare =
+    benchmark::RegisterBenchmark("fade: every method of the demo, 2 threads", compare)
+        -> Unit(benchmark::kMillisecond) -> MeasureProcessCPUTime() -> UseRealTime() -> Iterations(3);
 const auto* const kTune = benchmark::RegisterBenchmark("tune: the demo, 2 threads", tune)
                               -> Unit(benchmark::kMillisecond) -> MeasureProcessCPUTime() -> UseRealTime()
                                   -> Iterations(1);

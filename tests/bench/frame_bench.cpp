@@ -109,7 +109,8 @@ void edit_one_coat(State& state) {
         state.SetIterationTime(took.back());
         Preview reference;
         fresh_times.push_back(seconds_of([&] { reference = preview(job, job.light, srgb(), sized(1280)); }));
-        if (!(updated->picture == reference.picture)) return state.SkipWithError("differs from the picture from scratch");
+        if (!(updated->picture == reference.picture))
+            return state.SkipWithError("differs from the picture from scratch");
     }
     state.counters["median_ms"] = 1000 * median(took);
     state.counters["slowest_ms"] = 1000 * *std::max_element(took.begin(), took.end());

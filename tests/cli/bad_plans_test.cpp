@@ -73,8 +73,7 @@ TEST_CASE("a wrong file reports only its own rule, with a position and a hint", 
         }
         CHECK(errors >= (shows_several(name) ? 5u : 1u));
         std::size_t hints = 0;
-        for (std::size_t at = 0; (at = err.find("\nhint: ", at)) != std::string::npos; ++at)
-            ++hints;
+        for (std::size_t at = 0; (at = err.find("\nhint: ", at)) != std::string::npos; ++at) ++hints;
         CHECK(hints == errors);
     }
 }

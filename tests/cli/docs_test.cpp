@@ -11,7 +11,9 @@ namespace {
 
 using namespace fadewright;
 
-bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool contains(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
 
 // The topics that `help` lists, in its order.
 std::vector<std::string> listed_topics() {
@@ -72,8 +74,8 @@ TEST_CASE("the glossary names the terms that a painter may not know", "[cli][doc
           "needle opening", "laydown", "fog", "even coat", "even coat efficiency", "left in gun", "cup size",
           "reserve", "scale division", "flow cup", "flash-off", "recoat", "tape time", "white cut", "extend",
           "reduce", "mid colour", "mid ratio", "midline", "method", "fogged", "stepped", "glazed", "sunburst",
-          "ramp", "perceptual", "joint", "step-down", "inward", "base coat", "base film", "observer", "ground",
-          "region", "relief", "bevel", "groove", "height map", "angle while sprayed", "gap"}) {
+          "ramp", "perceptual", "joint", "step-down", "inward", "base coat", "base film", "observer",
+          "ground", "region", "relief", "bevel", "groove", "height map", "angle while sprayed", "gap"}) {
         INFO(term);
         CHECK(contains(glossary, term));
     }

@@ -13,10 +13,14 @@ namespace {
 
 using namespace fadewright::test;
 
-constexpr std::array<std::string_view, 16> kGuides{
-    "start",    "page",   "mixing",    "fades",           "effects", "sheet", "client",
-    "glossary", "safety", "templates", "piece-and-masks", "trouble", "units", "record-and-repair",
-    "spray-out-card",     "spray-pattern-card"};
+constexpr std::array<std::string_view, 16> kGuides{"start",           "page",
+                                                   "mixing",          "fades",
+                                                   "effects",         "sheet",
+                                                   "client",          "glossary",
+                                                   "safety",          "templates",
+                                                   "piece-and-masks", "trouble",
+                                                   "units",           "record-and-repair",
+                                                   "spray-out-card",  "spray-pattern-card"};
 
 void run_guide(const std::string& name) {
     const std::string text = file_text(source_path("src/app/guides/" + name + ".md"));

@@ -116,8 +116,7 @@ TEST_CASE("a booth sheet killed at any moment is complete, old or new", "[cli][s
                          20'260'311u);
 }
 
-TEST_CASE("client pages killed at any moment are complete, old or new",
-          "[cli][proof][killed]") {
+TEST_CASE("client pages killed at any moment are complete, old or new", "[cli][proof][killed]") {
     kill_again_and_again({test::fresh_folder("proof-killed"),
                           {"proof"},
                           {"client.pdf", "client.html", "client.png"},

@@ -122,11 +122,11 @@ TEST_CASE("entries have the typed values, and the list shows the changes of the 
     const std::string plan = plan_in(folder), text = test::file_text(plan);
     CHECK(run_command({"record", plan, "--mix", "plum", "--weights",
                        "quinacridone-violet=12.3 g, carbon-black=0.6 g", "--weights", "carbon-black=0.5 g",
-                       "--batch-numbers", "carbon-black=B1207", "--temperature", "22 degC", "--humidity", "45 %",
-                       "--date", "2026-03-01 14:05"})
+                       "--batch-numbers", "carbon-black=B1207", "--temperature", "22 degC", "--humidity",
+                       "45 %", "--date", "2026-03-01 14:05"})
               .exit == 0);
-    CHECK(run_command({"record", plan, "--coat", "mid colour", "--air", "1.2 bar", "--note", "a bit wet"}).exit ==
-          0);
+    CHECK(run_command({"record", plan, "--coat", "mid colour", "--air", "1.2 bar", "--note", "a bit wet"})
+              .exit == 0);
     const auto record = record_at(folder + "/job.record.toml");
     REQUIRE(record.entries.size() == 2);
     CHECK(record.entries[0].date.value == "2026-03-01T14:05:00Z");

@@ -39,8 +39,7 @@ std::string profile_bytes(cmsHPROFILE profile) {
 // A screen with a wider gamut and a power curve, which is not defined for negative values.
 std::string wide_screen() {
     const cmsCIExyY white{0.3127, 0.3290, 1};
-    const cmsCIExyYTRIPLE primaries{
-        {0.708, 0.292, 1}, {0.170, 0.797, 1}, {0.131, 0.046, 1}};  // [itu2020]
+    const cmsCIExyYTRIPLE primaries{{0.708, 0.292, 1}, {0.170, 0.797, 1}, {0.131, 0.046, 1}};  // [itu2020]
     cmsToneCurve* curve = cmsBuildGamma(nullptr, 2.2);
     std::array<cmsToneCurve*, 3> curves{curve, curve, curve};
     const cmsHPROFILE profile = cmsCreateRGBProfile(&white, &primaries, curves.data());
@@ -284,8 +283,7 @@ TEST_CASE("the built-in profile is identical in every run", "[colour]") {
 
 TEST_CASE("a file that is not an RGB profile gives an error with its name and the reason", "[colour]") {
     CHECK_THAT(error_message("", "empty.icc"), Contains("empty.icc is not an ICC profile"));
-    CHECK_THAT(error_message(std::string(4000, 'x'), "junk.icc"),
-               Contains("junk.icc is not an ICC profile"));
+    CHECK_THAT(error_message(std::string(4000, 'x'), "junk.icc"), Contains("junk.icc is not an ICC profile"));
     CHECK_THAT(error_message(profile_bytes(cmsCreateLab4Profile(nullptr)), "lab.icc"),
                Contains("lab.icc is not a profile for RGB"));
     cmsToneCurve* gamma = cmsBuildGamma(nullptr, 2.2);

@@ -45,8 +45,7 @@ bool is_between_0_and_1(const Reflectance& r) {
 
 }  // namespace
 
-TEST_CASE("every screen colour of a grid of 16 per channel has a matching reflectance",
-          "[colour]") {
+TEST_CASE("every screen colour of a grid of 16 per channel has a matching reflectance", "[colour]") {
     int max_steps = 0;
     double min_reflectance = 1, max_reflectance = 0;
     for (int r = 0; r < 16; ++r)
@@ -112,7 +111,8 @@ TEST_CASE("half yellow and half blue by K/S make the same green as in another pr
     CHECK_THAT(lab.b, WithinAbs(-9.3, 0.3));
 }
 
-TEST_CASE("measured colours are reproduced exactly in daylight and nearly under incandescent light", "[colour][published]") {
+TEST_CASE("measured colours are reproduced exactly in daylight and nearly under incandescent light",
+          "[colour][published]") {
     // The 14 test colours of [cie13] are among the 137 spectra of a computed benchmark: under A at most 5.17
     // (CIEDE2000), on average 1.66; reconstructed values from .020 to .917 (of those a screen can show).
     const auto rows = test::published_rows("cie_test_colours.csv");
@@ -131,7 +131,8 @@ TEST_CASE("measured colours are reproduced exactly in daylight and nearly under 
         CAPTURE(name);
         REQUIRE(s.exact);
         CHECK(delta_e_2000(lab_of(truth, day()), lab_of(s.reflectance, day())) < 1e-6);
-        const double under_incandescent = delta_e_2000(lab_of(truth, incandescent()), lab_of(s.reflectance, incandescent()));
+        const double under_incandescent =
+            delta_e_2000(lab_of(truth, incandescent()), lab_of(s.reflectance, incandescent()));
         CHECK(under_incandescent < 5.175);
         sum += under_incandescent;
         const auto [low, high] =

@@ -161,8 +161,7 @@ TEST_CASE("wavelengths that are not integers come from the header", "[colour][sp
     CHECK_FALSE(shifted.file);
 }
 
-TEST_CASE("points of a custom spectrum are sorted and duplicates count once",
-          "[colour][spectra]") {
+TEST_CASE("points of a custom spectrum are sorted and duplicates count once", "[colour][spectra]") {
     const MeasuredFile file = read_good(format_text("custom_points.cxf"), "custom_points.cxf");
     REQUIRE(file.samples.size() == 1);
     const MeasuredSample& sample = file.samples[0];

@@ -72,7 +72,8 @@ TEST_CASE("one percent of luminance is a fifth of a lightness step at mid grey",
     }
 }
 
-TEST_CASE("a degree is 17.5 mm at a metre, and stripes get finer with viewing distance", "[colour][published]") {
+TEST_CASE("a degree is 17.5 mm at a metre, and stripes get finer with viewing distance",
+          "[colour][published]") {
     const double printed[][3] = {
         {500, 8.73, 0.005}, {1000, 17.5, 0.05}, {2000, 34.9, 0.05}, {3000, 52.4, 0.05}};
     for (const auto& [distance, mm, half_place] : printed)

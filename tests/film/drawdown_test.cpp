@@ -36,8 +36,7 @@ Colorimeter day() { return Colorimeter(colour::standard_illuminant(colour::Stand
 
 }  // namespace
 
-TEST_CASE("the visual midpoint is equally far from both colours, and inverts with their order",
-          "[film]") {
+TEST_CASE("the visual midpoint is equally far from both colours, and inverts with their order", "[film]") {
     const paint::Paint a = yellow(), b = strong_blue();
     const paint::Part pa{&a, 1}, pb{&b, 1};
     const auto half = visual_midpoint({&pa, 1}, {&pb, 1}, day());
@@ -78,7 +77,7 @@ TEST_CASE("clear base never hides", "[film]") {
     clear.K = colour::Absorption::constant(1e-4);
     const paint::Part part{&clear, 1};
     const DrawdownPrediction prediction = predict_drawdown(paint::mix_paints({&part, 1}), Micrometres{10}, 3,
-                                                     colour::Reflectance::constant(0.4), day());
+                                                           colour::Reflectance::constant(0.4), day());
     CHECK_FALSE(prediction.coats_to_hide);
 }
 

@@ -102,7 +102,7 @@ TEST_CASE("fast flake reflection equals the reference", "[film][fast]") {
             }
             with_flakes += sum.has_flakes();
             const fast::FlakeReflectionLight light{unit(random), unit(random), 0.1 * unit(random),
-                                                    (1 - kSurface.k1) * (1 - kSurface.k2), kSurface.k2};
+                                                   (1 - kSurface.k1) * (1 - kSurface.k2), kSurface.k2};
             std::vector<float> inside;
             for (std::size_t band = 0; band < kBands; ++band)
                 inside.push_back(static_cast<float>(unit(random)));

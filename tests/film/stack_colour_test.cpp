@@ -77,8 +77,7 @@ TEST_CASE("derivatives of a stack's colour agree with finite differences", "[fil
     }
 }
 
-TEST_CASE("a stack with flakes depends on the angle, and is darker under more film",
-          "[film][flake]") {
+TEST_CASE("a stack with flakes depends on the angle, and is darker under more film", "[film][flake]") {
     paint::MixedPaint silver;
     silver.K = colour::Absorption::constant(0.002);
     silver.S = colour::Scattering::constant(0.001);

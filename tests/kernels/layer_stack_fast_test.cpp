@@ -78,7 +78,8 @@ double max_difference_of_many(Laydown laydown, double splat_um) {
         const Case input = random_case(random);
         std::vector<Real> fast_result = in<Real>(input.reflectance);
         fast::Coat<Real>(laydown, splat_um, input.K, input.S).lay(input.film, fast_result);
-        max_error = std::max(max_error, max_difference(reference_coat(input, laydown, splat_um), fast_result));
+        max_error =
+            std::max(max_error, max_difference(reference_coat(input, laydown, splat_um), fast_result));
     }
     return max_error;
 }

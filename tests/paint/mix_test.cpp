@@ -127,7 +127,8 @@ TEST_CASE("K and S are averaged by dry volume, and so are the masstones", "[pain
     }
 }
 
-TEST_CASE("reducing leaves less film of the same colour; extending leaves the same film of a paler one", "[paint]") {
+TEST_CASE("reducing leaves less film of the same colour; extending leaves the same film of a paler one",
+          "[paint]") {
     // Solids .35, pigment .05 of the wet volume, clear base of the same solids; numbers to 3 places.
     const Paint paint = make_paint(Role::transparent, 0.35, 0.05 / 0.35, 0.7, 0.01);
     const Paint clear = make_paint(Role::clear_base, 0.35, 0, 0, 0);

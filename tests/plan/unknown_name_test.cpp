@@ -23,19 +23,20 @@ const std::string kPanel = "plan = 1\npanel = { width = \"100 mm\", height = \"1
 
 TEST_CASE("an unknown key suggests the key that is meant", "[plan]") {
     struct Row {
-        std::string text, key, suggestion;
+        std::string before, key, value, suggestion;
     };
     const std::string coat = kPanel + "[[coats]]\nname = \"one\"\n";
     const std::string fade = coat + "[coats.fade]\nfrom = \"a\"\nto = \"b\"\nfilm = \"10 um\"\n";
-    const Row rows[] = {{coat + "needle = \"50 %\"\n", "needle", "needle_opening"},
-                        {coat + "outline_pass = []\n", "outline_pass", "outline_passes"},
-                        {coat + "evencoat = { film = \"10 um\" }\n", "evencoat", "even_coat"},
-                        {fade + "mid_colors = 1\n", "mid_colors", "mid_colours"},
-                        {fade + "ratio = 1\n", "ratio", "mid_ratio"},
-                        {kPanel + "[mixing]\nsafety = [\"Hood on\"]\n", "safety", "safety_extra"},
-                        {kPanel + "[mixing]\nefficiency = \"50 %\"\n", "efficiency", "even_coat_efficiency"}};
+    const std::string mixing = kPanel + "[mixing]\n";
+    const Row rows[] = {{coat, "needle", "\"50 %\"", "needle_opening"},
+                        {coat, "outline_pass", "[]", "outline_passes"},
+                        {coat, "evencoat", "{ film = \"10 um\" }", "even_coat"},
+                        {fade, "mid_colors", "1", "mid_colours"},
+                        {fade, "ratio", "1", "mid_ratio"},
+                        {mixing, "safety", "[\"Hood on\"]", "safety_extra"},
+                        {mixing, "efficiency", "\"50 %\"", "even_coat_efficiency"}};
     for (const Row& row : rows) {
-        const std::string errors = errors_of(row.text);
+        const std::string errors = errors_of(row.before + row.key + " = " + row.value + "\n");
         INFO(errors);
         CHECK(errors.find("unknown name '" + row.key + "'") != std::string::npos);
         CHECK(errors.find("did you mean '" + row.suggestion + "'?") != std::string::npos);

@@ -13,7 +13,8 @@ const std::vector<paint::Paint>& all_paints() {
         std::vector<paint::Paint> found;
         for (const std::string& name : library.names(plan::LibraryKind::paints)) {
             const paint::Paint* paint = library.paint(name, diagnostics);
-            if (!paint) throw std::runtime_error("a paint of the library is invalid:\n" + to_text(diagnostics));
+            if (!paint)
+                throw std::runtime_error("a paint of the library is invalid:\n" + to_text(diagnostics));
             if (paint->solids.value > 0) found.push_back(*paint);
         }
         return found;

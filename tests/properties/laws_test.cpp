@@ -52,7 +52,8 @@ TEST_CASE("the library has paints to test the laws with", "[properties]") {
     }
 }
 
-TEST_CASE("no film reflects more than it receives; reflectance and transmittance add up to at most one", "[properties]") {
+TEST_CASE("no film reflects more than it receives; reflectance and transmittance add up to at most one",
+          "[properties]") {
     for (const paint::Paint& paint : all_paints())
         for (const double film_um : kFilms_um)
             for (std::size_t band = 0; band < kBandCount; ++band) {

@@ -36,7 +36,8 @@ TEST_CASE("pictures of different sizes cannot be compared", "[render][compare]")
     CHECK_FALSE(difference(flat(30, 20, 77), flat(30, 21, 77)));
 }
 
-TEST_CASE("a single different pixel is the maximum difference and hardly changes the mean", "[render][compare]") {
+TEST_CASE("a single different pixel is the maximum difference and hardly changes the mean",
+          "[render][compare]") {
     const Picture a = flat(50, 40, 100);
     Picture b = a;
     b.pixel(13, 29)[0] = 180;

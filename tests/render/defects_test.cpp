@@ -162,7 +162,8 @@ TEST_CASE("Striping is found where the film varies", "[render]") {
     CHECK(render::find_striping(job.coats[0])[0].half_range == Approx((high - low) / 2 / sum).epsilon(0.01));
 }
 
-TEST_CASE("A second coat offset by half the spacing cancels the striping, a crossing one halves it", "[render]") {
+TEST_CASE("A second coat offset by half the spacing cancels the striping, a crossing one halves it",
+          "[render]") {
     const std::string first = sweep("overlap = \"37.5 %\"\n");
     const double single = render::find_striping(job_with({"", "", "", first}).coats[0])[0].half_range;
     const auto offset = render::find_striping(
@@ -310,7 +311,8 @@ TEST_CASE("Excess film build is found", "[render]") {
     CHECK(thick.panel_share.value == Approx(1));
 }
 
-TEST_CASE("A V-groove is compared with the level area around it; without relief there is no such defect", "[render]") {
+TEST_CASE("A V-groove is compared with the level area around it; without relief there is no such defect",
+          "[render]") {
     const std::string groove = R"([[panel.relief]]
 kind = "groove"
 width = "40 mm"
@@ -344,7 +346,7 @@ path = [["{0} mm", "70 mm"], ["{0} mm", "230 mm"]]
                                      x0, x1)});
     };
     const std::vector<Defect> a = render::list_defects(plan(80, 260)),
-                             b = render::list_defects(plan(320, 140));
+                              b = render::list_defects(plan(320, 140));
     REQUIRE(a.size() == b.size());
     for (std::size_t i = 0; i < a.size(); ++i) {
         CHECK(a[i].kind == b[i].kind);

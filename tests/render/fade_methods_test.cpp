@@ -59,7 +59,8 @@ TEST_CASE("the assessment line crosses the fade and stays on the panel", "[rende
     CHECK(line.midline->value == Approx(200).margin(0.5));  // y = 200 mm, from the upper edge
 }
 
-TEST_CASE("a visual midpoint off the planned midline is described, with its side and the remedy", "[render][fade]") {
+TEST_CASE("a visual midpoint off the planned midline is described, with its side and the remedy",
+          "[render][fade]") {
     const plan::Plan plan = plan_of(plan_text("method = \"over\"\n" + kUpright));
     plan::Library library = test::preset_library();
     Diagnostics diagnostics;
@@ -73,11 +74,13 @@ TEST_CASE("a visual midpoint off the planned midline is described, with its side
     CHECK_FALSE(describe_midpoint_offset(*result, line));
     line.midline = result->metrics->at_half - Millimetres{40};  // the midpoint is 40 mm late
     REQUIRE(describe_midpoint_offset(*result, line));
-    CHECK(describe_midpoint_offset(*result, line) ==
-          "The visual midpoint is 40 mm off the planned line, towards 'deep'. Move the fade 40 mm towards 'pale'.");
+    CHECK(
+        describe_midpoint_offset(*result, line) ==
+        "The visual midpoint is 40 mm off the planned line, towards 'deep'. Move the fade 40 mm towards 'pale'.");
     line.midline = result->metrics->at_half + Millimetres{40};
-    CHECK(describe_midpoint_offset(*result, line) ==
-          "The visual midpoint is 40 mm off the planned line, towards 'pale'. Move the fade 40 mm towards 'deep'.");
+    CHECK(
+        describe_midpoint_offset(*result, line) ==
+        "The visual midpoint is 40 mm off the planned line, towards 'pale'. Move the fade 40 mm towards 'deep'.");
 }
 
 TEST_CASE("the methods of a fade are simulated, assessed and ranked", "[render][fade]") {
@@ -103,8 +106,10 @@ TEST_CASE("the methods of a fade are simulated, assessed and ranked", "[render][
     // and solids per litre; extending keeps the solids and lowers pigment to binder (mass balance).
     const plan::ResolvedCoat& extended =
         mid_colour_coat(result_called(*comparison, "one mid colour, extended 2:1"));
-    const plan::ResolvedCoat& reduced = mid_colour_coat(result_called(*comparison, "thinned 2:1 with reducer"));
-    const plan::ResolvedCoat& neither = mid_colour_coat(result_called(*comparison, "one mid colour, unextended"));
+    const plan::ResolvedCoat& reduced =
+        mid_colour_coat(result_called(*comparison, "thinned 2:1 with reducer"));
+    const plan::ResolvedCoat& neither =
+        mid_colour_coat(result_called(*comparison, "one mid colour, unextended"));
     CHECK(extended.mix.binder_g_per_litre > 2 * reduced.mix.binder_g_per_litre);
     CHECK(extended.mix.solids.value > 2 * reduced.mix.solids.value);
     CHECK(reduced.mix.pigment_binder == Approx(neither.mix.pigment_binder));

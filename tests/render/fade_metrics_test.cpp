@@ -169,8 +169,7 @@ TEST_CASE("smooth fades show no banding, a fade in steps does", "[render][fade]"
     }
 }
 
-TEST_CASE("the corners of a linear ramp show as lines, the ends of half a cosine hardly",
-          "[render][fade]") {
+TEST_CASE("the corners of a linear ramp show as lines, the ends of half a cosine hardly", "[render][fade]") {
     for (const double length : {40.0, 80.0, 200.0}) {
         CAPTURE(length);
         const FadeMetrics ramp = metrics_of(fade(straight_ramp(length), -1.5 * length, 1.5 * length, 1600));

@@ -107,7 +107,8 @@ TEST_CASE("a metallic is bright near-specular and dark at flop angles; matt clea
     CHECK(flop(matt) < 0.75 * flop(gloss));
 }
 
-TEST_CASE("gloss clear deepens a colour: darker and more chroma than the dry matt coat below it", "[render][flakes]") {
+TEST_CASE("gloss clear deepens a colour: darker and more chroma than the dry matt coat below it",
+          "[render][flakes]") {
     const std::string red = coat("naphthol-red", 30);
     const colour::Lab dry = lab_at_angle(job_with(red, "black-sealer", "surface = \"matt\""), 45);
     const colour::Lab cleared = lab_at_angle(job_with(red + coat("gloss-clear", 50)), 45);
@@ -170,7 +171,8 @@ TEST_CASE(
     }
 }
 
-TEST_CASE("nothing on the panel is brighter than white at the exposure without clipping", "[render][flakes]") {
+TEST_CASE("nothing on the panel is brighter than white at the exposure without clipping",
+          "[render][flakes]") {
     const plan::Job job = job_with(coat("metallic-silver-coarse", 20));
     render::PreviewSettings settings;
     settings.viewing = render::goniometer_viewing(Degrees{15});

@@ -49,8 +49,7 @@ TEST_CASE("haze lightens black near the mirror direction and not face on", "[ren
     CHECK(lift(15) == Approx(0.1 * factor).epsilon(1e-6));
 }
 
-TEST_CASE("in a room haze greys black slightly, by a share of the surface reflection",
-          "[render][haze]") {
+TEST_CASE("in a room haze greys black slightly, by a share of the surface reflection", "[render][haze]") {
     render::Viewing room = render::shape_viewing();
     room.shows_lamp = false;  // viewed off the reflection of the lamp
     const double lift = added_by_haze("gloss-clear", 0.2, room);

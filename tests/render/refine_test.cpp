@@ -125,7 +125,8 @@ TEST_CASE("where nothing can be interpolated every pixel is calculated", "[rende
     }
 }
 
-TEST_CASE("a smooth curve stays within the tolerance, and costs more with a tighter one", "[render][refine]") {
+TEST_CASE("a smooth curve stays within the tolerance, and costs more with a tighter one",
+          "[render][refine]") {
     // Curves of a width that fits the cells: like a pass profile over about 40 pixels.
     const Field field = [](int x, int y) {
         const double u = (x - 20.0) / 24, v = (y - 11.0) / 31;

@@ -66,8 +66,9 @@ TEST_CASE("a blend of this width has the threshold slope", "[render][repair]") {
         }
 }
 
-TEST_CASE("the blend width grows with the difference and the distance, and is zero for an invisible difference",
-          "[render][repair]") {
+TEST_CASE(
+    "the blend width grows with the difference and the distance, and is zero for an invisible difference",
+    "[render][repair]") {
     const double unit_width = render::invisible_fade_width(1, 50, Millimetres{1000}).value;
     CHECK(render::invisible_fade_width(2, 50, Millimetres{1000}).value == Approx(2 * unit_width));
     CHECK(render::invisible_fade_width(1, 50, Millimetres{3000}).value == Approx(3 * unit_width));

@@ -30,7 +30,8 @@ plan::Plan plan_in(const std::string& below) {
 
 }  // namespace
 
-TEST_CASE("a tuned fade has the target width, shows no banding and beats every untuned method", "[render][tune]") {
+TEST_CASE("a tuned fade has the target width, shows no banding and beats every untuned method",
+          "[render][tune]") {
     const std::string file = GENERATE(
         as<std::string>{}, "presets/plans/dusk-fade-short.toml", "tests/plans/tune/night-to-ivory.toml",
         "tests/plans/tune/orange-to-blue.toml", "tests/plans/tune/white-to-black.toml",

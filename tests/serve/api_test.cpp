@@ -95,7 +95,7 @@ TEST_CASE("edits keep comments and layout, and are made all or none", "[serve][a
     const Json done =
         server
             .request("edit", edit_request(demo(), {{{"set", "coats.0.fade.extend"}, {"to", "3"}},
-                                                 {{"set", "coats.1.even_coat.film"}, {"to", "\"60 um\""}}}))
+                                                   {{"set", "coats.1.even_coat.film"}, {"to", "\"60 um\""}}}))
             .json();
     const std::string text = done["text"];
     CHECK(text.find("extend = 3\n") != std::string::npos);
@@ -109,9 +109,9 @@ TEST_CASE("edits keep comments and layout, and are made all or none", "[serve][a
     const Json more =
         server
             .request("edit", edit_request(demo(), {{{"add", "coats"}, {"copy_of", nullptr}},
-                                                 {{"add", "mixes.pale"}, {"copy_of", "mixes.plum"}},
-                                                 {{"rename", "mixes.apricot"}, {"to", "dawn"}},
-                                                 {{"move", "coats.2"}, {"before", "coats.0"}}}))
+                                                   {{"add", "mixes.pale"}, {"copy_of", "mixes.plum"}},
+                                                   {{"rename", "mixes.apricot"}, {"to", "dawn"}},
+                                                   {{"move", "coats.2"}, {"before", "coats.0"}}}))
             .json();
     const Json model = server.request("model", plan_request(more["text"])).json();
     CHECK(model["valid"] == true);

@@ -31,12 +31,12 @@ TEST_CASE("an entry is stored next to the plan and listed as the command lists i
     server.put("job.toml", demo());
     CHECK(server.request("record", log_request()).json()["entries"].empty());
     CHECK_FALSE(std::filesystem::exists(server.path("job.record.toml")));
-    const auto added =
-        server.request("record", entry_request({{"mix", "plum"},
-                                         {"weights", {"quinacridone-violet=12.3 g", "carbon-black=1.1 g"}},
-                                         {"batch_numbers", {"carbon-black=B1207"}},
-                                         {"temperature", "22 degC"},
-                                         {"note", "a little more violet, \"by eye\""}}));
+    const auto added = server.request(
+        "record", entry_request({{"mix", "plum"},
+                                 {"weights", {"quinacridone-violet=12.3 g", "carbon-black=1.1 g"}},
+                                 {"batch_numbers", {"carbon-black=B1207"}},
+                                 {"temperature", "22 degC"},
+                                 {"note", "a little more violet, \"by eye\""}}));
     REQUIRE(added.status == 200);
     const auto sprayed =
         server.request("record", entry_request({{"coat", "dusk: mid colour"}, {"air", "1.2 bar"}}));

@@ -44,7 +44,7 @@ public:
     };
     [[nodiscard]] Reply request(const std::string& route, const Json& body,
                                 const std::string& page = "test") const;  // POST
-    [[nodiscard]] Reply request(const std::string& route) const;           // GET
+    [[nodiscard]] Reply request(const std::string& route) const;          // GET
 
 private:
     std::string folder_;

@@ -81,8 +81,7 @@ TEST_CASE("twice the gap makes an edge twice as soft, a narrower gun a harder on
     CHECK(edge_softness(gun, Millimetres{0}).value == 0);
 }
 
-TEST_CASE("the softness of an edge under a fan is that of rays from its whole footprint",
-          "[spray][mask]") {
+TEST_CASE("the softness of an edge under a fan is that of rays from its whole footprint", "[spray][mask]") {
     Gun gun;
     gun.pattern = Pattern::fan;
     gun.fan_width = Millimetres{200};

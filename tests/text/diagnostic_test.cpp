@@ -107,7 +107,8 @@ TEST_CASE("errors are sorted by file, position and rule, however they were repor
 TEST_CASE("at most kMaxShown errors are printed, with the number of the others", "[text]") {
     const auto source = source_of("a\n");
     Diagnostics diagnostics;
-    for (std::size_t i = 0; i < Diagnostics::kMaxShown; ++i) diagnostics.error("T001", {source, 0, 1}, "wrong");
+    for (std::size_t i = 0; i < Diagnostics::kMaxShown; ++i)
+        diagnostics.error("T001", {source, 0, 1}, "wrong");
     CHECK(to_text(diagnostics).find("more;") == std::string::npos);
     for (int i = 0; i < 12; ++i) diagnostics.error("T001", {source, 0, 1}, "wrong");
     CHECK(to_text(diagnostics).ends_with("^\nand 12 more; fix these first\n"));

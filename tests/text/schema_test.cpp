@@ -224,7 +224,8 @@ TEST_CASE("American spellings of enumerator values are accepted", "[text]") {
     CHECK(canonical_text(read_job("title = \"x\"\nsurface = \"matte\"\n").job).find("surface = \"matt\"\n") !=
           std::string::npos);
     const std::string text = to_text(read_job("title = \"x\"\nsurface = \"mattte\"\n").diagnostics);
-    CHECK(text.find("did you mean 'matt'? allowed: gloss, matt, mid-grey, centre, aluminium") != std::string::npos);
+    CHECK(text.find("did you mean 'matt'? allowed: gloss, matt, mid-grey, centre, aluminium") !=
+          std::string::npos);
 }
 
 TEST_CASE("a choice of integers is written without quotes", "[text]") {

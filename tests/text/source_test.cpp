@@ -48,7 +48,8 @@ TEST_CASE("line and column are the same as when counted from the start", "[text]
     }
 }
 
-TEST_CASE("a position beyond a line is the end of the line, and beyond the text the end of the text", "[text]") {
+TEST_CASE("a position beyond a line is the end of the line, and beyond the text the end of the text",
+          "[text]") {
     const Source source("short", "ab\nµ\n");
     CHECK(source.offset({1, 99}) == 2);
     CHECK(source.offset({2, 99}) == 5);

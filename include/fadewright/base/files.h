@@ -20,7 +20,7 @@ struct EmbeddedFile {
     std::string_view text;
 };
 
-inline constexpr std::size_t kTextFileLimit_bytes = 4u << 20;      // plans, library files: more than any needs
+inline constexpr std::size_t kTextFileLimit_bytes = 4u << 20;  // plans, library files: more than any needs
 inline constexpr std::size_t kBinaryFileLimit_bytes = 256u << 20;  // pictures, profiles
 
 // The whole file as bytes; fails for folders, endless devices, and files larger than `limit`.

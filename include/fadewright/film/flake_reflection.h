@@ -130,7 +130,7 @@ public:
     }  // outside the finish
     [[nodiscard]] bool has_flakes() const noexcept { return has_flakes_; }
 
-// rest + H R, to leave through the surface with 1 / (1 - k2 R): R inside, of the whole stack.
+    // rest + H R, to leave through the surface with 1 / (1 - k2 R): R inside, of the whole stack.
     [[nodiscard]] double emergent(std::size_t band, double R) const noexcept;
 
 private:

@@ -49,12 +49,12 @@ public:
 
     [[nodiscard]] MixOptics optics(const MixShares& mix_shares) const noexcept;
 
-// Effect of a small amount of it on a mix: the mean of K + S over the bands.
+    // Effect of a small amount of it on a mix: the mean of K + S over the bands.
     [[nodiscard]] double tinting_strength(std::size_t index) const noexcept {
         return tinting_strength_[index];
     }
 
-// Share of crowding pigment in its own film; 0 for a paint that does not crowd.
+    // Share of crowding pigment in its own film; 0 for a paint that does not crowd.
     [[nodiscard]] double crowding_pigment(std::size_t index) const noexcept {
         return crowding_pigment_[index];
     }

@@ -68,7 +68,7 @@ struct Patchiness {
     double gap_share = 0;  // of the area, without a flake
     double noise_1cm = 0;  // relative standard deviation of the number per cm2
 
-// 1 at the visibility limit.
+    // 1 at the visibility limit.
     [[nodiscard]] double index() const noexcept;
 };
 inline constexpr double kMaxGapShare = 0.5;

@@ -48,10 +48,9 @@ struct MixedPaint {
     GramsPerMillilitre wet_density;            // as sprayed
     GramsPerMillilitre dry_density;            // of the dry film; 0 if none
     Share pigment;                             // pigment volume in the dry film (PVC)
-    double binder_g_per_litre =
-        0;                      // binder per litre as sprayed: reducing lowers it, extending keeps it
-    Share flatting, haze;       // if it is the last coat
-    double pigment_binder = 0;  // grams of pigment per gram of binder
+    double binder_g_per_litre = 0;      // binder per litre as sprayed: reducing lowers it, extending keeps it
+    Share flatting, haze;               // if it is the last coat
+    double pigment_binder = 0;          // grams of pigment per gram of binder
     std::vector<EffectPigment> flakes;  // of all its paints, platelet hits by their shares of the film
 
     friend bool operator==(const MixedPaint&, const MixedPaint&) = default;

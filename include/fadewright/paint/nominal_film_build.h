@@ -7,7 +7,6 @@
 
 namespace fadewright::paint {
 
-[[nodiscard]] Micrometres nominal_film_build(
-    std::span<const Part> parts) noexcept;  // 0 without solids
+[[nodiscard]] Micrometres nominal_film_build(std::span<const Part> parts) noexcept;  // 0 without solids
 
 }  // namespace fadewright::paint

@@ -52,8 +52,7 @@ struct Schema<plan::LogEntry> {
         Field{"film", &T::film, optional, plan::kMeasuredFilmLimits, "measured dry film of that coat alone"},
         Field{"at", &T::at, optional, plan::kPointLimits, "where on the panel it was measured"},
         Field{"temperature", &T::temperature, optional, plan::kTemperatureLimits,
-              "temperature of air and "
-              "paint"},
+              "temperature of air and paint"},
         Field{"humidity", &T::humidity, optional, range(0_pct, 100_pct), "relative humidity of the air"},
         Field{"note", &T::note, optional, "notes"},
         Field{"gun", &T::gun, optional, "gun settings that differed from the plan"}};

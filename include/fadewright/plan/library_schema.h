@@ -99,12 +99,11 @@ struct Schema<paint::AbsorptionBand> {
     using T = paint::AbsorptionBand;
     static constexpr std::string_view name = "absorption band";
     static constexpr std::string_view about = "a part of the spectrum that the pigment absorbs";
-    static constexpr auto fields =
-        Fields{Field{"centre", &T::centre, required, plan::kWavelengthLimits, "absorption peak"},
-               Field{"width", &T::width, required, range(1_nm, 1000_nm), "full width at half maximum"},
-               Field{"skew", &T::skew, optional, plan::kSkewLimits,
-                     "positive: longer tail towards long wavelengths"},
-               Field{"strength", &T::strength, required, plan::kCoefficientLimits, "K at the centre"}};
+    static constexpr auto fields = Fields{
+        Field{"centre", &T::centre, required, plan::kWavelengthLimits, "absorption peak"},
+        Field{"width", &T::width, required, range(1_nm, 1000_nm), "full width at half maximum"},
+        Field{"skew", &T::skew, optional, plan::kSkewLimits, "positive: longer tail to long wavelengths"},
+        Field{"strength", &T::strength, required, plan::kCoefficientLimits, "K at the centre"}};
 };
 
 template <>
@@ -113,8 +112,7 @@ struct Schema<paint::AbsorptionEdge> {
     static constexpr std::string_view name = "absorption edge";
     static constexpr std::string_view about = "absorbs everything below a wavelength: yellows, oranges, reds";
     static constexpr auto fields = Fields{
-        Field{"at", &T::at, required, plan::kWavelengthLimits,
-              "wavelength at which the absorption is halved"},
+        Field{"at", &T::at, required, plan::kWavelengthLimits, "where the absorption is halved"},
         Field{"softness", &T::softness, required, range(Nanometres{0.1}, 200_nm), "width of the transition"},
         Field{"strength", &T::strength, required, plan::kCoefficientLimits, "K far below the edge"}};
 };
@@ -138,12 +136,11 @@ struct Schema<paint::ScatteringBand> {
     using T = paint::ScatteringBand;
     static constexpr std::string_view name = "scattering band";
     static constexpr std::string_view about = "extra scattering, as just above a strong absorption edge";
-    static constexpr auto fields =
-        Fields{Field{"centre", &T::centre, required, plan::kWavelengthLimits, "scattering peak"},
-               Field{"width", &T::width, required, range(1_nm, 1000_nm), "full width at half maximum"},
-               Field{"skew", &T::skew, optional, plan::kSkewLimits,
-                     "positive: longer tail towards long wavelengths"},
-               Field{"strength", &T::strength, required, plan::kCoefficientLimits, "S at the centre"}};
+    static constexpr auto fields = Fields{
+        Field{"centre", &T::centre, required, plan::kWavelengthLimits, "scattering peak"},
+        Field{"width", &T::width, required, range(1_nm, 1000_nm), "full width at half maximum"},
+        Field{"skew", &T::skew, optional, plan::kSkewLimits, "positive: longer tail to long wavelengths"},
+        Field{"strength", &T::strength, required, plan::kCoefficientLimits, "S at the centre"}};
 };
 
 template <>
@@ -181,8 +178,7 @@ struct Schema<plan::FlakesFile> {
         Field{"tilt", &T::tilt, optional, range(Degrees{0.5}, 40_deg),
               "spread of flake orientation (standard deviation) in one medium coat"},
         Field{"wet_disorientation", &T::wet_disorientation, optional, range(0_pct, 200_pct),
-              "how much a wetter coat disturbs the flakes: increase of the tilt per further medium coat, wet "
-              "on wet"},
+              "how much a wetter coat disturbs the flakes: more tilt per further medium coat, wet on wet"},
         Field{"loading", &T::loading, optional, range(GramsPerLitre{0.0}, GramsPerLitre{500.0}),
               "flakes per litre of the paint that the rest of the file describes"},
         Field{"teaspoons", &T::teaspoons, optional, range(0.0, 100.0),
@@ -204,8 +200,7 @@ struct Schema<plan::PaintFile> {
         Field{"origin", &T::origin, required, "how its colour was obtained"},
         Field{"source", &T::source, required, "where the numbers come from"},
         Field{"solids", &T::solids, optional, range(0_pct, 100_pct),
-              "volume solids: dry film left by the "
-              "paint"},
+              "volume solids: dry film left by the paint"},
         Field{"wet_density", &T::wet_density, optional, plan::kDensityLimits, "density of the liquid paint"},
         Field{"dry_density", &T::dry_density, optional, plan::kDensityLimits, "density of the dry film"},
         Field{"binder_density", &T::binder_density, optional, plan::kDensityLimits,
@@ -213,8 +208,7 @@ struct Schema<plan::PaintFile> {
         Field{"coat_film", &T::coat_film, optional, range(Micrometres{0.1}, 500_um),
               "dry film of one medium coat"},
         Field{"pigment", &T::pigment, optional, range(0_pct, 90_pct),
-              "pigment volume concentration (PVC) of "
-              "the dry film"},
+              "pigment volume concentration (PVC) of the dry film"},
         Field{"crowding", &T::crowding, optional, range(0.0, 1.69),
               "pigment crowding: how much scattering a white loses (v of the 2/3-power law)"},
         Field{"evaporation", &T::evaporation, optional, range(0.01, 50.0),
@@ -224,8 +218,7 @@ struct Schema<plan::PaintFile> {
         Field{"flatting", &T::flatting, optional, range(0_pct, 100_pct),
               "share of the surface reflection that is scattered: 0 % gloss, 100 % dead matt"},
         Field{"haze", &T::haze, optional, range(0_pct, 100_pct),
-              "gloss haze: share of the remaining gloss scattered a few degrees off the reflection; 0 % = "
-              "none"},
+              "gloss haze: share of the gloss scattered a few degrees off the reflection; 0 % = none"},
         Field{"price_per_litre", &T::price_per_litre, optional, range(0.0, 1e6), "in your currency"},
         Field{"absorption", &T::absorption, optional, "absorption as a model"},
         Field{"scattering", &T::scattering, optional, "scattering as a model"},
@@ -262,8 +255,7 @@ struct Schema<plan::GunFile> {
                Field{"distance", &T::distance, required, plan::kDistanceLimits,
                      "distance from nozzle to panel that the other values apply to"},
                Field{"sigma", &T::sigma, optional, range(Millimetres{0.2}, 500_mm),
-                     "round: standard deviation of "
-                     "the pattern"},
+                     "round: standard deviation of the pattern"},
                Field{"ring", &T::ring, optional, range(0_pct, 100_pct),
                      "round: share of the paint in a ring around the centre (too much air)"},
                Field{"fan_width", &T::fan_width, optional, range(1_mm, 1000_mm),
@@ -279,8 +271,7 @@ struct Schema<plan::GunFile> {
                Field{"transfer_efficiency", &T::transfer_efficiency, required, range(1_pct, 100_pct),
                      "share of the paint that lands on a panel larger than the pattern"},
                Field{"droplet", &T::droplet, optional, range(1_um, 300_um),
-                     "mean droplet size (Sauter mean "
-                     "diameter)"},
+                     "mean droplet size (Sauter mean diameter)"},
                Field{"splat_spread", &T::splat_spread, optional, range(1.0, 6.0),
                      "diameter of a landed droplet, in droplet diameters"},
                Field{"nozzle", &T::nozzle, optional, range(Millimetres{0.1}, 5_mm), "fluid tip size"},

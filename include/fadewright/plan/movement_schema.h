@@ -45,18 +45,15 @@ inline constexpr auto kGunMotionFields = Fields{
     Field{"run_down", &GunMotion::run_down, optional, kFeatherLimits, "distance to slow down to a stop"},
     Field{"repeats", &GunMotion::repeats, optional, kRepeatLimits, "how many times to repeat it"},
     Field{"feather_on", &GunMotion::feather_on, optional, kFeatherLimits,
-          "distance over which the trigger "
-          "opens"},
+          "distance over which the trigger opens"},
     Field{"feather_off", &GunMotion::feather_off, optional, kFeatherLimits,
           "distance over which the trigger closes"},
     Field{"overrun", &GunMotion::overrun, optional, kFeatherLimits,
           "lead and lag: distance the path runs straight on beyond both ends"},
     Field{"trigger_on", &GunMotion::trigger_on, optional, range(Millimetres{-2000.0}, Millimetres{10000.0}),
-          "where the trigger is pulled: distance past the first point, negative before it; default: at the "
-          "start"},
+          "trigger pulled: distance past the first point, negative before it; default: at the start"},
     Field{"trigger_off", &GunMotion::trigger_off, optional, range(Millimetres{-10000.0}, Millimetres{2000.0}),
-          "where the trigger is released: distance past the last point, negative before it; default: at the "
-          "end"}};
+          "trigger released: distance past the last point, negative before it; default: at the end"}};
 }  // namespace plan
 
 template <>
@@ -76,14 +73,12 @@ struct Schema<plan::Pass> {
     using T = plan::Pass;
     static constexpr std::string_view name = "pass";
     static constexpr std::string_view about =
-        "one movement of the gun; the fan is at right angles to the "
-        "travel";
+        "one movement of the gun; the fan is at right angles to the travel";
     static constexpr auto fields =
         Fields{Field{"path", &T::path, optional, items(1, 1000, plan::kPointLimits),
                      "points of the path; a single point is a spot"},
                Field{"smooth", &T::smooth, optional,
-                     "true: a curve through the points; false: straight "
-                     "segments"},
+                     "true: a curve through the points; false: straight segments"},
                Field{"arc", &T::arc, optional, "part of a circle, instead of a path"}} +
         plan::kGunMotionFields +
         Fields{Field{"dwell", &T::dwell, optional, range(Seconds{0.01}, Seconds{60.0}),
@@ -98,16 +93,18 @@ struct Schema<plan::Sweep> {
     static constexpr std::string_view name = "sweep";
     static constexpr std::string_view about = "parallel passes over a rectangle";
     static constexpr auto fields =
-        Fields{Field{"from", &T::from, required, plan::kPointLimits, "one corner of the rectangle"},
-               Field{"to", &T::to, required, plan::kPointLimits, "the opposite corner"},
-               Field{"overlap", &T::overlap, optional, range(0_pct, 95_pct),
-                     "share of each pass that the next one covers; a pass is as wide as the fan, or four "
-                     "sigma of a round gun"},
-               Field{"direction", &T::direction, optional, range(Degrees{-180.0}, Degrees{180.0}),
-                     "direction of travel, counterclockwise; 0 = left to right"},
-               Field{"cross", &T::cross, optional, "spray a second set at right angles"},
-               Field{"offset", &T::offset, optional, range(0_pct, 100_pct),
-                     "shift of the first pass, % of the spacing"}} +
+        Fields{
+            Field{"from", &T::from, required, plan::kPointLimits, "one corner of the rectangle"},
+            Field{"to", &T::to, required, plan::kPointLimits, "the opposite corner"},
+            Field{
+                "overlap", &T::overlap, optional, range(0_pct, 95_pct),
+                "share of each pass that the next one covers; a pass is as wide as the fan, or four sigma of "
+                "a round gun"},
+            Field{"direction", &T::direction, optional, range(Degrees{-180.0}, Degrees{180.0}),
+                  "direction of travel, counterclockwise; 0 = left to right"},
+            Field{"cross", &T::cross, optional, "spray a second set at right angles"},
+            Field{"offset", &T::offset, optional, range(0_pct, 100_pct),
+                  "shift of the first pass, % of the spacing"}} +
         plan::kGunMotionFields;
 };
 
@@ -124,8 +121,7 @@ struct Schema<plan::OutlinePass> {
             Field{"path", &T::path, optional, items(2, 1000, plan::kPointLimits), "a line to follow instead"},
             Field{"smooth", &T::smooth, optional, "a curve through the points of the path"},
             Field{"offset", &T::offset, optional, range(Millimetres{-2000.0}, Millimetres{2000.0}),
-                  "distance from the line; shape: positive outside, negative inside; path: positive to its "
-                  "left"}} +
+                  "distance from the line: positive is outside a shape, or to the left of a path"}} +
         plan::kGunMotionFields;
 };
 
@@ -139,12 +135,13 @@ struct Schema<plan::Fade> {
     static constexpr auto fields = Fields{
         Field{"from", &T::from, required, "mix or paint at the start"},
         Field{"to", &T::to, required, "mix or paint at the end"},
-        Field{"method", &T::method, optional,
-              "over: 'to' fades in over 'from'; under: 'to' everywhere and 'from' fades in over it; fogged: "
-              "as over, then both colours fogged across the middle; mid-colours: mixes between the two are "
-              "sprayed first; stepped: 'to' is let down with clear base step by step into the base; glazed: "
-              "thin transparent coats of 'to'; burst: sunburst, as mid-colours, sprayed at an edge with a "
-              "tilted gun"},
+        Field{
+            "method", &T::method, optional,
+            "over: 'to' fades in over 'from'; under: 'to' everywhere and 'from' fades in over it; fogged: as "
+            "over, then both colours fogged across the middle; mid-colours: mixes between the two are "
+            "sprayed first; stepped: 'to' is let down with clear base step by step into the base; glazed: "
+            "thin transparent coats of 'to'; burst: sunburst, as mid-colours, sprayed at an edge with a "
+            "tilted gun"},
         Field{"film", &T::film, required, range(Micrometres{0.1}, 500_um),
               "dry film of each colour at full strength"},
         Field{"base_coat", &T::base_coat, optional,
@@ -153,8 +150,7 @@ struct Schema<plan::Fade> {
               "dry film of the base coat; default: 'film'"},
         Field{"start", &T::start, optional, plan::kPointLimits, "where the fade starts: pure 'from'"},
         Field{"end", &T::end, optional, plan::kPointLimits,
-              "where the fade ends: pure 'to'; the passes run "
-              "across this direction"},
+              "where the fade ends: pure 'to'; the passes run across this direction"},
         Field{"path", &T::path, optional, items(2, 1000, plan::kPointLimits),
               "the midline, instead of start and end; 'to' is on its left"},
         Field{"smooth", &T::smooth, optional, "a curve through the points of the path"},

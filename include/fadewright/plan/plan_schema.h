@@ -38,8 +38,7 @@ struct Schema<plan::Booth> {
     static constexpr std::string_view about = "the air in the booth";
     static constexpr auto fields = Fields{
         Field{"temperature", &T::temperature, optional, plan::kTemperatureLimits,
-              "temperature of air and "
-              "paint"},
+              "temperature of air and paint"},
         Field{"humidity", &T::humidity, optional, range(0_pct, 100_pct), "relative humidity of the air"}};
 };
 
@@ -52,9 +51,10 @@ struct Schema<plan::View> {
         Field{"light", &T::light, optional, "a light from the library"},
         Field{"observer", &T::observer, optional, "2° or 10° standard observer"},
         Field{"distance", &T::distance, optional, range(100_mm, 100000_mm), "viewing distance"},
-        Field{"angle", &T::angle, optional, range(Degrees{-15.0}, 110_deg),
-              "viewing angle from the gloss direction (aspecular), light at 45°: −15°, 15° near-specular, "
-              "25°, 45° face, 75°, 110° flop"},
+        Field{
+            "angle", &T::angle, optional, range(Degrees{-15.0}, 110_deg),
+            "viewing angle from the gloss direction (aspecular), light at 45°: −15°, 15° near-specular, 25°, "
+            "45° face, 75°, 110° flop"},
         Field{"surface", &T::surface, optional,
               "gloss: as after clear, reflections excluded; matt: the surface scatters all reflections"}};
 };
@@ -112,14 +112,12 @@ struct Schema<plan::Coat> {
               "wet: flows out; dots: dries as separate dots (fogging); auto: flows out where the film is wet "
               "enough, dots where it is thin"},
         Field{"masks", &T::masks, optional, items(0, 20),
-              "masks of this plan that are in place while it is "
-              "sprayed"},
+              "masks of this plan that are in place while it is sprayed"},
         Field{"even_coat", &T::even_coat, optional, "an even film over the whole panel, without passes"},
         Field{"fade", &T::fade, optional, "a fade from one mix to another, instead of mix and passes"},
         Field{"sweeps", &T::sweeps, optional, items(0, 200), "areas sprayed with parallel passes"},
         Field{"outline_passes", &T::outline_passes, optional, items(0, 200),
-              "contour passes: along a line, "
-              "at an offset"},
+              "contour passes: along a line, at an offset"},
         Field{"passes", &T::passes, optional, items(0, 5000), "single passes"}};
 };
 

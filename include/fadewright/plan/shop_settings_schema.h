@@ -18,8 +18,7 @@ struct Schema<plan::ShopSettings> {
                      "left in cup and line each time a gun is filled"},
                Field{"cards", &T::cards, optional, range(0, 50), "spray-out cards per coat"},
                Field{"card_size", &T::card_size, optional, range(10_mm, 2000_mm),
-                     "width and height of a spray-out "
-                     "card"},
+                     "width and height of a spray-out card"},
                Field{"waste", &T::waste, optional, range(0_pct, 100_pct),
                      "spilt and strained off, % of the paint needed"},
                Field{"reserve", &T::reserve, optional, range(0_pct, 300_pct),

@@ -61,8 +61,7 @@ struct Schema<plan::CardFilm> {
                Field{"comb", &T::comb, optional, items(2, 2, range(1_um, 5000_um)),
                      "wet-film comb: last wet tooth, first dry tooth"},
                Field{"coats", &T::coats, optional, range(0.1, 100.0),
-                     "number of coats of coat_film each; least "
-                     "reliable"},
+                     "number of coats of coat_film each; least reliable"},
                Field{"weighed_film", &T::weighed_film, optional, "weight of the dried film"},
                Field{"black", &T::black, optional, "reading over the black half"},
                Field{"white", &T::white, optional, "reading over the white half"}};
@@ -84,8 +83,7 @@ struct Schema<plan::LetDown> {
     static constexpr std::string_view about = "the paint mixed with white, at full hiding";
     static constexpr auto fields =
         Fields{Field{"parts", &T::parts, required, range(0.01, 10000.0),
-                     "parts of white per part of paint, by "
-                     "volume"},
+                     "parts of white per part of paint, by volume"},
                Field{"white", &T::white, optional, "which white: a paint from the library"},
                Field{"reading", &T::reading, required, "the reading"}};
 };
@@ -122,14 +120,12 @@ struct Schema<plan::SprayOutCard> {
     static constexpr std::string_view about = "a spray-out card and the paint on it";
     static constexpr auto fields = Fields{
         Field{"spray_out_card", &T::version, required, plan::kVersionLimits,
-              "version of the spray-out card "
-              "format"},
+              "version of the spray-out card format"},
         Field{"title", &T::title, required, "name of the paint"},
         Field{"colour_index", &T::colour_index, optional, "Colour Index generic name of the pigment"},
         Field{"role", &T::role, required, "what the paint is for"},
         Field{"solids", &T::solids, optional, range(1_pct, 100_pct),
-              "volume solids: dry film left by the "
-              "paint"},
+              "volume solids: dry film left by the paint"},
         Field{"wet_density", &T::wet_density, optional, plan::kDensityLimits, "density of the liquid paint"},
         Field{"dry_density", &T::dry_density, optional, plan::kDensityLimits,
               "density of the dry film; needed for weighed films"},
@@ -138,8 +134,7 @@ struct Schema<plan::SprayOutCard> {
         Field{"coat_film", &T::coat_film, optional, range(Micrometres{0.1}, 500_um),
               "dry film of one medium coat"},
         Field{"pigment", &T::pigment, optional, range(0_pct, 90_pct),
-              "pigment volume concentration (PVC) of "
-              "the dry film"},
+              "pigment volume concentration (PVC) of the dry film"},
         Field{"crowding", &T::crowding, optional, range(0.0, 1.69),
               "pigment crowding: how much scattering a white loses"},
         Field{"reduce", &T::reduce, optional, range(0_pct, 300_pct),

@@ -49,8 +49,7 @@ struct Schema<plan::WeighedFlow> {
     using T = plan::WeighedFlow;
     static constexpr std::string_view name = "weighed flow";
     static constexpr std::string_view about =
-        "flow from weighing the gun or its cup before and after "
-        "spraying";
+        "flow from weighing the gun or its cup before and after spraying";
     static constexpr auto fields =
         Fields{Field{"before", &T::before, required, plan::kWeightLimits, "weight before spraying"},
                Field{"after", &T::after, required, plan::kWeightLimits, "weight after spraying"},
@@ -80,22 +79,21 @@ struct Schema<plan::SprayPatternCard> {
         Field{"title", &T::title, required, "name of the gun with these settings"},
         Field{"picture", &T::picture, required, "scan or photo, PNG or JPEG, in this file's folder"},
         Field{"paint", &T::paint, optional,
-              "what was sprayed: a paint from the library as it is; or give "
-              "[mix]"},
+              "what was sprayed: a paint from the library as it is; or give [mix]"},
         Field{"pattern", &T::pattern, required, "spray pattern to fit"},
         Field{"kind", &T::kind, required, "pass: one straight pass over the card; spot: gun held still"},
         Field{"distance", &T::distance, required, plan::kDistanceLimits, "nozzle to card"},
         Field{"speed", &T::speed, optional, plan::kSpeedLimits, "pass: travel speed"},
         Field{"repeats", &T::repeats, optional, plan::kRepeatLimits,
-              "pass: how many passes on top of each "
-              "other"},
+              "pass: how many passes on top of each other"},
         Field{"dwell", &T::dwell, optional, plan::kTriggerLimits, "spot: how long it was sprayed"},
         Field{"direction", &T::direction, optional, range(Degrees{-180.0}, Degrees{180.0}),
               "direction of travel in the picture, counterclockwise, 0 = left to right; spot of a fan: "
               "direction of its short axis"},
-        Field{"region", &T::region, required, plan::kRectangleLimits,
-              "area to read: left, top, width, height in pixels; bare card along its edges, no end of the "
-              "pass in it"},
+        Field{
+            "region", &T::region, required, plan::kRectangleLimits,
+            "area to read: left, top, width, height in pixels; bare card along its edges, no end of the pass "
+            "in it"},
         Field{"scale", &T::scale, required, "something of known length"},
         Field{"thickness_share", &T::thickness_share, optional, range(5_pct, 100_pct),
               "pass of a fan: thickness of the fan, % of its width (a pass does not show it)"},

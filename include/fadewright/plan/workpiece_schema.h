@@ -70,8 +70,7 @@ struct Schema<plan::Shape> {
         Field{"width", &T::width, optional, range(1_mm, 10000_mm),
               "width of the whole drawing, if the drawing does not give its size"},
         Field{"corners", &T::corners, optional, items(3, 1000, plan::kPointLimits),
-              "points of the shape, "
-              "instead of a drawing"},
+              "points of the shape, instead of a drawing"},
         Field{"smooth", &T::smooth, optional, "a curve through the points"}};
 };
 
@@ -91,8 +90,7 @@ struct Schema<plan::Relief> {
         Field{"radius", &T::radius, optional, range(5_mm, 100000_mm), "of a cylinder or dome"},
         Field{"width", &T::width, optional, range(Millimetres{0.5}, 2000_mm), "of a bevel or groove"},
         Field{"depth", &T::depth, optional, range(Millimetres{0.1}, 500_mm),
-              "of a bevel, groove or height "
-              "map"},
+              "of a bevel, groove or height map"},
         Field{"profile", &T::profile, optional, "bevel: flat or round"},
         Field{"edge", &T::edge, optional, range(0_mm, 50_mm), "groove: radius of its upper edges"},
         Field{"line", &T::line, optional, items(2, 1000, plan::kPointLimits),

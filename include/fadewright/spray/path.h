@@ -54,11 +54,11 @@ struct GunMotion {
     std::vector<Millimetres> distances;   // at every point, instead
     Millimetres arc_radius;               // nozzle to elbow; 0: moved parallel to the panel
     Degrees heel_angle, lead_angle;
-    Millimetres run_up, run_down;           // path over which the gun accelerates and slows to a stop
-    int repeats = 1;                        // times the same path is sprayed, each in the same direction
-    Millimetres feather_on, feather_off;    // path over which the trigger opens and closes
-    Millimetres overrun;                    // straight extension of the path beyond both ends
-    std::optional<Millimetres> trigger_on;  // trigger pulled, after the first point; none: at the start
+    Millimetres run_up, run_down;            // path over which the gun accelerates and slows to a stop
+    int repeats = 1;                         // times the same path is sprayed, each in the same direction
+    Millimetres feather_on, feather_off;     // path over which the trigger opens and closes
+    Millimetres overrun;                     // straight extension of the path beyond both ends
+    std::optional<Millimetres> trigger_on;   // trigger pulled, after the first point; none: at the start
     std::optional<Millimetres> trigger_off;  // trigger released, after the last point; negative: before it
 
     friend bool operator==(const GunMotion&, const GunMotion&) = default;
