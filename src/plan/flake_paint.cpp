@@ -56,6 +56,7 @@ bool stir_in(const FlakesFile& file, paint::Paint& paint, Diagnostics& diagnosti
         diagnostics.error(
             "S009", file.span,
             file.loading ? "the amount of flakes is given twice" : "the amount of flakes is missing",
+            // units: fixed, as the file is written
             "give either  loading = \"25 g/L\"  or  teaspoons = 15,  per litre of the paint");
         return false;
     }

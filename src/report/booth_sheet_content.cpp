@@ -1,7 +1,7 @@
 #include "booth_sheet_content.h"
 
-#include "fadewright/plan/coverage.h"
 #include "fadewright/film/flake_layer.h"
+#include "fadewright/plan/coverage.h"
 #include "fadewright/report/cautions.h"
 #include "fadewright/report/flake_appearance.h"
 #include "fadewright/report/format.h"
@@ -142,8 +142,7 @@ std::string stir_text(const BoothSheet& sheet, const std::string& mix) {
 
 std::string even_coat_text(const plan::ResolvedCoat& coat, const plan::CoatAmounts& amounts,
                            DisplayUnits units) {
-    return fmt::format("Even coat, {} dry ({} wet), about {} sprayed",
-                       units.input_text(coat.even_film),
+    return fmt::format("Even coat, {} dry ({} wet), about {} sprayed", units.input_text(coat.even_film),
                        units.text(Micrometres{coat.even_film.value / coat.mix.solids.value}),
                        amount_text(amounts.sprayed(), units));
 }
@@ -198,10 +197,11 @@ std::vector<std::string> checkpoints(const BoothSheet& sheet, std::size_t index)
         lines.push_back(
             fmt::format("{} dry is {}", units.text(amounts.film), plan::describe_clear_film(amounts.film)));
     if (!lands_wet(coat))
-        lines.push_back(coat.laydown == plan::Laydown::dots
-                            ? fmt::format("Fog: must stay as dry dots, each about {} dry; do not let it wet out",
-                                          units.text(coat.splat, 1))
-                            : "Dry dots where it is thin, flows together where it is full");
+        lines.push_back(
+            coat.laydown == plan::Laydown::dots
+                ? fmt::format("Fog: must stay as dry dots, each about {} dry; do not let it wet out",
+                              units.text(coat.splat, 1))
+                : "Dry dots where it is thin, flows together where it is full");
     const Micrometres of_passes = plan::wet_film_of(amounts.film - coat.even_film, coat.mix.solids);
     if (const std::string wet_flakes = wet_flakes_text(coat, of_passes); !wet_flakes.empty())
         lines.push_back(wet_flakes);
@@ -215,9 +215,7 @@ std::vector<std::string> checkpoints(const BoothSheet& sheet, std::size_t index)
     return lines;
 }
 
-std::vector<std::string> safety_lines(const plan::ShopSettings& shop) {
-    return cautions(shop.safety_extra);
-}
+std::vector<std::string> safety_lines(const plan::ShopSettings& shop) { return cautions(shop.safety_extra); }
 
 std::vector<CoatGroup> coat_groups(const BoothSheet& sheet) {
     std::vector<CoatGroup> groups;

@@ -165,9 +165,9 @@ std::string booth_sheet_html(const BoothSheet& sheet) {
             out += mix_block(mix, sheet.amounts.mixing, sheet.job.units);
             out += powder_block(sheet, mix.name);
         } else {
-            out += checklist(
-                {fmt::format("Mix '{}' is already mixed for coat '{}': stir, strain, fill the gun",
-                             mix.name, mix.coats.front())});
+            out +=
+                checklist({fmt::format("Mix '{}' is already mixed for coat '{}': stir, strain, fill the gun",
+                                       mix.name, mix.coats.front())});
         }
         for (std::size_t i = group.begin; i < group.end; ++i) {
             if (i > group.begin)

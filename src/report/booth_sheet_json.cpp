@@ -36,8 +36,8 @@ Json coat_json(const BoothSheet& sheet, std::size_t index) {
               {"passes", coat.passes},
               {"trigger_seconds", round_to_millionths(coat.trigger_time.value)}};
     json["drying_seconds"] = {{"flash", seconds_json(sheet.drying_times[index].flash)},
-                            {"recoat", seconds_json(sheet.drying_times[index].recoat)},
-                            {"tape", seconds_json(sheet.drying_times[index].tape)}};
+                              {"recoat", seconds_json(sheet.drying_times[index].recoat)},
+                              {"tape", seconds_json(sheet.drying_times[index].tape)}};
     json["settings"] = Json::object();
     for (const auto& [name, value] : gun_settings(sheet, index)) json["settings"][name] = value;
     json["rows"] = Json::array();
@@ -70,15 +70,15 @@ Json mix_amounts_json(const plan::MixAmounts& mix) {
                           {"rounding", round_to_millionths(mix.rounding.value)}};
     for (const plan::RecipeLine& p : mix.recipe)
         json["recipe"].push_back({{"paint", p.paint->id},
-                                {"parts", round_to_millionths(p.parts)},
-                                {"share_of_mix", round_to_millionths(p.share_of_mix.value)},
-                                {"share_of_paint", round_to_millionths(p.share_of_paint.value)},
-                                {"mL", round_to_millionths(p.volume.value)},
-                                {"exact_g", round_to_millionths(p.exact.value)},
-                                {"grams", round_to_millionths(p.grams.value)},
-                                {"running_total_g", round_to_millionths(p.scale_reading.value)},
-                                {"weighing_error", round_to_millionths(p.error.value)},
-                                {"coarse", p.is_coarse()}});
+                                  {"parts", round_to_millionths(p.parts)},
+                                  {"share_of_mix", round_to_millionths(p.share_of_mix.value)},
+                                  {"share_of_paint", round_to_millionths(p.share_of_paint.value)},
+                                  {"mL", round_to_millionths(p.volume.value)},
+                                  {"exact_g", round_to_millionths(p.exact.value)},
+                                  {"grams", round_to_millionths(p.grams.value)},
+                                  {"running_total_g", round_to_millionths(p.scale_reading.value)},
+                                  {"weighing_error", round_to_millionths(p.error.value)},
+                                  {"coarse", p.is_coarse()}});
     for (const plan::SubMix& contained : mix.sub_mixes)
         json["contains_mL"][contained.mix] = round_to_millionths(contained.volume.value);
     if (mix.weighable_batch) json["smallest_batch_mL"] = round_to_millionths(mix.weighable_batch->value);

@@ -39,11 +39,10 @@ private:
     void draw_front_page() {
         pages_.begin_page(sheet_.title, "booth sheet");
         const spray::Panel& panel = sheet_.job.panel;
-        pages_.paragraph(fmt::format("Piece {}, {}, over {}. Booth {}, {:.0f} % RH.",
-                                     units_.size_text(panel.width, panel.height),
-                                     units_.area_from_m2(panel.surface_m2()), sheet_.job.ground_name,
-                                     units_.input_text(sheet_.job.booth.temperature),
-                                     100 * sheet_.job.booth.humidity.value));
+        pages_.paragraph(fmt::format(
+            "Piece {}, {}, over {}. Booth {}, {:.0f} % RH.", units_.size_text(panel.width, panel.height),
+            units_.area_from_m2(panel.surface_m2()), sheet_.job.ground_name,
+            units_.input_text(sheet_.job.booth.temperature), 100 * sheet_.job.booth.humidity.value));
         pages_.gap(2);
         pages_.scale_bar(units_);
         draw_coat_list();
@@ -55,10 +54,8 @@ private:
     void draw_coat_list() {
         pages_.section("Coats in order");
         const double w = pages_.width();
-        pages_.row({{9, "coat", kFaintStyle},
-                    {0.55 * w, "mix", kFaintStyle},
-                    {w, "recoat", kFaintRightStyle}},
-                   6);
+        pages_.row(
+            {{9, "coat", kFaintStyle}, {0.55 * w, "mix", kFaintStyle}, {w, "recoat", kFaintRightStyle}}, 6);
         for (std::size_t i = 0; i < sheet_.job.coats.size(); ++i) {
             const plan::CoatAmounts& coat = sheet_.amounts.coats[i];
             const std::string name = fmt::format("{}  {}", i + 1, coat.name);
@@ -68,8 +65,9 @@ private:
                         {w, recoat == kWillNotDry ? "will not dry" : recoat, kRightStyle}},
                        6.8, true);
         }
-        pages_.paragraph("Times are estimates. For two-pack (2K) paint follow the technical data sheet (TDS).",
-                         kFaintStyle);
+        pages_.paragraph(
+            "Times are estimates. For two-pack (2K) paint follow the technical data sheet (TDS).",
+            kFaintStyle);
     }
 
     void draw_materials() {
@@ -125,8 +123,8 @@ private:
     void draw_mix(const plan::MixAmounts& mix) {
         pages_.section(fmt::format("Mix: {}", mix.name));
         if (!drawn_mixes_.insert(mix.name).second) {
-            pages_.checkbox(fmt::format("Already mixed for coat '{}': stir, strain, fill the gun",
-                                        mix.coats.front()));
+            pages_.checkbox(
+                fmt::format("Already mixed for coat '{}': stir, strain, fill the gun", mix.coats.front()));
             return;
         }
         const double w = pages_.width();

@@ -139,8 +139,8 @@ void draw_figures(Canvas& canvas, const FadeMethodResult& method, double x, doub
                              units.unit_name<Millimetres>(), f.steepest_over_mean));
         add_line(fmt::format("banding {:.1f}× threshold ({})", f.banding_over_threshold,
                              colour::visibility_label(f.banding)));
-        add_line(fmt::format("abruptness {:.2f}; chroma loss {:.0f}, hue shift {:.0f}°", f.abruptness, f.chroma_loss,
-                             f.hue_shift.value));
+        add_line(fmt::format("abruptness {:.2f}; chroma loss {:.0f}, hue shift {:.0f}°", f.abruptness,
+                             f.chroma_loss, f.hue_shift.value));
     } else {
         add_line("both ends look the same");
     }

@@ -26,11 +26,11 @@ std::vector<std::string> fade_summary(const render::FadeMethodResult& method) {
         lines.push_back("both ends look the same");
     }
     const render::FadeCost& cost = method.cost;
-    if (cost.grain_L >= kMinGraininessShown) lines.push_back(fmt::format("graininess {:.1f} ΔL*", cost.grain_L));
+    if (cost.grain_L >= kMinGraininessShown)
+        lines.push_back(fmt::format("graininess {:.1f} ΔL*", cost.grain_L));
     if (cost.sag.severity != render::Severity::ok) lines.push_back("may sag");
     if (cost.dry_spray.severity != render::Severity::ok) lines.push_back("dry spray in places");
-    lines.push_back(
-        fmt::format("{} passes, {} trigger time", cost.passes,
+    lines.push_back(fmt::format("{} passes, {} trigger time", cost.passes,
                                 duration_text(static_cast<int>(cost.trigger_time.value))));
     return lines;
 }

@@ -71,8 +71,8 @@ nlohmann::ordered_json figures_json(const FadeMethodResult& method, const FadeMe
     json["max_film_um"] = method.cost.max_film.value;
     for (std::size_t i = 0; i < method.samples.size(); i += kSamplesPerColour) {
         const render::FadeSample& sample = method.samples[i];
-        json["colours"].push_back({{"at_mm", sample.position_mm},
-                                   {"Lab", {sample.lab.L, sample.lab.a, sample.lab.b}}});
+        json["colours"].push_back(
+            {{"at_mm", sample.position_mm}, {"Lab", {sample.lab.L, sample.lab.a, sample.lab.b}}});
     }
     for (const render::PaintUse& use : method.cost.paint) json["sprayed_mL"][use.mix] = use.sprayed.value;
     json["summary"] = fade_summary(method);
@@ -105,8 +105,8 @@ std::string describe_extension(const FadeMethodComparison& methods) {
         "The mid colour extended 2:1 with clear base keeps {} binder ready to spray; thinned as much with "
         "reducer instead it keeps {}. Solids {:.0f} % against {:.0f} %, pigment to binder {:.2f} against "
         "{:.2f}.\n",
-        binder(*a), binder(*b), 100 * a->mix.solids.value,
-        100 * b->mix.solids.value, a->mix.pigment_binder, b->mix.pigment_binder);
+        binder(*a), binder(*b), 100 * a->mix.solids.value, 100 * b->mix.solids.value, a->mix.pigment_binder,
+        b->mix.pigment_binder);
 }
 
 }  // namespace

@@ -57,9 +57,7 @@ std::string describe_flake_content(const plan::FlakeContent& content, DisplayUni
                        units.round_to_digits(film::kTeaspoon, 2), units.text(content.bulk_density, 2));
 }
 
-std::string flake_powder_note() {
-    return fmt::format("{}. {}.", kFlakePowderNotes[0], kFlakePowderNotes[1]);
-}
+std::string flake_powder_note() { return fmt::format("{}. {}.", kFlakePowderNotes[0], kFlakePowderNotes[1]); }
 
 std::string describe_stirring(const paint::MixedPaint& mix, double viscosity_mPa_s) {
     if (!film::has_flakes(mix)) return "";

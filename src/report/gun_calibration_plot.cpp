@@ -36,8 +36,8 @@ void draw_profile(Canvas& canvas, const Profile& profile, double top, std::strin
                   DisplayUnits units) {
     const double from = profile.front().at_mm, to = profile.back().at_mm;
     const Axes axes =
-        make_axes({kLeft, kRight, top, top + kPlotHeight}, {from, std::max(to, from + 1)},
-                  heights(profile), {units.unit_size<Millimetres>(), units.unit_size<Micrometres>()});
+        make_axes({kLeft, kRight, top, top + kPlotHeight}, {from, std::max(to, from + 1)}, heights(profile),
+                  {units.unit_size<Millimetres>(), units.unit_size<Micrometres>()});
     draw_axes(canvas, axes, fmt::format("{} {}", units.length_unit_plural(), x_label),
               fmt::format("wet film, {}", units.unit_name<Micrometres>()));
     std::vector<std::pair<double, double>> fitted;
@@ -53,13 +53,13 @@ void draw_profile(Canvas& canvas, const Profile& profile, double top, std::strin
 std::string figures(const plan::GunCalibration& calibration, DisplayUnits units) {
     constexpr int kDigits = 4;
     const spray::GunFit& fit = calibration.fit;
-    const std::string size = fit.pattern == spray::Pattern::round
-                                 ? "sigma " + units.round_to_digits(Millimetres{fit.sigma_mm.value}, kDigits)
-                                 : fmt::format("fan {} × {}{}, taper {:.3g}",
-                                               units.round_to_digits(calibration.gun.fan_width, kDigits),
-                                               units.round_to_digits(calibration.gun.fan_thickness, kDigits),
-                                               calibration.thickness_measured ? "" : " (thickness not measured)",
-                                               fit.beta_across.value);
+    const std::string size =
+        fit.pattern == spray::Pattern::round
+            ? "sigma " + units.round_to_digits(Millimetres{fit.sigma_mm.value}, kDigits)
+            : fmt::format(
+                  "fan {} × {}{}, taper {:.3g}", units.round_to_digits(calibration.gun.fan_width, kDigits),
+                  units.round_to_digits(calibration.gun.fan_thickness, kDigits),
+                  calibration.thickness_measured ? "" : " (thickness not measured)", fit.beta_across.value);
     return fmt::format("{}; {} × {:.1f} % at {}", size, units.round_to_digits(calibration.gun.flow, kDigits),
                        100 * calibration.gun.transfer_efficiency.value,
                        units.round_to_digits(calibration.gun.distance, kDigits));

@@ -63,10 +63,11 @@ std::string deposit_text(const GunCalibration& calibration, DisplayUnits units) 
                         ", from weighing: used, since it does not depend on K, S and lighting");
     out += line("flow", fmt::format("{}, {}", units.round_to_digits(calibration.gun.flow, kDigits),
                                     flow_source_label(calibration.flow_source)));
-    return out + line("transfer_efficiency",
-                      fmt::format("{:.1f} %{}", 100 * calibration.gun.transfer_efficiency.value,
-                                  calibration.flow_source == plan::FlowSource::unknown ? ", assumed"
-                                                                                       : ", deposited / flow"));
+    return out +
+           line("transfer_efficiency",
+                fmt::format("{:.1f} %{}", 100 * calibration.gun.transfer_efficiency.value,
+                            calibration.flow_source == plan::FlowSource::unknown ? ", assumed"
+                                                                                 : ", deposited / flow"));
 }
 
 nlohmann::ordered_json measured(const spray::FittedValue& v) {
@@ -145,7 +146,8 @@ std::string gun_calibration_json(const GunCalibration& calibration) {
         }
     }
     json["deposited_from_photo_mL_per_min"] = measured(calibration.deposit_from_photo);
-    if (calibration.deposit_from_scale) json["deposited_from_scale_mL_per_min"] = *calibration.deposit_from_scale;
+    if (calibration.deposit_from_scale)
+        json["deposited_from_scale_mL_per_min"] = *calibration.deposit_from_scale;
     json["deposit_from"] = calibration.deposit_source == plan::DepositSource::scale ? "scale" : "photo";
     json["flow_mL_per_min"] = calibration.gun.flow.value;
     json["flow_from"] = flow_source(calibration.flow_source);

@@ -78,8 +78,7 @@ std::vector<std::string> describe_chroma_peaks(const Ladder& ladder) {
 }
 
 std::string flake_rungs_text(const Ladder& ladder) {
-    std::string out =
-        "\nAbove: diffuse light. Below: light at 45°, viewed at these aspecular angles:\n";
+    std::string out = "\nAbove: diffuse light. Below: light at 45°, viewed at these aspecular angles:\n";
     out += rung_rows(ladder, "black", &FlakeAppearance::over_black);
     out += rung_rows(ladder, "grey", &FlakeAppearance::over_grey);
     out += rung_rows(ladder, "white", &FlakeAppearance::over_white);

@@ -53,10 +53,11 @@ void draw_rung(Canvas& canvas, const Rung& rung, const OverGrounds& grounds, con
     canvas.text_to_fit(kMargin, y + 26, kLabel - 16, rung.label, {28, kInk, Align::left, Weight::bold});
     canvas.text(kMargin, y + 62,
                 fmt::format("{}, {}", units.text(rung.film, 1), units.text(rung.content.in_mix)), {20});
-    canvas.text_to_fit(kMargin, y + 92, kLabel - 16,
-                       fmt::format("{} per {}, {}", flake_count_text(units.per_area_unit(rung.flakes->per_cm2)),
-                                   units.area_unit_name(), evenness_label(*rung.flakes)),
-                       {20});
+    canvas.text_to_fit(
+        kMargin, y + 92, kLabel - 16,
+        fmt::format("{} per {}, {}", flake_count_text(units.per_area_unit(rung.flakes->per_cm2)),
+                    units.area_unit_name(), evenness_label(*rung.flakes)),
+        {20});
     for (std::size_t g = 0; g < kGrounds; ++g) {
         const film::MultiAngleColour& appearance = *rung.flakes.*grounds[g].appearance;
         const double x = kMargin + kLabel + kBlock * static_cast<double>(g);
@@ -95,10 +96,9 @@ Picture flake_ladder_sheet(const Ladder& ladder) {
     canvas.text_to_fit(kMargin, 46, inner, ladder.title, {32, kInk, Align::left, Weight::bold});
     canvas.text_to_fit(kMargin, 88, inner, fmt::format("Varied: {}. Fixed: {}", ladder.varied, ladder.fixed),
                        {23});
-    canvas.text_to_fit(
-        kMargin, 122, inner,
-        fmt::format("light at 45°, viewed at 15°, 45° and 110° aspecular; {}", ladder.light),
-        {21, kFaintInk});
+    canvas.text_to_fit(kMargin, 122, inner,
+                       fmt::format("light at 45°, viewed at 15°, 45° and 110° aspecular; {}", ladder.light),
+                       {21, kFaintInk});
     draw_heads(canvas, grounds, exposures);
     double y = kTop;
     for (const Rung& rung : ladder.rungs) {

@@ -35,7 +35,8 @@ std::string ingredient_lines(const film::Recipe& recipe, Grams division) {
                            ingredient.parts > 0 ? std::to_string(ingredient.parts) : "-",
                            ingredient.grams.value, decimals, running_total, decimals);
         if (ingredient.is_coarse())
-            out += fmt::format("   half a scale division is {:.0f} % of it", 100 * ingredient.weighing_error.value);
+            out += fmt::format("   half a scale division is {:.0f} % of it",
+                               100 * ingredient.weighing_error.value);
         out += "\n";
     }
     return out;
@@ -47,12 +48,14 @@ std::string lights_line(const film::Recipe& recipe) {
         return fmt::format("{:.1f} {}", delta_e, direction_label(*light.target, light.recipe));
     };
     if (recipe.metamerism_incandescent)
-        return fmt::format("against the target: {} under warm bulbs (A), {} under a three-band fluorescent tube (F11)",
-                           shift(*recipe.metamerism_incandescent, recipe.incandescent),
-                           shift(*recipe.metamerism_fluorescent, recipe.fluorescent));
-    return fmt::format("on its own it looks {} under warm bulbs (A), {} under a three-band fluorescent tube (F11)",
-                       direction_label(recipe.lab, recipe.incandescent.recipe),
-                       direction_label(recipe.lab, recipe.fluorescent.recipe));
+        return fmt::format(
+            "against the target: {} under warm bulbs (A), {} under a three-band fluorescent tube (F11)",
+            shift(*recipe.metamerism_incandescent, recipe.incandescent),
+            shift(*recipe.metamerism_fluorescent, recipe.fluorescent));
+    return fmt::format(
+        "on its own it looks {} under warm bulbs (A), {} under a three-band fluorescent tube (F11)",
+        direction_label(recipe.lab, recipe.incandescent.recipe),
+        direction_label(recipe.lab, recipe.fluorescent.recipe));
 }
 
 std::string hiding_line(const film::Recipe& recipe, DisplayUnits units) {
@@ -150,11 +153,11 @@ std::string match_text(const MatchReport& report) {
                     colour_line(report.target.lab), report.film_condition, report.settings.light.id, degrees);
     const auto max_paints = static_cast<std::size_t>(report.settings.max_paints);
     if (best.delta_e > kVisible_dE00)
-        out +=
-            fmt::format("the nearest is {:.1f} ΔE00 away ({}): no mix of at most {} of these {} paints is {}\n\n",
-                        best.delta_e, difference_label(best.delta_e),
-                        std::min<std::size_t>(max_paints, report.candidates), report.candidates,
-                        shortfall_label(report.target.lab, best.lab));
+        out += fmt::format(
+            "the nearest is {:.1f} ΔE00 away ({}): no mix of at most {} of these {} paints is {}\n\n",
+            best.delta_e, difference_label(best.delta_e),
+            std::min<std::size_t>(max_paints, report.candidates), report.candidates,
+            shortfall_label(report.target.lab, best.lab));
     out += fmt::format("best    {} ({:.2f} by weight: {})\n", colour_line(best.lab), best.delta_e_grams,
                        difference_label(best.delta_e_grams));
     out += recipe_lines(best, report) + strong_lines(best, report.settings);

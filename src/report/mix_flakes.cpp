@@ -40,8 +40,9 @@ MixFlakes mix_flakes(const MixReport& mix_report, const plan::FlakeContent& cont
                      const colour::Reflectance& ground, const film::Colorimeter& colorimeter) {
     MixFlakes flakes;
     flakes.content = content;
-    flakes.stirring = describe_stirring(
-        mix_report.mix, plan::kinematic_viscosity_mm2_per_s(plan::kDefaultFlowCup) * mix_report.mix.wet_density.value);
+    flakes.stirring =
+        describe_stirring(mix_report.mix, plan::kinematic_viscosity_mm2_per_s(plan::kDefaultFlowCup) *
+                                              mix_report.mix.wet_density.value);
     for (const film::DrawdownCoat& coat : mix_report.drawdown.coats)
         flakes.coats.push_back(flake_appearance(mix_report.mix, coat.film, ground, colorimeter));
     const auto black = colour::Reflectance::constant(film::kBlackChart);

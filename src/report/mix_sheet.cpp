@@ -21,8 +21,7 @@ void swatch_on(Canvas& canvas, double x, double y, double w, double h, const col
 }
 
 double draw_head(Canvas& canvas, const MixReport& mix_report) {
-    canvas.text_to_fit(kLeft, 50, kRight - kLeft, mix_report.title,
-                       {32, kInk, Align::left, Weight::bold});
+    canvas.text_to_fit(kLeft, 50, kRight - kLeft, mix_report.title, {32, kInk, Align::left, Weight::bold});
     double y = 100;
     for (const Ingredient& i : mix_report.ingredients) {
         canvas.text(kLeft, y, fmt::format("{:.1f} %", 100 * i.of_mix_volume.value),

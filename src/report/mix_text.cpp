@@ -13,7 +13,7 @@
 namespace fadewright::report {
 namespace {
 
-constexpr double kNoticedChromaLoss = 8;  // C*; a mid colour that loses more looks dull
+constexpr double kNoticedChromaLoss = 8;     // C*; a mid colour that loses more looks dull
 constexpr double kNoticedHueShift_deg = 20;  // a hue shifted this far has another name
 constexpr double kNoticedUndertone = 6;      // CIEDE2000 of chroma and hue alone
 constexpr double kBluish_b = 3;              // b* below the thick film's own
@@ -40,8 +40,8 @@ void add_undertone(const MixReport& mix_report, std::vector<std::string>& out) {
                                                                 : mix_report.drawdown.coats[0].over_white;
     const colour::Lab level{thick.L, thin.a, thin.b};
     if (colour::delta_e_2000(thick, level) < kNoticedUndertone) return;
-    out.push_back(fmt::format("masstone is {}; undertone (one coat over white) is {}", colour::colour_name(thick),
-                              colour::colour_name(thin)));
+    out.push_back(fmt::format("masstone is {}; undertone (one coat over white) is {}",
+                              colour::colour_name(thick), colour::colour_name(thin)));
 }
 
 void add_midpoints(const MixReport& mix_report, std::vector<std::string>& out) {
@@ -56,10 +56,11 @@ void add_midpoints(const MixReport& mix_report, std::vector<std::string>& out) {
             (colour::to_lch(two_colours.midpoints.a).C + colour::to_lch(two_colours.midpoints.b).C) / 2;
         const double own = colour::to_lch(midpoint.lab).C;
         if (midpoint.chroma_loss > kNoticedChromaLoss)
-            out.push_back(fmt::format("{}: the mid colour goes {}: chroma falls from {:.0f} to {:.0f}", method,
-                                      own < 12 ? "grey" : "dull", ends, own));
+            out.push_back(fmt::format("{}: the mid colour goes {}: chroma falls from {:.0f} to {:.0f}",
+                                      method, own < 12 ? "grey" : "dull", ends, own));
         if (midpoint.hue_shift_deg && std::abs(*midpoint.hue_shift_deg) > kNoticedHueShift_deg)
-            out.push_back(fmt::format("{}: the mid colour shifts to {}", method, colour::colour_name(midpoint.lab)));
+            out.push_back(
+                fmt::format("{}: the mid colour shifts to {}", method, colour::colour_name(midpoint.lab)));
     };
     add_difference("mixed in the cup", two_colours.midpoints.premixed);
     add_difference("sprayed as a thin coat", two_colours.midpoints.glazed);
@@ -129,9 +130,10 @@ std::string mix_text(const MixReport& mix_report) {
         "\nsolids {:.1f} % by volume, binder {} ready to spray, pigment to binder {:.2f} by weight\n",
         100 * mix_report.mix.solids.value, binder_label(mix_report), mix_report.mix.pigment_binder);
     out += price_text(mix_report) + "\n\n";
-    out += fmt::format("{:>5} {:>7}   {:<20} {:<20} {:<20} {:<20} {:>8}\n", "coats",
-                       fmt::format("{} dry", mix_report.units.unit_name<Micrometres>()), "over white L* a* b*",
-                       "over grey", "over black", "over " + mix_report.ground_name, "contrast");
+    out +=
+        fmt::format("{:>5} {:>7}   {:<20} {:<20} {:<20} {:<20} {:>8}\n", "coats",
+                    fmt::format("{} dry", mix_report.units.unit_name<Micrometres>()), "over white L* a* b*",
+                    "over grey", "over black", "over " + mix_report.ground_name, "contrast");
     for (std::size_t n = 0; n < mix_report.drawdown.coats.size(); ++n) {
         const film::DrawdownCoat& c = mix_report.drawdown.coats[n];
         out += fmt::format("{:>5} {:>7}   {:<20} {:<20} {:<20} {:<20} {:>8.3f}\n", n + 1,

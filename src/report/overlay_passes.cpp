@@ -171,8 +171,7 @@ Picture passes_sheet(const Picture& panel_picture, const render::Frame& frame,
     });
     sheet.title("Gun passes");
     add_coats(sheet, lines, coats, units);
-    sheet.paragraph(
-        "numbers = order; ×2 = two passes; arrow = direction; dashed bar = pattern width");
+    sheet.paragraph("numbers = order; ×2 = two passes; arrow = direction; dashed bar = pattern width");
     sheet.gap();
     sheet.paragraph(title);
     return sheet.render();

@@ -10,7 +10,7 @@ namespace fadewright::report {
 namespace {
 
 constexpr double kTop = 12, kFooterHeight = 10, kBox = 5.6, kLine = 1.32;  // line spacing in ems
-constexpr double kFooterLine = 5.2;  // pitch of the lines of the footer
+constexpr double kFooterLine = 5.2;                                        // pitch of the lines of the footer
 constexpr double kFooterEdge = 8.5;  // from the centre of the last one to the paper's lower edge
 constexpr Rgb kBlack{0, 0, 0};
 

@@ -112,8 +112,8 @@ std::string band_table(const film::PaintFit& fit, DisplayUnits units) {
 
 std::string fit_text(const plan::PaintCalibration& calibration, DisplayUnits units) {
     const film::PaintFit& fit = *calibration.fit;
-    std::string out = fmt::format("{} readings, RMS error {:.4f} (reflectance)\n",
-                                  fit.residuals.size(), fit.rms_error);
+    std::string out =
+        fmt::format("{} readings, RMS error {:.4f} (reflectance)\n", fit.residuals.size(), fit.rms_error);
     for (std::size_t i = 0; i < fit.residuals.size(); ++i)
         out += fmt::format("  {:<24} largest residual {:.4f}\n", calibration.reading_names[i],
                            largest_residual(fit.residuals[i]));
@@ -129,9 +129,8 @@ std::string fit_text(const plan::PaintCalibration& calibration, DisplayUnits uni
             "where only K/S is known the films hide fully: S is extrapolated from the nearest bands where it "
             "is known; add a thinner film or a let-down with white\n";
     if (calibration.film_uncertainty > 0)
-        out +=
-            fmt::format("films are known to {:.0f} %; K and S share that error\n",
-                        100 * calibration.film_uncertainty);
+        out += fmt::format("films are known to {:.0f} %; K and S share that error\n",
+                           100 * calibration.film_uncertainty);
     return out;
 }
 

@@ -13,7 +13,7 @@
 namespace fadewright::report {
 namespace {
 
-constexpr double kText = 4.3;                                        // 12 points
+constexpr double kText = 4.3;                                   // 12 points
 constexpr double kLeft = 17, kRight = 8, kFoot = 12, kTop = 9;  // room for heights, overspray and width
 constexpr double kPassOverhang = 6;  // of paper: passes are drawn that far past the panel
 

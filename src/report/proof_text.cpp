@@ -11,7 +11,8 @@ namespace fadewright::report {
 namespace {
 
 std::string add_exposure(const std::string& text, double exposure) {
-    return exposure < 1 ? text + fmt::format(", darkened to {:.0f} % to fit the screen", 100 * exposure) : text;
+    return exposure < 1 ? text + fmt::format(", darkened to {:.0f} % to fit the screen", 100 * exposure)
+                        : text;
 }
 
 }  // namespace

@@ -78,8 +78,9 @@ std::string sprayed_coat_text(const plan::LogEntry& entry, DisplayUnits units) {
         out += "\n";
     }
     if (entry.film)
-        out += fmt::format("  measured dry film of '{}': {} at {}, {}\n", entry.coat->value, units.input_text(*entry.film),
-                           units.input_text(entry.at->x), units.input_text(entry.at->y));
+        out += fmt::format("  measured dry film of '{}': {} at {}, {}\n", entry.coat->value,
+                           units.input_text(*entry.film), units.input_text(entry.at->x),
+                           units.input_text(entry.at->y));
     return out;
 }
 
@@ -137,7 +138,8 @@ RecordReport make_record_report(std::string file, plan::JobLog record, const pla
     for (const plan::PlanSnapshot& snapshot : report.record.plans) {
         SnapshotDiff item{snapshot.sha256.value, snapshot.sha256.value == report.current_sha256, true, {}};
         Diagnostics ignored;
-        const auto previous = plan::read_plan(std::make_shared<Source>("plan snapshot", snapshot.text), ignored);
+        const auto previous =
+            plan::read_plan(std::make_shared<Source>("plan snapshot", snapshot.text), ignored);
         item.readable = previous.has_value();
         if (previous) item.changes = plan::plan_diff(*previous, now, now.units);
         report.snapshots.push_back(std::move(item));
@@ -159,8 +161,7 @@ std::string record_entry_text(const plan::LogEntry& entry, DisplayUnits units) {
 
 std::string record_text(const RecordReport& report) {
     const std::size_t count = report.record.entries.size();
-    std::string out =
-        fmt::format("{}: {} {}\n", report.file, count, count == 1 ? "entry" : "entries");
+    std::string out = fmt::format("{}: {} {}\n", report.file, count, count == 1 ? "entry" : "entries");
     for (const plan::LogEntry& entry : report.record.entries) {
         const SnapshotDiff* snapshot = find_snapshot(report, entry.plan.value);
         out += fmt::format("\n{}, plan {}{}\n", date_label(entry.date.value), short_hash(entry.plan.value),
@@ -169,8 +170,7 @@ std::string record_text(const RecordReport& report) {
     }
     for (const SnapshotDiff& plan : report.snapshots)
         if (!plan.unchanged)
-            out += fmt::format("\nchanges since plan {}:\n", short_hash(plan.sha256)) +
-                   changes_text(plan);
+            out += fmt::format("\nchanges since plan {}:\n", short_hash(plan.sha256)) + changes_text(plan);
     return out;
 }
 

@@ -49,8 +49,8 @@ std::string coat_instructions(const Repair& repair, const RepairCoat& coat, Disp
             break;
     }
     if (coat.extent == Extent::panel) return "the blend does not fit: spray the whole panel";
-    std::string out = fmt::format("spot: blend it out {} from the centre",
-                                  units.text(blend_out_radius(repair, coat)));
+    std::string out =
+        fmt::format("spot: blend it out {} from the centre", units.text(blend_out_radius(repair, coat)));
     if (blend_out_radius(repair, coat) > repair.nearest_edge)
         out += fmt::format("; the edge is {} away: carry it past the edge", edge);
     return out;
@@ -59,9 +59,9 @@ std::string coat_instructions(const Repair& repair, const RepairCoat& coat, Disp
 std::string coat_rows(const Repair& repair, DisplayUnits units) {
     std::size_t name = 4;
     for (const RepairCoat& coat : repair.coats) name = std::max(name, coat.name.size());
-    std::string out =
-        fmt::format("{:<{}}  {:<12} {:>11} {:>18} {:>13}\n", "coat", name, "kind",
-                    fmt::format("film {}", units.unit_name<Micrometres>()), "film at the spot", "ΔE00 of error");
+    std::string out = fmt::format("{:<{}}  {:<12} {:>11} {:>18} {:>13}\n", "coat", name, "kind",
+                                  fmt::format("film {}", units.unit_name<Micrometres>()), "film at the spot",
+                                  "ΔE00 of error");
     for (const RepairCoat& coat : repair.coats) {
         out += fmt::format("{:<{}}  {:<12} {:>11} {:>9} to {:>5} {:>13.2f}\n", coat.name, name,
                            coat_kind_label(coat.kind), units.number(coat.film, 1),
@@ -154,9 +154,9 @@ Json repair_mix_json(const RepairMix& mix) {
                           {"waste", round_to_millionths(mix.waste.value)}};
     for (const plan::RecipeLine& p : mix.recipe_lines)
         json["recipe"].push_back({{"paint", p.paint->id},
-                                {"grams", round_to_millionths(p.grams.value)},
-                                {"running_total_g", round_to_millionths(p.scale_reading.value)},
-                                {"weighing_error", round_to_millionths(p.error.value)}});
+                                  {"grams", round_to_millionths(p.grams.value)},
+                                  {"running_total_g", round_to_millionths(p.scale_reading.value)},
+                                  {"weighing_error", round_to_millionths(p.error.value)}});
     return json;
 }
 

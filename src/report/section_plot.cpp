@@ -94,8 +94,8 @@ Picture section_plot(const render::Section& section, const std::string& title, D
     draw_strip(canvas, section, 112, 110);
     const double length = section.samples.back().along.value;
     const auto [low, high] = lab_range(section);
-    const Axes lab = make_axes({kLeft, kRight, 270, 660}, {0, length}, {low, high},
-                               {units.unit_size<Millimetres>(), 1});
+    const Axes lab =
+        make_axes({kLeft, kRight, 270, 660}, {0, length}, {low, high}, {units.unit_size<Millimetres>(), 1});
     draw_axes(canvas, lab, "", "L*, a*, b*");
     draw_lab(canvas, section, lab);
     const Axes film = make_axes({kLeft, kRight, 720, 1090}, {0, length}, {0, largest_film(section)},

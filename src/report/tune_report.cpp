@@ -29,8 +29,9 @@ std::string method_line(const FadeMethodResult& method) {
             units.number(f.width), units.unit_name<Millimetres>(), f.steepest_over_mean,
             f.banding_over_threshold, f.abruptness, f.chroma_loss);
     }
-    return out + fmt::format(", {} passes, film build {}, dry spray {:.2f}, score {:.2f}\n", method.cost.passes,
-                             units.text(method.cost.max_film), method.cost.dry_spray.value, method.penalty);
+    return out + fmt::format(", {} passes, film build {}, dry spray {:.2f}, score {:.2f}\n",
+                             method.cost.passes, units.text(method.cost.max_film),
+                             method.cost.dry_spray.value, method.penalty);
 }
 
 nlohmann::ordered_json method_json(const FadeMethodResult& method) {
@@ -69,8 +70,8 @@ void draw_strip(Canvas& canvas, const FadeMethodResult& method, const Axes& axes
 std::string tune_text(const TuneResult& t, const std::string& title) {
     const DisplayUnits units = t.after.job.units;
     std::string out = title + "\n\n" + method_line(t.before) + method_line(t.after) + "\n";
-    out += fmt::format("score (lower is better): {:.2f} before, {:.2f} after\n",
-                       t.penalty_before, t.penalty_after);
+    out += fmt::format("score (lower is better): {:.2f} before, {:.2f} after\n", t.penalty_before,
+                       t.penalty_after);
     if (t.changes.empty()) out += "No better settings found.\n";
     for (const render::TuneChange& c : t.changes)
         out += fmt::format("{:<18} {:>12} -> {:<12} {}\n", c.label, c.before, c.after,
@@ -83,8 +84,7 @@ std::string tune_text(const TuneResult& t, const std::string& title) {
             "position; {} trials).\n",
             units.range(t.variability.min_width, t.variability.max_width), units.text(10_mm),
             units.text(5_mm), t.variability.runs);
-    out +=
-        fmt::format("{} trials{}.\n", t.trials, t.stopped ? "; stopped early, best found so far" : "");
+    out += fmt::format("{} trials{}.\n", t.trials, t.stopped ? "; stopped early, best found so far" : "");
     return out;
 }
 
@@ -101,8 +101,8 @@ std::string tune_json(const TuneResult& t, const std::string& title) {
             {{"setting", c.label}, {"before", c.before}, {"after", c.after}, {"improvement", c.gain}});
     json["edits"] = edits_json(t.before.plan, t.after.plan);
     json["hand_variation"] = {{"trials", t.variability.runs},
-                    {"min_width_mm", t.variability.min_width.value},
-                    {"max_width_mm", t.variability.max_width.value}};
+                              {"min_width_mm", t.variability.min_width.value},
+                              {"max_width_mm", t.variability.max_width.value}};
     json["trials"] = t.trials;
     json["stopped_early"] = t.stopped;
     return json.dump(2) + "\n";

@@ -230,7 +230,7 @@ TEST_CASE("wrong names and colours are refused with what to write", "[app][match
     const app::Outcome paint = asked([](auto& r) { r.paints = {"titanum-white,carbon-black"}; });
     CHECK(paint.exit == app::Exit::data_error);
     CHECK(paint.err.find("did you mean 'titanium-white'?") != std::string::npos);
-    CHECK(asked([](auto& r) { r.without = {"carbon-blak"}; }).exit == app::Exit::data_error);
+    CHECK(asked([](auto& r) { r.exclude = {"carbon-blak"}; }).exit == app::Exit::data_error);
     CHECK(asked([](auto& r) { r.light = "moonshine"; }).exit == app::Exit::data_error);
     CHECK(asked([](auto& r) { r.paints = {"reducer-medium"}; }).exit == app::Exit::data_error);
     CHECK(asked([](auto& r) { r.paints = {"clear-base"}; }).exit == app::Exit::data_error);

@@ -44,14 +44,15 @@ TEST_CASE("a card comes first, whatever is repaired", "[report][record]") {
 }
 
 TEST_CASE("every kind of coat has its own instructions", "[report][record]") {
-    const std::string text = report::repair_text(report_of(
-        {make_coat("near", CoatKind::solid, Extent::spot, 100),
-         make_coat("far", CoatKind::transparent, Extent::spot, 300),
-         make_coat("wide", CoatKind::solid, Extent::panel, 900), make_coat("red", CoatKind::candy, Extent::panel, 0),
-         make_coat("pearl", CoatKind::effect, Extent::panel, 0), make_coat("top", CoatKind::clear, Extent::panel, 0)}));
+    const std::string text =
+        report::repair_text(report_of({make_coat("near", CoatKind::solid, Extent::spot, 100),
+                                       make_coat("far", CoatKind::transparent, Extent::spot, 300),
+                                       make_coat("wide", CoatKind::solid, Extent::panel, 900),
+                                       make_coat("red", CoatKind::candy, Extent::panel, 0),
+                                       make_coat("pearl", CoatKind::effect, Extent::panel, 0),
+                                       make_coat("top", CoatKind::clear, Extent::panel, 0)}));
     CHECK_THAT(text, Contains("near: spot: blend it out 120 mm from the centre\n"));
-    CHECK_THAT(text,
-               Contains("far: spot: blend it out 320 mm from the centre; the edge is 150 mm away"));
+    CHECK_THAT(text, Contains("far: spot: blend it out 320 mm from the centre; the edge is 150 mm away"));
     CHECK_THAT(text, Contains("wide: the blend does not fit: spray the whole panel"));
     CHECK_THAT(text,
                Contains("red: candy: over the whole panel, or as far as the nearest edge, 150 mm away"));
@@ -71,8 +72,9 @@ TEST_CASE("a repair without a visible edge needs no blend, one that does not fit
 }
 
 TEST_CASE("the JSON of a repair has its figures", "[report][record]") {
-    const auto json = nlohmann::json::parse(report::repair_json(report_of(
-        {make_coat("base", CoatKind::solid, Extent::spot, 100), make_coat("top", CoatKind::clear, Extent::panel, 0)})));
+    const auto json = nlohmann::json::parse(
+        report::repair_json(report_of({make_coat("base", CoatKind::solid, Extent::spot, 100),
+                                       make_coat("top", CoatKind::clear, Extent::panel, 0)})));
     CHECK(json["coats"][0]["extent"] == "spot");
     CHECK(json["coats"][0]["blend_out_mm"] == 120.0);
     CHECK(json["coats"][1]["blend_out_mm"].is_null());

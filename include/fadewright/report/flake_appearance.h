@@ -31,8 +31,8 @@ inline constexpr std::array<std::string_view, 2> kFlakePowderNotes{
 
 struct FlakeAppearance {
     double per_cm2 = 0;
-    double layers = 0;        // flakes on a line straight through the film, on average
-    double gap_share = 0;     // of the area, without any
+    double layers = 0;     // flakes on a line straight through the film, on average
+    double gap_share = 0;  // of the area, without any
     // Of the kind with the best coverage; 1 where mottle begins to show (film/sparkle.h).
     double mottle_index = 0;
     film::MultiAngleColour over_black, over_grey, over_white, over_ground;
