@@ -164,12 +164,11 @@ Outcome check(const CheckRequest& request) {
         outcome.out = to_json(checker.diagnostics);
     } else {
         outcome.err = to_text(checker.diagnostics);
-        outcome.out =
-            request.canonical
-                ? checker.canonical_text
-            : checker.files() == 1
-                ? fmt::format("{}: OK\n", request.plans.front() == "-" ? "standard input" : request.plans.front())
-                : fmt::format("{} files OK\n", checker.files());
+        outcome.out = request.canonical ? checker.canonical_text
+                      : checker.files() == 1
+                          ? fmt::format("{}: OK\n", request.plans.front() == "-" ? "standard input"
+                                                                                 : request.plans.front())
+                          : fmt::format("{} files OK\n", checker.files());
     }
     return outcome;
 }

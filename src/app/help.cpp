@@ -1,5 +1,5 @@
-// The topics of `help`: guides (src/app/guides/NAME.md) and the reference, generated from the schemas. A topic that has
-// both prints the guide, then the reference.
+// The topics of `help`: guides (src/app/guides/NAME.md) and the reference, generated from the schemas. A
+// topic that has both prints the guide, then the reference.
 
 #include "embedded.h"
 #include "fadewright/app/commands.h"
@@ -56,8 +56,9 @@ std::string rules_reference() {
     std::string out =
         "# Rules\n\nThe checks of plans, library files, cards, job logs and measurements.\n\n| rule | title "
         "|\n|---|---|\n";
-    for (const auto& rules : {text_rules(), plan::plan_rules(), plan::spray_out_card_rules(),
-                              plan::spray_pattern_card_rules(), plan::job_log_rules(), colour::measured_rules()})
+    for (const auto& rules :
+         {text_rules(), plan::plan_rules(), plan::spray_out_card_rules(), plan::spray_pattern_card_rules(),
+          plan::job_log_rules(), colour::measured_rules()})
         for (const Rule& rule : rules) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     return out;
 }
@@ -99,8 +100,8 @@ constexpr std::array<Topic, 16> kGuides{
      {"templates", "full-size outlines and mask templates", nullptr},
      {"record-and-repair", "the job log; spot repair", nullptr},
      {"piece-and-masks", "outlines, curves, ground, masks", nullptr},
-     {"spray-pattern-card", "a gun file of your own gun; all keys of the card file", spray_pattern_card_reference},
-     {"spray-out-card", "a paint file of your own paint; all keys of the card file", spray_out_card_reference},
+     {"spray-pattern-card", "a gun file of your own gun; all keys", spray_pattern_card_reference},
+     {"spray-out-card", "a paint file of your own paint; all keys", spray_out_card_reference},
      {"units", "metric and US units; all units", units_reference},
      {"glossary", "every term explained", nullptr},
      {"safety", "the cautions of every booth sheet", nullptr},
@@ -137,7 +138,7 @@ std::string topic_list() {
     out += "\nReference, with every key, its range and its default:\n";
     for (const Topic& topic : kReferences) out += fmt::format("  {:<20} {}\n", topic.name, topic.summary);
     return out +
-           "\nfadewright help TOPIC prints one of them; fadewright COMMAND --help lists the options of a command.\n";
+           "\nfadewright help TOPIC prints one of them.\nfadewright COMMAND --help lists the options of a command.\n";
 }
 
 }  // namespace
@@ -152,9 +153,9 @@ Outcome help(const HelpRequest& request) {
         names.emplace_back(topic.name);
     }
     const std::string_view close = closest_name(request.topic, names);
-    return usage_error(fmt::format("unknown topic: '{}'", request.topic),
-                       close.empty() ? "fadewright help lists the topics"
-                                     : fmt::format("did you mean '{}'?", close));
+    return usage_error(
+        fmt::format("unknown topic: '{}'", request.topic),
+        close.empty() ? "fadewright help lists the topics" : fmt::format("did you mean '{}'?", close));
 }
 
 }  // namespace fadewright::app

@@ -1,5 +1,5 @@
-// One property of a mix varied. The wet film of a coat is fixed: a painter who extends or reduces sprays the same
-// wet coat; its dry film and its hiding change.
+// One property of a mix varied. The wet film of a coat is fixed: a painter who extends or reduces sprays
+// the same wet coat; its dry film and its hiding change.
 
 #include "fadewright/report/ladder.h"
 #include "fadewright/paint/nominal_film_build.h"
@@ -62,7 +62,8 @@ struct AllowedValues {
     std::span<const Unit> units;
 };
 
-// A number with an optional unit ("10 um", "0.4 mil"), in the internal unit, which is that of plain numbers.
+// A number with an optional unit ("10 um", "0.4 mil"), in the internal unit, which is that of plain
+// numbers.
 std::optional<double> parse_value(const std::string& text, std::span<const Unit> units) {
     double value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
@@ -178,7 +179,8 @@ std::optional<Outcome> set_loading(RungMix& rung, GramsPerLitre loading, Selecte
     for (paint::Part& part : rung.parts)
         if (!part.paint->flakes.empty()) with_flakes.push_back(&part);
     if (with_flakes.size() != 1)
-        return usage_error(fmt::format("--loading needs a mix with exactly one paint that has flakes; this one has {}",
+        return usage_error(fmt::format("--loading needs a mix with exactly one paint that has flakes; "
+                                       "this one has {}",
                                        with_flakes.size()),
                            "give one pearl, interference or metallic paint, alone or with others");
     Diagnostics diagnostics;
@@ -220,8 +222,7 @@ std::string fixed_label(const Setting& setting, const Variable& varied, Micromet
     if (varied.option == "film") text = "all but the film";
     if (varied.option != "coats")
         text += fmt::format(", {} {}", setting.coats, setting.coats == 1 ? "coat" : "coats");
-    if (setting.loading)
-        text += fmt::format(", loading {}", units.input_text(*setting.loading));
+    if (setting.loading) text += fmt::format(", loading {}", units.input_text(*setting.loading));
     return text;
 }
 

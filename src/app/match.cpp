@@ -125,8 +125,7 @@ bool MatchCommand::read_settings() {
     }
     report_.film_condition = "at full hiding";
     if (request_.over.empty() != !request_.film)
-        return fail(usage_error("--over and --film must be given together",
-                                "give both, or neither"));
+        return fail(usage_error("--over and --film must be given together", "give both, or neither"));
     if (request_.over.empty()) return true;
     if (const plan::Ground* ground = library_.ground(request_.over, diagnostics_)) {
         settings.film_over_ground = film::MatchFilm{*request_.film, ground->inside};
@@ -158,7 +157,7 @@ bool MatchCommand::read_srgb() {
     report_.request = fmt::format("sRGB {}", request_.srgb);
     report_.target.lab = colour::lab_of_srgb(*bytes);
     report_.notes.push_back(
-        "a screen colour is taken relative to the white of the screen, as if that were the white of the light.");
+        "a screen colour is taken relative to the white of the screen, as if that were the light's white.");
     return true;
 }
 
@@ -181,16 +180,16 @@ bool MatchCommand::read_spectrum() {
         chosen = &*found;
     }
     if (chosen->measurement != colour::Measurement::reflectance)
-        return fail(
-            {Exit::data_error, "",
-             fmt::format("error: {} contains no reflectance\nhint: only a reflectance is "
-                         "the colour of a surface\n",
-                         request_.spectrum)});
+        return fail({Exit::data_error, "",
+                     fmt::format("error: {} contains no reflectance\nhint: only a reflectance is "
+                                 "the colour of a surface\n",
+                                 request_.spectrum)});
     const bool with_gloss = chosen->geometry.find("included") != std::string::npos;
     report_.settings.specular = with_gloss ? film::Specular::included : film::Specular::excluded;
     report_.notes = file->assumptions;
-    report_.notes.push_back(with_gloss ? "measured with specular included (SCI); recipes are calculated so too."
-                                       : "taken as measured with specular excluded (SCE).");
+    report_.notes.push_back(with_gloss
+                                ? "measured with specular included (SCI); recipes are calculated for that."
+                                : "taken as measured with specular excluded (SCE).");
     report_.request =
         chosen->name.empty() ? request_.spectrum : fmt::format("measured sample '{}'", chosen->name);
     report_.target = film::match_target(colour::resample_to_bands(*chosen), report_.settings);
@@ -228,9 +227,9 @@ bool MatchCommand::read_mix() {
     const film::HidingChart card{film::kBlackChart, film::kWhiteChart};
     if (!settings.film_over_ground &&
         !film::film_to_hide(mix, film::kFullHiding, card, colorimeter.surface(), colorimeter.luminosity()))
-        report_.notes.push_back(fmt::format(
-            "{} never hides: its colour depends on ground and film, so give --over and --film.",
-            report_.request));
+        report_.notes.push_back(
+            fmt::format("{} never hides: its colour depends on ground and film, so give --over and --film.",
+                        report_.request));
     return true;
 }
 
@@ -259,11 +258,11 @@ const paint::Paint* MatchCommand::usable_paint(const std::string& name, bool is_
     const bool extends = paint->role == paint::Role::clear_base && report_.settings.film_over_ground;
     if (paint->solids.value > 0 && (colours || extends)) return paint;
     if (is_required)
-        diagnostics_.error(
-            "P017", command_line_span(name), fmt::format("'{}' cannot be part of a recipe", name),
-            paint->role == paint::Role::clear_base
-                ? "clear base changes the colour only over a ground: add --over and --film"
-                : "remove it: it has no colour of its own");
+        diagnostics_.error("P017", command_line_span(name),
+                           fmt::format("'{}' cannot be part of a recipe", name),
+                           paint->role == paint::Role::clear_base
+                               ? "clear base changes the colour only over a ground: add --over and --film"
+                               : "remove it: it has no colour of its own");
     return nullptr;
 }
 
@@ -282,8 +281,7 @@ bool MatchCommand::read_paints() {
     }
     if (diagnostics_.has_errors()) return fail(data_error(diagnostics_, request_.json));
     if (paints_.empty())
-        return fail(
-            {Exit::data_error, "", "error: no paint is left to mix\nhint: exclude fewer paints\n"});
+        return fail({Exit::data_error, "", "error: no paint is left to mix\nhint: exclude fewer paints\n"});
     return true;
 }
 

@@ -102,8 +102,7 @@ bool overwrites_plan(const std::string& out, const std::string& plan) {
 }
 
 Outcome refuse_overwrite(const std::string& plan) {
-    return usage_error(fmt::format("this would overwrite the plan {}", plan),
-                       "choose another output name");
+    return usage_error(fmt::format("this would overwrite the plan {}", plan), "choose another output name");
 }
 
 std::optional<Outcome> write_files(const OutputFiles& files, Outcome& outcome, bool json) {

@@ -86,8 +86,8 @@ Outcome outline_template(const TemplateRequest& request) {
                           .dump(2) +
                       "\n";
     else
-        outcome.out = fmt::format("wrote {}: {} × {} pages, overlapping by {}\n", request.out,
-                                  grid.rows, grid.columns, job.units.text(Millimetres{report::kOverlap_mm}));
+        outcome.out = fmt::format("wrote {}: {} × {} pages, overlapping by {}\n", request.out, grid.rows,
+                                  grid.columns, job.units.text(Millimetres{report::kOverlap_mm}));
     return outcome;
 }
 

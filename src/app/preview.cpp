@@ -44,7 +44,9 @@ std::string preview_text(const PreviewRequest& request, const plan::Job& job, co
     if (job.origin == paint::Provenance::estimated)
         out += "colours are predicted from estimated paint data; spray a card before you trust them\n";
     if (exposure < 1)
-        out += fmt::format("flakes are brighter than white paper here: darkened to {:.0f} % to fit the screen\n", 100 * exposure);
+        out +=
+            fmt::format("flakes are brighter than white paper here: darkened to {:.0f} % to fit the screen\n",
+                        100 * exposure);
     if (preview.out_of_gamut_px > 0)
         out += fmt::format(
             "{:.1f} % of the panel is outside the gamut of the profile\n",
@@ -113,8 +115,9 @@ std::optional<Outcome> check_conflicting_options(const PreviewRequest& request) 
                            "give one of them");
     const bool on_shape = request.shape != render::DisplayShape::panel;
     if (on_shape && (request.angle || request.angles))
-        return usage_error(fmt::format("--shape cannot be combined with {}", request.angles ? "--angles" : "--angle"),
-                           "a shape has points at every angle");
+        return usage_error(
+            fmt::format("--shape cannot be combined with {}", request.angles ? "--angles" : "--angle"),
+            "a shape has points at every angle");
     if (request.turn && request.angle)
         return usage_error("--turn cannot be combined with --angle", "give one of them");
     if (request.show.empty() || !on_shape) return std::nullopt;
@@ -144,8 +147,8 @@ Outcome write_views(const PreviewRequest& request, OpenedJob& opened, const View
         json["paint_data"] = report::provenance_label(context.job.origin);
         outcome.out = json.dump(2) + "\n";
     } else if (result.size() > 1) {
-        outcome.out = fmt::format("wrote {} and its {} frames, {} to {}\n", request.out,
-                                  result.size() - 1, result.front(), result[result.size() - 2]);
+        outcome.out = fmt::format("wrote {} and its {} frames, {} to {}\n", request.out, result.size() - 1,
+                                  result.front(), result[result.size() - 2]);
     } else {
         outcome.out = fmt::format("wrote {}\n", request.out);
     }

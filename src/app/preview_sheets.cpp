@@ -16,7 +16,8 @@ namespace {
 constexpr double kMaxMargin = 0.35;  // of the longer side, for passes that start beside the panel
 
 std::string sheet_choices(const plan::Job& job) {
-    std::string hint = "--show takes coats, passes, defects, graininess, or film: with a coat's name or number";
+    std::string hint =
+        "--show takes coats, passes, defects, graininess, or film: with a coat's name or number";
     for (std::size_t i = 0; i < job.coats.size(); ++i)
         hint += fmt::format("{} film:{} ({})", i == 0 ? ":" : ",", i + 1, job.coats[i].name);
     return hint;
@@ -123,8 +124,7 @@ std::string defects_text(const std::vector<render::Defect>& defects) {
     const std::vector<render::Defect> listed = report::significant_defects(defects);
     std::string out;
     for (const render::Defect& defect : listed) out += report::defect_text(defect) + "\n";
-    out += fmt::format("{} of {} checks found no problem\n", defects.size() - listed.size(),
-                       defects.size());
+    out += fmt::format("{} of {} checks found no problem\n", defects.size() - listed.size(), defects.size());
     return out;
 }
 

@@ -23,8 +23,8 @@ struct PreviewSheetSelection {
     std::size_t coat = 0;  // of `film`
 };
 
-// "coats", "passes", "defects", "graininess", or "film:" with the name or number of a coat; otherwise an outcome that
-// lists the choices.
+// "coats", "passes", "defects", "graininess", or "film:" with the name or number of a coat; otherwise an
+// outcome that lists the choices.
 [[nodiscard]] std::variant<PreviewSheetSelection, Outcome> parse_sheet_selection(const std::string& text,
                                                                                  const plan::Job& job);
 

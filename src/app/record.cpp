@@ -34,8 +34,8 @@ std::optional<std::string> entry_date(const RecordRequest& request) {
     return plan::date_text(std::chrono::duration_cast<std::chrono::seconds>(now).count());
 }
 
-// The text to append to the log. The result is read back before anything is written, so that an entry that could
-// not be read later is never added.
+// The text to append to the log. The result is read back before anything is written, so that an entry that
+// could not be read later is never added.
 Result<std::string> text_to_append(const std::string& path, const std::string& existing,
                                    const plan::LogEntry& entry, const std::string& plan_text,
                                    Diagnostics& diagnostics) {

@@ -106,8 +106,7 @@ private:
                     return fail(usage_error(fmt::format("cannot read '{}'", item), "write  " + example));
                 found.push_back({trimmed(item.substr(0, equals)), trimmed(item.substr(equals + 1))});
                 if (std::find(known.begin(), known.end(), found.back().name) == known.end())
-                    return fail(
-                        unknown_name("paint or mix", found.back().name, known));
+                    return fail(unknown_name("paint or mix", found.back().name, known));
             }
         return true;
     }
@@ -137,7 +136,8 @@ private:
 
     bool read_batch_numbers(LogEntry& entry) {
         std::vector<NameAndValue> typed;
-        if (!parse_pairs(request_.batch_numbers, "--batch-numbers \"paint=B1207, other=77\"", typed)) return false;
+        if (!parse_pairs(request_.batch_numbers, "--batch-numbers \"paint=B1207, other=77\"", typed))
+            return false;
         for (const NameAndValue& pair : typed) {
             const auto same = std::find_if(entry.batches.begin(), entry.batches.end(),
                                            [&](const auto& b) { return b.name == pair.name; });
@@ -186,7 +186,7 @@ bool has_entry(const RecordRequest& r) {
 }
 
 std::variant<LogEntry, Outcome> parse_entry(const RecordRequest& request, const plan::Plan& plan,
-                                               plan::Library& library) {
+                                            plan::Library& library) {
     return EntryParser(request, plan, library).entry();
 }
 

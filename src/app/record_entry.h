@@ -12,7 +12,8 @@ namespace fadewright::app {
 // True if any option of an entry is given.
 [[nodiscard]] bool has_entry(const RecordRequest& request);
 
-// The entry without date and plan, or the outcome of an error. `plan` has coats and passes instead of fades.
+// The entry without date and plan, or the outcome of an error. `plan` has coats and passes instead of
+// fades.
 [[nodiscard]] std::variant<plan::LogEntry, Outcome> parse_entry(const RecordRequest& request,
                                                                 const plan::Plan& plan,
                                                                 plan::Library& library);

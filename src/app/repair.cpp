@@ -19,16 +19,17 @@ struct RepairBasis {
 RepairBasis repair_basis(const OpenedPlan& opened, const plan::JobLog& record, std::string& err) {
     const std::string now = opened.source->text();
     const plan::PlanSnapshot* snapshot = plan::last_used_plan(record);
-    if (!snapshot) return {*opened.plan, now, "no log: based on the plan"};
-    if (snapshot->text == now) return {*opened.plan, now, "based on the job log and the current plan"};
+    if (!snapshot) return {*opened.plan, now, "the plan; there is no job log"};
+    if (snapshot->text == now) return {*opened.plan, now, "the job log and the current plan"};
     Diagnostics diagnostics;
     // Under the name of the plan, so that drawings beside it are found.
     auto plan = plan::read_plan(std::make_shared<Source>(opened.source->name(), snapshot->text), diagnostics);
     const std::string hash = snapshot->sha256.value.substr(0, 8);
     if (plan)
-        return {std::move(*plan), snapshot->text, fmt::format("based on the job log and plan {}, changed since", hash)};
+        return {std::move(*plan), snapshot->text,
+                fmt::format("the job log and plan {}, changed since", hash)};
     err += fmt::format("plan copy {} cannot be read by this version; the current plan is used\n", hash);
-    return {*opened.plan, now, "based on the job log and the current plan"};
+    return {*opened.plan, now, "the job log and the current plan"};
 }
 
 }  // namespace

@@ -73,8 +73,8 @@ std::string spectra_text(const std::vector<SpectraFile>& files, const Comparison
                            spectra_file.file.samples.size() == 1 ? "spectrum" : "spectra");
         for (const std::string& decision : spectra_file.file.assumptions) out += "  " + decision + "\n";
     }
-    out += fmt::format("in {}, {}° observer; ΔE00 from {} of {}\n\n", viewing.light, name_of(viewing.observer),
-                       viewing.standard_name, viewing.standard_path);
+    out += fmt::format("in {}, {}° observer; ΔE00 from {} of {}\n\n", viewing.light,
+                       name_of(viewing.observer), viewing.standard_name, viewing.standard_path);
     out += fmt::format("{:<24} {:>7} {:>7} {:>7}  {:>6} {:>6} {:>6} {:>6} {:>6} {:>6}\n", "", "X", "Y", "Z",
                        "L*", "a*", "b*", "C*", "h", "ΔE00");
     bool first = true;
@@ -153,7 +153,8 @@ std::string spectra_json(const std::vector<SpectraFile>& files, const Comparison
     return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 
-// Continues after a file with errors, so that all are reported at once; stops at a file that cannot be opened.
+// Continues after a file with errors, so that all are reported at once; stops at a file that cannot be
+// opened.
 std::optional<Error> read_spectra_file(const std::string& path, std::vector<SpectraFile>& files,
                                        Diagnostics& diagnostics) {
     const Result<std::shared_ptr<const Source>> source = read_source(path);

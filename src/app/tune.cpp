@@ -67,8 +67,8 @@ Outcome tune(const TuneRequest& request) {
     if (!render::fade_coat_index(plan)) {
         Outcome outcome;
         outcome.exit = Exit::data_error;
-        outcome.err = request.plan +
-                      ": the plan has no fade; add one as [coats.fade] (fadewright help fades)\n";
+        outcome.err =
+            request.plan + ": the plan has no fade; add one as [coats.fade] (fadewright help fades)\n";
         return outcome;
     }
     const std::optional<render::TuneResult> tuned =

@@ -1,8 +1,8 @@
 // The command line, generated from the field lists of the schemas.
 //
-// add_command() turns every field of Request into an option: after_coat becomes --after-coat, a bool becomes
-// a flag, `out` is also -o. The typed values become a small tree for the reader of text/schema.h, so that
-// ranges and suggestions are the same as in a plan file.
+// add_command() turns every field of Request into an option: after_coat becomes --after-coat, a bool
+// becomes a flag, `out` is also -o. The typed values become a small tree for the reader of text/schema.h,
+// so that ranges and suggestions are the same as in a plan file.
 #pragma once
 
 #include "fadewright/app/commands.h"

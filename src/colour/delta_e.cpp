@@ -6,16 +6,15 @@
 namespace fadewright::colour {
 namespace {
 
-constexpr double kRadians = std::numbers::pi / 180;
 constexpr double k25To7 = 6103515625.0;  // 25^7
 
 double to_the_7(double v) noexcept { return v * v * v * v * v * v * v; }
 
-double cosine(double degrees) noexcept { return std::cos(degrees * kRadians); }
+double cosine(double degrees) noexcept { return std::cos(degrees * kRadiansPerDegree); }
 
 double hue(double a, double b) noexcept {
     if (a == 0 && b == 0) return 0;
-    const double h = std::atan2(b, a) / kRadians;
+    const double h = std::atan2(b, a) / kRadiansPerDegree;
     return h < 0 ? h + 360 : h;
 }
 
@@ -46,7 +45,7 @@ double delta_e_2000(const Lab& first, const Lab& second) noexcept {
     const double dL = second.L - first.L;
     const double dC = C2 - C1;
     const double dh = hue_difference(h1, h2, C1 * C2);
-    const double dH = 2 * std::sqrt(C1 * C2) * std::sin(dh / 2 * kRadians);
+    const double dH = 2 * std::sqrt(C1 * C2) * std::sin(dh / 2 * kRadiansPerDegree);
 
     const double L = (first.L + second.L) / 2;
     const double C = (C1 + C2) / 2;
@@ -58,7 +57,7 @@ double delta_e_2000(const Lab& first, const Lab& second) noexcept {
     const double S_L = 1 + 0.015 * (L - 50) * (L - 50) / std::sqrt(20 + (L - 50) * (L - 50));
     const double S_C = 1 + 0.045 * C;
     const double S_H = 1 + 0.015 * C * T;
-    const double R_T = -std::sin(2 * d_theta * kRadians) * R_C;
+    const double R_T = -std::sin(2 * d_theta * kRadiansPerDegree) * R_C;
 
     const double l = dL / S_L, c = dC / S_C, hh = dH / S_H;
     return std::sqrt(std::fmax(0.0, l * l + c * c + hh * hh + R_T * c * hh));

@@ -23,7 +23,6 @@ constexpr double kU_0_per_deg = 7;              // lateral inhibition below it
 
 constexpr double kSquareFirstHarmonic = 1.27;  // ITU-R BT.2246: 4 / pi as rounded in the source
 
-constexpr double kRadians = std::numbers::pi / 180;
 
 // End of the linear part of L*. Source: [iso11664-4].
 constexpr double kLinearBelow_L = 8;
@@ -120,7 +119,7 @@ double contrast_of_lightness_step(double L, double lightness_step) {
 
 Millimetres millimetres_per_degree(Millimetres viewing_distance) {
     FW_EXPECTS(viewing_distance.value > 0);
-    return kRadians * viewing_distance;
+    return kRadiansPerDegree * viewing_distance;
 }
 
 double cycles_per_degree(Millimetres viewing_distance, Millimetres spacing) {

@@ -198,7 +198,7 @@ FlakeOpticsTable flake_optics_table(const FlakeStructure& structure, RelativeInd
             const Degrees incidence{static_cast<double>(row) * paint::kFlakeTableStep.value};
             RT split{1, 0};  // along the flake
             if (row + 1 < kFlakeTableSize) {
-                const double cos_in = std::cos(incidence.value * std::numbers::pi / 180);
+                const double cos_in = std::cos(radians(incidence));
                 split = is_metal
                             ? metal_rt(structure, index, binder.value, incidence, wavelength, core_deviation)
                             : pearl_rt(structure, index, binder.value, cos_in, wavelength, core_deviation,

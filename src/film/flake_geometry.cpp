@@ -7,11 +7,9 @@
 namespace fadewright::film {
 namespace {
 
-constexpr double kPerDegree = std::numbers::pi / 180;
-
 double surface_transmission(double cos_air, RelativeIndex binder) noexcept {
     if (cos_air <= 0) return 0;
-    return 1 - fresnel(binder, Degrees{std::acos(std::min(cos_air, 1.0)) / kPerDegree});
+    return 1 - fresnel(binder, Degrees{std::acos(std::min(cos_air, 1.0)) / kRadiansPerDegree});
 }
 
 }  // namespace
@@ -19,11 +17,12 @@ double surface_transmission(double cos_air, RelativeIndex binder) noexcept {
 double dot(const Direction& a, const Direction& b) noexcept { return a.x * b.x + a.y * b.y + a.z * b.z; }
 
 Direction light_direction(Degrees illumination) noexcept {
-    return {-std::sin(illumination.value * kPerDegree), 0, std::cos(illumination.value * kPerDegree)};
+    return {-std::sin(illumination.value * kRadiansPerDegree), 0,
+            std::cos(illumination.value * kRadiansPerDegree)};
 }
 
 Direction view_direction(Degrees view) noexcept {
-    return {std::sin(view.value * kPerDegree), 0, std::cos(view.value * kPerDegree)};
+    return {std::sin(view.value * kRadiansPerDegree), 0, std::cos(view.value * kRadiansPerDegree)};
 }
 
 Degrees aspecular_view(Degrees illumination, Degrees aspecular) noexcept { return illumination - aspecular; }

@@ -22,7 +22,7 @@ constexpr double kReference_nm = 550;
 // Weights of the table rows for the integral with sin(2 angle), linear between rows: the second
 // difference of -sin(2 angle)/4. Their sum is 1.
 std::array<double, kFlakeTableSize> diffuse_weights() noexcept {
-    const double h = paint::kFlakeTableStep.value * std::numbers::pi / 180;
+    const double h = radians(paint::kFlakeTableStep);
     std::array<double, kFlakeTableSize> weights;
     for (std::size_t row = 0; row < kFlakeTableSize; ++row)
         weights[row] = std::sin(2 * h * static_cast<double>(row)) * (1 - std::cos(2 * h)) / (2 * h);

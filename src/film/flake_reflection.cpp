@@ -14,7 +14,6 @@ namespace {
 using colour::kBandCount;
 using paint::kFlakeTableSize;
 
-constexpr double kPerDegree = std::numbers::pi / 180;
 // Flakes at random depths shadow each other on both ways, so no more is reflected once. The mean T can give
 // more where crowded flakes reflect this lamp far better than other light.
 constexpr double kMaxSingleScatter = 0.5;
@@ -36,8 +35,8 @@ double effective_depth(double a, double X) noexcept {
 }
 
 double slope_variance(const paint::EffectPigment& flakes, const FlakeReflectionScene& scene) noexcept {
-    const double slope = std::tan(flakes.tilt.value * kPerDegree);
-    const double light = std::tan(scene.lamp_spread.value / scene.binder.value * kPerDegree) / 2;
+    const double slope = std::tan(flakes.tilt.value * kRadiansPerDegree);
+    const double light = std::tan(scene.lamp_spread.value / scene.binder.value * kRadiansPerDegree) / 2;
     return slope * slope + light * light;
 }
 
@@ -74,7 +73,7 @@ Encounter encounter(double cos_ray, double sin_ray, double p, double q) noexcept
 using Rows = std::array<double, kFlakeTableSize>;
 
 void add_to_rows(Rows& rows, double cosine, double weight) noexcept {
-    const double angle = std::acos(std::clamp(cosine, 0.0, 1.0)) / kPerDegree;
+    const double angle = std::acos(std::clamp(cosine, 0.0, 1.0)) / kRadiansPerDegree;
     const double position = angle / paint::kFlakeTableStep.value;
     const std::size_t row = std::min(static_cast<std::size_t>(position), kFlakeTableSize - 2);
     const double share = position - static_cast<double>(row);
@@ -191,7 +190,7 @@ void add_view(FlakeReflectionCoat& coat, const paint::EffectPigment& flakes,
               const FlakeReflectionScene& scene) noexcept {
     const FlakeGeometry& g = scene.geometry;
     const double m = flakes.platelet_hits_per_um;
-    const Degrees incidence{std::acos(g.cos_incidence) / kPerDegree};
+    const Degrees incidence{std::acos(g.cos_incidence) / kRadiansPerDegree};
     const double factor = std::numbers::pi * g.transmission_in * g.transmission_out /
                           (scene.binder.value * scene.binder.value) *
                           normal_density(g.cos_tilt, slope_variance(flakes, scene)) /

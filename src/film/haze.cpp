@@ -15,8 +15,7 @@ constexpr double kMinCosine = 0.05;  // cosines of the view are clamped here
 
 double lobe(Degrees off_mirror, Degrees spread) {
     FW_EXPECTS(spread.value > 0);
-    constexpr double degree = std::numbers::pi / 180;
-    const double a = off_mirror.value / spread.value, s = spread.value * degree;
+    const double a = off_mirror.value / spread.value, s = spread.value * kRadiansPerDegree;
     return std::exp(-a * a / 2) / (2 * std::numbers::pi * s * s);
 }
 

@@ -10,7 +10,6 @@
 namespace fadewright::film {
 namespace {
 
-constexpr double kPerDegree = std::numbers::pi / 180;
 constexpr double kSquareMillimetresPerCm2 = 100;
 
 // Mean square over squared mean of exp(-a x), x uniform over the film.
@@ -25,8 +24,8 @@ double sparkling_share(const paint::EffectPigment& flakes, const FlakeReflection
     FW_EXPECTS(lamp.value > 0 && lamp.value < 90);
     const FlakeGeometry& g = scene.geometry;
     const double n = scene.binder.value;
-    const double slope = std::tan(flakes.tilt.value * kPerDegree);
-    const double cone = 2 * std::numbers::pi * (1 - std::cos(lamp.value * kPerDegree));
+    const double slope = std::tan(flakes.tilt.value * kRadiansPerDegree);
+    const double cone = 2 * std::numbers::pi * (1 - std::cos(lamp.value * kRadiansPerDegree));
     const double normals =
         cone * std::max(0.0, scene.light.z) / (n * n * g.cos_light) / (4 * g.cos_incidence);
     return std::min(1.0, normal_density(g.cos_tilt, slope * slope) * g.cos_tilt * normals);

@@ -31,7 +31,7 @@ double external_reflectance_45_0(RelativeIndex binder, double inside) noexcept {
 
 double fresnel(RelativeIndex binder, Degrees incidence) noexcept {
     const double n = binder.value;
-    const double angle = incidence.value * std::numbers::pi / 180;
+    const double angle = radians(incidence);
     const double cos_i = std::max(0.0, std::cos(angle));
     const double sin_i = std::sin(angle);
     const double n_cos_t = std::sqrt(n * n - sin_i * sin_i);  // n times the cosine inside, by Snell's law

@@ -116,7 +116,7 @@ PolarisedRT thin_film(double from, std::span<const ThinLayer> layers, OpticalInd
     FW_EXPECTS(from > 0);
     FW_EXPECTS(incidence.value >= 0 && incidence.value <= 90);
     FW_EXPECTS(wavelength.value > 0);
-    const double angle = incidence.value * std::numbers::pi / 180;
+    const double angle = radians(incidence);
     const double cos_from = incidence.value == 90 ? 0 : std::cos(angle);
     const double n_sin = from * std::sin(angle);
     const double wave_per_nm = 2 * std::numbers::pi / wavelength.value;

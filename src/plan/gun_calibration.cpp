@@ -12,7 +12,7 @@
 namespace fadewright::plan {
 namespace {
 
-constexpr std::array kRules{
+constexpr std::array kSprayPatternCardRules{
     Rule{"G001", "give exactly one of paint and [mix]"},
     Rule{"G002", "the paint on a spray-pattern card must show on the card"},
     Rule{"G003", "a pass needs a speed, a spot a dwell"},
@@ -348,7 +348,7 @@ std::string without_unknown(const std::string& text, const GunFile& file) {
 
 }  // namespace
 
-std::span<const Rule> spray_pattern_card_rules() { return kRules; }
+std::span<const Rule> spray_pattern_card_rules() { return kSprayPatternCardRules; }
 
 std::optional<SprayPatternCard> read_spray_pattern_card(std::shared_ptr<const Source> source,
                                                         Diagnostics& diagnostics) {

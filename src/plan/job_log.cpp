@@ -14,7 +14,7 @@
 namespace fadewright::plan {
 namespace {
 
-constexpr std::array kRules{
+constexpr std::array kJobLogRules{
     Rule{"M001", "the date of an entry must be a valid date and time in UTC"},
     Rule{"M002", "the plan of an entry must be in the job log"},
     Rule{"M003", "a plan copy must match its checksum"},
@@ -112,7 +112,7 @@ bool fits_literal_string(std::string_view text) {
 
 }  // namespace
 
-std::span<const Rule> job_log_rules() { return kRules; }
+std::span<const Rule> job_log_rules() { return kJobLogRules; }
 
 std::optional<JobLog> read_job_log(std::shared_ptr<const Source> source, Diagnostics& diagnostics) {
     JobLog job_log;

@@ -16,7 +16,7 @@
 namespace fadewright::plan {
 namespace {
 
-constexpr std::array kRules{
+constexpr std::array kSprayOutCardRules{
     Rule{"C001", "give exactly one of film, [weighed_film], comb and coats"},
     Rule{"C002", "a film needs a reading over black, over white or both"},
     Rule{"C003", "on a wet-film comb the wet tooth is shorter than the dry one"},
@@ -307,7 +307,7 @@ double round_digits(double v) {
 
 }  // namespace
 
-std::span<const Rule> spray_out_card_rules() { return kRules; }
+std::span<const Rule> spray_out_card_rules() { return kSprayOutCardRules; }
 
 std::optional<SprayOutCard> read_spray_out_card(std::shared_ptr<const Source> source,
                                                 Diagnostics& diagnostics) {

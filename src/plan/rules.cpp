@@ -5,7 +5,7 @@
 namespace fadewright::plan {
 namespace {
 
-constexpr std::array kRules{
+constexpr std::array kPlanRules{
     Rule{"P001", "a part of a mix must be a paint from the library or another mix"},
     Rule{"P002", "a mix cannot contain itself"},
     Rule{"P003", "the gun must be in the library"},
@@ -49,6 +49,6 @@ constexpr std::array kRules{
 
 }  // namespace
 
-std::span<const Rule> plan_rules() { return kRules; }
+std::span<const Rule> plan_rules() { return kPlanRules; }
 
 }  // namespace fadewright::plan

@@ -174,7 +174,7 @@ private:
         } else {
             frame.mm_per_px = card_.scale.length.value / px;
         }
-        const double angle = card_.direction.value.value * std::numbers::pi / 180;
+        const double angle = radians(card_.direction.value);
         frame.dx = std::cos(angle);
         frame.dy = std::sin(angle);
         const double slant = std::sin(kMaxSlant_deg * std::numbers::pi / 180);

@@ -124,7 +124,7 @@ Seconds thickening_time(const plan::SprayableMix& liquid, const plan::Booth& boo
 
 // By the component of gravity into the surface.
 Degrees surface_inclination(Degrees panel, const spray::SurfaceSample& surface) noexcept {
-    const double a = panel.value * std::numbers::pi / 180;
+    const double a = radians(panel);
     const double normal = std::sqrt(1 + surface.dz_dx * surface.dz_dx + surface.dz_dy * surface.dz_dy);
     const double into_surface = (std::cos(a) - surface.dz_dy * std::sin(a)) / normal;
     return Degrees{std::acos(std::clamp(into_surface, -1.0, 1.0)) * 180 / std::numbers::pi};
@@ -149,7 +149,7 @@ std::optional<Defect> sag_defect(const SampledCoat& sampled, SeverityScores map)
     double affected = 0;
     for (std::size_t i = 0; i < grid.size(); ++i) {
         if (!grid.inside(i)) continue;
-        const double pull = std::sin(inclination_at(i).value * std::numbers::pi / 180);
+        const double pull = std::sin(radians(inclination_at(i)));
         ratio[i] = sampled.wet_um(i) * std::sqrt(std::max(0.0, pull)) / vertical_limit;
         const double score = severity_score(ratio[i], kSagCheck, 1);
         raise_score(map, i, score);

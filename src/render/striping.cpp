@@ -41,7 +41,7 @@ PassTrain pass_train(const spray::Pass& pass, const spray::Gun& gun, const spray
     train.segment.dx = (x1 - x0) / length;
     train.segment.dy = (y1 - y0) / length;
     train.segment.scale = spray::distance_scale(gun, pass.distance);
-    train.segment.heel_rad = pass.heel_angle.value * std::numbers::pi / 180;
+    train.segment.heel_rad = radians(pass.heel_angle);
     train.offset_mm = y0 * train.segment.dx - x0 * train.segment.dy;
     const Millimetres distance = train.segment.scale * gun.distance;
     train.paint_per_mm = pass.repeats * spray::transfer_efficiency_at(gun, distance).value / pass.speed.value;

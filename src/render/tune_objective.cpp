@@ -52,7 +52,7 @@ double TuneObjective::width_penalty(Millimetres width) const {
 
 double TuneObjective::film_penalty(const plan::Job& job) const {
     const std::vector<plan::Point> samples = line_.points(kFilmSamples);
-    const double pull = std::sin(job.angle_while_sprayed.value * std::numbers::pi / 180);
+    const double pull = std::sin(radians(job.angle_while_sprayed));
     std::vector<double> film(samples.size());
     double sag = 0;
     int passes = 0;

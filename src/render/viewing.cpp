@@ -10,17 +10,16 @@
 namespace fadewright::render {
 namespace {
 
-constexpr double kDegree = std::numbers::pi / 180;
 constexpr Direction kLampDirection{-0.35, 0.50, 0.7921489758877429};
 
 // In the vertical plane of light and eye: positive above the normal.
 Direction in_viewing_plane(double from_normal_deg) noexcept {
-    return {0, std::sin(from_normal_deg * kDegree), std::cos(from_normal_deg * kDegree)};
+    return {0, std::sin(from_normal_deg * kRadiansPerDegree), std::cos(from_normal_deg * kRadiansPerDegree)};
 }
 
 // The direction in the axes of the body after its rotation about its horizontal axis.
 Direction tilt_direction(const Direction& d, Degrees tilt) noexcept {
-    const double s = std::sin(tilt.value * kDegree), c = std::cos(tilt.value * kDegree);
+    const double s = std::sin(tilt.value * kRadiansPerDegree), c = std::cos(tilt.value * kRadiansPerDegree);
     return {d.x, c * d.y + s * d.z, c * d.z - s * d.y};
 }
 
@@ -29,11 +28,12 @@ Degrees angle_from_mirror(const Viewing& viewing, const Direction& normal, doubl
     const Direction& e = viewing.eye_direction;
     const Direction mirror{2 * cos_out * normal.x - e.x, 2 * cos_out * normal.y - e.y,
                            2 * cos_out * normal.z - e.z};
-    return Degrees{std::acos(std::clamp(film::dot(mirror, viewing.light_direction), -1.0, 1.0)) / kDegree};
+    return Degrees{std::acos(std::clamp(film::dot(mirror, viewing.light_direction), -1.0, 1.0)) /
+                   kRadiansPerDegree};
 }
 
 Degrees angle_from_normal(double cosine) noexcept {
-    return Degrees{std::acos(std::clamp(cosine, 0.0, 1.0)) / kDegree};
+    return Degrees{std::acos(std::clamp(cosine, 0.0, 1.0)) / kRadiansPerDegree};
 }
 
 // Surface reflection of a lamp that gives unit light on a point facing it, as a reflectance.

@@ -11,7 +11,6 @@ namespace {
 
 // Room air.
 constexpr double kRoom_K = 293.15;
-constexpr double kOutside_Pa = 101325;
 constexpr double kAirHeat_J_per_kg_K = 1005;  // at constant pressure
 constexpr double kAirHeatRatio = 1.4;
 constexpr double kAirViscosity_Pa_s = 1.81e-5;
@@ -42,9 +41,9 @@ constexpr double kMinImpactSpread = 1.2;
 double cap_air_m_per_s(Bar cap_pressure) {
     FW_EXPECTS(cap_pressure.value >= 0);
     const double power = (kAirHeatRatio - 1) / kAirHeatRatio;
-    const double absolute_Pa = kOutside_Pa + 1e5 * cap_pressure.value;
+    const double absolute_Pa = kStandardAtmosphere_Pa + 1e5 * cap_pressure.value;
     const double temperature_ratio =
-        std::pow(kOutside_Pa / absolute_Pa, power);  // temperature outside over inside
+        std::pow(kStandardAtmosphere_Pa / absolute_Pa, power);  // temperature outside over inside
     const double critical = 2 / (kAirHeatRatio + 1);
     return std::sqrt(2 * kAirHeat_J_per_kg_K * kRoom_K * (1 - std::max(temperature_ratio, critical)));
 }
@@ -122,7 +121,7 @@ double impact_spread(const Impact& impact) {
 double equilibrium_spread(Degrees contact_angle) {
     FW_EXPECTS(contact_angle.value > 0);
     FW_EXPECTS(contact_angle.value <= 90);
-    const double angle = contact_angle.value * std::numbers::pi / 180;
+    const double angle = radians(contact_angle);
     const double s = std::sin(angle);
     const double c = std::cos(angle);
     // 2 - 3c + c^3 = (1 - c)^2 (2 + c), and 1 - c without cancellation

@@ -11,7 +11,6 @@ namespace {
 
 constexpr double kZero_K = 273.15;
 constexpr double kGas_J_per_mol_K = 8.314462618;
-constexpr double kOutside_Pa = 101325;
 
 // Constants in common use. Source: [magnus1844].
 constexpr double kMagnus_Pa = 610.94;
@@ -100,7 +99,7 @@ Celsius wet_bulb(const Air& air) {
     const double T = air.temperature.value;
     const double in_air_Pa = air.humidity.value * saturation_Pa(air.temperature);
     return Celsius{zero_of_rising(T - 60, T, [&](double wet) {
-        return saturation_Pa(Celsius{wet}) - in_air_Pa - kPsychrometer_per_K * kOutside_Pa * (T - wet);
+        return saturation_Pa(Celsius{wet}) - in_air_Pa - kPsychrometer_per_K * kStandardAtmosphere_Pa * (T - wet);
     })};
 }
 

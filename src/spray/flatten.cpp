@@ -16,8 +16,6 @@ constexpr double kCubicMillimetresPerMillilitre = 1000;
 constexpr int kRampPieces = 12;
 constexpr double kMinSegment_mm = 1e-9;
 
-double radians(Degrees angle) noexcept { return angle.value * std::numbers::pi / 180; }
-
 // Trigger opening along the path: 0 closed, 1 open.
 class Trigger {
 public:

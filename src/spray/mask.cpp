@@ -16,7 +16,7 @@ double normal_distribution(double x) noexcept { return std::erfc(-x / std::numbe
 
 Millimetres edge_softness(const Gun& gun, Millimetres gap, Degrees travel_to_edge) {
     const Spread spread = spread_of(gun);
-    const double angle = travel_to_edge.value * std::numbers::pi / 180;
+    const double angle = radians(travel_to_edge);
     const double sigma = std::hypot(spread.across_mm * std::cos(angle), spread.along_mm * std::sin(angle));
     return gap * (sigma / gun.distance.value);
 }

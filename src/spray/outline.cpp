@@ -19,7 +19,6 @@ struct Outline::Edges {
 
 namespace {
 
-constexpr double kSquareMillimetresPerSquareMetre = 1e6;
 constexpr double kOnTheEdge_mm = 1e-9;      // nearer, the gradient is the edge's normal
 constexpr double kBesideTheEdge_mm = 1e-6;  // test distance for the inside of an edge
 

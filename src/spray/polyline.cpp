@@ -101,7 +101,7 @@ Polyline smooth_polyline(std::span<const Point> points) {
 }
 
 Polyline arc_polyline(const Arc& arc) {
-    const double from = arc.from.value * std::numbers::pi / 180;
+    const double from = radians(arc.from);
     const double sweep_angle = (arc.to.value - arc.from.value) * std::numbers::pi / 180;
     const double r = arc.radius.value;
     // A chord over an angle a deviates by r (1 - cos(a/2)), about r a^2 / 8.

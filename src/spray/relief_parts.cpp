@@ -34,7 +34,7 @@ struct AcrossAxis {
 };
 
 AcrossAxis across_axis(const Cylinder& part) noexcept {
-    const double angle = part.axis.value * std::numbers::pi / 180;
+    const double angle = radians(part.axis);
     return {-std::sin(angle), std::cos(angle)};
 }
 

@@ -15,7 +15,7 @@ constexpr double kGravity_m_per_s2 = 9.81;  // middle latitudes
 double gravity_Pa_per_m(const WetPaint& paint, Degrees inclination) {
     FW_EXPECTS(inclination.value >= 0);
     FW_EXPECTS(inclination.value <= 180);
-    const double slope = std::sin(inclination.value * std::numbers::pi / 180);
+    const double slope = std::sin(radians(inclination));
     return 1e3 * paint.density.value * kGravity_m_per_s2 * slope;
 }
 

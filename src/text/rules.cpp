@@ -5,7 +5,7 @@
 namespace fadewright {
 namespace {
 
-constexpr std::array kRules{
+constexpr std::array kTextRules{
     Rule{"T001", "the file must be valid TOML"},
     Rule{"T002", "the file must be text"},
     Rule{"T010", "a quantity needs a unit"},
@@ -24,6 +24,6 @@ constexpr std::array kRules{
 
 }  // namespace
 
-std::span<const Rule> text_rules() { return kRules; }
+std::span<const Rule> text_rules() { return kTextRules; }
 
 }  // namespace fadewright

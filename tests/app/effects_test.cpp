@@ -1,4 +1,4 @@
-// What blend and ladder tell of paints with flakes.
+// Results of mix and ladder for paints with flakes.
 #include "fadewright/app/commands.h"
 #include "fadewright/base/files.h"
 #include "fadewright/render/png.h"
@@ -28,7 +28,7 @@ app::LadderRequest gold_coats(const std::string& coats) {
     return request;
 }
 
-// The look at one of the six angles.
+// The colour at one of the six angles.
 json at(const json& over, double aspecular) {
     for (const json& angle : over["angles"])
         if (double(angle["aspecular_deg"]) == aspecular) return angle;
@@ -49,7 +49,7 @@ bool has_sentence(const json& figures, const std::string& start) {
 
 }  // namespace
 
-TEST_CASE("blend tells of a paint with flakes how it looks from six sides over every ground", "[app]") {
+TEST_CASE("mix gives the colours of a paint with flakes at six angles over every ground", "[app]") {
     const json figures = json_of(app::mix(gold()));
     const json& flakes = figures["flakes"];
     REQUIRE(flakes["coats"].size() == figures["coats"].size());
@@ -67,14 +67,16 @@ TEST_CASE("blend tells of a paint with flakes how it looks from six sides over e
                  L110 = at(black, 110)["lab"][0];
     CHECK(double(black["flop"]) ==
           Approx(2.69 * std::pow(L15 - L110, 1.11) / std::pow(L45, 0.86)).margin(0.005));
-    // Flakes on an area grow with the coats; a ray meets pi/4 size^2 of them (20 um in the paint's file).
-    const double one = flakes["coats"][0]["flakes_per_cm2"], three = flakes["coats"][2]["flakes_per_cm2"];
-    CHECK(three == Approx(3 * one).epsilon(1e-9));
+    // Flakes on an area grow with the coats; a line of sight crosses pi/4 size^2 of them (20 um in the
+    // paint's file).
+    const double first_coat = flakes["coats"][0]["flakes_per_cm2"],
+                 three_coats = flakes["coats"][2]["flakes_per_cm2"];
+    CHECK(three_coats == Approx(3 * first_coat).epsilon(1e-9));
     CHECK(double(flakes["coats"][0]["flake_layers"]) ==
-          Approx(one * 3.14159265 / 4 * 20e-4 * 20e-4).epsilon(1e-6));
+          Approx(first_coat * 3.14159265 / 4 * 20e-4 * 20e-4).epsilon(1e-6));
 }
 
-TEST_CASE("blend names the coat over black from which interference turns milky", "[app]") {
+TEST_CASE("mix names the coat over black from which interference turns milky", "[app]") {
     const json figures = json_of(app::mix(gold()));
     // The same coats in a ladder, scanned here for the greatest chroma.
     std::string coats = "1";
@@ -111,7 +113,7 @@ TEST_CASE("where flakes are dosed mix and ladder warn of their dust and of gas i
     CHECK_FALSE(has_sentence(json_of(app::mix(white)), "Dry flake powder"));
 }
 
-TEST_CASE("a ladder of coats names the rung with the most colour, or how far it looked", "[app]") {
+TEST_CASE("a ladder of coats names the rung from which it turns milky, or its last rung", "[app]") {
     const json far = json_of(app::ladder(gold_coats("12,1,2,4,8")));  // in whatever order
     double max_chroma = 0;
     std::string best;
@@ -128,7 +130,7 @@ TEST_CASE("a ladder of coats names the rung with the most colour, or how far it 
     CHECK(has_sentence(near, "over black at 15°: does not turn milky up to 2 coats"));
 }
 
-TEST_CASE("a ladder of loadings lays more flakes of the same wet coat", "[app]") {
+TEST_CASE("a ladder of loadings has more flakes in the same wet coat", "[app]") {
     app::LadderRequest request;
     request.parts = {"candy-red=1", "interference-blue=2"};
     request.loading_steps = "10,20, 40 g/L";
@@ -138,14 +140,14 @@ TEST_CASE("a ladder of loadings lays more flakes of the same wet coat", "[app]")
     for (std::size_t i = 1; i < 3; ++i) {
         const json &less = rungs[i - 1]["flakes"], &more = rungs[i]["flakes"];
         CHECK(rungs[i]["wet_um"] == rungs[i - 1]["wet_um"]);
-        // As many more as there are more grams of them in a litre: the same flakes.
+        // In proportion to the grams per litre: the same flakes.
         CHECK(double(more["flakes_per_cm2"]) / double(less["flakes_per_cm2"]) ==
               Approx(double(more["flakes_g_per_litre"]) / double(less["flakes_g_per_litre"])).epsilon(1e-9));
         CHECK(double(more["flakes_per_cm2"]) > 1.9 * double(less["flakes_per_cm2"]));
     }
 }
 
-TEST_CASE("loading is stepped only where exactly one paint has flakes", "[app]") {
+TEST_CASE("loading is varied only if exactly one paint has flakes", "[app]") {
     app::LadderRequest request;
     request.loading_steps = "10,20";
     request.parts = {"hansa-yellow"};
@@ -161,7 +163,7 @@ TEST_CASE("loading is stepped only where exactly one paint has flakes", "[app]")
     CHECK(app::ladder(request).exit == app::Exit::usage_error);
 }
 
-TEST_CASE("without flakes nothing is told of flakes", "[app]") {
+TEST_CASE("without flakes no flakes are mentioned", "[app]") {
     app::MixRequest mix;
     mix.parts = {"candy-red", "titanium-white"};
     app::LadderRequest ladder;
@@ -184,7 +186,8 @@ TEST_CASE("the ladder sheet of a paint with flakes has a swatch for every rung, 
             .value();
     const char* const grounds[] = {"over_black", "over_grey", "over_white", "over_ground"};
     const double angles[] = {15, 45, 110};
-    // Lighter ones are shown lighter, of one angle over all grounds: the middle of each swatch's lower part.
+    // Lighter colours of one angle are shown lighter over all grounds: the centre of the lower part of each
+    // swatch.
     for (std::size_t a = 0; a < 3; ++a)
         for (std::size_t rung = 0; rung < 2; ++rung)
             for (std::size_t g = 1; g < 4; ++g) {

@@ -1,4 +1,4 @@
-// The command `gun`, from the picture of a sprayed card to a gun on the shelf.
+// The command `fit-gun`, from the photo of a sprayed card to a gun of the library.
 #include "fadewright/app/commands.h"
 #include "fadewright/base/files.h"
 #include "fadewright/plan/gun_calibration.h"
@@ -20,7 +20,7 @@ using nlohmann::json;
 
 namespace {
 
-constexpr double kSize = 0.02, kFlow = 0.03;  // what is promised in plan/gun_card.h
+constexpr double kSize = 0.02, kFlow = 0.03;  // the accuracy stated in plan/gun_calibration.h
 
 std::string written(const std::string& name, const std::string& text) {
     const std::string path = test::scratch_path(name);
@@ -73,7 +73,7 @@ spray::Gun fan_gun() {
 
 // Level through the middle of the card, well beyond its ends.
 spray::Pass horizontal_pass(const test::SprayPatternCard& card, double speed) {
-    const double y = 0.5 * card.height_px * card.mm_per_px - 3;  // off the middle, as it happens
+    const double y = 0.5 * card.height_px * card.mm_per_px - 3;  // off centre, as happens by hand
     spray::Pass pass;
     pass.points = {{Millimetres{-300}, Millimetres{y}},
                    {Millimetres{card.width_px * card.mm_per_px + 300}, Millimetres{y}}};
@@ -109,7 +109,7 @@ std::string head(const test::SprayPatternCard& card, const std::string& name) {
     return out.str();
 }
 
-// The JSON answer of the command; the gun's file goes to NAME-gun.toml.
+// The JSON output of the command; the gun file is NAME-gun.toml.
 json fit_from_card(const test::SprayPatternCard& card, const std::string& name, const std::string& rest) {
     written(name + ".png", render::png_bytes(test::scan_of_card(card), {}));
     const std::string path = written(name + ".toml", head(card, name) + rest);
@@ -159,10 +159,10 @@ constexpr const char* kPhthalo = "[mix]\nparts = { phthalo-blue-green-shade = 1 
 
 }  // namespace
 
-TEST_CASE("an airbrush's pass on a noisy scan gives its spread and what landed", "[app][gun]") {
+TEST_CASE("a pass of an airbrush on a noisy scan gives its spread and the deposit", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(airbrush(), "phthalo-blue-green-shade", 0, 1);
     card.pass = horizontal_pass(card, 150);
-    const json said =
+    const json result =
         fit_from_card(card, "airbrush-pass",
                       std::string("kind = \"pass\"\nspeed = \"150 mm/s\"\nflow = \"4 mL/min\"\n") + kPhthalo);
     const spray::Gun gun = gun_of("airbrush-pass");
@@ -170,15 +170,15 @@ TEST_CASE("an airbrush's pass on a noisy scan gives its spread and what landed",
     CHECK_THAT(gun.flow.value * gun.transfer_efficiency.value, WithinRel(4 * 0.55, kFlow));
     CHECK(gun.flow.value == 4);
     CHECK_THAT(gun.transfer_efficiency.value, WithinRel(0.55, kFlow));
-    CHECK(said["deposit_from"] == "photo");
-    CHECK(said["flow_from"] == "given");
-    // The stated errors are of the size of what they stand for.
-    CHECK(std::abs(said["sigma_mm"]["value"].get<double>() - 9) <
-          6 * said["sigma_mm"]["standard_error"].get<double>() + 0.02);
-    CHECK(said["too_dark_share"] == 0);
+    CHECK(result["deposit_from"] == "photo");
+    CHECK(result["flow_from"] == "given");
+    // The stated errors have the size of the actual ones.
+    CHECK(std::abs(result["sigma_mm"]["value"].get<double>() - 9) <
+          6 * result["sigma_mm"]["standard_error"].get<double>() + 0.02);
+    CHECK(result["too_dark_share"] == 0);
 }
 
-TEST_CASE("an airbrush's spot on a noisy scan gives its spread and what landed", "[app][gun]") {
+TEST_CASE("a spot of an airbrush on a noisy scan gives its spread and the deposit", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(airbrush(), "quinacridone-magenta", 0, 0.5);
     card.width_px = 240;
     card.pass = spot(card, 0.4);
@@ -191,43 +191,45 @@ TEST_CASE("an airbrush's spot on a noisy scan gives its spread and what landed",
     CHECK_THAT(gun.flow.value * gun.transfer_efficiency.value, WithinRel(4 * 0.55, kFlow));
 }
 
-TEST_CASE("a fan gun's pass gives its width, taper and what landed, and no depth", "[app][gun]") {
+TEST_CASE("a pass of a fan gun gives width, taper and deposit, but not the thickness of the fan",
+          "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(fan_gun(), "iron-oxide-red", 0, 0.25);
     card.pass = horizontal_pass(card, 400);
-    const json said =
+    const json result =
         fit_from_card(card, "fan-pass",
                       "kind = \"pass\"\nspeed = \"400 mm/s\"\nthickness_share = \"30 %\"\n[mix]\nparts = "
                       "{ iron-oxide-red = 1 }\nreduce = \"25 %\"\n");
     const spray::Gun gun = gun_of("fan-pass");
     CHECK_THAT(gun.fan_width.value, WithinRel(70.0, kSize));
-    CHECK_THAT(gun.beta_across, WithinRel(2.6, 0.08));  // width and taper lean on each other
+    CHECK_THAT(gun.beta_across, WithinRel(2.6, 0.08));  // width and taper are correlated
     CHECK_THAT(gun.flow.value * gun.transfer_efficiency.value, WithinRel(20 * 0.62, kFlow));
     CHECK_THAT(gun.transfer_efficiency.value, WithinAbs(plan::kDefaultTransferEfficiency.value, 1e-12));
     CHECK_THAT(gun.fan_thickness.value, WithinRel(0.3 * gun.fan_width.value, 1e-3));
-    CHECK(said["fan_thickness_mm"]["measured"] == false);
-    CHECK(said["flow_from"] == "unknown");
-    CHECK_THAT(said["remarks"].dump(),
+    CHECK(result["fan_thickness_mm"]["measured"] == false);
+    CHECK(result["flow_from"] == "unknown");
+    CHECK_THAT(result["remarks"].dump(),
                Contains("fan_thickness was not measured") && Contains("only flow × transfer efficiency"));
 }
 
-TEST_CASE("a fan gun's spot gives both axes, both tapers and what landed", "[app][gun]") {
+TEST_CASE("a spot of a fan gun gives both axes, both tapers and the deposit", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(fan_gun(), "iron-oxide-red", 30, 0.5);
     card.width_px = 200;
     card.pass = spot(card, 0.2);
-    const json said = fit_from_card(card, "fan-spot",
-                                    "kind = \"spot\"\ndwell = \"0.2 s\"\n[mix]\nparts = { iron-oxide-red = 1 "
-                                    "}\nextend = 30\nreduce = \"50 %\"\n");
+    const json result =
+        fit_from_card(card, "fan-spot",
+                      "kind = \"spot\"\ndwell = \"0.2 s\"\n[mix]\nparts = { iron-oxide-red = 1 "
+                      "}\nextend = 30\nreduce = \"50 %\"\n");
     const spray::Gun gun = gun_of("fan-spot");
     CHECK_THAT(gun.fan_width.value, WithinRel(70.0, kSize));
     CHECK_THAT(gun.fan_thickness.value, WithinRel(26.0, kSize));
     CHECK_THAT(gun.beta_across, WithinRel(2.6, 0.08));
     CHECK_THAT(gun.beta_along, WithinRel(1.8, 0.08));
     CHECK_THAT(gun.flow.value * gun.transfer_efficiency.value, WithinRel(20 * 0.62, kFlow));
-    CHECK(said["fan_thickness_mm"]["measured"] == true);
-    CHECK(said.contains("along"));
+    CHECK(result["fan_thickness_mm"]["measured"] == true);
+    CHECK(result.contains("along"));
 }
 
-TEST_CASE("a pass that runs upright in the picture is read as one that runs level", "[app][gun]") {
+TEST_CASE("a vertical pass in the photo is read like a horizontal one", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(airbrush(), "phthalo-blue-green-shade", 0, 1);
     std::swap(card.width_px, card.height_px);
     const double x = 0.5 * card.width_px * card.mm_per_px + 4;
@@ -240,7 +242,7 @@ TEST_CASE("a pass that runs upright in the picture is read as one that runs leve
     CHECK_THAT(gun.flow.value * gun.transfer_efficiency.value, WithinRel(4 * 0.55, kFlow));
 }
 
-TEST_CASE("a pass that lies a little askew is read along its own direction", "[app][gun]") {
+TEST_CASE("a slanted pass is read along its own direction", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(fan_gun(), "iron-oxide-red", 0, 0.25);
     const double slope = std::tan(12 * std::numbers::pi / 180);
     const double x = 0.5 * card.width_px * card.mm_per_px, y = 0.5 * card.height_px * card.mm_per_px;
@@ -252,7 +254,7 @@ TEST_CASE("a pass that lies a little askew is read along its own direction", "[a
     const std::string rest = "kind = \"pass\"\nspeed = \"400 mm/s\"\ndirection = \"12 deg\"\n";
     written("askew.png", render::png_bytes(test::scan_of_card(card), {}));
     std::string text = head(card, "askew") + rest + mix;
-    // Only the middle of the picture: further out the pass comes too near to the edges of the region.
+    // Only the centre of the photo: further out the pass comes too near to the edges of the region.
     text.replace(text.find("region = [0, 0, 360"), 19, "region = [120, 0, 120");
     const std::string out = test::scratch_path("askew-gun.toml");
     const app::Outcome outcome = app::fit_gun({written("askew.toml", text), out, "", "", {}, false});
@@ -263,7 +265,7 @@ TEST_CASE("a pass that lies a little askew is read along its own direction", "[a
     CHECK_THAT(gun.flow.value * gun.transfer_efficiency.value, WithinRel(20 * 0.62, kFlow));
 }
 
-TEST_CASE("passes laid on one another count as so many", "[app][gun]") {
+TEST_CASE("passes on top of each other are counted", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(airbrush(), "phthalo-blue-green-shade", 0, 1);
     card.pass = horizontal_pass(card, 400);
     card.pass.repeats = 3;
@@ -273,10 +275,10 @@ TEST_CASE("passes laid on one another count as so many", "[app][gun]") {
     CHECK_THAT(gun.flow.value * gun.transfer_efficiency.value, WithinRel(4 * 0.55, kFlow));
 }
 
-TEST_CASE("a weighed card goes before the picture, and the cup gives the flow", "[app][gun]") {
+TEST_CASE("a weighed card overrides the photo, and the weighed cup gives the flow", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(airbrush(), "phthalo-blue-green-shade", 0, 1);
     card.pass = horizontal_pass(card, 150);
-    // What is on a card of 180 mm, by the gun's own figures: 4 x 0.5 mL/min landed, 10 % less than in the picture.
+    // Deposit on a card of 180 mm: 4 x 0.5 mL/min, 10 % less than in the photo.
     const double seconds = 180.0 / 150;
     const double dried_g = 4 * 0.5 / 60 * seconds * paint::dry_per_wet(card.mix) * card.mix.dry_density.value;
     const double lost_g = 4.0 / 2 * card.mix.wet_density.value;  // in half a minute
@@ -286,17 +288,17 @@ TEST_CASE("a weighed card goes before the picture, and the cup gives the flow", 
          << " g\", after = \"100 g\", time = \"30 s\" }\nweighed_card = { dry_weight = \"" << dried_g
          << " g\", length = \"180 mm\" }\n"
          << kPhthalo;
-    const json said = fit_from_card(card, "weighed", rest.str());
-    CHECK_THAT(said["flow_mL_per_min"].get<double>(), WithinRel(4.0, 1e-9));
-    CHECK_THAT(said["transfer_efficiency"].get<double>(), WithinRel(0.5, 1e-9));
-    CHECK(said["deposit_from"] == "scale");
-    CHECK(said["flow_from"] == "weighed");
-    CHECK_THAT(said["deposited_from_photo_mL_per_min"]["value"].get<double>(), WithinRel(4 * 0.55, kFlow));
-    CHECK_THAT(said["remarks"].dump(), !Contains("disagree"));
+    const json result = fit_from_card(card, "weighed", rest.str());
+    CHECK_THAT(result["flow_mL_per_min"].get<double>(), WithinRel(4.0, 1e-9));
+    CHECK_THAT(result["transfer_efficiency"].get<double>(), WithinRel(0.5, 1e-9));
+    CHECK(result["deposit_from"] == "scale");
+    CHECK(result["flow_from"] == "weighed");
+    CHECK_THAT(result["deposited_from_photo_mL_per_min"]["value"].get<double>(), WithinRel(4 * 0.55, kFlow));
+    CHECK_THAT(result["remarks"].dump(), !Contains("disagree"));
     CHECK_THAT(gun_of("weighed").sigma.value, WithinRel(9.0, kSize));
 }
 
-TEST_CASE("a scale that says another thing than the picture is believed, and that is told", "[app][gun]") {
+TEST_CASE("a weight that disagrees with the photo is used, and this is reported", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(airbrush(), "phthalo-blue-green-shade", 0, 1);
     card.width_px = 240;
     card.pass = spot(card, 0.3);
@@ -306,12 +308,12 @@ TEST_CASE("a scale that says another thing than the picture is believed, and tha
     rest << "kind = \"spot\"\ndwell = \"0.3 s\"\nflow = \"4 mL/min\"\nweighed_card = { dry_weight = \""
          << dried_g << " g\" }\n"
          << kPhthalo;
-    const json said = fit_from_card(card, "disagree", rest.str());
-    CHECK_THAT(said["transfer_efficiency"].get<double>(), WithinRel(0.4, 1e-9));
-    CHECK_THAT(said["remarks"].dump(), Contains("photo and scale disagree"));
+    const json result = fit_from_card(card, "disagree", rest.str());
+    CHECK_THAT(result["transfer_efficiency"].get<double>(), WithinRel(0.4, 1e-9));
+    CHECK_THAT(result["remarks"].dump(), Contains("photo and scale disagree"));
 }
 
-TEST_CASE("how light the card is may come from a grey patch or be stated", "[app][gun]") {
+TEST_CASE("the reflectance of the card comes from a grey patch or is given", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(airbrush(), "phthalo-blue-green-shade", 0, 1);
     // A card darker than white primer: about 62 % reflectance in air.
     card.ground = film::below_surface(colour::Reflectance::constant(0.62), film::surface_at_normal({}),
@@ -324,24 +326,24 @@ TEST_CASE("how light the card is may come from a grey patch or be stated", "[app
             for (std::size_t c = 0; c < 3; ++c)
                 picture.pixel(x, y)[c] = static_cast<std::uint8_t>(
                     std::lround(255 * colour::srgb_from_linear(0.4 * card.lamp[c])));
-    const auto landed = [&](const std::string& name, const std::string& how) {
+    const auto deposit = [&](const std::string& name, const std::string& settings) {
         written(name + ".png", render::png_bytes(picture, {}));
-        std::string text = head(card, name) + "kind = \"pass\"\nspeed = \"150 mm/s\"\n" + how + kPhthalo;
+        std::string text = head(card, name) + "kind = \"pass\"\nspeed = \"150 mm/s\"\n" + settings + kPhthalo;
         text.replace(text.find("0, 0, 360, 240"), 14, "0, 0, 360, 210");
         const app::Outcome outcome = app::fit_gun({written(name + ".toml", text), "", "", "", {}, true});
         INFO(outcome.out);
         REQUIRE(outcome.exit == app::Exit::ok);
         return json::parse(outcome.out)["deposited_from_photo_mL_per_min"]["value"].get<double>();
     };
-    CHECK_THAT(landed("by-grey", "reference = { patch = [325, 225, 30, 10], reflectance = 0.4 }\n"),
+    CHECK_THAT(deposit("by-grey", "reference = { patch = [325, 225, 30, 10], reflectance = 0.4 }\n"),
                WithinRel(2.2, kFlow));
-    CHECK_THAT(landed("by-L", "reference = { patch = [325, 225, 30, 10], L = 69.469 }\n"),
+    CHECK_THAT(deposit("by-L", "reference = { patch = [325, 225, 30, 10], L = 69.469 }\n"),
                WithinRel(2.2, kFlow));
-    CHECK_THAT(landed("by-figure", "card_reflectance = 0.62\n"), WithinRel(2.2, kFlow));
-    CHECK(std::abs(landed("by-primer", "") - 2.2) > 0.066);  // the wrong card is noticed
+    CHECK_THAT(deposit("by-figure", "card_reflectance = 0.62\n"), WithinRel(2.2, kFlow));
+    CHECK(std::abs(deposit("by-primer", "") - 2.2) > 0.066);  // the wrong card is noticed
 }
 
-TEST_CASE("dust on the bare card and a middle too dark to read do no harm", "[app][gun]") {
+TEST_CASE("dust on the bare card and a centre too dark to read do no harm", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(airbrush(), "iron-oxide-red", 0, 0.25);
     card.pass = horizontal_pass(card, 90);
     Picture picture = test::scan_of_card(card);
@@ -358,14 +360,14 @@ TEST_CASE("dust on the bare card and a middle too dark to read do no harm", "[ap
     const app::Outcome outcome = app::fit_gun({path, out, "", "", {}, true});
     INFO(outcome.out);
     REQUIRE(outcome.exit == app::Exit::ok);
-    const json said = json::parse(outcome.out);
-    CHECK(said["too_dark_share"].get<double>() > 0.03);
-    CHECK_THAT(said["remarks"].dump(), Contains("too dark to read") && Contains("spray faster"));
+    const json result = json::parse(outcome.out);
+    CHECK(result["too_dark_share"].get<double>() > 0.03);
+    CHECK_THAT(result["remarks"].dump(), Contains("too dark to read") && Contains("spray faster"));
     CHECK_THAT(gun_of("dusty").sigma.value, WithinRel(9.0, kSize));
-    CHECK_THAT(said["deposited_from_photo_mL_per_min"]["value"].get<double>(), WithinRel(2.2, kFlow));
+    CHECK_THAT(result["deposited_from_photo_mL_per_min"]["value"].get<double>(), WithinRel(2.2, kFlow));
 }
 
-TEST_CASE("the grain of the spray averages out", "[app][gun]") {
+TEST_CASE("graininess of the spray averages out", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(airbrush(), "phthalo-blue-green-shade", 0, 1);
     card.pass = horizontal_pass(card, 150);
     card.graininess = 0.2;  // from pixel to pixel
@@ -375,36 +377,36 @@ TEST_CASE("the grain of the spray averages out", "[app][gun]") {
     CHECK_THAT(gun.flow.value * gun.transfer_efficiency.value, WithinRel(4 * 0.55, kFlow));
 }
 
-TEST_CASE("a picture of another paint is told by its colours", "[app][gun]") {
+TEST_CASE("a photo of another paint is detected by its colours", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(airbrush(), "quinacridone-magenta", 0, 1);
     card.pass = horizontal_pass(card, 150);
-    const json said =
+    const json result =
         fit_from_card(card, "other-paint", std::string("kind = \"pass\"\nspeed = \"150 mm/s\"\n") + kPhthalo);
-    CHECK(said["residual_levels"].get<double>() > 20);
-    CHECK_THAT(said["remarks"].dump(), Contains("do not match this paint"));
+    CHECK(result["residual_levels"].get<double>() > 20);
+    CHECK_THAT(result["remarks"].dump(), Contains("do not match this paint"));
 }
 
-TEST_CASE("a picture without white card, or of a spray wider than the region, is told", "[app][gun]") {
+TEST_CASE("a photo without white card, or with a spray wider than the region, is an error", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(airbrush(), "phthalo-blue-green-shade", 0, 1);
     card.pass = horizontal_pass(card, 150);
     const std::string rest = std::string("kind = \"pass\"\nspeed = \"150 mm/s\"\n") + kPhthalo;
-    const auto talk = [&](const Picture& picture, const std::string& region) {
-        written("told.png", render::png_bytes(picture, {}));
-        std::string text = head(card, "told") + rest;
+    const auto error_text = [&](const Picture& picture, const std::string& region) {
+        written("region.png", render::png_bytes(picture, {}));
+        std::string text = head(card, "region") + rest;
         text.replace(text.find("0, 0, 360, 240"), 14, region);
-        return app::fit_gun({written("told.toml", text), "", "", "", {}, false}).err;
+        return app::fit_gun({written("region.toml", text), "", "", "", {}, false}).err;
     };
     Picture dark(360, 240, 3);
     std::fill(dark.samples.begin(), dark.samples.end(), std::uint8_t{40});
-    CHECK_THAT(talk(dark, "0, 0, 360, 240"), Contains("no white card") && Contains("[G007]"));
+    CHECK_THAT(error_text(dark, "0, 0, 360, 240"), Contains("no white card") && Contains("[G007]"));
     // The pass lies 126 pixels down and has a sigma of 18: from hidden edges to edges that are bare enough.
     const Picture picture = test::scan_of_card(card);
-    CHECK_THAT(talk(picture, "0, 96, 360, 60"), Contains("[G010]"));
-    CHECK_THAT(talk(picture, "0, 80, 360, 92"), Contains("[G010]"));
-    CHECK_THAT(talk(picture, "0, 66, 360, 174"), !Contains("error"));
+    CHECK_THAT(error_text(picture, "0, 96, 360, 60"), Contains("[G010]"));
+    CHECK_THAT(error_text(picture, "0, 80, 360, 92"), Contains("[G010]"));
+    CHECK_THAT(error_text(picture, "0, 66, 360, 174"), !Contains("error"));
 }
 
-TEST_CASE("the plot shows the film and nothing is written over what is read", "[app][gun]") {
+TEST_CASE("the plot shows the film, and no input file is overwritten", "[app][gun]") {
     test::SprayPatternCard card = sprayed_card(airbrush(), "phthalo-blue-green-shade", 0, 1);
     card.pass = horizontal_pass(card, 150);
     fit_from_card(card, "plotted", std::string("kind = \"pass\"\nspeed = \"150 mm/s\"\n") + kPhthalo);
@@ -431,7 +433,7 @@ TEST_CASE("the plot shows the film and nothing is written over what is read", "[
     CHECK(read_file_bytes(picture, kBinaryFileLimit_bytes).value() == before);
 }
 
-TEST_CASE("the pictures kept with the tests are the ones that are drawn here", "[app][gun]") {
+TEST_CASE("the pictures in tests/cards and tests/plans are those drawn here", "[app][gun]") {
     test::SprayPatternCard card;
     card.gun = airbrush();
     card.gun.sigma = Millimetres{6};
@@ -444,11 +446,11 @@ TEST_CASE("the pictures kept with the tests are the ones that are drawn here", "
     card.bar_px = 200;
     card.pass = horizontal_pass(card, 100);
     check_reference_picture(test::scan_of_card(card), "tests/cards/airbrush-pass.png");
-    const app::Outcome said =
+    const app::Outcome result =
         app::fit_gun({test::source_path("tests/cards/airbrush-pass.toml"), "", "", "", {}, true});
-    REQUIRE(said.exit == app::Exit::ok);
-    CHECK_THAT(json::parse(said.out)["sigma_mm"]["value"].get<double>(), WithinRel(6.0, kSize));
-    CHECK_THAT(json::parse(said.out)["transfer_efficiency"].get<double>(), WithinRel(0.55, kFlow));
+    REQUIRE(result.exit == app::Exit::ok);
+    CHECK_THAT(json::parse(result.out)["sigma_mm"]["value"].get<double>(), WithinRel(6.0, kSize));
+    CHECK_THAT(json::parse(result.out)["transfer_efficiency"].get<double>(), WithinRel(0.55, kFlow));
     // A spot so long that most of it hides the card.
     card.mix = mixed("iron-oxide-red", 0, 0.25);
     card.width_px = 100;

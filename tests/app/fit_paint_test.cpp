@@ -1,4 +1,4 @@
-// The command `card`, from a card file to a paint on the shelf.
+// The command `fit-paint`, from a card file to a paint of the library.
 #include "fadewright/app/commands.h"
 #include "fadewright/base/files.h"
 #include "fadewright/base/random.h"
@@ -32,14 +32,14 @@ constexpr double kBareBlack = 0.01, kBareWhite = 0.94;  // inside the binder
 // A reading as a list of values, with the noise of a good instrument.
 std::string values(const Reflectance& inside, double noise, std::uint64_t seed) {
     std::ostringstream out;
-    const Reflectance seen =
+    const Reflectance measured =
         film::through_surface(inside, film::surface_at_normal({}), film::Specular::excluded);
     out.precision(8);
     out << "{ values = [";
     for (std::size_t band = 0; band < colour::kBandCount; ++band) {
         const double u = uniform01(seed, 1, band), v = uniform01(seed, 2, band);
         const double off = noise * std::sqrt(-2 * std::log(1 - u)) * std::cos(2 * std::numbers::pi * v);
-        out << (band ? ", " : "") << std::clamp(seen[band] + off, 0.0, 1.0);
+        out << (band ? ", " : "") << std::clamp(measured[band] + off, 0.0, 1.0);
     }
     out << "] }\n";
     return out.str();
@@ -48,7 +48,7 @@ std::string values(const Reflectance& inside, double noise, std::uint64_t seed) 
 std::string head(const paint::Paint& paint, std::string_view role) {
     std::ostringstream out;
     out << "spray_out_card = 1\ntitle = \"" << paint.title << "\"\nrole = \"" << role
-        << "\"\nshine = \"excluded\"\nsolids = \"" << 100 * paint.solids.value << " %\"\npigment = \""
+        << "\"\nspecular = \"excluded\"\nsolids = \"" << 100 * paint.solids.value << " %\"\npigment = \""
         << 100 * paint.pigment.value << " %\"\ncoat_film = \"" << paint.coat_film.value << " um\"\n";
     return out.str();
 }
@@ -67,7 +67,7 @@ std::string films(const paint::Paint& paint, double noise, std::uint64_t seed) {
     const auto mix = alone(paint);
     const Reflectance black = Reflectance::constant(kBareBlack), white = Reflectance::constant(kBareWhite);
     std::ostringstream out;
-    out << "noise = " << std::max(noise, 1e-4) << "\n[bare]\nblack = " << values(black, noise, seed + 1)
+    out << "noise = " << std::max(noise, 1e-4) << "\n[bare_card]\nblack = " << values(black, noise, seed + 1)
         << "white = " << values(white, noise, seed + 2);
     for (const double coats : {1.0, 2.0, 4.0}) {
         const Micrometres film = coats * paint.coat_film;
@@ -86,7 +86,7 @@ std::string ladder(const paint::Paint& paint, const paint::Paint& white, double 
         const std::array<paint::Part, 2> mix{paint::Part{&paint, 1},
                                              paint::Part{&white, static_cast<double>(parts)}};
         out += "[[ladder]]\nparts = " + std::to_string(parts) +
-               "\nseen = " + values(film::masstone(paint::mix_paints(mix)), noise, ++seed);
+               "\nreading = " + values(film::masstone(paint::mix_paints(mix)), noise, ++seed);
     }
     return out;
 }
@@ -122,11 +122,12 @@ struct Distance {
 
 Distance between(const paint::Paint& a, const paint::Paint& b, const paint::Paint& white) {
     const auto& day = colour::standard_illuminant(colour::StandardIlluminant::D65);
-    const auto one = report::swatches_of(a, white, day), two = report::swatches_of(b, white, day);
+    const auto first = report::swatches_of(a, white, day), second = report::swatches_of(b, white, day);
     const auto worst = [&](std::initializer_list<colour::Lab report::PaintSwatches::*> members) {
         double worst_of_members = 0;
         for (const auto swatch : members)
-            worst_of_members = std::max(worst_of_members, colour::delta_e_2000(one.*swatch, two.*swatch));
+            worst_of_members =
+                std::max(worst_of_members, colour::delta_e_2000(first.*swatch, second.*swatch));
         return worst_of_members;
     };
     using P = report::PaintSwatches;
@@ -142,7 +143,7 @@ bool colours(const paint::Paint& paint) {
 
 }  // namespace
 
-TEST_CASE("paint to card to paint: every paint of the shelf looks the same again", "[app][card]") {
+TEST_CASE("paint to card to paint: every paint of the library looks the same again", "[app][card]") {
     plan::Library library = test::preset_library();
     Diagnostics diagnostics;
     const paint::Paint white = *library.paint("titanium-white", diagnostics);
@@ -152,12 +153,12 @@ TEST_CASE("paint to card to paint: every paint of the shelf looks the same again
         const paint::Paint truth = *library.paint(name, diagnostics);
         if (!colours(truth)) continue;
         ++tried;
-        const std::uint64_t seed = test::seed_of(name);  // its own, whoever else is on the shelf
+        const std::uint64_t seed = test::seed_of(name);  // of its own, whatever else is in the library
         std::string card = head(truth, role_word(truth.role)) + films(truth, 0.001, seed);
-        // A white is too clean to tell by four coats what it looks like when it hides, and so is a candy, which
-        // hardly scatters: a thick film does.
+        // Four coats of a white or a candy, which hardly absorb or scatter, do not determine the masstone;
+        // a thick film does.
         if (truth.role == paint::Role::white || paint::is_dye(truth))
-            card += "[thick]\nseen = " + values(film::masstone(alone(truth)), 0.001, seed + 30);
+            card += "[thick_film]\nreading = " + values(film::masstone(alone(truth)), 0.001, seed + 30);
         if (truth.role != paint::Role::white) card += ladder(truth, white, 0.001, seed + 30);
         const paint::Paint back = fit_from_card(card, "round-trip-" + name);
         const Distance d = between(truth, back, white);
@@ -170,7 +171,7 @@ TEST_CASE("paint to card to paint: every paint of the shelf looks the same again
     CHECK(worst.let_downs < 0.3);  // zinc white in titanium white
 }
 
-TEST_CASE("shine counted or left out, the same card gives the same paint", "[app][card]") {
+TEST_CASE("specular included or excluded, the same card gives the same paint", "[app][card]") {
     plan::Library library = test::preset_library();
     Diagnostics diagnostics;
     const paint::Paint truth = *library.paint("quinacridone-magenta", diagnostics);
@@ -179,22 +180,22 @@ TEST_CASE("shine counted or left out, the same card gives the same paint", "[app
         const auto reading = [&](const Reflectance& inside) {
             std::ostringstream out;
             out.precision(15);
-            const Reflectance seen = film::through_surface(inside, film::surface_at_normal({}), specular);
+            const Reflectance measured = film::through_surface(inside, film::surface_at_normal({}), specular);
             for (std::size_t band = 0; band < colour::kBandCount; ++band)
-                out << (band ? ", " : "{ values = [") << seen[band];
+                out << (band ? ", " : "{ values = [") << measured[band];
             return out.str() + "] }\n";
         };
         const Reflectance black = Reflectance::constant(kBareBlack),
                           white = Reflectance::constant(kBareWhite);
         std::string text = head(truth, "transparent");
         if (specular == film::Specular::included) text.replace(text.find("excluded"), 8, "included");
-        return text + "noise = 1e-4\n[bare]\nblack = " + reading(black) + "white = " + reading(white) +
+        return text + "noise = 1e-4\n[bare_card]\nblack = " + reading(black) + "white = " + reading(white) +
                "[[films]]\nfilm = \"6 um\"\nblack = " +
                reading(film::reflectance_over(mix, Micrometres{6}, black)) +
                "white = " + reading(film::reflectance_over(mix, Micrometres{6}, white));
     };
-    const paint::Paint in = fit_from_card(card(film::Specular::included), "shine-included");
-    const paint::Paint out = fit_from_card(card(film::Specular::excluded), "shine-excluded");
+    const paint::Paint in = fit_from_card(card(film::Specular::included), "specular-included");
+    const paint::Paint out = fit_from_card(card(film::Specular::excluded), "specular-excluded");
     CHECK(in.origin == paint::Provenance::fitted);
     for (const std::size_t band : {5u, 20u, 30u}) {
         CHECK_THAT(in.K[band], WithinRel(out.K[band], 1e-4));
@@ -205,8 +206,8 @@ TEST_CASE("shine counted or left out, the same card gives the same paint", "[app
 
 TEST_CASE("a colour and the coats that hide make a paint of that colour, called a guess", "[app][card]") {
     const std::string card =
-        "spray_out_card = 1\ntitle = \"Harbour blue\"\nrole = \"opaque\"\nspecular = \"excluded\"\ncoat_film = \"8 um\"\n"
-        "observer = 2\n[thick]\nhides_in = 3\nseen = { lab = [35, 5, -35] }\n";
+        "spray_out_card = 1\ntitle = \"Harbour blue\"\nrole = \"opaque\"\nspecular = \"excluded\"\n"
+        "coat_film = \"8 um\"\nobserver = 2\n[thick_film]\ncoats_to_hide = 3\nreading = { lab = [35, 5, -35] }\n";
     const std::string path = written("guess-card.toml", card);
     const app::Outcome said = app::fit_paint({path, "", false, report::Paper::A4, "", {}, false});
     CHECK(said.exit == app::Exit::ok);
@@ -217,33 +218,33 @@ TEST_CASE("a colour and the coats that hide make a paint of that colour, called 
     CHECK_THAT(paint.source, Contains("estimated from"));
     const auto weights = colour::tristimulus_weights(
         colour::standard_illuminant(colour::StandardIlluminant::D65), colour::Observer::two_degree);
-    const auto skin = film::surface_at_normal({});
+    const auto surface = film::surface_at_normal({});
     const auto lab = colour::to_lab(
-        colour::to_xyz(film::through_surface(film::masstone(alone(paint)), skin, film::Specular::excluded),
+        colour::to_xyz(film::through_surface(film::masstone(alone(paint)), surface, film::Specular::excluded),
                        weights),
         weights.white);
     CHECK(colour::delta_e_2000(lab, {35, 5, -35}) < 0.01);
     colour::Spd luminosity;
     for (std::size_t band = 0; band < colour::kBandCount; ++band) luminosity[band] = weights.w[band][1];
     CHECK_THAT(
-        film::contrast_ratio(alone(paint), Micrometres{24}, {kBareBlack, kBareWhite}, skin, luminosity),
+        film::contrast_ratio(alone(paint), Micrometres{24}, {kBareBlack, kBareWhite}, surface, luminosity),
         WithinAbs(film::kFullHiding, 1e-4));
 }
 
-TEST_CASE("a scan with a grey patch teaches a paint, with little trust", "[app][card]") {
+TEST_CASE("a scan with a grey patch gives an estimated paint", "[app][card]") {
     plan::Library library = test::preset_library();
     Diagnostics diagnostics;
     const paint::Paint truth = *library.paint("iron-oxide-red", diagnostics);
     const auto mix = alone(truth);
-    const auto skin = film::surface_at_normal({});
+    const auto surface = film::surface_at_normal({});
     const auto weights = colour::tristimulus_weights(
         colour::standard_illuminant(colour::StandardIlluminant::D65), colour::Observer::two_degree);
     Picture scan(60, 10, 3);
     const auto patch = [&](int left, const Reflectance& inside) {
         const auto rgb = colour::to_linear_srgb(
-            colour::to_xyz(film::through_surface(inside, skin, film::Specular::excluded), weights),
+            colour::to_xyz(film::through_surface(inside, surface, film::Specular::excluded), weights),
             weights.white);
-        // The lamp is weak and a little warm: the grey patch must put that right.
+        // The lamp is weak and a little warm: the grey patch must correct it.
         const double scanned[] = {0.80 * rgb.r, 0.75 * rgb.g, 0.68 * rgb.b};
         for (int y = 0; y < 10; ++y)
             for (int x = left; x < left + 10; ++x)
@@ -252,7 +253,7 @@ TEST_CASE("a scan with a grey patch teaches a paint, with little trust", "[app][
                         std::lround(255 * colour::srgb_from_linear(std::clamp(scanned[c], 0.0, 1.0))));
     };
     const Reflectance black = Reflectance::constant(kBareBlack), white = Reflectance::constant(kBareWhite);
-    const double grey = film::internal_reflectance(skin, 0.2, film::Specular::excluded);
+    const double grey = film::internal_reflectance(surface, 0.2, film::Specular::excluded);
     patch(0, Reflectance::constant(grey));
     patch(10, black);
     patch(20, white);
@@ -263,15 +264,15 @@ TEST_CASE("a scan with a grey patch teaches a paint, with little trust", "[app][
     const std::string card =
         head(truth, "opaque") +
         "[scan]\npicture = \"scan-card.png\"\ngrey = [1, 1, 8, 8]\ngrey_reflectance = 0.2\n"
-        "[bare]\nblack = { patch = [11, 1, 8, 8] }\nwhite = { patch = [21, 1, 8, 8] }\n"
+        "[bare_card]\nblack = { patch = [11, 1, 8, 8] }\nwhite = { patch = [21, 1, 8, 8] }\n"
         "[[films]]\nfilm = \"3 um\"\nblack = { patch = [31, 1, 8, 8] }\nwhite = { patch = [41, 1, 8, 8] }\n"
-        "[thick]\nseen = { patch = [51, 1, 8, 8] }\n";
+        "[thick_film]\nreading = { patch = [51, 1, 8, 8] }\n";
     const paint::Paint paint = fit_from_card(card, "scan");
     CHECK(paint.origin == paint::Provenance::estimated);
     CHECK_THAT(paint.source, Contains("patches of a picture"));
     const auto lab = [&](const paint::Paint& p, Micrometres film, const Reflectance& ground) {
         return colour::to_lab(
-            colour::to_xyz(film::through_surface(film::reflectance_over(alone(p), film, ground), skin,
+            colour::to_xyz(film::through_surface(film::reflectance_over(alone(p), film, ground), surface,
                                                  film::Specular::excluded),
                            weights),
             weights.white);
@@ -308,7 +309,7 @@ TEST_CASE("readings come from a measurement file by their names", "[app][card]")
     const auto reading = [](const std::string& sample) {
         return "{ file = \"readings.csv\", sample = \"" + sample + "\" }\n";
     };
-    const std::string card = head(truth, "opaque") + "[bare]\nblack = " + reading("card black") +
+    const std::string card = head(truth, "opaque") + "[bare_card]\nblack = " + reading("card black") +
                              "white = " + reading("card white") +
                              "[[films]]\nfilm = \"8 um\"\nblack = " + reading("blue black") +
                              "white = " + reading("blue white");
@@ -323,7 +324,7 @@ TEST_CASE("readings come from a measurement file by their names", "[app][card]")
     CHECK_THAT(wrong.err, Contains("did you mean 'blue white'?"));
 }
 
-TEST_CASE("the card says in words and in JSON what it could not tell", "[app][card]") {
+TEST_CASE("text and JSON say what the card does not determine", "[app][card]") {
     plan::Library library = test::preset_library();
     Diagnostics diagnostics;
     const paint::Paint truth = *library.paint("pyrrole-red", diagnostics);
@@ -345,7 +346,7 @@ TEST_CASE("the card says in words and in JSON what it could not tell", "[app][ca
           json["bands"][30]["S_per_um"]["value"].get<double>());
 }
 
-TEST_CASE("slips of the command line around a card are told", "[app][card]") {
+TEST_CASE("errors on the command line of fit-paint", "[app][card]") {
     CHECK(app::fit_paint({}).exit == app::Exit::usage_error);
     CHECK(app::fit_paint({"", "", true, report::Paper::A4, "", {}, false}).exit == app::Exit::usage_error);
     CHECK(app::fit_paint({"", "card.png", true, report::Paper::A4, "", {}, false}).exit ==

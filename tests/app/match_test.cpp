@@ -23,12 +23,12 @@ using nlohmann::json;
 
 constexpr std::uint64_t kSeed = 20;
 
-// The colouring paints of the presets.
-struct Bottles {
+// The paints of the library that colour a mix.
+struct Paints {
     plan::Library library = test::preset_library();
     std::vector<const paint::Paint*> paints;
 
-    Bottles() {
+    Paints() {
         Diagnostics diagnostics;
         for (const std::string& name : library.names(plan::LibraryKind::paints)) {
             const paint::Paint* paint = library.paint(name, diagnostics);
@@ -40,12 +40,13 @@ struct Bottles {
 };
 
 // Three different paints in parts that differ up to thirty times.
-std::vector<paint::Part> random_recipe(const Bottles& bottles, std::uint64_t index) {
+std::vector<paint::Part> random_recipe(const Paints& library_paints, std::uint64_t index) {
     std::vector<paint::Part> parts;
     for (std::uint64_t draw = 0; parts.size() < 3; ++draw) {
         const double unit = uniform01(kSeed, 2 * index, draw);
         const paint::Paint* paint =
-            bottles.paints[static_cast<std::size_t>(unit * static_cast<double>(bottles.paints.size()))];
+            library_paints
+                .paints[static_cast<std::size_t>(unit * static_cast<double>(library_paints.paints.size()))];
         const bool chosen =
             std::any_of(parts.begin(), parts.end(), [&](const paint::Part& p) { return p.paint == paint; });
         if (!chosen) parts.push_back({paint, std::pow(30.0, -uniform01(kSeed, 2 * index + 1, draw))});
@@ -68,12 +69,12 @@ colour::Lab masstone_lab(std::span<const paint::Part> parts, const film::MatchSe
 }  // namespace
 
 TEST_CASE("the colours of two hundred random recipes are found again", "[app][match]") {
-    const Bottles bottles;
+    const Paints library_paints;
     const film::MatchSettings settings = max_three_paints();
     std::vector<double> missed;
     for (std::uint64_t index = 0; index < 200; ++index) {
-        const colour::Lab wanted = masstone_lab(random_recipe(bottles, index), settings);
-        const film::Recipe best = film::match({wanted, {}}, bottles.paints, settings).front();
+        const colour::Lab wanted = masstone_lab(random_recipe(library_paints, index), settings);
+        const film::Recipe best = film::match({wanted, {}}, library_paints.paints, settings).front();
         CAPTURE(index, wanted.L, wanted.a, wanted.b);
         CHECK(best.delta_e < 1.0);
         missed.push_back(best.delta_e);
@@ -83,22 +84,22 @@ TEST_CASE("the colours of two hundred random recipes are found again", "[app][ma
 }
 
 TEST_CASE("near a known recipe the matcher does as well or better", "[app][match]") {
-    const Bottles bottles;
+    const Paints library_paints;
     film::MatchSettings settings = max_three_paints();
     settings.division = Grams{0.001};  // so fine that weighing decides nothing
     for (std::uint64_t index = 0; index < 25; ++index) {
-        const auto parts = random_recipe(bottles, 500 + index);
+        const auto parts = random_recipe(library_paints, 500 + index);
         const colour::Lab known = masstone_lab(parts, settings);
         const auto off = [&](std::uint64_t stream) { return 6 * uniform01(kSeed, 900 + stream, index) - 3; };
         const colour::Lab wanted{std::clamp(known.L + off(0), 0.0, 100.0), known.a + off(1),
                                  known.b + off(2)};
         std::vector<const paint::Paint*> its_own;
         for (const paint::Part& part : parts) its_own.push_back(part.paint);
-        const film::Recipe best = film::match({wanted, {}}, bottles.paints, settings).front();
+        const film::Recipe best = film::match({wanted, {}}, library_paints.paints, settings).front();
         const film::Recipe own = film::match({wanted, {}}, its_own, settings).front();
         CAPTURE(index);
-        // The whole shelf is no worse than the paints the colour was made of, all the search's shortcuts
-        // included; a thousandth for where the fits stop.
+        // The whole library is not worse than the paints the colour was made of, in spite of all shortcuts
+        // of the search; a thousandth for the tolerance of the fits.
         CHECK(best.cost <= own.cost + 1e-3);
         // A recipe easier to use may be further off by no more than ranking charges for that.
         const double charged = 3 * film::kPaintCost + film::kMaxCoats * film::kCoatCost;
@@ -106,11 +107,11 @@ TEST_CASE("near a known recipe the matcher does as well or better", "[app][match
     }
 }
 
-TEST_CASE("the order of the bottles changes nothing", "[app][match]") {
-    const Bottles bottles;
+TEST_CASE("the order of the paints changes nothing", "[app][match]") {
+    const Paints library_paints;
     const colour::Lab wanted{48, 22, 14};
-    const auto recipes = film::match({wanted, {}}, bottles.paints, {});
-    auto turned = bottles.paints;
+    const auto recipes = film::match({wanted, {}}, library_paints.paints, {});
+    auto turned = library_paints.paints;
     std::reverse(turned.begin(), turned.end());
     for (const std::size_t by : {std::size_t{0}, std::size_t{11}}) {
         std::rotate(turned.begin(), turned.begin() + static_cast<std::ptrdiff_t>(by), turned.end());
@@ -161,7 +162,7 @@ TEST_CASE("white lifts a black by diminishing steps", "[app][match]") {
 // Common practice, no source: about ten of yellow to one of a strong blue make a green, and equal parts are
 // still the blue's.
 TEST_CASE("a green of yellow and a strong blue is mostly yellow", "[app][match]") {
-    const Bottles bottles;
+    const Paints library_paints;
     Diagnostics diagnostics;
     plan::Library library = test::preset_library();
     const std::vector<const paint::Paint*> two{library.paint("hansa-yellow", diagnostics),
@@ -177,7 +178,7 @@ TEST_CASE("a green of yellow and a strong blue is mostly yellow", "[app][match]"
     CHECK(ratio < 20);
 }
 
-TEST_CASE("match answers in JSON with everything it says in words", "[app][match]") {
+TEST_CASE("match prints as JSON all that it prints as text", "[app][match]") {
     app::MatchRequest request;
     request.lab = "62,41,38";
     request.batch = Grams{120};
@@ -194,7 +195,7 @@ TEST_CASE("match answers in JSON with everything it says in words", "[app][match
     CHECK_FALSE(best["incandescent"].contains("metamerism_index"));
 }
 
-TEST_CASE("match finds the colour of a paint without that paint, and says what happens in other lights",
+TEST_CASE("match finds the colour of a paint without that paint, and predicts it in other lights",
           "[app][match]") {
     app::MatchRequest request;
     request.mix = "burnt-sienna";
@@ -203,7 +204,7 @@ TEST_CASE("match finds the colour of a paint without that paint, and says what h
     const json answer = json::parse(app::match(request).out);
     for (const json& recipe : answer["recipes"]) {
         CHECK(recipe["incandescent"]["metamerism_index"].is_number());
-        for (const json& one : recipe["ingredients"]) CHECK(one["paint"] != "burnt-sienna");
+        for (const json& ingredient : recipe["ingredients"]) CHECK(ingredient["paint"] != "burnt-sienna");
     }
 }
 

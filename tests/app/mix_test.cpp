@@ -23,7 +23,7 @@ Picture picture_at(const std::string& path) {
     return render::read_picture(read_file_bytes(path, kBinaryFileLimit_bytes).value(), path).value();
 }
 
-// How far a pixel is from "#rrggbb", in 8-bit steps.
+// Distance of a pixel from "#rrggbb", in 8-bit steps.
 int steps_from(const Picture& picture, int x, int y, const std::string& hex) {
     int worst = 0;
     for (std::size_t c = 0; c < 3; ++c) {
@@ -35,9 +35,9 @@ int steps_from(const Picture& picture, int x, int y, const std::string& hex) {
 
 }  // namespace
 
-TEST_CASE("the blend sheet shows the colours that the figures say, to one step in 8 bits", "[app]") {
+TEST_CASE("the mix sheet shows the colours of the figures, to one step in 8 bits", "[app]") {
     app::MixRequest request = blue_and_white();
-    request.out = test::scratch_path("blend.png");
+    request.out = test::scratch_path("mix.png");
     const app::Outcome outcome = app::mix(request);
     REQUIRE(outcome.exit == app::Exit::ok);
     const json figures = json::parse(outcome.out);
@@ -45,7 +45,7 @@ TEST_CASE("the blend sheet shows the colours that the figures say, to one step i
     CHECK(steps_from(sheet, 1400, 160, figures["masstone"]["srgb"]) <= 1);
 }
 
-TEST_CASE("every rung of the ladder sheet shows the colour that the figures say", "[app]") {
+TEST_CASE("every rung of the ladder sheet shows the colour of the figures", "[app]") {
     app::LadderRequest request;
     request.parts = {"quinacridone-violet=1", "titanium-white=1"};
     request.extend_steps = "0,1,2,3,4";
@@ -83,8 +83,8 @@ TEST_CASE("extending lowers hiding and keeps binder, reducing lowers binder and 
 }
 
 TEST_CASE("each part of white lifts a black less than the one before it", "[app]") {
-    // The shape of an art-teaching ladder, white to black 1, 4, 16, 40, 100: diminishing return (common practice, no
-    // source).
+    // The shape of an art-teaching ladder, white to black 1, 4, 16, 40, 100: diminishing return (common
+    // practice, no source).
     app::LadderRequest request;
     request.parts = {"iron-oxide-black", "titanium-white"};
     request.ratio_steps = "1:1,1:4,1:16,1:40,1:100";
@@ -125,7 +125,7 @@ TEST_CASE("parts by volume, by weight and in per cent say the same mix", "[app]"
           Approx(double(by_parts["masstone"]["lab"][0])).margin(0.002));
 }
 
-TEST_CASE("a mix that cannot be made is refused with what to write", "[app]") {
+TEST_CASE("a mix that is not possible gives an error with a hint", "[app]") {
     app::MixRequest request;
     request.parts = {"phtalo-blue-green-shade=1"};
     app::Outcome outcome = app::mix(request);

@@ -1,4 +1,4 @@
-// Outlines at true size, measured on the page as another program (poppler) paints it: a pixel is 0.1 mm.
+// Full-size outlines, measured on the page as another program (poppler) renders it: a pixel is 0.1 mm.
 #include "fadewright/app/commands.h"
 #include "fadewright/base/files.h"
 #include "pdf_tools.h"
@@ -21,7 +21,7 @@ const std::string kPlan =
     "[[coats]]\nname = \"base\"\nmix = \"carbon-black\"\ngun = \"detail-gun-fan\"\nmasks = [\"E\"]\n"
     "[[coats.sweeps]]\nfrom = [\"-60 mm\", \"0 mm\"]\nto = [\"360 mm\", \"200 mm\"]\noverlap = \"50 %\"\n";
 
-app::TemplateRequest asking(const std::string& text = kPlan) {
+app::TemplateRequest template_request(const std::string& text = kPlan) {
     app::TemplateRequest request;
     request.plan = scratch_file("template-plan.toml");
     REQUIRE(write_file_atomic(request.plan, text));
@@ -41,8 +41,8 @@ int darkness(const Picture& picture, int x, int y) {
     return 255 - std::min({p[0], p[1], p[2]});
 }
 
-// Middles of the dark runs along a row or a column, weighted by darkness, in mm. The frame round the window is
-// too faint to count.
+// Centres of the dark runs along a row or a column, weighted by darkness, in mm. The frame round the window
+// is too faint to count.
 constexpr int kDark = 90;
 template <class At>
 std::vector<double> centres(int count, const At& at) {
@@ -73,8 +73,8 @@ std::vector<double> in_column(const Picture& page, double x_mm, double down_to_m
                    [&](int y) { return darkness(page, static_cast<int>(std::lround(10 * x_mm)), y); });
 }
 
-// How far right of the middle of its box a word is darkest, on the whole.
-double lean_mm(const std::string& pdf, const test::Word& word) {
+// How far right of the centre of its box the centre of gravity of a word is.
+double asymmetry_mm(const std::string& pdf, const test::Word& word) {
     const Picture page = test::render_page(pdf, word.page);
     const auto px = [](double points) { return points * 254 / 72; };
     double sum = 0, weight = 0;
@@ -91,10 +91,10 @@ constexpr double kA4Wide = 210, kWindowTop = 9, kWindowHigh = 255;
 }  // namespace
 
 TEST_CASE("a rectangle printed over two pages is as wide and as high as the piece", "[app][template][pdf]") {
-    const std::string pdf = written(asking());
+    const std::string pdf = written(template_request());
     REQUIRE(test::page_count(pdf) == 2);
     const Picture left = test::render_page(pdf, 1), right = test::render_page(pdf, 2);
-    // A row that meets the upright edges and the upright strokes of the middle crosses.
+    // A row that meets the vertical edges and the vertical bars of the middle crosses.
     const double row = kWindowTop + kWindowHigh / 2 + 3;
     const std::vector<double> a = in_row(left, row), b = in_row(right, row);
     REQUIRE(a.size() == 4);  // edge, two sides of the mask, cross
@@ -112,7 +112,7 @@ TEST_CASE("a rectangle printed over two pages is as wide and as high as the piec
 }
 
 TEST_CASE("mirrored, the outline is turned and the lettering is not", "[app][template][pdf]") {
-    app::TemplateRequest request = asking();
+    app::TemplateRequest request = template_request();
     const std::string plain = written(request);
     const std::vector<test::Word> as_seen = test::pdf_words(plain);
     const double row = kWindowTop + kWindowHigh / 2 + 3;
@@ -132,16 +132,16 @@ TEST_CASE("mirrored, the outline is turned and the lettering is not", "[app][tem
     CHECK(after.page == 2);
     // The same letters: as wide, and as heavy on the same side.
     CHECK(after.x1 - after.x0 == Approx(before.x1 - before.x0).margin(0.01));
-    const double lean = lean_mm(plain, before);
-    CHECK(std::abs(lean) > 0.08);
-    CHECK(lean_mm(mirrored, after) == Approx(lean).margin(0.04));
+    const double asymmetry = asymmetry_mm(plain, before);
+    CHECK(std::abs(asymmetry) > 0.08);
+    CHECK(asymmetry_mm(mirrored, after) == Approx(asymmetry).margin(0.04));
     const std::string text = command_output("pdftotext -layout '" + mirrored + "' -");
     CHECK(text.find("row 1, column 2 of 1 × 2, mirrored") != std::string::npos);
 }
 
 TEST_CASE("every page of a template has its place, its paper's size and a bar of 100 mm or 4 in",
           "[app][template][pdf]") {
-    app::TemplateRequest request = asking();
+    app::TemplateRequest request = template_request();
     request.plan = test::source_path("presets/plans/guitar-burst.toml");
     for (const auto& [paper, box] : {std::pair{report::Paper::A4, "595.28   841.89"},
                                      std::pair{report::Paper::Letter, "612.00   792.00"}}) {
@@ -177,13 +177,14 @@ TEST_CASE("every page of a template has its place, its paper's size and a bar of
         }
 }
 
-TEST_CASE("one mask alone is printed on the pages it takes", "[app][template][pdf]") {
-    app::TemplateRequest request = asking();
+TEST_CASE("one mask alone is printed on as many pages as it needs", "[app][template][pdf]") {
+    app::TemplateRequest request = template_request();
     request.mask = "E";
     const std::string pdf = written(request);
     CHECK(test::page_count(pdf) == 1);
     const Picture page = test::render_page(pdf, 1);
-    // Its lower edge, 70 mm long, lies 50 mm below the middle of the window; 1 mm over it 30/70 mm are gone.
+    // Its lower edge, 70 mm long, lies 50 mm below the middle of the window; 1 mm over it 30/70 mm are
+    // gone.
     const std::vector<double> across = in_row(page, kWindowTop + kWindowHigh / 2 + 49);
     REQUIRE(across.size() == 3);  // the panel's edge shows where the mask belongs
     CHECK(across[1] - across[0] == Approx(40.0).margin(0.1));
@@ -195,7 +196,7 @@ TEST_CASE("one mask alone is printed on the pages it takes", "[app][template][pd
 }
 
 TEST_CASE("the same plan gives the same template, byte for byte, and it tells no paths", "[app][template]") {
-    const app::TemplateRequest request = asking();
+    const app::TemplateRequest request = template_request();
     const std::string once = bytes_of(written(request));
     CHECK(bytes_of(written(request)) == once);
     const std::string open = command_output("qpdf --qdf '" + request.out + "' -") +
@@ -206,14 +207,14 @@ TEST_CASE("the same plan gives the same template, byte for byte, and it tells no
 
 TEST_CASE("a template is not written to a file that it cannot be, over the plan, or on hundreds of pages",
           "[app][template]") {
-    app::TemplateRequest request = asking();
+    app::TemplateRequest request = template_request();
     request.out = scratch_file("template.png");
     CHECK(app::outline_template(request).exit == app::Exit::usage_error);
     request.out = request.plan;
     CHECK(app::outline_template(request).exit == app::Exit::usage_error);
     CHECK(bytes_of(request.plan) == kPlan);
     const app::TemplateRequest hall =
-        asking("plan = 1\n[panel]\nwidth = \"9000 mm\"\nheight = \"9000 mm\"\n");
+        template_request("plan = 1\n[panel]\nwidth = \"9000 mm\"\nheight = \"9000 mm\"\n");
     const app::Outcome outcome = app::outline_template(hall);
     CHECK(outcome.exit == app::Exit::usage_error);
     CHECK(outcome.err.find("pages") != std::string::npos);

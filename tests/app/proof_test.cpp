@@ -41,7 +41,7 @@ std::string ochre() {
     return saved("ochre.toml", plan_text("Ochre lid", "iron-oxide-yellow = 1, titanium-white = 1"));
 }
 
-app::ProofRequest asking(const std::vector<std::string>& plans, const std::string& out) {
+app::ProofRequest proof_request(const std::vector<std::string>& plans, const std::string& out) {
     app::ProofRequest request;
     request.plans = plans;
     request.out = {out};
@@ -57,7 +57,7 @@ std::string written(const app::ProofRequest& request) {
 
 std::string text_of(const std::string& pdf) { return command_output("pdftotext -layout '" + pdf + "' -"); }
 
-bool holds(const std::string& text, const std::string& words) {
+bool contains(const std::string& text, const std::string& words) {
     return text.find(words) != std::string::npos;
 }
 
@@ -79,46 +79,48 @@ int pictures_on(const std::string& pdf, int page) {
 
 }  // namespace
 
-TEST_CASE("every option has a page, and several have one more where they stand side by side",
+TEST_CASE("every option has a page, and several options have one more page side by side",
           "[app][proof][pdf]") {
-    const std::string two = written(asking({blue(), ochre()}, scratch_file("two.pdf")));
+    const std::string two = written(proof_request({blue(), ochre()}, scratch_file("two.pdf")));
     CHECK(test::page_count(two) == 3);
     CHECK(pictures_on(two, 1) == 2);
     CHECK(pictures_on(two, 2) == 4);  // large, and in three lights
     const std::string text = text_of(two);
     for (const std::string words : {"Option A", "Option B", "Blue lid", "Ochre lid", "option chosen"}) {
         INFO(words);
-        CHECK(holds(text, words));
+        CHECK(contains(text, words));
     }
-    const std::string one = written(asking({blue()}, scratch_file("one.pdf")));
-    CHECK(test::page_count(one) == 1);
-    CHECK_FALSE(holds(text_of(one), "Option A"));
+    const std::string single = written(proof_request({blue()}, scratch_file("one.pdf")));
+    CHECK(test::page_count(single) == 1);
+    CHECK_FALSE(contains(text_of(single), "Option A"));
 }
 
-TEST_CASE("a page says size, colours, lights, what is left out and what approves a colour", "[app][proof]") {
-    app::ProofRequest request = asking({blue()}, scratch_file("said.pdf"));
+TEST_CASE("a page has size, colours, lights, what is not included and what approves a colour",
+          "[app][proof]") {
+    app::ProofRequest request = proof_request({blue()}, scratch_file("said.pdf"));
     request.out.push_back(scratch_file("said.html"));
     REQUIRE(app::proof(request).exit == app::Exit::ok);
     for (const std::string& text : {text_of(request.out[0]), bytes_of(request.out[1])}) {
         for (const std::string words :
              {"300 × 200 mm", "colour", "base, again", "gloss-clear", "Daylight", "Incandescent",
-              "Fluorescent", "Not included: body work, other parts, wear.",
+              "Fluorescent", "Not included: bodywork, other parts, wear and tear.",
               "Only a physical sample, sprayed through all coats and clear and signed, approves a colour.",
               "estimated paint data"}) {
             INFO(words);
-            CHECK(holds(text, words));
+            CHECK(contains(text, words));
         }
         for (const std::string words : {"name", "date", "signature"}) {
             INFO(words);
-            CHECK((holds(text, words) || holds(text, static_cast<char>(words[0] - 32) + words.substr(1))));
+            CHECK((contains(text, words) ||
+                   contains(text, static_cast<char>(words[0] - 32) + words.substr(1))));
         }
     }
     request.lights = {"white-led"};
     request.not_included = {"the frame"};
     REQUIRE(app::proof(request).exit == app::Exit::ok);
     const std::string own = text_of(request.out[0]);
-    CHECK(holds(own, "Not included: the frame."));
-    CHECK_FALSE(holds(own, "Incandescent"));
+    CHECK(contains(own, "Not included: the frame."));
+    CHECK_FALSE(contains(own, "Incandescent"));
     CHECK(pictures_on(request.out[0], 1) == 2);
 }
 
@@ -131,11 +133,11 @@ TEST_CASE("the pages are sound files of the paper's size, in embedded fonts, not
         tall.replace(tall.find("200 mm"), 6, "900 mm");
         const std::vector<std::string> plans{test::source_path("presets/plans/candy-drop.toml"),
                                              saved("tall.toml", tall), blue()};
-        app::ProofRequest request = asking(plans, scratch_file("sound.pdf"));
+        app::ProofRequest request = proof_request(plans, scratch_file("sound.pdf"));
         request.paper = paper;
         const std::string pdf = written(request);
-        CHECK(
-            holds(command_output("qpdf --check '" + pdf + "'"), "No syntax or stream encoding errors found"));
+        CHECK(contains(command_output("qpdf --check '" + pdf + "'"),
+                       "No syntax or stream encoding errors found"));
         CHECK(test::page_count(pdf) == 4);
         test::check_boxes_and_fonts(pdf, box);
         const std::vector<test::Word> words = test::pdf_words(pdf);
@@ -151,30 +153,31 @@ TEST_CASE("the pages are sound files of the paper's size, in embedded fonts, not
     }
 }
 
-TEST_CASE("coats with flakes are shown from three sides", "[app][proof][pdf]") {
-    const std::string flakes =
-        written(asking({test::source_path("presets/plans/candy-drop.toml")}, scratch_file("flakes.pdf")));
+TEST_CASE("coats with flakes are shown at three angles", "[app][proof][pdf]") {
+    const std::string flakes = written(
+        proof_request({test::source_path("presets/plans/candy-drop.toml")}, scratch_file("flakes.pdf")));
     const std::string text = text_of(flakes);
-    for (const std::string words : {"15° from the shine", "45° from the shine", "110° from the shine"}) {
+    for (const std::string words : {"15° near-specular", "45° face", "110° flop"}) {
         INFO(words);
-        CHECK(holds(text, words));
+        CHECK(contains(text, words));
     }
     CHECK(pictures_on(flakes, 1) == 7);
-    CHECK_FALSE(holds(text_of(written(asking({blue()}, scratch_file("plain.pdf")))), "from the shine"));
+    CHECK_FALSE(
+        contains(text_of(written(proof_request({blue()}, scratch_file("plain.pdf")))), "near-specular"));
 }
 
 TEST_CASE("the HTML pages need nothing but themselves", "[app][proof]") {
     const std::string odd =
         saved("odd.toml", plan_text("Lid <b>&</b>", "phthalo-blue-green-shade = 1, titanium-white = 4"));
-    const std::string html = bytes_of(written(asking({odd, ochre()}, scratch_file("self.html"))));
+    const std::string html = bytes_of(written(proof_request({odd, ochre()}, scratch_file("self.html"))));
     for (const std::string never : {"<script", "http://", "https://", "href=", "url(", "@import", "<b>&<"}) {
         INFO(never);
-        CHECK_FALSE(holds(html, never));
+        CHECK_FALSE(contains(html, never));
     }
-    CHECK(holds(html, "Lid &lt;b&gt;&amp;&lt;/b&gt;"));
-    const auto count = [&](const std::string& what) {
+    CHECK(contains(html, "Lid &lt;b&gt;&amp;&lt;/b&gt;"));
+    const auto count = [&](const std::string& part) {
         std::size_t n = 0;
-        for (std::size_t at = html.find(what); at != std::string::npos; at = html.find(what, at + 1)) ++n;
+        for (std::size_t at = html.find(part); at != std::string::npos; at = html.find(part, at + 1)) ++n;
         return n;
     };
     CHECK(count("src=") == 2 + 2 * 4);
@@ -184,12 +187,12 @@ TEST_CASE("the HTML pages need nothing but themselves", "[app][proof]") {
         INFO(tag);
         CHECK(count("<" + tag + ">") + count("<" + tag + " ") == count("</" + tag + ">"));
     }
-    CHECK(holds(html, "@media print"));
-    CHECK(holds(html, "break-after:page"));
+    CHECK(contains(html, "@media print"));
+    CHECK(contains(html, "break-after:page"));
 }
 
-TEST_CASE("words lie across every part of a picture unless they are not wanted", "[app][proof]") {
-    app::ProofRequest request = asking({blue()}, scratch_file("marked.png"));
+TEST_CASE("the watermark covers every part of a picture unless it is switched off", "[app][proof]") {
+    app::ProofRequest request = proof_request({blue()}, scratch_file("marked.png"));
     REQUIRE(app::proof(request).exit == app::Exit::ok);
     const Picture marked = picture_of(scratch_file("marked-a.png"));
     request.no_watermark = true;
@@ -221,7 +224,7 @@ TEST_CASE("a mix's chip has the colour of the piece", "[app][proof]") {
     // Without the clear, so that the last coat of the mix is what is seen.
     std::string text = plan_text("Lid", "phthalo-blue-green-shade = 1, titanium-white = 4");
     text.resize(text.find("[[coats]]\nname = \"clear\""));
-    app::ProofRequest request = asking({saved("bare.toml", text)}, scratch_file("chip.html"));
+    app::ProofRequest request = proof_request({saved("bare.toml", text)}, scratch_file("chip.html"));
     request.no_watermark = true;
     request.out.push_back(scratch_file("chip.png"));
     REQUIRE(app::proof(request).exit == app::Exit::ok);
@@ -235,13 +238,13 @@ TEST_CASE("a mix's chip has the colour of the piece", "[app][proof]") {
     }
 }
 
-TEST_CASE("nothing written tells where the plan lies or whose it is", "[app][proof]") {
+TEST_CASE("no file contains the path of the plan or its owner", "[app][proof]") {
     const std::string folder = scratch_file("zanzibar");
     std::filesystem::create_directories(folder);
     const std::string plan = folder + "/quokka.toml";
     std::string text = plan_text("", "iron-oxide-yellow = 1, titanium-white = 1");
     REQUIRE(write_file_atomic(plan, text));
-    app::ProofRequest request = asking({plan, ochre()}, scratch_file("quiet.pdf"));
+    app::ProofRequest request = proof_request({plan, ochre()}, scratch_file("quiet.pdf"));
     request.out.push_back(scratch_file("quiet.html"));
     request.out.push_back(scratch_file("quiet.png"));
     REQUIRE(app::proof(request).exit == app::Exit::ok);
@@ -251,17 +254,17 @@ TEST_CASE("nothing written tells where the plan lies or whose it is", "[app][pro
     for (const auto& [key, words] : render::png_texts(bytes_of(scratch_file("quiet-a.png")))) all += words;
     for (const std::string word : {"zanzibar", "quokka"}) {
         INFO(word);
-        CHECK_FALSE(holds(all, word));
+        CHECK_FALSE(contains(all, word));
     }
-    CHECK_FALSE(holds(all, FW_BINARY_DIR));
-    CHECK_FALSE(holds(all, "Author"));
-    CHECK(holds(command_output("pdfinfo '" + request.out[0] + "'"), "Creator:         fadewright\n"));
+    CHECK_FALSE(contains(all, FW_BINARY_DIR));
+    CHECK_FALSE(contains(all, "Author"));
+    CHECK(contains(command_output("pdfinfo '" + request.out[0] + "'"), "Creator:         fadewright\n"));
 }
 
 TEST_CASE("the same plans give the same pages, byte for byte, on any number of threads", "[app][proof]") {
     for (const std::string ending : {".pdf", ".html"}) {
         INFO(ending);
-        app::ProofRequest request = asking({blue(), ochre()}, scratch_file("same" + ending));
+        app::ProofRequest request = proof_request({blue(), ochre()}, scratch_file("same" + ending));
         request.threads = 1;
         const std::string once = bytes_of(written(request));
         request.threads = 3;
@@ -269,17 +272,17 @@ TEST_CASE("the same plans give the same pages, byte for byte, on any number of t
     }
 }
 
-TEST_CASE("pages are not written to a file that they cannot be, or over a plan", "[app][proof]") {
-    CHECK(app::proof(asking({blue()}, scratch_file("proof.docx"))).exit == app::Exit::usage_error);
-    CHECK(app::proof(asking(std::vector<std::string>(10, blue()), scratch_file("ten.pdf"))).exit ==
+TEST_CASE("pages are not written to an unknown file type or over a plan", "[app][proof]") {
+    CHECK(app::proof(proof_request({blue()}, scratch_file("proof.docx"))).exit == app::Exit::usage_error);
+    CHECK(app::proof(proof_request(std::vector<std::string>(10, blue()), scratch_file("ten.pdf"))).exit ==
           app::Exit::usage_error);
-    app::ProofRequest request = asking({blue()}, scratch_file("dark.pdf"));
+    app::ProofRequest request = proof_request({blue()}, scratch_file("dark.pdf"));
     request.lights = {"moonlight"};
     const app::Outcome outcome = app::proof(request);
     CHECK(outcome.exit == app::Exit::usage_error);
-    CHECK(holds(outcome.err, "incandescent"));
+    CHECK(contains(outcome.err, "incandescent"));
     const std::string plan = scratch_file("plan-a.png");
     REQUIRE(write_file_atomic(plan, bytes_of(blue())));
-    CHECK(app::proof(asking({plan}, scratch_file("plan.png"))).exit == app::Exit::usage_error);
+    CHECK(app::proof(proof_request({plan}, scratch_file("plan.png"))).exit == app::Exit::usage_error);
     CHECK(bytes_of(plan) == bytes_of(blue()));
 }

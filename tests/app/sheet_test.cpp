@@ -31,14 +31,14 @@ std::string without_spaces(std::string text) {
     return text;
 }
 
-app::SheetRequest asking(const std::string& plan) {
+app::SheetRequest sheet_request(const std::string& plan) {
     app::SheetRequest request;
     request.plan = plan;
     return request;
 }
 
 json figures_of(const std::string& plan) {
-    app::SheetRequest request = asking(plan);
+    app::SheetRequest request = sheet_request(plan);
     request.json = true;
     const app::Outcome outcome = app::sheet(request);
     INFO(outcome.err);
@@ -48,7 +48,7 @@ json figures_of(const std::string& plan) {
 
 std::string written(const std::string& plan, const std::string& ending,
                     report::Paper paper = report::Paper::A4, std::optional<UnitSystem> units = {}) {
-    app::SheetRequest request = asking(plan);
+    app::SheetRequest request = sheet_request(plan);
     request.paper = paper;
     request.units = units;
     const std::string path = scratch_file("sheet" + ending);
@@ -60,7 +60,7 @@ std::string written(const std::string& plan, const std::string& ending,
 }
 
 std::string labels(const std::string& plan) {
-    app::SheetRequest request = asking(plan);
+    app::SheetRequest request = sheet_request(plan);
     request.labels = scratch_file("labels.pdf");
     REQUIRE(app::sheet(request).exit == app::Exit::ok);
     return request.labels;
@@ -90,11 +90,11 @@ constexpr double kBoxPerEm = 1.164;
 const std::vector<std::string> kPlans{"dusk-fade",  "dusk-fade-short", "guitar-burst",
                                       "soft-hills", "carved-sign",     "drum-ring"};
 
-const std::vector<std::string> kQuickPlans{"dusk-fade", "dusk-fade-short", "soft-hills"};
+const std::vector<std::string> kFastPlans{"dusk-fade", "dusk-fade-short", "soft-hills"};
 
 }  // namespace
 
-TEST_CASE("what is to be mixed is where it goes, and the weighings are the recipe", "[app][sheet]") {
+TEST_CASE("the balance of a mix adds up to its volume, and its weights to the recipe", "[app][sheet]") {
     for (const std::string& name : kPlans) {
         INFO(name);
         const json sheet = figures_of(plan_file(name));
@@ -143,10 +143,10 @@ TEST_CASE("the table for a spreadsheet holds the same weighings", "[app][sheet]"
     CHECK_FALSE(std::getline(csv, line));
 }
 
-TEST_CASE("passes at one spacing are told as one row", "[app][sheet]") {
+TEST_CASE("passes at one spacing are listed as one row", "[app][sheet]") {
     const json sheet = figures_of(plan_file("dusk-fade"));
     const json& rows = sheet["coats"][0]["rows"];
-    // A sweep from 60 mm below the panel upwards, laid three times.
+    // A sweep from 60 mm below the panel upwards, sprayed three times.
     REQUIRE(rows.size() == 1);
     CHECK(rows[0]["first"] == 1);
     CHECK(rows[0]["last"] == 9);
@@ -198,9 +198,9 @@ TEST_CASE("the sheet on paper says every weighing, large", "[app][sheet][pdf]") 
     }
 }
 
-TEST_CASE("nothing on the sheet lies over anything else or beside the page", "[app][sheet][pdf]") {
+TEST_CASE("nothing on the sheet overlaps or leaves the page", "[app][sheet][pdf]") {
     for (const report::Paper paper : {report::Paper::A4, report::Paper::Letter})
-        for (const std::string& name : paper == report::Paper::A4 ? kPlans : kQuickPlans) {
+        for (const std::string& name : paper == report::Paper::A4 ? kPlans : kFastPlans) {
             const report::PaperSize size = report::size_of(paper);
             const double width = size.width_mm * 72 / 25.4, height = size.height_mm * 72 / 25.4;
             std::vector<Word> words = pdf_words(written(plan_file(name), ".pdf", paper));
@@ -246,9 +246,9 @@ TEST_CASE("every sheet has the eight cautions, and a plan can only add to them",
         const std::string default_text = text_of(two_coats());
         for (const std::string words :
              {"isocyanates", "supplied-air respirator", "a cartridge mask is not enough", "waterborne",
-              "Sanding dust", "lead", "no flame", "hot lamp", "Ground (earth) the gun", "extraction", "gloves",
-              "closed metal can", "licensed waste site", "fuel tanks", "helmets", "safety data sheet",
-              "licensed practice"}) {
+              "Sanding dust", "lead", "no flame", "hot lamp", "Ground (earth) the gun", "extraction",
+              "gloves", "closed metal can", "licensed waste site", "fuel tanks", "helmets",
+              "safety data sheet", "licensed practice"}) {
             INFO(words);
             CHECK(default_text.find(without_spaces(words)) != std::string::npos);
         }
@@ -285,7 +285,8 @@ TEST_CASE("a caution stands on every page and label and at the end of text and H
     const std::string both =
         "Extraction on, supplied-air respirator for 2K paint, no sparks. "
         "Local law, safety data sheets and licensed practice come first.";
-    const std::string html = bytes_of(written(two_coats(), ".html")), text = app::sheet(asking(two_coats())).out;
+    const std::string html = bytes_of(written(two_coats(), ".html")),
+                      text = app::sheet(sheet_request(two_coats())).out;
     CHECK(html.find(both) > html.rfind("Drying times"));
     CHECK(html.find(both) != std::string::npos);
     CHECK(text.ends_with(both + "\n"));
@@ -300,7 +301,7 @@ TEST_CASE("a caution stands on every page and label and at the end of text and H
         ++count;
     CHECK(count == figures_of(two_coats())["mixes"].size());
     for (const report::Paper paper : {report::Paper::A4, report::Paper::Letter}) {
-        app::SheetRequest request = asking(plan_file("dusk-fade"));
+        app::SheetRequest request = sheet_request(plan_file("dusk-fade"));
         request.paper = paper;
         request.labels = scratch_file("labels.pdf");
         REQUIRE(app::sheet(request).exit == app::Exit::ok);
@@ -310,17 +311,18 @@ TEST_CASE("a caution stands on every page and label and at the end of text and H
 
 TEST_CASE("where flakes are dosed the sheet warns of their dust and of gas in closed cans", "[app][sheet]") {
     const std::string flakes = plan_file("candy-drop");
-    const std::string text = app::sheet(asking(flakes)).out, html = bytes_of(written(flakes, ".html"));
+    const std::string text = app::sheet(sheet_request(flakes)).out, html = bytes_of(written(flakes, ".html"));
     const std::string paper = command_output("pdftotext '" + written(flakes, ".pdf") + "' -");
     for (const std::string& sheet : {text, html, paper})
-        for (const std::string words : {"combustible dust", "No bare aluminium flake", "water-based reducer"}) {
+        for (const std::string words :
+             {"combustible dust", "No bare aluminium flake", "water-based reducer"}) {
             INFO(words);
             CHECK(without_spaces(sheet).find(without_spaces(words)) != std::string::npos);
         }
-    CHECK(app::sheet(asking(two_coats())).out.find("combustible dust") == std::string::npos);
+    CHECK(app::sheet(sheet_request(two_coats())).out.find("combustible dust") == std::string::npos);
 }
 
-TEST_CASE("a clear that is too thick and the plan's own waits are told", "[app][sheet]") {
+TEST_CASE("a clear that is too thick and the drying times of the plan are shown", "[app][sheet]") {
     const std::string plan = two_coats("[mixing]\nrecoat = \"50 min\"\n");
     const json sheet = figures_of(plan);
     CHECK(sheet["coats"][1]["checkpoints"].dump().find("too thick for one clear") != std::string::npos);
@@ -357,9 +359,9 @@ TEST_CASE("the HTML sheet needs nothing but itself", "[app][sheet]") {
     }
     for (const std::string tag : {"table", "tr", "td", "ul", "li", "svg", "dl", "h2", "p"}) {
         INFO(tag);
-        const auto count = [&](const std::string& what) {
+        const auto count = [&](const std::string& part) {
             std::size_t n = 0;
-            for (std::size_t at = html.find(what); at != std::string::npos; at = html.find(what, at + 1)) ++n;
+            for (std::size_t at = html.find(part); at != std::string::npos; at = html.find(part, at + 1)) ++n;
             return n;
         };
         CHECK(count("<" + tag + ">") + count("<" + tag + " ") == count("</" + tag + ">"));
@@ -386,8 +388,8 @@ TEST_CASE("every mix has a label with its parts, its grams, the job and the batc
     CHECK(command_output("pdftotext -layout '" + batch + "' -").find("B 17") != std::string::npos);
 }
 
-TEST_CASE("a sheet is not written to a file that it cannot be, or over the plan", "[app][sheet]") {
-    app::SheetRequest request = asking(plan_file("carved-sign"));
+TEST_CASE("a sheet is not written to an unknown file type or over the plan", "[app][sheet]") {
+    app::SheetRequest request = sheet_request(plan_file("carved-sign"));
     request.out = {scratch_file("sheet.docx")};
     CHECK(app::sheet(request).exit == app::Exit::usage_error);
     request.out.clear();
@@ -400,6 +402,6 @@ TEST_CASE("a sheet is not written to a file that it cannot be, or over the plan"
     request.out = {plan};
     CHECK(app::sheet(request).exit == app::Exit::usage_error);
     CHECK(bytes_of(plan) == bytes_of(plan_file("carved-sign")));
-    request = asking(saved_plan("plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\n"));
+    request = sheet_request(saved_plan("plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\n"));
     CHECK(app::sheet(request).exit == app::Exit::data_error);
 }

@@ -1,4 +1,4 @@
-// The command read: colours of measured files, compared; decisions told; wrong files refused.
+// The command spectra: colours of measured files, their differences, assumptions and errors.
 
 #include "fadewright/app/commands.h"
 #include "fadewright/colour/delta_e.h"
@@ -60,7 +60,7 @@ std::array<double, 3> xyz_by_table(const std::string& column, const std::string&
 
 }  // namespace
 
-TEST_CASE("read gives the colours that the published weights give", "[app][read]") {
+TEST_CASE("spectra gives the colours of the published weights", "[app][spectra]") {
     app::SpectraRequest r = request({format_path("min_reflectance_10nm.cxf")}, true);
     for (const std::string observer : {"2", "10"}) {
         r.observer = observer == "2" ? colour::Observer::two_degree : colour::Observer::ten_degree;
@@ -71,14 +71,14 @@ TEST_CASE("read gives the colours that the published weights give", "[app][read]
             const auto wanted = xyz_by_table(column, "D65", observer);
             const auto& sample = json["files"][0]["samples"][i];
             CHECK(sample["name"] == column);
-            // Between our weights and the table's: 0.0015 in a band; see colour/light.h.
+            // Between our weights and the table's: 0.0015 in a band; see colour/illuminant.h.
             for (std::size_t c = 0; c < 3; ++c)
                 CHECK(std::abs(sample["xyz"][c].get<double>() - wanted[c]) < 0.01);
         }
     }
 }
 
-TEST_CASE("read tells decisions and the difference of every sample from the first", "[app][read]") {
+TEST_CASE("spectra lists assumptions and the difference of every sample from the first", "[app][spectra]") {
     const nlohmann::json json =
         json_of(request({format_path("argyll_percent.ti3"), format_path("rows_comma.csv")}, true));
     REQUIRE(json["files"].size() == 2);
@@ -96,7 +96,7 @@ TEST_CASE("read tells decisions and the difference of every sample from the firs
     CHECK(json["files"][1]["samples"][0]["values"].size() == 31);
 }
 
-TEST_CASE("against a file, every sample is compared with that file's first", "[app][read]") {
+TEST_CASE("against a file, every sample is compared with that file's first", "[app][spectra]") {
     app::SpectraRequest r = request({format_path("argyll_percent.ti3")}, true);
     r.against = format_path("two_columns.csv");
     const nlohmann::json json = json_of(r);
@@ -106,7 +106,7 @@ TEST_CASE("against a file, every sample is compared with that file's first", "[a
     CHECK(json["files"][0]["samples"][1]["dE00"].get<double>() > 20);
 }
 
-TEST_CASE("in words read says what was assumed and how the samples look", "[app][read]") {
+TEST_CASE("as text, spectra lists assumptions and colours of the samples", "[app][spectra]") {
     app::SpectraRequest r = request({format_path("min_multiangle.cxf")});
     r.light = "incandescent";
     const app::Outcome outcome = app::spectra(r);
@@ -118,26 +118,26 @@ TEST_CASE("in words read says what was assumed and how the samples look", "[app]
         CHECK(outcome.out.find(words) != std::string::npos);
 }
 
-TEST_CASE("read says all that is wrong in all files and reads nothing", "[app][read]") {
-    const std::string one = written("wrong-one.csv", "name,400,550,700\na,0.1,0.2\n");
-    const std::string two = written("wrong-two.csv", "name,400,550,700\na,0.1,x,0.2\n");
-    const app::Outcome outcome = app::spectra(request({one, format_path("two_columns.csv"), two}));
+TEST_CASE("spectra reports the errors of all files and prints no result", "[app][spectra]") {
+    const std::string first = written("wrong-one.csv", "name,400,550,700\na,0.1,0.2\n");
+    const std::string second = written("wrong-two.csv", "name,400,550,700\na,0.1,x,0.2\n");
+    const app::Outcome outcome = app::spectra(request({first, format_path("two_columns.csv"), second}));
     CHECK(outcome.exit == app::Exit::data_error);
     CHECK(outcome.out.empty());
-    CHECK(outcome.err.find(one + ":2:1: error:") != std::string::npos);
-    CHECK(outcome.err.find(two + ":2:7: error:") != std::string::npos);
-    const app::Outcome json = app::spectra(request({one}, true));
+    CHECK(outcome.err.find(first + ":2:1: error:") != std::string::npos);
+    CHECK(outcome.err.find(second + ":2:7: error:") != std::string::npos);
+    const app::Outcome json = app::spectra(request({first}, true));
     CHECK(nlohmann::json::parse(json.out).at(0).at("rule") == "R006");
 }
 
-TEST_CASE("read passes warnings on beside the result", "[app][read]") {
+TEST_CASE("spectra prints warnings beside the result", "[app][spectra]") {
     const app::Outcome outcome = app::spectra(request({format_path("several_tables.txt")}));
     CHECK(outcome.exit == app::Exit::ok);
     CHECK(outcome.err.find("[R002]") != std::string::npos);
     CHECK(outcome.out.find("table 1 of 2 has no spectra and is left out") != std::string::npos);
 }
 
-TEST_CASE("read refuses a missing file and an unknown light", "[app][read]") {
+TEST_CASE("a missing file and an unknown light are errors", "[app][spectra]") {
     CHECK(app::spectra(request({test::scratch_path("not-there.cxf")})).exit == app::Exit::system_error);
     app::SpectraRequest r = request({format_path("two_columns.csv")});
     r.light = "moon";

@@ -1,7 +1,7 @@
-// A sprayed card as a scanner would show it, for the tests of the command `gun`.
+// A sprayed card as a scanner would show it, for the tests of the command `fit-gun`.
 //
-// Drawn forwards only: the film of spray::Deposit, the colour of film::over in all bands, uneven light, and
-// eight bits with noise. Nothing of the reader's own tables is used.
+// A forward simulation: the film of spray::Deposit, the colour of film::reflectance_over in all bands,
+// uneven light, and eight bits with noise. No table of the reader is used.
 #pragma once
 
 #include "fadewright/base/image.h"
@@ -45,7 +45,7 @@ inline double gaussian(std::uint64_t seed, std::uint64_t stream, std::uint64_t i
 inline Picture scan_of_card(const SprayPatternCard& card) {
     const auto weights = colour::tristimulus_weights(
         colour::standard_illuminant(colour::StandardIlluminant::D65), colour::Observer::two_degree);
-    const auto skin = film::surface_at_normal({});
+    const auto surface = film::surface_at_normal({});
     const spray::Deposit deposit(card.gun, std::vector<spray::Pass>{card.pass});
     const double dry = paint::dry_per_wet(card.mix);
     Picture picture(card.width_px, card.height_px, 3);
@@ -58,9 +58,9 @@ inline Picture scan_of_card(const SprayPatternCard& card) {
                 deposit.wet_um((x + 0.5) * card.mm_per_px, (card.height_px - y - 0.5) * card.mm_per_px);
             const auto R = film::reflectance_over(card.mix, Micrometres{dry * wet_um}, card.ground);
             const auto rgb = colour::to_linear_srgb(
-                colour::to_xyz(film::through_surface(R, skin, film::Specular::excluded), weights),
+                colour::to_xyz(film::through_surface(R, surface, film::Specular::excluded), weights),
                 weights.white);
-            // Brightest off the middle, falling off as the square: what one lamp does.
+            // One lamp: brightest off centre, falling off with the square of the distance.
             const double u = static_cast<double>(x) / card.width_px - 0.35,
                          v = static_cast<double>(y) / card.height_px - 0.4;
             const double light = 1 - card.falloff * (u * u + v * v) / 0.7825;

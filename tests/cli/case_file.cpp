@@ -73,7 +73,7 @@ Case read_case(const std::string& path, const std::string& scratch) {
     for (std::string line; std::getline(lines, line);) {
         if (line.starts_with("--- ")) {
             const std::vector<std::string> parts = split_words(line);
-            if (parts.size() < 2 || (parts[1] != "out" && parts[1] != "talk"))
+            if (parts.size() < 2 || (parts[1] != "out" && parts[1] != "err"))
                 throw std::runtime_error(path + ": what is '" + line + "'?");
             section = parts[1] == "out" ? &parsed.out : &parsed.err;
             section->match = parts.size() > 2 && parts[2] == "contains" ? Match::contains : Match::exact;
@@ -93,7 +93,7 @@ void accept_case(const std::string& path, const RunResult& ran, const std::strin
     for (std::string line; std::getline(lines, line);) {
         if (line.starts_with("--- ")) keep = true;
         if (keep) new_text += line + "\n";
-        if (line != "--- out" && line != "--- talk") continue;
+        if (line != "--- out" && line != "--- err") continue;
         new_text += replace_all(line == "--- out" ? ran.out : ran.err, scratch, kScratch);
         keep = false;
     }

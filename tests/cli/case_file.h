@@ -5,7 +5,7 @@
 //     exit     0
 //     --- out
 //     wrote $SCRATCH/a.png: 1600 x 1017 px, seen in Daylight, north sky (D65)
-//     --- talk contains
+//     --- err contains
 //     no such light
 //
 // The lines before the first "---" are the head:
@@ -16,9 +16,9 @@
 //     input        a file of the source tree that is standard input; nothing if absent
 //     output       "closed": standard output is a pipe whose reader has gone
 //
-// A section "--- out" or "--- talk" is the whole standard output or error stream; with "contains" each of its
-// lines must be part of it. A stream without a section must be empty. $SCRATCH is a fresh empty
-// folder. The program runs in the source tree.
+// A section "--- out" or "--- err" is the whole standard output or error stream; with "contains" each of
+// its lines must be part of it. A stream without a section must be empty. $SCRATCH is a fresh empty folder.
+// The program runs in the source tree.
 #pragma once
 
 #include "program.h"

@@ -1,5 +1,5 @@
-// Examples of a Markdown page, run as a reader would: plans from its ```toml blocks, commands from its ```sh
-// blocks.
+// Examples of a Markdown page, run as a reader would: plans from its ```toml blocks, commands from its
+// ```sh blocks.
 #pragma once
 
 #include <string>

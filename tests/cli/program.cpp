@@ -40,7 +40,7 @@ void redirect(int to, int from) {
     } else {
         redirect(1, ::open((folder + "/out").c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0644));
     }
-    redirect(2, ::open((folder + "/talk").c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0644));
+    redirect(2, ::open((folder + "/err").c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0644));
     for (const std::string& setting : run.environment) ::putenv(const_cast<char*>(setting.c_str()));
     ::execv(argv[0], argv.data());
     ::_exit(127);
@@ -76,7 +76,7 @@ RunResult run_program(const RunOptions& run) {
     result.seconds = seconds_of(used.ru_utime) + seconds_of(used.ru_stime);
     result.exit = WIFSIGNALED(status) ? 128 + WTERMSIG(status) : WEXITSTATUS(status);
     result.out = file_text(folder + "/out");
-    result.err = file_text(folder + "/talk");
+    result.err = file_text(folder + "/err");
     fs::remove_all(folder);
     return result;
 }

@@ -28,8 +28,8 @@ struct RunResult {
 // Runs with the source tree as the working folder, so that paths below it print the same everywhere.
 [[nodiscard]] RunResult run_program(const RunOptions& run);
 
-// Starts the program as run_program() does, without output, and does not wait for it; then its exit code, or
-// nothing after a signal.
+// Starts the program as run_program() does, without output, and does not wait for it; then its exit code,
+// or nothing after a signal.
 [[nodiscard]] int start_program(std::vector<std::string> arguments);
 [[nodiscard]] std::optional<int> wait_for_program(int child);
 

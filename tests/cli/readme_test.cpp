@@ -1,4 +1,5 @@
-// The README makes no claim that a command cannot show: its plan, its commands and its error message are run.
+// The README makes no claim that a command cannot show: its plan, its commands and its error message are
+// run.
 
 #include "examples.h"
 #include "fadewright/app/commands.h"

@@ -1,5 +1,5 @@
-// The job log written by the real program: twenty at once lose nothing, and after a kill at any moment it is
-// complete.
+// The job log written by the real program: twenty at once lose nothing, and after a kill at any moment it
+// is complete.
 #include "fadewright/plan/job_log.h"
 
 #include "fadewright/base/files.h"
@@ -203,7 +203,7 @@ TEST_CASE("an error on the command line writes nothing", "[cli][record]") {
         {{"--mix", "plum", "--weights", "carbon-black=-1 g"}, "weight must be positive"},
         {{"--film", "14 um"}, "without a coat"},
         {{"--coat", "mid colour", "--at", "1 mm,1 mm"}, "--at without a film"},
-        {{"--coat", "mid colour", "--gun", "fan-gun-huge"}, "no gun from the library is called"},
+        {{"--coat", "mid colour", "--gun", "fan-gun-huge"}, "no gun is called"},
         {{"--note", "x", "--date", "yesterday"}, "is not a date"},
         {{"--note", "x", "--list"}, "cannot be combined"},
         {{"--repair", "5000 mm,0 mm"}, "is not on the panel"},
@@ -226,7 +226,7 @@ TEST_CASE("a repair is based on the recorded weights and readings", "[cli][recor
     std::vector<std::string> ask_json = ask;
     ask_json.emplace_back("--json");
     const auto planned = nlohmann::json::parse(run_command(ask_json).out);
-    CHECK(planned["basis"] == "no log: based on the plan");
+    CHECK(planned["basis"] == "the plan; there is no job log");
     CHECK(planned["spray_a_card_first"] == true);
     CHECK(planned["coats"][0]["name"] == "apricot base");
     const double film = planned["coats"][0]["film_um"];

@@ -1,6 +1,6 @@
 // All displayed text uses the requested units: every command is run with both systems, and its output and
-// files are checked for units of the other one. Pictures have no text to check; .ci/units.py checks that unit
-// names appear in one place of the source only.
+// files are checked for units of the other one. Pictures have no text to check; .ci/units.py checks that
+// unit names appear in one place of the source only.
 #include "pdf_tools.h"
 #include "program.h"
 #include "published_table.h"
@@ -46,8 +46,8 @@ std::string values(double reflectance) {
 }
 
 std::string card() {
-    return "spray_out_card = 1\ntitle = \"Grey\"\nrole = \"opaque\"\nspecular = \"excluded\"\nsolids = \"40 %\"\n"
-           "coat_film = \"12 um\"\n[bare]\nblack = " +
+    return "spray_out_card = 1\ntitle = \"Grey\"\nrole = \"opaque\"\nspecular = \"excluded\"\n"
+           "solids = \"40 %\"\ncoat_film = \"12 um\"\n[bare_card]\nblack = " +
            values(0.02) + "white = " + values(0.85) + "[[films]]\nfilm = \"12 um\"\nblack = " + values(0.2) +
            "white = " + values(0.5) + "[[films]]\nfilm = \"24 um\"\nblack = " + values(0.28) +
            "white = " + values(0.42);

@@ -1,11 +1,11 @@
 // Everything a front end can request: one function per user command.
 //
-// A front end fills a request and shows the outcome; it does not handle plans, spectra or pictures. The fields of
-// every request are listed once (requests_schema.h): options of the command line, their checks and their help
-// come from there.
+// A front end fills a request and shows the outcome; it does not handle plans, spectra or pictures. The
+// fields of every request are listed once (requests_schema.h): options of the command line, their checks
+// and their help come from there.
 //
-// Exit codes: 0 success, 1 error in the plan or the data, 2 error in the command line, 3 error of the system (a
-// file cannot be read or written), 70 internal error.
+// Exit codes: 0 success, 1 error in the plan or the data, 2 error in the command line, 3 error of the
+// system (a file cannot be read or written), 70 internal error.
 #pragma once
 
 #include "fadewright/app/measure_requests.h"
@@ -152,8 +152,8 @@ struct FadeRequest {
     std::function<bool()> is_cancelled;
 };
 
-// `on_progress` receives the fraction of the search that is done, 0 to 1, from any thread; the search ends with
-// the best result so far once `is_cancelled` returns true.
+// `on_progress` receives the fraction of the search that is done, 0 to 1, from any thread; the search ends
+// with the best result so far once `is_cancelled` returns true.
 struct TuneRequest {
     std::string plan;
     std::string out;

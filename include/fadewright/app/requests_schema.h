@@ -1,25 +1,17 @@
-// The fields of every request, each declared once: options, checks and help of the command line come from here.
+// The fields of every request, each declared once: options, checks and help of the command line come from
+// here.
 //
-// Besides `fields` a request lists `positional`, the names given without "--" in their order (the last may take
-// several values if it is a list), and `examples`, one command line each.
+// Besides `fields` a request lists `positional`, the names given without "--" in their order (the last may
+// take several values if it is a list), and `examples`, one command line each.
 #pragma once
 
 #include "fadewright/app/commands.h"
+#include "fadewright/app/print_requests_schema.h"
+#include "fadewright/app/request_help.h"
 #include "fadewright/plan/job_log_schema.h"
 #include "fadewright/text/schema.h"
 
 namespace fadewright {
-
-namespace app {
-inline constexpr std::string_view kLibraryHelp =
-    "folder of your own paints, guns, grounds, panels and lights";
-inline constexpr std::string_view kJsonHelp = "print JSON (always metric)";
-inline constexpr std::string_view kUnitsHelp = "units to show: metric or us; default: the plan's, or metric";
-inline constexpr std::string_view kPartsHelp =
-    "paints from the library with their parts: paint=2 by volume, paint=25% or paint=12.5g; up to 12";
-inline constexpr std::string_view kMixPlanHelp = "take mix, ground and light from this plan";
-inline constexpr std::string_view kPlanHelp = "the plan file; - reads standard input";
-}  // namespace app
 
 template <>
 struct Codec<app::PanelPoint> {
@@ -64,11 +56,12 @@ struct Schema<app::PreviewRequest> {
         Field{"plan", &T::plan, required, app::kPlanHelp},
         Field{"out", &T::out, required, "the picture to write (PNG)"},
         Field{"show", &T::show, optional,
-              "a sheet instead: coats (step by step), passes, defects, graininess, or film:COAT with a coat's "
-              "name or number"},
+              "a sheet instead: coats (step by step), passes, defects, graininess, or film:COAT (name or "
+              "number of the coat)"},
         Field{"size", &T::size, optional, range(16, 16384), "longest side of the picture, pixels"},
         Field{"light", &T::light, optional, "light to view it in; default: the plan's"},
-        Field{"lights", &T::lights, optional, "a sheet: side by side in daylight, incandescent, fluorescent and LED"},
+        Field{"lights", &T::lights, optional,
+              "a sheet: side by side in daylight, incandescent, fluorescent and LED"},
         Field{"angle", &T::angle, optional, range(Degrees{-15.0}, 110_deg),
               "aspecular viewing angle: 15° near-specular, 45° face, 110° flop; default: the plan's"},
         Field{"angles", &T::angles, optional, "a sheet: side by side at -15°, 15°, 25°, 45°, 75° and 110°"},
@@ -100,14 +93,12 @@ template <>
 struct Schema<app::SectionRequest> {
     using T = app::SectionRequest;
     static constexpr std::string_view name = "section";
-    static constexpr std::string_view about =
-        "film build of every coat, and colour, along a line";
+    static constexpr std::string_view about = "film build of every coat, and colour, along a line";
     static constexpr auto fields = Fields{
         Field{"plan", &T::plan, required, app::kPlanHelp},
         Field{"from", &T::from, optional, "start, \"x,y\" with units; default: centre of the lower edge"},
         Field{"to", &T::to, optional, "end, \"x,y\" with units; default: centre of the upper edge"},
-        Field{"out", &T::out, optional,
-              "file to write: .csv, .json or .png (a plot); may be repeated"},
+        Field{"out", &T::out, optional, "file to write: .csv, .json or .png (a plot); may be repeated"},
         Field{"samples", &T::samples, optional, range(2, 10000), "points along the line"},
         Field{"light", &T::light, optional, "light to view it in; default: the plan's"},
         Field{"library", &T::library, optional, app::kLibraryHelp},
@@ -123,8 +114,7 @@ template <>
 struct Schema<app::MixRequest> {
     using T = app::MixRequest;
     static constexpr std::string_view name = "mix";
-    static constexpr std::string_view about =
-        "shows what a mix looks like, coat by coat, and how it covers";
+    static constexpr std::string_view about = "shows what a mix looks like, coat by coat, and how it covers";
     static constexpr auto fields = Fields{
         Field{"parts", &T::parts, optional, app::kPartsHelp},
         Field{"extend", &T::extend, optional, range(0.0, 50.0), "parts of clear base to 1 part of colour"},
@@ -203,8 +193,7 @@ struct Schema<app::MatchRequest> {
         Field{"observer", &T::observer, optional, range(2, 10),
               "standard observer, 2° or 10°; default: 2 for a screen colour, 10 for all others"},
         Field{"batch", &T::batch, optional, range(Grams{1.0}, Grams{50000.0}), "how much to mix"},
-        Field{"scale", &T::scale, optional, range(Grams{0.001}, Grams{50.0}),
-              "smallest step of the scale"},
+        Field{"scale", &T::scale, optional, range(Grams{0.001}, Grams{50.0}), "smallest step of the scale"},
         Field{"library", &T::library, optional, app::kLibraryHelp},
         Field{"units", &T::units, optional, app::kUnitsHelp},
         Field{"json", &T::json, optional, app::kJsonHelp}};
@@ -263,12 +252,6 @@ struct Schema<app::LibraryRequest> {
     static constexpr std::array<std::string_view, 3> examples{"fadewright library paints",
                                                               "fadewright library titanium-white",
                                                               "fadewright library --sheet paints.png"};
-};
-
-template <>
-struct Names<report::Paper> {
-    static constexpr std::array<std::pair<report::Paper, std::string_view>, 2> list{
-        {{report::Paper::A4, "A4"}, {report::Paper::Letter, "Letter"}}};
 };
 
 template <>
@@ -339,17 +322,17 @@ struct Schema<app::TuneRequest> {
     static constexpr auto fields = Fields{
         Field{"plan", &T::plan, required, app::kPlanHelp},
         Field{"out", &T::out, optional, "the tuned plan to write"},
-        Field{"plot", &T::plot, optional, "plot of the fade before and after, with the 90 % range of simulated passes (PNG)"},
-        Field{
-            "vary", &T::vary, optional,
-            "what may change: method, order (colour sprayed first), mid-colours, mid-ratio, extend, passes "
-            "(solved jointly), width, position, overlap, distance; default: all but order, position and "
-            "distance"},
-        Field{"width", &T::width, optional, range(1_mm, 10000_mm), "target width from 10 to 90 %; default: as planned"},
+        Field{"plot", &T::plot, optional,
+              "plot of the fade before and after, with the 90 % range of simulated passes (PNG)"},
+        Field{"vary", &T::vary, optional,
+              "what may change: method, order (colour sprayed first), mid-colours, mid-ratio, extend, passes "
+              "(solved jointly), width, position, overlap, distance; default: all but order, position and "
+              "distance"},
+        Field{"width", &T::width, optional, range(1_mm, 10000_mm),
+              "target width from 10 to 90 %; default: as planned"},
         Field{"tolerance", &T::tolerance, optional, range(1_mm, 1000_mm),
               "allowed deviation of the width; default: 5 % of it"},
-        Field{"max_film", &T::max_film, optional, range(5_um, 1000_um),
-              "dry film of all coats, at most"},
+        Field{"max_film", &T::max_film, optional, range(5_um, 1000_um), "dry film of all coats, at most"},
         Field{"seed", &T::seed, optional, range(0, 1000000000), "random seed for the hand simulation"},
         Field{"time_limit", &T::time_limit, optional, range(Seconds{0.1}, Seconds{3600.0}),
               "stop after this time with the best found"},
@@ -366,27 +349,6 @@ struct Schema<app::TuneRequest> {
 };
 
 template <>
-struct Schema<app::SheetRequest> {
-    using T = app::SheetRequest;
-    static constexpr std::string_view name = "sheet";
-    static constexpr std::string_view about =
-        "calculates how much of everything to mix, weigh and spray, and makes the booth sheet";
-    static constexpr auto fields = Fields{
-        Field{"plan", &T::plan, required, app::kPlanHelp},
-        Field{"out", &T::out, optional,
-              "file to write: booth sheet .pdf or .html, table .csv, everything .json; may be repeated"},
-        Field{"labels", &T::labels, optional, "cup labels (PDF)"},
-        Field{"paper", &T::paper, optional, "paper to print on"},
-        Field{"library", &T::library, optional, app::kLibraryHelp},
-        Field{"units", &T::units, optional, app::kUnitsHelp},
-        Field{"json", &T::json, optional, app::kJsonHelp}};
-    static constexpr std::array<std::string_view, 1> positional{"plan"};
-    static constexpr std::array<std::string_view, 3> examples{
-        "fadewright sheet my-job.toml", "fadewright sheet my-job.toml -o booth.pdf --labels cups.pdf",
-        "fadewright sheet my-job.toml -o booth.html -o recipe.csv --paper Letter"};
-};
-
-template <>
 struct Schema<app::RecordRequest> {
     using T = app::RecordRequest;
     static constexpr std::string_view name = "record";
@@ -396,14 +358,17 @@ struct Schema<app::RecordRequest> {
         Field{"plan", &T::plan, required, "the plan you worked from"},
         Field{"mix", &T::mix, optional, "mix made"},
         Field{"weights", &T::weights, optional, "weighed amounts: \"paint=12.3 g, other=4.1 g\""},
-        Field{"batch_numbers", &T::batch_numbers, optional, "batch numbers of the paints: \"paint=B1207, other=77\""},
+        Field{"batch_numbers", &T::batch_numbers, optional,
+              "batch numbers of the paints: \"paint=B1207, other=77\""},
         Field{"coat", &T::coat, optional, "coat sprayed, or measured"},
         Field{"film", &T::film, optional, plan::kMeasuredFilmLimits, "measured dry film of that coat alone"},
-        Field{"at", &T::at, optional, "where it was measured, \"x,y\" with units; default: centre of the panel"},
+        Field{"at", &T::at, optional,
+              "where it was measured, \"x,y\" with units; default: centre of the panel"},
         Field{"gun", &T::gun, optional, "gun used, if not as planned"},
         Field{"flow", &T::flow, optional, plan::kFlowLimits, "fluid flow, if not as planned"},
         Field{"speed", &T::speed, optional, plan::kSpeedLimits, "gun speed, if not as planned"},
-        Field{"distance", &T::distance, optional, plan::kDistanceLimits, "distance to the panel, if not as planned"},
+        Field{"distance", &T::distance, optional, plan::kDistanceLimits,
+              "distance to the panel, if not as planned"},
         Field{"needle_opening", &T::needle_opening, optional, plan::kNeedleOpeningLimits,
               "needle opening, if not as planned"},
         Field{"air", &T::air, optional, plan::kAirLimits, "air pressure, if not as planned"},
@@ -424,61 +389,12 @@ struct Schema<app::RecordRequest> {
         Field{"json", &T::json, optional, app::kJsonHelp}};
     static constexpr std::array<std::string_view, 1> positional{"plan"};
     static constexpr std::array<std::string_view, 6> examples{
-        "fadewright record my-job.toml --mix plum --weights \"quinacridone-violet=12.3 g, carbon-black=1.1 g\"",
-        "fadewright record my-job.toml --mix plum --batch-numbers carbon-black=B1207 --temperature \"22 degC\"",
-        "fadewright record my-job.toml --coat \"pale plum\" --air \"1.2 bar\" --note \"second pass a bit wet\"",
-        "fadewright record my-job.toml --coat \"pale plum\" --film \"14 um\" --at \"450 mm,280 mm\"",
+        "fadewright record my-job.toml --mix plum --weights \"carbon-black=1.1 g, cobalt-blue=12.3 g\"",
+        "fadewright record my-job.toml --mix plum --batch-numbers carbon-black=B1207",
+        "fadewright record my-job.toml --coat base --air \"1.2 bar\" --note \"second pass a bit wet\"",
+        "fadewright record my-job.toml --coat base --film \"14 um\" --at \"450 mm,280 mm\"",
         "fadewright record my-job.toml --list",
         "fadewright record my-job.toml --repair \"450 mm,280 mm\" --size \"40 mm\""};
-};
-
-template <>
-struct Schema<app::ProofRequest> {
-    using T = app::ProofRequest;
-    static constexpr std::string_view name = "proof";
-    static constexpr std::string_view about =
-        "makes the pages for the client; every plan is one option";
-    static constexpr auto fields = Fields{
-        Field{"plans", &T::plans, required, "plan files, one per option: A, B, C ..."},
-        Field{"out", &T::out, required,
-              "file to write: pages .pdf or .html, or one .png per option (NAME-a.png ...); may be repeated"},
-        Field{"lights", &T::lights, optional,
-              "light to show it in beside the plan's; may be repeated; default: day, incandescent, fluorescent"},
-        Field{"not_included", &T::not_included, optional,
-              "what the price does not include; may be repeated; default: bodywork, other parts, wear and tear"},
-        Field{"no_watermark", &T::no_watermark, optional, "no watermark across the pictures"},
-        Field{"paper", &T::paper, optional, "paper to print on"},
-        Field{"threads", &T::threads, optional, range(0, 256),
-              "threads to use; 0 for all (the result is the same)"},
-        Field{"library", &T::library, optional, app::kLibraryHelp},
-        Field{"units", &T::units, optional, app::kUnitsHelp},
-        Field{"json", &T::json, optional, app::kJsonHelp}};
-    static constexpr std::array<std::string_view, 1> positional{"plans"};
-    static constexpr std::array<std::string_view, 2> examples{
-        "fadewright proof my-job.toml -o proof.pdf -o proof.html",
-        "fadewright proof dusk.toml dawn.toml -o proof.pdf --lights day --lights incandescent"};
-};
-
-template <>
-struct Schema<app::TemplateRequest> {
-    using T = app::TemplateRequest;
-    static constexpr std::string_view name = "template";
-    static constexpr std::string_view about =
-        "prints full-size outlines, over as many pages as they need";
-    static constexpr auto fields =
-        Fields{Field{"plan", &T::plan, required, app::kPlanHelp},
-               Field{"out", &T::out, required, "the template to write (PDF)"},
-               Field{"mask", &T::mask, optional,
-                     "only this mask; default: the panel with its masks and regions"},
-               Field{"mirror", &T::mirror, optional, "mirrored left to right; lettering stays readable"},
-               Field{"paper", &T::paper, optional, "paper to print on"},
-               Field{"library", &T::library, optional, app::kLibraryHelp},
-               Field{"units", &T::units, optional, app::kUnitsHelp},
-               Field{"json", &T::json, optional, app::kJsonHelp}};
-    static constexpr std::array<std::string_view, 1> positional{"plan"};
-    static constexpr std::array<std::string_view, 2> examples{
-        "fadewright template my-job.toml -o outline.pdf",
-        "fadewright template my-job.toml -o stencil.pdf --mask star --mirror"};
 };
 
 template <>
@@ -486,8 +402,8 @@ struct Schema<app::HelpRequest> {
     using T = app::HelpRequest;
     static constexpr std::string_view name = "help";
     static constexpr std::string_view about =
-        "prints a guide (start, mixing, fades, safety, glossary ...) or the reference of a file (plan, paint, "
-        "gun, record ...)";
+        "prints a guide (start, mixing, fades, safety, glossary ...) or the reference of a file (plan, "
+        "paint, gun, record ...)";
     static constexpr auto fields = Fields{
         Field{"topic", &T::topic, optional, "a guide or a reference; without a topic, the list of them"}};
     static constexpr std::array<std::string_view, 1> positional{"topic"};

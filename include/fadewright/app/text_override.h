@@ -1,5 +1,6 @@
-// Texts that replace the content of files while commands of this thread read them, so that a front end can run
-// commands on a plan that is being edited. Files that the plan refers to are found beside the file replaced.
+// Texts that replace the content of files while commands of this thread read them, so that a front end can
+// run commands on a plan that is being edited. Files that the plan refers to are found beside the file
+// replaced.
 #pragma once
 
 #include <map>

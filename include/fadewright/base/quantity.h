@@ -9,6 +9,7 @@
 #pragma once
 
 #include <compare>
+#include <numbers>
 
 namespace fadewright {
 
@@ -31,6 +32,11 @@ struct Quantity {
     friend constexpr Quantity operator*(Quantity a, double k) noexcept { return Quantity{k * a.value}; }
     friend constexpr double operator/(Quantity a, Quantity b) noexcept { return a.value / b.value; }
 };
+
+// Conversions and standard values that several layers use.
+inline constexpr double kStandardAtmosphere_Pa = 101325;
+inline constexpr double kSquareMillimetresPerSquareMetre = 1e6;
+inline constexpr double kRadiansPerDegree = std::numbers::pi / 180;
 
 struct MillimetresTag;
 struct MicrometresTag;
@@ -65,6 +71,8 @@ using Celsius = Quantity<CelsiusTag>;                            // air and pain
 using Kelvin = Quantity<KelvinTag>;                              // colour temperature of a light
 using PerMicrometre = Quantity<PerMicrometreTag>;                // K and S of a dry film
 using Share = Quantity<ShareTag>;                                // 0 to 1; "%" only in text
+
+[[nodiscard]] constexpr double radians(Degrees angle) noexcept { return angle.value * std::numbers::pi / 180; }
 
 inline namespace literals {
 constexpr Millimetres operator""_mm(long double v) { return Millimetres{static_cast<double>(v)}; }
