@@ -37,6 +37,7 @@ function(fw_embed layer folder name)
     COMMAND ${CMAKE_COMMAND} -DFW_EMBED_RUN=1 -DFW_EMBED_ROOT=${root} -DFW_EMBED_NAME=${name}
             -DFW_EMBED_OUT=${out} -P ${FW_EMBED_SELF}
     DEPENDS ${files} ${FW_EMBED_SELF} VERBATIM)
+  set_source_files_properties(${out} PROPERTIES SKIP_UNITY_BUILD_INCLUSION ON)
   target_sources(fw_${layer} PRIVATE ${out})
   target_include_directories(fw_${layer} PRIVATE ${CMAKE_CURRENT_SOURCE_DIR}/src/${layer})
 endfunction()

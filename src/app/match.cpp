@@ -24,10 +24,6 @@
 namespace fadewright::app {
 namespace {
 
-SourceSpan command_line_span(const std::string& text) {
-    return {std::make_shared<Source>("command line", text), 0, text.size()};
-}
-
 std::string name_hint(const std::string& typed, const std::vector<std::string>& names,
                       std::string_view plural) {
     const std::string_view close = closest_name(typed, names);

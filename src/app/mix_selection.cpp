@@ -19,10 +19,6 @@ struct MixPart {
     std::string unit;  // "", "%" or "g"
 };
 
-SourceSpan command_line_span(const std::string& text) {
-    return {std::make_shared<Source>("command line", text), 0, text.size()};
-}
-
 // "plum", "plum=2", "plum=25%", "plum=12.5g"
 std::optional<MixPart> parse_part(const std::string& text, Diagnostics& diagnostics) {
     const std::size_t equals = text.find('=');

@@ -118,4 +118,8 @@ void report_written(Outcome& outcome, const std::string& path, bool json) {
     if (!json) outcome.out += fmt::format("wrote {}\n", path);
 }
 
+SourceSpan command_line_span(const std::string& text) {
+    return {std::make_shared<Source>("command line", text), 0, text.size()};
+}
+
 }  // namespace fadewright::app

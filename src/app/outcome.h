@@ -82,4 +82,7 @@ using OutputFiles = std::vector<std::pair<std::string, std::string>>;
 // Adds the line "wrote PATH" to the output.
 void report_written(Outcome& outcome, const std::string& path, bool json);
 
+// The span of something typed on the command line, for diagnostics about it.
+[[nodiscard]] SourceSpan command_line_span(const std::string& text);
+
 }  // namespace fadewright::app

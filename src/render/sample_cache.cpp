@@ -5,7 +5,7 @@
 namespace fadewright::render {
 namespace {
 
-constexpr std::size_t kBands = colour::kBandCount;
+constexpr std::size_t kBandCount = colour::kBandCount;
 
 }  // namespace
 
@@ -35,13 +35,13 @@ void SampleCache::store(std::size_t first_slot, const PanelShader::Samples& samp
                         std::span<const float> substrate) {
     const std::size_t count = samples.count();
     films_.resize((first_slot + count) * coats_);
-    substrate_.resize((first_slot + count) * kBands);
+    substrate_.resize((first_slot + count) * kBandCount);
     for (std::size_t i = 0; i < count; ++i) {
         for (std::size_t c = 0; c < coats_; ++c)
             films_[(first_slot + i) * coats_ + c] = samples.films[c * count + i];
     }
     std::copy(substrate.begin(), substrate.end(),
-              substrate_.begin() + static_cast<std::ptrdiff_t>(first_slot * kBands));
+              substrate_.begin() + static_cast<std::ptrdiff_t>(first_slot * kBandCount));
 }
 
 void SampleCache::add_missing(const PanelShader& shader, std::span<const PixelCoord> pixels,
@@ -58,7 +58,7 @@ void SampleCache::add_missing(const PanelShader& shader, std::span<const PixelCo
     }
     if (x.empty()) return;
     const PanelShader::Samples samples = shader.sample(x, y);
-    std::vector<float> substrate(kBands * x.size());
+    std::vector<float> substrate(kBandCount * x.size());
     shader.fill_substrate(samples, substrate);
     shader.lay_coats(0, lowest_coat_, samples, substrate);
     store(first_slot, samples, substrate);
@@ -73,8 +73,8 @@ std::size_t SampleCache::lookup(const PanelShader& shader, std::span<const Pixel
     for (std::size_t i = 0; i < count; ++i) {
         const auto slot = static_cast<std::size_t>(slot_of_[index(pixels[i])]);
         for (std::size_t c = 0; c < coats_; ++c) samples.films[c * count + i] = films_[slot * coats_ + c];
-        std::copy_n(substrate_.begin() + static_cast<std::ptrdiff_t>(slot * kBands), kBands,
-                    substrate.begin() + static_cast<std::ptrdiff_t>(i * kBands));
+        std::copy_n(substrate_.begin() + static_cast<std::ptrdiff_t>(slot * kBandCount), kBandCount,
+                    substrate.begin() + static_cast<std::ptrdiff_t>(i * kBandCount));
     }
     return lowest_coat_;
 }

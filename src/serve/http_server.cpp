@@ -19,7 +19,7 @@ namespace {
 using Clock = std::chrono::steady_clock;
 using std::chrono::milliseconds;
 
-constexpr milliseconds kPollInterval{50};  // between checks whether the server stops
+constexpr milliseconds kSocketPollInterval{50};  // between checks whether the server stops
 constexpr std::size_t kBuffer_bytes = 4096;
 
 thread_local socket_t current_socket = INVALID_SOCKET;
@@ -129,7 +129,7 @@ bool HttpServer::process_and_close_socket(socket_t socket) {
     const auto has_next_request = [&] {
         const Clock::time_point end = Clock::now() + kIdleTimeout;
         while (svr_sock_ != INVALID_SOCKET && Clock::now() < end)
-            if (connection.has_more() || wait_for(socket, POLLIN, Clock::now() + kPollInterval)) return true;
+            if (connection.has_more() || wait_for(socket, POLLIN, Clock::now() + kSocketPollInterval)) return true;
         return false;
     };
     current_socket = socket;
