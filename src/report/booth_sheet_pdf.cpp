@@ -11,6 +11,7 @@
 namespace fadewright::report {
 namespace {
 
+constexpr double kSafety_mm = 3.5;  // 9.9 points: the eight lines stay on the front page
 constexpr Rgb kBlack{0, 0, 0};
 constexpr PdfText kStrongStyle{kBody_mm, kBlack, Align::left, Weight::bold};
 constexpr PdfText kRightStyle{kBody_mm, kInk, Align::right};
@@ -48,7 +49,7 @@ private:
         draw_coat_list();
         draw_materials();
         pages_.section("Safety");
-        for (const std::string& line : safety_lines(shop_)) pages_.checkbox(line);
+        for (const std::string& line : safety_lines(shop_)) pages_.checkbox(line, {kSafety_mm});
     }
 
     void draw_coat_list() {

@@ -211,7 +211,7 @@ TEST_CASE("a colour and the coats that hide make a paint of that colour, called 
     const std::string path = written("guess-card.toml", card);
     const app::Outcome said = app::fit_paint({path, "", false, report::Paper::A4, "", {}, false});
     CHECK(said.exit == app::Exit::ok);
-    CHECK_THAT(said.out, Contains("guess"));
+    CHECK_THAT(said.out, Contains("rough estimate"));
     CHECK_THAT(said.out, Contains("estimated"));
     const paint::Paint paint = fit_from_card(card, "guess");
     CHECK(paint.origin == paint::Provenance::estimated);

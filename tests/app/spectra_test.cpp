@@ -134,7 +134,7 @@ TEST_CASE("spectra prints warnings beside the result", "[app][spectra]") {
     const app::Outcome outcome = app::spectra(request({format_path("several_tables.txt")}));
     CHECK(outcome.exit == app::Exit::ok);
     CHECK(outcome.err.find("[R002]") != std::string::npos);
-    CHECK(outcome.out.find("table 1 of 2 has no spectra and is left out") != std::string::npos);
+    CHECK(outcome.out.find("table 1 of 2 has no spectra and is ignored") != std::string::npos);
 }
 
 TEST_CASE("a missing file and an unknown light are errors", "[app][spectra]") {

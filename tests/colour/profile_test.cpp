@@ -285,16 +285,16 @@ TEST_CASE("a file that is not an RGB profile gives an error with its name and th
     CHECK_THAT(error_message("", "empty.icc"), Contains("empty.icc is not an ICC profile"));
     CHECK_THAT(error_message(std::string(4000, 'x'), "junk.icc"), Contains("junk.icc is not an ICC profile"));
     CHECK_THAT(error_message(profile_bytes(cmsCreateLab4Profile(nullptr)), "lab.icc"),
-               Contains("lab.icc is not a profile for RGB"));
+               Contains("lab.icc is not an RGB profile"));
     cmsToneCurve* gamma = cmsBuildGamma(nullptr, 2.2);
     const std::string grey = profile_bytes(cmsCreateGrayProfile(cmsD50_xyY(), gamma));
     const std::string link = profile_bytes(cmsCreateLinearizationDeviceLink(
         cmsSigRgbData, std::array<cmsToneCurve*, 3>{gamma, gamma, gamma}.data()));
     cmsFreeToneCurve(gamma);
-    CHECK_THAT(error_message(grey, "grey.icc"), Contains("grey.icc is not a profile for RGB"));
+    CHECK_THAT(error_message(grey, "grey.icc"), Contains("grey.icc is not an RGB profile"));
     CHECK_THAT(error_message(table_printer(Tables::only_from_values), "scan.icc"),
                Contains("scan.icc has no transform from colours to values"));
-    CHECK_THAT(error_message(link, "link.icc"), Contains("link.icc links two devices"));
+    CHECK_THAT(error_message(link, "link.icc"), Contains("link.icc is a device link"));
 }
 
 TEST_CASE("a truncated profile is refused or used, and never crashes", "[colour]") {

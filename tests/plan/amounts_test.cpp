@@ -244,7 +244,7 @@ TEST_CASE("the mixing table changes what is mixed", "[plan]") {
     const std::string base = coat_toml("base", "carbon-black", "even_coat.film = \"10 um\"\n");
     const PlannedJob lean(
         "plan = 1\nmixing = { left_in_gun = \"0 mL\", cards = 0, waste = \"0 %\", reserve = \"0 %\", "
-        "flow_cup = \"1 "
+        "cup_size = \"1 "
         "mL\", "
         "even_coat_efficiency = \"100 %\" }\n" +
         board + base);

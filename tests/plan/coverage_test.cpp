@@ -145,8 +145,8 @@ TEST_CASE("a clear is rated by its film", "[plan]") {
         return plan::describe_clear_film(Micrometres{um}).find(word) != std::string_view::npos;
     };
     CHECK(printed(49, "thin"));
-    CHECK(printed(50, "usual"));
-    CHECK(printed(64, "usual"));
+    CHECK(printed(50, "normal"));
+    CHECK(printed(64, "normal"));
     CHECK(printed(65, "rather thick"));
     CHECK(printed(76, "rather thick"));
     CHECK(printed(76.5, "too thick"));

@@ -102,7 +102,7 @@ TEST_CASE("edits keep comments and layout, and are made all or none", "[serve][a
     CHECK(text.find("even_coat.film = \"60 um\"") != std::string::npos);
     CHECK(text.find("# The book-bike's front cargo panel again") == 0);
     const auto rejected = server.request(
-        "change",
+        "edit",
         edit_request(demo(), {{{"set", "coats.0.fade.extend"}, {"to", "3"}}, {{"delete", "coats.7"}}}));
     CHECK(rejected.status == 422);
     CHECK(rejected.json()["error"].get<std::string>().find("coats.7") != std::string::npos);
