@@ -5,6 +5,7 @@
 #include "fadewright/paint/nominal_film_build.h"
 
 #include "fadewright/app/commands.h"
+#include "fadewright/base/trim.h"
 #include "fadewright/render/png.h"
 #include "mix_selection.h"
 #include "outcome.h"
@@ -39,17 +40,11 @@ struct Setting {
     std::optional<GramsPerLitre> loading;  // of the one paint with flakes; default: its file's
 };
 
-std::string trimmed(std::string text) {
-    text.erase(0, std::min(text.find_first_not_of(' '), text.size()));
-    while (!text.empty() && text.back() == ' ') text.pop_back();
-    return text;
-}
-
-std::vector<std::string> split(const std::string& list) {
+std::vector<std::string> split(std::string_view list) {
     std::vector<std::string> out;
     for (std::size_t at = 0; at <= list.size();) {
         const std::size_t comma = std::min(list.find(',', at), list.size());
-        out.push_back(trimmed(list.substr(at, comma - at)));
+        out.emplace_back(trim(list.substr(at, comma - at)));
         at = comma + 1;
     }
     return out;
@@ -64,11 +59,11 @@ struct AllowedValues {
 
 // A number with an optional unit ("10 um", "0.4 mil"), in the internal unit, which is that of plain
 // numbers.
-std::optional<double> parse_value(const std::string& text, std::span<const Unit> units) {
+std::optional<double> parse_value(std::string_view text, std::span<const Unit> units) {
     double value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc{} || !std::isfinite(value)) return std::nullopt;
-    const std::string written = trimmed(std::string(end, text.data() + text.size()));
+    const std::string_view written = trim({end, text.data() + text.size()});
     if (written.empty()) return value;
     for (const Unit& unit : units)
         if (unit.name == written) return unit.to_internal(value);
@@ -79,8 +74,9 @@ std::optional<double> parse_value(const std::string& text, std::span<const Unit>
 std::optional<double> parse_ratio(const std::string& text) {
     const std::size_t colon = text.find(':');
     if (colon == std::string::npos) return std::nullopt;
-    const auto a = parse_value(trimmed(text.substr(0, colon)), {}),
-               b = parse_value(trimmed(text.substr(colon + 1)), {});
+    const std::string_view all = text;
+    const auto a = parse_value(trim(all.substr(0, colon)), {}),
+               b = parse_value(trim(all.substr(colon + 1)), {});
     if (!a || !b || *a < 0 || *b < 0 || *a + *b <= 0) return std::nullopt;
     return *a > 0 ? *b / *a : 1e9;
 }
@@ -120,9 +116,9 @@ void apply(const Variable& variable, std::size_t i, Setting& setting) {
 std::string step_label(const Variable& variable, std::size_t i, DisplayUnits units) {
     const std::string number = number_text(variable.values[i]);
     if (variable.option == "ratio") {
-        std::string text = variable.texts[i];
+        const std::string_view text = variable.texts[i];
         const std::size_t colon = text.find(':');
-        return trimmed(text.substr(0, colon)) + " : " + trimmed(text.substr(colon + 1));
+        return fmt::format("{} : {}", trim(text.substr(0, colon)), trim(text.substr(colon + 1)));
     }
     if (variable.option == "extend")
         return variable.values[i] == 0 ? "not extended" : number + " : 1 extended";

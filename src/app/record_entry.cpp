@@ -1,5 +1,6 @@
 #include "record_entry.h"
 
+#include "fadewright/base/trim.h"
 #include "fadewright/plan/plan_schema.h"
 #include "outcome.h"
 
@@ -11,12 +12,6 @@ namespace fadewright::app {
 namespace {
 
 using plan::LogEntry;
-
-std::string trimmed(const std::string& text) {
-    const std::size_t begin = text.find_first_not_of(' ');
-    if (begin == std::string::npos) return "";
-    return text.substr(begin, text.find_last_not_of(' ') + 1 - begin);
-}
 
 struct NameAndValue {
     std::string name, value;
@@ -96,15 +91,16 @@ private:
                      std::vector<NameAndValue>& found) {
         std::vector<std::string> known = library_.names(plan::LibraryKind::paints);
         for (const std::string& mix : mix_names()) known.push_back(mix);
-        for (const std::string& list : typed)
+        for (const std::string_view list : typed)
             for (std::size_t begin = 0; begin <= list.size();) {
                 const std::size_t end = std::min(list.find(',', begin), list.size());
-                const std::string item = trimmed(list.substr(begin, end - begin));
+                const std::string_view item = trim(list.substr(begin, end - begin));
                 begin = end + 1;
                 const std::size_t equals = item.find('=');
-                if (equals == std::string::npos || trimmed(item.substr(equals + 1)).empty())
+                if (equals == std::string::npos || trim(item.substr(equals + 1)).empty())
                     return fail(usage_error(fmt::format("cannot read '{}'", item), "write  " + example));
-                found.push_back({trimmed(item.substr(0, equals)), trimmed(item.substr(equals + 1))});
+                found.push_back(
+                    {std::string(trim(item.substr(0, equals))), std::string(trim(item.substr(equals + 1)))});
                 if (std::find(known.begin(), known.end(), found.back().name) == known.end())
                     return fail(unknown_name("paint or mix", found.back().name, known));
             }

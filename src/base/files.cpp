@@ -2,12 +2,11 @@
 
 #include <glib.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
-#include <atomic>
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
+#include <filesystem>
 #include <memory>
 
 namespace fadewright {
@@ -45,6 +44,18 @@ Result<Success> write_in_place(const std::string& path, std::string_view bytes) 
     return Success{};
 }
 
+// What a symbolic link points to, whether that exists or not; any other path unchanged.
+Result<std::string> follow_links(const std::string& path) {
+    constexpr int kMaxLinks = 40;  // as Linux
+    std::filesystem::path target = path;
+    std::error_code ec;
+    for (int i = 0; std::filesystem::is_symlink(target, ec); ++i) {
+        if (i == kMaxLinks) return Error{"cannot write " + path + ": " + std::strerror(ELOOP)};
+        target = target.parent_path() / std::filesystem::read_symlink(target, ec);
+    }
+    return target.string();
+}
+
 }  // namespace
 
 Result<std::string> read_file_bytes(const std::string& path, std::size_t limit) {
@@ -59,28 +70,30 @@ Result<std::string> read_file_bytes(const std::string& path, std::size_t limit) 
 
 Result<Success> write_file_atomic(const std::string& path, std::string_view bytes) {
     struct stat info {};
-    if (::stat(path.c_str(), &info) == 0) {
-        if (S_ISDIR(info.st_mode)) return Error{"cannot write " + path + ": it is a folder"};
-        if (!S_ISREG(info.st_mode)) return write_in_place(path, bytes);
+    const bool exists = ::stat(path.c_str(), &info) == 0;
+    if (exists && S_ISDIR(info.st_mode)) return Error{"cannot write " + path + ": it is a folder"};
+    // A stream may lead to a regular file, which another process has open.
+    const bool is_stream = path.starts_with("/dev/std") || path.starts_with("/dev/fd/");
+    if (exists && (is_stream || !S_ISREG(info.st_mode))) return write_in_place(path, bytes);
+    const Result<std::string> target = follow_links(path);
+    if (!target) return target.error();
+    const char* name = target.value().c_str();
+    const mode_t mode = exists ? info.st_mode & 07777u : 0666u;
+    GError* raw = nullptr;
+    const auto flags =
+        static_cast<GFileSetContentsFlags>(G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE);
+    g_file_set_contents_full(name, bytes.data(), static_cast<gssize>(bytes.size()), flags,
+                             static_cast<int>(mode), &raw);
+    const std::unique_ptr<GError, decltype(&g_error_free)> error(raw, &g_error_free);
+    if (error) {
+        // The system's reason comes last.
+        const std::string message = error->message;
+        const std::size_t colon = message.rfind(": ");
+        return Error{"cannot write " + path + ": " +
+                     (colon == std::string::npos ? message : message.substr(colon + 2))};
     }
-    static std::atomic<unsigned> serial{0};
-    const std::string temporary =
-        path + "." + std::to_string(::getpid()) + "-" + std::to_string(serial++) + ".part";
-    File file(std::fopen(temporary.c_str(), "wb"));
-    if (!file) return errno_error("write", path);
-    const bool written = write_all(file.get(), bytes) && ::fsync(::fileno(file.get())) == 0;
-    if (!written) {
-        const Error error = errno_error("write", path);
-        file.reset();
-        std::remove(temporary.c_str());
-        return error;
-    }
-    file.reset();
-    if (std::rename(temporary.c_str(), path.c_str()) != 0) {
-        const Error error = errno_error("write", path);
-        std::remove(temporary.c_str());
-        return error;
-    }
+    // The process's mask may have removed bits that the old file had; not all file systems can set them.
+    if (exists && ::stat(name, &info) == 0 && (info.st_mode & 07777u) != mode) (void)::chmod(name, mode);
     return Success{};
 }
 

@@ -2,6 +2,7 @@
 
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
+#include "fadewright/base/utf8.h"
 #include "fadewright/serve/serve.h"
 #include "options.h"
 
@@ -111,6 +112,14 @@ UsageError find_usage_error(const CLI::App& program, const CLI::ParseError& erro
     return unknown_name("command", word, names, commands_hint);
 }
 
+// Files and pipes get every byte. A terminal gets no characters that it would obey: plans and arguments can
+// contain any.
+void print(const std::string& text, std::FILE* stream) {
+    const bool on_terminal = isatty(fileno(stream)) != 0;
+    const std::string shown = on_terminal ? sanitise_for_terminal(text, "\n\t") : text;
+    std::fwrite(shown.data(), 1, shown.size(), stream);
+}
+
 int run(int argc, char** argv) {
     CLI::App program("Plans colour fades and effects for spray painters, before any paint is mixed.",
                      "fadewright");
@@ -128,11 +137,11 @@ int run(int argc, char** argv) {
         return program.exit(request);
     } catch (const CLI::ParseError& error) {
         const UsageError error_found = find_usage_error(program, error, argc, argv);
-        std::fprintf(stderr, "error: %s\nhint: %s\n", error_found.message.c_str(), error_found.hint.c_str());
+        print("error: " + error_found.message + "\nhint: " + error_found.hint + "\n", stderr);
         return static_cast<int>(app::Exit::usage_error);
     }
-    std::fwrite(outcome.out.data(), 1, outcome.out.size(), stdout);
-    std::fwrite(outcome.err.data(), 1, outcome.err.size(), stderr);
+    print(outcome.out, stdout);
+    print(outcome.err, stderr);
     if (std::fflush(stdout) != 0 && outcome.exit == app::Exit::ok)
         return static_cast<int>(app::Exit::system_error);
     return static_cast<int>(outcome.exit);

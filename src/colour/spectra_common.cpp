@@ -201,13 +201,6 @@ std::string to_lower(std::string_view text) {
     return out;
 }
 
-std::string_view trim(std::string_view text) {
-    constexpr std::string_view kBlank = " \t\r\n";
-    const std::size_t first = text.find_first_not_of(kBlank);
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(kBlank) - first + 1);
-}
-
 std::string parse_backing(std::string_view text) {
     const std::string lower_case = to_lower(text);
     const bool black = lower_case.find("black") != std::string::npos,

@@ -1,6 +1,8 @@
 // Common parts of the readers of spectral files: numbers, wavelengths, scale, the final check.
 #pragma once
 
+#include "fadewright/base/trim.h"
+#include "fadewright/base/utf8.h"
 #include "fadewright/colour/spectra_file.h"
 
 #include <optional>
@@ -66,13 +68,9 @@ struct Scale {
                                 const SpectraReader& reader, MeasuredFile& file);
 
 [[nodiscard]] std::string to_lower(std::string_view text);
-[[nodiscard]] std::string_view trim(std::string_view text);
 
 // "black", "white" or empty, from free text.
 [[nodiscard]] std::string parse_backing(std::string_view text);
-
-// A name as UTF-8: other bytes are read as Latin-1.
-[[nodiscard]] std::string to_utf8(std::string_view text);
 
 // Each reader adds its samples and assumptions; false after an error.
 [[nodiscard]] bool read_cgats(const SpectraReader& reader, MeasuredFile& file);

@@ -2,13 +2,13 @@
 
 #include "embedded.h"
 #include "fadewright/base/contract.h"
+#include "fadewright/base/csv.h"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <complex>
 #include <cstddef>
-#include <string_view>
+#include <vector>
 
 namespace fadewright::film {
 namespace {
@@ -19,27 +19,14 @@ using colour::kBandCount;
 constexpr double kMica = 1.58;
 
 enum Column : std::size_t { kNm, kAnatase, kAluminium, kAluminiumK, kHematite, kHematiteK, kColumns };
-using Table = std::array<std::array<double, kColumns>, kBandCount>;
 
-// All numbers in sequence, after the comments and the line of column names.
-Table read_table() {
+// One row per band.
+std::vector<std::vector<double>> read_table() {
     const auto files = embedded_materials();
     FW_EXPECTS(files.size() == 1);
-    std::string_view text = files.front().text;
-    for (bool past_header = false; !past_header;) {
-        past_header = text.front() != '#';
-        text.remove_prefix(text.find('\n') + 1);
-    }
-    Table table{};
-    for (std::size_t band = 0; band < kBandCount; ++band) {
-        for (double& cell : table[band]) {
-            const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), cell);
-            FW_ENSURES(error == std::errc{});
-            text.remove_prefix(static_cast<std::size_t>(end - text.data()) + 1);
-        }
-        FW_ENSURES(table[band][kNm] == band_nm(band));
-    }
-    FW_ENSURES(text.empty());
+    std::vector<std::vector<double>> table = number_table(files.front().text);
+    FW_ENSURES(table.size() == kBandCount && table.front().size() == kColumns);
+    for (std::size_t band = 0; band < kBandCount; ++band) FW_ENSURES(table[band][kNm] == band_nm(band));
     return table;
 }
 
@@ -55,7 +42,7 @@ struct AllBands {
 };
 
 AllBands all_bands() {
-    const Table table = read_table();
+    const auto table = read_table();
     AllBands all;
     for (std::size_t band = 0; band < kBandCount; ++band) {
         const auto& row = table[band];

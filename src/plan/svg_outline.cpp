@@ -206,15 +206,12 @@ std::vector<spray::Ring> trace_outline(const CoverageGrid& coverage) {
     return rings;
 }
 
-Error unknown_id_error(const std::string& id, const std::string& name, const std::vector<SvgTag>& tags) {
+Error unknown_id_error(const std::string& id, const std::string& name, const SvgTags& tags) {
+    const std::vector<std::string> ids = tags.ids();
     std::string known;
-    std::size_t count = 0;
-    for (const SvgTag& tag : tags) {
-        const std::string_view current = attribute(tag, "id");
-        if (current.empty()) continue;
-        if (count++ < kMaxIdsShown) known += fmt::format("{}#{}", known.empty() ? "" : ", ", current);
-    }
-    if (count > kMaxIdsShown) known += fmt::format(" and {} more", count - kMaxIdsShown);
+    for (std::size_t i = 0; i < std::min(ids.size(), kMaxIdsShown); ++i)
+        known += fmt::format("{}#{}", i == 0 ? "" : ", ", ids[i]);
+    if (ids.size() > kMaxIdsShown) known += fmt::format(" and {} more", ids.size() - kMaxIdsShown);
     return Error{fmt::format("{} has no element #{}: {}", name, id,
                              known.empty() ? "none of its elements has an id" : "there are " + known)};
 }
@@ -228,11 +225,14 @@ Result<DrawnOutline> outline_from_svg(const std::string& bytes, const std::strin
     if (bytes.starts_with("\x1f\x8b")) return Error{name + " is compressed: decompress it"};
     if (bytes.find('\0') != std::string::npos) return Error{name + " is not UTF-8 text"};
     const std::string id = options.id.starts_with('#') ? options.id.substr(1) : options.id;
-    const std::vector<SvgTag> tags = svg_tags(bytes);
-    if (const std::string dependency = external_reference(tags, id); !dependency.empty())
+    const SvgTags tags(bytes);
+    if (const std::string dependency = tags.external_reference(id); !dependency.empty())
         return Error{name + " " + dependency};
     Result<Handle> handle = parse_drawing(bytes, name);
     if (!handle) return handle.error();
+    // References may be in the part that could not be read.
+    if (!tags.damage().empty())
+        return Error{fmt::format("cannot read {} as an SVG drawing: {}", name, tags.damage())};
     const Handle drawing = std::move(handle).value();
     if (!id.empty() && !rsvg_handle_has_sub(drawing.get(), ("#" + id).c_str()))
         return unknown_id_error(id, name, tags);

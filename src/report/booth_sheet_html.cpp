@@ -1,6 +1,6 @@
 // The booth sheet as one HTML file without script: for a phone outside the booth, or any printer.
 
-#include "html_escape.h"
+#include "fadewright/base/utf8.h"
 #include "pass_drawing.h"
 #include "pass_groups.h"
 
@@ -46,13 +46,13 @@ std::string svg(const Drawing& drawing) {
                                                                       : "middle";
         out += fmt::format("<text x=\"{:.2f}\" y=\"{:.2f}\" font-size=\"{}\" text-anchor=\"{}\">{}</text>",
                            label.x, label.y + 0.36 * drawing.text_mm, drawing.text_mm, anchor,
-                           html_escape(label.text));
+                           escape_markup(label.text));
     }
     return out + "</svg>\n";
 }
 
 std::string checkbox_item(std::string_view text) {
-    return fmt::format("<li>{}{}</li>\n", kBox, html_escape(text));
+    return fmt::format("<li>{}{}</li>\n", kBox, escape_markup(text));
 }
 
 std::string checklist(const std::vector<std::string>& lines) {
@@ -64,7 +64,7 @@ std::string checklist(const std::vector<std::string>& lines) {
 std::string settings_list(const std::vector<Setting>& settings) {
     std::string out = "<dl>\n";
     for (const auto& [name, value] : settings)
-        out += fmt::format("<div><dt>{}</dt><dd>{}</dd></div>\n", html_escape(name), html_escape(value));
+        out += fmt::format("<div><dt>{}</dt><dd>{}</dd></div>\n", escape_markup(name), escape_markup(value));
     return out + "</dl>\n";
 }
 
@@ -77,7 +77,7 @@ std::string recipe_table(const plan::MixAmounts& mix, const plan::ShopSettings& 
         out += fmt::format(
             "<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td "
             "class=\"key\">{}</td></tr>\n",
-            kBox, html_escape(p.paint->id), parts_text(p.parts), percent_text(p.share_of_mix),
+            kBox, escape_markup(p.paint->id), parts_text(p.parts), percent_text(p.share_of_mix),
             percent_text(p.share_of_paint), units.number(p.volume, 1), grams_text(p.grams, shop.scale),
             grams_text(p.scale_reading, shop.scale));
     return out + "</table>\n";
@@ -86,28 +86,28 @@ std::string recipe_table(const plan::MixAmounts& mix, const plan::ShopSettings& 
 std::string mix_block(const plan::MixAmounts& mix, const plan::ShopSettings& shop, DisplayUnits units) {
     std::string out =
         fmt::format("<h3>Mix: {}</h3>\n<p><span class=\"key\">{}</span> {}, {} before reducer</p>\n",
-                    html_escape(mix.name), amount_text(mix.sprayable(), units), cups_text(mix, shop, units),
+                    escape_markup(mix.name), amount_text(mix.sprayable(), units), cups_text(mix, shop, units),
                     amount_text(mix.unreduced(), units));
     out += recipe_table(mix, shop, units);
     out += fmt::format("<p>{} needed: {}. {}.</p>\n", amount_text(mix.needed(), units),
                        balance_text(mix, units), solids_text(mix, units));
     if (const std::string text = contained_mixes_text(mix, units); !text.empty())
-        out += fmt::format("<p>It {}.</p>\n", html_escape(text));
+        out += fmt::format("<p>It {}.</p>\n", escape_markup(text));
     if (const std::string text = scale_warning(mix, shop, units); !text.empty())
-        out += fmt::format("<p class=\"note\">Note: {}.</p>\n", html_escape(text));
+        out += fmt::format("<p class=\"note\">Note: {}.</p>\n", escape_markup(text));
     return out;
 }
 
 std::string powder_block(const BoothSheet& sheet, const std::string& mix) {
     const std::string text = flake_powder_text(sheet, mix);
-    return text.empty() ? "" : fmt::format("<p class=\"note\">{}</p>\n", html_escape(text));
+    return text.empty() ? "" : fmt::format("<p class=\"note\">{}</p>\n", escape_markup(text));
 }
 
 std::string spray_block(const BoothSheet& sheet, std::size_t index) {
     const plan::ResolvedCoat& coat = sheet.job.coats[index];
     const plan::CoatAmounts& amounts = sheet.amounts.coats[index];
     const DisplayUnits units = sheet.job.units;
-    std::string out = fmt::format("<h3>Spray: {}</h3>\n", html_escape(coat.name));
+    std::string out = fmt::format("<h3>Spray: {}</h3>\n", escape_markup(coat.name));
     std::vector<std::string> lines;
     if (coat.even_film.value > 0) lines.push_back(even_coat_text(coat, amounts, units));
     if (!coat.passes.empty()) {
@@ -126,12 +126,12 @@ std::string front(const BoothSheet& sheet) {
     std::string out = fmt::format(
         "<h1>{}</h1>\n<p class=\"faint\">Booth sheet. Piece {}, {}, over {}. Booth {}, {:.0f} % RH.</p>\n"
         "<h3>Coats in order</h3>\n<table><tr><th></th><th>coat</th><th>mix</th><th>recoat</th></tr>\n",
-        html_escape(sheet.title), units.size_text(panel.width, panel.height),
-        units.area_from_m2(panel.surface_m2()), html_escape(sheet.job.ground_name),
+        escape_markup(sheet.title), units.size_text(panel.width, panel.height),
+        units.area_from_m2(panel.surface_m2()), escape_markup(sheet.job.ground_name),
         units.input_text(sheet.job.booth.temperature), 100 * sheet.job.booth.humidity.value);
     for (std::size_t i = 0; i < sheet.job.coats.size(); ++i)
         out += fmt::format("<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n", kBox,
-                           html_escape(sheet.job.coats[i].name), html_escape(sheet.job.coats[i].mix_name),
+                           escape_markup(sheet.job.coats[i].name), escape_markup(sheet.job.coats[i].mix_name),
                            drying_time_text(sheet.drying_times[i].recoat));
     out += fmt::format(
         "</table>\n<h3>Materials</h3>\n"
@@ -139,7 +139,7 @@ std::string front(const BoothSheet& sheet) {
         units.unit_name<Millilitres>());
     for (const plan::ShoppingItem& b : sheet.amounts.shopping)
         out += fmt::format("<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n", kBox,
-                           html_escape(b.paint->id), units.number(b.volume, 1),
+                           escape_markup(b.paint->id), units.number(b.volume, 1),
                            grams_text(b.grams, sheet.amounts.mixing.scale));
     out += "</table>\n";
     if (const auto cost = sheet.amounts.cost())
@@ -154,12 +154,12 @@ std::string booth_sheet_html(const BoothSheet& sheet) {
         "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
         "content=\"width=device-width, initial-scale=1\">\n<title>{}: booth sheet</title>\n"
         "<style>{}</style></head><body>\n",
-        html_escape(sheet.title), kStyle);
+        escape_markup(sheet.title), kStyle);
     out += front(sheet);
     std::set<std::string> mixed;
     for (const CoatGroup& group : coat_groups(sheet)) {
         const plan::CoatAmounts& first = sheet.amounts.coats[group.begin];
-        out += fmt::format("<h2>{}  {}</h2>\n", group.begin + 1, html_escape(first.name));
+        out += fmt::format("<h2>{}  {}</h2>\n", group.begin + 1, escape_markup(first.name));
         const plan::MixAmounts& mix = sheet.amounts.mix_of(first);
         if (mixed.insert(mix.name).second) {
             out += mix_block(mix, sheet.amounts.mixing, sheet.job.units);

@@ -2,6 +2,7 @@
 
 #include "booth_sheet_content.h"
 #include "fadewright/base/contract.h"
+#include "fadewright/base/csv.h"
 #include "fadewright/report/format.h"
 #include "pass_groups.h"
 
@@ -85,17 +86,6 @@ Json mix_amounts_json(const plan::MixAmounts& mix) {
     return json;
 }
 
-// Quoted where it must be. Source: [rfc4180].
-std::string cell(const std::string& text) {
-    if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-    std::string out = "\"";
-    for (const char c : text) {
-        if (c == '"') out += '"';
-        out += c;
-    }
-    return out + "\"";
-}
-
 }  // namespace
 
 std::string booth_sheet_json(const BoothSheet& sheet) {
@@ -129,8 +119,8 @@ std::string booth_sheet_csv(const BoothSheet& sheet) {
     for (const plan::MixAmounts& mix : sheet.amounts.mixes) {
         int order = 0;
         for (const plan::RecipeLine& p : mix.recipe)
-            out += fmt::format("{},{},{},{},{:.4f},{:.4f},{:.4f},{},{},{:.2f}\n", cell(mix.name), ++order,
-                               cell(p.paint->id), parts_text(p.parts), 100 * p.share_of_mix.value,
+            out += fmt::format("{},{},{},{},{:.4f},{:.4f},{:.4f},{},{},{:.2f}\n", csv_cell(mix.name), ++order,
+                               csv_cell(p.paint->id), parts_text(p.parts), 100 * p.share_of_mix.value,
                                100 * p.share_of_paint.value, units.value(p.volume),
                                grams_text(p.grams, sheet.amounts.mixing.scale),
                                grams_text(p.scale_reading, sheet.amounts.mixing.scale), 100 * p.error.value);

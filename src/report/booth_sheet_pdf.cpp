@@ -61,8 +61,8 @@ private:
             const plan::CoatAmounts& coat = sheet_.amounts.coats[i];
             const std::string name = fmt::format("{}  {}", i + 1, coat.name);
             const std::string recoat = drying_time_text(sheet_.drying_times[i].recoat);
-            pages_.row({{9, pages_.ellipsized(name, kStrongStyle, 0.55 * w - 11), kStrongStyle},
-                        {0.55 * w, pages_.ellipsized(coat.mix, {kBody_mm}, 0.45 * w - 30)},
+            pages_.row({{9, pages_.sheet().ellipsize(name, kStrongStyle, 0.55 * w - 11), kStrongStyle},
+                        {0.55 * w, pages_.sheet().ellipsize(coat.mix, {kBody_mm}, 0.45 * w - 30)},
                         {w, recoat == kWillNotDry ? "will not dry" : recoat, kRightStyle}},
                        6.8, true);
         }
@@ -82,7 +82,7 @@ private:
         pages_.row(head, 6);
         for (const plan::ShoppingItem& b : sheet_.amounts.shopping) {
             std::vector<Cell> cells{
-                {9, pages_.ellipsized(b.paint->id, kStrongStyle, 0.62 * w - 32), kStrongStyle},
+                {9, pages_.sheet().ellipsize(b.paint->id, kStrongStyle, 0.62 * w - 32), kStrongStyle},
                 {0.62 * w, units_.number(b.volume, 1), kRightStyle},
                 {grams, grams_text(b.grams, shop_.scale), kRightStyle}};
             if (costs) cells.push_back({w, b.cost ? fmt::format("{:.2f}", *b.cost) : "-", kRightStyle});
@@ -141,7 +141,7 @@ private:
                     {w, "running total g", kFaintRightStyle}},
                    6);
         for (const plan::RecipeLine& p : mix.recipe)
-            pages_.row({{9, pages_.ellipsized(p.paint->id, kStrongStyle, 0.52 * w - 24), kStrongStyle},
+            pages_.row({{9, pages_.sheet().ellipsize(p.paint->id, kStrongStyle, 0.52 * w - 24), kStrongStyle},
                         {0.52 * w, parts_text(p.parts), kRightStyle},
                         {0.74 * w, grams_text(p.grams, shop_.scale), kRightStyle},
                         {w, grams_text(p.scale_reading, shop_.scale), kKeyRightStyle}},

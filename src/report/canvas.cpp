@@ -87,6 +87,10 @@ double Canvas::text_width(std::string_view string, const TextStyle& style) const
     return layout_size(make_layout(surface_->cairo.get(), string, style.size_px, style.weight).get()).first;
 }
 
+std::vector<std::string> Canvas::wrap(std::string_view string, const TextStyle& style, double width) const {
+    return lines_of(make_layout(surface_->cairo.get(), string, style.size_px, style.weight).get(), width, 0);
+}
+
 void Canvas::vertical_text(double x, double y, std::string_view string, const TextStyle& style) {
     cairo_t* cairo = surface_->cairo.get();
     cairo_save(cairo);
@@ -97,40 +101,10 @@ void Canvas::vertical_text(double x, double y, std::string_view string, const Te
 }
 
 void Canvas::draw_picture(double x, double y, const Picture& picture) {
-    cairo_surface_t* surface = surface_->surface.get();
-    cairo_surface_flush(surface);
-    const int left = static_cast<int>(std::lround(x));
-    const int top = static_cast<int>(std::lround(y));
-    const int stride = cairo_image_surface_get_stride(surface);
-    unsigned char* pixels = cairo_image_surface_get_data(surface);
-    for (int row = std::max(0, -top); row < picture.height && top + row < height(); ++row) {
-        auto* line =
-            reinterpret_cast<std::uint32_t*>(pixels + static_cast<std::ptrdiff_t>(top + row) * stride);
-        for (int column = std::max(0, -left); column < picture.width && left + column < width(); ++column) {
-            const std::uint8_t* p = picture.pixel(column, row);
-            line[left + column] = (std::uint32_t{p[0]} << 16) | (std::uint32_t{p[1]} << 8) | p[2];
-        }
-    }
-    cairo_surface_mark_dirty(surface);
+    copy_picture(picture, surface_->surface.get(), static_cast<int>(std::lround(x)),
+                 static_cast<int>(std::lround(y)));
 }
 
-Picture Canvas::picture() const {
-    cairo_surface_t* surface = surface_->surface.get();
-    cairo_surface_flush(surface);
-    Picture picture(width(), height(), 3);
-    const int stride = cairo_image_surface_get_stride(surface);
-    const unsigned char* pixels = cairo_image_surface_get_data(surface);
-    for (int y = 0; y < picture.height; ++y) {
-        const auto* line =
-            reinterpret_cast<const std::uint32_t*>(pixels + static_cast<std::ptrdiff_t>(y) * stride);
-        std::uint8_t* row = picture.row(y);
-        for (int x = 0; x < picture.width; ++x) {
-            *row++ = static_cast<std::uint8_t>(line[x] >> 16);
-            *row++ = static_cast<std::uint8_t>(line[x] >> 8);
-            *row++ = static_cast<std::uint8_t>(line[x]);
-        }
-    }
-    return picture;
-}
+Picture Canvas::picture() const { return picture_of(surface_->surface.get()); }
 
 }  // namespace fadewright::report

@@ -42,11 +42,12 @@ private:
         const PdfText name{kName, kBlack, Align::left, Weight::bold};
         const PdfText amount{kName, kBlack, Align::right, Weight::bold};
         const std::string amount_label = amount_text(mix.sprayable(), sheet_.job.units);
-        pdf_.text(x, y + 2, ellipsized(mix.name, name, right - x - pdf_.text_width(amount_label, amount) - 3),
+        pdf_.text(x, y + 2,
+                  pdf_.ellipsize(mix.name, name, right - x - pdf_.text_width(amount_label, amount) - 3),
                   name);
         pdf_.text(right, y + 2, amount_label, amount);
         y += 8.5;
-        pdf_.text(x, y, ellipsized(sheet_.title, {kSmall}, right - x), {kSmall});
+        pdf_.text(x, y, pdf_.ellipsize(sheet_.title, {kSmall}, right - x), {kSmall});
         y += 5;
         // Of a longer recipe the last lines are only on the sheet.
         const double foot = (row + 1) * h - kInset - 16;
@@ -56,16 +57,17 @@ private:
             const plan::RecipeLine& p = mix.recipe[i];
             const std::string figures = fmt::format("{} parts   {} g", parts_text(p.parts),
                                                     grams_text(p.grams, sheet_.amounts.mixing.scale));
-            pdf_.text(x, y,
-                      ellipsized(p.paint->id, {kSmall}, right - x - pdf_.text_width(figures, {kSmall}) - 3),
-                      {kSmall});
+            pdf_.text(
+                x, y,
+                pdf_.ellipsize(p.paint->id, {kSmall}, right - x - pdf_.text_width(figures, {kSmall}) - 3),
+                {kSmall});
             pdf_.text(right, y, figures, {kSmall, kInk, Align::right});
             y += 4.6;
         }
         if (visible < mix.recipe.size())
             pdf_.text(x, y, fmt::format("and {} more: see the sheet", mix.recipe.size() - visible), {kSmall});
         draw_blank_fields(x, right, foot + 4);
-        pdf_.text(x, foot + 14.8, ellipsized(std::string(kLabelCaution), {kCaution}, right - x), {kCaution});
+        pdf_.text(x, foot + 14.8, pdf_.ellipsize(kLabelCaution, {kCaution}, right - x), {kCaution});
     }
 
     void draw_blank_fields(double x, double right, double y) {
@@ -77,16 +79,12 @@ private:
         y += 7;
         const double batch = x + pdf_.text(x, y, "batch", {kSmall, kFaintInk}) + 2;
         if (!sheet_.amounts.mixing.batch.empty()) {
-            pdf_.text(batch, y, ellipsized(sheet_.amounts.mixing.batch, {kSmall}, centre + 8 - batch),
+            pdf_.text(batch, y, pdf_.ellipsize(sheet_.amounts.mixing.batch, {kSmall}, centre + 8 - batch),
                       {kSmall});
         } else {
             pdf_.line({{batch, y + 1.8}, {centre + 8, y + 1.8}}, kBlack, 0.2);
         }
         pdf_.text(right, y, "plan " + sheet_.job.hash.substr(0, 8), {kSmall, kFaintInk, Align::right});
-    }
-
-    std::string ellipsized(const std::string& text, const PdfText& style, double width) const {
-        return ellipsize(pdf_, text, style, width);
     }
 
     const BoothSheet& sheet_;

@@ -120,7 +120,7 @@ private:
             occupied.emplace_back(x, y);
             const PdfText style{kText, style_of(named.kind).ink, Align::centre};
             const std::string text =
-                ellipsize(sheet_, std::string(outline_kind_label(named.kind)) + named.name, style, w.w - 4);
+                sheet_.ellipsize(std::string(outline_kind_label(named.kind)) + named.name, style, w.w - 4);
             const double half = sheet_.text_width(text, style) / 2;
             x = std::clamp(x, w.x + half + 1, w.x + w.w - half - 1);
             y = std::clamp(y, w.y + 3, w.y + w.h - 3);
@@ -155,15 +155,14 @@ private:
             fmt::format("row {}, column {} of {} × {}", row + 1, column + 1, grid_.rows, grid_.columns);
         const std::string facing = outlines_.facing == Facing::mirrored ? ", mirrored" : "";
         sheet_.text(kEdge, top, position + facing, bold);
-        sheet_.text(kEdge, top + 5, ellipsize(sheet_, outlines_.title, {kText}, text), {kText});
+        sheet_.text(kEdge, top + 5, sheet_.ellipsize(outlines_.title, {kText}, text), {kText});
         const double bar = top + 9;
         draw_scale_bar(sheet_, kEdge, bar, outlines_.units, {kSmall, 2.4, 4, Align::left});
         const PdfText faint{kSmall, kFaintInk};
         sheet_.text(kEdge, bar + 8.5,
-                    ellipsize(sheet_,
-                              "Print at actual size (100 %) and measure the bar. Line up the crosses; "
-                              "cut on the centre of the line.",
-                              faint, text),
+                    sheet_.ellipsize("Print at actual size (100 %) and measure the bar. Line up the crosses; "
+                                     "cut on the centre of the line.",
+                                     faint, text),
                     faint);
     }
 

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <sstream>
 
 namespace fadewright::report {
 namespace {
@@ -27,27 +26,12 @@ void OverlaySheet::title(const std::string& string) {
     });
 }
 
-std::vector<std::string> OverlaySheet::wrap(const std::string& string, double width) const {
-    const Canvas measure(8, 8);
-    std::vector<std::string> lines;
-    std::istringstream in(string);
-    for (std::string word; in >> word;) {
-        const std::string longer = lines.empty() ? word : lines.back() + " " + word;
-        if (!lines.empty() && measure.text_width(longer, {text_px_}) <= width) {
-            lines.back() = longer;
-        } else {
-            lines.push_back(word);
-        }
-    }
-    return lines;
-}
-
 void OverlaySheet::paragraph(const std::string& string, double indent) {
     paragraph_beside(string, indent, [](Canvas&, double, double) {});
 }
 
 void OverlaySheet::paragraph_beside(const std::string& string, double indent, const Draw& draw_beside) {
-    const std::vector<std::string> lines = wrap(string, inner_width() - indent);
+    const std::vector<std::string> lines = Canvas(8, 8).wrap(string, {text_px_}, inner_width() - indent);
     const double size = text_px_;
     row(kLine * size * static_cast<double>(std::max<std::size_t>(lines.size(), 1)),
         [=](Canvas& canvas, double x, double y) {

@@ -37,7 +37,6 @@ private:
         Draw draw;
     };
     [[nodiscard]] double margin() const noexcept { return text_px_; }
-    [[nodiscard]] std::vector<std::string> wrap(const std::string& string, double width) const;
 
     const Picture& picture_;
     double width_, text_px_;

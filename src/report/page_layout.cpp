@@ -16,17 +16,6 @@ constexpr Rgb kBlack{0, 0, 0};
 
 }  // namespace
 
-std::string ellipsize(const PdfSheet& sheet, std::string string, const PdfText& style, double width) {
-    if (sheet.text_width(string, style) <= width) return string;
-    while (!string.empty() && sheet.text_width(string + "…", style) > width) {
-        // A character of several bytes is removed whole.
-        while (string.size() > 1 && (static_cast<unsigned char>(string.back()) & 0xC0) == 0x80)
-            string.pop_back();
-        string.pop_back();
-    }
-    return string + "…";
-}
-
 PageLayout::PageLayout(Paper paper, const std::string& title, std::vector<std::string> footer)
     : sheet_(paper, title),
       footer_(std::move(footer)),
@@ -47,10 +36,10 @@ void PageLayout::begin_page(const std::string& heading, const std::string& side_
 void PageLayout::draw_heading(const std::string& heading, const std::string& side_note) {
     y_ = kTop;
     const PdfText small{kBody_mm, kFaintInk, Align::right};
-    const std::string right = ellipsized(side_note, small, 0.45 * width_);
+    const std::string right = sheet_.ellipsize(side_note, small, 0.45 * width_);
     const double right_width = sheet_.text_width(right, small);
     const PdfText large{kTitle_mm, kBlack, Align::left, Weight::bold};
-    const std::vector<std::string> lines = wrap(heading, large, width_ - right_width - 4);
+    const std::vector<std::string> lines = sheet_.wrap(heading, large, width_ - right_width - 4);
     sheet_.text(left() + width_, y_ + kTitle_mm * 0.6, right, small);
     for (const std::string& line : lines) {
         sheet_.text(left(), y_ + kTitle_mm * 0.6, line, large);
@@ -70,7 +59,8 @@ void PageLayout::draw_footer() {
     for (std::size_t i = 0; i < footer_.size(); ++i) {
         const bool last = i + 1 == footer_.size();
         y += kFooterLine;
-        sheet_.text(left(), y, ellipsized(footer_[i], style, last ? width_ - number_width : width_), style);
+        sheet_.text(left(), y, sheet_.ellipsize(footer_[i], style, last ? width_ - number_width : width_),
+                    style);
     }
     sheet_.text(left() + width_, y, number, {kBody_mm, kFaintInk, Align::right});
 }
@@ -81,30 +71,7 @@ void PageLayout::ensure_room(double mm) {
     sheet_.next_page();
     ++pages_;
     const PdfText large{kTitle_mm, kBlack, Align::left, Weight::bold};
-    draw_heading(ellipsized(heading_, large, 0.7 * width_), "continued");
-}
-
-std::vector<std::string> PageLayout::wrap(std::string_view string, const PdfText& style, double width) const {
-    std::vector<std::string> lines;
-    std::string line;
-    for (std::size_t at = 0; at <= string.size();) {
-        const std::size_t space = std::min(string.find(' ', at), string.size());
-        const std::string word(string.substr(at, space - at));
-        at = space + 1;
-        std::string candidate = line;
-        if (!candidate.empty()) candidate += ' ';
-        candidate += word;
-        if (line.empty() || sheet_.text_width(candidate, style) <= width) {
-            line = candidate;
-            continue;
-        }
-        lines.push_back(line);
-        line = word;
-    }
-    lines.push_back(line);
-    for (std::string& wrapped : lines)
-        wrapped = ellipsized(wrapped, style, width);  // a single word may be too long
-    return lines;
+    draw_heading(sheet_.ellipsize(heading_, large, 0.7 * width_), "continued");
 }
 
 void PageLayout::section(std::string_view string) {
@@ -112,12 +79,12 @@ void PageLayout::section(std::string_view string) {
     ensure_room(kWithFirst);
     y_ += 2.5;
     const PdfText bold{5.4, kBlack, Align::left, Weight::bold};
-    sheet_.text(left(), y_ + kKey_mm * 0.55, ellipsized(std::string(string), bold, width_), bold);
+    sheet_.text(left(), y_ + kKey_mm * 0.55, sheet_.ellipsize(string, bold, width_), bold);
     y_ += kKey_mm * 1.3;
 }
 
 void PageLayout::paragraph(std::string_view string, const PdfText& style, double indent) {
-    for (const std::string& line : wrap(string, style, width_ - indent)) {
+    for (const std::string& line : sheet_.wrap(string, style, width_ - indent)) {
         ensure_room(style.size_mm * kLine);
         sheet_.text(left() + indent, y_ + style.size_mm * kLine / 2, line, style);
         y_ += style.size_mm * kLine;
@@ -126,7 +93,7 @@ void PageLayout::paragraph(std::string_view string, const PdfText& style, double
 }
 
 double PageLayout::checkbox_height(std::string_view string, const PdfText& style) const {
-    const auto lines = static_cast<double>(wrap(string, style, width_ - kBox - 3).size());
+    const auto lines = static_cast<double>(sheet_.wrap(string, style, width_ - kBox - 3).size());
     return std::max(kBox + 1.6, style.size_mm * kLine * lines + 1.2);
 }
 
@@ -135,7 +102,7 @@ void PageLayout::checkbox(std::string_view string, const PdfText& style) {
     ensure_room(height);
     sheet_.frame(left() + 0.2, y_ + 0.4, kBox, kBox, kBlack, 0.4);
     double y = y_ + 0.4 + std::max(kBox, step) / 2;
-    for (const std::string& line : wrap(string, style, width_ - kBox - 3)) {
+    for (const std::string& line : sheet_.wrap(string, style, width_ - kBox - 3)) {
         sheet_.text(left() + kBox + 3, y, line, style);
         y += step;
     }
@@ -165,7 +132,8 @@ void PageLayout::settings(const std::vector<Setting>& settings, double min_width
             ensure_room(kHeight);
         }
         sheet_.text(left() + x, y_ + kBody_mm * 0.6, name, small);
-        sheet_.text(left() + x, y_ + kBody_mm * 1.3 + kKey_mm * 0.55, ellipsized(value, large, wide), large);
+        sheet_.text(left() + x, y_ + kBody_mm * 1.3 + kKey_mm * 0.55, sheet_.ellipsize(value, large, wide),
+                    large);
         x += wide + kGap;
     }
     y_ += kHeight;
@@ -195,7 +163,7 @@ void PageLayout::drawing_with_text(const Drawing& picture, const std::vector<std
     double y = top + 4;
     std::size_t i = 0;
     for (; i < lines.size(); ++i) {
-        const auto wrapped_lines = wrap(lines[i], style, width_ - x);
+        const auto wrapped_lines = sheet_.wrap(lines[i], style, width_ - x);
         const double height = kBody_mm * kLine * static_cast<double>(wrapped_lines.size()) + 0.8;
         if (y + height > drawing_bottom) break;
         for (const std::string& wrapped_line : wrapped_lines) {

@@ -23,10 +23,6 @@ struct Cell {
     PdfText style{kBody_mm};
 };
 
-// Shortened with an ellipsis to the width.
-[[nodiscard]] std::string ellipsize(const PdfSheet& sheet, std::string text, const PdfText& style,
-                                    double width);
-
 class PageLayout {
 public:
     // The lines of the footer stand at the foot of every page, the last of them beside the page number.
@@ -51,11 +47,6 @@ public:
     [[nodiscard]] double y() const { return y_; }
     [[nodiscard]] double remaining_height() const { return bottom_ - y_; }  // of the page
     [[nodiscard]] PdfSheet& sheet() { return sheet_; }
-    [[nodiscard]] std::vector<std::string> wrap(std::string_view text, const PdfText& style,
-                                                double width) const;
-    [[nodiscard]] std::string ellipsized(std::string text, const PdfText& style, double width) const {
-        return ellipsize(sheet_, std::move(text), style, width);
-    }
 
     [[nodiscard]] std::string bytes();
 

@@ -5,6 +5,8 @@
 
 #include <cairo-pdf.h>
 
+#include <algorithm>
+
 namespace fadewright::report {
 namespace {
 
@@ -87,20 +89,21 @@ double PdfSheet::text_width(std::string_view string, const PdfText& style) const
     return layout_size(make_layout(surface_->cairo.get(), string, style).get()).first / kPointsPerMm;
 }
 
+std::vector<std::string> PdfSheet::wrap(std::string_view string, const PdfText& style, double width) const {
+    return lines_of(make_layout(surface_->cairo.get(), string, style).get(), pt(width), 0);
+}
+
+std::string PdfSheet::ellipsize(std::string_view string, const PdfText& style, double width) const {
+    std::string line(string);
+    std::replace(line.begin(), line.end(), '\n', ' ');
+    return lines_of(make_layout(surface_->cairo.get(), line, style).get(), pt(width), 1).front();
+}
+
 void PdfSheet::picture(double x, double y, double w, double h, const Picture& picture) {
     FW_EXPECTS(picture.channels == 3 && picture.width > 0 && picture.height > 0);
     const std::unique_ptr<cairo_surface_t, Unref> image(
         cairo_image_surface_create(CAIRO_FORMAT_RGB24, picture.width, picture.height));
-    const int stride = cairo_image_surface_get_stride(image.get());
-    unsigned char* pixels = cairo_image_surface_get_data(image.get());
-    for (int row = 0; row < picture.height; ++row) {
-        auto* line = reinterpret_cast<std::uint32_t*>(pixels + static_cast<std::ptrdiff_t>(row) * stride);
-        for (int column = 0; column < picture.width; ++column) {
-            const std::uint8_t* p = picture.pixel(column, row);
-            line[column] = (std::uint32_t{p[0]} << 16) | (std::uint32_t{p[1]} << 8) | p[2];
-        }
-    }
-    cairo_surface_mark_dirty(image.get());
+    copy_picture(picture, image.get(), 0, 0);
     cairo_t* cairo = surface_->cairo.get();
     cairo_save(cairo);
     cairo_translate(cairo, pt(x), pt(y));

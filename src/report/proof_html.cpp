@@ -1,9 +1,9 @@
 // The client's pages as one HTML file: pictures inside it, no script, nothing fetched.
 
 #include "fadewright/base/base64.h"
+#include "fadewright/base/utf8.h"
 #include "fadewright/render/png.h"
 #include "fadewright/report/format.h"
-#include "html_escape.h"
 #include "proof_text.h"
 
 #include <fmt/core.h>
@@ -35,7 +35,8 @@ section:last-of-type{break-after:auto}h1{font-size:1.4em;margin:0}h2{margin:.2em
 std::string figure(const ProofPicture& item, const std::string& caption, std::string_view kind = "") {
     return fmt::format(
         "<figure{}><img alt=\"{}\" src=\"data:image/png;base64,{}\"><figcaption>{}</figcaption></figure>\n",
-        kind, html_escape(item.caption), base64(render::png_bytes(item.picture, {})), html_escape(caption));
+        kind, escape_markup(item.caption), base64(render::png_bytes(item.picture, {})),
+        escape_markup(caption));
 }
 
 std::string heading(const std::string& text) { return fmt::format("<h3>{}</h3>\n", text); }
@@ -53,7 +54,7 @@ std::string colours(const ProofOption& option) {
             colour.lab ? fmt::format(" style=\"background:{}\"", hex_colour(*colour.lab)) : "";
         out += fmt::format(
             "<li><span class=\"chip\"{}></span><b>{}</b>, {} <span class=\"faint\">{}</span></li>\n", chip,
-            html_escape(colour.mix), proof_colour_label(colour), html_escape(colour.coats));
+            escape_markup(colour.mix), proof_colour_label(colour), escape_markup(colour.coats));
     }
     return out + "</ul>\n";
 }
@@ -68,7 +69,7 @@ std::string signature(const Proof& proof, std::optional<std::size_t> chosen) {
 
 std::string caveats(const Proof& proof, bool estimated) {
     std::string out = fmt::format("<p>{}</p>\n<p class=\"note\">{}</p>\n",
-                                  html_escape(not_included_text(proof)), kApprovalText);
+                                  escape_markup(not_included_text(proof)), kApprovalText);
     if (estimated) out += fmt::format("<p>{}</p>\n", kEstimatedText);
     return out;
 }
@@ -84,7 +85,7 @@ std::string front(const Proof& proof) {
 std::string page(const Proof& proof, std::size_t index) {
     const ProofOption& option = proof.options[index];
     std::string out = fmt::format("<section>\n<h2>{}</h2>\n<p>{}</p>\n",
-                                  html_escape(heading_of(proof, index)), size_label(proof, option));
+                                  escape_markup(heading_of(proof, index)), size_label(proof, option));
     out += figure(option.large, large_caption(option), " class=\"large\"");
     if (!option.lights.empty()) out += heading(lights_heading(option)) + row(option.lights);
     if (!option.angles.empty()) out += heading(angles_heading(option)) + row(option.angles);
@@ -95,7 +96,7 @@ std::string page(const Proof& proof, std::size_t index) {
 }  // namespace
 
 std::string proof_html(const Proof& proof) {
-    const std::string title = html_escape(title_of(proof));
+    const std::string title = escape_markup(title_of(proof));
     std::string out = fmt::format(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{}</title>\n"

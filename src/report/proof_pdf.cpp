@@ -52,29 +52,10 @@ public:
     }
 
 private:
-    std::string ellipsized(std::string string, const PdfText& style, double width) const {
-        return ellipsize(sheet_, std::move(string), style, width);
-    }
-
-    std::vector<std::string> wrap(std::string_view string, const PdfText& style) const {
-        std::vector<std::string> lines;
-        for (std::size_t at = 0; at < string.size();) {
-            const std::size_t space = std::min(string.find(' ', at), string.size());
-            const std::string word(string.substr(at, space - at));
-            at = space + 1;
-            if (lines.empty() || sheet_.text_width(lines.back() + " " + word, style) > width_)
-                lines.push_back(word);
-            else
-                lines.back() += " " + word;
-        }
-        for (std::string& line : lines) line = ellipsized(line, style, width_);
-        return lines;
-    }
-
     double draw_heading(const std::string& heading) {
         PdfText style{6, kBlack, Align::left, Weight::bold};
         while (style.size_mm > 4 && sheet_.text_width(heading, style) > width_) style.size_mm -= 0.1;
-        sheet_.text(kEdge, kTop + 3.5, ellipsized(heading, style, width_), style);
+        sheet_.text(kEdge, kTop + 3.5, sheet_.ellipsize(heading, style, width_), style);
         sheet_.line({{kEdge, kTop + 8}, {kEdge + width_, kTop + 8}}, kBlack, 0.4);
         return kTop + 10;
     }
@@ -84,7 +65,7 @@ private:
         const FittedSize size = fit_to_box(shown.picture, w, h);
         sheet_.picture(x + (w - size.w) / 2, y, size.w, size.h, shown.picture);
         const PdfText style{kSmall, kInk, Align::centre};
-        sheet_.text(x + w / 2, y + size.h + 2.6, ellipsized(caption, style, w), style);
+        sheet_.text(x + w / 2, y + size.h + 2.6, sheet_.ellipsize(caption, style, w), style);
     }
 
     // Small pictures side by side.
@@ -153,10 +134,11 @@ private:
         const PdfText bold{kSmall, kInk, Align::left, Weight::bold}, faint{2.5, kFaintInk};
         const std::string colour_label = ", " + proof_colour_label(colour);
         const double colour_label_width = sheet_.text_width(colour_label, {kSmall});
-        const double name = sheet_.text(
-            text, y + 1.5, ellipsized(colour.mix, bold, std::max(12.0, room - colour_label_width)), bold);
-        sheet_.text(text + name, y + 1.5, ellipsized(colour_label, {kSmall}, room - name), {kSmall});
-        sheet_.text(text, y + 4.7, ellipsized(colour.coats, faint, room), faint);
+        const double name =
+            sheet_.text(text, y + 1.5,
+                        sheet_.ellipsize(colour.mix, bold, std::max(12.0, room - colour_label_width)), bold);
+        sheet_.text(text + name, y + 1.5, sheet_.ellipsize(colour_label, {kSmall}, room - name), {kSmall});
+        sheet_.text(text, y + 4.7, sheet_.ellipsize(colour.coats, faint, room), faint);
     }
 
     struct Remark {
@@ -166,7 +148,7 @@ private:
     [[nodiscard]] std::vector<Remark> remarks(bool estimated) const {
         std::vector<Remark> all;
         const auto add = [&](std::string_view string, Weight weight) {
-            for (std::string& line : wrap(string, {kText, kInk, Align::left, weight}))
+            for (std::string& line : sheet_.wrap(string, {kText, kInk, Align::left, weight}, width_))
                 all.push_back({std::move(line), weight});
         };
         add(not_included_text(proof_), Weight::normal);

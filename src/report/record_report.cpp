@@ -1,6 +1,7 @@
 #include "fadewright/report/record_report.h"
 
 #include "fadewright/base/files.h"
+#include "fadewright/base/utf8.h"
 #include "fadewright/plan/job.h"
 #include "fadewright/plan/job_log_schema.h"
 #include "fadewright/plan/plan_diff.h"
@@ -25,12 +26,10 @@ std::string date_label(const std::string& date) {
     return date.substr(0, 10) + " " + date.substr(11, 5) + " UTC";
 }
 
-// Safe for a terminal: control characters in typed text have no effect.
-std::string sanitize(std::string text) {
+// Typed text on one line of a terminal.
+std::string sanitise_line(std::string text) {
     std::replace(text.begin(), text.end(), '\n', ' ');
-    std::replace_if(
-        text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 32 || c == 127; }, '?');
-    return text;
+    return sanitise_for_terminal(text);
 }
 
 Grams total(const std::vector<Named<Grams>>& items) {
@@ -60,7 +59,7 @@ std::string mixed_paint_text(const plan::LogEntry& entry, DisplayUnits units) {
     for (const Named<Grams>& item : entry.grams)
         weights.push_back(fmt::format("{} {}", item.name, units.input_text(item.value)));
     for (const Named<std::string>& item : entry.batches)
-        batches.push_back(fmt::format("{} {}", item.name, sanitize(item.value)));
+        batches.push_back(fmt::format("{} {}", item.name, sanitise_line(item.value)));
     std::string out = fmt::format("  mixed '{}'", entry.mix->value);
     if (!weights.empty())
         out +=
@@ -155,7 +154,7 @@ std::string record_entry_text(const plan::LogEntry& entry, DisplayUnits units) {
     if (entry.temperature) booth.push_back(units.input_text(*entry.temperature));
     if (entry.humidity) booth.push_back(to_text(*entry.humidity) + " RH");
     if (!booth.empty()) out += fmt::format("  booth {}\n", detail::join_text(booth, ", "));
-    if (entry.note) out += fmt::format("  note: {}\n", sanitize(*entry.note));
+    if (entry.note) out += fmt::format("  note: {}\n", sanitise_line(*entry.note));
     return out;
 }
 

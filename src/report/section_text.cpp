@@ -1,5 +1,6 @@
 #include "fadewright/report/section_report.h"
 
+#include "fadewright/base/csv.h"
 #include "fadewright/colour/colour_naming.h"
 #include "fadewright/colour/delta_e.h"
 
@@ -9,21 +10,10 @@
 #include <nlohmann/json.hpp>
 
 namespace fadewright::report {
-namespace {
-
-// A name as one CSV cell. Source: [rfc4180].
-std::string cell(const std::string& text) {
-    if (text.find_first_of(",\"\n") == std::string::npos) return text;
-    std::string out = "\"";
-    for (const char c : text) out += c == '"' ? std::string("\"\"") : std::string(1, c);
-    return out + "\"";
-}
-
-}  // namespace
 
 std::string section_csv(const render::Section& section) {
     std::string out = "along_mm,x_mm,y_mm";
-    for (const std::string& coat : section.coats) out += "," + cell("film_um " + coat);
+    for (const std::string& coat : section.coats) out += "," + csv_cell("film_um " + coat);
     out += ",L,a,b";
     for (std::size_t band = 0; band < colour::kBandCount; ++band)
         out += fmt::format(",R_{:.0f}", colour::band_nm(band));

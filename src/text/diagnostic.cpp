@@ -1,5 +1,7 @@
 #include "fadewright/text/diagnostic.h"
 
+#include "fadewright/base/utf8.h"
+
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -27,45 +29,20 @@ Location locate(const SourceSpan& span) {
     return {source.name(), begin.line, begin.column, stop > begin.column ? stop - begin.column : 1};
 }
 
-// The length of the UTF-8 character that begins the text; 0 if none does.
-std::size_t character_length(std::string_view text) {
-    const auto lead = static_cast<unsigned char>(text[0]);
-    const std::size_t length = lead < 0x80 ? 1 : lead < 0xC2 ? 0 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
-    if (lead > 0xF4 || length > text.size()) return 0;
-    for (std::size_t i = 1; i < length; ++i)
-        if ((static_cast<unsigned char>(text[i]) & 0xC0u) != 0x80u) return 0;
-    return length;
-}
-
-// Control characters and broken characters of a damaged file must not reach the terminal.
-std::string sanitise(std::string_view text) {
-    std::string safe_text;
-    while (!text.empty()) {
-        const std::size_t length = character_length(text);
-        safe_text += length == 0 ? "?" : text.substr(0, length);
-        text.remove_prefix(std::max<std::size_t>(length, 1));
-    }
-    std::replace(safe_text.begin(), safe_text.end(), '\t', ' ');
-    std::replace_if(
-        safe_text.begin(), safe_text.end(),
-        [](char c) { return static_cast<unsigned char>(c) < 32 || c == 127; }, '?');
-    return safe_text;
-}
-
 // A message or hint may quote what the user wrote, however long that was.
 std::string truncate(std::string_view text) {
     constexpr std::size_t kMaxLength = 2000;
-    if (text.size() <= kMaxLength) return sanitise(text);
+    if (text.size() <= kMaxLength) return sanitise_for_terminal(text);
     std::size_t end = kMaxLength;
     while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0u) == 0x80u) --end;
-    return sanitise(text.substr(0, end)) + " ...";
+    return sanitise_for_terminal(text.substr(0, end)) + " ...";
 }
 
 // The line as it was written, and under it a caret; nothing for a line that no terminal shows whole.
 std::string source_lines(const SourceSpan& span, const Location& at) {
     const std::string_view line = span.source->line(at.line);
     if (character_count(line) > 160) return {};
-    return fmt::format("{}\n{}^{}\n", sanitise(line), std::string(at.column - 1, ' '),
+    return fmt::format("{}\n{}^{}\n", sanitise_for_terminal(line), std::string(at.column - 1, ' '),
                        std::string(at.length - 1, '~'));
 }
 
@@ -110,7 +87,7 @@ std::string to_text(const Diagnostics& diagnostics) {
         const Diagnostic& d = list[i];
         const Location at = locate(d.span);
         if (at.line > 0) {
-            out += fmt::format("{}:{}:{}: {}: {} [{}]\n", at.file, at.line, at.column,
+            out += fmt::format("{}:{}:{}: {}: {} [{}]\n", sanitise_for_terminal(at.file), at.line, at.column,
                                severity_label(d.severity), truncate(d.message), d.rule);
             out += source_lines(d.span, at);
         } else {

@@ -1,5 +1,7 @@
 #include "fadewright/text/units.h"
 
+#include "fadewright/base/trim.h"
+
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -67,12 +69,6 @@ bool is_ascii(std::string_view text) {
 
 bool is_same_unit(const Unit& a, const Unit& b) {
     return a.factor == b.factor && a.offset == b.offset && a.divisor == b.divisor;
-}
-
-std::string_view trim(std::string_view text) {
-    while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-    while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
-    return text;
 }
 
 // The span of the unit within the written text, for the caret. The text is inside quotes.

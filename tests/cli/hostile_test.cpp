@@ -226,6 +226,23 @@ TEST_CASE("writing to a device does not replace it", "[cli][hostile]") {
     CHECK(fs::is_character_file("/dev/null"));
 }
 
+TEST_CASE("names in a plan cannot control a terminal, but reach files unchanged", "[cli][hostile]") {
+    const std::string folder = test::fresh_folder("terminal"), path = folder + "/plan.toml";
+    test::write_file(path, kPanel + "[[coats]]\nname = \"a\\u202E\\u001b[2J\\u009bb\"\n" +
+                               "mix = \"carbon-black\"\neven_coat.film = \"20 um\"\n");
+    const std::vector<std::string> arguments{"section", path, "--from", "10mm,10mm", "--to", "200mm,10mm"};
+    CHECK(run_command(arguments).out.find("a\u202E\x1b[2J\xC2\x9B"
+                                          "b") != std::string::npos);
+    std::string command = FW_PROGRAM;
+    for (const std::string& argument : arguments) command += " " + argument;
+    // `script` is in every Debian system; it runs the command on a terminal and records what that gets.
+    REQUIRE(std::system(
+                ("script -qec '" + command + "' " + folder + "/shown </dev/null >/dev/null").c_str()) == 0);
+    const std::string shown = test::file_text(folder + "/shown");
+    CHECK(shown.find("\na??[2J?b ") != std::string::npos);
+    for (const char* obeyed : {"\x1b", "\u202E", "\xC2\x9B"}) CHECK(shown.find(obeyed) == std::string::npos);
+}
+
 TEST_CASE("unusual but valid files are read correctly", "[cli][hostile]") {
     const std::string preset = test::file_text(test::source_path("presets/plans/dusk-fade.toml"));
     const std::vector<std::pair<std::string, std::string>> valid_files{

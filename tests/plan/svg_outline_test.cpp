@@ -229,6 +229,16 @@ TEST_CASE("references outside the drawing are errors", "[plan][svg]") {
         Contains("b.svg#c, which is outside"));
     CHECK_THAT(refusal(on_300_by_200("<rect width=\"3\" height=\"2\" style=\"fill:url(http://a/b#c)\"/>")),
                Contains("http://a/b#c"));
+    // However it is written.
+    CHECK_THAT(
+        refusal(on_300_by_200("<rect width=\"3\" height=\"2\" style=\"fill:u&#114;l(other.svg#a)\"/>")),
+        Contains("refers to other.svg#a, which is outside"));
+    CHECK_THAT(refusal(on_300_by_200("<style>rect{fill:u&#x72;l(a.svg#b)}</style>" + rect)),
+               Contains("refers to a.svg#b,"));
+    CHECK_THAT(refusal(on_300_by_200("<style>rect{fill:u<![CDATA[rl(a.svg#b)}]]></style>" + rect)),
+               Contains("refers to a.svg#b,"));
+    CHECK_THAT(refusal(on_300_by_200("<use xlink:href=\"oth&#101;r.svg&#35;part\"/>")),
+               Contains("other.svg#part"));
     CHECK_THAT(refusal(on_300_by_200(rect + "<text>AB</text>")), Contains("convert it to paths"));
     // References within the drawing, or outside the rendered part, are allowed.
     CHECK(refusal("<!DOCTYPE svg PUBLIC \"-//W3C//DTD SVG 1.1//EN\" "
@@ -242,6 +252,29 @@ TEST_CASE("references outside the drawing are errors", "[plan][svg]") {
               {"r", {}}) == "taken");
     CHECK_THAT(refusal(on_300_by_200("<g id=\"r\">" + rect + "<g><text>AB</text></g></g>"), {"r", {}}),
                Contains("convert it to paths"));
+}
+
+TEST_CASE("declarations that can hide references are errors", "[plan][svg]") {
+    const std::string rect = "<rect width=\"30\" height=\"20\" style=\"fill:&f;\"/>";
+    CHECK_THAT(refusal("<!DOCTYPE svg [ <!ENTITY f \"url(other.svg#a)\"> ]>" + on_300_by_200(rect)),
+               Contains("has ENTITY in its DOCTYPE, which can hide references"));
+    CHECK_THAT(refusal("<?xml version=\"1.0\"?>\n<!DOCTYPE svg [\n"
+                       "<!ATTLIST rect style CDATA \"fill:url(other.svg#a)\">]>" +
+                       on_300_by_200("<rect width=\"30\" height=\"20\"/>")),
+               Contains("has ATTLIST in its DOCTYPE"));
+}
+
+TEST_CASE("an id is found however it is written", "[plan][svg]") {
+    const std::string file = on_300_by_200(
+        "<rect width=\"30\" height=\"20\" id=\"a&amp;b\"/><rect width=\"9\" height=\"9\" id=\"&#99;\"/>");
+    CHECK(outline_of(file, {"a&b", {}}).outline.area_m2() == Approx(600e-6).epsilon(1e-3));
+    CHECK(outline_of(file, {"#c", {}}).outline.area_m2() == Approx(81e-6).epsilon(1e-3));
+    CHECK(refusal(file, {"b", {}}) == "shape.svg has no element #b: there are #a&b, #c");
+    // Text inside that element is found too.
+    CHECK_THAT(
+        refusal(on_300_by_200("<g id=\"a&amp;b\"><rect width=\"30\" height=\"20\"/><text>AB</text></g>"),
+                {"a&b", {}}),
+        Contains("convert it to paths"));
 }
 
 TEST_CASE("damaged, empty and absurd drawings are errors with a reason", "[plan][svg]") {

@@ -80,6 +80,19 @@ TEST_CASE("control characters and broken UTF-8 never reach the terminal", "[text
           "plan.toml:1:1: error: bad ?]0;x? ? [T001]\na = ?[31m??\n^\nhint: no?\n");
     // overlong, truncated and stray bytes one by one; whole characters stay
     CHECK(error_text("\xc0\xaf\xe2\x82µ€\n", "µ").find("\n????µ€\n") != std::string::npos);
+    // the start of an escape sequence in 8 bits, overlong, a surrogate, beyond Unicode, a mark that turns the line
+    const std::string damaged =
+        "a\xC2\x9B"
+        "2J \xE0\x80\x80 \xED\xA0\x80 \xF4\x90\x80\x80 \u202Eb";
+    const std::string safe_text = "a?2J ??? ??? ???? ?b";
+    CHECK(error_text(damaged + "\n", "a", damaged, damaged) ==
+          "plan.toml:1:1: error: " + safe_text + " [T001]\n" + safe_text + "\n^\nhint: " + safe_text + "\n");
+}
+
+TEST_CASE("the name of a file is as harmless as its text", "[text]") {
+    Diagnostics diagnostics;
+    diagnostics.error("T001", {source_of("a\n", "a\x1b]0;x\a\u202E.toml"), 0, 1}, "wrong");
+    CHECK(to_text(diagnostics).starts_with("a?]0;x??.toml:1:1: error: wrong [T001]\n"));
 }
 
 TEST_CASE("a very long message is cut between characters", "[text]") {

@@ -1,9 +1,12 @@
 // Files: read completely, written completely or not at all.
 //
-// write_file_atomic() writes to a temporary file in the same folder, flushes it to the disk and renames it
-// over the target, so that after a power cut there is the old file or the new one, never a part.
-// A target that is not a regular file (a device, a pipe) is written directly, never replaced. An error
-// contains the path and the system's reason.
+// write_file_atomic() writes to a temporary file of a random name in the same folder, flushes it to the disk,
+// renames it over the target and flushes the folder (by GLib), so that after a power cut there is the old file
+// or the new one, never a part. The old file's permissions are kept, and a symbolic link stays a link. A target
+// that is not a regular file (a device, a pipe) is written directly, never replaced. An error contains the path
+// and the system's reason.
+//
+// Checks     tests/base/files_test.cpp
 #pragma once
 
 #include "fadewright/base/result.h"

@@ -56,6 +56,9 @@ public:
     // The same, shrunk until it is no wider than `width` (but never below kMinText_px).
     void text_to_fit(double x, double y, double width, std::string_view string, TextStyle style);
     [[nodiscard]] double text_width(std::string_view string, const TextStyle& style) const;
+    // The lines of the text at that width.
+    [[nodiscard]] std::vector<std::string> wrap(std::string_view string, const TextStyle& style,
+                                                double width) const;
     void vertical_text(double x, double y, std::string_view string, const TextStyle& style);
     void draw_picture(double x, double y, const Picture& picture);
 

@@ -44,6 +44,10 @@ public:
     // y is the centre of the text's line. Returns the width drawn.
     double text(double x, double y, std::string_view string, const PdfText& style);
     [[nodiscard]] double text_width(std::string_view string, const PdfText& style) const;
+    // The lines of the text at that width; the text on one line, cut off with an ellipsis if it is longer.
+    [[nodiscard]] std::vector<std::string> wrap(std::string_view string, const PdfText& style,
+                                                double width) const;
+    [[nodiscard]] std::string ellipsize(std::string_view string, const PdfText& style, double width) const;
     // A picture of 3 channels drawn in that rectangle, without loss; its pixels are sRGB.
     void picture(double x, double y, double w, double h, const Picture& picture);
     // A closed line, clipped to the window.
