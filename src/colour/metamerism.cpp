@@ -2,7 +2,10 @@
 
 #include "fadewright/base/contract.h"
 #include "fadewright/colour/delta_e.h"
-#include "linear_solve.h"
+
+#include <Eigen/QR>
+
+#include <array>
 
 namespace fadewright::colour {
 namespace {
@@ -37,20 +40,15 @@ Three corrected_batch(std::span<const double> standard, std::span<const double> 
 std::vector<double> parameric_batch(std::span<const double> standard, std::span<const double> batch,
                                     GridWeights reference) {
     FW_EXPECTS(standard.size() == reference.size() && batch.size() == reference.size());
-    // N' = N_batch + A c  with  (A'A) c = A' (N_standard - N_batch)
-    SquareMatrix<3> AtA{};
-    Three c{};
-    for (std::size_t i = 0; i < reference.size(); ++i)
-        for (std::size_t row = 0; row < 3; ++row) {
-            c[row] += reference[i][row] * (standard[i] - batch[i]);
-            for (std::size_t column = 0; column < 3; ++column)
-                AtA[row][column] += reference[i][row] * reference[i][column];
-        }
-    const bool is_regular = solve(AtA, c);
-    FW_EXPECTS(is_regular);
-    std::vector<double> out(batch.begin(), batch.end());
-    for (std::size_t i = 0; i < reference.size(); ++i)
-        for (std::size_t k = 0; k < 3; ++k) out[i] += reference[i][k] * c[k];
+    // N' = N_batch + A c  with  A c nearest to N_standard - N_batch in the sum of squares
+    const auto bands = static_cast<Eigen::Index>(reference.size());
+    const Eigen::Map<const Eigen::Matrix<double, Eigen::Dynamic, 3, Eigen::RowMajor>> A(
+        reference.front().data(), bands, 3);
+    const Eigen::Map<const Eigen::VectorXd> first(standard.data(), bands), second(batch.data(), bands);
+    const Eigen::ColPivHouseholderQR<Eigen::MatrixX3d> qr(A);
+    FW_EXPECTS(qr.rank() == 3);
+    std::vector<double> out(reference.size());
+    Eigen::Map<Eigen::VectorXd>(out.data(), bands) = second + A * qr.solve(first - second);
     return out;
 }
 

@@ -1,8 +1,8 @@
 #include "fadewright/colour/reflectance_recovery.h"
 
 #include "fadewright/base/contract.h"
-#include "linear_solve.h"
-#include "matrix3.h"
+
+#include <Eigen/LU>
 
 #include <algorithm>
 #include <cmath>
@@ -10,118 +10,103 @@
 namespace fadewright::colour {
 namespace {
 
-constexpr std::size_t kUnknowns = kBandCount + 3;  // z of every band, and one multiplier per response
-constexpr double kTolerance = 1e-10;               // largest error of a response; white is 1
-constexpr int kMaxSteps = 60;                      // ordinary colours take 4 to 12
-constexpr double kMaxAngle = 15;                   // |z| beyond which r is practically 0 or 1
-constexpr double kGreyMargin = 1e-5;               // minimum distance of a grey from black and white
-constexpr int kBisections = 30;                    // on the way to grey
+constexpr int kBands = static_cast<int>(kBandCount);
+constexpr int kUnknowns = kBands + 3;  // z of every band, and one multiplier per response
+constexpr double kTolerance = 1e-10;   // largest error of a response; white is 1
+constexpr int kMaxSteps = 60;          // ordinary colours take 4 to 12
+constexpr double kMaxAngle = 15;       // |z| beyond which r is practically 0 or 1
+constexpr double kGreyMargin = 1e-5;   // minimum distance of a grey from black and white
+constexpr int kBisections = 30;        // on the way to grey
+
+using Angles = Eigen::Vector<double, kBands>;
+using Unknowns = Eigen::Vector<double, kUnknowns>;
+using BandMatrix = Eigen::Matrix<double, kBands, kBands>;
 
 // Responses to the target and to each band; white is 1.
 struct Problem {
-    Vector target{};
-    std::array<Vector, kBandCount> response{};
+    Eigen::Vector3d target;
+    Eigen::Matrix<double, kBands, 3> response;
 };
-
-using Angles = std::array<double, kBandCount>;
 
 double from_angle(double z) noexcept { return 1 / (1 + std::exp(-2 * z)); }
 
-// Second difference of z at band i, with free ends: half the derivative of the sum.
-double roughness_gradient(const Angles& z, std::size_t i) noexcept {
-    double sum = 0;
-    if (i > 0) sum += z[i] - z[i - 1];
-    if (i + 1 < kBandCount) sum += z[i] - z[i + 1];
-    return 2 * sum;
+// Second differences of z, with free ends: half of the derivative of the sum of squared slopes.
+BandMatrix make_roughness() {
+    BandMatrix roughness = BandMatrix::Zero();
+    roughness.diagonal().setConstant(4);
+    roughness.diagonal<1>().setConstant(-2);
+    roughness.diagonal<-1>().setConstant(-2);
+    roughness(0, 0) = roughness(kBands - 1, kBands - 1) = 2;
+    return roughness;
 }
 
 struct Solution {
-    Angles z{};
+    Angles z;
     int steps = 0;
     bool converged = false;
 };
 
-// One Newton step towards the conditions for the minimal slope. False if the step is singular.
-bool newton_step(const Problem& problem, Angles& z, Vector& multipliers) {
-    SquareMatrix<kUnknowns> J{};
-    std::array<double, kUnknowns> F{};
-    for (std::size_t c = 0; c < 3; ++c) F[kBandCount + c] = -problem.target[c];
-    for (std::size_t i = 0; i < kBandCount; ++i) {
-        const double r = from_angle(z[i]);
-        const double slope = 2 * r * (1 - r);  // dr/dz
-        double constraint = 0;
-        for (std::size_t c = 0; c < 3; ++c) {
-            constraint += problem.response[i][c] * multipliers[c];
-            F[kBandCount + c] += problem.response[i][c] * r;
-            J[i][kBandCount + c] = J[kBandCount + c][i] = slope * problem.response[i][c];
-        }
-        F[i] = roughness_gradient(z, i) + slope * constraint;
-        const bool end = i == 0 || i + 1 == kBandCount;
-        J[i][i] = (end ? 2 : 4) + 2 * slope * (1 - 2 * r) * constraint;
-        if (i > 0) J[i][i - 1] = -2;
-        if (i + 1 < kBandCount) J[i][i + 1] = -2;
-    }
-    if (!solve(J, F)) return false;
-    double longest = 0;
-    for (std::size_t i = 0; i < kBandCount; ++i) longest = std::max(longest, std::abs(F[i]));
-    if (!std::isfinite(longest)) return false;
-    const double share = longest > kMaxNewtonStep ? kMaxNewtonStep / longest : 1;
-    for (std::size_t i = 0; i < kBandCount; ++i) z[i] -= share * F[i];
-    for (std::size_t c = 0; c < 3; ++c) multipliers[c] -= share * F[kBandCount + c];
-    return std::all_of(z.begin(), z.end(), [](double v) { return std::abs(v) < kMaxAngle; });
+// Residuals of the conditions for the minimal slope, and their derivatives with z and the multipliers.
+struct Conditions {
+    Unknowns residual;
+    Eigen::Matrix<double, kUnknowns, kUnknowns> slopes;
+};
+
+Conditions conditions_at(const Problem& problem, const Angles& z, const Eigen::Vector3d& multipliers) {
+    static const BandMatrix roughness = make_roughness();
+    const Angles r = z.unaryExpr(&from_angle);
+    const Angles slope = 2 * r.cwiseProduct(Angles::Ones() - r);  // dr/dz
+    const Angles constraint = problem.response * multipliers;
+    Conditions out;
+    out.residual << roughness * z + slope.cwiseProduct(constraint),
+        problem.response.transpose() * r - problem.target;
+    out.slopes.setZero();
+    out.slopes.topLeftCorner<kBands, kBands>() = roughness;
+    out.slopes.diagonal().head<kBands>() +=
+        2 * slope.cwiseProduct(Angles::Ones() - 2 * r).cwiseProduct(constraint);
+    out.slopes.topRightCorner<kBands, 3>() = slope.asDiagonal() * problem.response;
+    out.slopes.bottomLeftCorner<3, kBands>() = out.slopes.topRightCorner<kBands, 3>().transpose();
+    return out;
 }
 
-// The largest residual of the conditions on response and slope.
-double residual(const Problem& problem, const Angles& z, const Vector& multipliers) {
-    Vector errors{-problem.target[0], -problem.target[1], -problem.target[2]};
-    double largest_error = 0;
-    for (std::size_t i = 0; i < kBandCount; ++i) {
-        const double r = from_angle(z[i]);
-        double constraint = 0;
-        for (std::size_t c = 0; c < 3; ++c) {
-            errors[c] += problem.response[i][c] * r;
-            constraint += problem.response[i][c] * multipliers[c];
-        }
-        largest_error =
-            std::max(largest_error, std::abs(roughness_gradient(z, i) + 2 * r * (1 - r) * constraint));
-    }
-    for (const double m : errors) largest_error = std::max(largest_error, std::abs(m));
-    return largest_error;
-}
-
+// Newton's method; it ends where a step is singular or leaves the range of z.
 Solution solve_problem(const Problem& problem) {
-    const double mean = (problem.target[0] + problem.target[1] + problem.target[2]) / 3;
-    const double grey = std::clamp(mean, kGreyMargin, 1 - kGreyMargin);
+    const double grey = std::clamp(problem.target.mean(), kGreyMargin, 1 - kGreyMargin);
     Solution out;
-    out.z.fill(std::atanh(2 * grey - 1));
-    Vector multipliers{};
+    out.z.setConstant(std::atanh(2 * grey - 1));
+    Eigen::Vector3d multipliers = Eigen::Vector3d::Zero();
     for (; out.steps < kMaxSteps; ++out.steps) {
-        if (residual(problem, out.z, multipliers) < kTolerance) {
-            out.converged = true;
-            return out;
-        }
-        if (!newton_step(problem, out.z, multipliers)) return out;
+        const Conditions at = conditions_at(problem, out.z, multipliers);
+        out.converged = at.residual.cwiseAbs().maxCoeff() < kTolerance;
+        if (out.converged) return out;
+        const Unknowns step = at.slopes.partialPivLu().solve(at.residual);
+        if (!step.allFinite()) return out;
+        const double longest = step.head<kBands>().cwiseAbs().maxCoeff();
+        const double share = longest > kMaxNewtonStep ? kMaxNewtonStep / longest : 1;
+        out.z -= share * step.head<kBands>();
+        multipliers -= share * step.tail<3>();
+        if (out.z.cwiseAbs().maxCoeff() >= kMaxAngle) return out;
     }
     return out;
 }
 
 RecoveredReflectance make_result(const Solution& solution, bool exact) {
     RecoveredReflectance out;
-    for (std::size_t i = 0; i < kBandCount; ++i) out.reflectance[i] = from_angle(solution.z[i]);
+    std::transform(solution.z.begin(), solution.z.end(), out.reflectance.values.begin(), from_angle);
     out.exact = exact;
     out.steps = solution.steps;
     return out;
 }
 
 RecoveredReflectance desaturate_to_fit(Problem problem) {
-    const Vector requested = problem.target;
+    const Eigen::Vector3d requested = problem.target;
     const double grey = std::clamp(requested[1], kGreyMargin, 1 - kGreyMargin);
     double low_share = 0, high_share = 1;
     Solution best;
-    best.z.fill(std::atanh(2 * grey - 1));
+    best.z.setConstant(std::atanh(2 * grey - 1));
     for (int bisection = 0; bisection < kBisections; ++bisection) {
         const double mid = (low_share + high_share) / 2;
-        for (std::size_t c = 0; c < 3; ++c) problem.target[c] = grey + mid * (requested[c] - grey);
+        problem.target = (1 - mid) * Eigen::Vector3d::Constant(grey) + mid * requested;
         const Solution attempt = solve_problem(problem);
         (attempt.converged ? low_share : high_share) = mid;
         if (attempt.converged) best = attempt;
@@ -138,8 +123,8 @@ RecoveredReflectance recover_reflectance(const XYZ& target, const TristimulusWei
     Problem problem;
     problem.target = {target.X / white.X, target.Y / white.Y, target.Z / white.Z};
     for (std::size_t i = 0; i < kBandCount; ++i)
-        problem.response[i] = {weights.w[i][0] / white.X, weights.w[i][1] / white.Y,
-                               weights.w[i][2] / white.Z};
+        problem.response.row(static_cast<Eigen::Index>(i)) << weights.w[i][0] / white.X,
+            weights.w[i][1] / white.Y, weights.w[i][2] / white.Z;
     const Solution full_solution = solve_problem(problem);
     return full_solution.converged ? make_result(full_solution, true) : desaturate_to_fit(problem);
 }

@@ -3,6 +3,9 @@
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/film/layer.h"
 
+#include <Eigen/Cholesky>
+#include <Eigen/Eigenvalues>
+
 #include <algorithm>
 #include <cmath>
 #include <nlopt.hpp>
@@ -16,59 +19,31 @@ const double kMinLogShare = std::log(1e-6);
 // Negligible differences: far below the printed digits.
 constexpr double kNegligibleDifference = 1e-7;
 
-using Vector3 = std::array<double, 3>;
-using SquareMatrix = std::array<std::array<double, kMaxPaintsInMix>, kMaxPaintsInMix>;
-
-// Solves A x = b for a symmetric positive definite A of the given size by Cholesky's method; overwrites A.
-std::array<double, kMaxPaintsInMix> solve(SquareMatrix& A, std::array<double, kMaxPaintsInMix> b,
-                                          std::size_t size) {
-    for (std::size_t j = 0; j < size; ++j) {
-        for (std::size_t k = 0; k < j; ++k) A[j][j] -= A[j][k] * A[j][k];
-        A[j][j] = std::sqrt(std::max(A[j][j], 1e-300));
-        for (std::size_t i = j + 1; i < size; ++i) {
-            for (std::size_t k = 0; k < j; ++k) A[i][j] -= A[i][k] * A[j][k];
-            A[i][j] /= A[j][j];
-        }
-    }
-    for (std::size_t i = 0; i < size; ++i) {
-        for (std::size_t k = 0; k < i; ++k) b[i] -= A[i][k] * b[k];
-        b[i] /= A[i][i];
-    }
-    for (std::size_t i = size; i-- > 0;) {
-        for (std::size_t k = i + 1; k < size; ++k) b[i] -= A[k][i] * b[k];
-        b[i] /= A[i][i];
-    }
-    return b;
-}
-
-colour::Lab offset_lab(colour::Lab lab, std::size_t axis, double delta) {
-    (axis == 0 ? lab.L : axis == 1 ? lab.a : lab.b) += delta;
-    return lab;
-}
+// No allocation within the search.
+constexpr int kMaxPaints = static_cast<int>(kMaxPaintsInMix);
+using PaintVector = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kMaxPaints, 1>;
+using PaintMatrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, kMaxPaints, kMaxPaints>;
+using PaintJacobian = Eigen::Matrix<double, 3, Eigen::Dynamic, 0, 3, kMaxPaints>;
 
 // CIEDE2000 squared is nearly a quadratic form of a small difference from the target: the form from its
-// values, then its triangular root.
-std::array<std::array<double, 3>, 3> metric_at(const colour::Lab& target) {
+// values, then a root of it.
+Eigen::Matrix3d metric_at(const colour::Lab& target) {
     constexpr double h = 0.05;  // small in CIEDE2000, large against rounding
-    const auto square = [&](const colour::Lab& lab) {
+    const auto square = [&](const Eigen::Vector3d& offset) {
+        const colour::Lab lab{target.L + offset[0], target.a + offset[1], target.b + offset[2]};
         const double d = colour::delta_e_2000(target, lab);
         return d * d / (h * h);
     };
-    std::array<std::array<double, 3>, 3> quadratic_form{};
-    for (std::size_t i = 0; i < 3; ++i) quadratic_form[i][i] = square(offset_lab(target, i, h));
-    for (std::size_t i = 0; i < 3; ++i)
-        for (std::size_t j = 0; j < i; ++j)
-            quadratic_form[i][j] = (square(offset_lab(offset_lab(target, i, h), j, h)) -
-                                    square(offset_lab(offset_lab(target, i, h), j, -h))) /
-                                   4;
-    std::array<std::array<double, 3>, 3> root{};  // form = root^T root, root upper triangular
-    for (std::size_t j = 0; j < 3; ++j)
-        for (std::size_t i = j; i < 3; ++i) {
-            double remaining = quadratic_form[i][j];
-            for (std::size_t k = 0; k < j; ++k) remaining -= root[k][i] * root[k][j];
-            root[j][i] = i == j ? std::sqrt(std::max(remaining, 1e-6)) : remaining / root[j][j];
-        }
-    return root;
+    const Eigen::Matrix3d offsets = h * Eigen::Matrix3d::Identity();
+    Eigen::Matrix3d form;  // only its lower triangle
+    for (Eigen::Index i = 0; i < 3; ++i) {
+        form(i, i) = square(offsets.col(i));
+        for (Eigen::Index j = 0; j < i; ++j)
+            form(i, j) =
+                (square(offsets.col(i) + offsets.col(j)) - square(offsets.col(i) - offsets.col(j))) / 4;
+    }
+    const Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> axes(form);
+    return axes.eigenvalues().cwiseMax(1e-6).cwiseSqrt().asDiagonal() * axes.eigenvectors().transpose();
 }
 
 // Derivative of the Lab function (colour/lab.h) at t.
@@ -79,23 +54,12 @@ double lab_slope(double t) noexcept {
     return 1 / (3 * root * root);
 }
 
-double dot(const Vector3& a, const Vector3& b) noexcept { return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]; }
-
-Vector3 apply_metric(const ViewCondition& view, const Vector3& difference) noexcept {
-    Vector3 r{};
-    for (std::size_t i = 0; i < 3; ++i)
-        for (std::size_t j = i; j < 3; ++j) r[i] += view.weight * view.metric[i][j] * difference[j];
-    return r;
-}
-
 // X, Y, Z of a value per band.
 template <class Bands>
-Vector3 tristimulus(const colour::TristimulusWeights& weights, Bands bands) noexcept {
-    Vector3 sum{};
-    for (std::size_t band = 0; band < colour::kBandCount; ++band) {
-        const double value = bands(band);
-        for (std::size_t axis = 0; axis < 3; ++axis) sum[axis] += weights.w[band][axis] * value;
-    }
+Eigen::Vector3d tristimulus(const colour::TristimulusWeights& weights, Bands bands) noexcept {
+    Eigen::Vector3d sum = Eigen::Vector3d::Zero();
+    for (std::size_t band = 0; band < colour::kBandCount; ++band)
+        sum += bands(band) * Eigen::Vector3d::Map(weights.w[band].data());
     return sum;
 }
 
@@ -116,8 +80,8 @@ struct Fitter::ReflectanceResponse {
 
 // Normal equations of one step.
 struct Fitter::NormalEquations {
-    SquareMatrix gram{};
-    std::array<double, kMaxPaintsInMix> gradient{};
+    PaintMatrix gram;
+    PaintVector gradient;
 };
 
 ViewCondition::ViewCondition(const Colorimeter& view_colorimeter, const colour::Lab& at, double view_weight)
@@ -175,36 +139,37 @@ double Fitter::sum_of_squares(const Fit& fit, NormalEquations& equations) const 
     const MixShares mix_shares = fit.shares();
     const MixOptics mix = evaluator_.optics(mix_shares);
     const ReflectanceResponse response = this->reflectance_response(mix);
-    equations = {};
+    const auto paints = static_cast<Eigen::Index>(mix_shares.count);
+    equations = {PaintMatrix::Zero(paints, paints), PaintVector::Zero(paints)};
     double sum = 0;
     for (const ViewCondition& view : views_) {
         const colour::TristimulusWeights& weights = view.colorimeter.weights();
         const colour::XYZ xyz = colour::to_xyz(response.measured, weights);
         const colour::Lab lab = colour::to_lab(xyz, weights.white);
-        const Vector3 r =
-            apply_metric(view, {lab.L - view.target.L, lab.a - view.target.a, lab.b - view.target.b});
-        sum += r[0] * r[0] + r[1] * r[1] + r[2] * r[2];
-        const Vector3 curve{lab_slope(xyz.X / weights.white.X) / weights.white.X,
-                            lab_slope(xyz.Y / weights.white.Y) / weights.white.Y,
-                            lab_slope(xyz.Z / weights.white.Z) / weights.white.Z};
-        const Vector3 crowding =
+        const Eigen::Matrix3d metric = view.weight * view.metric;
+        const Eigen::Vector3d r =
+            metric * Eigen::Vector3d(lab.L - view.target.L, lab.a - view.target.a, lab.b - view.target.b);
+        sum += r.squaredNorm();
+        const Eigen::Vector3d curve(lab_slope(xyz.X / weights.white.X) / weights.white.X,
+                                    lab_slope(xyz.Y / weights.white.Y) / weights.white.Y,
+                                    lab_slope(xyz.Z / weights.white.Z) / weights.white.Z);
+        const Eigen::Vector3d crowding =
             tristimulus(weights, [&](std::size_t b) { return response.by_S[b] * mix.dS_dp[b]; });
-        std::array<Vector3, kMaxPaintsInMix> J{};
+        PaintJacobian J(3, paints);
         for (std::size_t i = 0; i < mix_shares.count; ++i) {
             const paint::Paint& paint = evaluator_.paint(mix_shares.paint_index[i]);
-            Vector3 t = tristimulus(weights, [&](std::size_t b) {
+            const Eigen::Vector3d xyz_slope = tristimulus(weights, [&](std::size_t b) {
                 return response.by_K[b] * (paint.K[b] - mix.K[b]) +
                        response.by_S[b] * (mix.scattering_gain[i] * paint.S[b] - mix.S[b]);
             });
             const double crowding_change = evaluator_.crowding_pigment(mix_shares.paint_index[i]) - mix.p;
-            for (std::size_t axis = 0; axis < 3; ++axis)
-                t[axis] = curve[axis] * mix_shares.share[i] * (t[axis] + crowding_change * crowding[axis]);
-            J[i] = apply_metric(view, {116 * t[1], 500 * (t[0] - t[1]), 200 * (t[1] - t[2])});
+            const Eigen::Vector3d t =
+                mix_shares.share[i] * curve.cwiseProduct(xyz_slope + crowding_change * crowding);
+            J.col(static_cast<Eigen::Index>(i)) =
+                metric * Eigen::Vector3d(116 * t[1], 500 * (t[0] - t[1]), 200 * (t[1] - t[2]));
         }
-        for (std::size_t i = 0; i < mix_shares.count; ++i) {
-            equations.gradient[i] -= dot(J[i], r);
-            for (std::size_t j = 0; j < mix_shares.count; ++j) equations.gram[i][j] += dot(J[i], J[j]);
-        }
+        equations.gradient -= J.transpose() * r;
+        equations.gram += J.transpose() * J;
     }
     return sum;
 }
@@ -218,15 +183,12 @@ Fit Fitter::refine(Fit fit, int steps) const {
     NormalEquations equations;
     double square = sum_of_squares(fit, equations);
     for (int step = 0; step < steps && square > kNegligibleDifference; ++step) {
-        SquareMatrix A = equations.gram;
-        double trace = 0;
-        for (std::size_t i = 0; i < fit.count; ++i) trace += A[i][i];
-        for (std::size_t i = 0; i < fit.count; ++i)
-            A[i][i] += damping * A[i][i] + 1e-3 * damping * trace + 1e-12;
-        const auto step_vector = solve(A, equations.gradient, fit.count);
+        PaintMatrix A = equations.gram;
+        A.diagonal().array() += damping * A.diagonal().array() + 1e-3 * damping * A.trace() + 1e-12;
+        const PaintVector step_vector = A.llt().solve(equations.gradient);
         Fit next = fit;
         for (std::size_t i = 0; i < fit.count; ++i)
-            next.log_weight[i] += std::clamp(step_vector[i], -kLongest, kLongest);
+            next.log_weight[i] += std::clamp(step_vector[static_cast<Eigen::Index>(i)], -kLongest, kLongest);
         normalise(next);
         NormalEquations next_equations;
         const double next_square = sum_of_squares(next, next_equations);

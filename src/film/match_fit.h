@@ -9,19 +9,21 @@
 #include "fadewright/film/match.h"
 #include "fadewright/film/mix_evaluator.h"
 
+#include <Eigen/Core>
+
 #include <array>
 #include <optional>
 #include <vector>
 
 namespace fadewright::film {
 
-// One light for the comparison. `metric` is upper triangular and maps a small difference in Lab at the
-// target to a vector whose length is its CIEDE2000.
+// One light for the comparison. `metric` maps a small difference in Lab at the target to a vector whose
+// length is its CIEDE2000.
 struct ViewCondition {
     Colorimeter colorimeter;
     colour::Lab target;
     double weight = 1;
-    std::array<std::array<double, 3>, 3> metric{};
+    Eigen::Matrix3d metric;
 
     ViewCondition(const Colorimeter& view_colorimeter, const colour::Lab& at, double view_weight);
 };

@@ -1,128 +1,88 @@
 #include "bounded_quadratic.h"
 
-#include <algorithm>
+#include <Eigen/Cholesky>
+
 #include <cmath>
 
 namespace fadewright::plan {
 namespace {
 
+using Eigen::Index;
+using Eigen::VectorXd;
+
 constexpr double kResidualTolerance = 1e-9;  // relative to the right-hand side
 constexpr std::size_t kMaxRoundsPerAmount = 6;
 
-// Cholesky factor of the matrix over the free variables, and the point where their gradient is zero.
-class FreeMinimum {
-public:
-    FreeMinimum(const BoundedQuadratic& quadratic, const std::vector<std::size_t>& free,
-                const std::vector<double>& x)
-        : n_(free.size()), factor_(n_ * n_), solution_(n_) {
-        for (std::size_t i = 0; i < n_; ++i) {
-            double right = quadratic.rhs[free[i]];
-            std::size_t next = 0;
-            for (std::size_t j = 0; j < quadratic.count(); ++j) {
-                if (next < n_ && free[next] == j) {
-                    ++next;
-                } else {
-                    right -= quadratic.at(free[i], j) * x[j];
-                }
-            }
-            solution_[i] = right;
-            for (std::size_t j = 0; j <= i; ++j) factor_[i * n_ + j] = quadratic.at(free[i], free[j]);
-        }
-        factorise();
-        solve();
-    }
-    [[nodiscard]] const std::vector<double>& solution() const noexcept { return solution_; }
-
-private:
-    void factorise() {
-        for (std::size_t i = 0; i < n_; ++i) {
-            double* row = factor_.data() + i * n_;
-            for (std::size_t j = 0; j <= i; ++j) {
-                const double* other = factor_.data() + j * n_;
-                double sum = row[j];
-                for (std::size_t k = 0; k < j; ++k) sum -= row[k] * other[k];
-                row[j] = i == j ? std::sqrt(std::max(sum, 1e-300)) : sum / other[j];
-            }
-        }
-    }
-
-    void solve() {
-        for (std::size_t i = 0; i < n_; ++i) {
-            for (std::size_t k = 0; k < i; ++k) solution_[i] -= factor_[i * n_ + k] * solution_[k];
-            solution_[i] /= factor_[i * n_ + i];
-        }
-        for (std::size_t i = n_; i-- > 0;) {
-            for (std::size_t k = i + 1; k < n_; ++k) solution_[i] -= factor_[k * n_ + i] * solution_[k];
-            solution_[i] /= factor_[i * n_ + i];
-        }
-    }
-
-    std::size_t n_;
-    std::vector<double> factor_, solution_;
-};
-
-// The variable at its bound with the largest descent upwards; count() if there is none.
-std::size_t max_violated_bound(const BoundedQuadratic& quadratic, const std::vector<bool>& bound,
-                               const std::vector<double>& x) {
-    std::size_t worst = quadratic.count();
+// The variable at its bound with the largest descent upwards; -1 if there is none.
+Index max_violated_bound(const BoundedQuadratic& quadratic, const std::vector<bool>& bound,
+                         const VectorXd& residual) {
+    Index worst = -1;
     double max_residual = 0;
-    for (std::size_t i = 0; i < x.size(); ++i) {
-        if (!bound[i]) continue;
-        double residual = quadratic.residual(x, i);
-        if (residual <= kResidualTolerance * std::abs(quadratic.rhs[i])) continue;
-        residual /= std::sqrt(quadratic.at(i, i));  // scaled, so that units do not matter
-        if (residual > max_residual) max_residual = residual, worst = i;
+    for (Index i = 0; i < residual.size(); ++i) {
+        if (!bound[static_cast<std::size_t>(i)]) continue;
+        if (residual[i] <= kResidualTolerance * std::abs(quadratic.rhs[i])) continue;
+        const double scaled = residual[i] / std::sqrt(quadratic.matrix(i, i));  // units do not matter
+        if (scaled > max_residual) max_residual = scaled, worst = i;
     }
     return worst;
 }
 
 }  // namespace
 
-double BoundedQuadratic::value(const std::vector<double>& x) const noexcept {
-    double value = 0;
-    for (std::size_t a = 0; a < x.size(); ++a)
-        if (x[a] != 0) value -= x[a] * (residual(x, a) + rhs[a]);
-    return value;
+double BoundedQuadratic::value(std::span<const double> x) const {
+    return -as_vector(x).dot(rhs + (rhs - matrix * as_vector(x)));
 }
 
-double BoundedQuadratic::residual(const std::vector<double>& x, std::size_t amount) const noexcept {
-    double residual = rhs[amount];
-    for (std::size_t b = 0; b < x.size(); ++b) residual -= at(amount, b) * x[b];
-    return residual;
+double BoundedQuadratic::residual(std::span<const double> x, std::size_t variable) const {
+    const auto i = static_cast<Index>(variable);
+    return rhs[i] - matrix.col(i).dot(as_vector(x));
+}
+
+double BoundedQuadratic::curvature(std::size_t variable) const {
+    return matrix.diagonal()[static_cast<Index>(variable)];
+}
+
+void BoundedQuadratic::add_unevenness(double weight, const VectorXd& curvatures, Index variable) {
+    const double cost = weight * std::sqrt(curvatures[variable] * curvatures[variable + 1]);
+    matrix.diagonal().segment<2>(variable).array() += cost;
+    matrix(variable, variable + 1) -= cost;
+    matrix(variable + 1, variable) -= cost;
 }
 
 std::vector<double> minimise(const BoundedQuadratic& quadratic, const std::vector<double>& lower,
                              const std::vector<bool>& fixed, std::vector<double> start) {
-    std::vector<double> x = std::move(start);
-    const std::size_t n = x.size();
+    const std::size_t n = start.size();
+    Eigen::Map<VectorXd> x(start.data(), static_cast<Index>(n));
     std::vector<bool> bound(n);
-    for (std::size_t i = 0; i < n; ++i) bound[i] = !fixed[i] && x[i] <= lower[i];
+    for (std::size_t i = 0; i < n; ++i) bound[i] = !fixed[i] && start[i] <= lower[i];
+    VectorXd residual = quadratic.rhs - quadratic.matrix * x;
     for (std::size_t iteration = 0; iteration < kMaxRoundsPerAmount * (n + 1); ++iteration) {
-        std::vector<std::size_t> free;
+        std::vector<Index> free;
         for (std::size_t i = 0; i < n; ++i)
-            if (!fixed[i] && !bound[i]) free.push_back(i);
-        const FreeMinimum lowest(quadratic, free, x);
+            if (!fixed[i] && !bound[i]) free.push_back(static_cast<Index>(i));
+        const Eigen::LLT<Eigen::MatrixXd> root(quadratic.matrix(free, free));
+        if (root.info() != Eigen::Success) break;  // singular to rounding: the best so far
+        const VectorXd step = root.solve(residual(free));
         // As far in that direction as the bounds allow.
-        double part = 1;
-        std::size_t stop = n;
-        for (std::size_t k = 0; k < free.size(); ++k) {
-            const double from = x[free[k]], to = lowest.solution()[k];
-            if (to >= lower[free[k]]) continue;
-            const double step = (from - lower[free[k]]) / (from - to);
-            if (step < part) part = step, stop = free[k];
+        double share = 1;
+        Index stop = -1;
+        for (Index k = 0; k < step.size(); ++k) {
+            const Index i = free[static_cast<std::size_t>(k)];
+            const double room = x[i] - as_vector(lower)[i];
+            if (room + share * step[k] < 0) share = -room / step[k], stop = i;
         }
-        for (std::size_t k = 0; k < free.size(); ++k)
-            x[free[k]] += part * (lowest.solution()[k] - x[free[k]]);
-        if (stop < n) {
-            x[stop] = lower[stop];
-            bound[stop] = true;
+        x(free) += share * step;
+        if (stop >= 0) x[stop] = as_vector(lower)[stop];
+        residual = quadratic.rhs - quadratic.matrix * x;
+        if (stop >= 0) {
+            bound[static_cast<std::size_t>(stop)] = true;
             continue;
         }
-        const std::size_t next = max_violated_bound(quadratic, bound, x);
-        if (next == n) break;
-        bound[next] = false;
+        const Index next = max_violated_bound(quadratic, bound, residual);
+        if (next < 0) break;
+        bound[static_cast<std::size_t>(next)] = false;
     }
-    return x;
+    return start;
 }
 
 }  // namespace fadewright::plan

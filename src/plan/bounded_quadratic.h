@@ -1,23 +1,33 @@
 // The minimum of a quadratic function with lower bounds on its variables.
 #pragma once
 
+#include <Eigen/Core>
+
 #include <cstddef>
+#include <span>
 #include <vector>
 
 namespace fadewright::plan {
 
-// x' matrix x - 2 rhs' x; matrix symmetric and positive definite, row by row.
+[[nodiscard]] inline Eigen::Map<const Eigen::VectorXd> as_vector(std::span<const double> values) noexcept {
+    return {values.data(), static_cast<Eigen::Index>(values.size())};
+}
+
+// x' matrix x - 2 rhs' x; matrix symmetric and positive definite.
 struct BoundedQuadratic {
-    explicit BoundedQuadratic(std::size_t count) : matrix(count * count), rhs(count) {}
-    [[nodiscard]] std::size_t count() const noexcept { return rhs.size(); }
-    [[nodiscard]] double& at(std::size_t a, std::size_t b) noexcept { return matrix[a * count() + b]; }
-    [[nodiscard]] double at(std::size_t a, std::size_t b) const noexcept { return matrix[a * count() + b]; }
+    explicit BoundedQuadratic(std::size_t count)
+        : matrix(Eigen::MatrixXd::Zero(static_cast<Eigen::Index>(count), static_cast<Eigen::Index>(count))),
+          rhs(Eigen::VectorXd::Zero(matrix.rows())) {}
 
-    [[nodiscard]] double value(const std::vector<double>& x) const noexcept;
-    // Half of the negative derivative in that variable.
-    [[nodiscard]] double residual(const std::vector<double>& x, std::size_t amount) const noexcept;
+    [[nodiscard]] double value(std::span<const double> x) const;
+    // Half of the negative derivative in that variable, and half of the second derivative.
+    [[nodiscard]] double residual(std::span<const double> x, std::size_t variable) const;
+    [[nodiscard]] double curvature(std::size_t variable) const;
+    // Adds `weight` sqrt(curvature of both) (x[variable] - x[variable + 1])^2, with the curvatures given.
+    void add_unevenness(double weight, const Eigen::VectorXd& curvatures, Eigen::Index variable);
 
-    std::vector<double> matrix, rhs;
+    Eigen::MatrixXd matrix;
+    Eigen::VectorXd rhs;
 };
 
 // The minimum over x >= lower, from a `start` within the bounds; `fixed` variables keep their start values.

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <iterator>
 
 namespace fadewright::plan {
 namespace {
@@ -16,47 +17,36 @@ constexpr double kMinL = 1;  // darker colours count as this L*
 }  // namespace
 
 BandingFilter::BandingFilter(const SampleLine& sample_line, std::span<const TargetSample> targets)
-    : count_(sample_line.u_mm.size()), responses_(count_ * count_) {
+    : responses_(Eigen::MatrixXd::Zero(std::ssize(targets), std::ssize(targets))) {
     const double mm_per_deg = colour::millimetres_per_degree(sample_line.view_distance).value;
     const double first = sample_line.u_mm.front(), last = sample_line.u_mm.back();
-    const double step_deg = (last - first) / static_cast<double>(count_ - 1) / mm_per_deg;
+    const double step_deg = (last - first) / static_cast<double>(responses_.cols() - 1) / mm_per_deg;
     const double fit_deg = colour::kFitWidthShare * sample_line.ten_to_ninety_mm / mm_per_deg;
     const std::vector<double> weights = colour::banding_filter(fit_deg, step_deg, {});
     const double unassessed_mm = kUnassessedShare * sample_line.ten_to_ninety_mm;
-    const auto reach = static_cast<std::ptrdiff_t>(weights.size()) - 1;
-    for (std::size_t i = 0; i < count_; ++i) {
+    const auto reach = std::ssize(weights) - 1;
+    for (std::size_t i = 0; i < targets.size(); ++i) {
         const bool assessed =
             sample_line.u_mm[i] > first + unassessed_mm && sample_line.u_mm[i] < last - unassessed_mm;
         const double gain = colour::contrast_of_lightness_step(std::max(targets[i].lab.L, kMinL), 1) *
                             (assessed ? 1 : kUnassessedWeight);
-        for (std::ptrdiff_t k = -reach; k <= reach; ++k)
-            add_response(static_cast<std::ptrdiff_t>(i) + k, i,
-                         gain * weights[static_cast<std::size_t>(std::abs(k))]);
+        const auto output = static_cast<Eigen::Index>(i);
+        for (Eigen::Index k = -reach; k <= reach; ++k)
+            add_response(output + k, output, gain * weights[static_cast<std::size_t>(std::abs(k))]);
     }
 }
 
 // Beyond its ends the line is extended by point reflection.
-void BandingFilter::add_response(std::ptrdiff_t sample, std::size_t output, double weight) {
-    const auto last = static_cast<std::ptrdiff_t>(count_) - 1;
-    const auto at = [&](std::ptrdiff_t index) -> double& {
-        return responses_[static_cast<std::size_t>(index) * count_ + output];
-    };
+void BandingFilter::add_response(Eigen::Index sample, Eigen::Index output, double weight) {
+    const Eigen::Index last = responses_.cols() - 1;
     double sign = 1;
     while (sample < 0 || sample > last) {
-        const std::ptrdiff_t end = sample < 0 ? 0 : last;
-        at(end) += 2 * sign * weight;
+        const Eigen::Index end = sample < 0 ? 0 : last;
+        responses_(output, end) += 2 * sign * weight;
         sign = -sign;
         sample = 2 * end - sample;
     }
-    at(sample) += sign * weight;
-}
-
-void BandingFilter::add(std::size_t first, std::span<const double> lightness, double* out) const {
-    for (std::size_t k = 0; k < lightness.size(); ++k) {
-        const double* response = responses_.data() + (first + k) * count_;
-        const double L = lightness[k];
-        for (std::size_t i = 0; i < count_; ++i) out[i] += L * response[i];
-    }
+    responses_(output, sample) += sign * weight;
 }
 
 }  // namespace fadewright::plan

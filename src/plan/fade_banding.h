@@ -4,6 +4,8 @@
 #include "colour_path.h"
 #include "fadewright/base/quantity.h"
 
+#include <Eigen/Core>
+
 #include <cstddef>
 #include <span>
 #include <vector>
@@ -24,14 +26,15 @@ class BandingFilter {
 public:
     BandingFilter(const SampleLine& sample_line, std::span<const TargetSample> targets);
 
-    // Adds the response to lightness at samples from `first` on to out, one value per sample.
-    void add(std::size_t first, std::span<const double> lightness, double* out) const;
+    // At all samples, of lightness at the samples from `first` on.
+    [[nodiscard]] Eigen::VectorXd banding(Eigen::Index first, const Eigen::VectorXd& lightness) const {
+        return responses_.middleCols(first, lightness.size()) * lightness;
+    }
 
 private:
-    void add_response(std::ptrdiff_t sample, std::size_t output, double weight);
+    void add_response(Eigen::Index sample, Eigen::Index output, double weight);
 
-    std::size_t count_;
-    std::vector<double> responses_;  // to each sample's lightness, at all samples
+    Eigen::MatrixXd responses_;  // at all samples (rows), to each sample's lightness (columns)
 };
 
 }  // namespace fadewright::plan

@@ -1,5 +1,6 @@
 #include "fade_film.h"
 
+#include "bounded_quadratic.h"
 #include "fadewright/plan/fade.h"
 
 #include <algorithm>
@@ -14,8 +15,6 @@ namespace {
 // nearly equal films unique, too little to be visible in the film.
 constexpr double kUnevennessCost = 2e-3;
 constexpr double kMinFilmShare = 0.02;  // of what the best line leaves on the panel
-constexpr int kMaxRounds = 4000;
-constexpr double kConverged = 1e-7;  // change of an amount, as a share of the largest
 constexpr double kMinWeight = 0.1;
 constexpr double kMinFlowShare = 0.2;  // of the gun's flow; below it a gun spits. Starting value
 constexpr int kMaxRepeats = 50;
@@ -29,34 +28,6 @@ double ramp_position(double u, double from, double to) {
 double round_flow(double flow) {
     const double step = std::pow(10, std::floor(std::log10(flow)) - 1);
     return std::max(step, std::round(flow / step) * step);
-}
-
-struct NormalEquations {
-    std::vector<std::vector<double>> matrix;
-    std::vector<double> rhs;
-};
-
-NormalEquations normal_equations(const std::vector<std::vector<double>>& columns,
-                                 const std::vector<double>& target_film) {
-    const std::size_t n = columns.size();
-    NormalEquations normal{std::vector<std::vector<double>>(n, std::vector<double>(n)),
-                           std::vector<double>(n)};
-    for (std::size_t a = 0; a < n; ++a) {
-        for (std::size_t b = 0; b <= a; ++b)
-            normal.matrix[a][b] = normal.matrix[b][a] =
-                std::inner_product(columns[a].begin(), columns[a].end(), columns[b].begin(), 0.0);
-        normal.rhs[a] = std::inner_product(columns[a].begin(), columns[a].end(), target_film.begin(), 0.0);
-    }
-    std::vector<double> diagonal(n);
-    for (std::size_t a = 0; a < n; ++a) diagonal[a] = normal.matrix[a][a];
-    for (std::size_t a = 0; a + 1 < n; ++a) {
-        const double cost = kUnevennessCost * std::sqrt(diagonal[a] * diagonal[a + 1]);
-        normal.matrix[a][a] += cost;
-        normal.matrix[a + 1][a + 1] += cost;
-        normal.matrix[a][a + 1] -= cost;
-        normal.matrix[a + 1][a] -= cost;
-    }
-    return normal;
 }
 
 }  // namespace
@@ -118,27 +89,19 @@ std::vector<bool> lines_reaching_panel(const std::vector<std::vector<double>>& f
     return reaches;
 }
 
-// Least squares on the normal equations, one amount after another, each kept at or above 0 (projected
-// Gauss-Seidel): with the cost of unevenness they are positive definite, so it converges.
+// Least squares by the normal equations; with the cost of unevenness they are positive definite.
 std::vector<double> fit_amounts(const std::vector<std::vector<double>>& columns,
                                 const std::vector<double>& target_film) {
-    const NormalEquations normal = normal_equations(columns, target_film);
-    std::vector<double> x(columns.size());
-    for (int iteration = 0; iteration < kMaxRounds; ++iteration) {
-        double moved = 0, largest = 0;
-        for (std::size_t a = 0; a < x.size(); ++a) {
-            const double weight = normal.matrix[a][a];
-            if (!(weight > 0)) continue;
-            const double residual =
-                normal.rhs[a] - std::inner_product(x.begin(), x.end(), normal.matrix[a].begin(), 0.0);
-            const double next = std::max(0.0, x[a] + residual / weight);
-            moved = std::max(moved, std::abs(next - x[a]));
-            largest = std::max(largest, next);
-            x[a] = next;
-        }
-        if (moved <= kConverged * largest) break;
-    }
-    return x;
+    const std::size_t n = columns.size();
+    Eigen::MatrixXd films(static_cast<Eigen::Index>(target_film.size()), static_cast<Eigen::Index>(n));
+    for (std::size_t a = 0; a < n; ++a) films.col(static_cast<Eigen::Index>(a)) = as_vector(columns[a]);
+    BoundedQuadratic quadratic(n);
+    quadratic.matrix = films.transpose() * films;
+    quadratic.rhs = films.transpose() * as_vector(target_film);
+    const Eigen::VectorXd curvatures = quadratic.matrix.diagonal();
+    for (Eigen::Index a = 0; a + 1 < films.cols(); ++a)
+        quadratic.add_unevenness(kUnevennessCost, curvatures, a);
+    return minimise(quadratic, std::vector<double>(n), std::vector<bool>(n), std::vector<double>(n));
 }
 
 double min_speed(const PassSpeedLimits& limits) noexcept {

@@ -1,37 +1,39 @@
 #include "fade_fit.h"
 
 #include <algorithm>
-#include <cmath>
-#include <numeric>
+#include <iterator>
 
 namespace fadewright::plan {
 namespace {
 
 using colour::Lab;
+using Eigen::Index;
 
 constexpr double kBandingWeight = 6;
 constexpr double kUnevennessWeight = 5e-3;
 
-// Dot product of two lines' films over their common samples.
-double film_product(const FadeFit::Line& a, const FadeFit::Line& b) {
-    const std::size_t from = std::max(a.first_sample, b.first_sample);
-    const std::size_t to = std::min(a.first_sample + a.film_um.size(), b.first_sample + b.film_um.size());
-    double sum = 0;
-    for (std::size_t i = from; i < to; ++i)
-        sum += a.film_um[i - a.first_sample] * b.film_um[i - b.first_sample];
-    return sum;
+// Sum of the products of two lines' rows over their common samples.
+template <class Rows>
+double product(const FadeFit::Line& line, const Rows& rows, const FadeFit::Line& other,
+               const Rows& other_rows) {
+    const Index from = std::max(line.first_sample, other.first_sample);
+    const Index count =
+        std::min(line.first_sample + rows.rows(), other.first_sample + other_rows.rows()) - from;
+    if (count <= 0) return 0;
+    return rows.middleRows(from - line.first_sample, count)
+        .cwiseProduct(other_rows.middleRows(from - other.first_sample, count))
+        .sum();
+}
+
+void copy_lower_to_upper(Eigen::MatrixXd& matrix) {
+    matrix.triangularView<Eigen::StrictlyUpper>() = matrix.transpose();
 }
 
 }  // namespace
 
 FadeFit::FadeFit(std::span<const CoatLines> coats, const film::StackColour& colours,
                  const std::vector<TargetSample>& targets, const SampleLine& sample_line)
-    : coats_(coats),
-      colours_(colours),
-      targets_(targets),
-      sample_count_(sample_line.u_mm.size()),
-      film_quadratic_(0),
-      film_cost_(0) {
+    : coats_(coats), colours_(colours), targets_(targets), film_quadratic_(0), film_cost_(0) {
     for (std::size_t c = 0; c < coats.size(); ++c) collect_lines(c);
     if (sample_line.evenly_spaced) banding_.emplace(sample_line, targets);
     build_film_quadratic();
@@ -45,143 +47,94 @@ void FadeFit::collect_lines(std::size_t coat) {
         const auto has_film = [](double film) { return film > 0; };
         const auto first = std::find_if(films[i].begin(), films[i].end(), has_film);
         const auto last = std::find_if(films[i].rbegin(), films[i].rend(), has_film).base();
-        lines_.push_back({coat, i, static_cast<std::size_t>(first - films[i].begin()), {first, last}});
+        lines_.push_back({coat, i, first - films[i].begin(), as_vector({first, last})});
     }
 }
 
 void FadeFit::build_film_quadratic() {
+    Eigen::MatrixXd target_films = Eigen::MatrixXd::Zero(std::ssize(targets_), std::ssize(coats_));
+    for (std::size_t c = 0; c < coats_.size(); ++c)  // times their weight
+        for (std::size_t i = 0; i < targets_.size(); ++i)
+            target_films(static_cast<Index>(i), static_cast<Index>(c)) =
+                film_weight(c) * targets_[i].films_um[c];
+    film_cost_ = target_films.squaredNorm();
+
     film_quadratic_ = BoundedQuadratic(lines_.size());
     for (std::size_t a = 0; a < lines_.size(); ++a) {
         const Line& line = lines_[a];
-        const double weight = film_weight(line.coat) * film_weight(line.coat);
-        for (std::size_t i = 0; i < line.film_um.size(); ++i)
-            film_quadratic_.rhs[a] +=
-                weight * line.film_um[i] * targets_[line.first_sample + i].films_um[line.coat];
+        const double weight = film_weight(line.coat);
+        film_quadratic_.rhs[static_cast<Index>(a)] =
+            weight * target_films.col(static_cast<Index>(line.coat))
+                         .segment(line.first_sample, line.film_um.size())
+                         .dot(line.film_um);
         for (std::size_t b = 0; b <= a; ++b)
             if (lines_[b].coat == line.coat)
-                film_quadratic_.at(a, b) = film_quadratic_.at(b, a) = weight * film_product(line, lines_[b]);
+                film_quadratic_.matrix(static_cast<Index>(a), static_cast<Index>(b)) =
+                    weight * weight * product(line, line.film_um, lines_[b], lines_[b].film_um);
     }
-    std::vector<double> own(lines_.size());
-    for (std::size_t a = 0; a < own.size(); ++a) own[a] = film_quadratic_.at(a, a);
-    for (std::size_t a = 0; a + 1 < own.size(); ++a) {
-        if (lines_[a].coat != lines_[a + 1].coat) continue;
-        const double uneven = kUnevennessWeight * std::sqrt(own[a] * own[a + 1]);
-        film_quadratic_.at(a, a) += uneven;
-        film_quadratic_.at(a + 1, a + 1) += uneven;
-        film_quadratic_.at(a, a + 1) -= uneven;
-        film_quadratic_.at(a + 1, a) -= uneven;
-    }
-    for (const TargetSample& target : targets_)
-        for (std::size_t c = 0; c < coats_.size(); ++c)
-            film_cost_ += std::pow(film_weight(c) * target.films_um[c], 2);
+    copy_lower_to_upper(film_quadratic_.matrix);
+    const Eigen::VectorXd curvatures = film_quadratic_.matrix.diagonal();
+    for (std::size_t a = 0; a + 1 < lines_.size(); ++a)
+        if (lines_[a].coat == lines_[a + 1].coat)
+            film_quadratic_.add_unevenness(kUnevennessWeight, curvatures, static_cast<Index>(a));
 }
 
 BoundedQuadratic FadeFit::film_quadratic() const { return film_quadratic_; }
 
-std::vector<double> FadeFit::films_um(const std::vector<double>& amounts) const {
-    std::vector<double> films(sample_count_ * coats_.size());
-    for (std::size_t j = 0; j < lines_.size(); ++j) {
-        const Line& line = lines_[j];
-        if (amounts[j] == 0) continue;
-        for (std::size_t i = 0; i < line.film_um.size(); ++i)
-            films[(line.first_sample + i) * coats_.size() + line.coat] += amounts[j] * line.film_um[i];
-    }
-    return films;
-}
-
-std::vector<double> FadeFit::colour_errors(const std::vector<double>& films_um, LabSlopes* slopes) const {
+FadeFit::ErrorRows FadeFit::colour_errors(const std::vector<double>& amounts, LabSlopes* slopes) const {
     const std::size_t coats = coats_.size();
-    std::vector<double> rows(kRows * sample_count_);
-    for (std::size_t i = 0; i < sample_count_; ++i) {
-        const std::span<const double> films(films_um.data() + i * coats, coats);
-        const Lab lab =
-            slopes ? colours_.lab(films, {slopes->data() + i * coats, coats}) : colours_.lab(films);
-        const Lab& target_lab = targets_[i].lab;
-        rows[i] = lab.L - target_lab.L;
-        rows[sample_count_ + i] = lab.a - target_lab.a;
-        rows[2 * sample_count_ + i] = lab.b - target_lab.b;
+    Eigen::MatrixXd films = Eigen::MatrixXd::Zero(std::ssize(coats_), std::ssize(targets_));
+    for (std::size_t j = 0; j < lines_.size(); ++j)
+        films.row(static_cast<Index>(lines_[j].coat))
+            .segment(lines_[j].first_sample, lines_[j].film_um.size()) +=
+            amounts[j] * lines_[j].film_um.transpose();
+
+    ErrorRows rows = ErrorRows::Zero(films.cols(), 4);
+    std::vector<Lab> sample_slopes(coats);
+    for (Index i = 0; i < films.cols(); ++i) {
+        const std::span<const double> sample_films(films.col(i).data(), coats);
+        const Lab lab = slopes ? colours_.lab(sample_films, sample_slopes) : colours_.lab(sample_films);
+        const Lab& target_lab = targets_[static_cast<std::size_t>(i)].lab;
+        rows.row(i).head<3>() << lab.L - target_lab.L, lab.a - target_lab.a, lab.b - target_lab.b;
+        for (std::size_t c = 0; slopes && c < coats; ++c)
+            (*slopes)[c].row(i) << sample_slopes[c].L, sample_slopes[c].a, sample_slopes[c].b;
     }
-    if (!banding_) return rows;
-    banding_->add(0, {rows.data(), sample_count_}, rows.data() + 3 * sample_count_);
-    for (std::size_t i = 3 * sample_count_; i < rows.size(); ++i) rows[i] *= kBandingWeight;
+    if (banding_) rows.col(3) = kBandingWeight * banding_->banding(0, rows.col(0));
     return rows;
 }
 
 double FadeFit::cost(const std::vector<double>& amounts) const {
-    const std::vector<double> rows = colour_errors(films_um(amounts), nullptr);
-    return std::inner_product(rows.begin(), rows.end(), rows.begin(), film_cost_) +
-           film_quadratic_.value(amounts);
+    return film_cost_ + colour_errors(amounts, nullptr).squaredNorm() + film_quadratic_.value(amounts);
 }
 
 // Colours change only where a line has film, banding everywhere: the former is summed over the common samples
-// of two lines, the latter sample by sample.
+// of two lines, the latter over all samples.
 BoundedQuadratic FadeFit::quadratic_model(const std::vector<double>& amounts) const {
-    const std::size_t coats = coats_.size(), count = lines_.size();
-    LabSlopes slopes(sample_count_ * coats);
-    const std::vector<double> errors = colour_errors(films_um(amounts), &slopes);
-    BoundedQuadratic quadratic = film_quadratic_;
-    // rhs = matrix amounts - gradient of the colour cost
-    std::vector<double> own(count);
-    std::vector<double> banding_slopes(banding_ ? sample_count_ * count : 0);
-    const auto slope_of = [&](const Line& line, std::size_t sample) -> const Lab& {
-        return slopes[sample * coats + line.coat];
-    };
-    std::vector<double> lightness;
-    for (std::size_t a = 0; a < count; ++a) {
+    LabSlopes slopes(coats_.size(), Eigen::MatrixX3d(std::ssize(targets_), 3));
+    const ErrorRows errors = colour_errors(amounts, &slopes);
+    BoundedQuadratic quadratic(lines_.size());  // of the colours alone
+    LabSlopes line_slopes;
+    Eigen::MatrixXd banding_slopes(errors.rows(), quadratic.rhs.size());
+    for (std::size_t a = 0; a < lines_.size(); ++a) {
         const Line& line = lines_[a];
-        lightness.assign(line.film_um.size(), 0.0);
-        for (std::size_t i = 0; i < line.film_um.size(); ++i) {
-            const std::size_t sample = line.first_sample + i;
-            const Lab& slope = slope_of(line, sample);
-            lightness[i] = kBandingWeight * slope.L * line.film_um[i];
-            own[a] -= line.film_um[i] * (slope.L * errors[sample] + slope.a * errors[sample_count_ + sample] +
-                                         slope.b * errors[2 * sample_count_ + sample]);
-        }
-        if (banding_) banding_->add(line.first_sample, lightness, banding_slopes.data() + a * sample_count_);
-        for (std::size_t b = 0; b <= a; ++b) {
-            const Line& other = lines_[b];
-            const std::size_t from = std::max(line.first_sample, other.first_sample);
-            const std::size_t to =
-                std::min(line.first_sample + line.film_um.size(), other.first_sample + other.film_um.size());
-            double sum = 0;
-            for (std::size_t sample = from; sample < to; ++sample) {
-                const Lab &s = slope_of(line, sample), &t = slope_of(other, sample);
-                sum += line.film_um[sample - line.first_sample] * other.film_um[sample - other.first_sample] *
-                       (s.L * t.L + s.a * t.a + s.b * t.b);
-            }
-            quadratic.at(a, b) += sum;
-            if (a != b) quadratic.at(b, a) += sum;
-        }
+        const auto row = static_cast<Index>(a);
+        const Index first = line.first_sample, count = line.film_um.size();
+        line_slopes.emplace_back(line.film_um.asDiagonal() * slopes[line.coat].middleRows(first, count));
+        const Eigen::MatrixX3d& own = line_slopes.back();
+        quadratic.rhs[row] = -own.cwiseProduct(errors.block(first, 0, count, 3)).sum();
+        if (banding_) banding_slopes.col(row) = kBandingWeight * banding_->banding(first, own.col(0));
+        for (std::size_t b = 0; b <= a; ++b)
+            quadratic.matrix(row, static_cast<Index>(b)) = product(line, own, lines_[b], line_slopes[b]);
     }
-    if (banding_) add_banding(banding_slopes, errors, quadratic);
-    for (std::size_t a = 0; a < count; ++a) {
-        quadratic.rhs[a] += own[a];
-        for (std::size_t b = 0; b < count; ++b)
-            quadratic.rhs[a] += (quadratic.at(a, b) - film_quadratic_.at(a, b)) * amounts[b];
+    if (banding_) {
+        quadratic.matrix.selfadjointView<Eigen::Lower>().rankUpdate(banding_slopes.transpose());
+        quadratic.rhs -= banding_slopes.transpose() * errors.col(3);
     }
+    copy_lower_to_upper(quadratic.matrix);
+    // rhs = matrix amounts - gradient of the colour cost
+    quadratic.rhs += quadratic.matrix * as_vector(amounts) + film_quadratic_.rhs;
+    quadratic.matrix += film_quadratic_.matrix;
     return quadratic;
-}
-
-void FadeFit::add_banding(const std::vector<double>& slopes, const std::vector<double>& errors,
-                          BoundedQuadratic& quadratic) const {
-    const std::size_t count = lines_.size();
-    // Sample by sample, all lines together.
-    std::vector<double> row(count), square(count * count);
-    for (std::size_t i = 0; i < sample_count_; ++i) {
-        for (std::size_t a = 0; a < count; ++a) row[a] = slopes[a * sample_count_ + i];
-        const double error = errors[3 * sample_count_ + i];
-        for (std::size_t a = 0; a < count; ++a) {
-            const double slope_a = row[a];
-            double* sums = square.data() + a * count;
-            for (std::size_t b = 0; b <= a; ++b) sums[b] += slope_a * row[b];
-            quadratic.rhs[a] -= slope_a * error;
-        }
-    }
-    for (std::size_t a = 0; a < count; ++a)
-        for (std::size_t b = 0; b <= a; ++b) {
-            quadratic.at(a, b) += square[a * count + b];
-            if (a != b) quadratic.at(b, a) += square[a * count + b];
-        }
 }
 
 }  // namespace fadewright::plan

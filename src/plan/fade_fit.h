@@ -33,9 +33,9 @@ class FadeFit {
 public:
     // One line of one coat that reaches the panel.
     struct Line {
-        std::size_t coat = 0, index_in_coat = 0;  // index among the coat's lines
-        std::size_t first_sample = 0;             // first sample that it reaches
-        std::span<const double> film_um;          // from there on
+        std::size_t coat = 0, index_in_coat = 0;    // index among the coat's lines
+        Eigen::Index first_sample = 0;              // first sample that it reaches
+        Eigen::Map<const Eigen::VectorXd> film_um;  // from there on
     };
 
     FadeFit(std::span<const CoatLines> coats, const film::StackColour& colours,
@@ -49,25 +49,19 @@ public:
     [[nodiscard]] BoundedQuadratic film_quadratic() const;
 
 private:
-    using LabSlopes = std::vector<colour::Lab>;  // sample by sample, coat by coat
+    using ErrorRows = Eigen::MatrixX4d;               // of L*, a*, b* and banding, a row per sample
+    using LabSlopes = std::vector<Eigen::MatrixX3d>;  // of L*, a*, b* with each coat's film, likewise
 
     void collect_lines(std::size_t coat);
     void build_film_quadratic();
     [[nodiscard]] double film_weight(std::size_t coat) const { return kFilmWeight / coats_[coat].full_um; }
-    [[nodiscard]] std::vector<double> films_um(const std::vector<double>& amounts) const;
-    // Rows of L*, a*, b* and banding, one per sample.
-    [[nodiscard]] std::vector<double> colour_errors(const std::vector<double>& films_um,
-                                                    LabSlopes* slopes) const;
-    void add_banding(const std::vector<double>& slopes, const std::vector<double>& errors,
-                     BoundedQuadratic& quadratic) const;
+    [[nodiscard]] ErrorRows colour_errors(const std::vector<double>& amounts, LabSlopes* slopes) const;
 
     static constexpr double kFilmWeight = 1.5;
-    static constexpr std::size_t kRows = 4;
 
     std::span<const CoatLines> coats_;
     const film::StackColour& colours_;
     const std::vector<TargetSample>& targets_;
-    std::size_t sample_count_;
     std::vector<Line> lines_;
     std::optional<BandingFilter> banding_;
     BoundedQuadratic film_quadratic_;  // the constant part of the quadratic: films and neighbours

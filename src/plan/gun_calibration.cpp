@@ -90,13 +90,13 @@ private:
     bool fit_pattern() {
         FilmAt film_at = [](double, double) { return 0.0; };
         for (int iteration = 0; iteration < kMaxRounds; ++iteration) {
-            illumination_ =
+            const auto light =
                 fit_illumination(prepared_.picture, prepared_.frame, scale_, film_at,
                                  iteration == 0 ? IlluminationShape::plane : IlluminationShape::curved);
-            if (!illumination_) {
-                return fail("G010", card_.region.span, "the spray covers the edges of the region",
+            if (!light)
+                return fail("G010", card_.region.span, light.error().message,
                             "use a larger region: there must be bare card along its edges");
-            }
+            illumination_ = light.value();
             readings_ = read_cells(iteration == 0 ? nullptr : &film_at);
             if (readings_.too_dark_share > kMaxLeftOut) {
                 return fail(
@@ -132,14 +132,14 @@ private:
     // The films in the picture; their errors follow from the films of the last round.
     Readings read_cells(const FilmAt* last) {
         Readings all;
-        all.cells = film_cells(prepared_.picture, prepared_.frame, *illumination_, scale_);
+        all.cells = film_cells(prepared_.picture, prepared_.frame, illumination_, scale_);
         double& highest = all.max_dry_um;
         for (const FilmCell& cell : all.cells) highest = std::max(highest, cell.film_um);
         int sprayed = 0, dark = 0;
         for (const FilmCell& cell : all.cells) {
             const double film = last ? (*last)(cell.across_mm, cell.along_mm) : cell.film_um;
             const double codes =
-                std::hypot(illumination_->noise_levels / std::sqrt(cell.pixels), kModelNoise_levels);
+                std::hypot(illumination_.noise_levels / std::sqrt(cell.pixels), kModelNoise_levels);
             const double by_picture =
                 codes * scale_.um_per_code(std::min(film, scale_.saturation_limit().value));
             const double error = std::hypot(by_picture, kModelError * highest) / dry_per_wet_;
@@ -209,7 +209,7 @@ private:
         calibration_.readable_up_to_um = scale_.saturation_limit().value / dry_per_wet_;
         calibration_.too_dark_share = readings_.too_dark_share;
         calibration_.residual_levels = readings_.residual_levels;
-        calibration_.noise_levels = illumination_->noise_levels;
+        calibration_.noise_levels = illumination_.noise_levels;
         calibration_.mm_per_px = prepared_.frame.mm_per_px;
     }
 
@@ -314,7 +314,7 @@ private:
     Diagnostics& diagnostics_;
     film::ThicknessScale scale_;
     double dry_per_wet_;
-    std::optional<IlluminationField> illumination_;
+    IlluminationField illumination_;
     Readings readings_;
     GunCalibration calibration_;
 };

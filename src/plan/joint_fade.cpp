@@ -34,12 +34,9 @@ RampZone coat_zone(const std::vector<TargetSample>& targets, const std::vector<d
 }
 
 double max_banding(const std::vector<TargetSample>& targets, const SampleLine& samples) {
-    std::vector<double> lightness, bandings(targets.size());
+    std::vector<double> lightness;
     for (const TargetSample& target : targets) lightness.push_back(target.lab.L);
-    BandingFilter(samples, targets).add(0, lightness, bandings.data());
-    double worst = 0;
-    for (const double banding : bandings) worst = std::max(worst, std::abs(banding));
-    return worst;
+    return BandingFilter(samples, targets).banding(0, as_vector(lightness)).cwiseAbs().maxCoeff();
 }
 
 // Chooses the metric of the path for which the target colours have the least banding.

@@ -53,11 +53,9 @@ private:
             const double before = cost;
             for (int attempt = 0; attempt < kMaxTries && cost == before; ++attempt) {
                 BoundedQuadratic damped = quadratic;
-                for (std::size_t j = 0; j < lines_.size(); ++j) {
-                    const double more = damping * quadratic.at(j, j);
-                    damped.at(j, j) += more;
-                    damped.rhs[j] += more * state_.amounts[j];
-                }
+                const Eigen::VectorXd more = damping * quadratic.matrix.diagonal();
+                damped.matrix.diagonal() += more;
+                damped.rhs += more.cwiseProduct(as_vector(state_.amounts));
                 std::vector<double> next = minimise_amounts(damped, state_);
                 const double now = fit_.cost(next);
                 damping = now < cost ? damping / 5 : damping * 8;
@@ -76,7 +74,7 @@ private:
             double smallest = 1;
             for (std::size_t j = 0; j < lines_.size(); ++j)
                 if (lines_[j].coat == c &&
-                    state_.amounts[j] * std::sqrt(quadratic.at(j, j)) > kMinPassGain_dE)
+                    state_.amounts[j] * std::sqrt(quadratic.curvature(j)) > kMinPassGain_dE)
                     smallest = std::min(smallest, state_.amounts[j]);
             const PassSpeedLimits& limits = coats_[c].limits;
             speeds_.push_back(
@@ -186,7 +184,7 @@ private:
             for (std::size_t j = 0; j < lines_.size(); ++j) {
                 if (state_.fixed[j]) continue;
                 const double deviation = sprayed_amount(j, rounded_speed(j)) - state_.amounts[j],
-                             costs = quadratic.at(j, j) * deviation * deviation;
+                             costs = quadratic.curvature(j) * deviation * deviation;
                 if (costs > max_cost) max_cost = costs, worst = j;
             }
             if (worst == lines_.size()) return;

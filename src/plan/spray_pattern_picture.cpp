@@ -1,7 +1,10 @@
 #include "spray_pattern_picture.h"
 
+#include <Eigen/QR>
+
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace fadewright::plan {
 namespace {
@@ -13,9 +16,15 @@ constexpr double kMinBareShare = 0.4;  // share of the edge that must be bare
 constexpr double kSpeck = 4;           // standard deviations beyond which a pixel is dust
 constexpr double kMaxStrips = 300, kMaxSquares = 140;  // over the region
 constexpr int kMinPixels = 8;                          // of a strip; shorter ones are left out
-constexpr std::size_t kTerms = 6;
+constexpr int kTerms = 6, kPlaneTerms = 3;
+constexpr std::size_t kMinPixelsOfFit = 4 * kTerms;
+// Of a term from the others, relative to the largest term. Strips on both sides of the spray give 0.1 or
+// more, one strip alone 0.003: then the fit at the centre has three times the error of one pixel.
+constexpr double kMinIndependence = 0.01;
 
 using Terms = std::array<double, kTerms>;
+template <int Columns>
+using PixelRows = Eigen::Map<const Eigen::Matrix<double, Eigen::Dynamic, Columns, Eigen::RowMajor>>;
 
 const std::array<double, 256>& decoding_table() {
     static const std::array<double, 256> table = [] {
@@ -42,56 +51,18 @@ Terms terms_at(const Rectangle& region, double x_px, double y_px) {
 }
 
 double evaluate(const Terms& c, const Terms& t) {
-    double sum = 0;
-    for (std::size_t k = 0; k < kTerms; ++k) sum += c[k] * t[k];
-    return sum;
+    return std::inner_product(c.begin(), c.end(), t.begin(), 0.0);
 }
 
-// Least squares of the six terms by elimination; the shape of the strips makes it well-conditioned.
-class PolynomialFit {
-public:
-    explicit PolynomialFit(IlluminationShape shape)
-        : terms_(shape == IlluminationShape::plane ? 3 : kTerms) {}
-
-    void add(const Terms& t, double target) {
-        for (std::size_t i = 0; i < kTerms; ++i) {
-            for (std::size_t j = 0; j < kTerms; ++j) A_[i][j] += t[i] * t[j];
-            A_[i][kTerms] += t[i] * target;
-        }
-    }
-
-    [[nodiscard]] Terms solve() const {
-        auto A = A_;
-        for (std::size_t k = 0; k < terms_; ++k) {
-            std::size_t pivot = k;
-            for (std::size_t i = k + 1; i < terms_; ++i)
-                if (std::abs(A[i][k]) > std::abs(A[pivot][k])) pivot = i;
-            std::swap(A[k], A[pivot]);
-            for (std::size_t i = 0; i < terms_; ++i) {
-                if (i == k) continue;
-                const double factor = A[i][k] / A[k][k];
-                for (std::size_t j = k; j <= kTerms; ++j) A[i][j] -= factor * A[k][j];
-            }
-        }
-        Terms c{};
-        for (std::size_t k = 0; k < terms_; ++k) c[k] = A[k][kTerms] / A[k][k];
-        return c;
-    }
-
-private:
-    std::size_t terms_;
-    std::array<std::array<double, kTerms + 1>, kTerms> A_{};
+// The nearly bare pixels of the edge, their film subtracted.
+struct EdgePixels {
+    std::vector<Terms> terms;
+    std::vector<std::array<double, 3>> bare_card;
 };
 
-// A pixel of the edge, its film subtracted.
-struct EdgePixel {
-    Terms terms;
-    std::array<double, 3> bare_card;
-};
-
-std::vector<EdgePixel> edge_pixels(const Picture& picture, const CardFrame& frame,
-                                   const film::ThicknessScale& scale, const FilmAt& film, int& all) {
-    std::vector<EdgePixel> used;
+EdgePixels edge_pixels(const Picture& picture, const CardFrame& frame, const film::ThicknessScale& scale,
+                       const FilmAt& film, int& all) {
+    EdgePixels used;
     const colour::Rgb bare_card = scale.linear_colour(0);
     const Rectangle& r = frame.region;
     for (int y = r.top; y < r.top + r.height; y += frame.step_px)
@@ -103,11 +74,18 @@ std::vector<EdgePixel> edge_pixels(const Picture& picture, const CardFrame& fram
             const std::array<double, 3> share{film_colour.r / bare_card.r, film_colour.g / bare_card.g,
                                               film_colour.b / bare_card.b};
             if (std::min({share[0], share[1], share[2]}) < kMinCardShare) continue;
-            EdgePixel pixel{terms_at(r, x + 0.5, y + 0.5), linear(picture, x, y)};
-            for (std::size_t c = 0; c < 3; ++c) pixel.bare_card[c] /= share[c];
-            used.push_back(pixel);
+            used.terms.push_back(terms_at(r, x + 0.5, y + 0.5));
+            used.bare_card.push_back(linear(picture, x, y));
+            for (std::size_t c = 0; c < 3; ++c) used.bare_card.back()[c] /= share[c];
         }
     return used;
+}
+
+std::vector<Eigen::Index> rows_within(const Eigen::MatrixX3d& residuals, double limit) {
+    std::vector<Eigen::Index> rows;
+    for (Eigen::Index i = 0; i < residuals.rows(); ++i)
+        if (residuals.row(i).cwiseAbs().maxCoeff() <= limit) rows.push_back(i);
+    return rows;
 }
 
 template <class Counts>
@@ -125,14 +103,6 @@ PatchMean mean_if(const Picture& picture, const Rectangle& patch, const Counts& 
             ++count;
         }
     return {{sum[0] / count, sum[1] / count, sum[2] / count}, burnt_out / count};
-}
-
-double max_residual_levels(const EdgePixel& pixel, const std::array<Terms, 3>& surface) {
-    double worst = 0;
-    for (std::size_t c = 0; c < 3; ++c)
-        worst = std::max(
-            worst, std::abs(to_levels(pixel.bare_card[c]) - to_levels(evaluate(surface[c], pixel.terms))));
-    return worst;
 }
 
 }  // namespace
@@ -180,36 +150,35 @@ colour::Rgb IlluminationField::at(double x_px, double y_px) const {
     return {evaluate(terms[0], t), evaluate(terms[1], t), evaluate(terms[2], t)};
 }
 
-std::optional<IlluminationField> fit_illumination(const Picture& picture, const CardFrame& frame,
-                                                  const film::ThicknessScale& scale, const FilmAt& film,
-                                                  IlluminationShape shape) {
+Result<IlluminationField> fit_illumination(const Picture& picture, const CardFrame& frame,
+                                           const film::ThicknessScale& scale, const FilmAt& film,
+                                           IlluminationShape shape) {
     int all = 0;
-    const std::vector<EdgePixel> pixels = edge_pixels(picture, frame, scale, film, all);
-    if (static_cast<double>(pixels.size()) < kMinBareShare * all || pixels.size() < 4 * kTerms)
-        return std::nullopt;
+    const EdgePixels pixels = edge_pixels(picture, frame, scale, film, all);
+    const std::size_t count = pixels.terms.size();
+    if (static_cast<double>(count) < kMinBareShare * all || count < kMinPixelsOfFit)
+        return Error{"the spray covers the edges of the region"};
+    const PixelRows<kTerms> terms(pixels.terms.front().data(), static_cast<Eigen::Index>(count), kTerms);
+    const PixelRows<3> bare_card(pixels.bare_card.front().data(), terms.rows(), 3);
+    const Eigen::MatrixX3d levels = bare_card.unaryExpr(&to_levels);
+    const int term_count = shape == IlluminationShape::plane ? kPlaneTerms : kTerms;
     IlluminationField light{frame.region, {}, 0};
+    Eigen::Map<Eigen::Matrix<double, kTerms, 3>> surface(light.terms.front().data());
+    Eigen::MatrixX3d residuals = Eigen::MatrixX3d::Zero(terms.rows(), 3);
     double max_residual = INFINITY;
     for (int iteration = 0; iteration < 3; ++iteration) {  // each leaves out the dust found by the one before
-        std::array<PolynomialFit, 3> sums{PolynomialFit(shape), PolynomialFit(shape), PolynomialFit(shape)};
-        std::size_t used = 0;
-        for (const EdgePixel& pixel : pixels) {
-            if (iteration > 0 && max_residual_levels(pixel, light.terms) > max_residual) continue;
-            ++used;
-            for (std::size_t c = 0; c < 3; ++c) sums[c].add(pixel.terms, pixel.bare_card[c]);
-        }
-        if (used < 4 * kTerms) break;
-        for (std::size_t c = 0; c < 3; ++c) light.terms[c] = sums[c].solve();
-        double squares = 0, counted = 0;
-        for (const EdgePixel& pixel : pixels) {
-            if (iteration > 0 && max_residual_levels(pixel, light.terms) > max_residual) continue;
-            for (std::size_t c = 0; c < 3; ++c) {
-                const double miss =
-                    to_levels(pixel.bare_card[c]) - to_levels(evaluate(light.terms[c], pixel.terms));
-                squares += miss * miss;
-                ++counted;
-            }
-        }
-        light.noise_levels = std::sqrt(squares / counted);
+        const std::vector<Eigen::Index> used = rows_within(residuals, max_residual);
+        if (used.size() < kMinPixelsOfFit) break;
+        Eigen::ColPivHouseholderQR<Eigen::MatrixXd> qr(terms(used, Eigen::seqN(0, term_count)));
+        if (qr.setThreshold(kMinIndependence).rank() < term_count)
+            return Error{
+                "the spray is too close to the edges of the region: the card that is still bare does not show "
+                "how the light falls across it"};
+        surface.topRows(term_count) = qr.solve(bare_card(used, Eigen::all));
+        residuals = levels - (terms * surface).unaryExpr(&to_levels);
+        const std::vector<Eigen::Index> clean = rows_within(residuals, max_residual);
+        light.noise_levels =
+            std::sqrt(residuals(clean, Eigen::all).squaredNorm() / (3 * static_cast<double>(clean.size())));
         max_residual = std::max(2.0, kSpeck * light.noise_levels);
     }
     return light;

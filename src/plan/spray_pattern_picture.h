@@ -2,12 +2,12 @@
 #pragma once
 
 #include "fadewright/base/image.h"
+#include "fadewright/base/result.h"
 #include "fadewright/film/film_from_colour.h"
 #include "fadewright/spray/gun_fit.h"
 
 #include <array>
 #include <functional>
-#include <optional>
 #include <vector>
 
 namespace fadewright::plan {
@@ -62,11 +62,11 @@ using FilmAt = std::function<double(double across_mm, double along_mm)>;
 // falloff of a lamp.
 enum class IlluminationShape { plane, curved };
 
-// From the strips at the edge, with the film there subtracted. Nothing if too little of them is nearly bare.
-[[nodiscard]] std::optional<IlluminationField> fit_illumination(const Picture& picture,
-                                                                const CardFrame& frame,
-                                                                const film::ThicknessScale& scale,
-                                                                const FilmAt& film, IlluminationShape shape);
+// From the strips at the edge, with the film there subtracted. An error if too little of them is nearly
+// bare, or if the bare part does not determine that shape, as one strip alone does not.
+[[nodiscard]] Result<IlluminationField> fit_illumination(const Picture& picture, const CardFrame& frame,
+                                                         const film::ThicknessScale& scale,
+                                                         const FilmAt& film, IlluminationShape shape);
 
 // Mean of the strips, including specks and film.
 [[nodiscard]] PatchMean mean_of_edge(const Picture& picture, const CardFrame& frame);

@@ -2,15 +2,15 @@
 
 #include "fadewright/spray/pass_segment.h"
 
+#include <Eigen/Cholesky>
+
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <vector>
 
 namespace fadewright::spray {
 namespace {
 
-constexpr std::size_t kMaxUnknowns = 7;   // unknowns of a fan's spot
+constexpr int kMaxUnknowns = 7;           // unknowns of a fan's spot
 constexpr double kMomentThreshold = 0.1;  // of the highest film, to count for the moments
 constexpr int kTrialSteps = 8;            // for each initial taper
 constexpr int kMaxSteps = 120;
@@ -18,8 +18,12 @@ constexpr double kConverged = 1e-9;       // of chi2, in one step
 constexpr double kDifferenceStep = 1e-6;  // of an unknown, for derivatives
 constexpr double kMinSize_mm = 0.05, kMaxSize_mm = 5000;
 
-using Vector = std::array<double, kMaxUnknowns>;
-using Matrix = std::array<Vector, kMaxUnknowns>;
+using Eigen::Index;
+using Residuals = Eigen::VectorXd;
+using Jacobian = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, Eigen::Dynamic, kMaxUnknowns>;
+// No allocation for vectors and matrices of the unknowns.
+using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kMaxUnknowns, 1>;
+using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, kMaxUnknowns, kMaxUnknowns>;
 
 // The unknowns, in the order of the vector: centre across, amount, width, taper across, then for spots
 // centre along, thickness and taper along. Sizes and amount by their logarithm, tapers by that of beta - 1.
@@ -28,16 +32,16 @@ struct Unknowns {
     ShotKind shot;
     double span_mm;  // unit of the centres
 
-    [[nodiscard]] std::size_t count() const {
+    [[nodiscard]] Index count() const {
         if (pattern == Pattern::round) return shot == ShotKind::pass ? 3 : 4;
         return shot == ShotKind::pass ? 4 : 7;
     }
     [[nodiscard]] bool has_taper() const { return pattern == Pattern::fan; }
     // Index of the centre along.
-    [[nodiscard]] std::size_t along() const { return has_taper() ? 4 : 3; }
+    [[nodiscard]] Index along() const { return has_taper() ? 4 : 3; }
 };
 
-constexpr std::size_t kAcross = 0, kAmount = 1, kWidth = 2, kTaper = 3, kThickness = 5, kTaperAlong = 6;
+constexpr Index kAcross = 0, kAmount = 1, kWidth = 2, kTaper = 3, kThickness = 5, kTaperAlong = 6;
 
 double taper_from_log(double v) { return 1 + std::exp(v); }
 double clamp_taper(double v) { return std::clamp(v, std::log(kMinTaper - 1), std::log(kMaxTaper - 1)); }
@@ -79,93 +83,40 @@ public:
     FitProblem(std::span<const FilmReading> readings, const Unknowns& unknowns)
         : readings_(readings), unknowns_(unknowns) {}
 
-    void evaluate(const Vector& v, std::vector<double>& out) const {
+    [[nodiscard]] Residuals residuals(const Vector& v) const {
         const GunFit fit = fit_of(unknowns_, v);
         const Footprint footprint = footprint_of(fit);
-        out.resize(readings_.size());
-        for (std::size_t i = 0; i < readings_.size(); ++i) {
-            const FilmReading& r = readings_[i];
-            out[i] = (wet_um(fit, footprint, r.across_mm, r.along_mm) - r.wet_um) / r.error_um;
-        }
+        Residuals out(reading_count());
+        std::transform(readings_.begin(), readings_.end(), out.begin(), [&](const FilmReading& r) {
+            return (wet_um(fit, footprint, r.across_mm, r.along_mm) - r.wet_um) / r.error_um;
+        });
+        return out;
     }
 
-    // J^T J and J^T r about v.
-    void normal_equations(const Vector& v, const std::vector<double>& residuals, Matrix& JJ,
-                          Vector& Jr) const {
-        const std::size_t n = unknowns_.count();
-        std::vector<std::vector<double>> slopes(n);
-        std::vector<double> ahead, behind;
-        for (std::size_t k = 0; k < n; ++k) {
-            Vector forth = v, back = v;
-            forth[k] += kDifferenceStep;
-            back[k] -= kDifferenceStep;
-            evaluate(forth, ahead);
-            evaluate(back, behind);
-            slopes[k].resize(residuals.size());
-            for (std::size_t i = 0; i < residuals.size(); ++i)
-                slopes[k][i] = (ahead[i] - behind[i]) / (2 * kDifferenceStep);
+    [[nodiscard]] Jacobian jacobian(const Vector& v) const {
+        Jacobian J(reading_count(), v.size());
+        for (Index k = 0; k < v.size(); ++k) {
+            const Vector step = kDifferenceStep * Vector::Unit(v.size(), k);
+            J.col(k) = (residuals(v + step) - residuals(v - step)) / (2 * kDifferenceStep);
         }
-        for (std::size_t a = 0; a < n; ++a) {
-            Jr[a] = 0;
-            for (std::size_t i = 0; i < residuals.size(); ++i) Jr[a] += slopes[a][i] * residuals[i];
-            for (std::size_t b = 0; b <= a; ++b) {
-                double sum = 0;
-                for (std::size_t i = 0; i < residuals.size(); ++i) sum += slopes[a][i] * slopes[b][i];
-                JJ[a][b] = JJ[b][a] = sum;
-            }
-        }
+        return J;
     }
 
     [[nodiscard]] const Unknowns& unknowns() const { return unknowns_; }
-    [[nodiscard]] std::size_t reading_count() const { return readings_.size(); }
+    [[nodiscard]] Index reading_count() const { return static_cast<Index>(readings_.size()); }
 
 private:
     std::span<const FilmReading> readings_;
     Unknowns unknowns_;
 };
 
-double sum_of_squares(const std::vector<double>& values) {
-    double sum = 0;
-    for (const double v : values) sum += v * v;
-    return sum;
-}
-
-// Cholesky factor in place; false if the matrix is not positive definite.
-bool cholesky_factor(Matrix& A, std::size_t n) {
-    for (std::size_t i = 0; i < n; ++i)
-        for (std::size_t j = 0; j <= i; ++j) {
-            double sum = A[i][j];
-            for (std::size_t k = 0; k < j; ++k) sum -= A[i][k] * A[j][k];
-            if (i == j) {
-                if (!(sum > 0)) return false;
-                A[i][i] = std::sqrt(sum);
-            } else {
-                A[i][j] = sum / A[j][j];
-            }
-        }
-    return true;
-}
-
-Vector cholesky_solve(const Matrix& L, const Vector& b, std::size_t n) {
-    Vector x = b;
-    for (std::size_t i = 0; i < n; ++i) {
-        for (std::size_t k = 0; k < i; ++k) x[i] -= L[i][k] * x[k];
-        x[i] /= L[i][i];
-    }
-    for (std::size_t i = n; i-- > 0;) {
-        for (std::size_t k = i + 1; k < n; ++k) x[i] -= L[k][i] * x[k];
-        x[i] /= L[i][i];
-    }
-    return x;
-}
-
 struct FitState {
-    Vector v{};
+    Vector v;
     double chi2 = 0;
 };
 
 Vector take_step(const Unknowns& u, Vector v, const Vector& step) {
-    for (std::size_t k = 0; k < u.count(); ++k) v[k] -= step[k];
+    v -= step;
     if (u.has_taper()) {
         v[kTaper] = clamp_taper(v[kTaper]);
         if (u.shot == ShotKind::spot) v[kTaperAlong] = clamp_taper(v[kTaperAlong]);
@@ -175,25 +126,24 @@ Vector take_step(const Unknowns& u, Vector v, const Vector& step) {
 
 // Damped steps from v to convergence.
 FitState descend(const FitProblem& problem, Vector v, int steps) {
-    const std::size_t n = problem.unknowns().count();
-    std::vector<double> residuals, next_residuals;
-    problem.evaluate(v, residuals);
-    double chi2 = sum_of_squares(residuals);
+    Residuals residuals = problem.residuals(v);
+    double chi2 = residuals.squaredNorm();
     double damping = 1e-3;
     for (int step = 0; step < steps; ++step) {
-        Matrix JJ{};
-        Vector Jr{};
-        problem.normal_equations(v, residuals, JJ, Jr);
+        const Jacobian J = problem.jacobian(v);
+        const Matrix JJ = J.transpose() * J;
+        const Vector Jr = J.transpose() * residuals;
         bool improved = false;
         const double before = chi2;
         for (; damping < 1e12 && !improved; damping *= improved ? 1 : 8) {
             Matrix A = JJ;
-            for (std::size_t k = 0; k < n; ++k) A[k][k] += damping * JJ[k][k] + 1e-300;
-            if (!cholesky_factor(A, n)) continue;
-            const Vector next = take_step(problem.unknowns(), v, cholesky_solve(A, Jr, n));
+            A.diagonal().array() += damping * JJ.diagonal().array() + 1e-300;
+            const Eigen::LLT<Matrix> root(A);
+            if (root.info() != Eigen::Success) continue;
+            const Vector next = take_step(problem.unknowns(), v, root.solve(Jr));
             if (!is_plausible(problem.unknowns(), next)) continue;
-            problem.evaluate(next, next_residuals);
-            const double sum = sum_of_squares(next_residuals);
+            Residuals next_residuals = problem.residuals(next);
+            const double sum = next_residuals.squaredNorm();
             if (!(sum <= chi2)) continue;
             v = next;
             chi2 = sum;
@@ -239,7 +189,7 @@ Moments moments(std::span<const FilmReading> readings) {
 
 // Size from the moments for the given tapers, and amount from the highest film.
 Vector initial_vector(const Unknowns& u, const Moments& m, double taper) {
-    Vector v{};
+    Vector v = Vector::Zero(u.count());
     const double min_size = kMinSize_mm * 2;
     const double across = std::max(m.across_spread, min_size), along = std::max(m.along_spread, min_size);
     v[kAcross] = m.across / u.span_mm;
@@ -264,21 +214,13 @@ Vector initial_vector(const Unknowns& u, const Moments& m, double taper) {
 std::optional<GunFit> add_errors(const FitProblem& problem, const FitState& state,
                                  std::span<const FilmReading> readings) {
     const Unknowns& u = problem.unknowns();
-    const std::size_t n = u.count();
     GunFit fit = fit_of(u, state.v);
-    std::vector<double> residuals;
-    problem.evaluate(state.v, residuals);
-    Matrix JJ{};
-    Vector Jr{};
-    problem.normal_equations(state.v, residuals, JJ, Jr);
-    if (!cholesky_factor(JJ, n)) return std::nullopt;
-    fit.error_scale = std::max(1.0, std::sqrt(state.chi2 / static_cast<double>(problem.reading_count() - n)));
-    Vector error{};
-    for (std::size_t k = 0; k < n; ++k) {
-        Vector unit{};
-        unit[k] = 1;
-        error[k] = fit.error_scale * std::sqrt(cholesky_solve(JJ, unit, n)[k]);
-    }
+    const Jacobian J = problem.jacobian(state.v);
+    const Eigen::LLT<Matrix> root(Matrix(J.transpose() * J));
+    const Matrix covariance = root.solve(Matrix::Identity(J.cols(), J.cols()));
+    if (root.info() != Eigen::Success || !covariance.allFinite()) return std::nullopt;
+    fit.error_scale = std::max(1.0, std::sqrt(state.chi2 / static_cast<double>(J.rows() - J.cols())));
+    const Vector error = fit.error_scale * covariance.diagonal().cwiseSqrt();
     fit.across_mm.error = error[kAcross] * u.span_mm;
     fit.amount.error = error[kAmount] * fit.amount.value;
     fit.sigma_mm.error = error[kWidth] * fit.sigma_mm.value;
@@ -295,12 +237,11 @@ std::optional<GunFit> add_errors(const FitProblem& problem, const FitState& stat
         return taper > 0 && (taper <= kMinTaper * (1 + 1e-9) || taper >= kMaxTaper * (1 - 1e-9));
     };
     fit.taper_at_limit = at_limit(fit.beta_across.value) || at_limit(fit.beta_along.value);
+    const Footprint footprint = footprint_of(fit);
     double squares = 0;
-    for (std::size_t i = 0; i < residuals.size(); ++i) {
-        const double um = residuals[i] * readings[i].error_um;
-        squares += um * um;
-    }
-    fit.rms_error_um = std::sqrt(squares / static_cast<double>(residuals.size()));
+    for (const FilmReading& r : readings)
+        squares += std::pow(wet_um(fit, footprint, r.across_mm, r.along_mm) - r.wet_um, 2);
+    fit.rms_error_um = std::sqrt(squares / static_cast<double>(readings.size()));
     return fit;
 }
 
@@ -309,7 +250,7 @@ std::optional<GunFit> add_errors(const FitProblem& problem, const FitState& stat
 std::optional<GunFit> fit_gun(std::span<const FilmReading> readings, Pattern pattern, ShotKind shot) {
     const Moments m = moments(readings);
     const Unknowns unknowns{pattern, shot, m.span};
-    if (readings.size() < 2 * unknowns.count() || !(m.highest > 0) || !(m.span > 0)) return std::nullopt;
+    if (std::ssize(readings) < 2 * unknowns.count() || !(m.highest > 0) || !(m.span > 0)) return std::nullopt;
     const FitProblem problem(readings, unknowns);
     std::optional<FitState> best;
     for (const double taper : {2.0, 1.4, 3.5, 7.0}) {

@@ -403,6 +403,9 @@ TEST_CASE("a photo without white card, or with a spray wider than the region, is
     const Picture picture = test::scan_of_card(card);
     CHECK_THAT(error_text(picture, "0, 96, 360, 60"), Contains("[G010]"));
     CHECK_THAT(error_text(picture, "0, 80, 360, 92"), Contains("[G010]"));
+    // Bare on one side alone, which leaves the light on the other side undetermined.
+    CHECK_THAT(error_text(picture, "0, 120, 360, 120"),
+               Contains("does not show how the light falls") && Contains("[G010]"));
     CHECK_THAT(error_text(picture, "0, 66, 360, 174"), !Contains("error"));
 }
 
