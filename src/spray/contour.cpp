@@ -65,16 +65,6 @@ PlanePoint crossing_at(const GridNodes& grid, std::size_t side, const Crossings&
     return grid.inside[node] ? crossings.crossing(a, b) : crossings.crossing(b, a);
 }
 
-// Anticlockwise, from the lowest corner (the leftmost of several).
-void start_at_lowest(Ring& ring) {
-    if (signed_area_mm2(ring) < 0) std::reverse(ring.begin(), ring.end());
-    const auto lowest =
-        std::min_element(ring.begin(), ring.end(), [](const PlanePoint& a, const PlanePoint& b) {
-            return std::pair(a.y_mm, a.x_mm) < std::pair(b.y_mm, b.x_mm);
-        });
-    std::rotate(ring.begin(), lowest, ring.end());
-}
-
 double squared_distance(const PlanePoint& p, const PlanePoint& a, const PlanePoint& b) noexcept {
     const double dx = b.x_mm - a.x_mm, dy = b.y_mm - a.y_mm;
     const double px = p.x_mm - a.x_mm, py = p.y_mm - a.y_mm;
@@ -118,6 +108,15 @@ std::vector<Ring> contours(const GridNodes& grid, const Crossings& crossings) {
         rings.push_back(std::move(ring));
     }
     return rings;
+}
+
+void start_at_lowest(Ring& ring) {
+    if (signed_area_mm2(ring) < 0) std::reverse(ring.begin(), ring.end());
+    const auto lowest =
+        std::min_element(ring.begin(), ring.end(), [](const PlanePoint& a, const PlanePoint& b) {
+            return std::pair(a.y_mm, a.x_mm) < std::pair(b.y_mm, b.x_mm);
+        });
+    std::rotate(ring.begin(), lowest, ring.end());
 }
 
 Ring simplify(const Ring& ring, double tolerance_mm) {

@@ -51,6 +51,9 @@ struct Crossings {
 
 [[nodiscard]] std::vector<Ring> contours(const GridNodes& grid, const Crossings& crossings);
 
+// Turns the ring to run anticlockwise from its lowest corner (the leftmost of several).
+void start_at_lowest(Ring& ring);
+
 // The fewest of the ring's corners that keep every other one within the tolerance of the line.
 [[nodiscard]] Ring simplify(const Ring& ring, double tolerance_mm);
 
