@@ -14,6 +14,7 @@ namespace {
 // Corners and sides of a cell, anticlockwise from the lower left corner; side k joins corner k to k + 1.
 constexpr std::array<GridNode, 4> kCorner{{{0, 0}, {1, 0}, {1, 1}, {0, 1}}};
 constexpr std::size_t kSides = 4;
+constexpr double kSameHeight_mm = 1e-5;
 
 struct Sides {
     std::size_t from, to;
@@ -110,12 +111,15 @@ std::vector<Ring> contours(const GridNodes& grid, const Crossings& crossings) {
     return rings;
 }
 
+std::pair<double, double> lowest_first(const PlanePoint& p) noexcept {
+    return {std::round(p.y_mm / kSameHeight_mm), p.x_mm};
+}
+
 void start_at_lowest(Ring& ring) {
     if (signed_area_mm2(ring) < 0) std::reverse(ring.begin(), ring.end());
-    const auto lowest =
-        std::min_element(ring.begin(), ring.end(), [](const PlanePoint& a, const PlanePoint& b) {
-            return std::pair(a.y_mm, a.x_mm) < std::pair(b.y_mm, b.x_mm);
-        });
+    const auto lowest = std::min_element(
+        ring.begin(), ring.end(),
+        [](const PlanePoint& a, const PlanePoint& b) { return lowest_first(a) < lowest_first(b); });
     std::rotate(ring.begin(), lowest, ring.end());
 }
 

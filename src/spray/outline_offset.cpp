@@ -55,9 +55,8 @@ std::vector<Ring> Outline::offset_rings(Millimetres offset) const {
         Ring simplified = simplify(ring, kSimplifyTolerance_mm);
         if (simplified.size() >= 3) rings.push_back(std::move(simplified));
     }
-    std::sort(rings.begin(), rings.end(), [](const Ring& a, const Ring& b) {
-        return std::pair(a[0].y_mm, a[0].x_mm) < std::pair(b[0].y_mm, b[0].x_mm);
-    });
+    std::sort(rings.begin(), rings.end(),
+              [](const Ring& a, const Ring& b) { return lowest_first(a[0]) < lowest_first(b[0]); });
     return rings;
 }
 

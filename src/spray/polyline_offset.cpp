@@ -63,8 +63,10 @@ std::vector<OffsetPolyline> offset_polyline(const Polyline& line, Millimetres of
     const Geos::Shape path = geos.line(points);
     const Geos::Shape curve = geos.own(GEOSOffsetCurve_r(geos.context(), path.get(), offset.value,
                                                          kQuadrantSegments, GEOSBUF_JOIN_ROUND, kMitreLimit));
+    const Geos::Shape simplified =
+        geos.own(GEOSSimplify_r(geos.context(), curve.get(), kOffsetPathTolerance_mm));
     const LineFeet feet(points);
-    for (const std::vector<PlanePoint>& offset_line : geos.lines_of(curve.get()))
+    for (const std::vector<PlanePoint>& offset_line : geos.lines_of(simplified.get()))
         add_parts(offset_line, feet, kMinDistanceShare * std::abs(offset.value), parts);
     return parts;
 }

@@ -251,6 +251,8 @@ TEST_CASE("inner offset lines of a rounded rectangle lose their corner radius, a
     REQUIRE(square.size() == 1);
     CHECK(signed_area_mm2(square[0]) == Approx(180 * 80).epsilon(1e-4));
     CHECK(rectangle.offset_rings(Millimetres{-100.1}).empty());
+    const Outline sharp = Outline::rectangle(Millimetres{300}, Millimetres{200}, Millimetres{0});
+    CHECK(sharp.offset_rings(Millimetres{-38})[0][0].x_mm == Approx(38));  // the leftmost of the lowest
     const std::vector<Ring> outer = rectangle.offset_rings(Millimetres{10});
     REQUIRE(outer.size() == 1);
     CHECK(signed_area_mm2(outer[0]) ==

@@ -21,7 +21,7 @@ namespace fadewright::spray {
 
 inline constexpr double kMaxTurn_rad = 2 * std::numbers::pi / 180;
 inline constexpr double kCurveTolerance_mm = 0.05;
-inline constexpr double kOffsetPathTolerance_mm = 0.005;
+inline constexpr double kOffsetPathTolerance_mm = 0.02;
 inline constexpr double kOffsetPathShare = 2e-4;  // sagitta of arcs over kMaxTurn_rad
 
 // A polyline, and the indices of those of its corners that are points of the path.
