@@ -1,7 +1,6 @@
 #include "scanline_index.h"
 
 #include <algorithm>
-#include <cmath>
 
 namespace fadewright::spray {
 namespace {
