@@ -204,7 +204,7 @@ std::optional<FadeLine> FadeGeometry::outline_line(double u_mm, const Reach& rea
         outline_pass.smooth = fade_.smooth;
         outline_pass.offset = round_to_tenth(u_mm);
         outline_pass.overrun = Millimetres{overrun_mm(reach.end_mm)};
-        line.passes = {trace_outline_pass(outline_pass, defaults)};
+        line.passes = trace_outline_pass(outline_pass, defaults);
     }
     if (line.passes.empty()) return std::nullopt;
     line.movement = outline_pass;

@@ -317,7 +317,13 @@ private:
         }
         for (const OutlinePass& outline_pass : coat.outline_passes) {
             if (!outline_pass.path.empty()) {
-                passes.push_back(trace_outline_pass(outline_pass, defaults));
+                const auto parts = trace_outline_pass(outline_pass, defaults);
+                if (parts.empty())
+                    diagnostics_.error("P025", outline_pass.span,
+                                       fmt::format("the path is too tight for an offset of {}",
+                                                   units().input_text(outline_pass.offset)),
+                                       "use an offset closer to 0, or a path that turns less");
+                passes.insert(passes.end(), parts.begin(), parts.end());
                 continue;
             }
             std::optional<spray::Outline> outline;

@@ -36,6 +36,7 @@ constexpr std::array kPlanRules{
     Rule{"P029", "a fade needs one gun, or one per graded coat"},
     Rule{"P030", "too many passes or coats in a fade, or no paint on the panel"},
     Rule{"P031", "a field of the fade has no effect with this method"},
+    Rule{"P032", "the line of a shape cannot cross itself"},
     Rule{"S001", "a paint needs either absorption and scattering or a spectrum"},
     Rule{"S002", "the lists of a spectrum must have the same length"},
     Rule{"S003", "a ground needs either parts or a reflectance"},

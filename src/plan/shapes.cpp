@@ -68,10 +68,20 @@ std::optional<DrawnOutline> ShapeReader::read(const Shape& shape) {
         return std::nullopt;
     }
     if (!shape.corners.empty()) {
-        const spray::Outline outline({ring_through(shape.corners, shape.smooth)});
+        const spray::Ring ring = ring_through(shape.corners, shape.smooth);
+        const spray::Outline outline({ring});
         if (!(outline.area_m2() > 0)) {
             diagnostics_.error("P020", shape.span, "the corners enclose no area",
                                "give at least three corners that are not on one line");
+            return std::nullopt;
+        }
+        if (const std::optional<spray::PlanePoint> crossing = spray::self_crossing(ring)) {
+            const DisplayUnits units(diagnostics_.units());
+            diagnostics_.error(
+                "P032", shape.span,
+                fmt::format("the shape's line crosses itself at {}, {}",
+                            units.text(Millimetres{crossing->x_mm}), units.text(Millimetres{crossing->y_mm})),
+                "give the corners in order around the shape");
             return std::nullopt;
         }
         return DrawnOutline{outline, Millimetres{outline.bounds().x1}, Millimetres{outline.bounds().y1}};

@@ -5,7 +5,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <cmath>
+#include <utility>
 
 namespace fadewright::plan {
 namespace {
@@ -33,28 +33,11 @@ void copy_motion(const GunMotion& hand, const MovementDefaults& defaults, spray:
     out.trigger_off = hand.trigger_off;
 }
 
-// A line offset to its left: every corner moves along the bisector of its sides.
-std::vector<spray::Point> offset_left(const spray::Polyline& line, double offset_mm) {
-    const std::size_t count = line.x_mm.size();
-    std::vector<spray::Point> out;
-    for (std::size_t i = 0; i < count; ++i) {
-        double nx = 0, ny = 0;
-        const auto add_side = [&](std::size_t a, std::size_t b) {
-            const double dx = line.x_mm[b] - line.x_mm[a], dy = line.y_mm[b] - line.y_mm[a];
-            const double length = std::hypot(dx, dy);
-            nx -= dy / length;
-            ny += dx / length;
-        };
-        if (i > 0) add_side(i - 1, i);
-        if (i + 1 < count) add_side(i, i + 1);
-        // The sum of both sides is 2 cos(half the turn) along the bisector; sharp corners are limited.
-        const double sum = std::hypot(nx, ny);
-        const double sides = i > 0 && i + 1 < count ? 2 : 1;
-        const double stretch = sum > 0 ? std::min(sides / sum, 3.0) / sum : 0;
-        out.push_back({Millimetres{line.x_mm[i] + offset_mm * stretch * nx},
-                       Millimetres{line.y_mm[i] + offset_mm * stretch * ny}});
-    }
-    return out;
+// Values given at the points of a path, linear in path length between them, at a place counted in points.
+template <class Quantity>
+Quantity value_at(const std::vector<Quantity>& values, double place) {
+    const std::size_t i = std::min(static_cast<std::size_t>(place), values.size() - 2);
+    return values[i] + (place - static_cast<double>(i)) * (values[i + 1] - values[i]);
 }
 
 bool is_moving(const Pass& pass) {
@@ -105,20 +88,30 @@ std::vector<spray::Pass> trace_outline_pass(const OutlinePass& outline_pass, con
     return passes;
 }
 
-spray::Pass trace_outline_pass(const OutlinePass& outline_pass, const MovementDefaults& defaults) {
-    spray::Pass pass;
-    copy_motion(outline_pass, defaults, pass);
-    std::vector<spray::Point> points;
-    for (const Point& p : outline_pass.path) points.push_back(to_spray(p));
-    if (outline_pass.offset.value == 0) {
-        pass.points = points;
-        pass.smooth = outline_pass.smooth;
-        return pass;
+std::vector<spray::Pass> trace_outline_pass(const OutlinePass& outline_pass,
+                                            const MovementDefaults& defaults) {
+    spray::Pass whole;
+    copy_motion(outline_pass, defaults, whole);
+    for (const Point& p : outline_pass.path) whole.points.push_back(to_spray(p));
+    whole.smooth = outline_pass.smooth;
+    if (outline_pass.offset.value == 0) return {whole};
+    std::vector<spray::Pass> passes;
+    for (spray::OffsetPolyline& part :
+         spray::offset_polyline(outline_pass.smooth ? spray::smooth_polyline(whole.points)
+                                                    : spray::straight_polyline(whole.points),
+                                outline_pass.offset)) {
+        spray::Pass& pass = passes.emplace_back(whole);
+        pass.smooth = false;
+        pass.points = std::move(part.points);
+        const auto at_points = [&](auto& values) {
+            if (values.empty()) return;
+            const auto given = std::exchange(values, {});
+            for (const double place : part.corner) values.push_back(value_at(given, place));
+        };
+        at_points(pass.speeds);
+        at_points(pass.distances);
     }
-    pass.points =
-        offset_left(outline_pass.smooth ? spray::smooth_polyline(points) : spray::straight_polyline(points),
-                    outline_pass.offset.value);
-    return pass;
+    return passes;
 }
 
 void check_movement(const Pass& pass, Diagnostics& diagnostics) {

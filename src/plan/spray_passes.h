@@ -24,9 +24,9 @@ struct MovementDefaults {
 [[nodiscard]] std::vector<spray::Pass> trace_outline_pass(const OutlinePass& outline_pass,
                                                           const spray::Outline& outline,
                                                           const MovementDefaults& defaults);
-// Along the path of the outline pass.
-[[nodiscard]] spray::Pass trace_outline_pass(const OutlinePass& outline_pass,
-                                             const MovementDefaults& defaults);
+// Along the path of the outline pass; several passes where it turns too tightly for the offset, or none.
+[[nodiscard]] std::vector<spray::Pass> trace_outline_pass(const OutlinePass& outline_pass,
+                                                          const MovementDefaults& defaults);
 
 // Reports P008, P023 and P024: errors of a single pass.
 void check_movement(const Pass& pass, Diagnostics& diagnostics);

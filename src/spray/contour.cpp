@@ -14,6 +14,7 @@ namespace {
 // Corners and sides of a cell, anticlockwise from the lower left corner; side k joins corner k to k + 1.
 constexpr std::array<GridNode, 4> kCorner{{{0, 0}, {1, 0}, {1, 1}, {0, 1}}};
 constexpr std::size_t kSides = 4;
+constexpr double kSameHeight_mm = 1e-5;
 
 struct Sides {
     std::size_t from, to;
@@ -65,16 +66,6 @@ PlanePoint crossing_at(const GridNodes& grid, std::size_t side, const Crossings&
     return grid.inside[node] ? crossings.crossing(a, b) : crossings.crossing(b, a);
 }
 
-// Anticlockwise, from the lowest corner (the leftmost of several).
-void start_at_lowest(Ring& ring) {
-    if (signed_area_mm2(ring) < 0) std::reverse(ring.begin(), ring.end());
-    const auto lowest =
-        std::min_element(ring.begin(), ring.end(), [](const PlanePoint& a, const PlanePoint& b) {
-            return std::pair(a.y_mm, a.x_mm) < std::pair(b.y_mm, b.x_mm);
-        });
-    std::rotate(ring.begin(), lowest, ring.end());
-}
-
 double squared_distance(const PlanePoint& p, const PlanePoint& a, const PlanePoint& b) noexcept {
     const double dx = b.x_mm - a.x_mm, dy = b.y_mm - a.y_mm;
     const double px = p.x_mm - a.x_mm, py = p.y_mm - a.y_mm;
@@ -118,6 +109,18 @@ std::vector<Ring> contours(const GridNodes& grid, const Crossings& crossings) {
         rings.push_back(std::move(ring));
     }
     return rings;
+}
+
+std::pair<double, double> lowest_first(const PlanePoint& p) noexcept {
+    return {std::round(p.y_mm / kSameHeight_mm), p.x_mm};
+}
+
+void start_at_lowest(Ring& ring) {
+    if (signed_area_mm2(ring) < 0) std::reverse(ring.begin(), ring.end());
+    const auto lowest = std::min_element(
+        ring.begin(), ring.end(),
+        [](const PlanePoint& a, const PlanePoint& b) { return lowest_first(a) < lowest_first(b); });
+    std::rotate(ring.begin(), lowest, ring.end());
 }
 
 Ring simplify(const Ring& ring, double tolerance_mm) {

@@ -49,7 +49,7 @@ Outline::Outline(std::vector<Ring> rings) {
                    std::max(bounds_.y1, e.ay)};
         length_mm_ += std::hypot(e.bx - e.ax, e.by - e.ay);
     }
-    area_m2_ = edges_->scanlines.area_mm2() / kSquareMillimetresPerSquareMetre;
+    area_m2_ = even_odd_area_mm2(*rings_) / kSquareMillimetresPerSquareMetre;
 }
 
 Outline Outline::rectangle(Millimetres width, Millimetres height, Millimetres corner_radius) {

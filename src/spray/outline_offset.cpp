@@ -1,107 +1,88 @@
 #include "fadewright/spray/outline.h"
+#include "geos.h"
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
+#include <string_view>
+#include <utility>
 
 namespace fadewright::spray {
 namespace {
 
-constexpr double kStepsOnLongestSide = 2000;
-constexpr double kMinStep_mm = 0.005;
-constexpr double kSimplifyTolerance = 1.0 / 16;  // of a step
-constexpr int kMaxRootSteps = 60;
+constexpr double kArcTolerance_mm = kOffsetLineTolerance_mm / 4;
+constexpr double kSimplifyTolerance_mm = kOffsetLineTolerance_mm / 2;
+constexpr int kMaxCorrections = 60;
+constexpr double kOtherEdge_sin = 0.01;  // between the directions of two edges; less is one curve
 
-// Positions of the grid nodes.
-struct OffsetGrid {
-    double x0, y0, step;
-    [[nodiscard]] PlanePoint at(double column, double row) const noexcept {
-        return {x0 + column * step, y0 + row * step};
-    }
-};
-
-// Fills the nodes from column c0 to c1 and row r0 to r1 (both included). The distance changes by no more than
-// the path length, so that whole blocks far from the line are decided by their centre.
-void fill_inside(const Outline& outline, double offset, const OffsetGrid& positions, GridNode from,
-                 GridNode to, GridNodes& grid) {
-    if (from.column > to.column || from.row > to.row) return;
-    const PlanePoint middle = positions.at((from.column + to.column) / 2.0, (from.row + to.row) / 2.0);
-    const double excess = outline.signed_distance_mm(middle.x_mm, middle.y_mm) - offset;
-    const double reach = positions.step * std::hypot(to.column - from.column, to.row - from.row) / 2;
-    const bool single = from.column == to.column && from.row == to.row;
-    if (single || std::abs(excess) > reach * (1 + 1e-9)) {
-        if (excess >= 0) return;
-        for (int row = from.row; row <= to.row; ++row)
-            std::fill_n(grid.inside.begin() + static_cast<std::ptrdiff_t>(grid.index(from.column, row)),
-                        to.column - from.column + 1, std::uint8_t{1});
-        return;
-    }
-    const GridNode half{(from.column + to.column) / 2, (from.row + to.row) / 2};
-    fill_inside(outline, offset, positions, from, half, grid);
-    fill_inside(outline, offset, positions, {half.column + 1, from.row}, {to.column, half.row}, grid);
-    fill_inside(outline, offset, positions, {from.column, half.row + 1}, {half.column, to.row}, grid);
-    fill_inside(outline, offset, positions, {half.column + 1, half.row + 1}, to, grid);
+// Number of edges in a quarter of an arc, for a sagitta within the tolerance.
+int quadrant_segments(double radius) {
+    const double angle = 2 * std::acos(std::max(0.0, 1 - kArcTolerance_mm / radius));
+    return std::max(1, static_cast<int>(std::ceil(std::numbers::pi / 2 / angle)));
 }
 
-// The root between two points, the first nearer than the offset, by regula falsi with the Illinois rule.
-PlanePoint root_between(const Outline& outline, double offset, PlanePoint in, PlanePoint out) {
-    double f_in = outline.signed_distance_mm(in.x_mm, in.y_mm) - offset;
-    double f_out = outline.signed_distance_mm(out.x_mm, out.y_mm) - offset;
-    PlanePoint at = out;
-    int run = 0;  // times in a row that the same end has moved: positive for the inner one
-    for (int i = 0; i < kMaxRootSteps && f_out != f_in; ++i) {
-        const double t = f_in / (f_in - f_out);
-        at = {in.x_mm + t * (out.x_mm - in.x_mm), in.y_mm + t * (out.y_mm - in.y_mm)};
-        const double f = outline.signed_distance_mm(at.x_mm, at.y_mm) - offset;
-        if (std::abs(f) < kOffsetAccuracy_mm / 2) break;
-        if (f < 0) {
-            in = at;
-            f_in = f;
-            run = std::max(run, 0) + 1;
-            if (run > 1) f_out /= 2;
-        } else {
-            out = at;
-            f_out = f;
-            run = std::min(run, 0) - 1;
-            if (run < -1) f_in /= 2;
-        }
+// GEOS omits shallow corners of the outline and replaces arcs by chords, so that its offset is a few micrometres
+// off. Each correction is a step along the gradient. Where two edges are equally near, that would only alternate
+// between them; so after a step for one edge, the step for another keeps the distance from the first.
+PlanePoint corrected(const Outline& outline, PlanePoint p, double offset) {
+    double along_x = 0, along_y = 0;  // of the edge of the last step
+    for (int i = 0; i < kMaxCorrections; ++i) {
+        const DistanceGradient at = outline.distance_gradient(p.x_mm, p.y_mm);
+        const double excess = at.distance_mm - offset;
+        if (std::abs(excess) < kOffsetAccuracy_mm / 2) break;
+        const double slope = at.dx * along_x + at.dy * along_y;
+        p = std::abs(slope) > kOtherEdge_sin
+                ? PlanePoint{p.x_mm - excess / slope * along_x, p.y_mm - excess / slope * along_y}
+                : PlanePoint{p.x_mm - excess * at.dx, p.y_mm - excess * at.dy};
+        along_x = -at.dy;
+        along_y = at.dx;
     }
-    return at;
+    return p;
 }
 
 }  // namespace
 
-Millimetres Outline::offset_step(Millimetres offset) const noexcept {
-    const double grown = 2 * std::max(offset.value, 0.0);
-    const double longest = std::max(bounds_.x1 - bounds_.x0, bounds_.y1 - bounds_.y0) + grown;
-    return Millimetres{std::max(longest / kStepsOnLongestSide, kMinStep_mm)};
-}
-
 std::vector<Ring> Outline::offset_rings(Millimetres offset) const {
     if (empty()) return {};
-    const double step = offset_step(offset).value;
-    // Whole and half steps would coincide with the edges of many shapes; the margin avoids that.
-    const double margin = std::max(offset.value, 0.0) + 2.37 * step;
-    const OffsetGrid positions{bounds_.x0 - margin, bounds_.y0 - margin, step};
-    const auto nodes = [&](double length) {
-        return static_cast<int>(std::ceil((length + 2 * margin) / step)) + 1;
-    };
-    GridNodes grid(nodes(bounds_.x1 - bounds_.x0), nodes(bounds_.y1 - bounds_.y0));
-    fill_inside(*this, offset.value, positions, {0, 0}, {grid.columns - 1, grid.rows - 1}, grid);
-    const Crossings crossings{[&](GridNode in, GridNode out) {
-                                  return root_between(*this, offset.value, positions.at(in.column, in.row),
-                                                      positions.at(out.column, out.row));
-                              },
-                              [&](GridNode lower_left) {
-                                  const PlanePoint middle =
-                                      positions.at(lower_left.column + 0.5, lower_left.row + 0.5);
-                                  return signed_distance_mm(middle.x_mm, middle.y_mm) < offset.value;
-                              }};
+    const Geos geos;
+    const Geos::Shape area = geos.even_odd_area(*rings_);
+    const Geos::Shape offset_area = geos.own(
+        GEOSBuffer_r(geos.context(), area.get(), offset.value, quadrant_segments(std::abs(offset.value))));
     std::vector<Ring> rings;
-    for (const Ring& ring : contours(grid, crossings)) {
-        Ring simplified = simplify(ring, kSimplifyTolerance * step);
+    for (Ring& ring : geos.rings_of(offset_area.get())) {
+        for (PlanePoint& p : ring) p = corrected(*this, p, offset.value);
+        start_at_lowest(ring);
+        Ring simplified = simplify(ring, kSimplifyTolerance_mm);
         if (simplified.size() >= 3) rings.push_back(std::move(simplified));
     }
+    std::sort(rings.begin(), rings.end(),
+              [](const Ring& a, const Ring& b) { return lowest_first(a[0]) < lowest_first(b[0]); });
     return rings;
+}
+
+double even_odd_area_mm2(const std::vector<Ring>& rings) {
+    if (rings.empty()) return 0;
+    const Geos geos;
+    double area = 0;
+    GEOSArea_r(geos.context(), geos.even_odd_area(rings).get(), &area);
+    return area;
+}
+
+std::optional<PlanePoint> self_crossing(const Ring& ring) {
+    const Geos geos;
+    char* reason = nullptr;
+    GEOSGeometry* location = nullptr;
+    const Geos::Shape polygon = geos.polygon(ring);
+    GEOSisValidDetail_r(geos.context(), polygon.get(), GEOSVALID_ALLOW_SELFTOUCHING_RING_FORMING_HOLE,
+                        &reason, &location);
+    const bool crosses = reason && std::string_view(reason) == "Self-intersection";
+    GEOSFree_r(geos.context(), reason);
+    if (!location) return std::nullopt;
+    const Geos::Shape owned = geos.own(location);
+    PlanePoint at{};
+    GEOSGeomGetX_r(geos.context(), location, &at.x_mm);
+    GEOSGeomGetY_r(geos.context(), location, &at.y_mm);
+    return crosses ? std::optional(at) : std::nullopt;
 }
 
 }  // namespace fadewright::spray

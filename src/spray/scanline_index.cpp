@@ -1,35 +1,30 @@
 #include "scanline_index.h"
 
 #include <algorithm>
-#include <cmath>
 
 namespace fadewright::spray {
 namespace {
 
 constexpr std::size_t kMinBuckets = 16;
 constexpr std::size_t kMaxBuckets = 8192;
-constexpr int kBisections = 30;           // of a step where rings cross between two corners
-constexpr double kAreaTolerance = 1e-12;  // of the area of the box: nonlinearity of a width
 
 }  // namespace
 
 ScanlineIndex::ScanlineIndex(const std::vector<Edge>& edges) {
     std::vector<RisingEdge> rising_edges;
-    if (!edges.empty()) left_ = right_ = edges.front().ax;
     for (const Edge& e : edges) {
-        levels_.push_back(e.ay);
-        left_ = std::min(left_, e.ax);
-        right_ = std::max(right_, e.ax);
         if (e.ay == e.by) continue;
         const double slope = (e.bx - e.ax) / (e.by - e.ay);
         rising_edges.push_back(e.ay < e.by ? RisingEdge{e.ax, e.ay, e.by, slope}
                                            : RisingEdge{e.bx, e.by, e.ay, slope});
     }
-    std::sort(levels_.begin(), levels_.end());
-    levels_.erase(std::unique(levels_.begin(), levels_.end()), levels_.end());
     if (rising_edges.empty()) return;
-    low_ = levels_.front();
-    high_ = levels_.back();
+    low_ = rising_edges.front().y0;
+    high_ = rising_edges.front().y1;
+    for (const RisingEdge& r : rising_edges) {
+        low_ = std::min(low_, r.y0);
+        high_ = std::max(high_, r.y1);
+    }
     const std::size_t bucket_count = std::clamp(2 * rising_edges.size(), kMinBuckets, kMaxBuckets);
     buckets_per_mm_ = static_cast<double>(bucket_count) / (high_ - low_);
 
@@ -71,30 +66,6 @@ std::vector<Interval> ScanlineIndex::intervals(double y_mm) const {
     for (std::size_t i = 0; i + 1 < crossings.size(); i += 2)
         if (crossings[i] < crossings[i + 1]) intervals.push_back({crossings[i], crossings[i + 1]});
     return intervals;
-}
-
-double ScanlineIndex::width_mm(double y_mm) const {
-    double width = 0;
-    for (const Interval& interval : intervals(y_mm)) width += interval.to - interval.from;
-    return width;
-}
-
-// Between the heights of two corners the width changes linearly, unless rings cross there.
-double ScanlineIndex::area_between(double y0, double y1, int bisections) const {
-    const double middle = (y0 + y1) / 2;
-    const double width = width_mm(middle);
-    const double side_width = (width_mm(y0 + (y1 - y0) / 8) + width_mm(y1 - (y1 - y0) / 8)) / 2;
-    const double curvature_area = std::abs(width - side_width) * (y1 - y0);
-    if (bisections == 0 || curvature_area <= kAreaTolerance * (high_ - low_) * (right_ - left_))
-        return width * (y1 - y0);
-    return area_between(y0, middle, bisections - 1) + area_between(middle, y1, bisections - 1);
-}
-
-double ScanlineIndex::area_mm2() const {
-    double area = 0;
-    for (std::size_t i = 1; i < levels_.size(); ++i)
-        area += area_between(levels_[i - 1], levels_[i], kBisections);
-    return area;
 }
 
 }  // namespace fadewright::spray

@@ -20,7 +20,6 @@ public:
 
     [[nodiscard]] bool inside(double x_mm, double y_mm) const noexcept;
     [[nodiscard]] std::vector<Interval> intervals(double y_mm) const;
-    [[nodiscard]] double area_mm2() const;
 
 private:
     struct RisingEdge {
@@ -30,14 +29,11 @@ private:
         [[nodiscard]] double x_at(double y) const noexcept { return x0 + (y - y0) * slope; }
     };
     [[nodiscard]] std::size_t bucket_at(double y_mm) const noexcept;
-    [[nodiscard]] double width_mm(double y_mm) const;
-    [[nodiscard]] double area_between(double y0, double y1, int bisections) const;
 
-    double low_ = 0, high_ = 0, left_ = 0, right_ = 0;
+    double low_ = 0, high_ = 0;
     double buckets_per_mm_ = 0;
     std::vector<std::size_t> first_;  // of each bucket in edges_; one more at the end
     std::vector<RisingEdge> edges_;   // bucket by bucket, some in several
-    std::vector<double> levels_;      // heights of all corners, from the lowest
 };
 
 }  // namespace fadewright::spray

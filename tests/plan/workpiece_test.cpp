@@ -107,6 +107,34 @@ TEST_CASE("a path offset to its left keeps its distance", "[plan]") {
     CHECK(points[2].x.value == Approx(90));
 }
 
+TEST_CASE("speeds along a path are kept beside it", "[plan]") {
+    const std::string path =
+        "path = [[\"0 mm\", \"50 mm\"], [\"100 mm\", \"50 mm\"], [\"100 mm\", \"150 mm\"]]\n"
+        "speeds = [\"100 mm/s\", \"200 mm/s\", \"300 mm/s\"]\n";
+    for (const char* offset : {"10 mm", "-10 mm"}) {
+        const plan::Job job = job_of(kBoard + coat_toml("[[coats.outline_passes]]\noffset = \"" +
+                                                        std::string(offset) + "\"\n" + path));
+        const spray::Pass& pass = job.coats[0].passes.at(0);
+        REQUIRE(pass.speeds.size() == pass.points.size());
+        CHECK(pass.speeds.front().value == Approx(100));
+        CHECK(pass.speeds.back().value == Approx(300));
+        for (const MillimetresPerSecond& speed : pass.speeds)
+            CHECK((speed.value >= 100 && speed.value <= 300.001));
+    }
+}
+
+TEST_CASE("a path offset to the inner side of a tight turn has no loop", "[plan]") {
+    // A bump 10 mm wide: 30 mm from it only a notch between two arcs is left.
+    const plan::Job job = job_of(
+        kBoard +
+        coat_toml(
+            "[[coats.outline_passes]]\noffset = \"-30 mm\"\npath = [[\"0 mm\", \"100 mm\"], [\"100 mm\", "
+            "\"100 mm\"], [\"105 mm\", \"110 mm\"], [\"110 mm\", \"100 mm\"], [\"250 mm\", \"100 mm\"]]\n"));
+    REQUIRE(job.coats[0].passes.size() == 1);
+    const auto& points = job.coats[0].passes[0].points;
+    for (std::size_t i = 0; i + 1 < points.size(); ++i) CHECK(points[i].x < points[i + 1].x);
+}
+
 TEST_CASE("crossing grooves of one size are not deeper", "[plan]") {
     const std::string groove = "[[panel.relief]]\nkind = \"groove\"\nwidth = \"20 mm\"\ndepth = \"8 mm\"\n";
     const plan::Job job =

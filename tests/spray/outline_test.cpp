@@ -16,7 +16,6 @@ namespace {
 
 constexpr double kPi = std::numbers::pi;
 constexpr double kRounding_mm = 1e-9;
-constexpr double kLine = 1.0 / 8;  // of a step: between the corners of an offset ring, as outline.h states
 
 Ring box_ring(double x0, double y0, double x1, double y1) { return {{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}; }
 
@@ -54,6 +53,18 @@ double plain_signed_distance(const std::vector<Ring>& rings, double x, double y)
             if ((a.y_mm > y) != (b.y_mm > y) && x < a.x_mm + (y - a.y_mm) / dy * dx) odd = !odd;
         }
     return odd ? -best : best;
+}
+
+enum class Between { corners, edges };  // of a ring: at its corners, or in the middle of its edges
+
+double worst_excess_mm(const Outline& outline, const Ring& ring, double offset, Between between) {
+    double worst = 0;
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+        const PlanePoint a = ring[i], b = between == Between::corners ? a : ring[(i + 1) % ring.size()];
+        const double distance = outline.signed_distance_mm((a.x_mm + b.x_mm) / 2, (a.y_mm + b.y_mm) / 2);
+        worst = std::max(worst, std::abs(distance - offset));
+    }
+    return worst;
 }
 
 double summed_area_mm2(const std::vector<Ring>& rings) {
@@ -193,6 +204,16 @@ TEST_CASE("the intervals of all rows add up to the area", "[spray][outline]") {
     }
     // A bow tie: two triangles that meet at a crossing.
     CHECK(Outline({{{0, 0}, {10, 10}, {10, 0}, {0, 10}}}).area_m2() == Approx(50e-6).epsilon(1e-9));
+    // A pentagram: its middle is outside.
+    Ring pentagram;
+    for (int i = 0; i < 5; ++i)
+        pentagram.push_back({10 * std::sin(4 * kPi * i / 5), 10 * std::cos(4 * kPi * i / 5)});
+    const double middle_radius = 10 * std::cos(2 * kPi / 5) / std::cos(kPi / 5);
+    const double triangles = 5 * 10 * middle_radius * std::sin(kPi / 5);
+    const double middle = 2.5 * middle_radius * middle_radius * std::sin(2 * kPi / 5);
+    CHECK(Outline({pentagram}).area_m2() == Approx((triangles - middle) * 1e-6).epsilon(1e-9));
+    // The same ring twice: nothing is inside.
+    CHECK(Outline({box_ring(0, 0, 10, 10), box_ring(0, 0, 10, 10)}).area_m2() == Approx(0).margin(1e-15));
     // Overlapping squares: their intersection is outside.
     CHECK(Outline({box_ring(0, 0, 10, 10), box_ring(5, 5, 15, 15)}).area_m2() == Approx(150e-6));
 }
@@ -210,8 +231,7 @@ TEST_CASE("an offset line of a circle is a circle", "[spray][outline]") {
             const double middle = std::hypot((a.x_mm + b.x_mm) / 2 - 10, (a.y_mm + b.y_mm) / 2 - 20);
             worst = std::max(worst, std::abs(middle - 50 - offset));
         }
-        CHECK(worst < 0.02);
-        CHECK(worst < circle.offset_step(Millimetres{offset}).value * kLine);
+        CHECK(worst < kOffsetLineTolerance_mm + kRoundTolerance_mm);
         CHECK(rings[0].size() < 800);
     }
     CHECK(circle.offset_rings(Millimetres{-50.1}).empty());
@@ -231,11 +251,12 @@ TEST_CASE("inner offset lines of a rounded rectangle lose their corner radius, a
     REQUIRE(square.size() == 1);
     CHECK(signed_area_mm2(square[0]) == Approx(180 * 80).epsilon(1e-4));
     CHECK(rectangle.offset_rings(Millimetres{-100.1}).empty());
+    const Outline sharp = Outline::rectangle(Millimetres{300}, Millimetres{200}, Millimetres{0});
+    CHECK(sharp.offset_rings(Millimetres{-38})[0][0].x_mm == Approx(38));  // the leftmost of the lowest
     const std::vector<Ring> outer = rectangle.offset_rings(Millimetres{10});
     REQUIRE(outer.size() == 1);
-    const double outer_step = rectangle.offset_step(Millimetres{10}).value;
     CHECK(signed_area_mm2(outer[0]) ==
-          Approx(panel_of(320, 220, 50).area_m2() * 1e6).margin(kLine * outer_step * 2 * kPi * 50));
+          Approx(panel_of(320, 220, 50).area_m2() * 1e6).margin(kOffsetLineTolerance_mm * 2 * kPi * 50));
 }
 
 TEST_CASE("offset lines split at necks, join over gaps and surround holes", "[spray][outline]") {
@@ -265,6 +286,57 @@ TEST_CASE("offset lines split at necks, join over gaps and surround holes", "[sp
     CHECK(summed_area_mm2(both) == Approx(90 * 90 + 50 * 50 - (4 - kPi) * 25).epsilon(1e-4));
     for (const Ring& ring : both) CHECK(signed_area_mm2(ring) > 0);
     CHECK(frame.offset_rings(Millimetres{25}).size() == 1);  // the hole has filled up
+}
+
+TEST_CASE("an offset line of a gear with sixty sharp teeth is one ring", "[spray][outline]") {
+    Ring teeth;
+    for (int i = 0; i < 120; ++i) {
+        const double r = i % 2 == 0 ? 250 : 200, angle = kPi * i / 60;
+        teeth.push_back({r * std::cos(angle), r * std::sin(angle)});
+    }
+    const Outline gear({teeth});
+    for (const double offset : {-3.0, 8.0}) {
+        const std::vector<Ring> rings = gear.offset_rings(Millimetres{offset});
+        REQUIRE(rings.size() == 1);
+        CHECK(worst_excess_mm(gear, rings[0], offset, Between::corners) < kOffsetAccuracy_mm);
+        CHECK(worst_excess_mm(gear, rings[0], offset, Between::edges) < kOffsetLineTolerance_mm);
+    }
+}
+
+TEST_CASE("an offset line keeps a frame of which a tenth of a millimetre is left", "[spray][outline]") {
+    const Outline frame({box_ring(0, 0, 1000, 1000), box_ring(40, 40, 960, 960)});
+    const std::vector<Ring> rings = frame.offset_rings(Millimetres{-19.95});
+    REQUIRE(rings.size() == 2);
+    const double outer = 1000 - 2 * 19.95, inner = 920 + 2 * 19.95;
+    // Round corners about the hole, of the radius of the offset.
+    const double corners = (4 - kPi) * 19.95 * 19.95;
+    CHECK(signed_area_mm2(rings[0]) == Approx(outer * outer).epsilon(1e-9));
+    CHECK(signed_area_mm2(rings[1]) ==
+          Approx(inner * inner - corners).margin(kOffsetLineTolerance_mm * 2 * kPi * 19.95));
+}
+
+TEST_CASE("corners of offset lines of random stars keep the stated distance", "[spray][outline]") {
+    for (std::uint64_t seed = 1; seed <= 12; ++seed) {
+        const Outline outline({star(seed, 5 + static_cast<int>(seed) * 20, 0, 0, 100),
+                               star(seed + 50, 9, 0, 0, 25), star(seed + 90, 31, 160, 20, 50)});
+        for (const double offset : {-6.0, -2.0, 0.7, 5.0, 40.0})
+            for (const Ring& ring : outline.offset_rings(Millimetres{offset})) {
+                CHECK(worst_excess_mm(outline, ring, offset, Between::corners) < kOffsetAccuracy_mm);
+                CHECK(worst_excess_mm(outline, ring, offset, Between::edges) < kOffsetLineTolerance_mm);
+            }
+    }
+}
+
+TEST_CASE("a ring that crosses itself is found, one that touches itself is not", "[spray][outline]") {
+    CHECK_FALSE(self_crossing(box_ring(0, 0, 10, 10)));
+    CHECK_FALSE(self_crossing(star(4, 60, 0, 0, 80)));
+    const std::optional<PlanePoint> bow_tie = self_crossing({{0, 0}, {10, 10}, {10, 0}, {0, 10}});
+    REQUIRE(bow_tie);
+    CHECK(bow_tie->x_mm == Approx(5));
+    CHECK(bow_tie->y_mm == Approx(5));
+    CHECK(self_crossing({{0, 0}, {10, 10}, {5, 5}, {10, 0}, {0, 10}, {5, 5}}));        // at a corner
+    CHECK(self_crossing({{0, 0}, {10, 0}, {10, 10}, {20, 10}, {10, 10}, {0, 10}}));    // out and back
+    CHECK_FALSE(self_crossing({{0, 0}, {10, 0}, {5, 5}, {10, 10}, {0, 10}, {5, 5}}));  // two triangles
 }
 
 TEST_CASE("an outline at no distance from itself is itself", "[spray][outline]") {

@@ -22,7 +22,74 @@ Pass on_points(const std::vector<Point>& points) {
     return pass;
 }
 
+double distance_mm(const Polyline& line, const Point& p) {
+    double best = 1e9;
+    for (std::size_t i = 1; i < line.x_mm.size(); ++i) {
+        const double dx = line.x_mm[i] - line.x_mm[i - 1], dy = line.y_mm[i] - line.y_mm[i - 1];
+        const double px = p.x.value - line.x_mm[i - 1], py = p.y.value - line.y_mm[i - 1];
+        const double t = std::clamp((px * dx + py * dy) / (dx * dx + dy * dy), 0.0, 1.0);
+        best = std::min(best, std::hypot(px - t * dx, py - t * dy));
+    }
+    return best;
+}
+
+// Two pieces of the line, not neighbours, meet.
+bool has_loop(const std::vector<Point>& line) {
+    const auto side = [&](std::size_t a, std::size_t b, std::size_t c) {
+        return (line[b].x - line[a].x).value * (line[c].y - line[a].y).value -
+               (line[b].y - line[a].y).value * (line[c].x - line[a].x).value;
+    };
+    for (std::size_t i = 0; i + 1 < line.size(); ++i)
+        for (std::size_t j = i + 2; j + 1 < line.size(); ++j)
+            if (side(i, i + 1, j) * side(i, i + 1, j + 1) < 0 &&
+                side(j, j + 1, i) * side(j, j + 1, i + 1) < 0)
+                return true;
+    return false;
+}
+
 }  // namespace
+
+TEST_CASE("an offset line keeps its distance and has no loops", "[spray]") {
+    const std::vector<Polyline> lines{
+        smooth_polyline(std::vector<Point>{at(0, 0), at(100, 80), at(130, 90), at(300, -20)}),
+        smooth_polyline(std::vector<Point>{at(0, 0), at(150, 10), at(160, 40), at(30, 60), at(0, 200)}),
+        straight_polyline(std::vector<Point>{at(0, 0), at(100, 0), at(105, 8), at(110, 0), at(200, 0)}),
+        arc_polyline({at(0, 0), Millimetres{40}, Degrees{0}, Degrees{180}})};
+    for (const Polyline& line : lines)
+        for (const double offset : {3.0, 12.0, 30.0, -3.0, -12.0, -30.0}) {
+            const std::vector<OffsetPolyline> parts = offset_polyline(line, Millimetres{offset});
+            REQUIRE(!parts.empty());
+            for (const OffsetPolyline& part : parts) {
+                REQUIRE(part.points.size() == part.corner.size());
+                CHECK_FALSE(has_loop(part.points));
+                const double tolerance = kOffsetPathTolerance_mm + kOffsetPathShare * std::abs(offset);
+                for (const Point& p : part.points)
+                    CHECK(distance_mm(line, p) == Approx(std::abs(offset)).margin(tolerance));
+                CHECK(std::is_sorted(part.corner.begin(), part.corner.end()));
+            }
+        }
+}
+
+TEST_CASE("an offset line lies to the left, parallel to its path, round outer corners", "[spray]") {
+    const Polyline corner = straight_polyline(std::vector<Point>{at(0, 0), at(100, 0), at(100, 100)});
+    const std::vector<OffsetPolyline> inner = offset_polyline(corner, Millimetres{10});
+    REQUIRE(inner.size() == 1);
+    REQUIRE(inner[0].points.size() == 3);
+    CHECK(inner[0].points[0] == at(0, 10));
+    CHECK(inner[0].points[1].x.value == Approx(90));
+    CHECK(inner[0].points[1].y.value == Approx(10));
+    CHECK(inner[0].corner.front() == Approx(0).margin(1e-12));
+    CHECK(inner[0].corner.back() == Approx(2));
+    const std::vector<OffsetPolyline> outer = offset_polyline(corner, Millimetres{-10});
+    REQUIRE(outer.size() == 1);
+    CHECK(outer[0].points.front() == at(0, -10));
+    CHECK(outer[0].points.back() == at(110, 100));
+    CHECK(outer[0].points.size() > 10);  // an arc
+    // A slot narrower than the offset: nothing is that far inside it.
+    const Polyline slot = straight_polyline(std::vector<Point>{at(0, 0), at(100, 0), at(100, 15), at(0, 15)});
+    CHECK(offset_polyline(slot, Millimetres{10}).empty());
+    CHECK(offset_polyline(slot, Millimetres{-10}).size() == 1);
+}
 
 TEST_CASE("an arc has its length and stays at its radius", "[spray]") {
     const Polyline line = arc_polyline({at(10, 20), Millimetres{150}, Degrees{30}, Degrees{210}});

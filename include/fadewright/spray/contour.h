@@ -16,6 +16,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <functional>
+#include <utility>
 #include <vector>
 
 namespace fadewright::spray {
@@ -50,6 +51,12 @@ struct Crossings {
 };
 
 [[nodiscard]] std::vector<Ring> contours(const GridNodes& grid, const Crossings& crossings);
+
+// Sorts by height, then from left to right. Heights within rounding errors are the same.
+[[nodiscard]] std::pair<double, double> lowest_first(const PlanePoint& p) noexcept;
+
+// Turns the ring to run anticlockwise from its lowest corner (the leftmost of several).
+void start_at_lowest(Ring& ring);
 
 // The fewest of the ring's corners that keep every other one within the tolerance of the line.
 [[nodiscard]] Ring simplify(const Ring& ring, double tolerance_mm);

@@ -11,8 +11,8 @@
 // Holds for  any rings of finite corners (contract), self-intersecting ones included. Without edges nothing
 //            is inside and the distance is infinite
 // Accuracy   distance, area and length are the polygon's to rounding. Offset rings: corners at the stated
-//            distance within kOffsetAccuracy_mm, the line between them within an eighth of offset_step()
-//            where its radius is at least four steps; sharp turns are cut off by up to one step
+//            distance within kOffsetAccuracy_mm, the line between them within kOffsetLineTolerance_mm. What is
+//            left narrower than kOffsetLossShare of the offset may be lost
 // Checks     tests/spray/outline_test.cpp
 #pragma once
 
@@ -22,12 +22,15 @@
 
 #include <limits>
 #include <memory>
+#include <optional>
 #include <vector>
 
 namespace fadewright::spray {
 
 inline constexpr double kRoundTolerance_mm = 0.0005;
 inline constexpr double kOffsetAccuracy_mm = 1e-6;
+inline constexpr double kOffsetLineTolerance_mm = 0.005;
+inline constexpr double kOffsetLossShare = 1e-4;
 inline constexpr double kNoDistanceLimit = std::numeric_limits<double>::infinity();
 
 // Signed distance and its gradient: a unit vector, pointing away from the inside.
@@ -54,10 +57,8 @@ public:
     [[nodiscard]] std::vector<Interval> row_intervals(double y_mm) const;
 
     // Lines at a constant distance, negative: inside the outline. None where nothing is that far inside.
-    // Each ring runs anticlockwise from its lowest corner.
+    // Each ring runs anticlockwise from its lowest corner; the ring with the lowest comes first.
     [[nodiscard]] std::vector<Ring> offset_rings(Millimetres offset) const;
-    // Grid step of offset_rings(): narrower features may be lost.
-    [[nodiscard]] Millimetres offset_step(Millimetres offset) const noexcept;
 
     [[nodiscard]] double area_m2() const noexcept { return area_m2_; }
     [[nodiscard]] double length_mm() const noexcept { return length_mm_; }  // of all rings
@@ -76,5 +77,11 @@ private:
     double area_m2_ = 0;
     double length_mm_ = 0;
 };
+
+// Area inside the rings, self-intersecting ones included.
+[[nodiscard]] double even_odd_area_mm2(const std::vector<Ring>& rings);
+
+// A point where the ring crosses itself or runs back over itself. Touching itself at a point is not crossing.
+[[nodiscard]] std::optional<PlanePoint> self_crossing(const Ring& ring);
 
 }  // namespace fadewright::spray

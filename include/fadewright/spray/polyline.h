@@ -21,6 +21,8 @@ namespace fadewright::spray {
 
 inline constexpr double kMaxTurn_rad = 2 * std::numbers::pi / 180;
 inline constexpr double kCurveTolerance_mm = 0.05;
+inline constexpr double kOffsetPathTolerance_mm = 0.02;
+inline constexpr double kOffsetPathShare = 2e-4;  // sagitta of arcs over kMaxTurn_rad
 
 // A polyline, and the indices of those of its corners that are points of the path.
 struct Polyline {
@@ -31,5 +33,18 @@ struct Polyline {
 [[nodiscard]] Polyline straight_polyline(std::span<const Point> points);
 [[nodiscard]] Polyline smooth_polyline(std::span<const Point> points);
 [[nodiscard]] Polyline arc_polyline(const Arc& arc);
+
+// Part of a line at a constant distance from a polyline. `corner` holds for each point the place of the
+// polyline nearest to it, counted in corners: 1.25 is a quarter of the length from corner 1 to corner 2.
+struct OffsetPolyline {
+    std::vector<Point> points;
+    std::vector<double> corner;
+};
+
+// The line to the left of the polyline, to its right if the offset is negative, in the same direction. It goes
+// round outer corners in arcs. Where an inner side is narrower than the offset it is left out, and several parts
+// or none may be left. At the two ends it stops beside the end. An offset of 0 is the polyline.
+// Accuracy   kOffsetPathTolerance_mm and kOffsetPathShare of the offset
+[[nodiscard]] std::vector<OffsetPolyline> offset_polyline(const Polyline& line, Millimetres offset);
 
 }  // namespace fadewright::spray
