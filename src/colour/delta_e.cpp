@@ -1,5 +1,7 @@
 #include "fadewright/colour/delta_e.h"
 
+#include "fadewright/base/quantity.h"
+
 #include <cmath>
 #include <numbers>
 

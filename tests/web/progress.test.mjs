@@ -48,7 +48,7 @@ test("slow thumbnails show their progress without moving the layout, and can be 
         await page.waitForFunction(() => !document.querySelector("#strip .progress"));
         assert.equal(await page.getByRole("alert").filter({ hasText: /\S/ }).count(), 0, "stopping is not an error");
         await page.locator("[data-key='light.select']").selectOption({ index: 3 });
-        await page.waitForFunction(() => document.querySelectorAll("#strip .step img").length > 3);
+        await page.waitForFunction(() => document.querySelectorAll("#strip .coat-step img").length > 3);
         assert.deepEqual(app.problems, []);
     } finally {
         await app.close();
