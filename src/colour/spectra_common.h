@@ -57,7 +57,7 @@ struct Scale {
 
 // Wavelengths in the order of the file: out of bounds or not all rising or all falling is an error, unequal
 // steps are a warning. False after an error.
-[[nodiscard]] bool check_wavelengths(const std::vector<SpectralValue>& points, const SpectraReader& reader);
+[[nodiscard]] bool check_wavelengths(const std::vector<SpectralValue>& values, const SpectraReader& reader);
 
 // Sorts the points into the sample as fractions. Duplicate points count once; two values at one
 // wavelength and impossible values are errors.

@@ -23,7 +23,6 @@ constexpr double kU_0_per_deg = 7;              // lateral inhibition below it
 
 constexpr double kSquareFirstHarmonic = 1.27;  // ITU-R BT.2246: 4 / pi as rounded in the source
 
-
 // End of the linear part of L*. Source: [iso11664-4].
 constexpr double kLinearBelow_L = 8;
 

@@ -71,10 +71,10 @@ std::optional<std::string> external_link(const pugi::xml_node& element, std::str
     if (name == "style") {
         std::string style;  // may be in several pieces
         for (const pugi::xml_node& piece : element.children()) style += piece.value();
-        if (const auto outside = external_style(style)) return outside;
+        if (auto outside = external_style(style)) return outside;
     }
     for (const pugi::xml_attribute& each : element.attributes())
-        if (const auto outside = external_style(each.value())) return outside;
+        if (auto outside = external_style(each.value())) return outside;
     return std::nullopt;
 }
 

@@ -129,7 +129,8 @@ bool HttpServer::process_and_close_socket(socket_t socket) {
     const auto has_next_request = [&] {
         const Clock::time_point end = Clock::now() + kIdleTimeout;
         while (svr_sock_ != INVALID_SOCKET && Clock::now() < end)
-            if (connection.has_more() || wait_for(socket, POLLIN, Clock::now() + kSocketPollInterval)) return true;
+            if (connection.has_more() || wait_for(socket, POLLIN, Clock::now() + kSocketPollInterval))
+                return true;
         return false;
     };
     current_socket = socket;

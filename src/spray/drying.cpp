@@ -99,7 +99,8 @@ Celsius wet_bulb(const Air& air) {
     const double T = air.temperature.value;
     const double in_air_Pa = air.humidity.value * saturation_Pa(air.temperature);
     return Celsius{zero_of_rising(T - 60, T, [&](double wet) {
-        return saturation_Pa(Celsius{wet}) - in_air_Pa - kPsychrometer_per_K * kStandardAtmosphere_Pa * (T - wet);
+        return saturation_Pa(Celsius{wet}) - in_air_Pa -
+               kPsychrometer_per_K * kStandardAtmosphere_Pa * (T - wet);
     })};
 }
 

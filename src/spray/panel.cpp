@@ -10,7 +10,6 @@
 namespace fadewright::spray {
 namespace {
 
-
 double radius_mm(const Panel& panel) noexcept {
     return std::clamp(panel.corner_radius.value, 0.0, std::min(panel.width.value, panel.height.value) / 2);
 }

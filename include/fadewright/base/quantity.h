@@ -72,7 +72,9 @@ using Kelvin = Quantity<KelvinTag>;                              // colour tempe
 using PerMicrometre = Quantity<PerMicrometreTag>;                // K and S of a dry film
 using Share = Quantity<ShareTag>;                                // 0 to 1; "%" only in text
 
-[[nodiscard]] constexpr double radians(Degrees angle) noexcept { return angle.value * std::numbers::pi / 180; }
+[[nodiscard]] constexpr double radians(Degrees angle) noexcept {
+    return angle.value * std::numbers::pi / 180;
+}
 
 inline namespace literals {
 constexpr Millimetres operator""_mm(long double v) { return Millimetres{static_cast<double>(v)}; }
