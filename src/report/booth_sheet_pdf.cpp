@@ -11,7 +11,6 @@
 namespace fadewright::report {
 namespace {
 
-constexpr double kSafety_mm = 3.0;  // 8.5 points: the eight lines stay on the front page
 constexpr Rgb kBlack{0, 0, 0};
 constexpr PdfText kStrongStyle{kBody_mm, kBlack, Align::left, Weight::bold};
 constexpr PdfText kRightStyle{kBody_mm, kInk, Align::right};
@@ -49,7 +48,7 @@ private:
         draw_coat_list();
         draw_materials();
         pages_.section("Safety");
-        for (const std::string& line : safety_lines(shop_)) pages_.checkbox(line, {kSafety_mm});
+        for (const std::string& line : safety_lines(shop_)) pages_.checkbox(line);
     }
 
     void draw_coat_list() {
@@ -64,7 +63,7 @@ private:
             pages_.row({{9, pages_.sheet().ellipsize(name, kStrongStyle, 0.55 * w - 11), kStrongStyle},
                         {0.55 * w, pages_.sheet().ellipsize(coat.mix, {kBody_mm}, 0.45 * w - 30)},
                         {w, recoat == kWillNotDry ? "will not dry" : recoat, kRightStyle}},
-                       6.2, true);
+                       5.4, true);
         }
         pages_.paragraph(
             "Times are estimates. For two-pack (2K) paint follow the technical data sheet (TDS).",
@@ -86,7 +85,7 @@ private:
                 {0.62 * w, units_.number(b.volume, 1), kRightStyle},
                 {grams, grams_text(b.grams, shop_.scale), kRightStyle}};
             if (costs) cells.push_back({w, b.cost ? fmt::format("{:.2f}", *b.cost) : "-", kRightStyle});
-            pages_.row(cells, 6.2, true);
+            pages_.row(cells, 5.4, true);
         }
         if (costs)
             pages_.row({{9, "cost of priced paints", kFaintStyle},

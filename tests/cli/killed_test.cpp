@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <cctype>
 #include <chrono>
 #include <csignal>
 #include <filesystem>
@@ -49,13 +50,21 @@ std::vector<std::string> contents(const Job& job) {
     return all;
 }
 
+// A temporary file of a result: its name, a full stop and six letters or digits.
+bool is_temporary(const std::string& name, const std::vector<std::string>& results) {
+    return std::any_of(results.begin(), results.end(), [&](const std::string& result) {
+        return name.size() == result.size() + 7 && name.starts_with(result + ".") &&
+               std::all_of(name.end() - 6, name.end(), [](unsigned char c) { return std::isalnum(c) != 0; });
+    });
+}
+
 // Names in the folder that are neither results nor temporary files.
 std::vector<std::string> unexpected_files(const Job& job) {
     std::vector<std::string> names;
     for (const auto& entry : fs::directory_iterator(job.folder + "/out")) {
         const std::string name = entry.path().filename().string();
         const bool result = std::find(job.files.begin(), job.files.end(), name) != job.files.end();
-        if (!result && !name.ends_with(".part")) names.push_back(name);
+        if (!result && !is_temporary(name, job.files)) names.push_back(name);
     }
     return names;
 }
