@@ -71,10 +71,10 @@ std::optional<FadeCentre> fade_centre(const plan::Fade& fade, const spray::Panel
 
 }  // namespace
 
-double colour_penalty(const FadeMetrics& f) {
-    return std::log2(1 + f.banding_over_threshold) + f.abruptness / kAbruptnessScale +
-           std::max(0.0, f.steepest_over_mean - 1) + f.chroma_loss / kChromaLossScale +
-           f.hue_shift.value / kHueShiftScale;
+double colour_penalty(const FadeMetrics& metrics) {
+    return std::log2(1 + metrics.banding_over_threshold) + metrics.abruptness / kAbruptnessScale +
+           std::max(0.0, metrics.steepest_over_mean - 1) + metrics.chroma_loss / kChromaLossScale +
+           metrics.hue_shift.value / kHueShiftScale;
 }
 
 std::optional<std::size_t> fade_coat_index(const plan::Plan& plan) {

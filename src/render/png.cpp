@@ -115,7 +115,7 @@ std::string png_bytes(const Picture& picture, const PngMetadata& metadata) {
     return plain.substr(0, kHeaderEnd) + extra + plain.substr(kHeaderEnd);
 }
 
-std::string apng_bytes(const std::vector<std::string>& pngs, Seconds each) {
+std::string apng_bytes(const std::vector<std::string>& pngs, Seconds frame_duration) {
     FW_EXPECTS(!pngs.empty());
     constexpr std::size_t size_bytes = 8;  // width and height
     std::string out = kSignature, size;
@@ -132,7 +132,7 @@ std::string apng_bytes(const std::vector<std::string>& pngs, Seconds each) {
                 started = true;
                 if (first)
                     out += chunk("acTL", big_endian(static_cast<std::uint32_t>(pngs.size())) + big_endian(0));
-                out += frame_control(order++, size, each);
+                out += frame_control(order++, size, frame_duration);
             }
             if (first && c.type != "IEND") out += chunk(c.type, c.content);
             if (!first && pixels) out += chunk("fdAT", big_endian(order++) + c.content);

@@ -74,17 +74,17 @@ void PageLayout::ensure_room(double mm) {
     draw_heading(sheet_.ellipsize(heading_, large, 0.7 * width_), "continued");
 }
 
-void PageLayout::section(std::string_view string) {
+void PageLayout::section(std::string_view text) {
     constexpr double kWithFirst = 26;  // a heading is never alone
     ensure_room(kWithFirst);
     y_ += 2.5;
     const PdfText bold{5.4, kBlack, Align::left, Weight::bold};
-    sheet_.text(left(), y_ + kKey_mm * 0.55, sheet_.ellipsize(string, bold, width_), bold);
+    sheet_.text(left(), y_ + kKey_mm * 0.55, sheet_.ellipsize(text, bold, width_), bold);
     y_ += kKey_mm * 1.3;
 }
 
-void PageLayout::paragraph(std::string_view string, const PdfText& style, double indent) {
-    for (const std::string& line : sheet_.wrap(string, style, width_ - indent)) {
+void PageLayout::paragraph(std::string_view text, const PdfText& style, double indent) {
+    for (const std::string& line : sheet_.wrap(text, style, width_ - indent)) {
         ensure_room(style.size_mm * kLine);
         sheet_.text(left() + indent, y_ + style.size_mm * kLine / 2, line, style);
         y_ += style.size_mm * kLine;
@@ -92,17 +92,17 @@ void PageLayout::paragraph(std::string_view string, const PdfText& style, double
     y_ += 0.8;
 }
 
-double PageLayout::checkbox_height(std::string_view string, const PdfText& style) const {
-    const auto lines = static_cast<double>(sheet_.wrap(string, style, width_ - kBox - 3).size());
+double PageLayout::checkbox_height(std::string_view text, const PdfText& style) const {
+    const auto lines = static_cast<double>(sheet_.wrap(text, style, width_ - kBox - 3).size());
     return std::max(kBox + 1.6, style.size_mm * kLine * lines + 1.2);
 }
 
-void PageLayout::checkbox(std::string_view string, const PdfText& style) {
-    const double step = style.size_mm * kLine, height = checkbox_height(string, style);
+void PageLayout::checkbox(std::string_view text, const PdfText& style) {
+    const double step = style.size_mm * kLine, height = checkbox_height(text, style);
     ensure_room(height);
     sheet_.frame(left() + 0.2, y_ + 0.4, kBox, kBox, kBlack, 0.4);
     double y = y_ + 0.4 + std::max(kBox, step) / 2;
-    for (const std::string& line : sheet_.wrap(string, style, width_ - kBox - 3)) {
+    for (const std::string& line : sheet_.wrap(text, style, width_ - kBox - 3)) {
         sheet_.text(left() + kBox + 3, y, line, style);
         y += step;
     }

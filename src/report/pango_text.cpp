@@ -27,7 +27,7 @@ void keep_units_whole(PangoLayout* layout) {
     for (std::size_t at = text.find('/'); at != std::string_view::npos && at + 1 < text.size();
          at = text.find('/', at + 1)) {
         PangoAttribute* whole = pango_attr_allow_breaks_new(FALSE);
-        const auto next_bytes = static_cast<guint>(g_utf8_skip[static_cast<guchar>(text[at + 1])]);
+        const auto next_bytes = static_cast<guchar>(g_utf8_skip[static_cast<guchar>(text[at + 1])]);
         whole->start_index = static_cast<guint>(at);
         whole->end_index = whole->start_index + 1 + next_bytes;
         pango_attr_list_insert(attributes.get(), whole);

@@ -4,11 +4,11 @@
 using namespace fadewright;
 
 #if FW_MISTAKE
-using Shown = colour::Spd;
+using Object = colour::Spd;
 #else
-using Shown = colour::Reflectance;
+using Object = colour::Reflectance;
 #endif
 
-colour::XYZ look(const Shown& shown, const colour::TristimulusWeights& weights) {
-    return colour::to_xyz(shown, weights);
+colour::XYZ look(const Object& object, const colour::TristimulusWeights& weights) {
+    return colour::to_xyz(object, weights);
 }
