@@ -49,9 +49,9 @@ double piece_mm(const Footprint& footprint) noexcept {
 
 }  // namespace
 
-Puff puff_of(const Spot& b, double distance_mm) {
-    return puff_at(b.x_mm, b.y_mm, axes_of(b.dx, b.dy, b.heel_rad, b.lead_rad), distance_mm * b.scale,
-                   b.landed_mm3);
+Puff puff_of(const Spot& spot, double distance_mm) {
+    return puff_at(spot.x_mm, spot.y_mm, axes_of(spot.dx, spot.dy, spot.heel_rad, spot.lead_rad),
+                   distance_mm * spot.scale, spot.landed_mm3);
 }
 
 void add_puffs(const PassSegment& s, const Footprint& footprint, double distance_mm,

@@ -297,8 +297,8 @@ std::string limits_text(const Limits& limits, std::span<const Unit> units, Displ
     return "";
 }
 
-std::string join_text(const std::vector<std::string>& parts, std::string_view separator) {
-    return fmt::format("{}", fmt::join(parts, separator));
+std::string join_text(const std::vector<std::string>& parts, std::string_view between) {
+    return fmt::format("{}", fmt::join(parts, between));
 }
 
 }  // namespace fadewright::detail
