@@ -63,7 +63,8 @@ int write_limited(const std::string& path, const std::string& bytes, rlim_t limi
 
 TEST_CASE("a file is written whole and leaves nothing beside it", "[base][files]") {
     const std::string folder = empty_folder("files-whole"), path = folder + "/a.bin";
-    const std::string bytes = std::string("\0\xFF\n", 3) + std::string(3u << 20, 'x');
+    std::string bytes("\0\xFF\n", 3);
+    bytes.append(3u << 20, 'x');
     REQUIRE(write_file_atomic(path, bytes));
     CHECK(text_of(path) == bytes);
     REQUIRE(write_file_atomic(path, ""));
