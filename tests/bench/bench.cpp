@@ -1,7 +1,7 @@
 // Speed measurements in one table: the preview of the demo at every pixel and refined, its parts, and the
 // whole program.
 //
-// Times are those of this machine; comparable between machines is the ratio `cheaper`, every pixel over
+// Times are those of this machine; comparable between machines is the ratio `speedup`, every pixel over
 // refined within one run. The refined picture is compared with the reference before it counts. Run it on an
 // idle machine: build/release/tests/fadewright_bench
 #include "fadewright/base/parallel.h"
@@ -111,9 +111,9 @@ void preview_refined(State& state, int longest_px) {
         seconds += took;
         samples = preview_result.samples;
     }
-    state.counters["cheaper"] = plain(longest_px).seconds * static_cast<double>(state.iterations()) / seconds;
+    state.counters["speedup"] = plain(longest_px).seconds * static_cast<double>(state.iterations()) / seconds;
     state.counters["max_dE"] = dE;
-    state.counters["places"] = static_cast<double>(samples);
+    state.counters["points"] = static_cast<double>(samples);
 }
 
 void png_encode(State& state) {
@@ -151,7 +151,7 @@ void deposit_alone(State& state) {
     if (!(film[kColumns / 2] > 0)) return state.SkipWithError("no film");
     const double pixel_films =
         static_cast<double>(state.iterations()) * kColumns * kRows * static_cast<double>(demo().coats.size());
-    state.counters["one_px_one_coat"] =
+    state.counters["per_px_and_coat"] =
         benchmark::Counter(pixel_films, benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
 }
 

@@ -1,6 +1,6 @@
 // Many passes over all points of a large picture, point by point and by rows.
 //
-// `cheaper` is the time of the reference, point by point, over that of the fast computation in the same run,
+// `speedup` is the time of the reference, point by point, over that of the fast computation in the same run,
 // `worst` their largest difference as a share of the maximum film. `linear` is the time of twice the passes
 // over twice the time of the passes: 1 is linear.
 #include "fadewright/spray/film_grid.h"
@@ -78,7 +78,7 @@ void deposit_many(State& state) {
     }
     const double mean = total / static_cast<double>(state.iterations());
     const double doubled = seconds_of([&] { film = wet_film(doubled_passes, picture_grid()); });
-    state.counters["cheaper"] = plain_s / mean;
+    state.counters["speedup"] = plain_s / mean;
     state.counters["worst"] = worst;
     state.counters["linear"] = doubled / (2 * mean);
 }

@@ -58,9 +58,9 @@ void effects(State& state, const char* plan) {
         with_s += last.seconds;
         state.SetIterationTime(last.seconds);
     }
-    state.counters["times"] = with_s / without_s;
-    state.counters["places"] = static_cast<double>(last.samples);
-    state.counters["places_without"] = static_cast<double>(plain.samples);
+    state.counters["ratio"] = with_s / without_s;
+    state.counters["points"] = static_cast<double>(last.samples);
+    state.counters["points_without"] = static_cast<double>(plain.samples);
     if (with_s > kMaxRatio * without_s) state.SkipWithError("effects take more than twice the time");
 }
 

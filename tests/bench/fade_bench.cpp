@@ -34,7 +34,7 @@ void compare(State& state) {
         Diagnostics diagnostics;
         const auto comparison = compare_fade_methods(plan, "", library, diagnostics);
         if (!comparison) return state.SkipWithError("the fade of the demo is not possible");
-        state.counters["ways"] = static_cast<double>(comparison->results.size());
+        state.counters["methods"] = static_cast<double>(comparison->results.size());
     }
 }
 
@@ -45,8 +45,8 @@ void tune(State& state) {
         Diagnostics diagnostics;
         const auto result = tune_fade(plan, {}, test::preset_library(), diagnostics);
         if (!result || !result->after.metrics) return state.SkipWithError("the demo's fade cannot be tuned");
-        state.counters["looks"] = result->trials;
-        state.counters["bands"] = result->after.metrics->banding_over_threshold;
+        state.counters["trials"] = result->trials;
+        state.counters["banding"] = result->after.metrics->banding_over_threshold;
         state.counters["width_mm"] = result->after.metrics->width.value;
     }
 }

@@ -67,7 +67,7 @@ void frame_refined(State& state) {
         state.SetIterationTime(took.back());
     }
     state.counters["plain_ms"] = 1000 * plain_s;
-    state.counters["cheaper"] = plain_s / median(took);
+    state.counters["speedup"] = plain_s / median(took);
     state.counters["max_dE"] = dE.back();
 }
 
@@ -114,8 +114,8 @@ void edit_one_coat(State& state) {
     }
     state.counters["median_ms"] = 1000 * median(took);
     state.counters["slowest_ms"] = 1000 * *std::max_element(took.begin(), took.end());
-    state.counters["anew_ms"] = 1000 * median(fresh_times);
-    state.counters["cheaper"] = median(fresh_times) / median(took);
+    state.counters["full_ms"] = 1000 * median(fresh_times);
+    state.counters["speedup"] = median(fresh_times) / median(took);
 }
 
 double refined_seconds(const plan::Job& job, int longest_px) {

@@ -68,11 +68,11 @@ void lay(State& state, fast::Laydown drying) {
         max_error = std::max(max_error, std::abs(plain[i] - static_cast<double>(reflectance[i])));
     if (max_error > kAllowed) return state.SkipWithError("difference from the reference loops too large");
     const double per_pass = fast_s / static_cast<double>(state.iterations());
-    state.counters["cheaper"] = plain_s.count() / per_pass;
+    state.counters["speedup"] = plain_s.count() / per_pass;
     constexpr double kValues = kBands * kPoints;
-    state.counters["ns_a_value"] = 1e9 * per_pass / kValues;
+    state.counters["ns_per_value"] = 1e9 * per_pass / kValues;
     if (drying == fast::Laydown::wet)
-        state.counters["of_arithmetic"] =
+        state.counters["share_of_arithmetic"] =
             kFilmFlops * kValues / per_pass / fadewright::bench::vector_flops_per_s();
 }
 

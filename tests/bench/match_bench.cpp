@@ -64,7 +64,7 @@ void match_targets(State& state, const film::MatchSettings& settings, MatchInput
         furthest = std::max(furthest, recipes.front().delta_e);
     }
     state.counters["paints"] = static_cast<double>(colour_paints().size());
-    state.counters["furthest_dE"] = furthest;
+    state.counters["worst_dE"] = furthest;
 }
 
 void match_opaque(State& state) {
