@@ -61,11 +61,10 @@ std::string flake_powder_note() { return fmt::format("{}. {}.", kFlakePowderNote
 
 std::string describe_stirring(const paint::MixedPaint& mix, double viscosity_mPa_s) {
     if (!film::has_flakes(mix)) return "";
-    constexpr double kSecondsPerMinute = 60, kLongest = 240;
-    const double minutes =
-        film::stir_interval(mix.flakes, mix.wet_density, viscosity_mPa_s).value / kSecondsPerMinute;
+    constexpr double kMaxMinutes = 240;
+    const double minutes = film::stir_interval(mix.flakes, mix.wet_density, viscosity_mPa_s).value / 60;
     if (minutes < 1) return "flakes settle fast: keep stirring";
-    if (minutes >= kLongest) return "flakes hardly settle: stir at each fill";
+    if (minutes >= kMaxMinutes) return "flakes hardly settle: stir at each fill";
     const double step = minutes < 10 ? 1 : 5;
     return fmt::format("flakes settle: stir every {:.0f} min", step * std::floor(minutes / step));
 }

@@ -49,14 +49,14 @@ Image<std::uint8_t> watermark_mask(int width, int height, Part part) {
 }  // namespace
 
 Picture add_watermark(const Picture& picture) {
-    constexpr double kWhite = 0.28, kBlack = 0.40;  // opacity of letters and outlines
+    constexpr double kLetterOpacity = 0.28, kOutlineOpacity = 0.40;
     const Image<std::uint8_t> letters = watermark_mask(picture.width, picture.height, Part::letters);
     const Image<std::uint8_t> outlines = watermark_mask(picture.width, picture.height, Part::outlines);
     Picture out = picture;
     for (int y = 0; y < out.height; ++y)
         for (int x = 0; x < out.width; ++x) {
-            const double white = kWhite * *letters.pixel(x, y) / 255.0;
-            const double black = kBlack * *outlines.pixel(x, y) / 255.0;
+            const double white = kLetterOpacity * *letters.pixel(x, y) / 255.0;
+            const double black = kOutlineOpacity * *outlines.pixel(x, y) / 255.0;
             std::uint8_t* p = out.pixel(x, y);
             for (int c = 0; c < 3; ++c)
                 p[c] = static_cast<std::uint8_t>(std::lround((p[c] + white * (255 - p[c])) * (1 - black)));
