@@ -27,10 +27,10 @@ std::vector<RecipeLine> weigh_out(std::vector<paint::Part> parts, Millilitres vo
     FW_EXPECTS(!parts.empty());
     FW_EXPECTS(division.value > 0);
     sort_for_pouring(parts);
-    double all = 0, unthinned = 0, smallest = parts.front().parts;
+    double all = 0, unreduced = 0, smallest = parts.front().parts;
     for (const paint::Part& part : parts) {
         all += part.parts;
-        if (!is_reducer(part)) unthinned += part.parts;
+        if (!is_reducer(part)) unreduced += part.parts;
         smallest = std::min(smallest, part.parts);
     }
     FW_EXPECTS(smallest > 0);
@@ -42,7 +42,7 @@ std::vector<RecipeLine> weigh_out(std::vector<paint::Part> parts, Millilitres vo
         line.paint = part.paint;
         line.parts = part.parts / smallest;
         line.share_of_mix = Share{part.parts / all};
-        line.share_of_paint = Share{unthinned > 0 ? part.parts / unthinned : 0};
+        line.share_of_paint = Share{unreduced > 0 ? part.parts / unreduced : 0};
         line.exact = paint::weight_of(*part.paint, Millilitres{volume.value * part.parts / all});
         exact += line.exact.value;
         line.scale_reading = Grams{std::round(exact / division.value) * division.value};

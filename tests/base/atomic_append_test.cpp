@@ -2,7 +2,7 @@
 #include "fadewright/base/atomic_append.h"
 
 #include "fadewright/base/files.h"
-#include "published_table.h"
+#include "scratch_files.h"
 
 #include <sys/stat.h>
 
@@ -17,21 +17,13 @@
 
 using namespace fadewright;
 namespace fs = std::filesystem;
+using test::empty_folder;
+using test::put;
+using test::text_of;
 
 namespace {
 
 constexpr std::size_t kLimit = 1u << 20;
-
-std::string empty_folder(const std::string& name) {
-    const std::string path = test::scratch_path(name);
-    fs::remove_all(path);
-    fs::create_directories(path);
-    return path;
-}
-
-void put(const std::string& path, const std::string& text) { std::ofstream(path) << text; }
-
-std::string text_of(const std::string& path) { return read_file_bytes(path, kLimit).value(); }
 
 TextToAppend line(const std::string& text_line) {
     return [text_line](const std::string&) -> Result<std::string> { return text_line + "\n"; };

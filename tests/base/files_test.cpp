@@ -1,7 +1,7 @@
 // A file is written completely or not at all, and stays what it was: its permissions, and a link a link.
 #include "fadewright/base/files.h"
 
-#include "published_table.h"
+#include "scratch_files.h"
 
 #include <fcntl.h>
 #include <sys/resource.h>
@@ -16,21 +16,11 @@
 
 using namespace fadewright;
 namespace fs = std::filesystem;
+using test::empty_folder;
+using test::put;
+using test::text_of;
 
 namespace {
-
-constexpr std::size_t kLimit = 8u << 20;
-
-std::string empty_folder(const std::string& name) {
-    const std::string path = test::scratch_path(name);
-    fs::remove_all(path);
-    fs::create_directories(path);
-    return path;
-}
-
-void put(const std::string& path, const std::string& text) { std::ofstream(path) << text; }
-
-std::string text_of(const std::string& path) { return read_file_bytes(path, kLimit).value(); }
 
 mode_t mode_of(const std::string& path) {
     struct stat info {};
