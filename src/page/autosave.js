@@ -18,6 +18,7 @@ const unconfirmed = new Set();
 let first_edit = 0;
 let timer = 0;
 let running_save = null;
+let edits_in_progress = 0;
 let events = null;
 
 /** Starts autosave; once for the page. */
@@ -28,6 +29,14 @@ export function start_autosave() {
         set_state("saved");
     });
     on("text", schedule_save);
+    on("edit_started", () => {
+        ++edits_in_progress;
+        if (autosave.state === "saved") set_state("saving");
+    });
+    on("edit_ended", () => {
+        --edits_in_progress;
+        settle();
+    });
     on("server_down", () => set_state("server_down"));
     on("error", (error) => {
         if (is_locked(error)) set_state("locked");
@@ -82,6 +91,11 @@ function schedule_save() {
     timer = setTimeout(save, Math.max(0, Math.min(QUIET_MS, first_edit + MAX_DELAY_MS - now)));
 }
 
+/** "saved" only when the text is on disk and no edit waits for its answer. */
+function settle() {
+    if (autosave.state === "saving" && edits_in_progress === 0 && job.text === saved_text) set_state("saved");
+}
+
 /** Saves now, if there is something to save. */
 export async function save() {
     clearTimeout(timer);
@@ -90,7 +104,7 @@ export async function save() {
     if (!job.file || autosave.state === "conflict") return;
     if (job.text === saved_text) {
         localStorage.removeItem(storage_key());
-        if (autosave.state === "saving") set_state("saved");
+        settle();
         return;
     }
     running_save = write_file();
@@ -108,10 +122,9 @@ async function write_file() {
         unconfirmed.clear();
         job.sha256 = answer.sha256;
         saved_text = text;
-        if (job.text === text) {
-            localStorage.removeItem(storage_key());
-            set_state("saved");
-        }
+        if (job.text === text) localStorage.removeItem(storage_key());
+        if (autosave.state === "server_down" || autosave.state === "locked") reconnect();
+        else settle();
     } catch (error) {
         if (error instanceof ServerError && error.answer.changed_on_disk) compare_with_disk(error.answer);
         else if (error instanceof ServerError && !is_locked(error)) emit("error", error);
@@ -206,7 +219,7 @@ async function reconnect() {
     set_state("saving");
     connect();
     await save();
-    if (autosave.state === "saving") set_state("saved");
+    settle();
     emit("reconnected");
     if (job.file) await read_model();
 }

@@ -45,7 +45,7 @@ export function default_view() {
 
 /**
  * Calls `listener` on each of these events: opened, text, model, view, selection, drag, section_line, picture,
- * forecast, save_state, reconnected, progress, error, server_down.
+ * forecast, save_state, reconnected, progress, error, server_down, edit_started, edit_ended.
  */
 export function on(names, listener) {
     for (const name of names.split(" ")) events.addEventListener(name, (event) => listener(event.detail));
@@ -119,7 +119,10 @@ function repair_selection() {
  */
 export function edit_plan(edits, description) {
     const file = job.file;
-    const done = last_edit.then(() => (file === job.file ? apply_edits(edits, description) : false));
+    emit("edit_started");
+    const done = last_edit
+        .then(() => (file === job.file ? apply_edits(edits, description) : false))
+        .finally(() => emit("edit_ended"));
     last_edit = done.catch(() => false);
     return done;
 }

@@ -69,6 +69,7 @@ test("the server killed at fifty moments during editing: the plan on disk is com
             await server.start();
             await page.waitForFunction(() => document.querySelector(".job-file").textContent.endsWith("· saved"));
         }
+        await wait_until_idle(page);
         const shown = await page.getByLabel(/^extend of/).inputValue();
         assert.match(app.read_file("demo.toml"), new RegExp(`extend = ${shown}\\b`), "the value shown is saved in the end");
     } finally {
