@@ -8,6 +8,7 @@
 #include "fadewright/plan/job_log.h"
 #include "fadewright/plan/library_schema.h"
 #include "fadewright/plan/plan_schema.h"
+#include "fadewright/plan/resolve.h"
 #include "outcome.h"
 
 #include <fmt/core.h>
@@ -123,10 +124,11 @@ public:
 
 private:
     void check_plan(const std::shared_ptr<const Source>& source) {
-        const std::optional<plan::Plan> plan = plan::read_plan(source, diagnostics, output_.unit_system());
-        if (!plan) return;
-        (void)plan::resolve_job(*plan, source->text(), library_, diagnostics);
-        if (canonical_) canonical_text += fadewright::canonical_text(*plan);
+        plan::ResolvedPlan resolved = plan::resolve(source, library_, output_.unit_system());
+        diagnostics.add_all(resolved.diagnostics);
+        if (!canonical_ || !resolved.plan) return;
+        resolved.plan->units = resolved.written_units;
+        canonical_text += fadewright::canonical_text(*resolved.plan);
     }
 
     void check_spray_out_card(const std::shared_ptr<const Source>& source, const std::string& path) {

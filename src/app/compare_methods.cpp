@@ -14,10 +14,11 @@ Outcome compare_methods(const FadeRequest& request) {
     plan::Plan& plan = *opened.plan;
     if (!request.light.empty()) plan.view.light.value = request.light;
     const render::Progress progress{request.on_progress, request.is_cancelled};
-    const std::optional<render::FadeMethodComparison> methods = render::compare_fade_methods(
-        plan, opened.source->text(), *opened.library, opened.diagnostics, progress);
-    if (progress.cancelled()) return cancelled_outcome();
-    if (!methods) return data_error(opened.diagnostics, request.json);
+    const plan::ResolvedPlan resolved = plan::resolve(plan, *opened.library);
+    if (!resolved.job) return data_error(resolved.diagnostics, request.json);
+    const std::optional<render::FadeMethodComparison> methods =
+        render::compare_fade_methods(resolved, *opened.library, progress);
+    if (!methods) return cancelled_outcome();
     const std::string title = plan.title.empty() ? request.plan : plan.title;
 
     Outcome outcome;

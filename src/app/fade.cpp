@@ -1,9 +1,9 @@
 // The methods of making a fade compared, or the plan's fade expanded into coats and passes.
 
-#include "fadewright/plan/fade.h"
-
 #include "compare_methods.h"
 #include "fadewright/app/commands.h"
+#include "fadewright/plan/plan_text.h"
+#include "fadewright/plan/resolve.h"
 #include "outcome.h"
 
 #include <nlohmann/json.hpp>
@@ -14,13 +14,12 @@ namespace {
 Outcome expand(const FadeRequest& request) {
     OpenedPlan opened = open_plan(request.plan, request.library, output_options(request));
     if (!opened.ready()) return opened.outcome;
-    const std::optional<plan::Plan> expanded =
-        plan::expand_fades(*opened.plan, *opened.library, opened.diagnostics);
-    if (!expanded) return data_error(opened.diagnostics, request.json);
+    const plan::ResolvedPlan resolved = plan::resolve(std::move(*opened.plan), *opened.library);
+    if (!resolved.job) return data_error(resolved.diagnostics, request.json);
 
     Outcome outcome;
-    outcome.err = to_text(opened.diagnostics);
-    plan::Plan in_plan_units = *expanded;
+    outcome.err = to_text(resolved.diagnostics);
+    plan::Plan in_plan_units = *resolved.expanded;
     in_plan_units.units = opened.plan_units;
     const std::string text = plan::plan_text(in_plan_units);
     if (!request.out.empty()) {

@@ -51,8 +51,8 @@ bool colours(const paint::Paint& paint) {
 
 Outcome write_swatch_sheet(plan::Library& library, const LibraryRequest& request) {
     Diagnostics diagnostics;
-    const paint::Paint* white = library.paint("titanium-white", diagnostics);
-    const colour::Illuminant* day = library.light("day", diagnostics);
+    const paint::Paint* white = library.paint(plan::kDefaultWhite, diagnostics);
+    const colour::Illuminant* day = library.light(plan::kDefaultLight, diagnostics);
     std::vector<report::PaintSwatches> paints;
     for (const std::string& name : library.names(plan::LibraryKind::paints)) {
         const paint::Paint* paint = library.paint(name, diagnostics);
@@ -72,7 +72,7 @@ Outcome write_swatch_sheet(plan::Library& library, const LibraryRequest& request
 
 Outcome write_shapes(plan::Library& library, const LibraryRequest& request) {
     Diagnostics diagnostics;
-    const colour::Illuminant* day = library.light("day", diagnostics);
+    const colour::Illuminant* day = library.light(plan::kDefaultLight, diagnostics);
     if (!day) return data_error(diagnostics, request.json);
     render::PngMetadata notes;
     notes.texts = {{"Title", "Effect paint library"}};

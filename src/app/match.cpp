@@ -111,7 +111,7 @@ bool MatchCommand::read_settings() {
     if (degrees != 2 && degrees != 10)
         return fail(usage_error("observer must be 2 or 10", fmt::format("write 2 or 10, not {}", degrees)));
     settings.observer = degrees == 2 ? colour::Observer::two_degree : colour::Observer::ten_degree;
-    const std::string light_name = request_.light.empty() ? "day" : request_.light;
+    const std::string light_name = request_.light.empty() ? plan::kDefaultLight : request_.light;
     if (const colour::Illuminant* light = library_.light(light_name, diagnostics_)) {
         settings.light = *light;
     } else if (!diagnostics_.has_errors()) {

@@ -2,7 +2,9 @@
 
 #include "embedded.h"
 #include "fadewright/app/requests_schema.h"
+#include "fadewright/plan/mix_resolver.h"
 #include "fadewright/plan/plan_schema.h"
+#include "fadewright/plan/resolve.h"
 #include "outcome.h"
 
 #include <fmt/core.h>
@@ -70,20 +72,17 @@ bool read_plan_of_mix(const MixSelection& selection, SelectedMix& selected, Outc
         outcome = system_error(source.error());
         return false;
     }
-    Diagnostics diagnostics;
-    const std::optional<UnitSystem> units = output_options(selection).unit_system();
-    const std::optional<plan::Plan> plan = plan::read_plan(source.value(), diagnostics, units);
-    std::optional<plan::Job> job;
-    if (plan) job = plan::resolve_job(*plan, source.value()->text(), selected.library, diagnostics);
-    if (!job) {
-        outcome = data_error(diagnostics, selection.json);
+    plan::ResolvedPlan resolved =
+        plan::resolve(source.value(), selected.library, output_options(selection).unit_system());
+    if (!resolved.job) {
+        outcome = data_error(resolved.diagnostics, selection.json);
         return false;
     }
-    selected.plan = *plan;
-    selected.ground = job->ground;
-    selected.ground_name = job->ground_name;
-    selected.light = job->light;
-    selected.units = units.value_or(plan->units);
+    selected.plan = std::move(*resolved.plan);
+    selected.ground = resolved.job->ground;
+    selected.ground_name = resolved.job->ground_name;
+    selected.light = resolved.job->light;
+    selected.units = selected.plan.units;
     return true;
 }
 
@@ -104,7 +103,7 @@ auto find_or_report(const std::string& name, plan::LibraryKind kind, SelectedMix
 bool select_ground_and_light(const MixSelection& selection, SelectedMix& selected, Outcome& outcome) {
     Diagnostics diagnostics;
     if (!selection.ground.empty() || selection.plan.empty()) {
-        const std::string name = selection.ground.empty() ? "grey-sealer" : selection.ground;
+        const std::string name = selection.ground.empty() ? plan::kDefaultGround : selection.ground;
         const auto ground = find_or_report(name, plan::LibraryKind::grounds, selected, outcome,
                                            [&] { return selected.library.ground(name, diagnostics); });
         if (!ground) return false;
@@ -112,7 +111,7 @@ bool select_ground_and_light(const MixSelection& selection, SelectedMix& selecte
         selected.ground_name = name;
     }
     if (!selection.light.empty() || selection.plan.empty()) {
-        const std::string name = selection.light.empty() ? "day" : selection.light;
+        const std::string name = selection.light.empty() ? plan::kDefaultLight : selection.light;
         const auto light = find_or_report(name, plan::LibraryKind::lights, selected, outcome,
                                           [&] { return selected.library.light(name, diagnostics); });
         if (!light) return false;

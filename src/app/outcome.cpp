@@ -2,6 +2,8 @@
 
 #include "embedded.h"
 #include "fadewright/app/text_override.h"
+#include "fadewright/plan/read_plan.h"
+#include "fadewright/plan/resolve.h"
 #include "fadewright/text/schema.h"
 
 #include <fmt/core.h>
@@ -68,8 +70,9 @@ OpenedPlan open_plan(const std::string& plan_path, const std::string& library_fo
     opened.source = source.value();
     const std::optional<UnitSystem> units = output.unit_system();
     opened.plan = plan::read_plan(opened.source, opened.diagnostics, units);
-    if (!opened.plan) {
-        opened.outcome = data_error(opened.diagnostics, output.json);
+    if (!opened.plan) {  // with the mistakes of all stages
+        opened.outcome =
+            data_error(plan::resolve(opened.source, *opened.library, units).diagnostics, output.json);
         return opened;
     }
     opened.plan_units = opened.plan->units;
@@ -85,8 +88,9 @@ OpenedJob open_job(const std::string& plan_path, const std::string& library_fold
     opened.source = std::move(loaded.source);
     opened.outcome = std::move(loaded.outcome);
     if (!loaded.plan) return opened;
-    Diagnostics& diagnostics = loaded.diagnostics;
-    opened.job = plan::resolve_job(*loaded.plan, opened.source->text(), *opened.library, diagnostics);
+    plan::ResolvedPlan resolved = plan::resolve(std::move(*loaded.plan), *opened.library);
+    opened.job = std::move(resolved.job);
+    Diagnostics& diagnostics = resolved.diagnostics;
     if (!opened.job) {
         opened.outcome = data_error(diagnostics, output.json);
         return opened;

@@ -13,7 +13,7 @@
 namespace fadewright::app {
 namespace {
 
-constexpr std::array<const char*, 4> kLights{"day", "incandescent", "fluorescent", "white-led"};
+constexpr std::array<const char*, 4> kLights{plan::kDefaultLight, "incandescent", "fluorescent", "white-led"};
 constexpr double kMaxTurn_deg = 35;
 constexpr Seconds kTurnPeriod{3.0};  // back and forth
 

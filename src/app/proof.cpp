@@ -25,7 +25,7 @@
 namespace fadewright::app {
 namespace {
 
-constexpr std::array<const char*, 3> kDefaultLights{"day", "incandescent", "fluorescent"};
+constexpr std::array<const char*, 3> kDefaultLights{plan::kDefaultLight, "incandescent", "fluorescent"};
 constexpr std::array<const char*, 3> kDefaultNotIncluded{"bodywork", "other parts", "wear and tear"};
 // On paper 230, 120 and 270 pixels per inch; on a screen at least as many as are shown.
 constexpr int kLarge_px = 1200, kOverview_px = 900, kSmall_px = 360;

@@ -1,8 +1,8 @@
 // The job log: what was actually done, added to a file beside the plan, listed, and used for repairs.
 
 #include "fadewright/base/atomic_append.h"
-#include "fadewright/plan/fade.h"
 #include "fadewright/plan/job_log.h"
+#include "fadewright/plan/resolve.h"
 #include "fadewright/report/record_report.h"
 #include "record_entry.h"
 #include "repair.h"
@@ -55,14 +55,15 @@ Outcome add_entry(const RecordRequest& request, OpenedPlan opened, const std::st
     if (!date)
         return usage_error(fmt::format("'{}' is not a date", request.date),
                            "write it in UTC, such as  --date \"2026-03-01 14:05\"");
-    Diagnostics diagnostics;
-    const auto expanded = plan::expand_fades(*opened.plan, *opened.library, diagnostics);
-    if (!expanded) return data_error(diagnostics, request.json);
-    std::variant<plan::LogEntry, Outcome> parsed = parse_entry(request, *expanded, *opened.library);
+    const plan::ResolvedPlan resolved = plan::resolve(*opened.plan, *opened.library);
+    if (!resolved.job) return data_error(resolved.diagnostics, request.json);
+    std::variant<plan::LogEntry, Outcome> parsed =
+        parse_entry(request, *resolved.expanded, *resolved.job, *opened.library);
     if (const Outcome* failure = std::get_if<Outcome>(&parsed)) return *failure;
     plan::LogEntry entry = std::get<plan::LogEntry>(std::move(parsed));
     entry.date.value = *date;
     const std::string& text = opened.source->text();
+    Diagnostics diagnostics;
     const Result<Success> added = atomic_append(path, kTextFileLimit_bytes, [&](const std::string& existing) {
         return text_to_append(path, existing, entry, text, diagnostics);
     });

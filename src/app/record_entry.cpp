@@ -27,8 +27,9 @@ Outcome unknown_name(const std::string& thing, const std::string& name,
 
 class EntryParser {
 public:
-    EntryParser(const RecordRequest& request, const plan::Plan& plan, plan::Library& library)
-        : request_(request), plan_(plan), library_(library) {}
+    EntryParser(const RecordRequest& request, const plan::Plan& plan, const plan::Job& job,
+                const plan::Library& library)
+        : request_(request), plan_(plan), job_(job), library_(library) {}
 
     std::variant<LogEntry, Outcome> entry() {
         LogEntry entry;
@@ -161,14 +162,13 @@ private:
     // The given point; default: centre of the panel.
     [[nodiscard]] plan::Point measured_point() const {
         if (request_.at) return {request_.at->x, request_.at->y};
-        Diagnostics ignored;
-        const auto job = plan::resolve_job(plan_, "", library_, ignored);
-        return job ? plan::Point{0.5 * job->panel.width, 0.5 * job->panel.height} : plan::Point{};
+        return {0.5 * job_.panel.width, 0.5 * job_.panel.height};
     }
 
     const RecordRequest& request_;
     const plan::Plan& plan_;
-    plan::Library& library_;
+    const plan::Job& job_;
+    const plan::Library& library_;
     Outcome failure_;
 };
 
@@ -182,8 +182,8 @@ bool has_entry(const RecordRequest& r) {
 }
 
 std::variant<LogEntry, Outcome> parse_entry(const RecordRequest& request, const plan::Plan& plan,
-                                            plan::Library& library) {
-    return EntryParser(request, plan, library).entry();
+                                            const plan::Job& job, const plan::Library& library) {
+    return EntryParser(request, plan, job, library).entry();
 }
 
 }  // namespace fadewright::app

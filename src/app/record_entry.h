@@ -2,6 +2,7 @@
 #pragma once
 
 #include "fadewright/app/commands.h"
+#include "fadewright/plan/job.h"
 #include "fadewright/plan/job_log.h"
 #include "fadewright/plan/library.h"
 
@@ -15,7 +16,7 @@ namespace fadewright::app {
 // The entry without date and plan, or the outcome of an error. `plan` has coats and passes instead of
 // fades.
 [[nodiscard]] std::variant<plan::LogEntry, Outcome> parse_entry(const RecordRequest& request,
-                                                                const plan::Plan& plan,
-                                                                plan::Library& library);
+                                                                const plan::Plan& plan, const plan::Job& job,
+                                                                const plan::Library& library);
 
 }  // namespace fadewright::app

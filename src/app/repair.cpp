@@ -1,6 +1,7 @@
 #include "repair.h"
 
-#include "fadewright/plan/fade.h"
+#include "fadewright/plan/read_plan.h"
+#include "fadewright/plan/resolve.h"
 #include "fadewright/report/repair_report.h"
 
 #include <fmt/core.h>
@@ -13,36 +14,33 @@ namespace {
 // The plan that the piece was painted from: the last one used, default the current one.
 struct RepairBasis {
     plan::Plan plan;
-    std::string text, description;
+    std::string description;
 };
 
 RepairBasis repair_basis(const OpenedPlan& opened, const plan::JobLog& record, std::string& err) {
     const std::string now = opened.source->text();
     const plan::PlanSnapshot* snapshot = plan::last_used_plan(record);
-    if (!snapshot) return {*opened.plan, now, "the plan; there is no job log"};
-    if (snapshot->text == now) return {*opened.plan, now, "the job log and the current plan"};
-    Diagnostics diagnostics;
+    if (!snapshot) return {*opened.plan, "the plan; there is no job log"};
+    if (snapshot->text == now) return {*opened.plan, "the job log and the current plan"};
     // Under the name of the plan, so that drawings beside it are found.
-    auto plan = plan::read_plan(std::make_shared<Source>(opened.source->name(), snapshot->text), diagnostics);
+    std::optional<plan::Plan> plan =
+        plan::read_plan(std::make_shared<Source>(opened.source->name(), snapshot->text)).plan;
     const std::string hash = snapshot->sha256.value.substr(0, 8);
-    if (plan)
-        return {std::move(*plan), snapshot->text,
-                fmt::format("the job log and plan {}, changed since", hash)};
+    if (plan) return {std::move(*plan), fmt::format("the job log and plan {}, changed since", hash)};
     err += fmt::format("plan copy {} cannot be read by this version; the current plan is used\n", hash);
-    return {*opened.plan, now, "the job log and the current plan"};
+    return {*opened.plan, "the job log and the current plan"};
 }
 
 }  // namespace
 
 Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::JobLog& record) {
     Outcome outcome;
-    const RepairBasis by = repair_basis(opened, record, outcome.err);
-    Diagnostics diagnostics;
+    RepairBasis by = repair_basis(opened, record, outcome.err);
     const DisplayUnits units = opened.plan->units;
-    diagnostics.set_units(units.system());
-    const auto expanded = plan::expand_plan(by.plan, by.text, *opened.library, diagnostics);
-    if (!expanded) return data_error(diagnostics, request.json);
-    const plan::Job& job = expanded->job;
+    by.plan.units = units.system();
+    const plan::ResolvedPlan resolved = plan::resolve(std::move(by.plan), *opened.library);
+    if (!resolved.job) return data_error(resolved.diagnostics, request.json);
+    const plan::Job& job = *resolved.job;
     const PanelPoint at = *request.repair;
     if (!job.panel.inside(at.x.value, at.y.value))
         return usage_error(
@@ -56,11 +54,11 @@ Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::JobL
     repair_request.film_error = request.film_error;
     const report::RepairReport report{
         job.title, by.description,
-        render::repair(expanded->plan, job, *opened.library, &record, repair_request), expanded->plan.mixing,
-        units};
+        render::repair(*resolved.expanded, job, *opened.library, &record, repair_request),
+        resolved.expanded->mixing, units};
     if (report.repair.coats.empty())
         return {Exit::data_error, "", "error: no coat at this point\nhint: give a painted point\n"};
-    outcome.err += to_text(diagnostics);
+    outcome.err += to_text(resolved.diagnostics);
     outcome.out = request.json ? report::repair_json(report) : report::repair_text(report);
     return outcome;
 }

@@ -2,6 +2,7 @@
 
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
+#include "fadewright/plan/resolve.h"
 #include "fadewright/report/booth_sheet.h"
 #include "outcome.h"
 
@@ -46,21 +47,21 @@ Outcome sheet(const SheetRequest& request) {
     if (const std::optional<Outcome> failure = check_files(request)) return *failure;
     OpenedPlan opened = open_plan(request.plan, request.library, output_options(request));
     if (!opened.ready()) return opened.outcome;
-    const std::optional<plan::ExpandedPlan> expanded =
-        plan::expand_plan(*opened.plan, opened.source->text(), *opened.library, opened.diagnostics);
-    if (!expanded) return data_error(opened.diagnostics, request.json);
+    const plan::ResolvedPlan resolved = plan::resolve(std::move(*opened.plan), *opened.library);
+    if (!resolved.job) return data_error(resolved.diagnostics, request.json);
     Outcome outcome;
-    outcome.err = to_text(opened.diagnostics);
-    if (expanded->job.coats.empty())
+    outcome.err = to_text(resolved.diagnostics);
+    if (resolved.job->coats.empty())
         return {Exit::data_error, "", "error: the plan has no coats\nhint: add [[coats]]\n"};
     const auto sheet_in_units = [&](DisplayUnits units) {
-        plan::Job job = expanded->job;
+        plan::Job job = *resolved.job;
         job.units = units;
-        report::BoothSheet sheet = report::make_booth_sheet(expanded->plan, std::move(job), *opened.library);
+        report::BoothSheet sheet =
+            report::make_booth_sheet(*resolved.expanded, std::move(job), *opened.library);
         if (sheet.title.empty()) sheet.title = request.plan;
         return sheet;
     };
-    const report::BoothSheet sheet = sheet_in_units(expanded->job.units);
+    const report::BoothSheet sheet = sheet_in_units(resolved.job->units);
     const auto json = [&] {
         const bool metric = sheet.job.units.system() == UnitSystem::metric;
         return report::booth_sheet_json(metric ? sheet : sheet_in_units(UnitSystem::metric));

@@ -173,7 +173,7 @@ std::optional<colour::Illuminant> find_light(const SpectraRequest& request, Outc
     }
     plan::Library library = std::move(opened).value();
     Diagnostics diagnostics;
-    const std::string name = request.light.empty() ? "day" : request.light;
+    const std::string name = request.light.empty() ? plan::kDefaultLight : request.light;
     if (const colour::Illuminant* light = library.light(name, diagnostics)) return *light;
     const std::vector<std::string> names = library.names(plan::LibraryKind::lights);
     outcome = diagnostics.has_errors()

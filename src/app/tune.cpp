@@ -3,7 +3,8 @@
 #include "fadewright/render/tune.h"
 
 #include "fadewright/app/commands.h"
-#include "fadewright/plan/fade.h"
+#include "fadewright/plan/plan_text.h"
+#include "fadewright/plan/resolve.h"
 #include "fadewright/render/png.h"
 #include "fadewright/report/tune_report.h"
 #include "outcome.h"
@@ -71,15 +72,15 @@ Outcome tune(const TuneRequest& request) {
             request.plan + ": the plan has no fade; add one as [coats.fade] (fadewright help fades)\n";
         return outcome;
     }
-    const std::optional<render::TuneResult> tuned =
-        render::tune_fade(plan, options, *opened.library, opened.diagnostics);
-    if (!tuned) return data_error(opened.diagnostics, request.json);
+    const plan::ResolvedPlan resolved = plan::resolve(plan, *opened.library);
+    if (!resolved.job) return data_error(resolved.diagnostics, request.json);
+    const render::TuneResult tuned = render::tune_fade(resolved, options, *opened.library);
 
     Outcome outcome;
     const std::string title = plan.title.empty() ? request.plan : plan.title;
-    outcome.out = request.json ? report::tune_json(*tuned, title) : report::tune_text(*tuned, title);
+    outcome.out = request.json ? report::tune_json(tuned, title) : report::tune_text(tuned, title);
     if (!request.out.empty()) {
-        plan::Plan in_plan_units = tuned->after.plan;
+        plan::Plan in_plan_units = tuned.after.plan;
         in_plan_units.units = opened.plan_units;
         const Result<Success> result = write_file_atomic(request.out, plan::plan_text(in_plan_units));
         if (!result) return system_error(result.error());
@@ -87,7 +88,7 @@ Outcome tune(const TuneRequest& request) {
     }
     if (!request.plot.empty()) {
         const Result<Success> result =
-            write_file_atomic(request.plot, render::png_bytes(report::tune_plot(*tuned, title), {}));
+            write_file_atomic(request.plot, render::png_bytes(report::tune_plot(tuned, title), {}));
         if (!result) return system_error(result.error());
         report_written(outcome, request.plot, request.json);
     }

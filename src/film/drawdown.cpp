@@ -61,7 +61,7 @@ std::optional<VisualMidpoint> visual_midpoint(std::span<const paint::Part> a, st
                                               const Colorimeter& colorimeter) {
     const colour::Lab lab_a = colorimeter.lab(masstone(paint::mix_paints(a)));
     const colour::Lab lab_b = colorimeter.lab(masstone(paint::mix_paints(b)));
-    if (colour::delta_e_2000(lab_a, lab_b) < 1) return std::nullopt;
+    if (colour::delta_e_2000(lab_a, lab_b) < colour::kIndistinguishable_dE) return std::nullopt;
     const auto at = [&](double log_parts) {
         VisualMidpoint midpoint;
         midpoint.parts_of_b = std::exp(log_parts);

@@ -1,6 +1,6 @@
 #include "fadewright/plan/actuals.h"
 
-#include "mix_resolver.h"
+#include "fadewright/plan/mix_resolver.h"
 
 #include <fmt/core.h>
 
@@ -45,15 +45,13 @@ private:
     }
 
     std::optional<std::vector<paint::Part>> planned_parts(const std::string& name) {
-        Diagnostics ignored;
-        return parts_of(plan_, {name, {}}, library_, ignored);
+        return parts_of(plan_, {name, {}}, library_);
     }
 
     bool add_weighed(const std::string& mix_name, const Named<Grams>& entry_part,
                      std::vector<paint::Part>& parts) {
-        Diagnostics ignored;
         if (!is_mix(entry_part.name)) {
-            if (const paint::Paint* paint = library_.paint(entry_part.name, ignored)) {
+            if (const paint::Paint* paint = library_.paint(entry_part.name)) {
                 add_to_parts(parts, paint, paint::volume_of(*paint, entry_part.value).value);
                 return true;
             }

@@ -3,8 +3,8 @@
 #include "fadewright/base/contract.h"
 #include "fadewright/base/parallel.h"
 #include "fadewright/plan/coverage.h"
+#include "fadewright/plan/mix_resolver.h"
 #include "fadewright/spray/settings.h"
-#include "mix_resolver.h"
 
 #include <algorithm>
 #include <cmath>
@@ -117,8 +117,7 @@ private:
     const std::vector<paint::Part>& parts_of_mix(const std::string& name) {
         const auto known = parts_.find(name);
         if (known != parts_.end()) return known->second;
-        Diagnostics none;
-        auto parts = parts_of(plan_, {name, {}}, library_, none);
+        auto parts = parts_of(plan_, {name, {}}, library_);
         FW_EXPECTS(parts.has_value());  // the job is resolved
         return parts_.emplace(name, std::move(*parts)).first->second;
     }

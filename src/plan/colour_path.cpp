@@ -1,6 +1,7 @@
 #include "colour_path.h"
 
 #include "fadewright/colour/delta_e.h"
+#include "fadewright/spray/mask.h"
 
 #include <algorithm>
 #include <array>
@@ -37,7 +38,7 @@ public:
         : path_(path),
           width_(width),
           step_((width.last_mm - width.first_mm) / (kGridSize - 1)),
-          spread_(width.ten_to_ninety_mm / (2 * kNinety)) {
+          spread_(width.ten_to_ninety_mm / spray::kTenToNinety) {
         const double sigma = kCornerRounding * width.ten_to_ninety_mm / step_;
         const double reach = std::min(double{kGridSize - 1}, std::ceil(4 * sigma));
         for (double i = 0; i <= reach; ++i) kernel_.push_back(std::exp(-i * i / (2 * sigma * sigma)));
@@ -63,8 +64,6 @@ public:
     }
 
 private:
-    static constexpr double kNinety = 1.2815515655446004;  // deviations to the normal distribution's 90 %
-
     [[nodiscard]] double share(double u_mm) const {
         const double low = blurred_edge((width_.first_mm - centre_) / spread_);
         const double high = blurred_edge((width_.last_mm - centre_) / spread_);

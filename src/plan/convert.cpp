@@ -4,8 +4,9 @@
 #include "fadewright/film/surface.h"
 #include "fadewright/paint/mix.h"
 #include "fadewright/paint/parametric_ks.h"
+#include "fadewright/plan/names.h"
+#include "fadewright/text/units.h"
 #include "flake_paint.h"
-#include "unknown_name.h"
 
 #include <algorithm>
 
@@ -99,11 +100,7 @@ std::optional<Ground> to_ground(const GroundFile& file, const std::string& id, L
     }
     std::vector<paint::Part> parts;
     for (const Named<double>& part : file.parts) {
-        const std::size_t before = diagnostics.error_count();
-        const paint::Paint* paint = library.paint(part.name, diagnostics);
-        if (!paint && diagnostics.error_count() == before)
-            report_unknown("P001", "paint", {part.name, part.span}, library.names(LibraryKind::paints),
-                           diagnostics);
+        const paint::Paint* paint = find_paint("P001", "paint", {part.name, part.span}, library, diagnostics);
         if (!paint) return std::nullopt;
         parts.push_back({paint, part.value});
     }

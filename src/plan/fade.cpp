@@ -2,12 +2,11 @@
 
 #include "fade_passes.h"
 #include "fade_rules.h"
-#include "fadewright/plan/job.h"
+#include "fadewright/plan/mix_resolver.h"
+#include "fadewright/plan/names.h"
+#include "fadewright/plan/shapes.h"
 #include "joint_fade.h"
-#include "mix_resolver.h"
 #include "perceptual_ramp.h"
-#include "shapes.h"
-#include "unknown_name.h"
 
 #include <fmt/core.h>
 
@@ -19,40 +18,54 @@ namespace {
 
 constexpr std::size_t kMaxCoats = 60, kMaxMixes = 100;  // limits of a plan
 
-std::string plan_name(const Plan& plan) {
-    return plan.panel.span.source ? plan.panel.span.source->name() : "";
-}
-
 class FadeExpander {
 public:
-    FadeExpander(const Plan& plan, Library& library, Diagnostics& diagnostics)
-        : library_(library),
+    FadeExpander(const Plan& plan, const PlanContext& context, Diagnostics& diagnostics)
+        : library_(context.library),
+          shapes_(context.shapes),
+          unread_(context.unread),
           diagnostics_(diagnostics),
           plan_(plan),
-          used_names_(library.names(LibraryKind::paints)) {
+          used_names_(context.library.names(LibraryKind::paints)) {
         for (const Named<Mix>& mix : plan.mixes) used_names_.push_back(mix.name);
     }
 
-    Plan expand_all() {
+    ExpandedFades expand_all() {
         std::vector<Coat> source_coats;
+        std::vector<std::size_t> coat_index;
         source_coats.swap(plan_.coats);
         for (std::size_t i = 0; i < source_coats.size(); ++i) {
             const Coat& coat = source_coats[i];
             coats_above_ = std::span(source_coats).subspan(i + 1);
             if (!coat.fade) {
                 plan_.coats.push_back(coat);
-            } else if (!check_fade(coat, diagnostics_) || !expand(coat)) {
+            } else if (!check_coat_with_fade(coat) || !expand(coat)) {
                 add_even_coats(coat);
             }
+            coat_index.resize(plan_.coats.size(), i);
         }
-        return std::move(plan_);
+        return {std::move(plan_), std::move(coat_index)};
     }
 
 private:
+    // Every rule, and everything that the fade names; true if it can be expanded.
+    bool check_coat_with_fade(const Coat& coat) {
+        const Fade& fade = *coat.fade;
+        bool good = check_fade(coat, unread_, diagnostics_);
+        if (fade.shape) good = shapes_.read(*fade.shape) && good;
+        const auto check_gun = [&](const Located<std::string>& gun) {
+            if (!gun.value.empty()) good = find_gun("P003", gun, library_, diagnostics_) && good;
+        };
+        check_gun(coat.gun);
+        for (const Located<std::string>& gun : fade.guns) check_gun(gun);
+        return good && !unread_.is_in(coat.span);
+    }
+
     // Errors of mixes, the panel and so on are reported when these coats are resolved.
     void add_even_coats(const Coat& coat) {
         for (const Located<std::string>* mix : {&coat.fade->from, &coat.fade->to})
-            plan_.coats.push_back(even_coat(coat, *mix));
+            if (!mix->value.empty() || !unread_.is_in(coat.span))
+                plan_.coats.push_back(even_coat(coat, *mix));
     }
 
     static Coat even_coat(const Coat& coat, const Located<std::string>& mix) {
@@ -67,21 +80,22 @@ private:
 
     std::optional<spray::Outline> panel_outline() {
         const Panel& panel = plan_.panel;
-        if (panel.outline) return outline_of(*panel.outline, ignored_);
+        if (panel.outline) return outline_of(*panel.outline);
         if (!panel.width || !panel.height) return std::nullopt;
-        return spray::Outline::rectangle(*panel.width, *panel.height, panel.corner_radius);
+        const Millimetres half_side = 0.5 * std::min(*panel.width, *panel.height);
+        return spray::Outline::rectangle(*panel.width, *panel.height,
+                                         std::min(panel.corner_radius, half_side));
     }
 
-    std::optional<spray::Outline> outline_of(const Shape& shape, Diagnostics& diagnostics) {
-        ShapeReader reader(plan_name(plan_), library_, diagnostics);
-        const std::optional<DrawnOutline> drawn = reader.read(shape);
+    std::optional<spray::Outline> outline_of(const Shape& shape) {
+        const std::optional<DrawnOutline> drawn = shapes_.read(shape);
         return drawn ? std::optional(drawn->outline) : std::nullopt;
     }
 
     bool expand(const Coat& coat) {
         const Fade& fade = *coat.fade;
         const std::optional<spray::Outline> panel = panel_outline();
-        const std::optional<spray::Outline> rim = fade.shape ? outline_of(*fade.shape, diagnostics_) : panel;
+        const std::optional<spray::Outline> rim = fade.shape ? outline_of(*fade.shape) : panel;
         if (!panel || !rim) return false;
         const FadeGeometry geometry(fade, *panel, fade.inward ? &*rim : nullptr);
         const FadeStages stages = fade_stages(fade, coat.name, geometry.width_mm(), used_names_);
@@ -91,7 +105,7 @@ private:
         Plan extended;
         extended.mixes = plan_.mixes;
         extended.mixes.insert(extended.mixes.end(), stages.mixes.begin(), stages.mixes.end());
-        MixResolver mixes(extended, library_, ignored_);
+        MixResolver mixes(extended, library_);  // its mistakes are reported when the coats are resolved
         std::optional<std::vector<Coat>> coats =
             fade.ramp == Ramp::joint ? expand_jointly(coat, stages, *guns, geometry, mixes)
                                      : expand_separately(coat, stages, *guns, geometry, mixes);
@@ -162,8 +176,7 @@ private:
         const Ground* geometry;
     };
     LightAndGround light_and_ground() {
-        return {library_.light(plan_.view.light.value, ignored_),
-                library_.ground(plan_.panel.ground.value, ignored_)};
+        return {library_.light(plan_.view.light.value), library_.ground(plan_.panel.ground.value)};
     }
 
     [[nodiscard]] film::Colorimeter colorimeter(const colour::Illuminant& light) const {
@@ -186,7 +199,7 @@ private:
         if (!mix) return std::nullopt;
         if (fade.ramp != Ramp::perceptual) return RampProfile(fade.ramp);
         if (fade_coat.mix_below.empty()) return RampProfile(Ramp::linear);
-        const colour::Illuminant* light = library_.light(plan_.view.light.value, ignored_);
+        const colour::Illuminant* light = library_.light(plan_.view.light.value);
         const std::optional<paint::MixedPaint> below_mix = mixed_paint(fade_coat.mix_below, fade.span, mixes);
         if (!light || !below_mix) return std::nullopt;
         return perceptual_ramp(*mix, fade_coat.film, *below_mix, colorimeter(*light));
@@ -218,13 +231,8 @@ private:
         std::vector<FadeGun> guns;
         for (std::size_t i = 0; i < stages.coats.size(); ++i) {
             const Located<std::string>& name = fade.guns.empty() ? coat.gun : fade.guns[i];
-            const std::size_t before = diagnostics_.error_count();
-            const LibraryGun* gun = library_.gun(name.value, diagnostics_);
-            if (!gun) {
-                if (diagnostics_.error_count() == before)
-                    report_unknown("P003", "gun", name, library_.names(LibraryKind::guns), diagnostics_);
-                return std::nullopt;
-            }
+            const LibraryGun* gun = find_gun("P003", name, library_, diagnostics_);
+            if (!gun) return std::nullopt;
             guns.push_back(make_fade_gun(coat, name, *gun));
         }
         return guns;
@@ -253,8 +261,9 @@ private:
     }
 
     Library& library_;
+    ShapeReader& shapes_;
+    const UnreadFields& unread_;
     Diagnostics& diagnostics_;
-    Diagnostics ignored_;  // reported when the coats are resolved
     Plan plan_;
     std::span<const Coat> coats_above_;    // above the current fade
     std::vector<std::string> used_names_;  // names of mixes and paints
@@ -262,25 +271,12 @@ private:
 
 }  // namespace
 
-Plan expand_fades_leniently(const Plan& plan, Library& library, Diagnostics& diagnostics) {
-    return FadeExpander(plan, library, diagnostics).expand_all();
+ExpandedFades expand_fades(const Plan& plan, const PlanContext& context, Diagnostics& diagnostics) {
+    return FadeExpander(plan, context, diagnostics).expand_all();
 }
 
-std::optional<Plan> expand_fades(const Plan& plan, Library& library, Diagnostics& diagnostics) {
-    const std::size_t before = diagnostics.error_count();
-    Plan expanded = expand_fades_leniently(plan, library, diagnostics);
-    // If a fade was not possible, the error is in its mixes or the panel, and is reported here.
-    if (diagnostics.error_count() == before) (void)resolve_job(expanded, "", library, diagnostics);
-    if (diagnostics.error_count() != before) return std::nullopt;
-    return expanded;
-}
-
-std::optional<Millimetres> min_edge_width(const Coat& coat, const std::string& gun, Degrees tilt,
-                                          Library& library) {
-    Diagnostics ignored;
-    const LibraryGun* found = library.gun(gun, ignored);
-    if (!found) return std::nullopt;
-    return Millimetres{film_edge_width_mm(coat, make_fade_gun(coat, {gun, {}}, *found), tilt)};
+Millimetres min_edge_width(const Coat& coat, const LibraryGun& gun, Degrees tilt) {
+    return Millimetres{film_edge_width_mm(coat, make_fade_gun(coat, {}, gun), tilt)};
 }
 
 }  // namespace fadewright::plan

@@ -10,9 +10,7 @@
 namespace fadewright::plan {
 namespace {
 
-// At both ends of the line, where banding is not assessed (render/fade_metrics.h).
-constexpr double kUnassessedShare = 0.25, kUnassessedWeight = 0.3;
-constexpr double kMinL = 1;  // darker colours count as this L*
+constexpr double kUnassessedWeight = 0.3;  // at both ends of the line
 
 }  // namespace
 
@@ -23,13 +21,14 @@ BandingFilter::BandingFilter(const SampleLine& sample_line, std::span<const Targ
     const double step_deg = (last - first) / static_cast<double>(responses_.cols() - 1) / mm_per_deg;
     const double fit_deg = colour::kFitWidthShare * sample_line.ten_to_ninety_mm / mm_per_deg;
     const std::vector<double> weights = colour::banding_filter(fit_deg, step_deg, {});
-    const double unassessed_mm = kUnassessedShare * sample_line.ten_to_ninety_mm;
+    const double unassessed_mm = colour::kUnassessedShare * sample_line.ten_to_ninety_mm;
     const auto reach = std::ssize(weights) - 1;
     for (std::size_t i = 0; i < targets.size(); ++i) {
         const bool assessed =
             sample_line.u_mm[i] > first + unassessed_mm && sample_line.u_mm[i] < last - unassessed_mm;
-        const double gain = colour::contrast_of_lightness_step(std::max(targets[i].lab.L, kMinL), 1) *
-                            (assessed ? 1 : kUnassessedWeight);
+        const double gain =
+            colour::contrast_of_lightness_step(std::max(targets[i].lab.L, colour::kMinBanding_L), 1) *
+            (assessed ? 1 : kUnassessedWeight);
         const auto output = static_cast<Eigen::Index>(i);
         for (Eigen::Index k = -reach; k <= reach; ++k)
             add_response(output + k, output, gain * weights[static_cast<std::size_t>(std::abs(k))]);

@@ -33,9 +33,6 @@ struct RampZone {
     [[nodiscard]] double share(double u_mm, const RampProfile& profile) const noexcept;
 };
 
-// 10 to 90 % of a ramp, as a share of its width: of the film, or of the visible change.
-[[nodiscard]] double ten_to_ninety_share(Ramp ramp) noexcept;
-
 // 10 to 90 % of the cumulative profile of a pass, given at even steps.
 [[nodiscard]] double edge_width_mm(const std::vector<double>& pass, double step_mm);
 

@@ -2,9 +2,9 @@
 #pragma once
 
 #include "fadewright/plan/plan.h"
+#include "fadewright/plan/spray_passes.h"
 #include "fadewright/spray/outline.h"
 #include "fadewright/spray/path.h"
-#include "spray_passes.h"
 
 #include <optional>
 #include <variant>

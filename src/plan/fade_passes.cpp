@@ -1,6 +1,5 @@
 #include "fade_passes.h"
 
-#include "coat_gun.h"
 #include "fadewright/spray/deposit.h"
 
 #include <fmt/core.h>

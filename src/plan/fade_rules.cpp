@@ -1,7 +1,7 @@
 #include "fade_rules.h"
 
 #include "fadewright/plan/plan_schema.h"
-#include "spray_passes.h"
+#include "fadewright/plan/spray_passes.h"
 
 #include <fmt/core.h>
 
@@ -77,14 +77,14 @@ void check_measures(const Coat& coat, Diagnostics& diagnostics) {
 
 }  // namespace
 
-bool check_fade(const Coat& coat, Diagnostics& diagnostics) {
+bool check_fade(const Coat& coat, const UnreadFields& unread, Diagnostics& diagnostics) {
     const std::size_t before = diagnostics.error_count();
     const Fade& fade = *coat.fade;
     if (!coat.mix.value.empty() || coat.even_coat || !coat.sweeps.empty() || !coat.outline_passes.empty() ||
         !coat.passes.empty())
         diagnostics.error("P026", coat.span, fmt::format("coat '{}' has a fade and other paint", coat.name),
                           "a fade has its own mixes and passes; move the rest to a coat of its own");
-    if (coat.gun.value.empty() && fade.guns.empty())
+    if (coat.gun.value.empty() && fade.guns.empty() && !unread.has_field(fade.span, "guns"))
         diagnostics.error("P007", coat.span, fmt::format("coat '{}' has no gun", coat.name),
                           "add  gun = \"...\",  a gun from the library");
     if (fade.from == fade.to)

@@ -3,10 +3,11 @@
 
 #include "fadewright/plan/plan.h"
 #include "fadewright/text/diagnostic.h"
+#include "fadewright/text/unread_fields.h"
 
 namespace fadewright::plan {
 
 // Checks a coat with a fade; true if there is no error.
-[[nodiscard]] bool check_fade(const Coat& coat, Diagnostics& diagnostics);
+[[nodiscard]] bool check_fade(const Coat& coat, const UnreadFields& unread, Diagnostics& diagnostics);
 
 }  // namespace fadewright::plan

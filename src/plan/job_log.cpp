@@ -1,9 +1,9 @@
 #include "fadewright/plan/job_log.h"
 
 #include "fadewright/base/files.h"
-#include "fadewright/plan/job.h"
 #include "fadewright/plan/job_log_schema.h"
-#include "unknown_name.h"
+#include "fadewright/plan/names.h"
+#include "fadewright/plan/read_plan.h"
 
 #include <fmt/core.h>
 
@@ -46,9 +46,8 @@ public:
             error("M004", snapshot.sha256.span, "this plan copy is already in the job log",
                   "remove the second one");
         // The names of a plan that cannot be read any more are unknown.
-        Diagnostics ignored;
         snapshots_[snapshot.sha256.value] =
-            read_plan(std::make_shared<Source>("plan snapshot", snapshot.text), ignored);
+            read_plan(std::make_shared<Source>("plan snapshot", snapshot.text)).plan;
     }
 
     void check(const LogEntry& entry) {

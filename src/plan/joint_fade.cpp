@@ -2,6 +2,7 @@
 
 #include "colour_path.h"
 #include "fadewright/colour/delta_e.h"
+#include "fadewright/plan/fade.h"
 #include "joint_pass_solver.h"
 #include "perceptual_ramp.h"
 
@@ -57,7 +58,8 @@ std::vector<TargetSample> min_banding_targets(ColourPath& path, const SampleLine
 
 bool has_colour_path(const FadeStages& stages, const film::StackColour& colours) {
     const std::vector<std::vector<double>> films = films_along_path(stages);
-    return colour::delta_e_76(colours.lab(films.front()), colours.lab(films.back())) >= kIndistinguishable_dE;
+    return colour::delta_e_76(colours.lab(films.front()), colours.lab(films.back())) >=
+           colour::kIndistinguishable_dE;
 }
 
 std::optional<std::vector<Coat>> joint_coats(const JointFade& fade, Diagnostics& diagnostics) {

@@ -112,14 +112,6 @@ void Library::add_file(LibraryKind kind, const std::string& name, std::shared_pt
     lights_.erase(name);
 }
 
-const paint::Paint* Library::paint(const std::string& name, Diagnostics& diagnostics) {
-    const auto read = [&](const std::shared_ptr<const Source>& source) -> std::optional<paint::Paint> {
-        const auto file = read_file<PaintFile>(source, diagnostics);
-        return file ? to_paint(*file, name, diagnostics) : std::nullopt;
-    };
-    return find(LibraryKind::paints, name, paints_, read);
-}
-
 std::optional<paint::Paint> Library::paint_with_loading(const std::string& name, GramsPerLitre loading,
                                                         Diagnostics& diagnostics) {
     const std::shared_ptr<const Source> source = file(LibraryKind::paints, name);
@@ -131,47 +123,116 @@ std::optional<paint::Paint> Library::paint_with_loading(const std::string& name,
     return to_paint(*file, name, diagnostics);
 }
 
-const Ground* Library::ground(const std::string& name, Diagnostics& diagnostics) {
-    const auto read = [&](const std::shared_ptr<const Source>& source) -> std::optional<Ground> {
-        const auto file = read_file<GroundFile>(source, diagnostics);
-        return file ? to_ground(*file, name, *this, diagnostics) : std::nullopt;
+// Items are read when they are first needed. Mistakes show quantities in units, so a wrong file is read again
+// for other units.
+template <class T, class ParseFile>
+const Library::ReadItem<T>* Library::find(LibraryKind kind, const std::string& name, Read<T>& read,
+                                          const ParseFile& parse_file, UnitSystem units) {
+    const auto known = read.find(name);
+    if (known != read.end() && (known->second.item || known->second.mistakes.units() == units))
+        return &known->second;
+    const std::shared_ptr<const Source> source = file(kind, name);
+    if (!source) return nullptr;
+    ReadItem<T> fresh;
+    fresh.mistakes.set_units(units);
+    fresh.item = parse_file(source, fresh.mistakes);
+    return &read.insert_or_assign(name, std::move(fresh)).first->second;
+}
+
+const Library::ReadItem<paint::Paint>* Library::find_paint(const std::string& name, UnitSystem units) {
+    const auto parse_file = [&](const std::shared_ptr<const Source>& source,
+                                Diagnostics& mistakes) -> std::optional<paint::Paint> {
+        const auto file = read_file<PaintFile>(source, mistakes);
+        return file ? to_paint(*file, name, mistakes) : std::nullopt;
     };
-    return find(LibraryKind::grounds, name, grounds_, read);
+    return find(LibraryKind::paints, name, paints_, parse_file, units);
+}
+
+const Library::ReadItem<Ground>* Library::find_ground(const std::string& name, UnitSystem units) {
+    const auto parse_file = [&](const std::shared_ptr<const Source>& source,
+                                Diagnostics& mistakes) -> std::optional<Ground> {
+        const auto file = read_file<GroundFile>(source, mistakes);
+        return file ? to_ground(*file, name, *this, mistakes) : std::nullopt;
+    };
+    return find(LibraryKind::grounds, name, grounds_, parse_file, units);
+}
+
+const Library::ReadItem<LibraryGun>* Library::find_gun(const std::string& name, UnitSystem units) {
+    const auto parse_file = [&](const std::shared_ptr<const Source>& source,
+                                Diagnostics& mistakes) -> std::optional<LibraryGun> {
+        const auto file = read_file<GunFile>(source, mistakes);
+        return file ? to_gun(*file, name, mistakes) : std::nullopt;
+    };
+    return find(LibraryKind::guns, name, guns_, parse_file, units);
+}
+
+const Library::ReadItem<Panel>* Library::find_panel(const std::string& name, UnitSystem units) {
+    const auto parse_file = [](const std::shared_ptr<const Source>& source, Diagnostics& mistakes) {
+        return read_file<Panel>(source, mistakes);
+    };
+    return find(LibraryKind::panels, name, panels_, parse_file, units);
+}
+
+const Library::ReadItem<colour::Illuminant>* Library::find_light(const std::string& name, UnitSystem units) {
+    const auto parse_file = [&](const std::shared_ptr<const Source>& source,
+                                Diagnostics& mistakes) -> std::optional<colour::Illuminant> {
+        const auto file = read_file<LightFile>(source, mistakes);
+        return file ? to_light(*file, name, mistakes) : std::nullopt;
+    };
+    return find(LibraryKind::lights, name, lights_, parse_file, units);
+}
+
+namespace {
+
+template <class ReadItem>
+auto item_of(const ReadItem* read) -> decltype(&*read->item) {
+    return read && read->item ? &*read->item : nullptr;
+}
+
+template <class ReadItem>
+auto item_or_mistakes(const ReadItem* read, Diagnostics& diagnostics) -> decltype(&*read->item) {
+    if (read) diagnostics.add_all(read->mistakes);
+    return item_of(read);
+}
+
+}  // namespace
+
+const paint::Paint* Library::paint(const std::string& name) {
+    return item_of(find_paint(name, UnitSystem::metric));
+}
+
+const paint::Paint* Library::paint(const std::string& name, Diagnostics& diagnostics) {
+    return item_or_mistakes(find_paint(name, diagnostics.units()), diagnostics);
+}
+
+const Ground* Library::ground(const std::string& name) {
+    return item_of(find_ground(name, UnitSystem::metric));
+}
+
+const Ground* Library::ground(const std::string& name, Diagnostics& diagnostics) {
+    return item_or_mistakes(find_ground(name, diagnostics.units()), diagnostics);
+}
+
+const LibraryGun* Library::gun(const std::string& name) {
+    return item_of(find_gun(name, UnitSystem::metric));
 }
 
 const LibraryGun* Library::gun(const std::string& name, Diagnostics& diagnostics) {
-    const auto read = [&](const std::shared_ptr<const Source>& source) -> std::optional<LibraryGun> {
-        const auto file = read_file<GunFile>(source, diagnostics);
-        return file ? to_gun(*file, name, diagnostics) : std::nullopt;
-    };
-    return find(LibraryKind::guns, name, guns_, read);
+    return item_or_mistakes(find_gun(name, diagnostics.units()), diagnostics);
 }
 
+const Panel* Library::panel(const std::string& name) { return item_of(find_panel(name, UnitSystem::metric)); }
+
 const Panel* Library::panel(const std::string& name, Diagnostics& diagnostics) {
-    const auto read = [&](const std::shared_ptr<const Source>& source) {
-        return read_file<Panel>(source, diagnostics);
-    };
-    return find(LibraryKind::panels, name, panels_, read);
+    return item_or_mistakes(find_panel(name, diagnostics.units()), diagnostics);
+}
+
+const colour::Illuminant* Library::light(const std::string& name) {
+    return item_of(find_light(name, UnitSystem::metric));
 }
 
 const colour::Illuminant* Library::light(const std::string& name, Diagnostics& diagnostics) {
-    const auto read = [&](const std::shared_ptr<const Source>& source) -> std::optional<colour::Illuminant> {
-        const auto file = read_file<LightFile>(source, diagnostics);
-        return file ? to_light(*file, name, diagnostics) : std::nullopt;
-    };
-    return find(LibraryKind::lights, name, lights_, read);
-}
-
-template <class T, class ParseFile>
-const T* Library::find(LibraryKind kind, const std::string& name, Read<T>& read,
-                       const ParseFile& parse_file) {
-    auto known = read.find(name);
-    if (known == read.end()) {
-        const std::shared_ptr<const Source> source = file(kind, name);
-        if (!source) return nullptr;
-        known = read.emplace(name, parse_file(source)).first;
-    }
-    return known->second ? &*known->second : nullptr;
+    return item_or_mistakes(find_light(name, diagnostics.units()), diagnostics);
 }
 
 }  // namespace fadewright::plan

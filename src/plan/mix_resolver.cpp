@@ -1,6 +1,7 @@
-#include "mix_resolver.h"
+#include "fadewright/plan/mix_resolver.h"
 
-#include "unknown_name.h"
+#include "fadewright/plan/names.h"
+#include "fadewright/text/schema.h"
 
 #include <fmt/core.h>
 
@@ -40,10 +41,10 @@ std::optional<Parts> MixResolver::resolve(const Located<std::string>& name) {
     const auto mix = std::find_if(plan_.mixes.begin(), plan_.mixes.end(),
                                   [&](const Named<Mix>& m) { return m.name == name.value; });
     if (mix != plan_.mixes.end()) return resolve_mix(*mix, name.span);
-    const std::size_t before = diagnostics_.error_count();
-    if (const paint::Paint* paint = library_.paint(name.value, diagnostics_)) return Parts{{paint, 1.0}};
-    if (diagnostics_.error_count() == before)
-        report_unknown("P001", "mix or paint", name, known_names(), diagnostics_);
+    if (const paint::Paint* paint = library_.paint(name.value, mistakes_)) return Parts{{paint, 1.0}};
+    const bool may_be_unread = unread_.has_field(plan_.span, "mixes");
+    if (!may_be_unread && !library_.file(LibraryKind::paints, name.value))
+        report_unknown("P001", "mix or paint", name, known_names(), mistakes_);
     return std::nullopt;
 }
 
@@ -55,10 +56,10 @@ std::vector<std::string> MixResolver::known_names() const {
 
 std::optional<Parts> MixResolver::resolve_mix(const Named<Mix>& mix, const SourceSpan& requested_at) {
     if (std::find(in_progress_.begin(), in_progress_.end(), mix.name) != in_progress_.end()) {
-        diagnostics_.error("P002", requested_at,
-                           fmt::format("mix '{}' contains itself: {} -> {}", mix.name,
-                                       detail::join_text(in_progress_, " -> "), mix.name),
-                           "make one of these mixes from paints only");
+        mistakes_.error("P002", requested_at,
+                        fmt::format("mix '{}' contains itself: {} -> {}", mix.name,
+                                    detail::join_text(in_progress_, " -> "), mix.name),
+                        "make one of these mixes from paints only");
         return std::nullopt;
     }
     // Each mix is resolved once, however many others use it.
@@ -67,7 +68,8 @@ std::optional<Parts> MixResolver::resolve_mix(const Named<Mix>& mix, const Sourc
     in_progress_.push_back(mix.name);
     std::optional<Parts> parts = colour_part(mix);
     in_progress_.pop_back();
-    if (parts) parts = finish_mix(mix.value, std::move(*parts));
+    parts = finish_mix(mix.value, std::move(parts));
+    if (unread_.is_in(mix.span)) parts.reset();
     resolved_[mix.name] = parts;
     return parts;
 }
@@ -87,59 +89,66 @@ std::optional<Parts> MixResolver::colour_part(const Named<Mix>& mix) {
         const double volume = total_volume(*sub_parts);
         for (const paint::Part& p : *sub_parts) add_to_parts(all, p.paint, share * p.parts / volume);
     }
-    if (!good) return std::nullopt;
-    const double volume = total_volume(all);
+    return good ? parts_above_zero(mix, std::move(all)) : std::nullopt;
+}
+
+std::optional<Parts> MixResolver::parts_above_zero(const Named<Mix>& mix, Parts parts) {
+    const double volume = total_volume(parts);
     if (!(volume > 0)) {
-        diagnostics_.error("P010", mix.span, fmt::format("mix '{}' has no part above zero", mix.name),
-                           "give at least one part, for example  parts = { carbon-black = 1 }");
+        if (!unread_.has_field(mix.value.span, "parts"))
+            mistakes_.error("P010", mix.span, fmt::format("mix '{}' has no part above zero", mix.name),
+                            "give at least one part, for example  parts = { carbon-black = 1 }");
         return std::nullopt;
     }
-    for (paint::Part& part : all) part.parts /= volume;
-    return all;
+    for (paint::Part& part : parts) part.parts /= volume;
+    return parts;
 }
 
 // A paint for a role, checked for that role.
 const paint::Paint* MixResolver::paint_for_role(const Located<std::string>& name, std::string_view purpose,
                                                 std::initializer_list<paint::Role> roles) {
-    const std::size_t before = diagnostics_.error_count();
-    const paint::Paint* paint = library_.paint(name.value, diagnostics_);
-    if (!paint) {
-        if (diagnostics_.error_count() == before)
-            report_unknown("P001", purpose, name, library_.names(LibraryKind::paints), diagnostics_);
-        return nullptr;
-    }
+    const paint::Paint* paint = find_paint("P001", purpose, name, library_, mistakes_);
+    if (!paint) return nullptr;
     if (std::find(roles.begin(), roles.end(), paint->role) == roles.end()) {
-        diagnostics_.error("P017", name.span, fmt::format("'{}' is not a {}", name.value, purpose),
-                           fmt::format("use a paint from the library with the role {}", purpose));
+        mistakes_.error("P017", name.span, fmt::format("'{}' is not a {}", name.value, purpose),
+                        fmt::format("use a paint from the library with the role {}", purpose));
         return nullptr;
     }
     return paint;
 }
 
-std::optional<Parts> MixResolver::finish_mix(const Mix& mix, Parts parts) {
-    if (mix.white_cut.value > 0) {
-        const paint::Paint* white = paint_for_role(mix.white, "white", {paint::Role::white});
-        if (!white) return std::nullopt;
-        for (paint::Part& part : parts) part.parts *= 1 - mix.white_cut.value;
-        add_to_parts(parts, white, mix.white_cut.value);
-    }
-    if (mix.extend > 0) {
-        const paint::Paint* base =
-            paint_for_role(mix.clear_base, "clear base", {paint::Role::clear_base, paint::Role::clear});
-        if (!base) return std::nullopt;
-        add_to_parts(parts, base, mix.extend);
-    }
-    if (mix.reduce.value > 0) {
-        const paint::Paint* reducer = paint_for_role(mix.reducer, "reducer", {paint::Role::reducer});
-        if (!reducer) return std::nullopt;
-        add_to_parts(parts, reducer, mix.reduce.value * total_volume(parts));
-    }
+// All three paints are checked, even if the colour part has mistakes.
+std::optional<Parts> MixResolver::finish_mix(const Mix& mix, std::optional<Parts> parts) {
+    const auto add = [&](bool used, const paint::Paint* paint, auto amount) {
+        if (!used) return;
+        if (!paint) parts.reset();
+        if (parts) add_to_parts(*parts, paint, amount());
+    };
+    const bool cut = mix.white_cut.value > 0, extended = mix.extend > 0, reduced = mix.reduce.value > 0;
+    const paint::Paint* white = cut ? paint_for_role(mix.white, "white", {paint::Role::white}) : nullptr;
+    const paint::Paint* base =
+        extended ? paint_for_role(mix.clear_base, "clear base", {paint::Role::clear_base, paint::Role::clear})
+                 : nullptr;
+    const paint::Paint* reducer =
+        reduced ? paint_for_role(mix.reducer, "reducer", {paint::Role::reducer}) : nullptr;
+    if (cut && parts)
+        for (paint::Part& part : *parts) part.parts *= 1 - mix.white_cut.value;
+    add(cut, white, [&] { return mix.white_cut.value; });
+    add(extended, base, [&] { return mix.extend; });
+    add(reduced, reducer, [&] { return mix.reduce.value * total_volume(*parts); });
     return parts;
 }
 
-std::optional<std::vector<paint::Part>> parts_of(const Plan& plan, const Located<std::string>& name,
-                                                 Library& library, Diagnostics& diagnostics) {
-    return MixResolver(plan, library, diagnostics).resolve(name);
+std::optional<Parts> parts_of(const Plan& plan, const Located<std::string>& name, Library& library) {
+    return MixResolver(plan, library).resolve(name);
+}
+
+std::optional<Parts> parts_of(const Plan& plan, const Located<std::string>& name, Library& library,
+                              Diagnostics& diagnostics) {
+    MixResolver mixes(plan, library, diagnostics.units());
+    std::optional<Parts> parts = mixes.resolve(name);
+    diagnostics.add_all(mixes.mistakes());
+    return parts;
 }
 
 }  // namespace fadewright::plan

@@ -2,9 +2,9 @@
 
 #include "fadewright/film/stack.h"
 #include "fadewright/paint/mix.h"
+#include "fadewright/plan/names.h"
 #include "fadewright/plan/spray_out_card_schema.h"
 #include "spray_out_card_reader.h"
-#include "unknown_name.h"
 
 #include <fmt/core.h>
 
@@ -186,15 +186,11 @@ private:
                                "use films over black and white instead");
             return;
         }
-        const paint::Paint* white = library_.paint(step.white.value, diagnostics_);
-        if (!white || white->role != paint::Role::white) {
-            if (white)
-                diagnostics_.error("C012", step.white.span,
-                                   fmt::format("'{}' is not a white", step.white.value),
-                                   "use a paint from the library with  role = \"white\"");
-            else
-                report_unknown("C012", "paint", step.white, library_.names(LibraryKind::paints),
-                               diagnostics_);
+        const paint::Paint* white = find_paint("C012", "paint", step.white, library_, diagnostics_);
+        if (!white) return;
+        if (white->role != paint::Role::white) {
+            diagnostics_.error("C012", step.white.span, fmt::format("'{}' is not a white", step.white.value),
+                               "use a paint from the library with  role = \"white\"");
             return;
         }
         const std::string name = fmt::format("1 : {} with white", number_text(step.parts));

@@ -23,7 +23,7 @@ RampProfile perceptual_ramp(const paint::MixedPaint& mix, Micrometres film, cons
         cumulative.push_back(cumulative.back() + colour::delta_e_2000(last, now));
         last = now;
     }
-    if (cumulative.back() < kIndistinguishable_dE) return RampProfile(Ramp::linear);
+    if (cumulative.back() < colour::kIndistinguishable_dE) return RampProfile(Ramp::linear);
     std::vector<double> shares{0};
     std::size_t k = 1;
     for (int j = 1; j < kTableSize; ++j) {

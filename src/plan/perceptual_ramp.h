@@ -7,8 +7,6 @@
 
 namespace fadewright::plan {
 
-inline constexpr double kIndistinguishable_dE = 1;  // no visible fade between colours closer than this
-
 // For a mix sprayed over another at full hiding: colour differences add up along the growing film, and the
 // film is chosen so that they grow evenly. For mixes of the same colour: a linear ramp.
 [[nodiscard]] RampProfile perceptual_ramp(const paint::MixedPaint& mix, Micrometres film,

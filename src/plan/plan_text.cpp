@@ -1,6 +1,5 @@
-// The plan as text, without fields at their defaults.
+#include "fadewright/plan/plan_text.h"
 
-#include "fadewright/plan/fade.h"
 #include "fadewright/plan/plan_schema.h"
 
 namespace fadewright::plan {

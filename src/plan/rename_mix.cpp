@@ -1,6 +1,6 @@
 #include "fadewright/plan/rename_mix.h"
 
-#include "fadewright/plan/job.h"
+#include "fadewright/plan/read_plan.h"
 #include "fadewright/text/edit.h"
 #include "fadewright/text/schema.h"
 
@@ -44,8 +44,7 @@ Result<std::string> rename_mix(const std::string& text, std::string_view path, c
     if (!path.starts_with(kMixes)) return Error{fmt::format("'{}' is not a mix", path)};
     std::string old(path.substr(kMixes.size()));
     if (old.size() > 1 && old.front() == '"') old = old.substr(1, old.size() - 2);
-    Diagnostics ignored;
-    const std::optional<Plan> plan = read_plan(std::make_shared<const Source>("plan", text), ignored);
+    const std::optional<Plan> plan = read_plan(std::make_shared<const Source>("plan", text)).plan;
     if (!plan) return Error{"fix the errors of the plan first"};
     if (name.empty()) return Error{"a mix needs a name"};
     const auto has = [&](const std::string& wanted_name) {

@@ -1,4 +1,4 @@
-#include "shapes.h"
+#include "fadewright/plan/shapes.h"
 
 #include "fadewright/base/files.h"
 #include "fadewright/plan/height_map.h"
@@ -38,8 +38,8 @@ std::optional<std::string> ShapeReader::read_bytes(const std::string& name, cons
     if (const auto known = bytes_.find(name); known != bytes_.end()) return known->second;
     namespace fs = std::filesystem;
     if (!stays_in_folder(name)) {
-        diagnostics_.error("P019", span, fmt::format("'{}' is outside the folder of the plan", name),
-                           "put the file into the plan's folder and give its name");
+        mistakes_.error("P019", span, fmt::format("'{}' is outside the folder of the plan", name),
+                        "put the file into the plan's folder and give its name");
         return std::nullopt;
     }
     std::error_code error;
@@ -47,7 +47,7 @@ std::optional<std::string> ShapeReader::read_bytes(const std::string& name, cons
     if (fs::is_regular_file(path, error)) {
         Result<std::string> bytes = read_file_bytes(path.string(), kBinaryFileLimit_bytes);
         if (bytes) return bytes_[name] = std::move(bytes).value();
-        diagnostics_.error("P019", span, bytes.error().message, "make the file readable");
+        mistakes_.error("P019", span, bytes.error().message, "make the file readable");
         return std::nullopt;
     }
     if (const std::shared_ptr<const Source> drawing = library_.drawing(name))
@@ -55,37 +55,49 @@ std::optional<std::string> ShapeReader::read_bytes(const std::string& name, cons
     std::string known;
     for (const std::string& drawing_name : library_.drawings())
         known += (known.empty() ? "" : ", ") + drawing_name;
-    diagnostics_.error("P019", span, fmt::format("file '{}' not found in the plan's folder", name),
-                       known.empty() ? "put it there" : "put it there; drawings in the library: " + known);
+    mistakes_.error("P019", span, fmt::format("file '{}' not found in the plan's folder", name),
+                    known.empty() ? "put it there" : "put it there; drawings in the library: " + known);
     return std::nullopt;
 }
 
+ShapeReader::ShapeReader(const std::shared_ptr<const Source>& source, Library& library, UnitSystem units,
+                         UnreadFields unread)
+    : plan_name_(source ? source->name() : ""), library_(library), unread_(std::move(unread)) {
+    mistakes_.set_units(units);
+}
+
 std::optional<DrawnOutline> ShapeReader::read(const Shape& shape) {
+    if (unread_.is_in(shape.span)) return std::nullopt;
     if (shape.drawing.empty() == shape.corners.empty()) {
-        diagnostics_.error("P020", shape.span,
-                           shape.drawing.empty() ? "the shape has no line" : "the shape is given twice",
-                           "give either  drawing = \"shape.svg\"  or corners");
+        mistakes_.error("P020", shape.span,
+                        shape.drawing.empty() ? "the shape has no line" : "the shape is given twice",
+                        "give either  drawing = \"shape.svg\"  or corners");
         return std::nullopt;
     }
-    if (!shape.corners.empty()) {
-        const spray::Ring ring = ring_through(shape.corners, shape.smooth);
-        const spray::Outline outline({ring});
-        if (!(outline.area_m2() > 0)) {
-            diagnostics_.error("P020", shape.span, "the corners enclose no area",
-                               "give at least three corners that are not on one line");
-            return std::nullopt;
-        }
-        if (const std::optional<spray::PlanePoint> crossing = spray::self_crossing(ring)) {
-            const DisplayUnits units(diagnostics_.units());
-            diagnostics_.error(
-                "P032", shape.span,
-                fmt::format("the shape's line crosses itself at {}, {}",
-                            units.text(Millimetres{crossing->x_mm}), units.text(Millimetres{crossing->y_mm})),
-                "give the corners in order around the shape");
-            return std::nullopt;
-        }
-        return DrawnOutline{outline, Millimetres{outline.bounds().x1}, Millimetres{outline.bounds().y1}};
+    return shape.corners.empty() ? read_drawing(shape) : read_corners(shape);
+}
+
+std::optional<DrawnOutline> ShapeReader::read_corners(const Shape& shape) {
+    const spray::Ring ring = ring_through(shape.corners, shape.smooth);
+    const spray::Outline outline({ring});
+    if (!(outline.area_m2() > 0)) {
+        mistakes_.error("P020", shape.span, "the corners enclose no area",
+                        "give at least three corners that are not on one line");
+        return std::nullopt;
     }
+    if (const std::optional<spray::PlanePoint> crossing = spray::self_crossing(ring)) {
+        const DisplayUnits units(mistakes_.units());
+        mistakes_.error(
+            "P032", shape.span,
+            fmt::format("the shape's line crosses itself at {}, {}", units.text(Millimetres{crossing->x_mm}),
+                        units.text(Millimetres{crossing->y_mm})),
+            "give the corners in order around the shape");
+        return std::nullopt;
+    }
+    return DrawnOutline{outline, Millimetres{outline.bounds().x1}, Millimetres{outline.bounds().y1}};
+}
+
+std::optional<DrawnOutline> ShapeReader::read_drawing(const Shape& shape) {
     const std::string key =
         fmt::format("{}#{}#{}", shape.drawing, shape.part, shape.width.value_or(Millimetres{}).value);
     if (const auto known = outlines_.find(key); known != outlines_.end()) return known->second;
@@ -93,8 +105,8 @@ std::optional<DrawnOutline> ShapeReader::read(const Shape& shape) {
     if (!bytes) return std::nullopt;
     const Result<DrawnOutline> drawn = outline_from_svg(*bytes, shape.drawing, {shape.part, shape.width});
     if (!drawn) {
-        diagnostics_.error("P019", shape.span, drawn.error().message,
-                           "fix the drawing, or choose another part or file");
+        mistakes_.error("P019", shape.span, drawn.error().message,
+                        "fix the drawing, or choose another part or file");
         return std::nullopt;
     }
     outlines_.emplace(key, drawn.value());
@@ -122,9 +134,20 @@ std::string missing_fields(const Relief& r) {
 
 }  // namespace
 
+std::optional<spray::ReliefPart> ShapeReader::read_height_map(const Relief& r, const spray::Panel& panel) {
+    const std::optional<std::string> bytes = read_bytes(r.picture, r.span);
+    if (!bytes) return std::nullopt;
+    Result<spray::HeightMap> map = height_map_from_png(
+        *bytes, r.picture, {0, 0, panel.width.value, panel.height.value}, {-*r.depth, Millimetres{}});
+    if (map) return std::move(map).value();
+    mistakes_.error("P019", r.span, map.error().message, "fix the picture, or choose another one");
+    return std::nullopt;
+}
+
 std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray::Panel& panel) {
+    if (unread_.is_in(r.span)) return std::nullopt;
     if (const std::string missing = missing_fields(r); !missing.empty()) {
-        diagnostics_.error("P021", r.span, "a dimension is missing", "write  " + missing);
+        mistakes_.error("P021", r.span, "a dimension is missing", "write  " + missing);
         return std::nullopt;
     }
     const double W = panel.width.value, H = panel.height.value;
@@ -132,15 +155,7 @@ std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray:
     const spray::PlanePoint at{centre.x.value, centre.y.value};
     if (r.kind == ReliefKind::cylinder) return spray::Cylinder{at, r.axis, *r.radius};
     if (r.kind == ReliefKind::dome) return spray::Sphere{at, *r.radius};
-    if (r.kind == ReliefKind::height_map) {
-        const std::optional<std::string> bytes = read_bytes(r.picture, r.span);
-        if (!bytes) return std::nullopt;
-        Result<spray::HeightMap> map =
-            height_map_from_png(*bytes, r.picture, {0, 0, W, H}, {-*r.depth, Millimetres{}});
-        if (!map)
-            diagnostics_.error("P019", r.span, map.error().message, "fix the picture, or choose another one");
-        return map ? std::optional<spray::ReliefPart>(std::move(map).value()) : std::nullopt;
-    }
+    if (r.kind == ReliefKind::height_map) return read_height_map(r, panel);
     std::optional<spray::Outline> around = panel.outline_or_rectangle();
     if (r.around) {
         const std::optional<DrawnOutline> drawn = read(*r.around);
@@ -150,9 +165,9 @@ std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray:
     if (r.kind == ReliefKind::bevel) {
         const bool round = r.profile == Profile::round;
         if (round && *r.depth > *r.width) {
-            diagnostics_.error(
+            mistakes_.error(
                 "P021", r.span, "a round edge cannot be deeper than it is wide",
-                "give a width of at least " + DisplayUnits(diagnostics_.units()).input_text(*r.depth));
+                "give a width of at least " + DisplayUnits(mistakes_.units()).input_text(*r.depth));
             return std::nullopt;
         }
         return spray::Bevel{*around, *r.width, *r.depth,

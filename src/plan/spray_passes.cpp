@@ -1,6 +1,7 @@
-#include "spray_passes.h"
+#include "fadewright/plan/spray_passes.h"
 
 #include "fadewright/spray/polyline.h"
+#include "fadewright/spray/settings.h"
 
 #include <fmt/core.h>
 
@@ -46,6 +47,12 @@ bool is_moving(const Pass& pass) {
 }
 
 }  // namespace
+
+spray::Gun gun_as_set(const Coat& coat, spray::Gun gun) {
+    if (coat.flow) gun.flow = *coat.flow;
+    if (coat.needle_opening || coat.air) gun = spray::with_settings(gun, {coat.needle_opening, coat.air});
+    return gun;
+}
 
 spray::Pass to_spray(const Pass& pass, const MovementDefaults& defaults) {
     spray::Pass out;

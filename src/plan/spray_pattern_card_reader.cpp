@@ -1,9 +1,9 @@
 #include "spray_pattern_card_reader.h"
 
 #include "fadewright/colour/reflectance_recovery.h"
-#include "fadewright/plan/job.h"
+#include "fadewright/plan/mix_resolver.h"
+#include "fadewright/plan/names.h"
 #include "fadewright/plan/spray_pattern_card_schema.h"
-#include "unknown_name.h"
 
 #include <fmt/core.h>
 
@@ -63,9 +63,8 @@ private:
             plan.mixes.push_back({"the mix of this card", *card_.mix, card_.mix->span});
             name = {"the mix of this card", card_.mix->span};
         }
-        const std::size_t before = diagnostics_.error_count();
         const auto parts = parts_of(plan, name, library_, diagnostics_);
-        if (!parts || diagnostics_.error_count() != before) return;
+        if (!parts) return;
         prepared_.mix = paint::mix_paints(*parts);
         if (!(prepared_.mix.solids.value > 0))
             diagnostics_.error("G002", name.span, "the sprayed paint contains no solids",
@@ -206,12 +205,8 @@ private:
                 film::below_surface(patch_colour, prepared_.saunderson, film::Specular::excluded);
         } else {
             const Located<std::string> name = card_.ground.value_or(Located<std::string>{"white-primer", {}});
-            const std::size_t before = diagnostics_.error_count();
-            const Ground* ground = library_.ground(name.value, diagnostics_);
-            if (ground)
-                prepared_.ground = ground->inside;
-            else if (diagnostics_.error_count() == before)
-                report_unknown("G008", "ground", name, library_.names(LibraryKind::grounds), diagnostics_);
+            const Ground* ground = find_ground("G008", name, library_, diagnostics_);
+            if (ground) prepared_.ground = ground->inside;
         }
     }
 

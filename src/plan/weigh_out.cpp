@@ -3,7 +3,7 @@
 #include "fadewright/base/contract.h"
 #include "fadewright/plan/amounts.h"
 #include "fadewright/plan/coverage.h"
-#include "mix_resolver.h"
+#include "fadewright/plan/mix_resolver.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,10 @@
 #include "fadewright/render/fade_methods.h"
 
+#include "fadewright/base/contract.h"
 #include "fadewright/film/colorimeter.h"
 #include "fadewright/film/drawdown.h"
 #include "fadewright/plan/fade.h"
+#include "fadewright/plan/mix_resolver.h"
 #include "fadewright/render/panel_shader.h"
 #include "fadewright/spray/drying.h"
 
@@ -106,7 +108,7 @@ AssessmentLine assessment_line(const plan::Plan& plan, const spray::Panel& panel
     const double half = centre->width_mm;  // half of the width, and as much again beyond the fade
     const double before = length_on_panel(panel, centre->at, -centre->dx, -centre->dy, half);
     const double after = length_on_panel(panel, centre->at, centre->dx, centre->dy, half);
-    const double width_share = fade->ramp == plan::Ramp::smooth ? 0.5903 : 0.8;  // 10 to 90 % of the ramp
+    const double width_share = plan::ten_to_ninety_share(fade->ramp);
     return {offset_point(centre->at, centre->dx, centre->dy, -before),
             offset_point(centre->at, centre->dx, centre->dy, after),
             Millimetres{width_share * centre->width_mm}, Millimetres{before}};
@@ -143,15 +145,11 @@ double total_penalty(const FadeMethodResult& result, const AssessmentLine& line)
 
 }  // namespace
 
-std::optional<FadeMethodResult> assess_method(std::string name, const plan::Plan& plan,
-                                              const AssessmentLine& line, plan::Library& library,
-                                              Diagnostics& diagnostics) {
-    std::optional<plan::Job> job = plan::resolve_job(plan, "", library, diagnostics);
-    if (!job) return std::nullopt;
+FadeMethodResult assess_method(std::string name, plan::Plan plan, plan::Job job, const AssessmentLine& line) {
     FadeMethodResult result;
     result.name = std::move(name);
-    result.plan = plan;
-    result.job = std::move(*job);
+    result.plan = std::move(plan);
+    result.job = std::move(job);
     result.samples = fade_samples(result.job, line, kFadeSamples);
     result.metrics = fade_metrics(result.samples, {result.job.view_distance, {}});
     result.cost = fade_cost(result.job, line.points(kFadeSamples));
@@ -198,9 +196,7 @@ plan::Fade switch_method(plan::Fade fade, plan::FadeMethod method) {
 // Parts of `to` per part of `from` at the visual midpoint; nothing if the two look alike.
 std::optional<double> visual_midpoint_ratio(const plan::Plan& plan, const plan::Fade& fade,
                                             const plan::Job& job, plan::Library& library) {
-    Diagnostics ignored;
-    const auto a = plan::parts_of(plan, fade.from, library, ignored),
-               b = plan::parts_of(plan, fade.to, library, ignored);
+    const auto a = plan::parts_of(plan, fade.from, library), b = plan::parts_of(plan, fade.to, library);
     if (!a || !b) return std::nullopt;
     const auto half =
         film::visual_midpoint(*a, *b, film::Colorimeter(job.light, job.observer, film::Specular::excluded));
@@ -296,19 +292,16 @@ void rank_methods(FadeMethodComparison& out) {
 
 }  // namespace
 
-std::optional<FadeMethodComparison> compare_fade_methods(const plan::Plan& plan, const std::string& plan_text,
-                                                         plan::Library& library, Diagnostics& diagnostics,
-                                                         const Progress& progress) {
-    const std::optional<plan::Job> job = plan::resolve_job(plan, plan_text, library, diagnostics);
-    if (!job) return std::nullopt;
+std::optional<FadeMethodComparison> compare_fade_methods(const plan::ResolvedPlan& resolved,
+                                                         plan::Library& library, const Progress& progress) {
+    FW_EXPECTS(resolved.job);
+    const plan::Plan& plan = *resolved.plan;
     FadeMethodComparison out;
-    out.line = assessment_line(plan, job->panel);
-    std::optional<FadeMethodResult> own = assess_method("your plan", plan, out.line, library, diagnostics);
-    if (!own) return std::nullopt;
-    out.results.push_back(std::move(*own));
+    out.line = assessment_line(plan, resolved.job->panel);
+    out.results.push_back(assess_method("your plan", plan, *resolved.job, out.line));
     if (const std::optional<std::size_t> c = fade_coat_index(plan)) {
         const std::vector<Variation> others = method_variations(
-            *plan.coats[*c].fade, visual_midpoint_ratio(plan, *plan.coats[*c].fade, *job, library));
+            *plan.coats[*c].fade, visual_midpoint_ratio(plan, *plan.coats[*c].fade, *resolved.job, library));
         double done = 1;  // the plan's own
         for (const Variation& variation : others) {
             if (progress.cancelled()) return std::nullopt;
@@ -319,14 +312,12 @@ std::optional<FadeMethodComparison> compare_fade_methods(const plan::Plan& plan,
             }
             plan::Plan other = plan;
             other.coats[*c].fade = variation.fade;
-            Diagnostics reasons;
-            std::optional<FadeMethodResult> result =
-                assess_method(variation.name, other, out.line, library, reasons);
-            if (result) {
-                out.results.push_back(std::move(*result));
+            plan::ResolvedPlan tried = plan::resolve(std::move(other), library);
+            if (tried.job) {
+                out.results.push_back(
+                    assess_method(variation.name, std::move(*tried.plan), std::move(*tried.job), out.line));
             } else {
-                out.infeasible.push_back(
-                    {variation.name, reasons.empty() ? "" : reasons.sorted_list().front().message});
+                out.infeasible.push_back({variation.name, tried.diagnostics.sorted_list().front().message});
             }
         }
     }

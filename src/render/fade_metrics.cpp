@@ -188,7 +188,8 @@ void measure_reversal(std::span<const FadeSample> samples, FadeMetrics& out) {
 std::optional<FadeMetrics> fade_metrics(std::span<const FadeSample> samples, const ViewCondition& view) {
     FW_EXPECTS(samples.size() >= 3);
     FW_EXPECTS(view.distance.value > 0);
-    if (delta_e_76(samples.front().lab, samples.back().lab) < kMinFade_dE) return std::nullopt;
+    if (delta_e_76(samples.front().lab, samples.back().lab) < colour::kIndistinguishable_dE)
+        return std::nullopt;
     FadeMetrics out;
     out.view = view;
     measure_width(samples, out);

@@ -4,6 +4,7 @@
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/visibility.h"
 #include "fadewright/plan/coverage.h"
+#include "fadewright/plan/mix_resolver.h"
 #include "fadewright/render/panel_shader.h"
 #include "repair_batch.h"
 
@@ -130,8 +131,7 @@ private:
         for (plan::ResolvedCoat& coat : job_.coats) {
             auto existing = recipes_.find(coat.mix_name);
             if (existing == recipes_.end()) {
-                Diagnostics ignored;
-                const auto planned = plan::parts_of(plan_, {coat.mix_name, {}}, library_, ignored);
+                const auto planned = plan::parts_of(plan_, {coat.mix_name, {}}, library_);
                 FW_EXPECTS(planned.has_value());  // the job is resolved
                 RepairRecipe recipe{*planned, "", false};
                 const auto recorded =

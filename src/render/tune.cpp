@@ -90,14 +90,13 @@ private:
 
 }  // namespace
 
-std::optional<TuneResult> tune_fade(const plan::Plan& plan, const TuneOptions& options,
-                                    const plan::Library& library, Diagnostics& diagnostics) {
-    FW_EXPECTS(fade_coat_index(plan));
+TuneResult tune_fade(const plan::ResolvedPlan& resolved, const TuneOptions& options,
+                     const plan::Library& library) {
+    FW_EXPECTS(resolved.job && fade_coat_index(*resolved.plan));
+    const plan::Plan& plan = *resolved.plan;
     const std::size_t c = *fade_coat_index(plan);
     plan::Library own_library = library;
-    const std::optional<plan::Job> job = plan::resolve_job(plan, "", own_library, diagnostics);
-    if (!job) return std::nullopt;
-    Tuner tuner(plan, options, library, *job);
+    Tuner tuner(plan, options, library, *resolved.job);
     const FadeSetting before{*plan.coats[c].fade, plan.coats[c].distance};
     const SearchResult best = tuner.best();
 
@@ -108,18 +107,15 @@ std::optional<TuneResult> tune_fade(const plan::Plan& plan, const TuneOptions& o
     out.penalty_after = better ? best.penalty : out.penalty_before;
     out.stopped = tuner.budget().stopped();
     const AssessmentLine& line = tuner.objective().line();
-    std::optional<FadeMethodResult> before_result =
-        assess_method("your plan", plan, line, own_library, diagnostics);
-    std::optional<FadeMethodResult> after_result =
-        assess_method("tuned", after.apply_to(plan, c), line, own_library, diagnostics);
-    if (!before_result || !after_result) return std::nullopt;
+    out.before = assess_method("your plan", plan, *resolved.job, line);
+    plan::ResolvedPlan tuned = plan::resolve(after.apply_to(plan, c), own_library);
+    FW_EXPECTS(tuned.job);  // evaluated before
+    out.after = assess_method("tuned", std::move(*tuned.plan), std::move(*tuned.job), line);
     for (Ablation& ablation : ablations(before, after, plan.units))
         out.changes.push_back({std::move(ablation.label), std::move(ablation.before),
                                std::move(ablation.after),
                                tuner.penalty(ablation.setting) - out.penalty_after});
-    out.variability = operator_variability(after_result->job, line, options.seed, kOperatorRuns);
-    out.before = std::move(*before_result);
-    out.after = std::move(*after_result);
+    out.variability = operator_variability(out.after.job, line, options.seed, kOperatorRuns);
     out.trials = tuner.budget().trials();
     return out;
 }

@@ -29,8 +29,7 @@ TuneObjective::TuneObjective(const plan::Plan& plan, const plan::Job& job, const
 }
 
 TuneObjective::Evaluation TuneObjective::evaluate(const plan::Plan& plan, plan::Library& library) const {
-    Diagnostics ignored;
-    const std::optional<plan::Job> job = plan::resolve_job(plan, "", library, ignored);
+    const std::optional<plan::Job> job = plan::resolve(plan, library).job;
     if (!job) return {};
     const std::vector<FadeSample> samples = fade_samples(*job, line_, kTrialSamples);
     const std::optional<FadeMetrics> metrics = fade_metrics(samples, {job->view_distance, {}});

@@ -1,5 +1,6 @@
 #include "tune_parameters.h"
 
+#include "fadewright/plan/fade.h"
 #include "fadewright/plan/plan_schema.h"
 
 #include <fmt/core.h>
@@ -117,7 +118,7 @@ std::vector<TuneParameter> tune_parameters(const FadeSetting& origin, double def
     const bool joint = fade.ramp == Ramp::joint;
     const double planned = ramp_width_mm(fade);
     const double width =
-        options.width ? options.width->value / (fade.ramp == Ramp::smooth ? 0.5903 : 0.8) : planned;
+        options.width ? options.width->value / plan::ten_to_ninety_share(fade.ramp) : planned;
     const double distance = origin.distance.value_or(Millimetres{default_mm}).value;
     std::vector<TuneParameter> parameters;
     const auto add = [&](Vary vary, double min, double max, double step, double start) {

@@ -2,9 +2,9 @@
 
 #include "fadewright/base/files.h"
 #include "fadewright/base/utf8.h"
-#include "fadewright/plan/job.h"
 #include "fadewright/plan/job_log_schema.h"
 #include "fadewright/plan/plan_diff.h"
+#include "fadewright/plan/read_plan.h"
 
 #include <fmt/core.h>
 
@@ -136,9 +136,8 @@ RecordReport make_record_report(std::string file, plan::JobLog record, const pla
     RecordReport report{std::move(file), std::move(record), sha256_hex(text_now), {}, now.units};
     for (const plan::PlanSnapshot& snapshot : report.record.plans) {
         SnapshotDiff item{snapshot.sha256.value, snapshot.sha256.value == report.current_sha256, true, {}};
-        Diagnostics ignored;
-        const auto previous =
-            plan::read_plan(std::make_shared<Source>("plan snapshot", snapshot.text), ignored);
+        const std::optional<plan::Plan> previous =
+            plan::read_plan(std::make_shared<Source>("plan snapshot", snapshot.text)).plan;
         item.readable = previous.has_value();
         if (previous) item.changes = plan::plan_diff(*previous, now, now.units);
         report.snapshots.push_back(std::move(item));

@@ -156,7 +156,7 @@ std::string_view paint_kind(paint::Role role) {
 Json paints(plan::Library& library) {
     Json list = Json::array();
     Diagnostics ignored;
-    const colour::Illuminant* day = library.light("day", ignored);
+    const colour::Illuminant* day = library.light(plan::kDefaultLight, ignored);
     const film::Colorimeter colorimeter(day ? *day
                                             : colour::standard_illuminant(colour::StandardIlluminant::D65));
     for (const std::string& name : library.names(plan::LibraryKind::paints)) {
@@ -194,7 +194,7 @@ ApiResponse library_list(PlanCache& plan_cache) {
     Json guns = Json::array(), grounds = Json::array(), lights = Json::array(), shapes = Json::array();
     for (const std::string& name : library.names(plan::LibraryKind::guns))
         if (library.gun(name, ignored)) guns.push_back({{"name", name}, {"title", name}});
-    const colour::Illuminant* day = library.light("day", ignored);
+    const colour::Illuminant* day = library.light(plan::kDefaultLight, ignored);
     const film::Colorimeter colorimeter(day ? *day
                                             : colour::standard_illuminant(colour::StandardIlluminant::D65));
     for (const std::string& name : library.names(plan::LibraryKind::grounds))

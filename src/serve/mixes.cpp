@@ -2,6 +2,7 @@
 // and white.
 #include "fadewright/film/drawdown.h"
 #include "fadewright/paint/nominal_film_build.h"
+#include "fadewright/plan/mix_resolver.h"
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/report/format.h"
 #include "model.h"

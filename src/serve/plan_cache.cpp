@@ -1,27 +1,10 @@
 #include "plan_cache.h"
 
-#include "fadewright/plan/fade.h"
+#include "fadewright/plan/resolve.h"
 
 #include <algorithm>
 
 namespace fadewright::serve {
-namespace {
-
-void expand_and_resolve(PreparedPlan& prepared) {
-    Diagnostics expansion_diagnostics;
-    if (prepared.units) prepared.plan->units = *prepared.units;
-    prepared.expanded = plan::expand_fades(*prepared.plan, prepared.library, expansion_diagnostics);
-    if (!prepared.expanded) {  // collects all errors
-        (void)plan::resolve_job(*prepared.plan, prepared.text, prepared.library, prepared.diagnostics);
-        return;
-    }
-    prepared.job =
-        plan::resolve_job(*prepared.expanded, prepared.text, prepared.library, prepared.diagnostics);
-    if (!prepared.job) prepared.expanded.reset();
-}
-
-}  // namespace
-
 // The expanded coats of a fade carry its position in the text.
 PreparedPlan::CoatRange PreparedPlan::expanded_coats(std::size_t coat) const {
     const std::size_t position = plan->coats[coat].span.begin;
@@ -55,8 +38,11 @@ std::shared_ptr<const PreparedPlan> PlanCache::prepare(const ApiRequest& api_req
     }
     auto prepared = std::make_shared<PreparedPlan>(PreparedPlan{
         file, text, units, std::make_shared<const Source>(file, text), {}, {}, {}, {}, library()});
-    prepared->plan = plan::read_plan(prepared->source, prepared->diagnostics);
-    if (prepared->plan) expand_and_resolve(*prepared);
+    plan::ResolvedPlan resolved = plan::resolve(prepared->source, prepared->library, units);
+    prepared->diagnostics = std::move(resolved.diagnostics);
+    prepared->plan = std::move(resolved.plan);
+    prepared->expanded = std::move(resolved.expanded);
+    prepared->job = std::move(resolved.job);
     const std::lock_guard lock(mutex_);
     if (prepared->job) library_ = prepared->library;
     plans_.push_front(prepared);

@@ -62,6 +62,10 @@ void Diagnostics::warning(std::string rule, SourceSpan span, std::string message
         {std::move(rule), DiagnosticSeverity::warning, std::move(span), std::move(message), std::move(hint)});
 }
 
+void Diagnostics::add_all(const Diagnostics& other) {
+    list_.insert(list_.end(), other.list_.begin(), other.list_.end());
+}
+
 bool Diagnostics::has_errors() const noexcept { return error_count() > 0; }
 
 std::size_t Diagnostics::error_count() const noexcept {
@@ -77,7 +81,17 @@ std::vector<Diagnostic> Diagnostics::sorted_list() const {
     };
     std::stable_sort(sorted.begin(), sorted.end(),
                      [&](const Diagnostic& a, const Diagnostic& b) { return key(a) < key(b); });
-    return sorted;
+    std::vector<Diagnostic> once;
+    std::size_t group = 0;  // begin of those at the same place
+    for (Diagnostic& d : sorted) {
+        if (!once.empty() && key(once.back()) != key(d)) group = once.size();
+        const auto same = [&](const Diagnostic& other) {
+            return other.span.end == d.span.end && other.message == d.message && other.hint == d.hint;
+        };
+        if (std::none_of(once.begin() + static_cast<std::ptrdiff_t>(group), once.end(), same))
+            once.push_back(std::move(d));
+    }
+    return once;
 }
 
 std::string to_text(const Diagnostics& diagnostics) {

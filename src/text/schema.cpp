@@ -219,6 +219,17 @@ const Node* Section::take_field(std::string_view name, std::string_view about, P
     return value;
 }
 
+void Section::add_result(const FieldContext& field, const Node& value, bool ok, bool sections) {
+    if (ok) return;
+    ok_ = false;
+    const auto is_table = [](const Node& node) { return node.kind == Node::Kind::table; };
+    const std::size_t count = is_table(value) ? value.entries.size() : value.items.size();
+    const bool kept = sections && count >= field.limits.min_items && count <= field.limits.max_items &&
+                      (is_table(value) || (value.kind == Node::Kind::list &&
+                                           std::all_of(value.items.begin(), value.items.end(), is_table)));
+    if (!kept) context_.unread.add_field(table_.span, field.name, value.span);
+}
+
 bool Section::finish() {
     std::vector<std::string> explained;  // missing names that a misspelt name accounts for
     for (const Entry& entry : table_.entries) {
@@ -233,7 +244,10 @@ bool Section::finish() {
                 ? fmt::format("names of {}: {}", struct_name_, join_text(known_names_, ", "))
                 : fmt::format("did you mean '{}'?", close));
         if (!close.empty()) explained.emplace_back(close);
+        context_.unread.add_field(table_.span, is_given ? std::string_view{} : close, entry.key_span);
     }
+    for (const MissingField& field : missing_) context_.unread.add_field(table_.span, field.name);
+    if (!ok_) context_.unread.add_section(table_.span);
     if (context_.complete) report_missing(explained);
     return ok_ && missing_.empty();
 }

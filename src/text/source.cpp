@@ -1,5 +1,7 @@
 #include "fadewright/text/source.h"
 
+#include "fadewright/base/files.h"
+
 #include <algorithm>
 
 namespace fadewright {
@@ -26,6 +28,8 @@ Source::Source(std::string name, std::string text) : name_(std::move(name)), tex
         if (starts_character(text_[i])) ++characters;
     }
 }
+
+std::string Source::sha256() const { return sha256_hex(text_); }
 
 std::size_t Source::characters_before(std::size_t offset) const {
     if (character_marks_.empty()) return 0;

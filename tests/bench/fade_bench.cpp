@@ -18,36 +18,34 @@ namespace {
 
 constexpr const char* kFade = "presets/plans/dusk-fade-short.toml";
 
-plan::Plan fade_plan() {
+plan::ResolvedPlan resolved_fade_plan() {
     std::ifstream in(test::source_path(kFade));
     std::ostringstream text;
     text << in.rdbuf();
-    Diagnostics diagnostics;
-    return plan::read_plan(std::make_shared<Source>(kFade, text.str()), diagnostics).value();
+    plan::Library library = test::preset_library();
+    return plan::resolve(std::make_shared<Source>(kFade, text.str()), library);
 }
 
 void compare(State& state) {
-    const plan::Plan plan = fade_plan();
+    const plan::ResolvedPlan resolved = resolved_fade_plan();
     const ThreadLimit limit(2);
     for (auto _ : state) {
         plan::Library library = test::preset_library();
-        Diagnostics diagnostics;
-        const auto comparison = compare_fade_methods(plan, "", library, diagnostics);
+        const auto comparison = compare_fade_methods(resolved, library);
         if (!comparison) return state.SkipWithError("the fade of the demo is not possible");
         state.counters["methods"] = static_cast<double>(comparison->results.size());
     }
 }
 
 void tune(State& state) {
-    const plan::Plan plan = fade_plan();
+    const plan::ResolvedPlan resolved = resolved_fade_plan();
     const ThreadLimit limit(2);
     for (auto _ : state) {
-        Diagnostics diagnostics;
-        const auto result = tune_fade(plan, {}, test::preset_library(), diagnostics);
-        if (!result || !result->after.metrics) return state.SkipWithError("the demo's fade cannot be tuned");
-        state.counters["trials"] = result->trials;
-        state.counters["banding"] = result->after.metrics->banding_over_threshold;
-        state.counters["width_mm"] = result->after.metrics->width.value;
+        const auto result = tune_fade(resolved, {}, test::preset_library());
+        if (!result.after.metrics) return state.SkipWithError("the demo's fade cannot be tuned");
+        state.counters["trials"] = result.trials;
+        state.counters["banding"] = result.after.metrics->banding_over_threshold;
+        state.counters["width_mm"] = result.after.metrics->width.value;
     }
 }
 

@@ -2,6 +2,7 @@
 #include "fadewright/plan/actuals.h"
 
 #include "fadewright/paint/mix.h"
+#include "fadewright/plan/read_plan.h"
 #include "preset_library.h"
 
 #include <catch2/catch.hpp>

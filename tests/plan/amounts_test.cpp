@@ -2,7 +2,7 @@
 #include "fadewright/plan/amounts.h"
 
 #include "fadewright/plan/coverage.h"
-#include "fadewright/plan/fade.h"
+#include "fadewright/plan/resolve.h"
 #include "preset_library.h"
 #include "published_table.h"
 
@@ -25,11 +25,10 @@ struct PlannedJob {
     plan::Amounts amounts;
 
     explicit PlannedJob(const std::string& text) {
-        Diagnostics diagnostics;
-        plan = plan::read_plan(std::make_shared<Source>("test.toml", text), diagnostics);
-        if (plan) plan = plan::expand_fades(*plan, library, diagnostics);
-        if (plan) job = plan::resolve_job(*plan, text, library, diagnostics);
-        if (!job) throw std::runtime_error(to_text(diagnostics));
+        plan::ResolvedPlan resolved = plan::resolve(std::make_shared<Source>("test.toml", text), library);
+        if (!resolved.job) throw std::runtime_error(to_text(resolved.diagnostics));
+        plan = std::move(resolved.expanded);
+        job = std::move(resolved.job);
         amounts = plan::amounts_of(*plan, *job, library);
     }
 };

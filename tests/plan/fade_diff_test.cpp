@@ -1,7 +1,7 @@
 // Edits from one fade to another: nothing else changes, and the text reads as the other plan.
 #include "fadewright/plan/fade_diff.h"
 
-#include "fadewright/plan/job.h"
+#include "fadewright/plan/read_plan.h"
 #include "fadewright/text/edit.h"
 
 #include <catch2/catch.hpp>

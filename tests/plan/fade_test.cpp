@@ -4,6 +4,9 @@
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/film/colorimeter.h"
 #include "fadewright/plan/plan_schema.h"
+#include "fadewright/plan/plan_text.h"
+#include "fadewright/plan/read_plan.h"
+#include "fadewright/plan/resolve.h"
 #include "preset_library.h"
 #include "published_table.h"
 
@@ -37,6 +40,11 @@ plan::Plan read_plan_text(const std::string& text) {
     INFO(to_text(diagnostics));
     REQUIRE(plan);
     return *plan;
+}
+
+plan::ResolvedPlan resolve_text(const std::string& text) {
+    plan::Library library = test::preset_library();
+    return plan::resolve(std::make_shared<Source>("plan.toml", text), library);
 }
 
 // Where along the vertical centre line a growing value first passes a level, between whole millimetres.
@@ -134,38 +142,33 @@ TEST_CASE("method under is method over from the other side", "[plan][fade]") {
 TEST_CASE("the edge of an even film is as soft as the cumulative Gaussian", "[plan][fade]") {
     plan::Library library = test::preset_library();
     const plan::Coat coat;
-    const auto edge = plan::min_edge_width(coat, "detail-gun-round", Degrees{}, library);
-    REQUIRE(edge);
+    const plan::LibraryGun* gun = library.gun("detail-gun-round");
+    REQUIRE(gun);
+    const Millimetres edge = plan::min_edge_width(coat, *gun, Degrees{});
     // Twice the normal distribution's 90 % point, 1.2815516 (any table), for a spread of 14 mm.
-    CHECK(edge->value == Approx(2 * 1.2815516 * 14).epsilon(1e-4));
+    CHECK(edge.value == Approx(2 * 1.2815516 * 14).epsilon(1e-4));
     plan::Coat near_coat;
     near_coat.distance = Millimetres{60};
-    CHECK(plan::min_edge_width(near_coat, "detail-gun-round", Degrees{}, library)->value ==
-          Approx(0.5 * edge->value).epsilon(1e-4));
-    CHECK_FALSE(plan::min_edge_width(coat, "no-such-gun", Degrees{}, library));
+    CHECK(plan::min_edge_width(near_coat, *gun, Degrees{}).value == Approx(0.5 * edge.value).epsilon(1e-4));
 }
 
 TEST_CASE("a fade narrower than the gun can spray is an error, a slightly wider one is not", "[plan][fade]") {
     plan::Library library = test::preset_library();
-    const double narrowest = plan::min_edge_width({}, "fan-gun-small", Degrees{}, library)->value / 0.8;
-    Diagnostics diagnostics;
-    CHECK_FALSE(plan::expand_fades(read_plan_text(straight_plan(300, 300 + 0.98 * narrowest, "")), library,
-                                   diagnostics));
-    REQUIRE(diagnostics.sorted_list().size() == 1);
-    CHECK(diagnostics.sorted_list()[0].rule == "P028");
-    Diagnostics no_diagnostics;
-    CHECK(plan::expand_fades(read_plan_text(straight_plan(300, 300 + 1.02 * narrowest, "")), library,
-                             no_diagnostics));
-    CHECK(no_diagnostics.empty());
+    const double narrowest = plan::min_edge_width({}, *library.gun("fan-gun-small"), Degrees{}).value / 0.8;
+    const plan::ResolvedPlan narrower = resolve_text(straight_plan(300, 300 + 0.98 * narrowest, ""));
+    CHECK_FALSE(narrower.expanded);
+    REQUIRE(narrower.diagnostics.sorted_list().size() == 1);
+    CHECK(narrower.diagnostics.sorted_list()[0].rule == "P028");
+    const plan::ResolvedPlan wider = resolve_text(straight_plan(300, 300 + 1.02 * narrowest, ""));
+    CHECK(wider.expanded);
+    CHECK(wider.diagnostics.empty());
 }
 
 TEST_CASE("every method gives passes that a hand can spray, and reads back the same", "[plan][fade]") {
-    plan::Library library = test::preset_library();
     const std::string text = file_text("tests/plans/good/every-fade.toml");
-    const plan::Plan written = read_plan_text(text);
-    Diagnostics diagnostics;
-    const auto expanded = plan::expand_fades(written, library, diagnostics);
-    INFO(to_text(diagnostics));
+    const plan::ResolvedPlan resolved = resolve_text(text);
+    INFO(to_text(resolved.diagnostics));
+    const std::optional<plan::Plan>& expanded = resolved.expanded;
     REQUIRE(expanded);
     CHECK(expanded->coats.size() == 23);  // 2 + 2 + 4 + 5 + 3 + 4 + 3
     for (const plan::Coat& coat : expanded->coats) {
@@ -340,15 +343,13 @@ TEST_CASE("lightness of a joint ramp is a blurred edge, more even than coat by c
 }
 
 TEST_CASE("passes of a joint ramp can be sprayed by hand, and read back the same", "[plan][fade]") {
-    plan::Library library = test::preset_library();
     for (const std::string& method :
          {std::string("over"), std::string("under"), std::string("mid-colours")}) {
         CAPTURE(method);
-        Diagnostics diagnostics;
-        const auto expanded = plan::expand_fades(
-            read_plan_text(straight_plan(140, 460, "ramp = \"joint\"\nmethod = \"" + method + "\"")), library,
-            diagnostics);
-        INFO(to_text(diagnostics));
+        const plan::ResolvedPlan resolved =
+            resolve_text(straight_plan(140, 460, "ramp = \"joint\"\nmethod = \"" + method + "\""));
+        INFO(to_text(resolved.diagnostics));
+        const std::optional<plan::Plan>& expanded = resolved.expanded;
         REQUIRE(expanded);
         for (const plan::Coat& coat : expanded->coats) {
             CHECK_FALSE(coat.fade);

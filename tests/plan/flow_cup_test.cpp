@@ -1,7 +1,7 @@
 #include "fadewright/plan/flow_cup.h"
 
-#include "fadewright/plan/job.h"
 #include "fadewright/plan/plan_schema.h"
+#include "fadewright/plan/read_plan.h"
 
 #include <catch2/catch.hpp>
 

@@ -2,8 +2,8 @@
 #include "fadewright/plan/job_log.h"
 
 #include "fadewright/base/files.h"
-#include "fadewright/plan/job.h"
 #include "fadewright/plan/job_log_schema.h"
+#include "fadewright/plan/read_plan.h"
 #include "published_table.h"
 
 #include <catch2/catch.hpp>

@@ -2,7 +2,7 @@
 #include "fadewright/plan/rename_mix.h"
 
 #include "fadewright/base/files.h"
-#include "fadewright/plan/job.h"
+#include "fadewright/plan/read_plan.h"
 #include "published_table.h"
 
 #include <catch2/catch.hpp>

@@ -25,12 +25,14 @@ std::string plan_text(const std::string& fade) {
 
 const std::string kUpright = "start = [\"250 mm\", \"320 mm\"]\nend = [\"250 mm\", \"80 mm\"]\n";
 
-plan::Plan plan_of(const std::string& text) {
-    Diagnostics diagnostics;
-    const auto plan = plan::read_plan(std::make_shared<Source>("test.toml", text), diagnostics);
-    if (!plan) throw std::runtime_error(to_text(diagnostics));
-    return *plan;
+plan::ResolvedPlan resolved_plan_of(const std::string& text) {
+    plan::Library library = test::preset_library();
+    plan::ResolvedPlan resolved = plan::resolve(std::make_shared<Source>("test.toml", text), library);
+    if (!resolved.job) throw std::runtime_error(to_text(resolved.diagnostics));
+    return resolved;
 }
+
+plan::Plan plan_of(const std::string& text) { return *resolved_plan_of(text).plan; }
 
 const FadeMethodResult& result_called(const FadeMethodComparison& comparison, const std::string& part) {
     for (const FadeMethodResult& result : comparison.results)
@@ -61,34 +63,28 @@ TEST_CASE("the assessment line crosses the fade and stays on the panel", "[rende
 
 TEST_CASE("a visual midpoint off the planned midline is described, with its side and the remedy",
           "[render][fade]") {
-    const plan::Plan plan = plan_of(plan_text("method = \"over\"\n" + kUpright));
-    plan::Library library = test::preset_library();
-    Diagnostics diagnostics;
-    const auto job = plan::resolve_job(plan, "", library, diagnostics);
-    REQUIRE(job);
-    AssessmentLine line = assessment_line(plan, job->panel);
-    const auto result = assess_method("one", plan, line, library, diagnostics);
-    REQUIRE(result);
-    REQUIRE(result->metrics);
-    line.midline = result->metrics->at_half;
-    CHECK_FALSE(describe_midpoint_offset(*result, line));
-    line.midline = result->metrics->at_half - Millimetres{40};  // the midpoint is 40 mm late
-    REQUIRE(describe_midpoint_offset(*result, line));
+    const plan::ResolvedPlan resolved = resolved_plan_of(plan_text("method = \"over\"\n" + kUpright));
+    AssessmentLine line = assessment_line(*resolved.plan, resolved.job->panel);
+    const FadeMethodResult result = assess_method("one", *resolved.plan, *resolved.job, line);
+    REQUIRE(result.metrics);
+    line.midline = result.metrics->at_half;
+    CHECK_FALSE(describe_midpoint_offset(result, line));
+    line.midline = result.metrics->at_half - Millimetres{40};  // the midpoint is 40 mm late
+    REQUIRE(describe_midpoint_offset(result, line));
     CHECK(
-        describe_midpoint_offset(*result, line) ==
+        describe_midpoint_offset(result, line) ==
         "The visual midpoint is 40 mm off the planned line, towards 'deep'. Move the fade 40 mm towards 'pale'.");
-    line.midline = result->metrics->at_half + Millimetres{40};
+    line.midline = result.metrics->at_half + Millimetres{40};
     CHECK(
-        describe_midpoint_offset(*result, line) ==
+        describe_midpoint_offset(result, line) ==
         "The visual midpoint is 40 mm off the planned line, towards 'pale'. Move the fade 40 mm towards 'deep'.");
 }
 
 TEST_CASE("the methods of a fade are simulated, assessed and ranked", "[render][fade]") {
-    const plan::Plan plan = plan_of(
+    const plan::ResolvedPlan resolved = resolved_plan_of(
         plan_text("method = \"mid-colours\"\nextend = 2\nreduce = \"12 %\"\nmid_colours = 1\n" + kUpright));
     plan::Library library = test::preset_library();
-    Diagnostics diagnostics;
-    const auto comparison = compare_fade_methods(plan, "", library, diagnostics);
+    const auto comparison = compare_fade_methods(resolved, library);
     REQUIRE(comparison);
     CHECK(comparison->results.size() + comparison->infeasible.size() >= 8);
     CHECK(comparison->results.front().name == "your plan: one mid colour, extended 2:1");
@@ -129,8 +125,7 @@ TEST_CASE("a plan without a fade is a single method, assessed over its centre", 
         "\"0 "
         "mm\"], [\"380 mm\", \"0 mm\"]]\n";
     plan::Library library = test::preset_library();
-    Diagnostics diagnostics;
-    const auto comparison = compare_fade_methods(plan_of(text), text, library, diagnostics);
+    const auto comparison = compare_fade_methods(resolved_plan_of(text), library);
     REQUIRE(comparison);
     REQUIRE(comparison->results.size() == 1);
     CHECK(comparison->line.length_mm() == Approx(200));
@@ -153,38 +148,34 @@ TEST_CASE("the paint used is what the coats spray", "[render][fade]") {
 }
 
 TEST_CASE("tuning never makes a fade worse, keeps its limits and is the same every time", "[render][tune]") {
-    const plan::Plan plan = plan_of(
+    const plan::ResolvedPlan resolved = resolved_plan_of(
         plan_text("method = \"mid-colours\"\nextend = 2\nmid_colours = 1\noverlap = \"65 %\"\n" + kUpright));
     TuneOptions options;
     options.trials = 8;
     options.vary = {Vary::extend, Vary::width, Vary::overlap};
-    Diagnostics diagnostics;
-    const auto first = tune_fade(plan, options, test::preset_library(), diagnostics);
-    REQUIRE(first);
-    CHECK(first->after.penalty <=
-          first->before.penalty + 0.3);  // defects and graininess are assessed but not optimised
-    const plan::Fade& fade = *first->after.plan.coats[0].fade;
+    const TuneResult first = tune_fade(resolved, options, test::preset_library());
+    CHECK(first.after.penalty <=
+          first.before.penalty + 0.3);  // defects and graininess are assessed but not optimised
+    const plan::Fade& fade = *first.after.plan.coats[0].fade;
     CHECK(std::abs(fade.extend.value_or(2) * 2 - std::round(fade.extend.value_or(2) * 2)) < 1e-9);
     CHECK(std::abs(fade.overlap.value * 20 - std::round(fade.overlap.value * 20)) < 1e-9);
     CHECK(fade.mid_colours.value_or(1) == 1);  // not asked to vary
     // The fade still begins and ends on its line.
-    CHECK(colour::delta_e_2000(first->after.samples.front().lab, first->before.samples.front().lab) < 4);
-    CHECK(colour::delta_e_2000(first->after.samples.back().lab, first->before.samples.back().lab) < 4);
-    const auto again = tune_fade(plan, options, test::preset_library(), diagnostics);
-    REQUIRE(again);
-    CHECK(again->after.plan == first->after.plan);
-    CHECK(again->variability.low_L == first->variability.low_L);
+    CHECK(colour::delta_e_2000(first.after.samples.front().lab, first.before.samples.front().lab) < 4);
+    CHECK(colour::delta_e_2000(first.after.samples.back().lab, first.before.samples.back().lab) < 4);
+    const TuneResult again = tune_fade(resolved, options, test::preset_library());
+    CHECK(again.after.plan == first.after.plan);
+    CHECK(again.variability.low_L == first.variability.low_L);
     options.seed = 2;
-    CHECK(tune_fade(plan, options, test::preset_library(), diagnostics)->variability.low_L !=
-          first->variability.low_L);
+    CHECK(tune_fade(resolved, options, test::preset_library()).variability.low_L != first.variability.low_L);
     // The range contains the exact passes nearly everywhere.
     int inside = 0;
     for (std::size_t i = 0; i < kFadeSamples; ++i) {
-        const double L = first->after.samples[i].lab.L;
-        if (L >= first->variability.low_L[i] - 0.3 && L <= first->variability.high_L[i] + 0.3) ++inside;
+        const double L = first.after.samples[i].lab.L;
+        if (L >= first.variability.low_L[i] - 0.3 && L <= first.variability.high_L[i] + 0.3) ++inside;
     }
     CHECK(inside > 0.9 * kFadeSamples);
-    CHECK(first->variability.min_width <= first->variability.max_width);
+    CHECK(first.variability.min_width <= first.variability.max_width);
 }
 
 TEST_CASE("figures of any fade between any two colours are numbers", "[render][fade][property]") {
@@ -220,25 +211,19 @@ TEST_CASE("a fade between two mixes of one colour has no figures", "[render][fad
         "[[coats]]\nname = \"fade\"\ngun = \"fan-gun-small\"\n[coats.fade]\nfrom = \"one\"\nto = "
         "\"other\"\nfilm = \"60 um\"\nmethod = \"over\"\n" +
         kUpright;
-    plan::Library library = test::preset_library();
-    Diagnostics diagnostics;
-    const plan::Plan plan = plan_of(twins);
-    const auto job = plan::resolve_job(plan, twins, library, diagnostics);
-    REQUIRE(job);
-    const auto result = assess_method("twins", plan, assessment_line(plan, job->panel), library, diagnostics);
-    REQUIRE(result);
-    CHECK_FALSE(result->metrics);
-    CHECK(std::isfinite(result->penalty));
+    const plan::ResolvedPlan resolved = resolved_plan_of(twins);
+    const FadeMethodResult result = assess_method("twins", *resolved.plan, *resolved.job,
+                                                  assessment_line(*resolved.plan, resolved.job->panel));
+    CHECK_FALSE(result.metrics);
+    CHECK(std::isfinite(result.penalty));
 }
 
 TEST_CASE("a cancelled search returns the best so far", "[render][tune]") {
-    const plan::Plan plan =
-        plan_of(plan_text("method = \"mid-colours\"\nextend = 2\nmid_colours = 1\n" + kUpright));
+    const plan::ResolvedPlan resolved =
+        resolved_plan_of(plan_text("method = \"mid-colours\"\nextend = 2\nmid_colours = 1\n" + kUpright));
     TuneOptions options;
     options.cancel_requested = [] { return true; };
-    Diagnostics diagnostics;
-    const auto stopped = tune_fade(plan, options, test::preset_library(), diagnostics);
-    REQUIRE(stopped);
-    CHECK(stopped->stopped);
-    CHECK(stopped->trials < 10);
+    const TuneResult stopped = tune_fade(resolved, options, test::preset_library());
+    CHECK(stopped.stopped);
+    CHECK(stopped.trials < 10);
 }

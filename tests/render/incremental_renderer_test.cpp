@@ -3,6 +3,8 @@
 
 #include "fadewright/base/parallel.h"
 #include "fadewright/base/random.h"
+#include "fadewright/plan/read_plan.h"
+#include "fadewright/plan/resolve.h"
 #include "preset_library.h"
 #include "published_table.h"
 #include "random_plan.h"
@@ -31,19 +33,17 @@ PreviewSettings sized(int longest_px) {
 class EditedJob {
 public:
     explicit EditedJob(std::string text) : text_(std::move(text)), library_(test::preset_library()) {
-        Diagnostics diagnostics;
-        plan = plan::read_plan(std::make_shared<Source>("plan", text_), diagnostics).value();
+        plan = plan::read_plan(std::make_shared<Source>("plan", text_)).plan.value();
     }
     static EditedJob of_file(const std::string& below) {
         return EditedJob(read_file_bytes(test::source_path(below), kTextFileLimit_bytes).value());
     }
 
     [[nodiscard]] plan::Job job() {
-        Diagnostics diagnostics;
-        std::optional<plan::Job> resolved = plan::resolve_job(plan, text_, library_, diagnostics);
-        INFO(to_text(diagnostics));
-        REQUIRE(resolved);
-        return *std::move(resolved);
+        plan::ResolvedPlan resolved = plan::resolve(plan, library_);
+        INFO(to_text(resolved.diagnostics));
+        REQUIRE(resolved.job);
+        return *std::move(resolved.job);
     }
 
     // Renders it and compares.

@@ -3,6 +3,8 @@
 
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/visibility.h"
+#include "fadewright/plan/mix_resolver.h"
+#include "fadewright/plan/resolve.h"
 #include "preset_library.h"
 
 #include <catch2/catch.hpp>
@@ -23,11 +25,11 @@ struct PreparedJob {
     std::optional<plan::Job> job;
 
     explicit PreparedJob(const std::string& text) {
-        Diagnostics diagnostics;
-        plan = plan::read_plan(std::make_shared<Source>("plan", text), diagnostics).value();
-        job = plan::resolve_job(plan, text, library, diagnostics);
-        INFO(to_text(diagnostics));
-        REQUIRE(job);
+        plan::ResolvedPlan resolved = plan::resolve(std::make_shared<Source>("plan", text), library);
+        INFO(to_text(resolved.diagnostics));
+        REQUIRE(resolved.job);
+        plan = std::move(*resolved.plan);
+        job = std::move(resolved.job);
     }
 
     Repair repair(const RepairRequest& request, const plan::JobLog* record = nullptr) {
@@ -205,8 +207,7 @@ TEST_CASE("the batch covers what lands, is lost, stays in the gun and is wasted,
     CHECK(grams == Approx(mix.to_mix.value * ready.job->coats[0].mix.wet_density.value)
                        .margin(0.5 * mixing.scale.value + 1e-9));
     // A millilitre less could not be weighed.
-    Diagnostics ignored;
-    const auto parts = plan::parts_of(ready.plan, {"colour", {}}, ready.library, ignored).value();
+    const auto parts = plan::parts_of(ready.plan, {"colour", {}}, ready.library).value();
     bool coarse = false;
     for (const plan::RecipeLine& line : plan::weigh_out(parts, mix.to_mix - Millilitres{1}, mixing.scale))
         coarse = coarse || line.is_coarse();

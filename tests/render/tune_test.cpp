@@ -18,14 +18,14 @@ using namespace fadewright::render;
 
 namespace {
 
-plan::Plan plan_in(const std::string& below) {
+plan::ResolvedPlan resolved_plan_in(const std::string& below) {
     std::ifstream in(test::source_path(below));
     std::ostringstream text;
     text << in.rdbuf();
-    Diagnostics diagnostics;
-    const auto plan = plan::read_plan(std::make_shared<Source>(below, text.str()), diagnostics);
-    if (!plan) throw std::runtime_error(to_text(diagnostics));
-    return *plan;
+    plan::Library library = test::preset_library();
+    plan::ResolvedPlan resolved = plan::resolve(std::make_shared<Source>(below, text.str()), library);
+    if (!resolved.job) throw std::runtime_error(to_text(resolved.diagnostics));
+    return resolved;
 }
 
 }  // namespace
@@ -37,43 +37,38 @@ TEST_CASE("a tuned fade has the target width, shows no banding and beats every u
         "tests/plans/tune/orange-to-blue.toml", "tests/plans/tune/white-to-black.toml",
         "tests/plans/tune/red-to-maroon.toml", "tests/plans/tune/candy-over-silver.toml");
     CAPTURE(file);
-    const plan::Plan plan = plan_in(file);
+    const plan::ResolvedPlan resolved = resolved_plan_in(file);
     TuneOptions options;
     options.trials = 10;
     options.time_limit = Seconds{3000};  // limited by trials, not by time
-    Diagnostics diagnostics;
-    const auto tuned_fade = render::tune_fade(plan, options, test::preset_library(), diagnostics);
-    REQUIRE(tuned_fade);
-    REQUIRE(tuned_fade->after.metrics);
     plan::Library library = test::preset_library();
-    const auto comparison = compare_fade_methods(plan, "", library, diagnostics);
+    const TuneResult tuned_fade = render::tune_fade(resolved, options, library);
+    REQUIRE(tuned_fade.after.metrics);
+    const auto comparison = compare_fade_methods(resolved, library);
     REQUIRE(comparison);
     REQUIRE(comparison->line.target_width);
     const double wanted = comparison->line.target_width->value;
-    CHECK(tuned_fade->after.metrics->width.value == Approx(wanted).epsilon(0.05));
-    CHECK(tuned_fade->after.metrics->banding_over_threshold < 1);
-    CHECK(tuned_fade->after.cost.max_film <= options.max_film);
-    CHECK(tuned_fade->after.cost.sag.value <
+    CHECK(tuned_fade.after.metrics->width.value == Approx(wanted).epsilon(0.05));
+    CHECK(tuned_fade.after.metrics->banding_over_threshold < 1);
+    CHECK(tuned_fade.after.cost.max_film <= options.max_film);
+    CHECK(tuned_fade.after.cost.sag.value <
           1.05);  // the search assesses the line, this check the whole panel
-    const TuneObjective objective(plan, comparison->results.front().job, options);
+    const TuneObjective objective(*resolved.plan, comparison->results.front().job, options);
     for (const FadeMethodResult& method_result : comparison->results) {
         CAPTURE(method_result.name);
-        CHECK(tuned_fade->penalty_after < objective.evaluate(method_result.plan, library).penalty);
+        CHECK(tuned_fade.penalty_after < objective.evaluate(method_result.plan, library).penalty);
     }
-    CHECK(tuned_fade->variability.min_width.value < wanted);
-    CHECK(tuned_fade->variability.max_width.value > 0.9 * wanted);
+    CHECK(tuned_fade.variability.min_width.value < wanted);
+    CHECK(tuned_fade.variability.max_width.value > 0.9 * wanted);
 }
 
 TEST_CASE("tuning gives the same result on one thread and on two", "[render][tune]") {
-    const plan::Plan plan = plan_in("tests/plans/tune/red-to-maroon.toml");
+    const plan::ResolvedPlan resolved = resolved_plan_in("tests/plans/tune/red-to-maroon.toml");
     TuneOptions options;
     options.trials = 3;
     const auto with_threads = [&](int threads) {
         const ThreadLimit limit(threads);
-        Diagnostics diagnostics;
-        auto found = tune_fade(plan, options, test::preset_library(), diagnostics);
-        REQUIRE(found);
-        return std::move(*found);
+        return tune_fade(resolved, options, test::preset_library());
     };
     const TuneResult first = with_threads(1), second = with_threads(2);
     CHECK(first.after.plan == second.after.plan);
@@ -83,27 +78,24 @@ TEST_CASE("tuning gives the same result on one thread and on two", "[render][tun
 }
 
 TEST_CASE("only settings that may vary differ after tuning", "[render][tune]") {
-    const plan::Plan plan = plan_in("tests/plans/tune/night-to-ivory.toml");
-    const plan::Fade& was = *plan.coats[0].fade;
+    const plan::ResolvedPlan resolved = resolved_plan_in("tests/plans/tune/night-to-ivory.toml");
+    const plan::Fade& was = *resolved.plan->coats[0].fade;
     TuneOptions options;
     options.trials = 2;
-    Diagnostics diagnostics;
     SECTION("passes alone: solved jointly, with every setting unchanged") {
         options.vary = {Vary::passes};
-        const auto found = tune_fade(plan, options, test::preset_library(), diagnostics);
-        REQUIRE(found);
+        const TuneResult found = tune_fade(resolved, options, test::preset_library());
         plan::Fade expected = was;
         expected.ramp = plan::Ramp::joint;
-        CHECK(*found->after.plan.coats[0].fade == expected);
-        REQUIRE(found->changes.size() == 1);
-        CHECK(found->changes[0].label == "passes solved");
-        CHECK(found->changes[0].gain == Approx(found->penalty_before - found->penalty_after));
+        CHECK(*found.after.plan.coats[0].fade == expected);
+        REQUIRE(found.changes.size() == 1);
+        CHECK(found.changes[0].label == "passes solved");
+        CHECK(found.changes[0].gain == Approx(found.penalty_before - found.penalty_after));
     }
     SECTION("order alone: sprayed from the other end, if that is better") {
         options.vary = {Vary::order};
-        const auto found = tune_fade(plan, options, test::preset_library(), diagnostics);
-        REQUIRE(found);
-        const plan::Fade& is = *found->after.plan.coats[0].fade;
+        const TuneResult found = tune_fade(resolved, options, test::preset_library());
+        const plan::Fade& is = *found.after.plan.coats[0].fade;
         plan::Fade reversed = was;
         std::swap(reversed.from, reversed.to);
         std::swap(reversed.start, reversed.end);
@@ -113,25 +105,22 @@ TEST_CASE("only settings that may vary differ after tuning", "[render][tune]") {
         options.vary = {Vary::passes, Vary::width, Vary::overlap};
         options.width = Millimetres{200};
         options.trials = 6;
-        const auto found = tune_fade(plan, options, test::preset_library(), diagnostics);
-        REQUIRE(found);
-        REQUIRE(found->after.metrics);
-        CHECK(found->after.metrics->width.value == Approx(200).epsilon(0.05));
-        CHECK(found->after.plan.coats[0].fade->mid_colours.value_or(1) == 1);
+        const TuneResult found = tune_fade(resolved, options, test::preset_library());
+        REQUIRE(found.after.metrics);
+        CHECK(found.after.metrics->width.value == Approx(200).epsilon(0.05));
+        CHECK(found.after.plan.coats[0].fade->mid_colours.value_or(1) == 1);
     }
 }
 
 TEST_CASE("a sag counts in the objective as much as excess film build", "[render][tune]") {
-    plan::Plan plan = plan_in("tests/plans/tune/red-to-maroon.toml");
+    const plan::ResolvedPlan resolved = resolved_plan_in("tests/plans/tune/red-to-maroon.toml");
+    const plan::Plan& plan = *resolved.plan;
     plan::Library library = test::preset_library();
-    Diagnostics diagnostics;
-    const auto job = plan::resolve_job(plan, "", library, diagnostics);
-    REQUIRE(job);
     TuneOptions options;
     options.max_film = Micrometres{10000};
-    const TuneObjective objective(plan, *job, options);
+    const TuneObjective objective(plan, *resolved.job, options);
     const double standing = objective.evaluate(plan, library).penalty;
-    const auto sag = assess_method("one", plan, objective.line(), library, diagnostics)->cost.sag.value;
+    const auto sag = assess_method("one", plan, *resolved.job, objective.line()).cost.sag.value;
     REQUIRE(sag < 1);
     // 1.5 times the sag limit on the upright panel, by the figure of the map of defects.
     plan::Plan heavy = plan;

@@ -38,16 +38,11 @@ TEST_CASE("the strip of the contact sheet shows the colours of the JSON at the s
         "to = \"quinacridone-violet\"\nfilm = \"12 um\"\nstart = [\"150 mm\", \"300 mm\"]\n"
         "end = [\"150 mm\", \"60 mm\"]\n";
     plan::Library library = test::preset_library();
-    Diagnostics diagnostics;
-    const auto plan = plan::read_plan(std::make_shared<Source>("fade.toml", text), diagnostics);
-    REQUIRE(plan);
-    const auto job = plan::resolve_job(*plan, text, library, diagnostics);
-    REQUIRE(job);
+    const plan::ResolvedPlan resolved = plan::resolve(std::make_shared<Source>("fade.toml", text), library);
+    REQUIRE(resolved.job);
     render::FadeMethodComparison methods;
-    methods.line = render::assessment_line(*plan, job->panel);
-    auto method = render::assess_method("over", *plan, methods.line, library, diagnostics);
-    REQUIRE(method);
-    methods.results.push_back(std::move(*method));
+    methods.line = render::assessment_line(*resolved.plan, resolved.job->panel);
+    methods.results.push_back(render::assess_method("over", *resolved.plan, *resolved.job, methods.line));
     const Picture sheet = report::fade_sheet(methods, "One fade", {Picture(100, 120, 3)});
 
     // 360 mm on 700 pixels, as stated on the sheet: 1.9 px/mm. A bar shows the colour just before its centre.

@@ -2,7 +2,7 @@
 #include "fadewright/report/record_report.h"
 
 #include "fadewright/base/files.h"
-#include "fadewright/plan/job.h"
+#include "fadewright/plan/read_plan.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

@@ -1,5 +1,6 @@
 #include "preset_library.h"
 
+#include "fadewright/plan/resolve.h"
 #include "published_table.h"
 
 #include <filesystem>
@@ -42,13 +43,10 @@ plan::Library preset_library() {
 }
 
 plan::Job job_of(const std::string& plan_text) {
-    Diagnostics diagnostics;
     plan::Library library = preset_library();
-    const auto plan = plan::read_plan(std::make_shared<Source>("test.toml", plan_text), diagnostics);
-    std::optional<plan::Job> job;
-    if (plan) job = plan::resolve_job(*plan, plan_text, library, diagnostics);
-    if (!job) throw std::runtime_error("the plan is invalid:\n" + to_text(diagnostics));
-    return std::move(*job);
+    plan::ResolvedPlan resolved = plan::resolve(std::make_shared<Source>("test.toml", plan_text), library);
+    if (!resolved.job) throw std::runtime_error("the plan is invalid:\n" + to_text(resolved.diagnostics));
+    return std::move(*resolved.job);
 }
 
 plan::Job job_of_file(const std::string& below) { return job_of(text_of_file(source_path(below))); }

@@ -22,6 +22,9 @@ namespace fadewright::colour {
 inline constexpr double kMaxFrequency_per_deg = 60;  // the sensitivity above it is negligible
 // Standard deviation of the Gaussian, as a share of the 10 to 90 % width of the fade.
 inline constexpr double kFitWidthShare = 1.0 / 8;
+// Banding is not assessed at either end of a line, over this share of the 10 to 90 % width of the fade.
+inline constexpr double kUnassessedShare = 0.25;
+inline constexpr double kMinBanding_L = 1;  // darker colours count as this L*
 
 // For a fit of that standard deviation, from the centre outwards; the filter is symmetric.
 [[nodiscard]] std::vector<double> banding_filter(double fit_deg, double step_deg, const VisualField& field);

@@ -11,6 +11,9 @@
 
 namespace fadewright::colour {
 
+// Colours closer than this look the same: no fade between them is visible.
+inline constexpr double kIndistinguishable_dE = 1;
+
 [[nodiscard]] double delta_e_2000(const Lab& first, const Lab& second) noexcept;
 
 }  // namespace fadewright::colour

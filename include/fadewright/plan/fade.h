@@ -54,11 +54,13 @@
 // Checks     tests/plan/fade_test.cpp
 #pragma once
 
-#include "fadewright/plan/library.h"
+#include "fadewright/plan/job_builder.h"
+#include "fadewright/plan/library_files.h"
 #include "fadewright/plan/plan.h"
+#include "fadewright/text/diagnostic.h"
 
-#include <optional>
-#include <string>
+#include <cstddef>
+#include <vector>
 
 namespace fadewright::plan {
 
@@ -67,20 +69,22 @@ inline constexpr MillimetresPerSecond kMaxSpeed{1500};       // starting value
 inline constexpr MillimetresPerSecond kSpeedStep{10};        // speeds are rounded to it
 inline constexpr MillimetresPerSecond kFineSpeedBelow{200};  // below it, rounded to half of that
 
-// The same plan with coats and passes instead of fades. Reports a fade that is not possible.
-[[nodiscard]] std::optional<Plan> expand_fades(const Plan& plan, Library& library, Diagnostics& diagnostics);
+// 10 to 90 % of a ramp, as a share of its width: of the film, or of the visible change.
+[[nodiscard]] double ten_to_ninety_share(Ramp ramp) noexcept;
 
-// For resolve_job(): a fade that is not possible becomes even coats of its mixes, so that all other errors
-// are found in the same run; the reason is reported here, or when those coats are resolved.
-[[nodiscard]] Plan expand_fades_leniently(const Plan& plan, Library& library, Diagnostics& diagnostics);
+// A plan without fades.
+struct ExpandedFades {
+    Plan plan;                            // coats and passes in place of fades
+    std::vector<std::size_t> coat_index;  // of each of its coats: the coat of the plan as written
+};
 
-// Narrowest 10 to 90 % edge of an even film with the coat's gun, heeled by `tilt`; nothing if there is no
-// such gun.
-[[nodiscard]] std::optional<Millimetres> min_edge_width(const Coat& coat, const std::string& gun,
-                                                        Degrees tilt, Library& library);
+// Reports P003 and P007 of fades and P026 to P031. A fade that is not possible becomes even coats of its mixes,
+// so that their names are still checked; if none of these rules was broken, the reason is found when those
+// coats are resolved (job_builder.h).
+[[nodiscard]] ExpandedFades expand_fades(const Plan& plan, const PlanContext& context,
+                                         Diagnostics& diagnostics);
 
-// The plan as a painter would write it, without fields at their defaults. Reading it back gives an equal
-// plan.
-[[nodiscard]] std::string plan_text(const Plan& plan);
+// Narrowest 10 to 90 % edge of an even film with the coat's gun, heeled by `tilt`.
+[[nodiscard]] Millimetres min_edge_width(const Coat& coat, const LibraryGun& gun, Degrees tilt);
 
 }  // namespace fadewright::plan

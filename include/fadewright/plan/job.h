@@ -1,8 +1,5 @@
-// The job: a plan and a library, checked and resolved into what the engine works with.
-//
-// resolve_job() checks every cross-field rule (rules.h), resolves mixes down to paints, turns sweeps into
-// passes and passes into deposits, and calculates the dry film of each coat. It reports every error, and
-// gives a job only if there is none.
+// The job: a plan with everything resolved, ready to calculate. Mixes are paints, sweeps are passes, passes are
+// deposits. job_builder.h makes it of a plan with passes, resolve() of the text of any plan.
 //
 // Film is dry, in micrometres. A point is in millimetres from the panel's lower left corner.
 #pragma once
@@ -90,7 +87,7 @@ struct Edge {
 
 struct Job {
     std::string title;
-    std::string hash;    // SHA-256 of the plan's text
+    std::string hash;    // SHA-256 of the text that the plan was read from; empty if it was never a text
     DisplayUnits units;  // of all output
     spray::Panel panel;
     std::string ground_name;
@@ -108,27 +105,5 @@ struct Job {
     Millimetres finest_detail;  // width of the finest detail of any gun or feather; 0: nothing is sprayed
     paint::Provenance origin = paint::Provenance::measured;  // the least reliable of everything visible
 };
-
-// Reads a plan's text. Nothing if the text or any field is wrong. Errors are shown in the requested units, or
-// else in the plan's.
-[[nodiscard]] std::optional<Plan> read_plan(std::shared_ptr<const Source> source, Diagnostics& diagnostics,
-                                            std::optional<UnitSystem> units = {});
-
-[[nodiscard]] std::optional<Job> resolve_job(const Plan& plan, const std::string& plan_text, Library& library,
-                                             Diagnostics& diagnostics);
-
-// The plan with coats and passes instead of its fades, and its job; both from one expansion.
-struct ExpandedPlan {
-    Plan plan;
-    Job job;
-};
-[[nodiscard]] std::optional<ExpandedPlan> expand_plan(const Plan& plan, const std::string& plan_text,
-                                                      Library& library, Diagnostics& diagnostics);
-
-// The mix of that name resolved down to paints, or the paint itself. Reports an error and returns nothing if
-// that is not possible.
-[[nodiscard]] std::optional<std::vector<paint::Part>> parts_of(const Plan& plan,
-                                                               const Located<std::string>& name,
-                                                               Library& library, Diagnostics& diagnostics);
 
 }  // namespace fadewright::plan

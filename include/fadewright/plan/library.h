@@ -34,17 +34,25 @@ public:
 
     [[nodiscard]] std::vector<std::string> names(LibraryKind kind) const;  // sorted
 
-    // The item of that name, or null: unknown (nothing reported) or with errors in its file (reported the
-    // first time).
+    // The item of that name, or null: there is no such file, or it has mistakes.
+    [[nodiscard]] const paint::Paint* paint(const std::string& name);
+    [[nodiscard]] const Ground* ground(const std::string& name);
+    [[nodiscard]] const LibraryGun* gun(const std::string& name);
+    [[nodiscard]] const Panel* panel(const std::string& name);
+    [[nodiscard]] const colour::Illuminant* light(const std::string& name);
+
+    // The same, and the mistakes of its file are added to the list (at every call; nothing is added if there
+    // is no such file).
     [[nodiscard]] const paint::Paint* paint(const std::string& name, Diagnostics& diagnostics);
-    // A paint with another flake loading; nothing if it has no flakes.
-    [[nodiscard]] std::optional<paint::Paint> paint_with_loading(const std::string& name,
-                                                                 GramsPerLitre loading,
-                                                                 Diagnostics& diagnostics);
     [[nodiscard]] const Ground* ground(const std::string& name, Diagnostics& diagnostics);
     [[nodiscard]] const LibraryGun* gun(const std::string& name, Diagnostics& diagnostics);
     [[nodiscard]] const Panel* panel(const std::string& name, Diagnostics& diagnostics);
     [[nodiscard]] const colour::Illuminant* light(const std::string& name, Diagnostics& diagnostics);
+
+    // A paint with another flake loading; nothing if it has no flakes.
+    [[nodiscard]] std::optional<paint::Paint> paint_with_loading(const std::string& name,
+                                                                 GramsPerLitre loading,
+                                                                 Diagnostics& diagnostics);
 
     // Adds a file to the library, in place of any other of its name.
     void add_file(LibraryKind kind, const std::string& name, std::shared_ptr<const Source> source);
@@ -58,10 +66,23 @@ public:
 
 private:
     template <class T>
-    using Read = std::map<std::string, std::optional<T>>;
+    struct ReadItem {
+        std::optional<T> item;
+        Diagnostics mistakes;
+    };
+    template <class T>
+    using Read = std::map<std::string, ReadItem<T>>;
 
+    // `units`: of the mistakes. Null if there is no such file.
     template <class T, class ParseFile>
-    const T* find(LibraryKind kind, const std::string& name, Read<T>& read, const ParseFile& parse_file);
+    const ReadItem<T>* find(LibraryKind kind, const std::string& name, Read<T>& read,
+                            const ParseFile& parse_file, UnitSystem units);
+
+    const ReadItem<paint::Paint>* find_paint(const std::string& name, UnitSystem units);
+    const ReadItem<Ground>* find_ground(const std::string& name, UnitSystem units);
+    const ReadItem<LibraryGun>* find_gun(const std::string& name, UnitSystem units);
+    const ReadItem<Panel>* find_panel(const std::string& name, UnitSystem units);
+    const ReadItem<colour::Illuminant>* find_light(const std::string& name, UnitSystem units);
 
     std::map<std::string, std::shared_ptr<const Source>> files_;  // "paints/titanium-white"
     Read<paint::Paint> paints_;

@@ -1,18 +1,19 @@
 // The plan: the job as the painter writes it.
 //
 // Plain structs that mirror the plan file name for name; plan_schema.h lists their fields for the reader, the
-// checks and the reference. Nothing here is resolved: a mix is a name, a gun is a name. plan/job.h turns a
-// checked plan into what the engine works with.
+// checks and the reference. Nothing here is resolved: a mix is a name, a gun is a name. resolve() turns the
+// text of a plan into a job that the engine works with.
 //
-// Reading order of this layer: workpiece.h, movement.h, shop_settings.h, plan.h, plan_schema.h,
-// library_files.h (paints, guns, grounds, lights, panels), library.h (where they are found), fade.h (a fade
-// -> coats and passes), job.h (plan + library -> job), coverage.h, amounts.h and dry_times.h (paint and time
-// of a job), rules.h.
+// Reading order of this layer: workpiece.h, movement.h, shop_settings.h, plan.h, plan_schema.h, read_plan.h
+// (text -> plan), library_files.h (paints, guns, grounds, lights, panels), library.h (where they are found),
+// resolve.h (text -> job, all stages), fade.h (a fade -> coats and passes), job.h and job_builder.h (plan
+// with passes -> job), coverage.h, amounts.h and dry_times.h (paint and time of a job), rules.h.
 //
 // Points on the panel: x from the left edge, y up from the lower edge.
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/plan/default_names.h"
 #include "fadewright/plan/flow_cup.h"
 #include "fadewright/plan/movement.h"
 #include "fadewright/plan/shop_settings.h"
@@ -40,7 +41,7 @@ enum class ObserverAngle { two, ten };
 
 // How the panel is viewed.
 struct View {
-    Located<std::string> light{"day", {}};
+    Located<std::string> light{kDefaultLight, {}};
     ObserverAngle observer = ObserverAngle::two;
     Millimetres distance{1500.0};
     Degrees angle{45.0};  // aspecular: from the gloss direction of the light to the eye
@@ -56,9 +57,9 @@ struct Mix {
     Share white_cut;      // share of white in the colour part
     double extend = 0.0;  // parts of clear base per part of colour
     Share reduce;         // reducer, % of paint
-    Located<std::string> white{"titanium-white", {}};
-    Located<std::string> clear_base{"clear-base", {}};
-    Located<std::string> reducer{"reducer-medium", {}};
+    Located<std::string> white{kDefaultWhite, {}};
+    Located<std::string> clear_base{kDefaultClearBase, {}};
+    Located<std::string> reducer{kDefaultReducer, {}};
     std::optional<FlowCupTime> flow_cup;  // ready to spray
     SourceSpan span;
 
@@ -117,8 +118,13 @@ struct Plan {
     std::vector<Named<Mix>> mixes;
     std::vector<Named<Mask>> masks;
     std::vector<Coat> coats;
+    SourceSpan span;  // its source is the text that the plan was read from
 
-    friend bool operator==(const Plan&, const Plan&) = default;
+    friend bool operator==(const Plan& a, const Plan& b) {
+        return a.version == b.version && a.title == b.title && a.units == b.units && a.panel == b.panel &&
+               a.booth == b.booth && a.view == b.view && a.mixing == b.mixing && a.mixes == b.mixes &&
+               a.masks == b.masks && a.coats == b.coats;
+    }
 };
 
 }  // namespace fadewright::plan

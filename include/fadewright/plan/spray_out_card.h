@@ -54,7 +54,7 @@ struct BareCard {
 // The paint let down with a white from the library, by volume, at full hiding.
 struct LetDown {
     double parts = 0;  // of white per part of paint
-    Located<std::string> white{"titanium-white", {}};
+    Located<std::string> white{kDefaultWhite, {}};
     CardReading reading;
     SourceSpan span;
 };

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/plan/default_names.h"
 #include "fadewright/text/field.h"
 
 #include <optional>
@@ -72,7 +73,7 @@ struct Panel {
     Millimetres corner_radius;
     std::optional<Shape> outline;
     std::vector<Relief> relief;
-    Located<std::string> ground{"grey-sealer", {}};
+    Located<std::string> ground{kDefaultGround, {}};
     std::vector<Region> regions;
     Degrees angle_while_sprayed{90};  // 0 = flat, 90 = vertical
     SourceSpan span;

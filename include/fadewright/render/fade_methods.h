@@ -21,6 +21,7 @@
 #include "fadewright/plan/job.h"
 #include "fadewright/plan/library.h"
 #include "fadewright/plan/plan.h"
+#include "fadewright/plan/resolve.h"
 #include "fadewright/render/fade_cost.h"
 #include "fadewright/render/fade_metrics.h"
 #include "fadewright/render/progress.h"
@@ -73,10 +74,9 @@ inline constexpr double kMaxMidpointOffset = 0.05;
                                                                   const AssessmentLine& line,
                                                                   DisplayUnits units = {});
 
-// Assesses one plan. Nothing, and the reason in `diagnostics`, if it is not possible.
-[[nodiscard]] std::optional<FadeMethodResult> assess_method(std::string name, const plan::Plan& plan,
-                                                            const AssessmentLine& line,
-                                                            plan::Library& library, Diagnostics& diagnostics);
+// Assesses one plan, resolved to that job.
+[[nodiscard]] FadeMethodResult assess_method(std::string name, plan::Plan plan, plan::Job job,
+                                             const AssessmentLine& line);
 
 // A method that is not possible, and the reason.
 struct InfeasibleMethod {
@@ -91,11 +91,9 @@ struct FadeMethodComparison {
     std::string advice;  // "NAME: REASON. Runner-up: NAME"
 };
 
-// Nothing if the plan itself is not possible, or if it was cancelled.
-[[nodiscard]] std::optional<FadeMethodComparison> compare_fade_methods(const plan::Plan& plan,
-                                                                       const std::string& plan_text,
+// The plan has a job (contract). Nothing if it was cancelled.
+[[nodiscard]] std::optional<FadeMethodComparison> compare_fade_methods(const plan::ResolvedPlan& resolved,
                                                                        plan::Library& library,
-                                                                       Diagnostics& diagnostics,
                                                                        const Progress& progress = {});
 
 }  // namespace fadewright::render

@@ -29,7 +29,7 @@
 //
 // Symbols    Lab under the light and white of the given colours; mm along the line; degrees at the eye
 // Source: [barten1999] (banding), [wallis2012] (corners and Mach bands); the rest is our own derivation.
-// Holds for  end colours at least kMinFade_dE apart; 20 samples or more across the width, for banding as many
+// Holds for  end colours at least colour::kIndistinguishable_dE apart; 20 samples or more across the width, for banding as many
 //            across a stripe; a panel viewed at right angles, limits as in colour/visibility.h. Noise from
 //            sample to sample counts as banding. A pure change of hue has no banding or abruptness here: they
 //            are of lightness alone
@@ -99,10 +99,9 @@ struct FadeMetrics {
     Millimetres reversal_at;  // its end, from the start of the line
 };
 
-inline constexpr double kMinFade_dE = 1;    // dE between the end colours
 inline constexpr double kMinHueChroma = 5;  // below it hue is not assessed
 
-// Nothing if the ends are closer than kMinFade_dE. Three samples or more, in order (contract).
+// Nothing if the ends are closer than colour::kIndistinguishable_dE. Three samples or more, in order (contract).
 [[nodiscard]] std::optional<FadeMetrics> fade_metrics(std::span<const FadeSample> samples,
                                                       const ViewCondition& view = {});
 

@@ -52,9 +52,9 @@ struct TuneResult {
     bool stopped = false;  // by the time limit or cancelled
 };
 
-// The plan must have a fade (contract: its assessment_line() has a width). Nothing if it is not possible.
-[[nodiscard]] std::optional<TuneResult> tune_fade(const plan::Plan& plan, const TuneOptions& options,
-                                                  const plan::Library& library, Diagnostics& diagnostics);
+// The plan has a job and a fade (contract: its assessment_line() has a width).
+[[nodiscard]] TuneResult tune_fade(const plan::ResolvedPlan& resolved, const TuneOptions& options,
+                                   const plan::Library& library);
 
 [[nodiscard]] OperatorVariability operator_variability(const plan::Job& job, const AssessmentLine& line,
                                                        std::uint64_t seed, int runs);

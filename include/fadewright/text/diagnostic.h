@@ -20,6 +20,7 @@
 #include "fadewright/text/unit_system.h"
 
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace fadewright {
@@ -40,6 +41,8 @@ public:
 
     void error(std::string rule, SourceSpan span, std::string message, std::string hint = {});
     void warning(std::string rule, SourceSpan span, std::string message, std::string hint = {});
+    void add(Diagnostic diagnostic) { list_.push_back(std::move(diagnostic)); }
+    void add_all(const Diagnostics& other);
 
     // The units that messages show quantities in.
     void set_units(UnitSystem units) noexcept { units_ = units; }
@@ -48,7 +51,8 @@ public:
     [[nodiscard]] bool has_errors() const noexcept;
     [[nodiscard]] bool empty() const noexcept { return list_.empty(); }
     [[nodiscard]] std::size_t error_count() const noexcept;
-    [[nodiscard]] std::vector<Diagnostic> sorted_list() const;  // by file, position, rule
+    // By file, position, rule; what was reported twice is there once.
+    [[nodiscard]] std::vector<Diagnostic> sorted_list() const;
 
 private:
     std::vector<Diagnostic> list_;

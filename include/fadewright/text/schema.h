@@ -26,6 +26,7 @@
 #include "fadewright/text/field_list.h"
 #include "fadewright/text/tree.h"
 #include "fadewright/text/units.h"
+#include "fadewright/text/unread_fields.h"
 
 #include <algorithm>
 #include <array>
@@ -43,6 +44,7 @@ namespace fadewright {
 struct ReadContext {
     Diagnostics& diagnostics;
     bool complete = true;  // false: syntax errors left gaps, so a missing field is not reported
+    UnreadFields unread{};
 };
 
 // What a codec needs for the messages about the field it reads.
@@ -83,7 +85,8 @@ public:
     // Null if it is not written; finish() reports it if it is required.
     [[nodiscard]] const Node* take_field(std::string_view name, std::string_view about, Presence presence,
                                          bool section);
-    void add_result(bool ok) { ok_ = ok && ok_; }  // of one field
+    // Of one field. Sections in it that could not be read completely are still there; any other value is not.
+    void add_result(const FieldContext& field, const Node& value, bool ok, bool sections);
     // Reports missing and unknown names; true if all fields were read without errors.
     [[nodiscard]] bool finish();
 
@@ -102,6 +105,11 @@ private:
     bool ok_ = true;
 };
 std::string section_hint(std::string_view name, const std::vector<std::string>& required_names);
+// A section with mistakes is kept with what could be read of it.
+template <class T>
+bool is_partly_read(const Node& node) {
+    return HasSchema<T> && node.kind == Node::Kind::table;
+}
 std::string toml_string(std::string_view text);
 std::string toml_key(std::string_view key);
 // In US units the bounds are rounded inwards, so that every bound shown is accepted.
@@ -189,9 +197,9 @@ template <class T>
 struct Codec<std::optional<T>> {
     static bool read(const Node& node, const FieldContext& field, ReadContext& r, std::optional<T>& out) {
         T value{};
-        if (!Codec<T>::read(node, field, r, value)) return false;
-        out = std::move(value);
-        return true;
+        const bool ok = Codec<T>::read(node, field, r, value);
+        if (ok || detail::is_partly_read<T>(node)) out = std::move(value);
+        return ok;
     }
     static std::string type_label() { return Codec<T>::type_label(); }
     static std::string allowed_text(const Limits& l) { return Codec<T>::allowed_text(l); }
@@ -221,11 +229,9 @@ struct Codec<std::vector<T>> {
         for (const Node& item :
              std::span(node.items).first(std::min(node.items.size(), field.limits.max_items))) {
             T value{};
-            if (Codec<T>::read(item, field, r, value)) {
-                out.push_back(std::move(value));
-            } else {
-                ok = false;
-            }
+            const bool item_ok = Codec<T>::read(item, field, r, value);
+            if (item_ok || detail::is_partly_read<T>(item)) out.push_back(std::move(value));
+            ok = ok && item_ok;
         }
         return ok;
     }
@@ -252,7 +258,10 @@ struct Codec<std::vector<Named<T>>> {
         out.clear();
         for (const Entry& entry : node.entries) {
             Named<T> named{entry.key, T{}, entry.key_span};
-            ok = Codec<T>::read(entry.value, field, r, named.value) && ok;
+            if (!Codec<T>::read(entry.value, field, r, named.value)) {
+                ok = false;
+                r.unread.add_section(entry.key_span);
+            }
             out.push_back(std::move(named));
         }
         return ok;
@@ -277,8 +286,9 @@ struct Codec<S> {
         detail::Section section(node, Schema<S>::name, r);
         const auto read_field = [&](const auto& f) {
             using M = std::remove_cvref_t<decltype(out.*f.member)>;
+            const FieldContext own{f.name, f.about, f.limits};
             if (const Node* value = section.take_field(f.name, f.about, f.presence, kIsSection<M>))
-                section.add_result(Codec<M>::read(*value, {f.name, f.about, f.limits}, r, out.*f.member));
+                section.add_result(own, *value, Codec<M>::read(*value, own, r, out.*f.member), kIsSection<M>);
         };
         Schema<S>::fields.each(read_field);
         return section.finish();
@@ -297,9 +307,15 @@ struct Codec<S> {
 
 // Reads a struct from a tree; every error goes to the diagnostics. False if there was any.
 template <HasSchema S>
-bool read_struct(const ParsedTree& tree, S& out, Diagnostics& diagnostics) {
-    ReadContext context{diagnostics, tree.complete};
+bool read_struct(const ParsedTree& tree, S& out, ReadContext& context) {
+    context.complete = tree.complete;
     return Codec<S>::read(tree.root, {Schema<S>::name, Schema<S>::about, {}}, context, out) && tree.complete;
+}
+
+template <HasSchema S>
+bool read_struct(const ParsedTree& tree, S& out, Diagnostics& diagnostics) {
+    ReadContext context{diagnostics};
+    return read_struct(tree, out, context);
 }
 
 namespace detail {

@@ -25,6 +25,7 @@ public:
 
     [[nodiscard]] const std::string& name() const noexcept { return name_; }
     [[nodiscard]] const std::string& text() const noexcept { return text_; }
+    [[nodiscard]] std::string sha256() const;  // of the text; calculated at every call
     [[nodiscard]] Position position(std::size_t offset) const;
     [[nodiscard]] std::size_t offset(Position position) const;      // clamped to the text
     [[nodiscard]] std::string_view line(std::size_t number) const;  // without its line end

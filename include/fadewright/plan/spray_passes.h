@@ -1,8 +1,11 @@
 // Turns the sweeps, outline passes and passes of a coat into passes of the gun.
+//
+// Checks     tests/plan/spray_passes_test.cpp
 #pragma once
 
 #include "fadewright/plan/plan.h"
 #include "fadewright/spray/outline.h"
+#include "fadewright/spray/gun.h"
 #include "fadewright/spray/path.h"
 #include "fadewright/text/diagnostic.h"
 
@@ -15,6 +18,9 @@ struct MovementDefaults {
     MillimetresPerSecond speed;  // of the gun
     const Coat* coat = nullptr;  // its speed and distance override the gun's
 };
+
+// A gun from the library with the settings of one coat.
+[[nodiscard]] spray::Gun gun_as_set(const Coat& coat, spray::Gun gun);
 
 [[nodiscard]] spray::Pass to_spray(const Pass& pass, const MovementDefaults& defaults);
 [[nodiscard]] spray::Sweep to_spray(const Sweep& sweep, const MovementDefaults& defaults);

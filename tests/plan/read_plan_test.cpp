@@ -1,5 +1,5 @@
 // Suggestions for unknown keys and words of a plan.
-#include "fadewright/plan/job.h"
+#include "fadewright/plan/read_plan.h"
 
 #include <catch2/catch.hpp>
 

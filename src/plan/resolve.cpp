@@ -1,0 +1,71 @@
+#include "fadewright/plan/resolve.h"
+
+#include "fadewright/base/contract.h"
+#include "fadewright/plan/fade.h"
+#include "fadewright/plan/job_builder.h"
+#include "fadewright/plan/read_plan.h"
+#include "fadewright/plan/shapes.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace fadewright::plan {
+namespace {
+
+// The stages after reading. `out` has the mistakes found while reading.
+void resolve_stages(const Plan& plan, const UnreadFields& unread, Library& library, ResolvedPlan& out) {
+    Diagnostics found;
+    found.set_units(out.diagnostics.units());
+    ShapeReader shapes(plan.span.source, library, found.units(), unread);
+    const PlanContext context{library, shapes, unread};
+    check_names(plan, library, found);
+    ExpandedFades expanded = expand_fades(plan, context, found);
+    std::optional<Job> job = build_job(expanded.plan, context, found);
+    found.add_all(shapes.mistakes());
+    for (Diagnostic& mistake : found.sorted_list())
+        if (!unread.explains(mistake.span)) out.diagnostics.add(std::move(mistake));
+    if (!job || out.diagnostics.has_errors()) return;
+    out.expanded = std::move(expanded.plan);
+    out.coat_index = std::move(expanded.coat_index);
+    out.job = std::move(job);
+}
+
+}  // namespace
+
+ResolvedPlan::CoatRange ResolvedPlan::expanded_coats(std::size_t plan_coat) const {
+    FW_EXPECTS(job && plan_coat < plan->coats.size());
+    const auto range = std::equal_range(coat_index.begin(), coat_index.end(), plan_coat);
+    return {static_cast<std::size_t>(range.first - coat_index.begin()),
+            static_cast<std::size_t>(range.second - coat_index.begin())};
+}
+
+std::size_t ResolvedPlan::plan_coat(std::size_t expanded_coat) const {
+    FW_EXPECTS(job && expanded_coat < coat_index.size());
+    return coat_index[expanded_coat];
+}
+
+ResolvedPlan resolve(std::shared_ptr<const Source> source, Library& library,
+                     std::optional<UnitSystem> units) {
+    PlanReading reading = read_plan(source, units);
+    ResolvedPlan out;
+    out.source = std::move(source);
+    out.diagnostics = std::move(reading.diagnostics);
+    if (!reading.partial) return out;
+    out.written_units = reading.partial->units;
+    reading.partial->units = units.value_or(out.written_units);
+    resolve_stages(*reading.partial, reading.unread, library, out);
+    if (reading.plan) out.plan = std::move(reading.partial);
+    return out;
+}
+
+ResolvedPlan resolve(Plan plan, Library& library) {
+    ResolvedPlan out;
+    out.source = plan.span.source;
+    out.written_units = plan.units;
+    out.diagnostics.set_units(plan.units);
+    resolve_stages(plan, {}, library, out);
+    out.plan = std::move(plan);
+    return out;
+}
+
+}  // namespace fadewright::plan
