@@ -9,7 +9,7 @@
 #include "fadewright/render/panel_shader.h"
 #include "fadewright/render/png.h"
 #include "fadewright/report/downscale.h"
-#include "fadewright/report/flake_appearance.h"
+#include "fadewright/report/phrases_flakes.h"
 #include "fadewright/text/schema.h"
 #include "outcome.h"
 #include "preview_views.h"

@@ -161,7 +161,7 @@ void measure_colour_path(std::span<const FadeSample> samples, FadeMetrics& out) 
             out.chroma_loss_share = out.chroma_loss / C_straight;
             out.chroma_loss_at = Millimetres{sample.position_mm};
         }
-        if (C <= kMinHueChroma || C_straight <= kMinHueChroma) continue;
+        if (C <= colour::kMinFadeChroma || C_straight <= colour::kMinFadeChroma) continue;
         const Degrees shift{hue_difference_deg(lab, straight)};
         if (shift > out.hue_shift) out.hue_shift = shift, out.hue_shift_at = Millimetres{sample.position_mm};
     }

@@ -135,7 +135,7 @@ private:
                 FW_EXPECTS(planned.has_value());  // the job is resolved
                 RepairRecipe recipe{*planned, "", false};
                 const auto recorded =
-                    record_ ? plan::actual_mix(*record_, plan_, coat.mix_name, library_, out_.remarks)
+                    record_ ? plan::actual_mix(*record_, plan_, coat.mix_name, library_, out_.unknown_parts)
                             : std::nullopt;
                 const bool leaves_film = recorded && paint::mix_paints(recorded->parts).solids.value > 0;
                 if (leaves_film) recipe = {recorded->parts, recorded->date, recorded->reducer_as_planned};

@@ -108,15 +108,12 @@ std::optional<TuneResult> tune_fade(const plan::Plan& plan, const TuneOptions& o
     out.penalty_after = better ? best.penalty : out.penalty_before;
     out.stopped = tuner.budget().stopped();
     const AssessmentLine& line = tuner.objective().line();
-    std::optional<FadeMethodResult> before_result =
-        assess_method("your plan", plan, line, own_library, diagnostics);
-    std::optional<FadeMethodResult> after_result =
-        assess_method("tuned", after.apply_to(plan, c), line, own_library, diagnostics);
+    std::optional<FadeMethodResult> before_result = assess_method({}, plan, line, own_library, diagnostics);
+    std::optional<FadeMethodResult> after_result = assess_method(
+        {FadeSource::tuned, std::nullopt}, after.apply_to(plan, c), line, own_library, diagnostics);
     if (!before_result || !after_result) return std::nullopt;
-    for (Ablation& ablation : ablations(before, after, plan.units))
-        out.changes.push_back({std::move(ablation.label), std::move(ablation.before),
-                               std::move(ablation.after),
-                               tuner.penalty(ablation.setting) - out.penalty_after});
+    for (const Ablation& ablation : ablations(before, after))
+        out.changes.push_back({ablation.vary, tuner.penalty(ablation.setting) - out.penalty_after});
     out.variability = operator_variability(after_result->job, line, options.seed, kOperatorRuns);
     out.before = std::move(*before_result);
     out.after = std::move(*after_result);

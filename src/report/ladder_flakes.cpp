@@ -54,12 +54,6 @@ bool has_flakes(const Ladder& ladder) {
     return !ladder.rungs.empty() && ladder.rungs.front().flakes.has_value();
 }
 
-void add_flake_appearance(Rung& rung, const plan::FlakeContent& content, const colour::Reflectance& ground,
-                          const film::Colorimeter& colorimeter) {
-    rung.content = content;
-    rung.flakes = flake_appearance(rung.mix, rung.film, ground, colorimeter);
-}
-
 std::vector<std::string> describe_chroma_peaks(const Ladder& ladder) {
     if (!ladder.varies_film_or_loading) return {};
     std::vector<const Rung*> rising;

@@ -1,6 +1,4 @@
-#include "fadewright/colour/colour_naming.h"
-#include "fadewright/colour/delta_e.h"
-#include "fadewright/film/hiding.h"
+#include "fadewright/report/colour_naming.h"
 #include "fadewright/report/format.h"
 #include "fadewright/report/ladder.h"
 #include "ladder_flakes.h"
@@ -24,45 +22,13 @@ std::string price_text(const std::optional<double>& per_litre, DisplayUnits unit
 std::string largest_step(const Ladder& ladder) {
     std::size_t largest = 1;
     for (std::size_t i = 2; i < ladder.rungs.size(); ++i)
-        if (ladder.rungs[i].step_over_ground > ladder.rungs[largest].step_over_ground) largest = i;
+        if (ladder.rungs[i].step.over_ground > ladder.rungs[largest].step.over_ground) largest = i;
     return fmt::format("largest step over {}: {:.1f} ΔE00, from {} to {}\n", ladder.ground_name,
-                       ladder.rungs[largest].step_over_ground, ladder.rungs[largest - 1].label,
+                       ladder.rungs[largest].step.over_ground, ladder.rungs[largest - 1].label,
                        ladder.rungs[largest].label);
 }
 
 }  // namespace
-
-Rung make_rung(std::string label, std::span<const paint::Part> parts, Micrometres wet,
-               const colour::Reflectance& ground, const film::Colorimeter& colorimeter) {
-    Rung rung;
-    rung.label = std::move(label);
-    rung.mix = paint::mix_paints(parts);
-    rung.wet_film = wet;
-    rung.film = paint::dry_film(rung.mix, wet);
-    const auto white = colour::Reflectance::constant(film::kWhiteChart);
-    const auto black = colour::Reflectance::constant(film::kBlackChart);
-    const colour::Reflectance on_white = film::reflectance_over(rung.mix, rung.film, white);
-    const colour::Reflectance on_black = film::reflectance_over(rung.mix, rung.film, black);
-    rung.masstone = colorimeter.lab(film::masstone(rung.mix));
-    rung.over_white = colorimeter.lab(on_white);
-    rung.over_black = colorimeter.lab(on_black);
-    rung.over_ground = colorimeter.lab(film::reflectance_over(rung.mix, rung.film, ground));
-    rung.contrast_ratio = colorimeter.xyz(on_black).Y / colorimeter.xyz(on_white).Y;
-    rung.film_to_hide =
-        film::film_to_hide(rung.mix, film::kFullHiding, {film::kBlackChart, film::kWhiteChart},
-                           colorimeter.surface(), colorimeter.luminosity());
-    rung.price_per_litre = price_of(parts);
-    return rung;
-}
-
-void measure_steps(Ladder& ladder) {
-    for (std::size_t i = 1; i < ladder.rungs.size(); ++i) {
-        Rung& rung = ladder.rungs[i];
-        const Rung& before = ladder.rungs[i - 1];
-        rung.step_over_ground = colour::delta_e_2000(before.over_ground, rung.over_ground);
-        rung.step_over_white = colour::delta_e_2000(before.over_white, rung.over_white);
-    }
-}
 
 std::string ladder_text(const Ladder& ladder) {
     const DisplayUnits units = ladder.units;
@@ -83,7 +49,7 @@ std::string ladder_text(const Ladder& ladder) {
                            film_text(r.film_to_hide, units),
                            units.number(GramsPerLitre{r.mix.binder_g_per_litre}), r.mix.pigment_binder,
                            price_text(r.price_per_litre, units), lab_text(r.over_ground),
-                           lab_text(r.over_white), i == 0 ? "" : fmt::format("{:.1f}", r.step_over_ground));
+                           lab_text(r.over_white), i == 0 ? "" : fmt::format("{:.1f}", r.step.over_ground));
     }
     if (ladder.rungs.size() > 1) out += "\n" + largest_step(ladder);
     if (has_flakes(ladder)) out += flake_rungs_text(ladder);
@@ -108,8 +74,8 @@ std::string ladder_json(const Ladder& ladder) {
         rung["binder_g_per_litre"] = r.mix.binder_g_per_litre;
         rung["pigment_binder"] = r.mix.pigment_binder;
         rung["price_per_litre"] = r.price_per_litre ? nlohmann::ordered_json(*r.price_per_litre) : nullptr;
-        rung["step_over_ground_dE00"] = r.step_over_ground;
-        rung["step_over_white_dE00"] = r.step_over_white;
+        rung["step_over_ground_dE00"] = r.step.over_ground;
+        rung["step_over_white_dE00"] = r.step.over_white;
         add_colour_json(rung, "masstone", r.masstone);
         add_colour_json(rung, "over_white", r.over_white);
         add_colour_json(rung, "over_black", r.over_black);

@@ -2,7 +2,6 @@
 
 #include "fadewright/plan/job.h"
 #include "fadewright/report/format.h"
-#include "fadewright/spray/sag_levelling.h"
 
 #include <fmt/core.h>
 
@@ -22,8 +21,8 @@ std::string appearance_rows(const MixReport& mix_report, const std::string& grou
     std::string out = fmt::format("\nover {}\n{:>5}", ground, "coats");
     for (const Degrees angle : film::kAspecular) out += fmt::format("   {:<16}", angle_text(angle));
     out += fmt::format("{:>6}   C* at 15°, 45°, 110°\n", "flop");
-    for (std::size_t n = 0; n < mix_report.flakes->coats.size(); ++n) {
-        const film::MultiAngleColour& appearance = mix_report.flakes->coats[n].*over;
+    for (std::size_t n = 0; n < mix_report.flakes->drawdown.coats.size(); ++n) {
+        const film::MultiAngleColour& appearance = mix_report.flakes->drawdown.coats[n].*over;
         out += fmt::format("{:>5}", n + 1);
         for (const colour::Lab& lab : appearance.labs) out += fmt::format("   {:<16}", lab_text(lab));
         out += fmt::format("{:>6.1f}  ", appearance.flop);
@@ -36,40 +35,22 @@ std::string appearance_rows(const MixReport& mix_report, const std::string& grou
 
 }  // namespace
 
-MixFlakes mix_flakes(const MixReport& mix_report, const plan::FlakeContent& content,
-                     const colour::Reflectance& ground, const film::Colorimeter& colorimeter) {
-    MixFlakes flakes;
-    flakes.content = content;
-    flakes.stirring =
-        describe_stirring(mix_report.mix, plan::kinematic_viscosity_mm2_per_s(plan::kDefaultFlowCup) *
-                                              mix_report.mix.wet_density.value);
-    for (const film::DrawdownCoat& coat : mix_report.drawdown.coats)
-        flakes.coats.push_back(flake_appearance(mix_report.mix, coat.film, ground, colorimeter));
-    const auto black = colour::Reflectance::constant(film::kBlackChart);
-    for (int n = 1; n <= kMaxChromaPeakCoats; ++n) {
-        const film::Coat coat{&mix_report.mix, static_cast<double>(n) * mix_report.coat, {}};
-        flakes.over_black_by_coat.push_back(film::multi_angle_colour({&coat, 1}, black, colorimeter));
-    }
-    return flakes;
-}
-
 void add_flake_sentences(const MixFlakes& flakes, DisplayUnits units, std::vector<std::string>& out) {
     out.push_back(describe_flake_content(flakes.content, units));
     if (flakes.content.in_mix.value > 0)
         out.insert(out.end(), kFlakePowderNotes.begin(), kFlakePowderNotes.end());
-    if (!flakes.stirring.empty())
-        out.push_back(
-            fmt::format("{} (at {:g} s, DIN 4)", flakes.stirring, plan::kDefaultFlowCup.time.value));
-    if (!flakes.coats.empty()) {
-        const FlakeAppearance& first_coat = flakes.coats.front();
+    out.push_back(fmt::format("{} (at {:g} s, DIN 4)", describe_stirring(flakes.stir_interval),
+                              plan::kDefaultFlowCup.time.value));
+    if (!flakes.drawdown.coats.empty()) {
+        const FlakeAppearance& first_coat = flakes.drawdown.coats.front();
         out.push_back(
             fmt::format("one coat: {}; {} flakes per {}, {:.2f} flakes deep on average, {:.0f} % gaps",
                         evenness_label(first_coat), flake_count_text(units.per_area_unit(first_coat.per_cm2)),
                         units.area_unit_name(), first_coat.layers, 100 * first_coat.gap_share));
     }
-    const std::vector<std::string> names = coat_names(flakes.over_black_by_coat.size());
+    const std::vector<std::string> names = coat_names(flakes.drawdown.over_black_by_coat.size());
     for (const Degrees angle : kChromaPeakAngles)
-        out.push_back(describe_chroma_peak(angle, flakes.over_black_by_coat, names));
+        out.push_back(describe_chroma_peak(angle, flakes.drawdown.over_black_by_coat, names));
 }
 
 std::string mix_flakes_text(const MixReport& mix_report) {
@@ -80,8 +61,8 @@ std::string mix_flakes_text(const MixReport& mix_report) {
     out += appearance_rows(mix_report, mix_report.ground_name, &FlakeAppearance::over_ground);
     out += fmt::format("\n{:>5} {:>12} {:>12} {:>7}\n", "coats",
                        fmt::format("flakes/{}", mix_report.units.area_unit_name()), "flake layers", "gaps");
-    for (std::size_t n = 0; n < mix_report.flakes->coats.size(); ++n) {
-        const FlakeAppearance& appearance = mix_report.flakes->coats[n];
+    for (std::size_t n = 0; n < mix_report.flakes->drawdown.coats.size(); ++n) {
+        const FlakeAppearance& appearance = mix_report.flakes->drawdown.coats[n];
         out += fmt::format("{:>5} {:>12} {:>12.2f} {:>5.0f} %   {}\n", n + 1,
                            flake_count_text(mix_report.units.per_area_unit(appearance.per_cm2)),
                            appearance.layers, 100 * appearance.gap_share, evenness_label(appearance));
@@ -92,7 +73,7 @@ std::string mix_flakes_text(const MixReport& mix_report) {
 void add_flakes_json(nlohmann::ordered_json& json, const MixReport& mix_report) {
     nlohmann::ordered_json flakes;
     add_flake_content_json(flakes, mix_report.flakes->content);
-    for (const FlakeAppearance& appearance : mix_report.flakes->coats) {
+    for (const FlakeAppearance& appearance : mix_report.flakes->drawdown.coats) {
         nlohmann::ordered_json coat;
         add_flake_appearance_json(coat, appearance);
         flakes["coats"].push_back(coat);

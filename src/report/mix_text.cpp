@@ -1,6 +1,5 @@
-#include "fadewright/colour/colour_naming.h"
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/film/hiding.h"
+#include "fadewright/report/colour_naming.h"
 #include "fadewright/report/format.h"
 #include "fadewright/report/mix_report.h"
 #include "mix_flakes.h"
@@ -16,7 +15,6 @@ namespace {
 constexpr double kNoticedChromaLoss = 8;     // C*; a mid colour that loses more looks dull
 constexpr double kNoticedHueShift_deg = 20;  // a hue shifted this far has another name
 constexpr double kNoticedUndertone = 6;      // CIEDE2000 of chroma and hue alone
-constexpr double kBluish_b = 3;              // b* below the thick film's own
 
 std::string price_text(const MixReport& mix_report) {
     if (!mix_report.price_per_litre) return "no price: some paints have none";
@@ -40,8 +38,8 @@ void add_undertone(const MixReport& mix_report, std::vector<std::string>& out) {
                                                                 : mix_report.drawdown.coats[0].over_white;
     const colour::Lab level{thick.L, thin.a, thin.b};
     if (colour::delta_e_2000(thick, level) < kNoticedUndertone) return;
-    out.push_back(fmt::format("masstone is {}; undertone (one coat over white) is {}",
-                              colour::colour_name(thick), colour::colour_name(thin)));
+    out.push_back(fmt::format("masstone is {}; undertone (one coat over white) is {}", colour_name(thick),
+                              colour_name(thin)));
 }
 
 void add_midpoints(const MixReport& mix_report, std::vector<std::string>& out) {
@@ -59,8 +57,7 @@ void add_midpoints(const MixReport& mix_report, std::vector<std::string>& out) {
             out.push_back(fmt::format("{}: the mid colour goes {}: chroma falls from {:.0f} to {:.0f}",
                                       method, own < 12 ? "grey" : "dull", ends, own));
         if (midpoint.hue_shift_deg && std::abs(*midpoint.hue_shift_deg) > kNoticedHueShift_deg)
-            out.push_back(
-                fmt::format("{}: the mid colour shifts to {}", method, colour::colour_name(midpoint.lab)));
+            out.push_back(fmt::format("{}: the mid colour shifts to {}", method, colour_name(midpoint.lab)));
     };
     add_difference("mixed in the cup", two_colours.midpoints.premixed);
     add_difference("sprayed as a thin coat", two_colours.midpoints.glazed);
@@ -71,40 +68,6 @@ void add_midpoints(const MixReport& mix_report, std::vector<std::string>& out) {
 
 std::string binder_label(const MixReport& mix_report) {
     return mix_report.units.text(GramsPerLitre{mix_report.mix.binder_g_per_litre});
-}
-
-std::vector<Ingredient> ingredients_of(std::span<const paint::Part> parts) {
-    const std::vector<Share> weights = paint::weight_shares(parts);
-    double volume = 0;
-    for (const paint::Part& part : parts) volume += part.parts;
-    std::vector<Ingredient> out;
-    for (std::size_t i = 0; i < parts.size(); ++i)
-        out.push_back(
-            {parts[i].paint->id, parts[i].paint->title, Share{parts[i].parts / volume}, weights[i]});
-    return out;
-}
-
-std::optional<double> price_of(std::span<const paint::Part> parts) {
-    double sum = 0, volume = 0;
-    for (const paint::Part& part : parts) {
-        volume += part.parts;
-        if (part.parts > 0 && !part.paint->price_per_litre) return std::nullopt;
-        sum += part.parts * part.paint->price_per_litre.value_or(0);
-    }
-    return sum / volume;
-}
-
-std::optional<Micrometres> bluish_below(const paint::MixedPaint& mix, const film::Colorimeter& colorimeter) {
-    const colour::Lab thick = colorimeter.lab(film::masstone(mix));
-    const auto black = colour::Reflectance::constant(film::kBlackChart);
-    std::optional<Micrometres> limit;
-    for (double film_um = 0.5; film_um <= 200; film_um *= 1.05) {
-        const colour::Lab thin = colorimeter.lab(film::reflectance_over(mix, Micrometres{film_um}, black));
-        // Bluish: bluer than the thick film, and blue or grey by itself; a dark film is too dark to show a
-        // hue.
-        if (thin.L > 20 && thin.b < 0 && thin.b < thick.b - kBluish_b) limit = Micrometres{film_um};
-    }
-    return limit;
 }
 
 std::vector<std::string> mix_sentences(const MixReport& mix_report) {
@@ -120,10 +83,10 @@ std::vector<std::string> mix_sentences(const MixReport& mix_report) {
 
 std::string mix_text(const MixReport& mix_report) {
     std::string out = fmt::format("{}\n\n", mix_report.title);
-    for (const Ingredient& i : mix_report.ingredients)
+    for (const paint::Ingredient& i : mix_report.ingredients)
         out += fmt::format("  {:<34} {:5.1f} % by volume   {:5.1f} % by weight   of the mix\n", i.title,
                            100 * i.of_mix_volume.value, 100 * i.of_mix_weight.value);
-    out += fmt::format("\nmasstone {} ({}), under {}\n", colour::colour_name(mix_report.drawdown.masstone),
+    out += fmt::format("\nmasstone {} ({}), under {}\n", colour_name(mix_report.drawdown.masstone),
                        lab_text(mix_report.drawdown.masstone), mix_report.light);
     for (const std::string& sentence : mix_sentences(mix_report)) out += sentence + "\n";
     out += fmt::format(
@@ -180,7 +143,7 @@ std::string mix_json(const MixReport& mix_report) {
     json["title"] = mix_report.title;
     json["light"] = mix_report.light;
     json["paint_data"] = provenance_label(mix_report.mix.origin);
-    for (const Ingredient& i : mix_report.ingredients)
+    for (const paint::Ingredient& i : mix_report.ingredients)
         json["ingredients"].push_back({{"paint", i.id},
                                        {"percent_of_mix_by_volume", 100 * i.of_mix_volume.value},
                                        {"percent_of_mix_by_weight", 100 * i.of_mix_weight.value}});

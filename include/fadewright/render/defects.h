@@ -45,8 +45,10 @@
 
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 namespace fadewright::render {
@@ -58,8 +60,45 @@ inline constexpr std::array kDefectKinds{DefectKind::sag,      DefectKind::dry_s
                                          DefectKind::holidays, DefectKind::film_build, DefectKind::edge,
                                          DefectKind::flakes};
 
-[[nodiscard]] std::string_view defect_name(DefectKind kind) noexcept;  // words joined by hyphens
+[[nodiscard]] std::string_view defect_name(DefectKind kind) noexcept;  // words joined by hyphens, in files
 [[nodiscard]] std::string_view severity_name(Severity severity) noexcept;
+
+// More about a defect, by its kind; film build has no more than its value.
+struct SagFigures {
+    Micrometres wet;                 // at the worst point
+    MillimetresPerSecond speed;      // of the surface there, at first
+    bool viscosity_assumed = false;  // no flow cup time was given
+    friend bool operator==(const SagFigures&, const SagFigures&) = default;
+};
+struct DrySprayFigures {
+    double dry_mm2 = 0;                       // area over the warning limit; 0: it lands wet everywhere
+    std::optional<Millimetres> fringe_width;  // of that area, if it has a boundary
+    Share gritty;                             // of the panel
+    plan::Laydown laydown = plan::Laydown::wet;
+    friend bool operator==(const DrySprayFigures&, const DrySprayFigures&) = default;
+};
+struct StripingFigures {
+    Millimetres spacing, viewing_distance;
+    friend bool operator==(const StripingFigures&, const StripingFigures&) = default;
+};
+struct HolidayFigures {
+    std::optional<Micrometres> thinnest;  // dry; nothing if the coat covers everywhere
+    Micrometres full;                     // dry
+    friend bool operator==(const HolidayFigures&, const HolidayFigures&) = default;
+};
+enum class EdgePart { edges, grooves };
+struct EdgeFigures {
+    EdgePart part = EdgePart::edges;
+    friend bool operator==(const EdgeFigures&, const EdgeFigures&) = default;
+};
+enum class FlakeDefect { milky, patchy, barely_covering };
+struct FlakeFigures {
+    FlakeDefect defect = FlakeDefect::barely_covering;
+    double layers = 0;  // flakes on a line through the film, on average; if milky, those that transmit light
+    friend bool operator==(const FlakeFigures&, const FlakeFigures&) = default;
+};
+using DefectFigures = std::variant<std::monostate, SagFigures, DrySprayFigures, StripingFigures,
+                                   HolidayFigures, EdgeFigures, FlakeFigures>;
 
 struct Defect {
     DefectKind kind = DefectKind::sag;
@@ -69,7 +108,7 @@ struct Defect {
     Severity severity = Severity::ok;
     Millimetres x, y;   // the worst point
     Share panel_share;  // area with severity check or problem
-    std::string text;
+    DefectFigures figures;
 };
 
 // Severity score of every cell: below 1 ok, from 1 check, from 2 problem. One channel for each of
@@ -106,6 +145,10 @@ inline constexpr Micrometres kMaxFilmBuild{200};  // dry, all coats
 inline constexpr double kFilmBuildCheck = 0.75;
 
 inline constexpr Millimetres kSharpEdgeRadius{2};  // radius below which wet paint draws back from an edge
+// Flake layers from which more of them add whiteness, not colour: over dark grounds the chroma of titania on
+// mica stops rising there (tests/film/pearl_test.cpp).
+inline constexpr double kMaxPlateletHits = 3.7;
+
 inline constexpr double kThinEdge = 0.8, kBareEdge = 0.5, kHeavyGroove = 1.25, kFloodedGroove = 2;
 
 // Time in which this liquid thickens by a factor e in this air.

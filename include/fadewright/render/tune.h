@@ -22,16 +22,16 @@
 
 #include <cstdint>
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace fadewright::render {
 
 inline constexpr std::size_t kMaxSearches = 3;
 
-// One changed setting and its improvement: the increase of the penalty if only this one is reset.
+// One changed setting and its improvement: the increase of the penalty if only this one is reset. Its values
+// are in the two plans.
 struct TuneChange {
-    std::string label, before, after;
+    Vary vary;
     double gain = 0;
 };
 

@@ -4,7 +4,7 @@
 // like are only reported as changed, or with their number. Comments, layout and units of output do not count:
 // plans that differ in nothing else give an empty list.
 //
-// Checks     tests/plan/plan_diff_test.cpp
+// Checks     tests/report/plan_diff_test.cpp
 #pragma once
 
 #include "fadewright/plan/plan.h"
@@ -13,9 +13,9 @@
 #include <string>
 #include <vector>
 
-namespace fadewright::plan {
+namespace fadewright::report {
 
-[[nodiscard]] std::vector<std::string> plan_diff(const Plan& before, const Plan& now,
+[[nodiscard]] std::vector<std::string> plan_diff(const plan::Plan& before, const plan::Plan& now,
                                                  DisplayUnits units = {});
 
-}  // namespace fadewright::plan
+}  // namespace fadewright::report

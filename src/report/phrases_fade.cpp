@@ -1,11 +1,13 @@
-#include "fadewright/render/fade_metrics.h"
+#include "fadewright/report/phrases_fade.h"
+
+#include "fadewright/report/phrases.h"
 
 #include <fmt/core.h>
 
-#include <cmath>
-
-namespace fadewright::render {
+namespace fadewright::report {
 namespace {
+
+using render::FadeMetrics;
 
 // Starting values, uncalibrated.
 constexpr double kSoftAbruptness = 0.2, kHardAbruptness = 0.3;  // blurred edge 0.15, linear ramp 0.4
@@ -41,8 +43,7 @@ std::string describe_banding(const FadeMetrics& f, DisplayUnits units) {
         return fmt::format("No visible banding: at most {:.2f}× the contrast the eye can just see.",
                            f.banding_over_threshold);
     return fmt::format("Banding is {}: strongest at {}, {:.1f}× the contrast the eye can just see.",
-                       colour::visibility_label(f.banding), units.text(f.banding_at),
-                       f.banding_over_threshold);
+                       visibility_label(f.banding), units.text(f.banding_at), f.banding_over_threshold);
 }
 
 std::string describe_abruptness(const FadeMetrics& f, DisplayUnits units) {
@@ -77,11 +78,53 @@ std::string describe_lightness(const FadeMetrics& f, DisplayUnits units) {
 
 }  // namespace
 
-std::vector<std::string> describe_fade(const FadeMetrics& metrics, DisplayUnits units) {
-    return {describe_width(metrics, units),      describe_slope(metrics, units),
-            describe_step(metrics, units),       describe_banding(metrics, units),
-            describe_abruptness(metrics, units), describe_chroma(metrics, units),
-            describe_hue(metrics, units),        describe_lightness(metrics, units)};
+std::string_view topic_name(FadeTopic topic) noexcept {
+    switch (topic) {
+        case FadeTopic::width:
+            return "width";
+        case FadeTopic::slope:
+            return "slope";
+        case FadeTopic::step:
+            return "step";
+        case FadeTopic::banding:
+            return "banding";
+        case FadeTopic::abruptness:
+            return "abruptness";
+        case FadeTopic::chroma:
+            return "chroma";
+        case FadeTopic::hue:
+            return "hue";
+        case FadeTopic::lightness:
+            return "lightness";
+        case FadeTopic::midpoint:
+            break;
+    }
+    return "midpoint";
 }
 
-}  // namespace fadewright::render
+std::vector<FadeSentence> describe_fade(const FadeMetrics& metrics, DisplayUnits units) {
+    return {{FadeTopic::width, describe_width(metrics, units)},
+            {FadeTopic::slope, describe_slope(metrics, units)},
+            {FadeTopic::step, describe_step(metrics, units)},
+            {FadeTopic::banding, describe_banding(metrics, units)},
+            {FadeTopic::abruptness, describe_abruptness(metrics, units)},
+            {FadeTopic::chroma, describe_chroma(metrics, units)},
+            {FadeTopic::hue, describe_hue(metrics, units)},
+            {FadeTopic::lightness, describe_lightness(metrics, units)}};
+}
+
+FadeSentence describe_midpoint_offset(const render::MidpointOffset& offset, DisplayUnits units) {
+    const std::string distance = units.text(offset.distance);
+    return {FadeTopic::midpoint,
+            fmt::format("The visual midpoint is {} off the planned line, towards '{}'. Move the fade {} "
+                        "towards '{}'.",
+                        distance, offset.towards, distance, offset.away_from)};
+}
+
+std::vector<std::string> texts_of(const std::vector<FadeSentence>& sentences) {
+    std::vector<std::string> texts;
+    for (const FadeSentence& sentence : sentences) texts.push_back(sentence.text);
+    return texts;
+}
+
+}  // namespace fadewright::report

@@ -1,4 +1,4 @@
-#include "fadewright/colour/colour_naming.h"
+#include "fadewright/report/colour_naming.h"
 
 #include "fadewright/colour/srgb.h"
 
@@ -8,6 +8,7 @@
 #include <string>
 
 using namespace fadewright::colour;
+using fadewright::report::colour_name;
 
 namespace {
 
@@ -19,7 +20,7 @@ std::string name_at(double L, double C, double h) { return colour_name(to_lab(LC
 
 }  // namespace
 
-TEST_CASE("greys are named by lightness and cast", "[colour]") {
+TEST_CASE("greys are named by lightness and cast", "[report]") {
     CHECK(colour_name({100, 0, 0}) == "white");
     CHECK(colour_name({3, 0, 0}) == "black");
     CHECK(colour_name({53, 0, 0}) == "grey");
@@ -29,7 +30,7 @@ TEST_CASE("greys are named by lightness and cast", "[colour]") {
     CHECK(name_at(60, 4, 150) == "greenish grey");
 }
 
-TEST_CASE("the primary colours of the screen have their common names", "[colour]") {
+TEST_CASE("the primary colours of the screen have their common names", "[report]") {
     CHECK(name_of_srgb(255, 0, 0) == "vivid red");
     CHECK(name_of_srgb(255, 255, 0) == "vivid yellow");
     CHECK(name_of_srgb(0, 255, 0) == "vivid green");
@@ -41,13 +42,13 @@ TEST_CASE("the primary colours of the screen have their common names", "[colour]
     CHECK(name_of_srgb(255, 182, 193) == "pale pink");
 }
 
-TEST_CASE("dark orange and yellow are browns, dark red-violet is deep", "[colour]") {
+TEST_CASE("dark orange and yellow are browns, dark red-violet is deep", "[report]") {
     CHECK(name_of_srgb(101, 67, 33) == "brown");
     CHECK(name_at(30, 40, 330) == "deep red-violet");
     CHECK(name_at(30, 12, 330) == "deep greyish red-violet");
 }
 
-TEST_CASE("every hue has a name, and the circle closes", "[colour]") {
+TEST_CASE("every hue has a name, and the circle closes", "[report]") {
     std::set<std::string> names;
     for (double h = 0; h < 360; h += 1) {
         const std::string name = name_at(60, 40, h);

@@ -1,5 +1,5 @@
 // Differences between two plans.
-#include "fadewright/plan/plan_diff.h"
+#include "fadewright/report/plan_diff.h"
 
 #include "fadewright/base/files.h"
 #include "fadewright/plan/job.h"
@@ -30,20 +30,20 @@ std::vector<std::string> changes_after(const std::string& piece, const std::stri
     const std::size_t at = now.find(piece);
     REQUIRE(at != std::string::npos);
     now.replace(at, piece.size(), to);
-    return plan::plan_diff(plan_of(before), plan_of(now));
+    return report::plan_diff(plan_of(before), plan_of(now));
 }
 
 using Lines = std::vector<std::string>;
 
 }  // namespace
 
-TEST_CASE("a different layout is not a difference", "[plan][record]") {
-    CHECK(plan::plan_diff(plan_of(preset_text()), plan_of(preset_text())) == Lines{});
+TEST_CASE("a different layout is not a difference", "[report][record]") {
+    CHECK(report::plan_diff(plan_of(preset_text()), plan_of(preset_text())) == Lines{});
     CHECK(changes_after("plan = 1", "# another remark\nplan   =   1") == Lines{});
     CHECK(changes_after("\"560 mm\"", "\"56 cm\"") == Lines{});
 }
 
-TEST_CASE("changed mixes are listed part by part", "[plan][record]") {
+TEST_CASE("changed mixes are listed part by part", "[report][record]") {
     CHECK(changes_after("carbon-black = 0.5", "carbon-black = 0.6") ==
           Lines{"mix 'plum', carbon-black: 0.5 -> 0.6"});
     CHECK(changes_after("carbon-black = 0.5, ", "") == Lines{"mix 'plum', carbon-black: is gone"});
@@ -56,7 +56,7 @@ TEST_CASE("changed mixes are listed part by part", "[plan][record]") {
           Lines{"mix 'spare': is new"});
 }
 
-TEST_CASE("changed coats are listed by name", "[plan][record]") {
+TEST_CASE("changed coats are listed by name", "[report][record]") {
     CHECK(changes_after("even_coat.film = \"55 um\"", "even_coat.film = \"60 um\"") ==
           Lines{"coat 'clear', even_coat: film 55 µm -> 60 µm"});
     CHECK(changes_after("flow = \"45 mL/min\"", "flow = \"50 mL/min\"") ==
@@ -68,14 +68,14 @@ TEST_CASE("changed coats are listed by name", "[plan][record]") {
           Lines{"coat 'plum': is gone", "coat 'dark end': is new"});
 }
 
-TEST_CASE("a different order of coats is listed", "[plan][record]") {
+TEST_CASE("a different order of coats is listed", "[report][record]") {
     const plan::Plan before = plan_of(preset_text());
     plan::Plan now = before;
     std::swap(now.coats[0], now.coats[1]);
-    CHECK(plan::plan_diff(before, now) == Lines{"the coats are in a different order"});
+    CHECK(report::plan_diff(before, now) == Lines{"the coats are in a different order"});
 }
 
-TEST_CASE("panel, view and the rest are listed field by field", "[plan][record]") {
+TEST_CASE("panel, view and the rest are listed field by field", "[report][record]") {
     CHECK(changes_after("ground = \"grey-sealer\"", "ground = \"white-primer\"") ==
           Lines{"panel: ground grey-sealer -> white-primer"});
     CHECK(changes_after("distance = \"1.5 m\"", "distance = \"2 m\"") ==

@@ -1,11 +1,8 @@
-#include "fadewright/report/flake_appearance.h"
+#include "fadewright/report/phrases_flakes.h"
 #include "fadewright/report/format.h"
 
-#include "fadewright/colour/srgb.h"
 #include "fadewright/film/chroma_peak.h"
-#include "fadewright/film/drawdown.h"
 #include "fadewright/film/flake_layer.h"
-#include "fadewright/film/settling.h"
 
 #include <fmt/core.h>
 
@@ -14,39 +11,20 @@
 #include <nlohmann/json.hpp>
 
 namespace fadewright::report {
-namespace {
-
-constexpr double kBarelyEven = 0.5;    // of the limit at which mottle begins to show
-constexpr double kSingleFlakes = 1.6;  // times that limit, 80 % gaps: single flakes, not a film
-
-}  // namespace
-
-FlakeAppearance flake_appearance(const paint::MixedPaint& mix, Micrometres film,
-                                 const colour::Reflectance& ground, const film::Colorimeter& colorimeter) {
-    const film::Coat coat{&mix, film, {}};
-    const auto over = [&](const colour::Reflectance& backing) {
-        return film::multi_angle_colour({&coat, 1}, backing, colorimeter);
-    };
-    FlakeAppearance appearance;
-    appearance.over_black = over(colour::Reflectance::constant(film::kBlackChart));
-    appearance.over_grey = over(colour::Reflectance::constant(film::kGreyChart));
-    appearance.over_white = over(colour::Reflectance::constant(film::kWhiteChart));
-    appearance.over_ground = over(ground);
-    appearance.mottle_index = film::patchiness_index(mix.flakes, film).value_or(0);
-    for (const paint::EffectPigment& flakes : mix.flakes) {
-        if (flakes.platelet_hits_per_um <= 0) continue;
-        appearance.per_cm2 += film::flakes_per_cm2(flakes, film);
-        appearance.layers += flakes.platelet_hits_per_um * film.value;
+std::string_view evenness_label(const FlakeAppearance& appearance) {
+    switch (film::rate_evenness(appearance)) {
+        case film::FlakeEvenness::no_flakes:
+            return "no flakes";
+        case film::FlakeEvenness::even:
+            return "even";
+        case film::FlakeEvenness::barely_even:
+            return "barely even";
+        case film::FlakeEvenness::patchy:
+            return "patchy";
+        case film::FlakeEvenness::single_flakes:
+            break;
     }
-    appearance.gap_share = std::exp(-appearance.layers);
-    return appearance;
-}
-
-std::string evenness_label(const FlakeAppearance& appearance) {
-    if (appearance.per_cm2 <= 0) return "no flakes";
-    if (appearance.mottle_index < kBarelyEven) return "even";
-    if (appearance.mottle_index < 1) return "barely even";
-    return appearance.mottle_index < kSingleFlakes ? "patchy" : "single flakes";
+    return "single flakes";
 }
 
 std::string describe_flake_content(const plan::FlakeContent& content, DisplayUnits units) {
@@ -59,10 +37,9 @@ std::string describe_flake_content(const plan::FlakeContent& content, DisplayUni
 
 std::string flake_powder_note() { return fmt::format("{}. {}.", kFlakePowderNotes[0], kFlakePowderNotes[1]); }
 
-std::string describe_stirring(const paint::MixedPaint& mix, double viscosity_mPa_s) {
-    if (!film::has_flakes(mix)) return "";
+std::string describe_stirring(Seconds interval) {
     constexpr double kMaxMinutes = 240;
-    const double minutes = film::stir_interval(mix.flakes, mix.wet_density, viscosity_mPa_s).value / 60;
+    const double minutes = interval.value / 60;
     if (minutes < 1) return "flakes settle fast: keep stirring";
     if (minutes >= kMaxMinutes) return "flakes hardly settle: stir at each fill";
     const double step = minutes < 10 ? 1 : 5;
@@ -93,22 +70,6 @@ std::string flake_count_text(double number) {
 std::string angle_text(Degrees aspecular) { return fmt::format("{:g}°", aspecular.value); }
 
 double chroma_of(const colour::Lab& lab) noexcept { return colour::to_lch(lab).C; }
-
-double exposure_to_fit(std::span<const colour::Lab> labs) {
-    double brightest = 1;
-    for (const colour::Lab& lab : labs) {
-        const colour::Rgb rgb =
-            colour::to_linear_srgb(colour::to_xyz(lab, colour::d65_white()), colour::d65_white());
-        brightest = std::max({brightest, rgb.r, rgb.g, rgb.b});
-    }
-    return 1 / brightest;
-}
-
-colour::Lab apply_exposure(const colour::Lab& lab, double exposure) {
-    if (exposure == 1) return lab;
-    const colour::XYZ xyz = colour::to_xyz(lab, colour::d65_white());
-    return colour::to_lab({exposure * xyz.X, exposure * xyz.Y, exposure * xyz.Z}, colour::d65_white());
-}
 
 void add_flake_appearance_json(nlohmann::ordered_json& json, const FlakeAppearance& appearance) {
     json["flakes_per_cm2"] = appearance.per_cm2;

@@ -1,4 +1,4 @@
-#include "fadewright/plan/plan_diff.h"
+#include "fadewright/report/plan_diff.h"
 
 #include "fadewright/plan/plan_schema.h"
 
@@ -6,8 +6,11 @@
 
 #include <algorithm>
 
-namespace fadewright::plan {
+namespace fadewright::report {
 namespace {
+
+using plan::Coat;
+using plan::Plan;
 
 template <class M>
 inline constexpr bool kIsOptional = false;
@@ -164,4 +167,4 @@ std::vector<std::string> plan_diff(const Plan& before, const Plan& now, DisplayU
     return comparison.lines;
 }
 
-}  // namespace fadewright::plan
+}  // namespace fadewright::report

@@ -1,9 +1,9 @@
-#include "fadewright/colour/colour_naming.h"
+#include "fadewright/report/colour_naming.h"
 
 #include <array>
 #include <string_view>
 
-namespace fadewright::colour {
+namespace fadewright::report {
 namespace {
 
 // Boundaries of L* and C*.
@@ -36,7 +36,7 @@ constexpr std::array kHues{HueName{6, "crimson", "magenta", "pink"},
                            HueName{345, "red-violet", "magenta", "pink-violet"},
                            HueName{361, "crimson", "magenta", "pink"}};
 
-std::string_view hue_name(const LCh& lch) {
+std::string_view hue_name(const colour::LCh& lch) {
     for (const HueName& hue : kHues)
         if (lch.h < hue.up_to_deg) return lch.L < kDeep ? hue.deep : lch.L > kPink ? hue.light : hue.plain;
     return kHues.front().plain;
@@ -50,7 +50,7 @@ std::string_view lightness_word(double L) {
     return "";
 }
 
-std::string grey_name(const LCh& lch) {
+std::string grey_name(const colour::LCh& lch) {
     if (lch.L < kBlack) return "black";
     std::string_view cast;
     if (lch.C >= kCast) cast = lch.h < 110 || lch.h >= 330 ? "warm " : lch.h < 190 ? "greenish " : "cool ";
@@ -60,7 +60,7 @@ std::string grey_name(const LCh& lch) {
 }
 
 // Dark oranges and yellows of moderate chroma have their own names.
-std::string_view earth_name(const LCh& lch) {
+std::string_view earth_name(const colour::LCh& lch) {
     if (lch.L >= kBrown) return "";
     if (lch.h >= 42 && lch.h < 88 && lch.C < kStrong) return "brown";
     if (lch.h >= 88 && lch.h < 116 && lch.C < kVivid) return "olive";
@@ -69,8 +69,8 @@ std::string_view earth_name(const LCh& lch) {
 
 }  // namespace
 
-std::string colour_name(const Lab& lab) {
-    const LCh lch = to_lch(lab);
+std::string colour_name(const colour::Lab& lab) {
+    const colour::LCh lch = colour::to_lch(lab);
     if (lch.C < kGrey || (lch.L < kBlack && lch.C < 2 * kGrey)) return grey_name(lch);
     const std::string strength = lch.C < kGreyish ? "greyish " : "";
     if (const std::string_view earth = earth_name(lch); !earth.empty())
@@ -80,4 +80,4 @@ std::string colour_name(const Lab& lab) {
     return std::string(lightness_word(lch.L)) + strength + std::string(hue_name(lch));
 }
 
-}  // namespace fadewright::colour
+}  // namespace fadewright::report
