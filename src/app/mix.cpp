@@ -1,6 +1,8 @@
 // Appearance of a mix: text, JSON, and a sheet of swatches.
 
+#include "fadewright/film/settling.h"
 #include "fadewright/paint/mix.h"
+#include "fadewright/plan/job.h"
 #include "fadewright/report/mix_report.h"
 
 #include "fadewright/app/commands.h"

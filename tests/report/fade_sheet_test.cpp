@@ -45,7 +45,7 @@ TEST_CASE("the strip of the contact sheet shows the colours of the JSON at the s
     REQUIRE(job);
     render::FadeMethodComparison methods;
     methods.line = render::assessment_line(*plan, job->panel);
-    auto method = render::assess_method("over", *plan, methods.line, library, diagnostics);
+    auto method = render::assess_method({}, *plan, methods.line, library, diagnostics);
     REQUIRE(method);
     methods.results.push_back(std::move(*method));
     const Picture sheet = report::fade_sheet(methods, "One fade", {Picture(100, 120, 3)});

@@ -3,7 +3,7 @@
 //
 // Source: own derivation; the limits of evenness are starting values, uncalibrated.
 // Holds for  what multi_angle.h and sparkle.h hold for
-// Checks     tests/film/flake_appearance_test.cpp
+// Checks     tests/film/tint_ladder_test.cpp, tests/report/phrases_test.cpp
 #pragma once
 
 #include "fadewright/film/drawdown.h"

@@ -1,6 +1,6 @@
 // Amounts of a job in sentences, for a forecast.
 //
-// Checks     tests/report/phrases_amounts_test.cpp
+// Checks     tests/report/phrases_test.cpp
 #pragma once
 
 #include "fadewright/plan/amounts.h"

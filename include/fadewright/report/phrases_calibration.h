@@ -1,6 +1,6 @@
 // Remarks on a fitted paint or gun, in words.
 //
-// Checks     tests/report/phrases_calibration_test.cpp
+// Checks     tests/report/phrases_test.cpp
 #pragma once
 
 #include "fadewright/plan/gun_calibration.h"

@@ -1,6 +1,6 @@
 // Films with flakes in words and JSON: their number, evenness, stirring, and colour at the viewing angles.
 //
-// Checks     tests/report/phrases_flakes_test.cpp
+// Checks     tests/report/phrases_test.cpp
 #pragma once
 
 #include "fadewright/film/flake_appearance.h"
