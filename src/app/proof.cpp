@@ -4,8 +4,8 @@
 
 #include "fadewright/app/commands.h"
 #include "fadewright/base/parallel.h"
+#include "fadewright/render/frame.h"
 #include "fadewright/render/incremental_renderer.h"
-#include "fadewright/render/panel_points.h"
 #include "fadewright/render/panel_shader.h"
 #include "fadewright/render/png.h"
 #include "fadewright/report/downscale.h"

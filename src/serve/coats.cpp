@@ -1,6 +1,6 @@
 // The coats for the page: how they are sprayed, the passes of the gun, the film build.
 #include "fadewright/plan/plan_schema.h"
-#include "fadewright/render/panel_points.h"
+#include "fadewright/render/frame.h"
 #include "model.h"
 
 #include <fmt/core.h>

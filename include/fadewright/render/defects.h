@@ -3,7 +3,7 @@
 //     sag         wet film over the thickest film that sags no more than kMaxSlip before it sets
 //                 (spray/sag_levelling.h)
 //     dry spray   dry-spray index of the paint that lands (spray/drying.h)
-//     striping    half the range of the film across parallel passes, over its mean
+//     striping    half the range of the film across parallel passes, over its mean (striping.h)
 //     holidays    share of the panel where a coat that is meant to cover leaves less than half of its film
 //     film build  dry film of all coats, um
 //     edge        film of a covering coat on convex edges, or in grooves, over that on level areas
@@ -22,10 +22,6 @@
 // of the coat's maximum film nothing is assessed. Every fade has a dry fringe: that is a check, and a problem
 // only if more than kGrittyShareLimit of the panel is gritty and the coat is not meant as dots.
 //
-// Striping. At least three consecutive straight passes at one spacing form a train; trains over the same area
-// add up, with their phases if they are parallel. The visible part is the ripple times the eye's response
-// (film/graininess.h) at that number of stripes per degree, not less than kBroadStripeResponse.
-//
 // A coat is meant to cover if at least kCoveringShare of the panel has half or more of the film that 10 % of
 // the panel exceed. Points behind masks do not count.
 //
@@ -42,6 +38,7 @@
 #include "fadewright/base/image.h"
 #include "fadewright/plan/job.h"
 #include "fadewright/render/frame.h"
+#include "fadewright/render/striping.h"
 
 #include <array>
 #include <cstddef>
@@ -134,10 +131,6 @@ inline constexpr double kFringeFilm = 0.05, kCoreFilm = 0.5, kFringeDrift = 30;
 inline constexpr double kMinFilmShare = 0.01;
 inline constexpr Share kGrittyShareLimit{0.15};  // a problem if more of the panel is gritty
 
-inline constexpr double kVisibleStriping = 0.01;  // ripple of the film that is just visible, at best
-inline constexpr double kObviousStriping = 0.04;
-inline constexpr double kBroadStripeResponse = 0.2;
-
 inline constexpr double kCoveringShare = 0.75;
 inline constexpr Share kHolidaysCheck{0.001}, kHolidaysProblem{0.02};
 
@@ -160,15 +153,5 @@ inline constexpr double kThinEdge = 0.8, kBareEdge = 0.5, kHeavyGroove = 1.25, k
 // Dry-spray index at a point with the wet film `wet`, of a sprayed coat with the maximum wet film `max_wet`.
 [[nodiscard]] Share dry_spray_index(const plan::ResolvedCoat& coat, const plan::Booth& booth, Micrometres wet,
                                     Micrometres max_wet);
-
-// Striping by parallel passes.
-struct Striping {
-    Millimetres spacing;          // of the strongest train
-    double half_range = 0;        // over the mean film
-    spray::Box area{0, 0, 0, 0};  // of the passes
-};
-[[nodiscard]] std::vector<Striping> find_striping(const plan::ResolvedCoat& coat);
-// Ripple of the film that is just visible from that distance.
-[[nodiscard]] double striping_threshold(Millimetres spacing, Millimetres viewing_distance) noexcept;
 
 }  // namespace fadewright::render

@@ -17,7 +17,7 @@
 #pragma once
 
 #include "fadewright/render/fade_methods.h"
-#include "fadewright/render/operator_error.h"
+#include "fadewright/render/operator_variability.h"
 #include "fadewright/render/tune_objective.h"
 
 #include <cstdint>
@@ -35,14 +35,6 @@ struct TuneChange {
     double gain = 0;
 };
 
-// Variation by the hand of the operator: bounds of 90 % of the simulated runs, of L* at each sample and of
-// the width.
-struct OperatorVariability {
-    std::vector<double> low_L, high_L;
-    Millimetres min_width, max_width;
-    int runs = 0;
-};
-
 struct TuneResult {
     FadeMethodResult before, after;
     double penalty_before = 0, penalty_after = 0;  // tune_objective.h
@@ -55,8 +47,5 @@ struct TuneResult {
 // The plan must have a fade (contract: its assessment_line() has a width). Nothing if it is not possible.
 [[nodiscard]] std::optional<TuneResult> tune_fade(const plan::Plan& plan, const TuneOptions& options,
                                                   const plan::Library& library, Diagnostics& diagnostics);
-
-[[nodiscard]] OperatorVariability operator_variability(const plan::Job& job, const AssessmentLine& line,
-                                                       std::uint64_t seed, int runs);
 
 }  // namespace fadewright::render

@@ -1,4 +1,4 @@
-#include "fadewright/render/operator_error.h"
+#include "fadewright/render/operator_variability.h"
 
 #include "preset_library.h"
 
