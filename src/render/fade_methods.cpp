@@ -241,24 +241,24 @@ std::vector<Variation> method_variations(const plan::Fade& own, std::optional<do
 std::optional<FadeAdvantage> largest_advantage(const FadeMethodResult& best, const FadeMethodResult& other) {
     std::optional<FadeAdvantage> largest;
     double largest_gain = 0;
-    const auto compare = [&](FadeFigure figure, double mine, double theirs, double scale) {
+    const auto compare = [&](FadeCriterion criterion, double mine, double theirs, double scale) {
         const double gain = (theirs - mine) / scale;
         if (gain <= largest_gain) return;
         largest_gain = gain;
-        largest = FadeAdvantage{figure, mine, theirs};
+        largest = FadeAdvantage{criterion, mine, theirs};
     };
     if (best.metrics && other.metrics) {
         const FadeMetrics &a = *best.metrics, &b = *other.metrics;
-        compare(FadeFigure::banding, a.banding_over_threshold, b.banding_over_threshold, 1);
-        compare(FadeFigure::abruptness, a.abruptness, b.abruptness, kAbruptnessScale);
-        compare(FadeFigure::evenness, a.steepest_over_mean, b.steepest_over_mean, 1);
-        compare(FadeFigure::chroma_loss, a.chroma_loss, b.chroma_loss, kChromaLossScale);
-        compare(FadeFigure::hue_shift, a.hue_shift.value, b.hue_shift.value, kHueShiftScale);
+        compare(FadeCriterion::banding, a.banding_over_threshold, b.banding_over_threshold, 1);
+        compare(FadeCriterion::abruptness, a.abruptness, b.abruptness, kAbruptnessScale);
+        compare(FadeCriterion::evenness, a.steepest_over_mean, b.steepest_over_mean, 1);
+        compare(FadeCriterion::chroma_loss, a.chroma_loss, b.chroma_loss, kChromaLossScale);
+        compare(FadeCriterion::hue_shift, a.hue_shift.value, b.hue_shift.value, kHueShiftScale);
     }
-    compare(FadeFigure::graininess, best.cost.grain_L, other.cost.grain_L, kGrainScale);
-    compare(FadeFigure::dry_spray, best.cost.dry_spray.value, other.cost.dry_spray.value,
+    compare(FadeCriterion::graininess, best.cost.grain_L, other.cost.grain_L, kGrainScale);
+    compare(FadeCriterion::dry_spray, best.cost.dry_spray.value, other.cost.dry_spray.value,
             spray::kDrySpray.value);
-    compare(FadeFigure::passes, best.cost.passes, other.cost.passes, kPassesScale);
+    compare(FadeCriterion::passes, best.cost.passes, other.cost.passes, kPassesScale);
     return largest;
 }
 

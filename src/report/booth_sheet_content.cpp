@@ -6,6 +6,7 @@
 #include "fadewright/report/cautions.h"
 #include "fadewright/report/format.h"
 #include "fadewright/report/phrases.h"
+#include "fadewright/report/phrases_amounts.h"
 #include "fadewright/report/phrases_defects.h"
 #include "fadewright/report/phrases_flakes.h"
 #include "fadewright/spray/footprint.h"
@@ -149,9 +150,8 @@ std::string even_coat_text(const plan::ResolvedCoat& coat, const plan::CoatAmoun
 }
 
 std::string passes_text(const plan::CoatAmounts& amounts, DisplayUnits units) {
-    return fmt::format("{} pass{}, {} trigger time, about {} sprayed", amounts.passes,
-                       amounts.passes == 1 ? "" : "es", duration_text(amounts.trigger_time),
-                       amount_text(amounts.sprayed(), units));
+    return fmt::format("{}, {} trigger time, about {} sprayed", pass_count_text(amounts.passes),
+                       duration_text(amounts.trigger_time), amount_text(amounts.sprayed(), units));
 }
 
 std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t index) {

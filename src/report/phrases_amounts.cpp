@@ -4,10 +4,18 @@
 
 namespace fadewright::report {
 
+std::string film_range_text(Micrometres thinnest, Micrometres thickest, DisplayUnits units) {
+    constexpr double kEven = 0.1;  // range over the thickest film
+    return (thickest - thinnest).value < kEven * thickest.value ? units.text(thickest) + " all over"
+                                                                : units.range(thinnest, thickest);
+}
+
+std::string pass_count_text(int passes) { return fmt::format("{} pass{}", passes, passes == 1 ? "" : "es"); }
+
 std::string describe_passes(int passes, Seconds trigger_time) {
     const double seconds = trigger_time.value;
     const std::string minutes = seconds < 60 ? "under 1 min" : fmt::format("{:.0f} min", seconds / 60);
-    return fmt::format("{} pass{}, {} trigger time.", passes, passes == 1 ? "" : "es", minutes);
+    return fmt::format("{}, {} trigger time.", pass_count_text(passes), minutes);
 }
 
 std::string describe_mix_amount(const plan::MixAmounts& mix, DisplayUnits units) {

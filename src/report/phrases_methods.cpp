@@ -76,22 +76,22 @@ std::string method_name(const FadeMethodResult& method) {
 
 std::string describe_advantage(const render::FadeAdvantage& advantage) {
     const double a = advantage.best, b = advantage.runner_up;
-    switch (advantage.figure) {
-        case render::FadeFigure::banding:
+    switch (advantage.criterion) {
+        case render::FadeCriterion::banding:
             return fmt::format("banding {:.1f}× the visible threshold instead of {:.1f}×", a, b);
-        case render::FadeFigure::abruptness:
+        case render::FadeCriterion::abruptness:
             return fmt::format("softer ends (abruptness {:.2f} instead of {:.2f})", a, b);
-        case render::FadeFigure::evenness:
+        case render::FadeCriterion::evenness:
             return fmt::format("more even (steepest part {:.2f}× the average instead of {:.2f}×)", a, b);
-        case render::FadeFigure::chroma_loss:
+        case render::FadeCriterion::chroma_loss:
             return fmt::format("cleaner middle (loses {:.0f} C* instead of {:.0f})", a, b);
-        case render::FadeFigure::hue_shift:
+        case render::FadeCriterion::hue_shift:
             return fmt::format("less hue shift ({:.0f}° instead of {:.0f}°)", a, b);
-        case render::FadeFigure::graininess:
+        case render::FadeCriterion::graininess:
             return fmt::format("less graininess ({:.1f} ΔL* instead of {:.1f})", a, b);
-        case render::FadeFigure::dry_spray:
+        case render::FadeCriterion::dry_spray:
             return fmt::format("lands wetter (dry-spray index {:.2f} instead of {:.2f})", a, b);
-        case render::FadeFigure::passes:
+        case render::FadeCriterion::passes:
             break;
     }
     return fmt::format("{:.0f} passes instead of {:.0f}", a, b);

@@ -10,7 +10,6 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -24,9 +23,21 @@ using render::Repair;
 using render::RepairCoat;
 using render::RepairMix;
 
-constexpr std::array<std::string_view, 5> kKinds{"solid", "transparent", "candy", "effect", "clear"};
-
-std::string_view coat_kind_label(CoatKind kind) { return kKinds[static_cast<std::size_t>(kind)]; }
+std::string_view coat_kind_label(CoatKind kind) {
+    switch (kind) {
+        case CoatKind::solid:
+            return "solid";
+        case CoatKind::transparent:
+            return "transparent";
+        case CoatKind::candy:
+            return "candy";
+        case CoatKind::effect:
+            return "effect";
+        case CoatKind::clear:
+            break;
+    }
+    return "clear";
+}
 
 Millimetres blend_out_radius(const Repair& repair, const RepairCoat& coat) {
     return 0.5 * repair.request.diameter + coat.fade_width;

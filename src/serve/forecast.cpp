@@ -11,8 +11,6 @@
 
 #include <fmt/core.h>
 
-#include <algorithm>
-
 namespace fadewright::serve {
 namespace {
 
@@ -152,8 +150,10 @@ ApiResponse plan_section(PlanCache& plan_cache, const ApiRequest& api_request) {
               {"films", films},
               {"sentences", Json::array()}};
     if (const auto figures = render::fade_metrics(points, {prepared->job->view_distance, {}})) {
-        for (const report::FadeSentence& sentence : report::describe_fade(*figures, prepared->job->units))
+        for (const report::FadeSentence& sentence : report::describe_fade(*figures, prepared->job->units)) {
             json["sentences"].push_back(sentence.text);
+            if (sentence.topic == report::FadeTopic::width) json["width"] = sentence.text;
+        }
         json["at_10_mm"] = figures->at_10.value;
         json["at_50_mm"] = figures->at_half.value;
         json["at_90_mm"] = figures->at_90.value;

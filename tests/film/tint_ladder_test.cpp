@@ -24,7 +24,9 @@ paint::Paint grey_paint(double absorption, double scattering) {
     return paint;
 }
 
-Colorimeter daylight() { return Colorimeter(colour::standard_illuminant(colour::StandardIlluminant::D65)); }
+Colorimeter d65_colorimeter() {
+    return Colorimeter(colour::standard_illuminant(colour::StandardIlluminant::D65));
+}
 
 }  // namespace
 
@@ -32,7 +34,7 @@ TEST_CASE("a rung's dry film follows from its solids, and more film comes nearer
     const paint::Paint paint = grey_paint(0.02, 0.05);
     const std::array parts{paint::Part{&paint, 1}};
     const auto ground = colour::Reflectance::constant(0.9);
-    const Colorimeter colorimeter = daylight();
+    const Colorimeter colorimeter = d65_colorimeter();
     const LadderRung thin = make_rung("thin", parts, Micrometres{10}, ground, colorimeter);
     const LadderRung thick = make_rung("thick", parts, Micrometres{100}, ground, colorimeter);
     CHECK(thin.label == "thin");
@@ -56,7 +58,7 @@ TEST_CASE("a mix with an unpriced part has no price, and a dye never hides", "[f
     const std::array parts{paint::Part{&paint, 1}, paint::Part{&dye, 1}};
     CHECK_FALSE(paint::price_per_litre(parts));
     const std::array alone{paint::Part{&dye, 1}};
-    CHECK_FALSE(full_hiding_film(paint::mix_paints(alone), daylight()));
+    CHECK_FALSE(full_hiding_film(paint::mix_paints(alone), d65_colorimeter()));
     CHECK_FALSE(coats_to_hide(std::nullopt, Micrometres{10}));
     CHECK(coats_to_hide(Micrometres{30}, Micrometres{10}) == 3);
     CHECK(coats_to_hide(Micrometres{30.1}, Micrometres{10}) == 4);

@@ -10,13 +10,13 @@ namespace fadewright::test {
 
 template <class Enumerators, class Phrase>
 void check_distinct_texts(const Enumerators& enumerators, const Phrase& phrase_of) {
-    std::set<std::string> seen;
+    std::set<std::string> texts;
     for (const auto enumerator : enumerators) {
         const std::string text(phrase_of(enumerator));
         CHECK_FALSE(text.empty());
-        CHECK(seen.insert(text).second);
+        CHECK(texts.insert(text).second);
     }
-    CHECK(seen.size() == enumerators.size());
+    CHECK(texts.size() == enumerators.size());
 }
 
 }  // namespace fadewright::test

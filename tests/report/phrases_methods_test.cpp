@@ -51,13 +51,13 @@ render::FadeMethodResult mid_colour_method(FadeSource source, FadeVariation vari
 
 }  // namespace
 
-TEST_CASE("every variation, figure and setting has a label of its own", "[report][fade]") {
+TEST_CASE("every variation, criterion and setting has a label of its own", "[report][fade]") {
     const plan::Fade fade = *plan_with_fade().coats[0].fade;
     test::check_distinct_texts(render::kFadeVariations, [&](FadeVariation variation) {
         return report::variation_label(variation, fade);
     });
-    test::check_distinct_texts(render::kFadeFigures, [](render::FadeFigure figure) {
-        return report::describe_advantage({figure, 1, 2});
+    test::check_distinct_texts(render::kFadeCriteria, [](render::FadeCriterion criterion) {
+        return report::describe_advantage({criterion, 1, 2});
     });
     constexpr std::array kSettings{Vary::method,  Vary::order,   Vary::mid_colours, Vary::mid_ratio,
                                    Vary::extend,  Vary::passes,  Vary::width,       Vary::position,
@@ -83,7 +83,7 @@ TEST_CASE("the advice names the best method, its lead and the runner-up", "[repo
     methods.best = 1;
     methods.runner_up = 0;
     CHECK(report::advice_text(methods) == "fogged from both sides: no clear winner. Runner-up: your plan");
-    methods.advantage = {render::FadeFigure::passes, 12, 20};
+    methods.advantage = {render::FadeCriterion::passes, 12, 20};
     CHECK(report::advice_text(methods) ==
           "fogged from both sides: 12 passes instead of 20. Runner-up: your plan");
 }

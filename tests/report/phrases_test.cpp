@@ -69,6 +69,11 @@ TEST_CASE("the passes of a job are one sentence, in minutes", "[report]") {
     CHECK(report::describe_passes(12, Seconds{200}) == "12 passes, 3 min trigger time.");
 }
 
+TEST_CASE("a film that hardly varies is one figure, any other a range", "[report]") {
+    CHECK(report::film_range_text(Micrometres{19}, Micrometres{20}, {}) == "20 µm all over");
+    CHECK(report::film_range_text(Micrometres{12}, Micrometres{20}, {}) == "12 to 20 µm");
+}
+
 TEST_CASE("the amount of a mix is one sentence, with a warning if the scale is too coarse", "[report]") {
     plan::MixAmounts mix;
     mix.name = "plum";

@@ -130,7 +130,7 @@ struct InfeasibleMethod {
 };
 
 // What counts for a method.
-enum class FadeFigure {
+enum class FadeCriterion {
     banding,
     abruptness,
     evenness,
@@ -140,13 +140,13 @@ enum class FadeFigure {
     dry_spray,
     passes
 };
-inline constexpr std::array kFadeFigures{
-    FadeFigure::banding,   FadeFigure::abruptness, FadeFigure::evenness,  FadeFigure::chroma_loss,
-    FadeFigure::hue_shift, FadeFigure::graininess, FadeFigure::dry_spray, FadeFigure::passes};
+inline constexpr std::array kFadeCriteria{
+    FadeCriterion::banding,   FadeCriterion::abruptness, FadeCriterion::evenness,  FadeCriterion::chroma_loss,
+    FadeCriterion::hue_shift, FadeCriterion::graininess, FadeCriterion::dry_spray, FadeCriterion::passes};
 
-// The figure in which the best method is furthest ahead of the runner-up, with both values.
+// The criterion in which the best method is furthest ahead of the runner-up, with both values.
 struct FadeAdvantage {
-    FadeFigure figure;
+    FadeCriterion criterion;
     double best, runner_up;
 };
 

@@ -11,6 +11,10 @@
 
 namespace fadewright::report {
 
+// "12 to 20 µm", or "20 µm all over" if it hardly varies.
+[[nodiscard]] std::string film_range_text(Micrometres thinnest, Micrometres thickest, DisplayUnits units);
+[[nodiscard]] std::string pass_count_text(int passes);  // "12 passes", "1 pass"
+
 // "12 passes, 3 min trigger time."
 [[nodiscard]] std::string describe_passes(int passes, Seconds trigger_time);
 // "Mix 120 mL (130 g) of plum; 60 mL ends up on the panel."

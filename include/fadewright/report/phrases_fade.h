@@ -33,7 +33,7 @@ struct FadeSentence {
                                                     DisplayUnits units = {});
 [[nodiscard]] std::vector<std::string> texts_of(const std::vector<FadeSentence>& sentences);
 
-// Both ends look the same: there is no fade to describe.
+// Instead of the sentences, where both ends look the same.
 inline constexpr std::string_view kFadeEndsAlike = "Both ends of the fade have the same colour.";
 
 // The member of a JSON object that has the strongest banding as a multiple of the visible threshold.
