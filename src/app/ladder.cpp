@@ -2,7 +2,7 @@
 // the same wet coat; its dry film and its hiding change.
 
 #include "fadewright/report/ladder.h"
-#include "fadewright/paint/nominal_film_build.h"
+#include "fadewright/paint/mix.h"
 
 #include "fadewright/app/commands.h"
 #include "fadewright/base/trim.h"
@@ -237,9 +237,11 @@ void add_flake_appearances(report::Ladder& ladder,
                            const colour::Reflectance& ground, const film::Colorimeter& colorimeter) {
     if (std::none_of(flakes.begin(), flakes.end(), [](const auto& content) { return content.has_value(); }))
         return;
-    for (std::size_t i = 0; i < flakes.size(); ++i)
-        report::add_flake_appearance(ladder.rungs[i], flakes[i].value_or(plan::FlakeContent{}), ground,
-                                     colorimeter);
+    for (std::size_t i = 0; i < flakes.size(); ++i) {
+        report::Rung& rung = ladder.rungs[i];
+        rung.content = flakes[i].value_or(plan::FlakeContent{});
+        rung.flakes = film::flake_appearance(rung.mix, rung.film, ground, colorimeter);
+    }
 }
 
 std::optional<Outcome> add_rungs(const LadderRequest& request, SelectedMix& selected, const Setting& base,
@@ -252,9 +254,11 @@ std::optional<Outcome> add_rungs(const LadderRequest& request, SelectedMix& sele
         RungMix mix;
         if (auto failure = read_rung(selected, setting, request.json, mix)) return failure;
         const Micrometres wet = varied.option == "film" ? wet_coat(selected, setting) : fixed_wet;
-        ladder.rungs.push_back(report::make_rung(step_label(varied, i, selected.units), mix.parts,
-                                                 static_cast<double>(setting.coats) * wet, selected.ground,
-                                                 colorimeter));
+        ladder.rungs.push_back(
+            {film::make_rung(step_label(varied, i, selected.units), mix.parts,
+                             static_cast<double>(setting.coats) * wet, selected.ground, colorimeter),
+             {}});
+        if (i > 0) ladder.rungs[i].step = film::step_between(ladder.rungs[i - 1], ladder.rungs[i]);
         flakes.push_back(mix.flakes);
     }
     add_flake_appearances(ladder, flakes, selected.ground, colorimeter);
@@ -290,7 +294,6 @@ Outcome ladder(const LadderRequest& request) {
     Micrometres fixed_wet = wet_coat(*selected, base);
     if (auto failure = add_rungs(request, *selected, base, *varied, fixed_wet, ladder)) return *failure;
     ladder.fixed = fixed_label(base, *varied, fixed_wet, ladder.units);
-    report::measure_steps(ladder);
     outcome.out = request.json ? report::ladder_json(ladder) : report::ladder_text(ladder);
     if (!request.out.empty()) {
         render::PngMetadata notes;

@@ -1,6 +1,8 @@
 // Appearance of a mix: text, JSON, and a sheet of swatches.
 
-#include "fadewright/paint/nominal_film_build.h"
+#include "fadewright/film/settling.h"
+#include "fadewright/paint/mix.h"
+#include "fadewright/plan/job.h"
 #include "fadewright/report/mix_report.h"
 
 #include "fadewright/app/commands.h"
@@ -51,6 +53,15 @@ std::optional<report::TwoColours> compare_two_colours(SelectedMix& selected, Mic
     return two_colours;
 }
 
+report::MixFlakes mix_flakes(const report::MixReport& mix_report, const plan::FlakeContent& content,
+                             const colour::Reflectance& ground, const film::Colorimeter& colorimeter) {
+    const paint::MixedPaint& mixed = mix_report.mix;
+    const double viscosity_mPa_s =
+        plan::kinematic_viscosity_mm2_per_s(plan::kDefaultFlowCup) * mixed.wet_density.value;
+    return {content, film::stir_interval(mixed.flakes, mixed.wet_density, viscosity_mPa_s),
+            film::flake_drawdown(mixed, mix_report.coat, mix_report.drawdown, ground, colorimeter)};
+}
+
 }  // namespace
 
 Outcome mix(const MixRequest& request) {
@@ -66,19 +77,19 @@ Outcome mix(const MixRequest& request) {
     mix_report.ground_name = selected->ground_name;
     mix_report.ground = colorimeter.lab(selected->ground);
     mix_report.light = selected->light.title;
-    mix_report.ingredients = report::ingredients_of(parts);
+    mix_report.ingredients = paint::ingredients_of(parts);
     mix_report.mix = paint::mix_paints(parts);
     mix_report.coat = request.film.value_or(paint::nominal_film_build(parts));
     mix_report.drawdown =
         film::predict_drawdown(mix_report.mix, mix_report.coat, request.coats, selected->ground, colorimeter);
     mix_report.two_colours = compare_two_colours(*selected, mix_report.coat, colorimeter);
-    mix_report.price_per_litre = report::price_of(parts);
+    mix_report.price_per_litre = paint::price_per_litre(parts);
     // Flakes can be blue by interference.
     if (!film::has_flakes(mix_report.mix))
-        mix_report.bluish_below = report::bluish_below(mix_report.mix, colorimeter);
+        mix_report.bluish_below = film::bluish_below(mix_report.mix, colorimeter);
     if (film::has_flakes(mix_report.mix))
         if (const auto content = plan::flake_content(parts, selected->library))
-            mix_report.flakes = report::mix_flakes(mix_report, *content, selected->ground, colorimeter);
+            mix_report.flakes = mix_flakes(mix_report, *content, selected->ground, colorimeter);
     outcome.out = request.json ? report::mix_json(mix_report) : report::mix_text(mix_report);
     if (!request.out.empty()) {
         render::PngMetadata notes;

@@ -93,13 +93,13 @@ Outcome write_preview_sheet(const PreviewRequest& request, OpenedJob& opened,
         json["pixels_per_metre"] = sheet.pixels_per_metre;
         json["plan_sha256"] = job.hash;
         json["paint_data"] = report::provenance_label(job.origin);
-        if (shows_defects) json["defects"] = defects_json(sheet.defects);
+        if (shows_defects) json["defects"] = defects_json(sheet.defects, opened.job->units);
         outcome.out = json.dump(2) + "\n";
         return outcome;
     }
     outcome.out =
         fmt::format("wrote {}: {} × {} px\n", request.out, sheet.picture.width, sheet.picture.height);
-    if (shows_defects) outcome.out += defects_text(sheet.defects);
+    if (shows_defects) outcome.out += defects_text(sheet.defects, opened.job->units);
     return outcome;
 }
 

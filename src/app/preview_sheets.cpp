@@ -2,6 +2,7 @@
 
 #include "fadewright/render/maps.h"
 #include "fadewright/report/overlay.h"
+#include "fadewright/report/phrases_defects.h"
 #include "outcome.h"
 
 #include <fmt/core.h>
@@ -115,20 +116,20 @@ PreviewSheet draw_preview_sheet(const PreviewSheetSelection& choice, const plan:
         return sheet;
     }
     render::Defects found = render::find_defects(painted_job);
-    sheet.picture = report::defects_sheet(preview.picture, frame, found, painted_job.panel, title);
+    sheet.picture = report::defects_sheet(preview.picture, frame, found, painted_job.panel, title, job.units);
     sheet.defects = std::move(found.list);
     return sheet;
 }
 
-std::string defects_text(const std::vector<render::Defect>& defects) {
+std::string defects_text(const std::vector<render::Defect>& defects, DisplayUnits units) {
     const std::vector<render::Defect> listed = report::significant_defects(defects);
     std::string out;
-    for (const render::Defect& defect : listed) out += report::defect_text(defect) + "\n";
+    for (const render::Defect& defect : listed) out += report::defect_text(defect, units) + "\n";
     out += fmt::format("{} of {} checks found no problem\n", defects.size() - listed.size(), defects.size());
     return out;
 }
 
-nlohmann::ordered_json defects_json(const std::vector<render::Defect>& defects) {
+nlohmann::ordered_json defects_json(const std::vector<render::Defect>& defects, DisplayUnits units) {
     nlohmann::ordered_json list = nlohmann::ordered_json::array();
     for (const render::Defect& defect : defects) {
         nlohmann::ordered_json entry;
@@ -140,7 +141,7 @@ nlohmann::ordered_json defects_json(const std::vector<render::Defect>& defects) 
         entry["x_mm"] = defect.x.value;
         entry["y_mm"] = defect.y.value;
         entry["share_of_panel"] = defect.panel_share.value;
-        entry["description"] = defect.text;
+        entry["description"] = report::defect_details(defect, units);
         list.push_back(std::move(entry));
     }
     return list;

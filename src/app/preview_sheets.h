@@ -40,7 +40,8 @@ struct PreviewSheet {
                                               render::PreviewSettings settings);
 
 // Problems and risks, one line each, and the number of checks that found none.
-[[nodiscard]] std::string defects_text(const std::vector<render::Defect>& defects);
-[[nodiscard]] nlohmann::ordered_json defects_json(const std::vector<render::Defect>& defects);
+[[nodiscard]] std::string defects_text(const std::vector<render::Defect>& defects, DisplayUnits units);
+[[nodiscard]] nlohmann::ordered_json defects_json(const std::vector<render::Defect>& defects,
+                                                  DisplayUnits units);
 
 }  // namespace fadewright::app

@@ -3,10 +3,10 @@
 #include "embedded.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
-#include "fadewright/colour/colour_naming.h"
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/illuminant.h"
 #include "fadewright/colour/spectra_file.h"
+#include "fadewright/report/colour_naming.h"
 #include "outcome.h"
 
 #include <fmt/core.h>
@@ -87,7 +87,7 @@ std::string spectra_text(const std::vector<SpectraFile>& files, const Comparison
                 "{:<24} {:>7.3f} {:>7.3f} {:>7.3f}  {:>6.2f} {:>6.2f} {:>6.2f} {:>6.2f} {:>6.1f} {:>6}  {}\n",
                 sample.name, values.xyz.X, values.xyz.Y, values.xyz.Z, values.lab.L, values.lab.a,
                 values.lab.b, values.lch.C, values.lch.h, dE ? fmt::format("{:.2f}", *dE) : "",
-                colour::colour_name(values.lab));
+                report::colour_name(values.lab));
             out += fmt::format("{:<24} {}\n", "", describe_sample(sample, units));
         }
     return out;
@@ -126,7 +126,7 @@ nlohmann::ordered_json sample_json(const colour::MeasuredSample& sample, const C
     json["xyz"] = {values.xyz.X, values.xyz.Y, values.xyz.Z};
     json["lab"] = {values.lab.L, values.lab.a, values.lab.b};
     json["lch"] = {values.lch.L, values.lch.C, values.lch.h};
-    json["colour_name"] = colour::colour_name(values.lab);
+    json["colour_name"] = report::colour_name(values.lab);
     json["dE00"] = json_or_null(difference(values, viewing, first));
     return json;
 }

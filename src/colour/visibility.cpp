@@ -132,16 +132,4 @@ Visibility visibility(double times_threshold) noexcept {
     return Visibility::visible;
 }
 
-std::string_view visibility_label(Visibility visibility) noexcept {
-    switch (visibility) {
-        case Visibility::invisible:
-            return "invisible";
-        case Visibility::just_visible:
-            return "just visible";
-        case Visibility::visible:
-            return "visible";
-    }
-    return "visible";
-}
-
 }  // namespace fadewright::colour

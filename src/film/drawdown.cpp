@@ -50,11 +50,33 @@ DrawdownPrediction predict_drawdown(const paint::MixedPaint& mix, Micrometres co
         row.contrast_ratio = colorimeter.xyz(on_black).Y / colorimeter.xyz(on_white).Y;
         out.coats.push_back(row);
     }
-    out.film_to_hide = film_to_hide(mix, kFullHiding, {kBlackChart, kWhiteChart}, colorimeter.surface(),
-                                    colorimeter.luminosity());
-    if (out.film_to_hide && coat.value > 0)
-        out.coats_to_hide = static_cast<int>(std::ceil(*out.film_to_hide / coat - 1e-9));
+    out.film_to_hide = full_hiding_film(mix, colorimeter);
+    out.coats_to_hide = coats_to_hide(out.film_to_hide, coat);
     return out;
+}
+
+std::optional<Micrometres> full_hiding_film(const paint::MixedPaint& mix, const Colorimeter& colorimeter) {
+    return film_to_hide(mix, kFullHiding, {kBlackChart, kWhiteChart}, colorimeter.surface(),
+                        colorimeter.luminosity());
+}
+
+std::optional<int> coats_to_hide(std::optional<Micrometres> film_to_hide, Micrometres coat) {
+    if (!film_to_hide || coat.value <= 0) return std::nullopt;
+    return static_cast<int>(std::ceil(*film_to_hide / coat - 1e-9));
+}
+
+std::optional<Micrometres> bluish_below(const paint::MixedPaint& mix, const Colorimeter& colorimeter) {
+    constexpr double kBluish_b = 3;  // b* below the thick film's own
+    const colour::Lab thick = colorimeter.lab(masstone(mix));
+    const auto black = colour::Reflectance::constant(kBlackChart);
+    std::optional<Micrometres> limit;
+    for (double film_um = 0.5; film_um <= 200; film_um *= 1.05) {
+        const colour::Lab thin = colorimeter.lab(reflectance_over(mix, Micrometres{film_um}, black));
+        // Bluish: bluer than the thick film, and blue or grey by itself; a dark film is too dark to show a
+        // hue.
+        if (thin.L > 20 && thin.b < 0 && thin.b < thick.b - kBluish_b) limit = Micrometres{film_um};
+    }
+    return limit;
 }
 
 std::optional<VisualMidpoint> visual_midpoint(std::span<const paint::Part> a, std::span<const paint::Part> b,
@@ -85,7 +107,7 @@ MidColourFigures path_deviation(const colour::Lab& a, const colour::Lab& b, cons
     const colour::LCh path = colour::to_lch(colour::Lab{(a.L + b.L) / 2, (a.a + b.a) / 2, (a.b + b.b) / 2});
     const colour::LCh actual = colour::to_lch(mid_colour);
     MidColourFigures figures{mid_colour, path.C - actual.C, std::nullopt};
-    if (path.C >= kMinChroma && actual.C >= kMinChroma)
+    if (path.C >= colour::kMinMidColourChroma && actual.C >= colour::kMinMidColourChroma)
         figures.hue_shift_deg = wrapped_degrees(actual.h - path.h);
     return figures;
 }

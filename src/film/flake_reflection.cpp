@@ -17,7 +17,6 @@ using paint::kFlakeTableSize;
 // Flakes at random depths shadow each other on both ways, so no more is reflected once. The mean T can give
 // more where crowded flakes reflect this lamp far better than other light.
 constexpr double kMaxSingleScatter = 0.5;
-constexpr double kMinCosine = 0.05;  // cosines of rays are clamped here
 
 // Below this the series is as accurate as exp(-y), whose quotient starts to lose digits.
 constexpr double kSmallDepth = 1e-3;

@@ -97,12 +97,11 @@ double graininess_in_lightness(double sigma_Y, double Y) {
     return 116 * std::cbrt(Y) / 3 * sigma_Y / Y;
 }
 
-std::string_view graininess_label(double sigma_L) noexcept {
-    constexpr double kJustVisible = 0.3, kGrainy = 1, kCoarse = 3;  // uncalibrated
-    if (sigma_L > kCoarse) return "coarse";
-    if (sigma_L > kGrainy) return "grainy";
-    if (sigma_L >= kJustVisible) return "just visible";
-    return "invisible";
+GraininessGrade grade_graininess(double sigma_L) noexcept {
+    if (sigma_L > kCoarse_L) return GraininessGrade::coarse;
+    if (sigma_L > kGrainy_L) return GraininessGrade::grainy;
+    if (sigma_L >= kJustVisibleGrain_L) return GraininessGrade::just_visible;
+    return GraininessGrade::invisible;
 }
 
 // Source: [dooley1979].

@@ -1,18 +1,13 @@
 #include "fadewright/film/haze.h"
 
 #include "fadewright/base/contract.h"
+#include "fadewright/film/flake_geometry.h"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
 namespace fadewright::film {
-namespace {
-
-constexpr double kMinCosine = 0.05;  // cosines of the view are clamped here
-
-}  // namespace
-
 double lobe(Degrees off_mirror, Degrees spread) {
     FW_EXPECTS(spread.value > 0);
     const double a = off_mirror.value / spread.value, s = spread.value * kRadiansPerDegree;

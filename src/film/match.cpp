@@ -120,20 +120,11 @@ Fit sort_by_weight(const MixEvaluator& evaluator, const Fit& fit) {
 void add_hiding(Recipe& recipe, const MatchContext& context) {
     const auto parts = recipe.exact_parts();
     const paint::MixedPaint mix = paint::mix_paints(parts);
-    double dry = 0, coat = 0;
-    for (const paint::Part& part : parts) {
-        const double volume = part.parts * part.paint->solids.value;
-        dry += volume;
-        coat += volume * part.paint->coat_film.value;
-    }
-    recipe.coat_film = Micrometres{coat / dry};
-    const HidingChart chart{kBlackChart, kWhiteChart};
-    const colour::Spd luminosity = context.reference.luminosity();
-    const SaundersonCorrection surface = context.reference.surface();
-    recipe.contrast_ratio = contrast_ratio(mix, recipe.coat_film, chart, surface, luminosity);
-    recipe.film_to_hide = film_to_hide(mix, kFullHiding, chart, surface, luminosity);
-    if (recipe.film_to_hide && recipe.coat_film.value > 0)
-        recipe.coats_to_hide = static_cast<int>(std::ceil(*recipe.film_to_hide / recipe.coat_film - 1e-9));
+    recipe.coat_film = paint::nominal_film_build(parts);
+    recipe.contrast_ratio = contrast_ratio(mix, recipe.coat_film, {kBlackChart, kWhiteChart},
+                                           context.reference.surface(), context.reference.luminosity());
+    recipe.film_to_hide = full_hiding_film(mix, context.reference);
+    recipe.coats_to_hide = coats_to_hide(recipe.film_to_hide, recipe.coat_film);
 }
 
 void add_grams(Recipe& recipe, const MatchContext& context, const Fit& fit) {

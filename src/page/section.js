@@ -52,7 +52,7 @@ function show() {
     else render(container, section ? plot(section) : make("p", { class: "empty" }, "Working out the section …"));
 }
 
-function plot({ at_mm, L, colours, films, sentences }) {
+function plot({ at_mm, L, colours, films, width }) {
     const length_mm = at_mm[at_mm.length - 1] || 1;
     const x = (i) => (at_mm[i] / length_mm) * WIDTH;
     const max_um = Math.max(1e-9, ...at_mm.map((_, i) => films.reduce((sum, film) => sum + film.um[i], 0)));
@@ -68,7 +68,7 @@ function plot({ at_mm, L, colours, films, sentences }) {
                 viewBox: `0 0 ${WIDTH} ${PLOT_HEIGHT + COLOUR_HEIGHT + 2}`,
                 preserveAspectRatio: "none",
                 role: "img",
-                "aria-label": `Cross-section: ${sentences?.[0] ?? ""}`,
+                "aria-label": `Cross-section: ${width ?? ""}`,
             },
             stacked_films(films, at_mm, x, max_um),
             make("svg:path", { d: line, class: "lightness-outline" }),
@@ -91,7 +91,7 @@ function plot({ at_mm, L, colours, films, sentences }) {
                 {},
                 `0 to ${length_text(length_mm, job.units)} · line: lightness L* · areas: film build of each coat`,
             ),
-            make("span", {}, sentences?.[0] ?? ""),
+            make("span", {}, width ?? ""),
         ),
     ];
 }

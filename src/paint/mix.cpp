@@ -149,6 +149,37 @@ std::vector<Share> weight_shares(std::span<const Part> parts) {
     return shares;
 }
 
+std::vector<Ingredient> ingredients_of(std::span<const Part> parts) {
+    const std::vector<Share> weights = weight_shares(parts);
+    double volume = 0;
+    for (const Part& part : parts) volume += part.parts;
+    std::vector<Ingredient> out;
+    for (std::size_t i = 0; i < parts.size(); ++i)
+        out.push_back(
+            {parts[i].paint->id, parts[i].paint->title, Share{parts[i].parts / volume}, weights[i]});
+    return out;
+}
+
+std::optional<double> price_per_litre(std::span<const Part> parts) {
+    double sum = 0, volume = 0;
+    for (const Part& part : parts) {
+        volume += part.parts;
+        if (part.parts > 0 && !part.paint->price_per_litre) return std::nullopt;
+        sum += part.parts * part.paint->price_per_litre.value_or(0);
+    }
+    return sum / volume;
+}
+
+Micrometres nominal_film_build(std::span<const Part> parts) noexcept {
+    double dry = 0, film = 0;
+    for (const Part& part : parts) {
+        const double share = part.parts * part.paint->solids.value;
+        dry += share;
+        film += share * part.paint->coat_film.value;
+    }
+    return Micrometres{dry > 0 ? film / dry : 0};
+}
+
 Share reducer_share_of_mix(Share share_of_paint) noexcept {
     return Share{share_of_paint.value / (1 + share_of_paint.value)};
 }

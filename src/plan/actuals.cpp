@@ -2,8 +2,6 @@
 
 #include "fadewright/plan/mix_resolver.h"
 
-#include <fmt/core.h>
-
 #include <algorithm>
 
 namespace fadewright::plan {
@@ -12,8 +10,8 @@ namespace {
 class ActualMixResolver {
 public:
     ActualMixResolver(const JobLog& job_log, const Plan& plan, Library& library,
-                      std::vector<std::string>& remarks)
-        : log_(job_log), plan_(plan), library_(library), remarks_(remarks) {}
+                      std::vector<UnknownPart>& unknown)
+        : log_(job_log), plan_(plan), library_(library), unknown_(unknown) {}
 
     std::optional<ActualMix> resolve(const std::string& name) {
         const LogEntry* last = nullptr;
@@ -66,9 +64,7 @@ private:
                 return true;
             }
         }
-        remarks_.push_back(
-            fmt::format("'{}' was mixed into '{}' but is not in the library: the planned mix is used",
-                        entry_part.name, mix_name));
+        unknown_.push_back({entry_part.name, mix_name});
         return false;
     }
 
@@ -88,15 +84,15 @@ private:
     const JobLog& log_;
     const Plan& plan_;
     Library& library_;
-    std::vector<std::string>& remarks_;
+    std::vector<UnknownPart>& unknown_;
     std::vector<std::string> in_progress_;  // mixes being resolved, outermost first
 };
 
 }  // namespace
 
 std::optional<ActualMix> actual_mix(const JobLog& job_log, const Plan& plan, const std::string& mix,
-                                    Library& library, std::vector<std::string>& remarks) {
-    return ActualMixResolver(job_log, plan, library, remarks).resolve(mix);
+                                    Library& library, std::vector<UnknownPart>& unknown) {
+    return ActualMixResolver(job_log, plan, library, unknown).resolve(mix);
 }
 
 std::optional<ActualFilm> actual_film(const JobLog& job_log, const Job& job, const ResolvedCoat& coat) {

@@ -23,6 +23,7 @@ void CoatResolver::add(const Coat& coat, bool panel_known, Job& job) {
     ResolvedCoat resolved;
     resolved.name = coat.name;
     resolved.mix_name = coat.mix.value;
+    resolved.fade_role = coat.fade_role;
     resolved.laydown = coat.laydown;
     resolved.gun_name = coat.gun.value;
     if (coat.even_coat) resolved.even_film = coat.even_coat->film;

@@ -61,11 +61,10 @@ Grams card_film_weight(Millimetres width, Millimetres height, Micrometres film,
     return Grams{spray::paint_in_film(film, area_m2).value * dry_density.value};
 }
 
-std::string_view describe_clear_film(Micrometres dry) noexcept {
-    if (dry > kClearTooThick) return "too thick for one clear: spray it in two sessions, or thinner";
-    if (dry > kMaxClear) return "rather thick for a clear";
-    if (dry >= kMinClear) return "normal for a clear";
-    return "thin for a clear: little left to sand and buff";
+ClearFilm rate_clear_film(Micrometres dry) noexcept {
+    if (dry > kClearTooThick) return ClearFilm::too_thick;
+    if (dry > kMaxClear) return ClearFilm::thick;
+    return dry >= kMinClear ? ClearFilm::normal : ClearFilm::thin;
 }
 
 }  // namespace fadewright::plan

@@ -73,6 +73,7 @@ private:
         even.name = coat.name + ": " + mix.value;
         even.mix = mix;
         even.masks = coat.masks;
+        even.fade_role = FadeRole::base;
         even.even_coat = EvenCoat{coat.fade->base_film.value_or(coat.fade->film)};
         even.span = coat.span;
         return even;

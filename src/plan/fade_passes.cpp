@@ -130,7 +130,8 @@ Coat coat_without_fade(const Coat& coat, const FadeCoat& fade_coat, const FadeGu
     stage.mix = {fade_coat.mix, coat.fade->span};
     stage.gun = fade_gun.name;
     stage.speed.reset();
-    if (fade_coat.fogged) stage.laydown = Laydown::dots;
+    stage.fade_role = fade_coat.role;
+    if (fade_coat.role == FadeRole::fog) stage.laydown = Laydown::dots;
     return stage;
 }
 

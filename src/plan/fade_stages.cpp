@@ -67,7 +67,7 @@ private:
     }
 
     void add_coat(const std::string& mix, const RampZone& zone, const std::string& mix_below) {
-        out_.coats.push_back({mix, mix, zone, fade_.film, mix_below, false});
+        out_.coats.push_back({mix, mix, zone, fade_.film, mix_below, FadeRole::end});
     }
 
     std::string add_mix(const std::string& suffix, const Mix& mix) {
@@ -103,8 +103,9 @@ private:
         const std::string from = adjusted_mix(fade_.from, "fog-" + fade_.from.value);
         const std::string to = adjusted_mix(fade_.to, "fog-" + fade_.to.value);
         out_.coats.push_back(
-            {fade_.from.value + " fog", from, {-w / 4, w / 8, w / 8, w / 2}, film, "", true});
-        out_.coats.push_back({fade_.to.value + " fog", to, {-w / 2, -w / 8, -w / 8, w / 4}, film, "", true});
+            {fade_.from.value + " fog", from, {-w / 4, w / 8, w / 8, w / 2}, film, "", FadeRole::fog});
+        out_.coats.push_back(
+            {fade_.to.value + " fog", to, {-w / 2, -w / 8, -w / 8, w / 4}, film, "", FadeRole::fog});
     }
 
     void add_mid_colours(int mid_colours) {
@@ -122,7 +123,7 @@ private:
             zone.fall_start_mm = zone.rise_end_mm + step;  // where the next coat is full
             zone.fall_end_mm = zone.fall_start_mm + 2 * step;
             out_.coats.push_back({number.empty() ? "mid colour" : "mid colour " + number, mix, zone,
-                                  fade_.film, mix_below, false});
+                                  fade_.film, mix_below, FadeRole::mid_colour});
             mix_below = mix;
         }
         add_coat(fade_.to.value, ramp_zone(count - 1, count), mix_below);
@@ -141,7 +142,8 @@ private:
             zone.fall_start_mm = zone.rise_end_mm;
             zone.fall_end_mm = 2 * zone.rise_end_mm - zone.rise_start_mm;
             const std::string suffix = fmt::format("step-{}", i + 1);
-            out_.coats.push_back({suffix, add_mix(suffix, mix), zone, fade_.film, fade_.from.value, false});
+            out_.coats.push_back(
+                {suffix, add_mix(suffix, mix), zone, fade_.film, fade_.from.value, FadeRole::step});
         }
     }
 
@@ -149,7 +151,7 @@ private:
         const std::string mix = adjusted_mix(fade_.to, "glaze");
         for (int i = 0; i < layers; ++i)
             out_.coats.push_back({fmt::format("glaze {}", i + 1), mix, ramp_zone(i, layers),
-                                  (1.0 / layers) * fade_.film, fade_.from.value, false});
+                                  (1.0 / layers) * fade_.film, fade_.from.value, FadeRole::glaze});
     }
 
     const Fade& fade_;

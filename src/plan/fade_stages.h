@@ -14,7 +14,7 @@ struct FadeCoat {
     RampZone zone;
     Micrometres film;
     std::string mix_below;  // mix that it fades out of; empty: fogged over both
-    bool fogged = false;
+    FadeRole role = FadeRole::end;
 };
 
 struct FadeStages {

@@ -275,38 +275,24 @@ private:
     }
 
     void add_remarks() {
-        std::vector<std::string>& remarks = calibration_.remarks;
-        if (card_.pattern == spray::Pattern::fan && !calibration_.thickness_measured)
-            remarks.push_back(fmt::format(
-                "fan_thickness was not measured, a pass does not show it: assumed as {} of the width. Spray "
-                "a spot to measure it",
-                to_text(card_.thickness_share)));
-        if (calibration_.too_dark_share > 0)
-            remarks.push_back(fmt::format(
-                "{:.0f} % of the spray is too dark to read and was left out: spray faster, or let the paint "
-                "down",
-                std::max(1.0, 100 * calibration_.too_dark_share)));
-        if (calibration_.residual_levels > kMaxResidual_levels)
-            remarks.push_back(fmt::format(
-                "the colours do not match this paint on this card: off by {:.0f} of 255 levels on average, "
-                "so the film is uncertain",
-                calibration_.residual_levels));
-        if (calibration_.deposit_source == DepositSource::photo &&
-            prepared_.mix.origin == paint::Provenance::estimated)
-            remarks.emplace_back(
-                "K and S of the paint are estimated, so the deposited amount is only an estimate; the size "
-                "of the pattern is not affected");
-        const double ratio = calibration_.deposit_from_photo.value /
-                             prepared_.deposit_from_scale.value_or(calibration_.deposit_from_photo.value);
-        if (std::abs(ratio - 1) > kMaxDisagreement)
-            remarks.push_back(fmt::format(
-                "photo and scale disagree: the photo gives {:.2f} times as much deposited paint. Check K and "
-                "S of the paint, the weighing, and speed or dwell",
-                ratio));
-        if (calibration_.flow_source == FlowSource::unknown)
-            remarks.emplace_back("the flow was not measured: only flow × transfer efficiency is known");
-        if (calibration_.fit.taper_at_limit)
-            remarks.emplace_back("a taper is at its limit: check whether the pattern is right");
+        const auto remark_if = [&](bool holds, GunRemark remark) {
+            if (holds) calibration_.remarks.push_back(remark);
+        };
+        calibration_.thickness_share = card_.thickness_share;
+        remark_if(card_.pattern == spray::Pattern::fan && !calibration_.thickness_measured,
+                  GunRemark::fan_thickness_assumed);
+        remark_if(calibration_.too_dark_share > 0, GunRemark::too_dark);
+        remark_if(calibration_.residual_levels > kMaxResidual_levels, GunRemark::colours_differ);
+        remark_if(calibration_.deposit_source == DepositSource::photo &&
+                      prepared_.mix.origin == paint::Provenance::estimated,
+                  GunRemark::estimated_paint);
+        calibration_.photo_over_scale =
+            calibration_.deposit_from_photo.value /
+            prepared_.deposit_from_scale.value_or(calibration_.deposit_from_photo.value);
+        remark_if(std::abs(calibration_.photo_over_scale - 1) > kMaxDisagreement,
+                  GunRemark::photo_and_scale_disagree);
+        remark_if(calibration_.flow_source == FlowSource::unknown, GunRemark::flow_unknown);
+        remark_if(calibration_.fit.taper_at_limit, GunRemark::taper_at_limit);
     }
 
     const SprayPatternCard& card_;

@@ -252,20 +252,14 @@ private:
                         only_thick_ ? "estimated from" : "fitted to", detail::join_text(parts, ", "),
                         kBy[static_cast<std::size_t>(method)], name_of(card_.specular),
                         counted_coats_ ? ", films counted in coats" : "");
-        if (method != ReadingMethod::spectrum)
-            prepared_.remarks.emplace_back(
-                "low accuracy: the spectrum is estimated, because three numbers do not determine it");
-        if (reader_.clipped_to_gamut())
-            prepared_.remarks.emplace_back(
-                "one of the colours is outside what a paint can have; a greyer one was used");
-        if (counted_coats_)
-            prepared_.remarks.emplace_back(
-                "films counted in coats: K and S are right for coats as you spray them");
-        if (estimated_white_)
-            prepared_.remarks.emplace_back("the white of the let-downs is itself estimated");
-        if (only_thick_)
-            prepared_.remarks.emplace_back(
-                "rough estimate: only the colour of the thick film is known, and S from the coats to hiding");
+        const auto remark_if = [&](bool holds, PaintRemarkKind kind) {
+            if (holds) prepared_.remarks.push_back({kind, ""});
+        };
+        remark_if(method != ReadingMethod::spectrum, PaintRemarkKind::estimated_spectrum);
+        remark_if(reader_.clipped_to_gamut(), PaintRemarkKind::clipped_to_gamut);
+        remark_if(counted_coats_, PaintRemarkKind::counted_coats);
+        remark_if(estimated_white_, PaintRemarkKind::estimated_white);
+        remark_if(only_thick_, PaintRemarkKind::thick_film_only);
         warn_dark_readings();
     }
 
@@ -276,10 +270,8 @@ private:
             const auto& measured = prepared_.readings[i].measured.values;
             if (*std::min_element(measured.begin(), measured.end()) <
                 prepared_.saunderson.k1 - 2 * prepared_.readings[i].noise)
-                prepared_.remarks.push_back(fmt::format(
-                    "{} is darker than the specular reflection alone: check whether specular was really "
-                    "included",
-                    prepared_.reading_names[i]));
+                prepared_.remarks.push_back(
+                    {PaintRemarkKind::darker_than_specular, prepared_.reading_names[i]});
         }
     }
 

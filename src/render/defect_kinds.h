@@ -34,7 +34,6 @@ using SeverityScores = std::span<double>;
 // 1 at `check`, 2 at `problem`, linear between and beyond; `problem` may be below `check`.
 [[nodiscard]] double severity_score(double value, double check, double problem) noexcept;
 [[nodiscard]] Severity to_severity(double score) noexcept;
-[[nodiscard]] std::string describe_position(DisplayUnits units, Millimetres x, Millimetres y);
 
 void raise_score(const SeverityScores& map, std::size_t i, double score);
 

@@ -2,8 +2,6 @@
 
 #include "defect_kinds.h"
 
-#include <fmt/core.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -81,10 +79,6 @@ double severity_score(double value, double check, double problem) noexcept {
 Severity to_severity(double score) noexcept {
     if (score >= 2) return Severity::problem;
     return score >= 1 ? Severity::check : Severity::ok;
-}
-
-std::string describe_position(DisplayUnits units, Millimetres x, Millimetres y) {
-    return fmt::format("at {} from the left, {} up", units.text(x), units.text(y));
 }
 
 void raise_score(const SeverityScores& map, std::size_t i, double score) { map[i] = std::max(map[i], score); }

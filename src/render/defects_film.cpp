@@ -2,8 +2,6 @@
 
 #include "defect_kinds.h"
 
-#include <fmt/core.h>
-
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -41,14 +39,14 @@ struct Part {
     [[nodiscard]] double mean() const { return sum / cells; }
 };
 
-Defect edge_defect(const SampledCoat& sampled, bool groove, const Part& part, double level_film) {
+Defect edge_defect(const SampledCoat& sampled, EdgePart edge_part, const Part& part, double level_film) {
     const PanelGrid& grid = sampled.grid;
     const double ratio = part.mean() / level_film;
     const bool heavy = ratio > 1;
     const double problem = heavy ? kFloodedGroove : kBareEdge;
     const double score = severity_score(ratio, heavy ? kHeavyGroove : kThinEdge, problem);
     const std::size_t worst = heavy ? part.max_cell : part.min_cell;
-    Defect defect{DefectKind::edge,
+    return Defect{DefectKind::edge,
                   sampled.coat.name,
                   ratio,
                   problem,
@@ -56,16 +54,7 @@ Defect edge_defect(const SampledCoat& sampled, bool groove, const Part& part, do
                   Millimetres{grid.x(worst)},
                   Millimetres{grid.y(worst)},
                   Share{part.cells / grid.cells_inside()},
-                  ""};
-    defect.text = fmt::format("{} get {:.0f} % of the film of the level areas", groove ? "grooves" : "edges",
-                              100 * ratio);
-    if (groove)
-        defect.text += ratio < 1 ? "; aim a pass along them" : "; wet paint gathers there as well";
-    else
-        defect.text += fmt::format(
-            "; wet paint also draws back from edges rounded less than {} (common practice): break the edges",
-            grid.units().text(kSharpEdgeRadius));
-    return defect;
+                  EdgeFigures{edge_part}};
 }
 
 }  // namespace
@@ -90,26 +79,10 @@ std::vector<Defect> striping_defects(const SampledCoat& sampled, SeverityScores 
             y += py;
         }
         if (cells == 0) continue;
-        Defect defect{DefectKind::striping,
-                      coat.name,
-                      s.half_range,
-                      problem,
-                      to_severity(score),
-                      Millimetres{x / cells},
-                      Millimetres{y / cells},
-                      Share{score >= 1 ? cells / grid.cells_inside() : 0.0},
-                      ""};
-        const std::string distance_text = job.units.viewing_distance(job.view_distance);
-        defect.text =
-            fmt::format("film varies ±{:.1f} % every {}", 100 * s.half_range, job.units.text(s.spacing));
-        defect.text +=
-            defect.severity == Severity::ok
-                ? fmt::format("; not visible from {}", distance_text)
-                : fmt::format(
-                      "; may show from {}: overlap more, or spray a second coat offset by half the "
-                      "spacing",
-                      distance_text);
-        out.push_back(std::move(defect));
+        out.push_back({DefectKind::striping, coat.name, s.half_range, problem, to_severity(score),
+                       Millimetres{x / cells}, Millimetres{y / cells},
+                       Share{score >= 1 ? cells / grid.cells_inside() : 0.0},
+                       StripingFigures{s.spacing, job.view_distance}});
     }
     return out;
 }
@@ -135,22 +108,24 @@ std::optional<Defect> holidays_defect(const SampledCoat& sampled, SeverityScores
     const Severity level = share > kHolidaysProblem.value ? Severity::problem
                            : share > kHolidaysCheck.value ? Severity::check
                                                           : Severity::ok;
-    Defect defect{DefectKind::holidays, coat.name, share, kHolidaysProblem.value, level, {}, {},
-                  Share{share},         ""};
+    Defect defect{DefectKind::holidays,
+                  coat.name,
+                  share,
+                  kHolidaysProblem.value,
+                  level,
+                  {},
+                  {},
+                  Share{share},
+                  HolidayFigures{std::nullopt, Micrometres{*full_film}}};
     const Maximum worst = find_maximum(grid, shortfall, is_holiday);
     if (!worst.found) {
         defect.x = 0.5 * job.panel.width;
         defect.y = 0.5 * job.panel.height;
-        defect.text = "covers the panel without misses";
         return defect;
     }
     defect.x = Millimetres{grid.x(worst.cell)};
     defect.y = Millimetres{grid.y(worst.cell)};
-    defect.text =
-        fmt::format("{:.1f} % of the panel gets less than half of the film; thinnest {}: {} of {} dry",
-                    100 * share, describe_position(job.units, defect.x, defect.y),
-                    job.units.number(Micrometres{sampled.dry_um(worst.cell)}, 1),
-                    job.units.text(Micrometres{*full_film}, 1));
+    defect.figures = HolidayFigures{Micrometres{sampled.dry_um(worst.cell)}, Micrometres{*full_film}};
     return defect;
 }
 
@@ -185,8 +160,8 @@ std::vector<Defect> edge_defects(const SampledCoat& sampled, SeverityScores map)
                     ratio > 1 ? severity_score(ratio, kHeavyGroove, kFloodedGroove)
                               : severity_score(ratio, kThinEdge, kBareEdge));
     }
-    if (edges.cells > 0) out.push_back(edge_defect(sampled, false, edges, level.mean()));
-    if (grooves.cells > 0) out.push_back(edge_defect(sampled, true, grooves, level.mean()));
+    if (edges.cells > 0) out.push_back(edge_defect(sampled, EdgePart::edges, edges, level.mean()));
+    if (grooves.cells > 0) out.push_back(edge_defect(sampled, EdgePart::grooves, grooves, level.mean()));
     return out;
 }
 
@@ -202,7 +177,7 @@ std::optional<Defect> film_build_defect(const PanelGrid& grid, std::span<const d
     }
     const Maximum worst = find_maximum(grid, film_um, [](std::size_t) { return true; });
     if (!worst.found) return std::nullopt;
-    Defect defect{DefectKind::film_build,
+    return Defect{DefectKind::film_build,
                   "",
                   worst.value,
                   kMaxFilmBuild.value,
@@ -210,12 +185,7 @@ std::optional<Defect> film_build_defect(const PanelGrid& grid, std::span<const d
                   Millimetres{grid.x(worst.cell)},
                   Millimetres{grid.y(worst.cell)},
                   Share{cells / grid.cells_inside()},
-                  ""};
-    defect.text =
-        fmt::format("all coats together up to {} dry, {}; common practice: up to {}",
-                    grid.units().text(Micrometres{worst.value}),
-                    describe_position(grid.units(), defect.x, defect.y), grid.units().text(kMaxFilmBuild));
-    return defect;
+                  {}};
 }
 
 }  // namespace fadewright::render

@@ -4,23 +4,18 @@
 #include "fadewright/film/sparkle.h"
 #include "fadewright/render/dot_graininess.h"
 
-#include <fmt/core.h>
-
 #include <algorithm>
 
 namespace fadewright::render {
 namespace {
 
-// Over dark grounds the chroma of titania on mica stops rising at about 3.7 flake layers
-// (tests/film/pearl_test.cpp).
-constexpr double kMaxPlateletHits = 3.7;
 constexpr double kBodyFilm = 0.5;  // of the thickest: below it a coat is meant to fade out
 
 // Flake layers on average; only flakes that transmit light to the next can turn a coat milky.
 double platelet_hits(const paint::MixedPaint& mix, double film_um, bool transparent_only) {
     double sum = 0;
     for (const paint::EffectPigment& flakes : mix.flakes)
-        if (!transparent_only || flakes.optics->transmitted.front()[kGrainBand] > 0.2)
+        if (!transparent_only || flakes.optics->transmitted.front()[colour::kGreenBand] > 0.2)
             sum += flakes.platelet_hits_per_um * film_um;
     return sum;
 }
@@ -56,7 +51,11 @@ std::optional<Defect> flakes_defect(const plan::ResolvedCoat& coat, const PanelG
     const double hit_ratio = platelet_hits(coat.mix, max_film, true) / kMaxPlateletHits;
     const bool too_many = hit_ratio > max_patchiness;
     const std::size_t worst = too_many ? heaviest : thinnest;
-    Defect defect{DefectKind::flakes,
+    const FlakeFigures figures =
+        too_many ? FlakeFigures{FlakeDefect::milky, platelet_hits(coat.mix, max_film, true)}
+                 : FlakeFigures{max_patchiness >= 1 ? FlakeDefect::patchy : FlakeDefect::barely_covering,
+                                platelet_hits(coat.mix, film_um[thinnest], false)};
+    return Defect{DefectKind::flakes,
                   coat.name,
                   too_many ? hit_ratio : max_patchiness,
                   2,
@@ -64,18 +63,7 @@ std::optional<Defect> flakes_defect(const plan::ResolvedCoat& coat, const PanelG
                   Millimetres{grid.x(worst)},
                   Millimetres{grid.y(worst)},
                   Share{affected / grid.cells_inside()},
-                  ""};
-    const std::string position = describe_position(grid.units(), defect.x, defect.y);
-    if (too_many)
-        defect.text = fmt::format(
-            "turns milky {}: {:.1f} flakes deep on average; beyond about {:.1f}, more flakes add whiteness, not "
-            "colour",
-            position, platelet_hits(coat.mix, max_film, true), kMaxPlateletHits);
-    else
-        defect.text = fmt::format("{} {}: {:.2f} flakes deep on average",
-                                  max_patchiness >= 1 ? "looks patchy" : "barely covers", position,
-                                  platelet_hits(coat.mix, film_um[thinnest], false));
-    return defect;
+                  figures};
 }
 
 }  // namespace fadewright::render

@@ -5,8 +5,6 @@
 #include "fadewright/spray/sag_levelling.h"
 #include "fadewright/spray/settings.h"
 
-#include <fmt/core.h>
-
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -98,23 +96,6 @@ double contour_length_mm(const PanelGrid& grid, const std::vector<double>& value
     return length * grid.frame().mm_per_px;
 }
 
-std::string describe_dry_spray(const SampledCoat& sampled, double worst, double gritty_share,
-                               double dry_cells, double contour_mm) {
-    if (dry_cells == 0) return fmt::format("lands wet everywhere (dry-spray index up to {:.2f})", worst);
-    const double cell_mm = sampled.grid.frame().mm_per_px;
-    const double area_mm2 = dry_cells * cell_mm * cell_mm;
-    const DisplayUnits units = sampled.job.units;
-    std::string text = fmt::format("about {}", units.area_from_mm2(area_mm2));
-    if (contour_mm > 0)
-        text += fmt::format(", a fringe about {} wide", units.text(Millimetres{area_mm2 / contour_mm}));
-    text += fmt::format("; dry-spray index up to {:.2f}, gritty on {:.1f} % of the panel", worst,
-                        100 * gritty_share);
-    text += sampled.coat.laydown == plan::Laydown::dots
-                ? "; meant as fog: lock it in with clear"
-                : "; go closer or slower, or de-nib it (sand smooth) and lock it in with a wet coat or clear";
-    return text;
-}
-
 }  // namespace
 
 Seconds thickening_time(const plan::SprayableMix& liquid, const plan::Booth& booth) {
@@ -157,7 +138,9 @@ std::optional<Defect> sag_defect(const SampledCoat& sampled, SeverityScores map)
     }
     const Maximum worst = find_maximum(grid, ratio, [](std::size_t) { return true; });
     if (!worst.found) return std::nullopt;
-    Defect defect{DefectKind::sag,
+    const Micrometres wet_film{sampled.wet_um(worst.cell)};
+    const double speed = spray::sag(coat.liquid.paint, wet_film, inclination_at(worst.cell)).surface_mm_per_s;
+    return Defect{DefectKind::sag,
                   coat.name,
                   worst.value,
                   1,
@@ -165,21 +148,7 @@ std::optional<Defect> sag_defect(const SampledCoat& sampled, SeverityScores map)
                   Millimetres{grid.x(worst.cell)},
                   Millimetres{grid.y(worst.cell)},
                   Share{affected / grid.cells_inside()},
-                  ""};
-    const double wet = sampled.wet_um(worst.cell);
-    const double speed =
-        spray::sag(coat.liquid.paint, Micrometres{wet}, inclination_at(worst.cell)).surface_mm_per_s;
-    defect.text = fmt::format("{} wet {}", job.units.text(Micrometres{wet}),
-                              describe_position(job.units, defect.x, defect.y));
-    if (worst.value > 0)
-        defect.text += fmt::format("; up to about {} stays there without sagging",
-                                   job.units.text(Micrometres{wet / worst.value}));
-    if (defect.severity == Severity::check) defect.text += "; let it flash off before the next coat";
-    if (defect.severity == Severity::problem)
-        defect.text += fmt::format("; it will run ({} at first): spray more, thinner coats",
-                                   job.units.text(MillimetresPerSecond{speed}, 2));
-    if (!coat.liquid.flow_cup_given) defect.text += " (viscosity assumed: check it with a flow cup)";
-    return defect;
+                  SagFigures{wet_film, MillimetresPerSecond{speed}, !coat.liquid.flow_cup_given}};
 }
 
 std::optional<Defect> dry_spray_defect(const SampledCoat& sampled, SeverityScores map) {
@@ -203,7 +172,17 @@ std::optional<Defect> dry_spray_defect(const SampledCoat& sampled, SeverityScore
     const double gritty_share = gritty / grid.cells_inside();
     const bool widespread = gritty_share > kGrittyShareLimit.value && coat.laydown != plan::Laydown::dots;
     const Severity severity = dry == 0 ? Severity::ok : widespread ? Severity::problem : Severity::check;
-    Defect defect{DefectKind::dry_spray,
+    // Width from the side of the wet film, not from that of the bare panel.
+    const double inner_mm = contour_length_mm(grid, wet, [&](std::size_t i) {
+        return wet[i] >= kMinFilmShare * maximum.value && index[i] < spray::kDrySpray.value;
+    });
+    const double outer_mm =
+        contour_length_mm(grid, wet, [&](std::size_t i) { return wet[i] >= kMinFilmShare * maximum.value; });
+    const double contour_mm = std::max(inner_mm, outer_mm);
+    const double cell_mm = grid.frame().mm_per_px;
+    DrySprayFigures figures{dry * cell_mm * cell_mm, std::nullopt, Share{gritty_share}, coat.laydown};
+    if (contour_mm > 0) figures.fringe_width = Millimetres{figures.dry_mm2 / contour_mm};
+    return Defect{DefectKind::dry_spray,
                   coat.name,
                   worst.value,
                   spray::kGrittySpray.value,
@@ -211,15 +190,7 @@ std::optional<Defect> dry_spray_defect(const SampledCoat& sampled, SeverityScore
                   Millimetres{grid.x(worst.cell)},
                   Millimetres{grid.y(worst.cell)},
                   Share{dry / grid.cells_inside()},
-                  ""};
-    // Width from the side of the wet film, not from that of the bare panel.
-    const double inner_mm = contour_length_mm(grid, wet, [&](std::size_t i) {
-        return wet[i] >= kMinFilmShare * maximum.value && index[i] < spray::kDrySpray.value;
-    });
-    const double outer_mm =
-        contour_length_mm(grid, wet, [&](std::size_t i) { return wet[i] >= kMinFilmShare * maximum.value; });
-    defect.text = describe_dry_spray(sampled, worst.value, gritty_share, dry, std::max(inner_mm, outer_mm));
-    return defect;
+                  figures};
 }
 
 }  // namespace fadewright::render

@@ -55,7 +55,8 @@ DotGraininess::DotGraininess(const plan::Job& job, std::size_t coats)
                 const double alone = coat.laydown == plan::Laydown::automatic ? std::exp(-m) : 1;
                 const double ground = static_cast<double>(j) / (kGrounds - 1);
                 const std::vector<double> piles = film::reflectance_by_splat_count(
-                    coat.mix.K[kGrainBand], coat.mix.S[kGrainBand], coat.splat.value, ground, m);
+                    coat.mix.K[colour::kGreenBand], coat.mix.S[colour::kGreenBand], coat.splat.value, ground,
+                    m);
                 table.power[i][j] = alone * alone * area * film::graininess_per_splat(piles, m);
             }
     }
@@ -66,10 +67,10 @@ void DotGraininess::graininess_mm(std::span<const double> films_um,
                                   std::span<double> roots) const {
     const std::size_t count = roots.size();
     std::vector<double> R, power(count, 0.0);
-    for (const colour::Reflectance* ground : grounds) R.push_back((*ground)[kGrainBand]);
+    for (const colour::Reflectance* ground : grounds) R.push_back((*ground)[colour::kGreenBand]);
     for (std::size_t c = 0; c < tables_.size(); ++c) {
         const plan::ResolvedCoat& coat = job_.coats[c];
-        const double K = coat.mix.K[kGrainBand], S = coat.mix.S[kGrainBand];
+        const double K = coat.mix.K[colour::kGreenBand], S = coat.mix.S[colour::kGreenBand];
         const std::span<const double> film = films_um.subspan(c * count, count);
         for (std::size_t i = 0; i < count; ++i) {
             const kernels::TwoFlux flux = kernels::two_flux(K, S, film[i]);
@@ -78,7 +79,7 @@ void DotGraininess::graininess_mm(std::span<const double> films_um,
             power[i] *= transmitted * transmitted;
             if (tables_[c].dots) power[i] += tables_[c].at(film[i] / coat.splat.value, R[i]);
         }
-        lay_coat(coat, kGrainBand, film, R);
+        lay_coat(coat, colour::kGreenBand, film, R);
     }
     const film::SaundersonCorrection surface = film::surface_at_normal({});
     for (std::size_t i = 0; i < count;

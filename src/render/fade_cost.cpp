@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <variant>
 
 namespace fadewright::render {
 namespace {
@@ -38,7 +39,7 @@ double max_grain_L(const plan::Job& job, std::span<const double> x, std::span<co
 }
 
 void keep_worse(const Defect& defect, Defect& worst) {
-    const bool first = worst.text.empty();
+    const bool first = std::holds_alternative<std::monostate>(worst.figures);
     if (first || defect.severity > worst.severity ||
         (defect.severity == worst.severity && defect.value > worst.value))
         worst = defect;

@@ -8,8 +8,6 @@
 #include "fadewright/render/panel_shader.h"
 #include "fadewright/spray/drying.h"
 
-#include <fmt/core.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -145,9 +143,9 @@ double total_penalty(const FadeMethodResult& result, const AssessmentLine& line)
 
 }  // namespace
 
-FadeMethodResult assess_method(std::string name, plan::Plan plan, plan::Job job, const AssessmentLine& line) {
+FadeMethodResult assess_method(const FadeMethodId& id, plan::Plan plan, plan::Job job, const AssessmentLine& line) {
     FadeMethodResult result;
-    result.name = std::move(name);
+    result.id = id;
     result.plan = std::move(plan);
     result.job = std::move(job);
     result.samples = fade_samples(result.job, line, kFadeSamples);
@@ -157,25 +155,28 @@ FadeMethodResult assess_method(std::string name, plan::Plan plan, plan::Job job,
     return result;
 }
 
-std::optional<std::string> describe_midpoint_offset(const FadeMethodResult& result,
-                                                    const AssessmentLine& line, DisplayUnits units) {
-    const std::optional<std::size_t> c = fade_coat_index(result.plan);
-    if (!c || !result.metrics || !line.midline || !line.target_width) return std::nullopt;
-    const plan::Fade& fade = *result.plan.coats[*c].fade;
-    const double offset = (result.metrics->at_half - *line.midline).value;
+std::optional<MidpointOffset> midpoint_offset(const plan::Plan& plan,
+                                              const std::optional<FadeMetrics>& metrics,
+                                              const AssessmentLine& line) {
+    const std::optional<std::size_t> c = fade_coat_index(plan);
+    if (!c || !metrics || !line.midline || !line.target_width) return std::nullopt;
+    const plan::Fade& fade = *plan.coats[*c].fade;
+    const double offset = (metrics->at_half - *line.midline).value;
     if (std::abs(offset) <= kMaxMidpointOffset * line.target_width->value) return std::nullopt;
-    const std::string& early_mix = offset > 0 ? fade.from.value : fade.to.value;
-    const std::string& late_mix = offset > 0 ? fade.to.value : fade.from.value;
-    const std::string distance = units.text(Millimetres{std::abs(offset)});
-    return fmt::format(
-        "The visual midpoint is {} off the planned line, towards '{}'. Move the fade {} towards '{}'.",
-        distance, late_mix, distance, early_mix);
+    const std::string &from = fade.from.value, &to = fade.to.value;
+    return MidpointOffset{Millimetres{std::abs(offset)}, offset > 0 ? to : from, offset > 0 ? from : to};
+}
+
+double ramp_width_mm(const plan::Fade& fade) {
+    if (fade.start && fade.end)
+        return std::hypot((fade.end->x - fade.start->x).value, (fade.end->y - fade.start->y).value);
+    return fade.width ? fade.width->value : 0;
 }
 
 namespace {
 
 struct Variation {
-    std::string name;
+    FadeVariation id;
     plan::Fade fade;
 };
 
@@ -205,72 +206,56 @@ std::optional<double> visual_midpoint_ratio(const plan::Plan& plan, const plan::
 
 std::vector<Variation> method_variations(const plan::Fade& own, std::optional<double> half) {
     using M = plan::FadeMethod;
+    using V = FadeVariation;
     std::vector<Variation> out;
-    out.push_back(
-        {fmt::format("{} straight over {}", own.to.value, own.from.value), switch_method(own, M::over)});
-    out.push_back(
-        {fmt::format("{} straight over {}", own.from.value, own.to.value), switch_method(own, M::under)});
-    out.push_back({"fogged from both sides", switch_method(own, M::fogged)});
-    const auto add_mid_colours = [&](std::string name, int count, double extend, Share reduce) {
-        plan::Fade fade = switch_method(own, M::mid_colours);
+    const auto add = [&](V id, M method) { out.push_back({id, switch_method(own, method)}); };
+    const auto add_mid_colours = [&](V id, int count, double extend, Share reduce) {
+        add(id, M::mid_colours);
+        plan::Fade& fade = out.back().fade;
         fade.mid_colours = count;
         fade.extend = extend;
         fade.reduce = reduce;
-        out.push_back({std::move(name), fade});
     };
-    add_mid_colours("one mid colour, unextended", 1, 0, Share{0.10});
-    add_mid_colours("one mid colour, extended 2:1", 1, 2, Share{0.12});
-    add_mid_colours("one mid colour, thinned 2:1 with reducer", 1, 0, Share{2.0});
+    add(V::over, M::over);
+    add(V::under, M::under);
+    add(V::fogged, M::fogged);
+    add_mid_colours(V::mid_colour, 1, 0, Share{0.10});
+    add_mid_colours(V::mid_colour_extended, 1, 2, Share{0.12});
+    add_mid_colours(V::mid_colour_reduced, 1, 0, Share{2.0});
     if (half && *half > 0.02 && *half < 50) {
-        add_mid_colours(fmt::format("one mid colour at the visual midpoint ({:.2f}:1)", *half), 1, 2,
-                        Share{0.12});
+        add_mid_colours(V::mid_colour_at_midpoint, 1, 2, Share{0.12});
         out.back().fade.mid_ratio = std::round(*half * 100) / 100;
     }
-    add_mid_colours("two mid colours, extended 2:1", 2, 2, Share{0.12});
-    out.push_back({"stepped let-down into the base", switch_method(own, M::stepped)});
-    out.push_back({"thin transparent layers", switch_method(own, M::glazed)});
-    if (own.inward && !own.inside)
-        out.push_back({"sunburst from outside the edge", switch_method(own, M::burst)});
+    add_mid_colours(V::two_mid_colours_extended, 2, 2, Share{0.12});
+    add(V::stepped, M::stepped);
+    add(V::glazed, M::glazed);
+    if (own.inward && !own.inside) add(V::burst, M::burst);
     return out;
 }
 
 // Why the recommended method is better than the runner-up: the figure with the largest advantage.
-std::string reason_for(const FadeMethodResult& best, const FadeMethodResult& other) {
-    struct Advantage {
-        double gain;
-        std::string text;
-    };
-    std::vector<Advantage> leads;
-    const auto lead = [&](double mine, double theirs, double scale, const std::string& text) {
-        leads.push_back({(theirs - mine) / scale, text});
+std::optional<FadeAdvantage> largest_advantage(const FadeMethodResult& best, const FadeMethodResult& other) {
+    std::optional<FadeAdvantage> largest;
+    double largest_gain = 0;
+    const auto compare = [&](FadeCriterion criterion, double mine, double theirs, double scale) {
+        const double gain = (theirs - mine) / scale;
+        if (gain <= largest_gain) return;
+        largest_gain = gain;
+        largest = FadeAdvantage{criterion, mine, theirs};
     };
     if (best.metrics && other.metrics) {
         const FadeMetrics &a = *best.metrics, &b = *other.metrics;
-        lead(a.banding_over_threshold, b.banding_over_threshold, 1,
-             fmt::format("banding {:.1f}× the visible threshold instead of {:.1f}×", a.banding_over_threshold,
-                         b.banding_over_threshold));
-        lead(a.abruptness, b.abruptness, kAbruptnessScale,
-             fmt::format("softer ends (abruptness {:.2f} instead of {:.2f})", a.abruptness, b.abruptness));
-        lead(a.steepest_over_mean, b.steepest_over_mean, 1,
-             fmt::format("more even (steepest part {:.2f}× the average instead of {:.2f}×)",
-                         a.steepest_over_mean, b.steepest_over_mean));
-        lead(a.chroma_loss, b.chroma_loss, kChromaLossScale,
-             fmt::format("cleaner middle (loses {:.0f} C* instead of {:.0f})", a.chroma_loss, b.chroma_loss));
-        lead(
-            a.hue_shift.value, b.hue_shift.value, kHueShiftScale,
-            fmt::format("less hue shift ({:.0f}° instead of {:.0f}°)", a.hue_shift.value, b.hue_shift.value));
+        compare(FadeCriterion::banding, a.banding_over_threshold, b.banding_over_threshold, 1);
+        compare(FadeCriterion::abruptness, a.abruptness, b.abruptness, kAbruptnessScale);
+        compare(FadeCriterion::evenness, a.steepest_over_mean, b.steepest_over_mean, 1);
+        compare(FadeCriterion::chroma_loss, a.chroma_loss, b.chroma_loss, kChromaLossScale);
+        compare(FadeCriterion::hue_shift, a.hue_shift.value, b.hue_shift.value, kHueShiftScale);
     }
-    lead(
-        best.cost.grain_L, other.cost.grain_L, kGrainScale,
-        fmt::format("less graininess ({:.1f} ΔL* instead of {:.1f})", best.cost.grain_L, other.cost.grain_L));
-    lead(best.cost.dry_spray.value, other.cost.dry_spray.value, spray::kDrySpray.value,
-         fmt::format("lands wetter (dry-spray index {:.2f} instead of {:.2f})", best.cost.dry_spray.value,
-                     other.cost.dry_spray.value));
-    lead(best.cost.passes, other.cost.passes, kPassesScale,
-         fmt::format("{} passes instead of {}", best.cost.passes, other.cost.passes));
-    const auto strongest = std::max_element(
-        leads.begin(), leads.end(), [](const Advantage& a, const Advantage& b) { return a.gain < b.gain; });
-    return strongest->gain > 0 ? strongest->text : "no clear winner";
+    compare(FadeCriterion::graininess, best.cost.grain_L, other.cost.grain_L, kGrainScale);
+    compare(FadeCriterion::dry_spray, best.cost.dry_spray.value, other.cost.dry_spray.value,
+            spray::kDrySpray.value);
+    compare(FadeCriterion::passes, best.cost.passes, other.cost.passes, kPassesScale);
+    return largest;
 }
 
 void rank_methods(FadeMethodComparison& out) {
@@ -281,13 +266,8 @@ void rank_methods(FadeMethodComparison& out) {
     });
     out.best = order.front();
     out.runner_up = order.size() > 1 ? order[1] : order.front();
-    const FadeMethodResult& best = out.results[out.best];
-    if (order.size() < 2) {
-        out.advice = fmt::format("{}: the only possible method", best.name);
-        return;
-    }
-    const FadeMethodResult& runner_up = out.results[out.runner_up];
-    out.advice = fmt::format("{}: {}. Runner-up: {}", best.name, reason_for(best, runner_up), runner_up.name);
+    if (order.size() > 1)
+        out.advantage = largest_advantage(out.results[out.best], out.results[out.runner_up]);
 }
 
 }  // namespace
@@ -298,7 +278,7 @@ std::optional<FadeMethodComparison> compare_fade_methods(const plan::ResolvedPla
     const plan::Plan& plan = *resolved.plan;
     FadeMethodComparison out;
     out.line = assessment_line(plan, resolved.job->panel);
-    out.results.push_back(assess_method("your plan", plan, *resolved.job, out.line));
+    out.results.push_back(assess_method({}, plan, *resolved.job, out.line));
     if (const std::optional<std::size_t> c = fade_coat_index(plan)) {
         const std::vector<Variation> others = method_variations(
             *plan.coats[*c].fade, visual_midpoint_ratio(plan, *plan.coats[*c].fade, *resolved.job, library));
@@ -307,17 +287,18 @@ std::optional<FadeMethodComparison> compare_fade_methods(const plan::ResolvedPla
             if (progress.cancelled()) return std::nullopt;
             progress.report(done++ / static_cast<double>(others.size() + 1));
             if (variation.fade == *plan.coats[*c].fade) {
-                out.results.front().name = "your plan: " + variation.name;
+                out.results.front().id.variation = variation.id;
                 continue;
             }
             plan::Plan other = plan;
             other.coats[*c].fade = variation.fade;
             plan::ResolvedPlan tried = plan::resolve(std::move(other), library);
             if (tried.job) {
-                out.results.push_back(
-                    assess_method(variation.name, std::move(*tried.plan), std::move(*tried.job), out.line));
+                out.results.push_back(assess_method({FadeSource::variation, variation.id},
+                                                    std::move(*tried.plan), std::move(*tried.job), out.line));
             } else {
-                out.infeasible.push_back({variation.name, tried.diagnostics.sorted_list().front().message});
+                out.infeasible.push_back({variation.id, variation.fade,
+                                          tried.diagnostics.sorted_list().front().message});
             }
         }
     }

@@ -3,9 +3,7 @@
 #include "fadewright/base/contract.h"
 #include "fadewright/kernels/haar_rows.h"
 #include "fadewright/kernels/hash_gaussian.h"
-#include "grain_cells.h"
-#include "grain_pixels.h"
-#include "grain_rows.h"
+#include "grain_pyramid.h"
 
 #include <algorithm>
 #include <cstddef>

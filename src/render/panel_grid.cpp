@@ -46,7 +46,7 @@ double cell_size_mm(const plan::Job& job, double refinement) {
 
 }  // namespace
 
-PanelGrid::PanelGrid(const plan::Job& job, double refinement) : units_(job.units) {
+PanelGrid::PanelGrid(const plan::Job& job, double refinement) {
     const spray::Panel& panel = job.panel;
     const double step = cell_size_mm(job, refinement);
     frame_.mm_per_px = step;

@@ -22,7 +22,6 @@ public:
     [[nodiscard]] double y(std::size_t i) const { return frame_.y_mm(static_cast<int>(i / xs_.size())); }
     [[nodiscard]] const std::vector<double>& columns() const noexcept { return xs_; }
     [[nodiscard]] double cells_inside() const noexcept { return cells_inside_; }
-    [[nodiscard]] DisplayUnits units() const noexcept { return units_; }  // for text
     // Empty on a flat panel.
     [[nodiscard]] const std::vector<spray::SurfaceSample>& slopes() const noexcept { return slopes_; }
 
@@ -37,7 +36,6 @@ private:
     std::vector<char> inside_;
     std::vector<spray::SurfaceSample> slopes_;
     double cells_inside_ = 0;
-    DisplayUnits units_;
 };
 
 // The maximum of the included cells and its cell; of several equal ones, the one nearest to their centre.

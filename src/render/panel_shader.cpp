@@ -349,7 +349,7 @@ void PanelShader::sparkle_power(const Samples& samples, std::span<double> power)
         for (std::size_t c = coats_; c-- > lowest_flake_coat_;) {
             const film::FlakeReflectionCoat& coat = scene.coats[c - lowest_flake_coat_];
             const Micrometres film{samples.films[c * power.size() + i]};
-            const double extinction = coat.view_extinction[kGrainBand];
+            const double extinction = coat.view_extinction[colour::kGreenBand];
             const double transmittance = std::exp(-extinction * film.value);
             double inverse_power = 0;  // 1 / power adds up over the kinds: more flakes, less noise
             for (const paint::EffectPigment& flakes : job_.coats[c].mix.flakes) {
@@ -357,7 +357,7 @@ void PanelShader::sparkle_power(const Samples& samples, std::span<double> power)
                 if (sparkle.relative_power_mm2 > 0) inverse_power += 1 / sparkle.relative_power_mm2;
             }
             const double depth = extinction > 0 ? (1 - transmittance) / extinction : film.value;
-            const double reflected = point.beam * above * coat.reflectance_factor[kGrainBand] * depth;
+            const double reflected = point.beam * above * coat.reflectance_factor[colour::kGreenBand] * depth;
             if (inverse_power > 0) power[i] += reflected * reflected / inverse_power;
             above *= transmittance;
         }

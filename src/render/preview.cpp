@@ -3,7 +3,7 @@
 #include "block_renderer.h"
 #include "fadewright/base/parallel.h"
 #include "fadewright/kernels/srgb_dither.h"
-#include "fadewright/render/panel_points.h"
+#include "fadewright/render/frame.h"
 
 #include <algorithm>
 

@@ -6,14 +6,70 @@
 #include "fadewright/plan/coverage.h"
 #include "fadewright/plan/mix_resolver.h"
 #include "fadewright/render/panel_shader.h"
-#include "repair_batch.h"
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 
 namespace fadewright::render {
 namespace {
+
+struct RepairRecipe {
+    std::vector<paint::Part> parts;
+    std::string mixed_on;
+    bool reducer_as_planned = false;
+};
+using Recipes = std::map<std::string, RepairRecipe>;
+
+constexpr std::int64_t kMaxBatch_mL = 5000;
+
+// A spray-out card sprayed first, with its overspray.
+Millilitres card_paint(const RepairCoat& coat, const plan::Job& job, const plan::ShopSettings& mixing) {
+    const double sprayed = coat.landed.value + coat.lost.value;
+    const Share transfer_efficiency{sprayed > 0 ? coat.landed.value / sprayed : 1};
+    return plan::spray_volume(mixing.card_area_m2(), coat.film, job.coats[coat.index].mix.solids,
+                              transfer_efficiency);
+}
+
+std::vector<paint::Part> used_parts(const std::vector<paint::Part>& parts) {
+    std::vector<paint::Part> used;
+    for (const paint::Part& part : parts)
+        if (part.parts > 0) used.push_back(part);
+    return used;
+}
+
+// Batches in whole millilitres, at least as much as needed, in which the scale can weigh every part.
+std::vector<RepairMix> repair_mixes(const std::vector<RepairCoat>& coats, const plan::Job& job,
+                                    const Recipes& recipes, const plan::ShopSettings& mixing) {
+    std::vector<RepairMix> mixes;
+    for (const RepairCoat& coat : coats) {
+        auto mix =
+            std::find_if(mixes.begin(), mixes.end(), [&](const RepairMix& m) { return m.name == coat.mix; });
+        if (mix == mixes.end()) {
+            mix = mixes.emplace(mixes.end());
+            mix->name = coat.mix;
+            mix->left_in_gun = mixing.left_in_gun;  // the gun is filled once
+        }
+        mix->coats.push_back(coat.name);
+        mix->landed = mix->landed + coat.landed;
+        mix->lost = mix->lost + coat.lost;
+        mix->cards = mix->cards + card_paint(coat, job, mixing);
+    }
+    for (RepairMix& mix : mixes) {
+        const RepairRecipe& recipe = recipes.at(mix.name);
+        mix.mixed_on = recipe.mixed_on;
+        mix.reducer_as_planned = recipe.reducer_as_planned;
+        mix.waste = mixing.waste.value * mix.needed();
+        const std::vector<paint::Part> parts = used_parts(recipe.parts);
+        const std::int64_t needed_mL = std::llround(std::max(1.0, std::ceil(mix.needed().value)));
+        mix.to_mix =
+            plan::smallest_weighable_batch(parts, {Millilitres{1}, needed_mL, kMaxBatch_mL}, mixing.scale);
+        mix.raised_for_scale = mix.to_mix.value > std::ceil(mix.needed().value);
+        mix.recipe_lines = plan::weigh_out(parts, mix.to_mix, mixing.scale);
+    }
+    return mixes;
+}
 
 constexpr double kMinFilm_um = 0.1;  // a thinner coat does not count
 
@@ -135,7 +191,7 @@ private:
                 FW_EXPECTS(planned.has_value());  // the job is resolved
                 RepairRecipe recipe{*planned, "", false};
                 const auto recorded =
-                    record_ ? plan::actual_mix(*record_, plan_, coat.mix_name, library_, out_.remarks)
+                    record_ ? plan::actual_mix(*record_, plan_, coat.mix_name, library_, out_.unknown_parts)
                             : std::nullopt;
                 const bool leaves_film = recorded && paint::mix_paints(recorded->parts).solids.value > 0;
                 if (leaves_film) recipe = {recorded->parts, recorded->date, recorded->reducer_as_planned};

@@ -3,7 +3,6 @@
 #pragma once
 
 #include "fadewright/render/frame.h"
-#include "fadewright/render/panel_points.h"
 #include "fadewright/render/panel_shader.h"
 #include "fadewright/render/refine.h"
 

@@ -1,7 +1,7 @@
 // Striping: the sum of pass profiles of the footprint at the spacing of the plan.
 
+#include "fadewright/render/striping.h"
 #include "fadewright/film/graininess.h"
-#include "fadewright/render/defects.h"
 #include "fadewright/spray/settings.h"
 
 #include <algorithm>

@@ -107,14 +107,13 @@ TuneResult tune_fade(const plan::ResolvedPlan& resolved, const TuneOptions& opti
     out.penalty_after = better ? best.penalty : out.penalty_before;
     out.stopped = tuner.budget().stopped();
     const AssessmentLine& line = tuner.objective().line();
-    out.before = assess_method("your plan", plan, *resolved.job, line);
+    out.before = assess_method({}, plan, *resolved.job, line);
     plan::ResolvedPlan tuned = plan::resolve(after.apply_to(plan, c), own_library);
     FW_EXPECTS(tuned.job);  // evaluated before
-    out.after = assess_method("tuned", std::move(*tuned.plan), std::move(*tuned.job), line);
-    for (Ablation& ablation : ablations(before, after, plan.units))
-        out.changes.push_back({std::move(ablation.label), std::move(ablation.before),
-                               std::move(ablation.after),
-                               tuner.penalty(ablation.setting) - out.penalty_after});
+    out.after = assess_method({FadeSource::tuned, std::nullopt}, std::move(*tuned.plan),
+                              std::move(*tuned.job), line);
+    for (const Ablation& ablation : ablations(before, after))
+        out.changes.push_back({ablation.vary, tuner.penalty(ablation.setting) - out.penalty_after});
     out.variability = operator_variability(out.after.job, line, options.seed, kOperatorRuns);
     out.trials = tuner.budget().trials();
     return out;

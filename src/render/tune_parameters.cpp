@@ -1,9 +1,6 @@
 #include "tune_parameters.h"
 
 #include "fadewright/plan/fade.h"
-#include "fadewright/plan/plan_schema.h"
-
-#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>
@@ -96,11 +93,6 @@ void set_value(const TuneParameter& parameter, double value, FadeSetting& settin
 
 }  // namespace
 
-double ramp_width_mm(const plan::Fade& f) {
-    if (f.start && f.end) return std::hypot((f.end->x - f.start->x).value, (f.end->y - f.start->y).value);
-    return f.width ? f.width->value : 0;
-}
-
 plan::Plan FadeSetting::apply_to(const plan::Plan& plan, std::size_t coat) const {
     plan::Plan out = plan;
     out.coats[coat].fade = fade;
@@ -181,10 +173,7 @@ namespace {
 
 // Fades of two methods or orders have only the ramp and the overlap in common.
 Ablation method_ablation(const FadeSetting& before, const FadeSetting& after) {
-    Ablation out{"method", std::string(name_of(before.fade.method)), std::string(name_of(after.fade.method)),
-                 before};
-    if (before.fade.method == after.fade.method)
-        out = {"sprayed first", before.fade.from.value, after.fade.from.value, before};
+    Ablation out{before.fade.method == after.fade.method ? Vary::order : Vary::method, before};
     out.setting.distance = after.distance;
     out.setting.fade.overlap = after.fade.overlap;
     if (has_joint_passes(before.fade.method)) out.setting.fade.ramp = after.fade.ramp;
@@ -192,47 +181,32 @@ Ablation method_ablation(const FadeSetting& before, const FadeSetting& after) {
     return out;
 }
 
-std::string passes_label(Ramp ramp) { return ramp == Ramp::joint ? "jointly" : "separately"; }
-
 }  // namespace
 
-std::vector<Ablation> ablations(const FadeSetting& before, const FadeSetting& after, DisplayUnits units) {
+std::vector<Ablation> ablations(const FadeSetting& before, const FadeSetting& after) {
     const plan::Fade &a = before.fade, &b = after.fade;
     std::vector<Ablation> out;
-    const auto add = [&](std::string label, std::string from, std::string to,
-                         const std::function<void(plan::Fade&)>& put_back) {
-        Ablation ablation{std::move(label), std::move(from), std::move(to), after};
-        put_back(ablation.setting.fade);
-        out.push_back(std::move(ablation));
+    const auto add = [&](Vary vary, const std::function<void(plan::Fade&)>& put_back) {
+        out.push_back({vary, after});
+        put_back(out.back().setting.fade);
     };
     if (a.method != b.method || a.from.value != b.from.value) {
         out.push_back(method_ablation(before, after));
-    } else if (a.mid_colours.value_or(1) != b.mid_colours.value_or(1)) {
-        add("mid colours", std::to_string(a.mid_colours.value_or(1)),
-            std::to_string(b.mid_colours.value_or(1)), [&](plan::Fade& f) { f.mid_colours = a.mid_colours; });
+    } else if (a.mid_colours.value_or(kDefaultMidColours) != b.mid_colours.value_or(kDefaultMidColours)) {
+        add(Vary::mid_colours, [&](plan::Fade& f) { f.mid_colours = a.mid_colours; });
     }
-    if (a.ramp != b.ramp)
-        add("passes solved", passes_label(a.ramp), passes_label(b.ramp),
-            [&](plan::Fade& f) { f.ramp = a.ramp; });
-    if (has_mid_colours(b.method) && a.mid_ratio.value_or(1) != b.mid_ratio.value_or(1))
-        add("mid-colour ratio", fmt::format("{:.1f}", a.mid_ratio.value_or(1)),
-            fmt::format("{:.1f}", b.mid_ratio.value_or(1)),
-            [&](plan::Fade& f) { f.mid_ratio = a.mid_ratio; });
-    if (b.extend && a.extend.value_or(2) != *b.extend)
-        add("extend", fmt::format("{:.1f}", a.extend.value_or(2)), fmt::format("{:.1f}", *b.extend),
-            [&](plan::Fade& f) { f.extend = a.extend; });
+    if (a.ramp != b.ramp) add(Vary::passes, [&](plan::Fade& f) { f.ramp = a.ramp; });
+    if (has_mid_colours(b.method) &&
+        a.mid_ratio.value_or(kDefaultMidRatio) != b.mid_ratio.value_or(kDefaultMidRatio))
+        add(Vary::mid_ratio, [&](plan::Fade& f) { f.mid_ratio = a.mid_ratio; });
+    if (b.extend && a.extend.value_or(kAssumedExtend) != *b.extend)
+        add(Vary::extend, [&](plan::Fade& f) { f.extend = a.extend; });
     if (std::abs(ramp_width_mm(a) - ramp_width_mm(b)) > 0.5)
-        add("fade width", units.text(Millimetres{ramp_width_mm(a)}),
-            units.text(Millimetres{ramp_width_mm(b)}),
-            [&](plan::Fade& f) { set_ramp(f, ramp_width_mm(a), 0); });
-    if (a.overlap != b.overlap)
-        add("overlap", fmt::format("{:.0f} %", 100 * a.overlap.value),
-            fmt::format("{:.0f} %", 100 * b.overlap.value), [&](plan::Fade& f) { f.overlap = a.overlap; });
+        add(Vary::width, [&](plan::Fade& f) { set_ramp(f, ramp_width_mm(a), 0); });
+    if (a.overlap != b.overlap) add(Vary::overlap, [&](plan::Fade& f) { f.overlap = a.overlap; });
     if (before.distance != after.distance) {
-        Ablation ablation{"distance", before.distance ? units.text(*before.distance) : "the gun's",
-                          units.text(*after.distance), after};
-        ablation.setting.distance = before.distance;
-        out.push_back(std::move(ablation));
+        out.push_back({Vary::distance, after});
+        out.back().setting.distance = before.distance;
     }
     return out;
 }

@@ -3,7 +3,6 @@
 
 #include "fadewright/render/tune_objective.h"
 
-#include <string>
 #include <vector>
 
 namespace fadewright::render {
@@ -15,9 +14,6 @@ struct FadeSetting {
 
     [[nodiscard]] plan::Plan apply_to(const plan::Plan& plan, std::size_t coat) const;
 };
-
-// From the end that is pure `from` to the end that is pure `to`.
-[[nodiscard]] double ramp_width_mm(const plan::Fade& fade);
 
 // One setting: its range, its rounding step, and its starting value.
 struct TuneParameter {
@@ -40,10 +36,9 @@ struct TuneParameter {
 
 // A changed setting, and the tuned fade with it reset.
 struct Ablation {
-    std::string label, before, after;
+    Vary vary;
     FadeSetting setting;
 };
-[[nodiscard]] std::vector<Ablation> ablations(const FadeSetting& before, const FadeSetting& after,
-                                              DisplayUnits units);
+[[nodiscard]] std::vector<Ablation> ablations(const FadeSetting& before, const FadeSetting& after);
 
 }  // namespace fadewright::render

@@ -1,11 +1,14 @@
 #include "booth_sheet_content.h"
 
 #include "fadewright/film/flake_layer.h"
+#include "fadewright/film/settling.h"
 #include "fadewright/plan/coverage.h"
 #include "fadewright/report/cautions.h"
-#include "fadewright/report/flake_appearance.h"
 #include "fadewright/report/format.h"
-#include "fadewright/report/overlay.h"
+#include "fadewright/report/phrases.h"
+#include "fadewright/report/phrases_amounts.h"
+#include "fadewright/report/phrases_defects.h"
+#include "fadewright/report/phrases_flakes.h"
 #include "fadewright/spray/footprint.h"
 
 #include <fmt/core.h>
@@ -76,8 +79,6 @@ std::string drying_time_text(Seconds time) {
     return rest == 0 ? fmt::format("{} h", hours) : fmt::format("{} h {} min", hours, rest);
 }
 
-int whole_seconds(Seconds time) { return static_cast<int>(std::ceil(time.value - 1e-9)); }
-
 std::string flake_powder_text(const BoothSheet& sheet, const std::string& mix) {
     const std::vector<plan::ResolvedCoat>& coats = sheet.job.coats;
     const bool flakes = std::any_of(coats.begin(), coats.end(), [&](const plan::ResolvedCoat& coat) {
@@ -135,9 +136,10 @@ std::string stir_text(const BoothSheet& sheet, const std::string& mix) {
     const auto coat = std::find_if(coats.begin(), coats.end(),
                                    [&](const plan::ResolvedCoat& c) { return c.mix_name == mix; });
     if (coat == coats.end()) return "";
-    std::string text = describe_stirring(coat->mix, coat->liquid.paint.viscosity_mPa_s);
-    if (text.empty() || coat->liquid.flow_cup_given) return text;
-    return text + " (viscosity assumed: check it with a flow cup)";
+    if (!film::has_flakes(coat->mix)) return "";
+    const std::string text = describe_stirring(
+        film::stir_interval(coat->mix.flakes, coat->mix.wet_density, coat->liquid.paint.viscosity_mPa_s));
+    return coat->liquid.flow_cup_given ? text : text + " (viscosity assumed: check it with a flow cup)";
 }
 
 std::string even_coat_text(const plan::ResolvedCoat& coat, const plan::CoatAmounts& amounts,
@@ -148,9 +150,8 @@ std::string even_coat_text(const plan::ResolvedCoat& coat, const plan::CoatAmoun
 }
 
 std::string passes_text(const plan::CoatAmounts& amounts, DisplayUnits units) {
-    return fmt::format("{} pass{}, {} trigger time, about {} sprayed", amounts.passes,
-                       amounts.passes == 1 ? "" : "es", duration_text(whole_seconds(amounts.trigger_time)),
-                       amount_text(amounts.sprayed(), units));
+    return fmt::format("{}, {} trigger time, about {} sprayed", pass_count_text(amounts.passes),
+                       duration_text(amounts.trigger_time), amount_text(amounts.sprayed(), units));
 }
 
 std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t index) {
@@ -194,8 +195,8 @@ std::vector<std::string> checkpoints(const BoothSheet& sheet, std::size_t index)
                                 units.text(plan::wet_film_of(amounts.film, coat.mix.solids)),
                                 units.text(amounts.film, 1)));
     if (coat.clear)
-        lines.push_back(
-            fmt::format("{} dry is {}", units.text(amounts.film), plan::describe_clear_film(amounts.film)));
+        lines.push_back(fmt::format("{} dry is {}", units.text(amounts.film),
+                                    clear_film_label(plan::rate_clear_film(amounts.film))));
     if (!lands_wet(coat))
         lines.push_back(
             coat.laydown == plan::Laydown::dots
@@ -210,7 +211,7 @@ std::vector<std::string> checkpoints(const BoothSheet& sheet, std::size_t index)
     for (render::Defect defect : significant_defects(sheet.defects)) {
         if (defect.coat != coat.name) continue;
         defect.coat.clear();  // the page names the coat
-        lines.push_back(defect_text(defect));
+        lines.push_back(defect_text(defect, units));
     }
     return lines;
 }
@@ -230,6 +231,18 @@ std::vector<CoatGroup> coat_groups(const BoothSheet& sheet) {
         }
     }
     return groups;
+}
+
+BoothSheet make_booth_sheet(const plan::Plan& plan, plan::Job job, plan::Library& library) {
+    BoothSheet sheet;
+    sheet.title = plan.title;
+    sheet.amounts = plan::amounts_of(plan, job, library);
+    for (std::size_t i = 0; i < job.coats.size(); ++i)
+        sheet.drying_times.push_back(
+            plan::dry_times(job.coats[i], sheet.amounts.coats[i].film, job.booth, plan.mixing));
+    sheet.defects = render::list_defects(job);
+    sheet.job = std::move(job);
+    return sheet;
 }
 
 }  // namespace fadewright::report

@@ -15,7 +15,6 @@ namespace fadewright::report {
 [[nodiscard]] std::string percent_text(Share share);                 // "9.1"
 [[nodiscard]] std::string parts_text(double parts);
 [[nodiscard]] std::string drying_time_text(Seconds time);  // rounded up: "35 min", or kWillNotDry
-[[nodiscard]] int whole_seconds(Seconds time);             // rounded up
 
 inline constexpr std::string_view kWillNotDry = "will not dry in these conditions";
 

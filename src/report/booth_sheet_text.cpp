@@ -33,7 +33,7 @@ std::string coat_rows(const BoothSheet& sheet) {
                         mix, units.number(coat.film, 1), formatted(coat.on_panel), on_panel.size(),
                         formatted(coat.overspray), formatted(coat.off_edge), formatted(coat.on_masks),
                         formatted(coat.test_cards), coat.passes > 0 ? std::to_string(coat.passes) : "-",
-                        coat.passes > 0 ? clock_text(whole_seconds(coat.trigger_time)) : "-");
+                        coat.passes > 0 ? clock_text(coat.trigger_time) : "-");
     }
     const bool assumed = std::any_of(sheet.amounts.coats.begin(), sheet.amounts.coats.end(),
                                      [](const auto& coat) { return coat.efficiency_assumed; });

@@ -5,6 +5,8 @@
 #include "fadewright/report/fade_report.h"
 #include "fadewright/report/format.h"
 #include "fadewright/report/overlay.h"
+#include "fadewright/report/phrases.h"
+#include "fadewright/report/phrases_methods.h"
 
 #include <fmt/core.h>
 
@@ -138,7 +140,7 @@ void draw_figures(Canvas& canvas, const FadeMethodResult& method, double x, doub
         add_line(fmt::format("steepest {} ΔE00/{}, {:.2f}× the average", units.slope(f.steepest_per_mm),
                              units.unit_name<Millimetres>(), f.steepest_over_mean));
         add_line(fmt::format("banding {:.1f}× threshold ({})", f.banding_over_threshold,
-                             colour::visibility_label(f.banding)));
+                             visibility_label(f.banding)));
         add_line(fmt::format("abruptness {:.2f}; chroma loss {:.0f}, hue shift {:.0f}°", f.abruptness,
                              f.chroma_loss, f.hue_shift.value));
     } else {
@@ -146,8 +148,7 @@ void draw_figures(Canvas& canvas, const FadeMethodResult& method, double x, doub
     }
     const render::FadeCost& cost = method.cost;
     add_line(fmt::format("graininess {:.1f} ΔL*, dry spray {:.2f}", cost.grain_L, cost.dry_spray.value));
-    const int seconds = static_cast<int>(std::lround(cost.trigger_time.value));
-    add_line(fmt::format("{} passes, {} trigger time", cost.passes, duration_text(seconds)));
+    add_line(fmt::format("{} passes, {} trigger time", cost.passes, duration_text(cost.trigger_time)));
     add_line(fmt::format("film build up to {}, sag {:.0f} % of limit", units.text(cost.max_film),
                          100 * cost.sag.value));
 }
@@ -168,7 +169,8 @@ Picture fade_sheet(const FadeMethodComparison& methods, const std::string& title
                   static_cast<int>(170 + (whole + 96) * static_cast<double>(methods.results.size())));
     canvas.text_to_fit(kMargin, 46, canvas.width() - 2 * kMargin, title,
                        {32, kInk, Align::left, Weight::bold});
-    canvas.text_to_fit(kMargin, 92, canvas.width() - 2 * kMargin, "Recommended: " + methods.advice, {23});
+    canvas.text_to_fit(kMargin, 92, canvas.width() - 2 * kMargin, "Recommended: " + advice_text(methods),
+                       {23});
     canvas.text(kMargin, 128,
                 fmt::format("strips: {:.1f} px/{}; ticks at 10, 50, 90 %",
                             px_per_mm * units.unit_size<Millimetres>(), units.unit_name<Millimetres>()),
@@ -182,7 +184,7 @@ Picture fade_sheet(const FadeMethodComparison& methods, const std::string& title
         const std::string mark = i == methods.best        ? "  (recommended)"
                                  : i == methods.runner_up ? "  (runner-up)"
                                                           : "";
-        canvas.text_to_fit(kMargin, y + 30, canvas.width() - 2 * kMargin, method.name + mark,
+        canvas.text_to_fit(kMargin, y + 30, canvas.width() - 2 * kMargin, method_name(method) + mark,
                            {26, kInk, Align::left, Weight::bold});
         canvas.draw_picture(kMargin, y + 60, pictures[i]);
         const Row row{kMargin + picture_w + kGap + kAxis, y + 60, strip, height, px_per_mm};

@@ -1,9 +1,11 @@
 #include "fadewright/report/fade_report.h"
-#include "fadewright/spray/drying.h"
 
-#include "edits_json.h"
-#include "fade_summary.h"
 #include "fadewright/report/format.h"
+#include "fadewright/report/phrases_defects.h"
+#include "fadewright/report/phrases_fade.h"
+#include "fadewright/report/phrases_methods.h"
+
+#include "fadewright/plan/fade_diff.h"
 
 #include <fmt/core.h>
 
@@ -29,9 +31,18 @@ std::string method_row(const FadeMethodResult& method, const std::string& mark) 
                               units.number(f.width), units.slope(f.steepest_per_mm), f.largest_step,
                               f.banding_over_threshold, f.abruptness, f.chroma_loss, f.hue_shift.value);
     }
-    return fmt::format("{:<2}{:<40} {} {:>10.1f} {:>6.2f} {:>7.0f} {:>6} {:>7} {:>7}\n", mark, method.name,
-                       figures, c.grain_L, c.dry_spray.value, 100 * c.sag.value, c.passes,
-                       clock_text(static_cast<int>(c.trigger_time.value)), units.number(c.max_film));
+    return fmt::format("{:<2}{:<40} {} {:>10.1f} {:>6.2f} {:>7.0f} {:>6} {:>7} {:>7}\n", mark,
+                       method_name(method), figures, c.grain_L, c.dry_spray.value, 100 * c.sag.value,
+                       c.passes, clock_text(c.trigger_time), units.number(c.max_film));
+}
+
+// Of a method with metrics.
+std::vector<FadeSentence> sentences_of(const FadeMethodResult& method, const render::AssessmentLine& line) {
+    const DisplayUnits units = method.job.units;
+    std::vector<FadeSentence> sentences = describe_fade(*method.metrics, units);
+    if (const auto offset = render::midpoint_offset(method.plan, method.metrics, line))
+        sentences.push_back(describe_midpoint_offset(*offset, units));
+    return sentences;
 }
 
 std::string head_row(const std::array<std::string, 13>& head) {
@@ -43,7 +54,7 @@ std::string head_row(const std::array<std::string, 13>& head) {
 
 nlohmann::ordered_json figures_json(const FadeMethodResult& method, const FadeMethodComparison& methods) {
     nlohmann::ordered_json json;
-    json["name"] = method.name;
+    json["name"] = method_name(method);
     json["score"] = method.penalty;
     if (method.metrics) {
         const render::FadeMetrics& f = *method.metrics;
@@ -54,14 +65,12 @@ nlohmann::ordered_json figures_json(const FadeMethodResult& method, const FadeMe
         json["steepest_dE00_per_degree"] = f.steepest_per_deg;
         json["steepest_over_mean"] = f.steepest_over_mean;
         json["largest_step_dE00"] = f.largest_step;
-        json["banding_over_threshold"] = f.banding_over_threshold;
+        json[kBandingMember] = f.banding_over_threshold;
         json["abruptness"] = f.abruptness;
         json["chroma_loss"] = f.chroma_loss;
         json["hue_shift_deg"] = f.hue_shift.value;
         json["lightness_reversal_L"] = f.reversal;
-        json["details"] = render::describe_fade(f, method.job.units);
-        if (const auto text = render::describe_midpoint_offset(method, methods.line, method.job.units))
-            json["details"].push_back(*text);
+        json["details"] = texts_of(sentences_of(method, methods.line));
     }
     json["graininess_L"] = method.cost.grain_L;
     json["dry_spray_index"] = method.cost.dry_spray.value;
@@ -76,37 +85,8 @@ nlohmann::ordered_json figures_json(const FadeMethodResult& method, const FadeMe
     }
     for (const render::PaintUse& use : method.cost.paint) json["sprayed_mL"][use.mix] = use.sprayed.value;
     json["summary"] = fade_summary(method);
-    json["edits"] = edits_json(methods.results.front().plan, method.plan);
+    json["edits"] = plan_edits_json(methods.results.front().plan, method.plan);
     return json;
-}
-
-// The mid colour extended against the mid colour thinned as much: same colour, other film.
-std::string describe_extension(const FadeMethodComparison& methods) {
-    const auto named = [&](const std::string& part) -> const FadeMethodResult* {
-        for (const FadeMethodResult& method : methods.results)
-            if (method.name.starts_with(part)) return &method;
-        return nullptr;
-    };
-    const FadeMethodResult* extended = named("one mid colour, extended");
-    const FadeMethodResult* reduced = named("one mid colour, thinned");
-    if (!extended || !reduced) return "";
-    const auto mid_colour_coat = [](const FadeMethodResult& method) -> const plan::ResolvedCoat* {
-        for (const plan::ResolvedCoat& coat : method.job.coats)
-            if (coat.mix_name.find("mid-colour") != std::string::npos) return &coat;
-        return nullptr;
-    };
-    const plan::ResolvedCoat *a = mid_colour_coat(*extended), *b = mid_colour_coat(*reduced);
-    if (!a || !b) return "";
-    const DisplayUnits units = methods.results.front().job.units;
-    const auto binder = [units](const plan::ResolvedCoat& coat) {
-        return units.text(GramsPerLitre{coat.mix.binder_g_per_litre});
-    };
-    return fmt::format(
-        "The mid colour extended 2:1 with clear base keeps {} binder ready to spray; thinned as much with "
-        "reducer instead it keeps {}. Solids {:.0f} % against {:.0f} %, pigment to binder {:.2f} against "
-        "{:.2f}.\n",
-        binder(*a), binder(*b), 100 * a->mix.solids.value, 100 * b->mix.solids.value, a->mix.pigment_binder,
-        b->mix.pigment_binder);
 }
 
 }  // namespace
@@ -129,17 +109,17 @@ std::string fade_text(const FadeMethodComparison& methods, const std::string& ti
                                               : i == methods.runner_up ? "- "
                                                                        : "  ");
     for (const render::InfeasibleMethod& not_possible : methods.infeasible)
-        out += fmt::format("  {:<40} not possible here: {}\n", not_possible.name, not_possible.reason);
-    out += "\nRecommended: " + methods.advice + ".\n";
+        out += fmt::format("  {:<40} not possible here: {}\n",
+                           variation_label(not_possible.variation, not_possible.fade), not_possible.reason);
+    out += "\nRecommended: " + advice_text(methods) + ".\n";
     const FadeMethodResult& own = methods.results.front();
     if (own.metrics) {
-        out += fmt::format("\n{}:\n", own.name);
-        for (const std::string& text : render::describe_fade(*own.metrics, units)) out += "  " + text + "\n";
-        if (const auto text = render::describe_midpoint_offset(own, methods.line, units))
-            out += "  " + *text + "\n";
+        out += fmt::format("\n{}:\n", method_name(own));
+        for (const FadeSentence& sentence : sentences_of(own, methods.line))
+            out += "  " + sentence.text + "\n";
     }
     for (const render::Defect* defect : {&own.cost.sag, &own.cost.dry_spray, &own.cost.striping})
-        if (defect->severity != render::Severity::ok) out += "  " + defect->text + "\n";
+        if (defect->severity != render::Severity::ok) out += "  " + defect_details(*defect, units) + "\n";
     if (const std::string text = describe_extension(methods); !text.empty()) out += "\n" + text;
     out += fmt::format("\nPaint used by your plan, {}:", units.unit_name<Millilitres>());
     for (const render::PaintUse& use : own.cost.paint)
@@ -158,11 +138,26 @@ std::string fade_json(const FadeMethodComparison& methods, const std::string& ti
     for (const FadeMethodResult& method : methods.results)
         json["methods"].push_back(figures_json(method, methods));
     for (const render::InfeasibleMethod& not_possible : methods.infeasible)
-        json["not_possible"].push_back({{"name", not_possible.name}, {"reason", not_possible.reason}});
-    json["recommended"] = methods.results[methods.best].name;
-    json["runner_up"] = methods.results[methods.runner_up].name;
-    json["advice"] = methods.advice;
+        json["not_possible"].push_back({{"name", variation_label(not_possible.variation, not_possible.fade)},
+                                        {"reason", not_possible.reason}});
+    json["recommended"] = method_name(methods.results[methods.best]);
+    json["runner_up"] = method_name(methods.results[methods.runner_up]);
+    json["advice"] = advice_text(methods);
     return json.dump(2) + "\n";
+}
+
+nlohmann::ordered_json plan_edits_json(const plan::Plan& before, const plan::Plan& after) {
+    nlohmann::ordered_json json = nlohmann::ordered_json::array();
+    const std::optional<std::size_t> coat = render::fade_coat_index(before);
+    if (!coat) return json;
+    for (const plan::TextEdit& edit : plan::fade_diff(before, after, *coat)) {
+        if (edit.to) {
+            json.push_back({{"set", edit.path}, {"to", *edit.to}});
+        } else {
+            json.push_back({{"delete", edit.path}});
+        }
+    }
+    return json;
 }
 
 }  // namespace fadewright::report

@@ -1,7 +1,7 @@
 #include "fadewright/report/format.h"
 
-#include "fadewright/colour/colour_naming.h"
 #include "fadewright/colour/srgb.h"
+#include "fadewright/report/colour_naming.h"
 
 #include <fmt/core.h>
 
@@ -9,6 +9,12 @@
 #include <nlohmann/json.hpp>
 
 namespace fadewright::report {
+namespace {
+
+int whole_seconds(Seconds time) { return static_cast<int>(std::ceil(time.value - 1e-9)); }
+
+}  // namespace
+
 double round_to_thousandths(double v) { return std::round(v * 1000) / 1000; }
 double round_to_millionths(double v) { return std::round(v * 1e6) / 1e6; }
 
@@ -36,9 +42,13 @@ std::string ratio_text(double parts_of_b) {
 
 Rgb contrasting_ink(const colour::Lab& lab) { return lab.L > 55 ? Rgb{20, 20, 20} : Rgb{245, 245, 245}; }
 
-std::string clock_text(int seconds) { return fmt::format("{}:{:02}", seconds / 60, seconds % 60); }
+std::string clock_text(Seconds time) {
+    const int seconds = whole_seconds(time);
+    return fmt::format("{}:{:02}", seconds / 60, seconds % 60);
+}
 
-std::string duration_text(int seconds) {
+std::string duration_text(Seconds time) {
+    const int seconds = whole_seconds(time);
     return seconds < 60 ? fmt::format("{} s", seconds)
                         : fmt::format("{} min {:02} s", seconds / 60, seconds % 60);
 }
@@ -59,7 +69,7 @@ void add_colour_json(nlohmann::ordered_json& json, const char* name, const colou
     json[name] = {
         {"lab", {round_to_thousandths(lab.L), round_to_thousandths(lab.a), round_to_thousandths(lab.b)}},
         {"srgb", hex_colour(lab)},
-        {"colour_name", colour::colour_name(lab)}};
+        {"colour_name", colour_name(lab)}};
 }
 
 }  // namespace fadewright::report

@@ -1,6 +1,7 @@
 #include "fadewright/report/gun_calibration_report.h"
 
 #include "fadewright/report/format.h"
+#include "fadewright/report/phrases_calibration.h"
 
 #include <fmt/core.h>
 
@@ -107,7 +108,7 @@ std::string gun_calibration_text(const GunCalibration& calibration, DisplayUnits
     const spray::GunFit& fit = calibration.fit;
     std::string out = fmt::format("{}: {} ({})\n", calibration.gun.title, calibration.gun.source,
                                   provenance_label(calibration.gun.origin));
-    for (const std::string& remark : calibration.remarks) out += remark + "\n";
+    for (const std::string& remark : describe_remarks(calibration)) out += remark + "\n";
     out += fmt::format("at {} from the card, ± one standard error:\n",
                        units.round_to_digits(calibration.gun.distance, kDigits));
     out += size_label(calibration, units) + deposit_text(calibration, units);
@@ -130,7 +131,7 @@ std::string gun_calibration_json(const GunCalibration& calibration) {
     json["title"] = calibration.gun.title;
     json["origin"] = provenance_label(calibration.gun.origin);
     json["source"] = calibration.gun.source;
-    json["remarks"] = calibration.remarks;
+    json["remarks"] = describe_remarks(calibration);
     json["distance_mm"] = calibration.gun.distance.value;
     if (fit.pattern == spray::Pattern::round) {
         json["sigma_mm"] = measured(fit.sigma_mm);

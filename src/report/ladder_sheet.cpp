@@ -41,7 +41,7 @@ void draw_rung(Canvas& canvas, const Ladder& ladder, const Rung& rung, bool firs
         add_line(fmt::format("{:.2f} per {}", units.per_volume_unit(*rung.price_per_litre),
                              units.volume_unit_name()));
     if (!first)
-        canvas.text(x, line, fmt::format("step {:.1f} ΔE00", rung.step_over_ground),
+        canvas.text(x, line, fmt::format("step {:.1f} ΔE00", rung.step.over_ground),
                     {20, kInk, Align::left, Weight::bold});
 }
 

@@ -1,4 +1,4 @@
-#include "fadewright/colour/colour_naming.h"
+#include "fadewright/report/colour_naming.h"
 #include "fadewright/report/format.h"
 #include "fadewright/report/match_report.h"
 #include "fadewright/report/mix_report.h"
@@ -18,7 +18,7 @@ constexpr double kVisible_dE00 = 1.0;  // a difference above this is not called 
 constexpr double kNegligibleShift_dE00 = 0.3;
 
 std::string colour_line(const colour::Lab& lab) {
-    return fmt::format("{}, L*a*b* {}", colour::colour_name(lab), lab_text(lab));
+    return fmt::format("{}, L*a*b* {}", colour_name(lab), lab_text(lab));
 }
 
 std::string ingredient_lines(const film::Recipe& recipe, Grams division) {

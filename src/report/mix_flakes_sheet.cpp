@@ -26,9 +26,9 @@ Exposures exposures_of(const MixFlakes& flakes, const std::array<OverGround, 3>&
     Exposures out;
     for (std::size_t i = 0; i < out.size(); ++i) {
         std::vector<colour::Lab> labs;
-        for (const FlakeAppearance& appearance : flakes.coats)
+        for (const FlakeAppearance& appearance : flakes.drawdown.coats)
             for (const OverGround& over : grounds) labs.push_back((appearance.*over.appearance).labs[i]);
-        out[i] = exposure_to_fit(labs);
+        out[i] = film::exposure_to_fit(labs);
     }
     return out;
 }
@@ -58,13 +58,13 @@ void draw_cell(Canvas& canvas, double x, double y, double w, double h, const Ove
         const double left = std::round(x + 10 + third * static_cast<double>(a)),
                      right = std::round(x + 10 + third * static_cast<double>(a + 1));
         canvas.fill(left, y + 10, right - left, h - 20,
-                    display_rgb(apply_exposure((appearance.*over.appearance).labs[i], exposures[i])));
+                    display_rgb(film::apply_exposure((appearance.*over.appearance).labs[i], exposures[i])));
     }
 }
 
 double draw_all_angles(Canvas& canvas, const MixReport& mix_report, const Exposures& exposures, double y) {
-    const std::size_t count = mix_report.flakes->coats.size();
-    const film::MultiAngleColour& appearance = mix_report.flakes->coats.back().over_black;
+    const std::size_t count = mix_report.flakes->drawdown.coats.size();
+    const film::MultiAngleColour& appearance = mix_report.flakes->drawdown.coats.back().over_black;
     const double cell = (kRight - kLeft - kLabel) / film::kAspecular.size();
     constexpr double kRow = 120;
     canvas.text_to_fit(kLeft, y + 40, kLabel - 10,
@@ -72,7 +72,7 @@ double draw_all_angles(Canvas& canvas, const MixReport& mix_report, const Exposu
     canvas.text(kLeft, y + 74, fmt::format("flop index {:.1f}", appearance.flop), {20});
     for (std::size_t i = 0; i < film::kAspecular.size(); ++i) {
         const double x = kLeft + kLabel + cell * static_cast<double>(i);
-        const colour::Lab lab = apply_exposure(appearance.labs[i], exposures[i]);
+        const colour::Lab lab = film::apply_exposure(appearance.labs[i], exposures[i]);
         canvas.fill(x, y, cell - 4, kRow, display_rgb(lab));
         const Rgb ink = contrasting_ink(lab);
         canvas.text(x + 12, y + 24, angle_text(film::kAspecular[i]), {20, ink, Align::left, Weight::bold});
@@ -90,7 +90,7 @@ double draw_flakes(Canvas& canvas, const MixReport& mix_report, double y) {
         OverGround{"white", {94, 0, 0}, &FlakeAppearance::over_white},
         OverGround{mix_report.ground_name, mix_report.ground, &FlakeAppearance::over_ground}};
     const Exposures exposures = exposures_of(*mix_report.flakes, grounds);
-    const std::vector<FlakeAppearance>& coats = mix_report.flakes->coats;
+    const std::vector<FlakeAppearance>& coats = mix_report.flakes->drawdown.coats;
     const double cell = (kRight - kLeft - kLabel) / static_cast<double>(coats.size());
     constexpr double kRow = 92;
     y += 10;

@@ -1,4 +1,4 @@
-#include "fadewright/colour/colour_naming.h"
+#include "fadewright/report/colour_naming.h"
 #include "fadewright/report/format.h"
 #include "fadewright/report/mix_report.h"
 #include "mix_flakes.h"
@@ -23,7 +23,7 @@ void swatch_on(Canvas& canvas, double x, double y, double w, double h, const col
 double draw_head(Canvas& canvas, const MixReport& mix_report) {
     canvas.text_to_fit(kLeft, 50, kRight - kLeft, mix_report.title, {32, kInk, Align::left, Weight::bold});
     double y = 100;
-    for (const Ingredient& i : mix_report.ingredients) {
+    for (const paint::Ingredient& i : mix_report.ingredients) {
         canvas.text(kLeft, y, fmt::format("{:.1f} %", 100 * i.of_mix_volume.value),
                     {22, kInk, Align::left, Weight::bold});
         canvas.text(kLeft + 110, y,
@@ -33,7 +33,7 @@ double draw_head(Canvas& canvas, const MixReport& mix_report) {
     canvas.fill(1010, 84, 550, 190, display_rgb(mix_report.drawdown.masstone));
     const Rgb ink = contrasting_ink(mix_report.drawdown.masstone);
     canvas.text(1030, 114, "masstone", {22, ink, Align::left, Weight::bold});
-    canvas.text(1030, 214, colour::colour_name(mix_report.drawdown.masstone), {22, ink});
+    canvas.text(1030, 214, colour_name(mix_report.drawdown.masstone), {22, ink});
     canvas.text(1030, 248, "L* a* b*  " + lab_text(mix_report.drawdown.masstone), {20, ink});
     return std::max(y, 290.0);
 }

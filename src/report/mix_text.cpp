@@ -1,6 +1,6 @@
-#include "fadewright/colour/colour_naming.h"
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/film/hiding.h"
+#include "fadewright/plan/job.h"
+#include "fadewright/report/colour_naming.h"
 #include "fadewright/report/format.h"
 #include "fadewright/report/mix_report.h"
 #include "mix_flakes.h"
@@ -13,10 +13,82 @@
 namespace fadewright::report {
 namespace {
 
+std::vector<std::string> coat_names(std::size_t count) {
+    std::vector<std::string> names;
+    for (std::size_t n = 1; n <= count; ++n) names.push_back(fmt::format("coat {}", n));
+    return names;
+}
+
+std::string appearance_rows(const MixReport& mix_report, const std::string& ground,
+                            const film::MultiAngleColour FlakeAppearance::*over) {
+    std::string out = fmt::format("\nover {}\n{:>5}", ground, "coats");
+    for (const Degrees angle : film::kAspecular) out += fmt::format("   {:<16}", angle_text(angle));
+    out += fmt::format("{:>6}   C* at 15°, 45°, 110°\n", "flop");
+    for (std::size_t n = 0; n < mix_report.flakes->drawdown.coats.size(); ++n) {
+        const film::MultiAngleColour& appearance = mix_report.flakes->drawdown.coats[n].*over;
+        out += fmt::format("{:>5}", n + 1);
+        for (const colour::Lab& lab : appearance.labs) out += fmt::format("   {:<16}", lab_text(lab));
+        out += fmt::format("{:>6.1f}  ", appearance.flop);
+        for (const Degrees angle : kShownAngles)
+            out += fmt::format(" {:.1f}", chroma_of(appearance.at(angle)));
+        out += "\n";
+    }
+    return out;
+}
+
+}  // namespace
+
+void add_flake_sentences(const MixFlakes& flakes, DisplayUnits units, std::vector<std::string>& out) {
+    out.push_back(describe_flake_content(flakes.content, units));
+    if (flakes.content.in_mix.value > 0)
+        out.insert(out.end(), kFlakePowderNotes.begin(), kFlakePowderNotes.end());
+    out.push_back(fmt::format("{} (at {:g} s, DIN 4)", describe_stirring(flakes.stir_interval),
+                              plan::kDefaultFlowCup.time.value));
+    if (!flakes.drawdown.coats.empty()) {
+        const FlakeAppearance& first_coat = flakes.drawdown.coats.front();
+        out.push_back(
+            fmt::format("one coat: {}; {} flakes per {}, {:.2f} flakes deep on average, {:.0f} % gaps",
+                        evenness_label(first_coat), flake_count_text(units.per_area_unit(first_coat.per_cm2)),
+                        units.area_unit_name(), first_coat.layers, 100 * first_coat.gap_share));
+    }
+    const std::vector<std::string> names = coat_names(flakes.drawdown.over_black_by_coat.size());
+    for (const Degrees angle : kChromaPeakAngles)
+        out.push_back(describe_chroma_peak(angle, flakes.drawdown.over_black_by_coat, names));
+}
+
+std::string mix_flakes_text(const MixReport& mix_report) {
+    std::string out =
+        "\nAbove: diffuse light. Below: light at 45°, viewed at these aspecular angles (L* a* b*):\n";
+    out += appearance_rows(mix_report, "black", &FlakeAppearance::over_black);
+    out += appearance_rows(mix_report, "white", &FlakeAppearance::over_white);
+    out += appearance_rows(mix_report, mix_report.ground_name, &FlakeAppearance::over_ground);
+    out += fmt::format("\n{:>5} {:>12} {:>12} {:>7}\n", "coats",
+                       fmt::format("flakes/{}", mix_report.units.area_unit_name()), "flake layers", "gaps");
+    for (std::size_t n = 0; n < mix_report.flakes->drawdown.coats.size(); ++n) {
+        const FlakeAppearance& appearance = mix_report.flakes->drawdown.coats[n];
+        out += fmt::format("{:>5} {:>12} {:>12.2f} {:>5.0f} %   {}\n", n + 1,
+                           flake_count_text(mix_report.units.per_area_unit(appearance.per_cm2)),
+                           appearance.layers, 100 * appearance.gap_share, evenness_label(appearance));
+    }
+    return out;
+}
+
+void add_flakes_json(nlohmann::ordered_json& json, const MixReport& mix_report) {
+    nlohmann::ordered_json flakes;
+    add_flake_content_json(flakes, mix_report.flakes->content);
+    for (const FlakeAppearance& appearance : mix_report.flakes->drawdown.coats) {
+        nlohmann::ordered_json coat;
+        add_flake_appearance_json(coat, appearance);
+        flakes["coats"].push_back(coat);
+    }
+    json["flakes"] = flakes;
+}
+
+namespace {
+
 constexpr double kNoticedChromaLoss = 8;     // C*; a mid colour that loses more looks dull
 constexpr double kNoticedHueShift_deg = 20;  // a hue shifted this far has another name
 constexpr double kNoticedUndertone = 6;      // CIEDE2000 of chroma and hue alone
-constexpr double kBluish_b = 3;              // b* below the thick film's own
 
 std::string price_text(const MixReport& mix_report) {
     if (!mix_report.price_per_litre) return "no price: some paints have none";
@@ -40,8 +112,8 @@ void add_undertone(const MixReport& mix_report, std::vector<std::string>& out) {
                                                                 : mix_report.drawdown.coats[0].over_white;
     const colour::Lab level{thick.L, thin.a, thin.b};
     if (colour::delta_e_2000(thick, level) < kNoticedUndertone) return;
-    out.push_back(fmt::format("masstone is {}; undertone (one coat over white) is {}",
-                              colour::colour_name(thick), colour::colour_name(thin)));
+    out.push_back(fmt::format("masstone is {}; undertone (one coat over white) is {}", colour_name(thick),
+                              colour_name(thin)));
 }
 
 void add_midpoints(const MixReport& mix_report, std::vector<std::string>& out) {
@@ -59,8 +131,7 @@ void add_midpoints(const MixReport& mix_report, std::vector<std::string>& out) {
             out.push_back(fmt::format("{}: the mid colour goes {}: chroma falls from {:.0f} to {:.0f}",
                                       method, own < 12 ? "grey" : "dull", ends, own));
         if (midpoint.hue_shift_deg && std::abs(*midpoint.hue_shift_deg) > kNoticedHueShift_deg)
-            out.push_back(
-                fmt::format("{}: the mid colour shifts to {}", method, colour::colour_name(midpoint.lab)));
+            out.push_back(fmt::format("{}: the mid colour shifts to {}", method, colour_name(midpoint.lab)));
     };
     add_difference("mixed in the cup", two_colours.midpoints.premixed);
     add_difference("sprayed as a thin coat", two_colours.midpoints.glazed);
@@ -71,40 +142,6 @@ void add_midpoints(const MixReport& mix_report, std::vector<std::string>& out) {
 
 std::string binder_label(const MixReport& mix_report) {
     return mix_report.units.text(GramsPerLitre{mix_report.mix.binder_g_per_litre});
-}
-
-std::vector<Ingredient> ingredients_of(std::span<const paint::Part> parts) {
-    const std::vector<Share> weights = paint::weight_shares(parts);
-    double volume = 0;
-    for (const paint::Part& part : parts) volume += part.parts;
-    std::vector<Ingredient> out;
-    for (std::size_t i = 0; i < parts.size(); ++i)
-        out.push_back(
-            {parts[i].paint->id, parts[i].paint->title, Share{parts[i].parts / volume}, weights[i]});
-    return out;
-}
-
-std::optional<double> price_of(std::span<const paint::Part> parts) {
-    double sum = 0, volume = 0;
-    for (const paint::Part& part : parts) {
-        volume += part.parts;
-        if (part.parts > 0 && !part.paint->price_per_litre) return std::nullopt;
-        sum += part.parts * part.paint->price_per_litre.value_or(0);
-    }
-    return sum / volume;
-}
-
-std::optional<Micrometres> bluish_below(const paint::MixedPaint& mix, const film::Colorimeter& colorimeter) {
-    const colour::Lab thick = colorimeter.lab(film::masstone(mix));
-    const auto black = colour::Reflectance::constant(film::kBlackChart);
-    std::optional<Micrometres> limit;
-    for (double film_um = 0.5; film_um <= 200; film_um *= 1.05) {
-        const colour::Lab thin = colorimeter.lab(film::reflectance_over(mix, Micrometres{film_um}, black));
-        // Bluish: bluer than the thick film, and blue or grey by itself; a dark film is too dark to show a
-        // hue.
-        if (thin.L > 20 && thin.b < 0 && thin.b < thick.b - kBluish_b) limit = Micrometres{film_um};
-    }
-    return limit;
 }
 
 std::vector<std::string> mix_sentences(const MixReport& mix_report) {
@@ -120,10 +157,10 @@ std::vector<std::string> mix_sentences(const MixReport& mix_report) {
 
 std::string mix_text(const MixReport& mix_report) {
     std::string out = fmt::format("{}\n\n", mix_report.title);
-    for (const Ingredient& i : mix_report.ingredients)
+    for (const paint::Ingredient& i : mix_report.ingredients)
         out += fmt::format("  {:<34} {:5.1f} % by volume   {:5.1f} % by weight   of the mix\n", i.title,
                            100 * i.of_mix_volume.value, 100 * i.of_mix_weight.value);
-    out += fmt::format("\nmasstone {} ({}), under {}\n", colour::colour_name(mix_report.drawdown.masstone),
+    out += fmt::format("\nmasstone {} ({}), under {}\n", colour_name(mix_report.drawdown.masstone),
                        lab_text(mix_report.drawdown.masstone), mix_report.light);
     for (const std::string& sentence : mix_sentences(mix_report)) out += sentence + "\n";
     out += fmt::format(
@@ -180,7 +217,7 @@ std::string mix_json(const MixReport& mix_report) {
     json["title"] = mix_report.title;
     json["light"] = mix_report.light;
     json["paint_data"] = provenance_label(mix_report.mix.origin);
-    for (const Ingredient& i : mix_report.ingredients)
+    for (const paint::Ingredient& i : mix_report.ingredients)
         json["ingredients"].push_back({{"paint", i.id},
                                        {"percent_of_mix_by_volume", 100 * i.of_mix_volume.value},
                                        {"percent_of_mix_by_weight", 100 * i.of_mix_weight.value}});

@@ -1,6 +1,7 @@
 #include "fadewright/report/overlay.h"
 
 #include "fadewright/base/contract.h"
+#include "fadewright/report/phrases_defects.h"
 #include "overlay_sheet.h"
 
 #include <fmt/core.h>
@@ -89,26 +90,6 @@ Picture draw_severity_map(const Picture& picture, const render::Frame& frame, co
     return out;
 }
 
-std::string_view defect_label(render::DefectKind kind) {
-    switch (kind) {
-        case render::DefectKind::sag:
-            return "runs and sags";
-        case render::DefectKind::dry_spray:
-            return "dry spray";
-        case render::DefectKind::striping:
-            return "striping";
-        case render::DefectKind::holidays:
-            return "misses (holidays)";
-        case render::DefectKind::film_build:
-            return "excess film build";
-        case render::DefectKind::edge:
-            return "thin edges and grooves";
-        case render::DefectKind::flakes:
-            break;
-    }
-    return "too few or too many flakes";
-}
-
 // Flakes are listed only if there are any.
 void add_defect_legend(OverlaySheet& sheet, bool flakes) {
     const double size = sheet.text_px(), room = sheet.inner_width() / 3;
@@ -135,27 +116,8 @@ Rgb defect_colour(render::DefectKind kind) {
 
 Rgb coat_colour(std::size_t coat) { return kCoats[coat % kCoats.size()]; }
 
-std::vector<render::Defect> significant_defects(const std::vector<render::Defect>& defects) {
-    std::vector<render::Defect> out;
-    std::copy_if(defects.begin(), defects.end(), std::back_inserter(out),
-                 [](const render::Defect& f) { return f.severity != render::Severity::ok; });
-    std::stable_sort(out.begin(), out.end(), [](const render::Defect& a, const render::Defect& b) {
-        return a.severity > b.severity;
-    });
-    return out;
-}
-
-std::string describe_defect(const render::Defect& defect) {
-    return fmt::format("{}{}: {}", defect_label(defect.kind),
-                       defect.coat.empty() ? "" : " in '" + defect.coat + "'", defect.text);
-}
-
-std::string defect_text(const render::Defect& defect) {
-    return fmt::format("{}: {}", render::severity_name(defect.severity), describe_defect(defect));
-}
-
 Picture defects_sheet(const Picture& picture, const render::Frame& frame, const render::Defects& defects,
-                      const spray::Panel& panel, const std::string& title) {
+                      const spray::Panel& panel, const std::string& title, DisplayUnits units) {
     FW_EXPECTS(picture.width == frame.width);
     const double size = OverlaySheet(picture).text_px();
     const Picture under = draw_severity_map(picture, frame, defects.map, panel, 0.5 * size);
@@ -174,15 +136,41 @@ Picture defects_sheet(const Picture& picture, const render::Frame& frame, const 
                            [](const render::Defect& f) { return f.kind == render::DefectKind::flakes; }));
     sheet.gap();
     for (std::size_t i = 0; i < count; ++i)
-        sheet.paragraph_beside(defect_text(listed[i]), 4 * size, [&, i](Canvas& canvas, double x, double y) {
-            canvas.text(x + 1.6 * size, y + 0.7 * size, std::to_string(i + 1),
-                        {size, kInk, Align::right, Weight::bold});
-            canvas.fill(x + 2.1 * size, y + 0.2 * size, size, size, defect_colour(listed[i].kind));
-        });
+        sheet.paragraph_beside(
+            defect_text(listed[i], units), 4 * size, [&, i](Canvas& canvas, double x, double y) {
+                canvas.text(x + 1.6 * size, y + 0.7 * size, std::to_string(i + 1),
+                            {size, kInk, Align::right, Weight::bold});
+                canvas.fill(x + 2.1 * size, y + 0.2 * size, size, size, defect_colour(listed[i].kind));
+            });
     if (listed.size() > count) sheet.paragraph(fmt::format("and {} more", listed.size() - count), 4 * size);
     sheet.gap();
     sheet.paragraph(title);
     return sheet.render();
+}
+
+Picture contact_sheet(const std::vector<Picture>& pictures, const std::vector<std::string>& captions,
+                      const std::string& title, int max_columns) {
+    FW_EXPECTS(!pictures.empty() && pictures.size() == captions.size());
+    constexpr int margin = 30, gap = 20, caption = 44, head = 80;
+    const int w = pictures.front().width, h = pictures.front().height;
+    const int across = std::min(max_columns, static_cast<int>(pictures.size()));
+    const int down = (static_cast<int>(pictures.size()) + across - 1) / across;
+    Canvas canvas(2 * margin + across * w + (across - 1) * gap, head + down * (h + caption) + margin);
+    canvas.text_to_fit(margin, 40, canvas.width() - 2 * margin, title, {28, kInk, Align::left, Weight::bold});
+    for (std::size_t i = 0; i < pictures.size(); ++i) {
+        const int column = static_cast<int>(i) % across, row = static_cast<int>(i) / across;
+        const double x = margin + column * (w + gap), y = head + row * (h + caption);
+        canvas.text_to_fit(x, y + 18, w, captions[i], {21});
+        canvas.draw_picture(x, y + 38, pictures[i]);
+    }
+    return canvas.picture();
+}
+
+Picture coats_sheet(const std::vector<Picture>& pictures, const std::vector<std::string>& names,
+                    const std::string& title) {
+    std::vector<std::string> captions = names;
+    for (std::size_t i = 1; i < captions.size(); ++i) captions[i] = fmt::format("{}  {}", i, names[i]);
+    return contact_sheet(pictures, captions, title);
 }
 
 }  // namespace fadewright::report

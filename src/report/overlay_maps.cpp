@@ -1,11 +1,12 @@
 // Maps of one value in false colours: film build and graininess.
 
-#include "fadewright/colour/colour_naming.h"
 #include "fadewright/colour/srgb.h"
 #include "fadewright/film/graininess.h"
 #include "fadewright/report/axes.h"
+#include "fadewright/report/colour_naming.h"
 #include "fadewright/report/format.h"
 #include "fadewright/report/overlay.h"
+#include "fadewright/report/phrases.h"
 #include "overlay_sheet.h"
 
 #include <fmt/core.h>
@@ -105,7 +106,7 @@ colour::Lab colormap_lab(double share) {
 
 Rgb colormap(double share) { return display_rgb(colormap_lab(share)); }
 
-std::string colormap_label(double share) { return colour::colour_name(colormap_lab(share)); }
+std::string colormap_label(double share) { return colour_name(colormap_lab(share)); }
 
 Picture film_sheet(const render::PanelMap& film, const std::string& coat, const std::string& title,
                    DisplayUnits units) {
@@ -121,10 +122,11 @@ Picture film_sheet(const render::PanelMap& film, const std::string& coat, const 
 
 Picture graininess_sheet(const render::PanelMap& graininess, Millimetres viewing_distance,
                          const std::string& title, DisplayUnits units) {
-    const std::string numbers = graininess.max > 0 ? fmt::format("maximum {:.2f} at {}: {}", graininess.max,
-                                                                 max_position_label(graininess, units),
-                                                                 film::graininess_label(graininess.max))
-                                                   : "no coat dries as dots: not grainy";
+    const std::string numbers =
+        graininess.max > 0
+            ? fmt::format("maximum {:.2f} at {}: {}", graininess.max, max_position_label(graininess, units),
+                          graininess_label(film::grade_graininess(graininess.max)))
+            : "no coat dries as dots: not grainy";
     return map_sheet(
         graininess, scale_for(std::max(graininess.max, 1.0)), "ΔL*", title,
         fmt::format("Graininess seen from {}", units.viewing_distance(viewing_distance)),

@@ -1,6 +1,7 @@
 #include "fadewright/report/paint_calibration_report.h"
 
 #include "fadewright/report/format.h"
+#include "fadewright/report/phrases_calibration.h"
 
 #include <fmt/core.h>
 
@@ -149,7 +150,7 @@ nlohmann::ordered_json estimate(const film::Estimate& e) {
 std::string paint_calibration_text(const plan::PaintCalibration& calibration, DisplayUnits units) {
     std::string out = fmt::format("{}: {} ({})\n", calibration.paint.title, calibration.paint.source,
                                   provenance_label(calibration.paint.origin));
-    for (const std::string& remark : calibration.remarks) out += remark + "\n";
+    for (const std::string& remark : describe_remarks(calibration)) out += remark + "\n";
     if (calibration.fit) out += fit_text(calibration, units) + band_table(*calibration.fit, units);
     return out;
 }
@@ -159,7 +160,7 @@ std::string paint_calibration_json(const plan::PaintCalibration& calibration) {
     json["title"] = calibration.paint.title;
     json["origin"] = provenance_label(calibration.paint.origin);
     json["source"] = calibration.paint.source;
-    json["remarks"] = calibration.remarks;
+    json["remarks"] = describe_remarks(calibration);
     json["bands"] = nlohmann::ordered_json::array();
     if (calibration.fit) {
         const film::PaintFit& fit = *calibration.fit;

@@ -1,7 +1,7 @@
 #include "proof_text.h"
 
-#include "fadewright/colour/colour_naming.h"
 #include "fadewright/report/canvas.h"
+#include "fadewright/report/colour_naming.h"
 
 #include <fmt/format.h>
 
@@ -33,7 +33,7 @@ std::string not_included_text(const Proof& proof) {
 }
 
 std::string proof_colour_label(const ProofColour& colour) {
-    return colour.lab ? colour::colour_name(*colour.lab) : "clear";
+    return colour.lab ? colour_name(*colour.lab) : "clear";
 }
 
 std::string large_caption(const ProofOption& option) {

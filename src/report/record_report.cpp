@@ -3,8 +3,8 @@
 #include "fadewright/base/files.h"
 #include "fadewright/base/utf8.h"
 #include "fadewright/plan/job_log_schema.h"
-#include "fadewright/plan/plan_diff.h"
 #include "fadewright/plan/read_plan.h"
+#include "fadewright/report/plan_diff.h"
 
 #include <fmt/core.h>
 
@@ -139,7 +139,7 @@ RecordReport make_record_report(std::string file, plan::JobLog record, const pla
         const std::optional<plan::Plan> previous =
             plan::read_plan(std::make_shared<Source>("plan snapshot", snapshot.text)).plan;
         item.readable = previous.has_value();
-        if (previous) item.changes = plan::plan_diff(*previous, now, now.units);
+        if (previous) item.changes = plan_diff(*previous, now, now.units);
         report.snapshots.push_back(std::move(item));
     }
     return report;

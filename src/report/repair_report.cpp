@@ -2,14 +2,14 @@
 
 #include "booth_sheet_content.h"
 
-#include "fadewright/colour/colour_naming.h"
+#include "fadewright/report/colour_naming.h"
 #include "fadewright/report/format.h"
+#include "fadewright/report/phrases.h"
 #include "fadewright/text/schema.h"
 
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -23,9 +23,21 @@ using render::Repair;
 using render::RepairCoat;
 using render::RepairMix;
 
-constexpr std::array<std::string_view, 5> kKinds{"solid", "transparent", "candy", "effect", "clear"};
-
-std::string_view coat_kind_label(CoatKind kind) { return kKinds[static_cast<std::size_t>(kind)]; }
+std::string_view coat_kind_label(CoatKind kind) {
+    switch (kind) {
+        case CoatKind::solid:
+            return "solid";
+        case CoatKind::transparent:
+            return "transparent";
+        case CoatKind::candy:
+            return "candy";
+        case CoatKind::effect:
+            return "effect";
+        case CoatKind::clear:
+            break;
+    }
+    return "clear";
+}
 
 Millimetres blend_out_radius(const Repair& repair, const RepairCoat& coat) {
     return 0.5 * repair.request.diameter + coat.fade_width;
@@ -169,12 +181,11 @@ std::string repair_text(const RepairReport& report) {
                        report.units.text(repair.request.diameter),
                        report.units.input_text(repair.request.point.x),
                        report.units.input_text(repair.request.point.y), report.basis);
-    out += fmt::format("colour there: {} (L* a* b* {})\n\n", colour::colour_name(repair.lab),
-                       lab_text(repair.lab));
+    out += fmt::format("colour there: {} (L* a* b* {})\n\n", colour_name(repair.lab), lab_text(repair.lab));
     out += "Spray a card first, with every coat, and hold it beside the damage in daylight.\n\n";
     out += coat_rows(repair, report.units) + "\n" + blend_text(repair, report.units);
     for (const RepairMix& mix : repair.mixes) out += recipe(mix, report.mixing, report.units);
-    for (const std::string& remark : repair.remarks) out += remark + "\n";
+    for (const plan::UnknownPart& part : repair.unknown_parts) out += describe_unknown_part(part) + "\n";
     out +=
         "\nSolid, candy, flakes and clear are treated by common practice; mismatch, film error and losses "
         "are starting values.\n";
@@ -202,7 +213,9 @@ std::string repair_json(const RepairReport& report) {
     for (const RepairCoat& coat : repair.coats) json["coats"].push_back(coat_json(repair, coat));
     json["mixes"] = Json::array();
     for (const RepairMix& mix : repair.mixes) json["mixes"].push_back(repair_mix_json(mix));
-    json["remarks"] = repair.remarks;
+    json["remarks"] = Json::array();
+    for (const plan::UnknownPart& part : repair.unknown_parts)
+        json["remarks"].push_back(describe_unknown_part(part));
     return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 

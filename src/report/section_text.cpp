@@ -1,8 +1,8 @@
 #include "fadewright/report/section_report.h"
 
 #include "fadewright/base/csv.h"
-#include "fadewright/colour/colour_naming.h"
 #include "fadewright/colour/delta_e.h"
+#include "fadewright/report/colour_naming.h"
 
 #include <fmt/core.h>
 
@@ -63,8 +63,8 @@ std::string section_text(const render::Section& section, DisplayUnits units) {
         }
     }
     const auto colour_of = [](const render::SectionSample& p) {
-        return fmt::format("{} (L* {:.1f}, a* {:.1f}, b* {:.1f})", colour::colour_name(p.lab), p.lab.L,
-                           p.lab.a, p.lab.b);
+        return fmt::format("{} (L* {:.1f}, a* {:.1f}, b* {:.1f})", colour_name(p.lab), p.lab.L, p.lab.a,
+                           p.lab.b);
     };
     std::string out = fmt::format("from {}\nto   {}\n", colour_of(first), colour_of(last));
     out += fmt::format("steepest at {} along: {} ΔE00 per {}\n", units.text(at->along), units.slope(steepest),

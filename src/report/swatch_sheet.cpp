@@ -1,10 +1,8 @@
 #include "fadewright/report/swatch_sheet.h"
 
-#include "fadewright/film/drawdown.h"
-#include "fadewright/paint/mix.h"
 #include "fadewright/report/canvas.h"
-#include "fadewright/report/flake_appearance.h"
 #include "fadewright/report/format.h"
+#include "fadewright/report/phrases_flakes.h"
 
 #include <fmt/core.h>
 
@@ -14,8 +12,9 @@
 namespace fadewright::report {
 namespace {
 
+using film::PaintSwatches;
+
 constexpr Degrees kNearSpecular{15}, kFaceAngle{45};
-constexpr Micrometres kOpaqueFilm{2000};  // at full hiding for any paint with flakes
 
 using Cells = std::array<colour::Lab, 8>;
 
@@ -30,58 +29,15 @@ Cells cells_of(const PaintSwatches& p) {
             p.let_down_50};
 }
 
-std::vector<film::MultiAngleColour> colours_at_angles(const paint::MixedPaint& mix, Micrometres one_coat,
-                                                      const film::Colorimeter& colorimeter) {
-    const auto chart_white = colour::Reflectance::constant(film::kWhiteChart);
-    const auto chart_black = colour::Reflectance::constant(film::kBlackChart);
-    const auto appearance = [&](Micrometres film, const colour::Reflectance& ground) {
-        const film::Coat coat{&mix, film, {}};
-        return film::multi_angle_colour({&coat, 1}, ground, colorimeter);
-    };
-    return {appearance(kOpaqueFilm, chart_black), appearance(one_coat, chart_white),
-            appearance(3.0 * one_coat, chart_white), appearance(one_coat, chart_black),
-            appearance(3.0 * one_coat, chart_black)};
-}
-
 double near_specular_exposure(const std::vector<PaintSwatches>& paints) {
     std::vector<colour::Lab> labs;
     for (const PaintSwatches& p : paints)
         for (const film::MultiAngleColour& appearance : p.at_angles)
             labs.push_back(appearance.at(kNearSpecular));
-    return exposure_to_fit(labs);
+    return film::exposure_to_fit(labs);
 }
 
 }  // namespace
-
-PaintSwatches swatches_of(const paint::Paint& paint, const paint::Paint& white,
-                          const colour::Illuminant& light) {
-    const film::Colorimeter colorimeter(light);
-    const auto chart_white = colour::Reflectance::constant(film::kWhiteChart);
-    const auto chart_black = colour::Reflectance::constant(film::kBlackChart);
-    const paint::Part alone{&paint, 1};
-    const paint::MixedPaint full = paint::mix_paints({&alone, 1});
-    const Micrometres one_coat = paint.coat_film;
-    PaintSwatches out;
-    out.id = paint.id;
-    out.title = paint.title;
-    out.colour_index = paint.colour_index;
-    out.masstone = colorimeter.lab(film::masstone(full));
-    out.one_coat_over_white = colorimeter.lab(film::reflectance_over(full, one_coat, chart_white));
-    out.one_coat_over_black = colorimeter.lab(film::reflectance_over(full, one_coat, chart_black));
-    out.three_coats_over_white = colorimeter.lab(film::reflectance_over(full, 3.0 * one_coat, chart_white));
-    out.three_coats_over_black = colorimeter.lab(film::reflectance_over(full, 3.0 * one_coat, chart_black));
-    const auto let_down = [&](double parts_of_white) {
-        const std::array<paint::Part, 2> parts{paint::Part{&paint, 1}, paint::Part{&white, parts_of_white}};
-        return colorimeter.lab(film::masstone(paint::mix_paints(parts)));
-    };
-    out.let_down_1 = let_down(1);
-    out.let_down_10 = let_down(10);
-    out.let_down_50 = let_down(50);
-    out.contrast_ratio = colorimeter.xyz(film::reflectance_over(full, one_coat, chart_black)).Y /
-                         colorimeter.xyz(film::reflectance_over(full, one_coat, chart_white)).Y;
-    if (film::has_flakes(full)) out.at_angles = colours_at_angles(full, one_coat, colorimeter);
-    return out;
-}
 
 Picture swatch_sheet(const std::vector<PaintSwatches>& paints, const std::string& title) {
     constexpr int kRow = 74, kTop = 150, kName = 470, kWidth = 1640;
@@ -120,7 +76,7 @@ Picture swatch_sheet(const std::vector<PaintSwatches>& paints, const std::string
             }
             const film::MultiAngleColour& appearance = p.at_angles[i];
             canvas.fill(x + inset, top, w / 2, h,
-                        display_rgb(apply_exposure(appearance.at(kNearSpecular), exposure)));
+                        display_rgb(film::apply_exposure(appearance.at(kNearSpecular), exposure)));
             canvas.fill(x + inset + w / 2, top, w / 2, h, display_rgb(appearance.at(kFaceAngle)));
         }
     }

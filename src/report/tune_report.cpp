@@ -3,8 +3,9 @@
 #include "fadewright/report/axes.h"
 #include "fadewright/report/format.h"
 
-#include "edits_json.h"
-#include "fade_summary.h"
+#include "fadewright/report/fade_report.h"
+#include "fadewright/report/phrases_fade.h"
+#include "fadewright/report/phrases_methods.h"
 
 #include <fmt/core.h>
 
@@ -20,7 +21,7 @@ using render::TuneResult;
 
 std::string method_line(const FadeMethodResult& method) {
     const DisplayUnits units = method.job.units;
-    std::string out = fmt::format("{:<12}", method.name);
+    std::string out = fmt::format("{:<12}", method_name(method));
     if (method.metrics) {
         const render::FadeMetrics& f = *method.metrics;
         out += fmt::format(
@@ -39,10 +40,10 @@ nlohmann::ordered_json method_json(const FadeMethodResult& method) {
     if (method.metrics) {
         json["width_mm"] = method.metrics->width.value;
         json["steepest_over_mean"] = method.metrics->steepest_over_mean;
-        json["banding_over_threshold"] = method.metrics->banding_over_threshold;
+        json[kBandingMember] = method.metrics->banding_over_threshold;
         json["abruptness"] = method.metrics->abruptness;
         json["chroma_loss"] = method.metrics->chroma_loss;
-        json["details"] = render::describe_fade(*method.metrics, method.job.units);
+        json["details"] = texts_of(describe_fade(*method.metrics, method.job.units));
     }
     json["passes"] = method.cost.passes;
     json["max_film_um"] = method.cost.max_film.value;
@@ -74,7 +75,8 @@ std::string tune_text(const TuneResult& t, const std::string& title) {
                        t.penalty_after);
     if (t.changes.empty()) out += "No better settings found.\n";
     for (const render::TuneChange& c : t.changes)
-        out += fmt::format("{:<18} {:>12} -> {:<12} {}\n", c.label, c.before, c.after,
+        out += fmt::format("{:<18} {:>12} -> {:<12} {}\n", setting_label(c.vary),
+                           setting_text(c.vary, t.before.plan), setting_text(c.vary, t.after.plan),
                            c.gain > 100     ? "required"
                            : c.gain > 0.005 ? fmt::format("improves the score by {:.2f}", c.gain)
                                             : "no effect alone");
@@ -97,9 +99,11 @@ std::string tune_json(const TuneResult& t, const std::string& title) {
     json["score_after"] = t.penalty_after;
     json["changes"] = nlohmann::ordered_json::array();
     for (const render::TuneChange& c : t.changes)
-        json["changes"].push_back(
-            {{"setting", c.label}, {"before", c.before}, {"after", c.after}, {"improvement", c.gain}});
-    json["edits"] = edits_json(t.before.plan, t.after.plan);
+        json["changes"].push_back({{"setting", setting_label(c.vary)},
+                                   {"before", setting_text(c.vary, t.before.plan)},
+                                   {"after", setting_text(c.vary, t.after.plan)},
+                                   {"improvement", c.gain}});
+    json["edits"] = plan_edits_json(t.before.plan, t.after.plan);
     json["hand_variation"] = {{"trials", t.variability.runs},
                               {"min_width_mm", t.variability.min_width.value},
                               {"max_width_mm", t.variability.max_width.value}};

@@ -1,6 +1,7 @@
 // The coats for the page: how they are sprayed, the passes of the gun, the film build.
 #include "fadewright/plan/plan_schema.h"
-#include "fadewright/render/panel_points.h"
+#include "fadewright/render/frame.h"
+#include "fadewright/report/phrases_amounts.h"
 #include "model.h"
 
 #include <fmt/core.h>
@@ -102,14 +103,10 @@ FilmRange film_range(const plan::Job& job, std::size_t first, std::size_t last) 
     return range;
 }
 
-Json film_notes(const FilmRange& range, DisplayUnits units) {
-    Json notes = Json::array();
-    const Micrometres thinnest{range.min_um}, thickest{range.max_um};
-    notes.push_back(range.max_um - range.min_um < 0.1 * range.max_um ? units.text(thickest) + " all over"
-                                                                     : units.range(thinnest, thickest));
-    if (range.passes > 0)
-        notes.push_back(fmt::format("{} pass{}", range.passes, range.passes == 1 ? "" : "es"));
-    return notes;
+void add_film_notes(const FilmRange& range, DisplayUnits units, Json& json) {
+    json["film"] = report::film_range_text(Micrometres{range.min_um}, Micrometres{range.max_um}, units);
+    json["notes"] = {json["film"]};
+    if (range.passes > 0) json["notes"].push_back(report::pass_count_text(range.passes));
 }
 
 }  // namespace
@@ -138,9 +135,7 @@ Json coats_json(const PreparedPlan& prepared) {
             json["expanded_names"] = Json::array();  // as the booth sheet and the job log name them
             for (std::size_t c = range.first; c < range.last; ++c)
                 json["expanded_names"].push_back(prepared.job->coats[c].name);
-            json["notes"] =
-                film_notes(film_range(*prepared.job, range.first, range.last), prepared.job->units);
-            json["film"] = json["notes"][0];
+            add_film_notes(film_range(*prepared.job, range.first, range.last), prepared.job->units, json);
         }
         coats.push_back(std::move(json));
     }

@@ -5,21 +5,16 @@
 #include "fadewright/render/fade_methods.h"
 #include "fadewright/render/section.h"
 #include "fadewright/report/format.h"
-#include "fadewright/report/overlay.h"
+#include "fadewright/report/phrases_amounts.h"
+#include "fadewright/report/phrases_defects.h"
+#include "fadewright/report/phrases_fade.h"
 
 #include <fmt/core.h>
-
-#include <algorithm>
-#include <array>
 
 namespace fadewright::serve {
 namespace {
 
 constexpr std::size_t kSectionPoints = 161;
-
-// In the order of render::describe_fade().
-constexpr std::array<const char*, 8> kFadeTopics{"width",      "slope",  "step", "banding",
-                                                 "abruptness", "chroma", "hue",  "lightness"};
 
 class ForecastList {
 public:
@@ -39,23 +34,22 @@ void add_fade(const PreparedPlan& prepared, ForecastList& sentences, Json& figur
     const auto found = render::fade_metrics(points, {prepared.job->view_distance, {}});
     if (!found) {
         if (render::fade_coat_index(*prepared.plan))
-            sentences.add("width", "Both ends of the fade have the same colour.", render::Severity::check);
+            sentences.add(report::topic_name(report::FadeTopic::width), std::string(report::kFadeEndsAlike),
+                          render::Severity::check);
         return;
     }
-    const std::vector<std::string> text = render::describe_fade(*found, prepared.job->units);
+    const DisplayUnits units = prepared.job->units;
     const bool banded = found->banding_over_threshold >= 1;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const std::string_view topic = i < kFadeTopics.size() ? kFadeTopics[i] : "fade";
-        sentences.add(topic, text[i],
-                      topic == "banding" && banded ? render::Severity::check : render::Severity::ok);
+    for (const report::FadeSentence& sentence : report::describe_fade(*found, units))
+        sentences.add(report::topic_name(sentence.topic), sentence.text,
+                      sentence.topic == report::FadeTopic::banding && banded ? render::Severity::check
+                                                                             : render::Severity::ok);
+    if (const auto offset = render::midpoint_offset(*prepared.plan, found, line)) {
+        const report::FadeSentence sentence = report::describe_midpoint_offset(*offset, units);
+        sentences.add(report::topic_name(sentence.topic), sentence.text, render::Severity::check);
     }
-    render::FadeMethodResult method;
-    method.plan = *prepared.plan;
-    method.metrics = found;
-    if (const auto midpoint_note = render::describe_midpoint_offset(method, line, prepared.job->units))
-        sentences.add("midpoint", *midpoint_note, render::Severity::check);
     figures["width_mm"] = found->width.value;
-    figures["banding_over_threshold"] = found->banding_over_threshold;
+    figures[report::kBandingMember] = found->banding_over_threshold;
     figures["steepest_dE00_per_mm"] = found->steepest_per_mm;
     figures["largest_step_dE00"] = found->largest_step;
     figures["abruptness"] = found->abruptness;
@@ -69,8 +63,8 @@ Json find_coat(const PreparedPlan& prepared, const std::string& name) {
 
 void add_defects(const PreparedPlan& prepared, ForecastList& sentences) {
     for (const render::Defect& defect : report::significant_defects(render::list_defects(*prepared.job)))
-        sentences.add(render::defect_name(defect.kind), report::describe_defect(defect), defect.severity,
-                      find_coat(prepared, defect.coat));
+        sentences.add(render::defect_name(defect.kind), report::describe_defect(defect, prepared.job->units),
+                      defect.severity, find_coat(prepared, defect.coat));
 }
 
 void add_amounts(const PreparedPlan& prepared, ForecastList& sentences, Json& figures) {
@@ -82,26 +76,16 @@ void add_amounts(const PreparedPlan& prepared, ForecastList& sentences, Json& fi
         passes += coat.passes;
         seconds += coat.trigger_time.value;
     }
-    const std::string minutes = seconds < 60 ? "under 1 min" : fmt::format("{:.0f} min", seconds / 60);
-    sentences.add("passes",
-                  fmt::format("{} pass{}, {} trigger time.", passes, passes == 1 ? "" : "es", minutes),
-                  render::Severity::ok);
+    sentences.add("passes", report::describe_passes(passes, Seconds{seconds}), render::Severity::ok);
     const DisplayUnits units = prepared.job->units;
     Json mixes = Json::array();
     for (const plan::MixAmounts& mix : amounts.mixes) {
-        sentences.add("amount",
-                      fmt::format("Mix {} ({}) of {}; {} ends up on the panel.", units.text(mix.sprayable()),
-                                  units.text(mix.grams()), mix.name, units.text(mix.on_panel)),
-                      render::Severity::ok);
+        sentences.add("amount", report::describe_mix_amount(mix, units), render::Severity::ok);
         mixes.push_back({{"mix", mix.name},
                          {"sprayable_mL", mix.sprayable().value},
                          {"binder_g_per_L", mix.paint.binder_g_per_litre}});
-        if (mix.weighable_batch)
-            sentences.add("amount",
-                          fmt::format("{}: one component is too small for your scale; mix {} to weigh it "
-                                      "accurately.",
-                                      mix.name, units.text(*mix.weighable_batch)),
-                          render::Severity::check);
+        if (const auto warning = report::describe_coarse_weighing(mix, units))
+            sentences.add("amount", *warning, render::Severity::check);
     }
     figures["passes"] = passes;
     figures["mixes"] = mixes;
@@ -166,8 +150,10 @@ ApiResponse plan_section(PlanCache& plan_cache, const ApiRequest& api_request) {
               {"films", films},
               {"sentences", Json::array()}};
     if (const auto figures = render::fade_metrics(points, {prepared->job->view_distance, {}})) {
-        for (const std::string& text : render::describe_fade(*figures, prepared->job->units))
-            json["sentences"].push_back(text);
+        for (const report::FadeSentence& sentence : report::describe_fade(*figures, prepared->job->units)) {
+            json["sentences"].push_back(sentence.text);
+            if (sentence.topic == report::FadeTopic::width) json["width"] = sentence.text;
+        }
         json["at_10_mm"] = figures->at_10.value;
         json["at_50_mm"] = figures->at_half.value;
         json["at_90_mm"] = figures->at_90.value;

@@ -4,6 +4,7 @@
 #include "fadewright/render/defects.h"
 #include "fadewright/render/maps.h"
 #include "fadewright/report/overlay.h"
+#include "fadewright/report/phrases_defects.h"
 
 #include <fmt/core.h>
 

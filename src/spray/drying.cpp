@@ -150,10 +150,4 @@ Share dry_spray_index(Share dry, Share isolated, Seconds levelling, Seconds dryi
     return Share{dry.value + (1 - dry.value) * isolated.value * unlevelled};
 }
 
-std::string_view dry_spray_label(Share index) noexcept {
-    if (index > kGrittySpray) return "gritty";
-    if (index > kDrySpray) return "dry spray in places";
-    return "wet";
-}
-
 }  // namespace fadewright::spray

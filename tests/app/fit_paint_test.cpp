@@ -122,15 +122,15 @@ struct Distance {
 
 Distance between(const paint::Paint& a, const paint::Paint& b, const paint::Paint& white) {
     const auto& day = colour::standard_illuminant(colour::StandardIlluminant::D65);
-    const auto first = report::swatches_of(a, white, day), second = report::swatches_of(b, white, day);
-    const auto worst = [&](std::initializer_list<colour::Lab report::PaintSwatches::*> members) {
+    const auto first = film::swatches_of(a, white, day), second = film::swatches_of(b, white, day);
+    const auto worst = [&](std::initializer_list<colour::Lab film::PaintSwatches::*> members) {
         double worst_of_members = 0;
         for (const auto swatch : members)
             worst_of_members =
                 std::max(worst_of_members, colour::delta_e_2000(first.*swatch, second.*swatch));
         return worst_of_members;
     };
-    using P = report::PaintSwatches;
+    using P = film::PaintSwatches;
     return {worst({&P::masstone, &P::one_coat_over_white, &P::one_coat_over_black, &P::three_coats_over_white,
                    &P::three_coats_over_black}),
             worst({&P::let_down_1, &P::let_down_10, &P::let_down_50})};

@@ -100,9 +100,9 @@ TEST_CASE("stripes of a wide fan are visible across the room, not at arm's lengt
 }
 
 TEST_CASE("visibility has three levels", "[colour]") {
-    CHECK(visibility_label(visibility(0)) == "invisible");
-    CHECK(visibility_label(visibility(0.5)) == "invisible");
-    CHECK(visibility_label(visibility(0.52)) == "just visible");
-    CHECK(visibility_label(visibility(1.9)) == "just visible");
-    CHECK(visibility_label(visibility(2)) == "visible");
+    CHECK(visibility(0) == Visibility::invisible);
+    CHECK(visibility(0.5) == Visibility::invisible);
+    CHECK(visibility(0.52) == Visibility::just_visible);
+    CHECK(visibility(1.9) == Visibility::just_visible);
+    CHECK(visibility(2) == Visibility::visible);
 }

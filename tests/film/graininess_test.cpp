@@ -177,9 +177,9 @@ TEST_CASE("graininess in lightness follows the derivative of L*", "[film]") {
           Approx(graininess_in_lightness(1e-3, joint * (1 + 1e-9))).epsilon(1e-6));
 }
 
-TEST_CASE("graininess has labels", "[film]") {
-    CHECK(graininess_label(0.29) == "invisible");
-    CHECK(graininess_label(0.3) == "just visible");
-    CHECK(graininess_label(1.01) == "grainy");
-    CHECK(graininess_label(3.01) == "coarse");
+TEST_CASE("graininess has four grades", "[film]") {
+    CHECK(grade_graininess(0.29) == GraininessGrade::invisible);
+    CHECK(grade_graininess(0.3) == GraininessGrade::just_visible);
+    CHECK(grade_graininess(1.01) == GraininessGrade::grainy);
+    CHECK(grade_graininess(3.01) == GraininessGrade::coarse);
 }

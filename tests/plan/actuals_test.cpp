@@ -55,62 +55,63 @@ double part(const plan::ActualMix& mix, const std::string& id) {
 
 TEST_CASE("the last logged mix counts, with weights over densities as volumes", "[plan][record]") {
     plan::Library library = test::preset_library();
-    std::vector<std::string> remarks;
+    std::vector<plan::UnknownPart> unknown;
     Diagnostics none;
     const double density = library.paint("quinacridone-violet", none)->wet_density.value;
     JobLog job_log;
     job_log.entries = {mix_entry("a", "plum", {{"quinacridone-violet", Grams{1}, {}}}),
                        mix_entry("b", "plum", {{"quinacridone-violet", Grams{12}, {}}}),
                        mix_entry("c", "plum", {})};
-    const auto mix = plan::actual_mix(job_log, sample_plan(), "plum", library, remarks);
+    const auto mix = plan::actual_mix(job_log, sample_plan(), "plum", library, unknown);
     REQUIRE(mix);
     CHECK(mix->date == "b");
     CHECK(part(*mix, "quinacridone-violet") == Approx(12 / density));
-    CHECK(remarks.empty());
-    CHECK_FALSE(plan::actual_mix(job_log, sample_plan(), "middle", library, remarks));
+    CHECK(unknown.empty());
+    CHECK_FALSE(plan::actual_mix(job_log, sample_plan(), "middle", library, unknown));
 }
 
 TEST_CASE("unweighed reducer is added as planned, weighed reducer is not", "[plan][record]") {
     plan::Library library = test::preset_library();
-    std::vector<std::string> remarks;
+    std::vector<plan::UnknownPart> unknown;
     JobLog job_log;
     job_log.entries = {mix_entry("a", "plum", {{"titanium-white", Grams{50}, {}}})};
-    auto mix = plan::actual_mix(job_log, sample_plan(), "plum", library, remarks).value();
+    auto mix = plan::actual_mix(job_log, sample_plan(), "plum", library, unknown).value();
     CHECK(mix.reducer_as_planned);
     CHECK(part(mix, "reducer-medium") == Approx(0.1 * part(mix, "titanium-white")));
     job_log.entries[0].grams.push_back({"reducer-medium", Grams{1}, {}});
-    mix = plan::actual_mix(job_log, sample_plan(), "plum", library, remarks).value();
+    mix = plan::actual_mix(job_log, sample_plan(), "plum", library, unknown).value();
     CHECK_FALSE(mix.reducer_as_planned);
     CHECK(part(mix, "reducer-medium") < 0.1 * part(mix, "titanium-white"));
 }
 
 TEST_CASE("a mix within a mix counts as logged, or else as planned", "[plan][record]") {
     plan::Library library = test::preset_library();
-    std::vector<std::string> remarks;
+    std::vector<plan::UnknownPart> unknown;
     JobLog job_log;
     job_log.entries = {
         mix_entry("a", "middle", {{"plum", Grams{10}, {}}, {"diarylide-yellow", Grams{10}, {}}})};
-    const auto planned = plan::actual_mix(job_log, sample_plan(), "middle", library, remarks).value();
+    const auto planned = plan::actual_mix(job_log, sample_plan(), "middle", library, unknown).value();
     CHECK(part(planned, "quinacridone-violet") == Approx(6 * part(planned, "titanium-white")));
     job_log.entries.push_back(mix_entry("b", "plum", {{"quinacridone-violet", Grams{5}, {}}}));
-    const auto actual = plan::actual_mix(job_log, sample_plan(), "middle", library, remarks).value();
+    const auto actual = plan::actual_mix(job_log, sample_plan(), "middle", library, unknown).value();
     CHECK(part(actual, "titanium-white") == 0);
     // Ten grams of it in both cases.
     double grams = 0;
     for (const paint::Part& first : actual.parts)
         grams += paint::weight_of(*first.paint, Millilitres{first.parts}).value;
     CHECK(grams == Approx(20));
-    CHECK(remarks.empty());
+    CHECK(unknown.empty());
 }
 
 TEST_CASE("a mix with an unknown paint counts as planned, with a remark", "[plan][record]") {
     plan::Library library = test::preset_library();
-    std::vector<std::string> remarks;
+    std::vector<plan::UnknownPart> unknown;
     JobLog job_log;
     job_log.entries = {mix_entry("a", "plum", {{"moonlight", Grams{10}, {}}})};
-    CHECK_FALSE(plan::actual_mix(job_log, sample_plan(), "plum", library, remarks));
-    REQUIRE(remarks.size() == 1);
-    CHECK(remarks[0].find("'moonlight'") != std::string::npos);
+    CHECK_FALSE(plan::actual_mix(job_log, sample_plan(), "plum", library, unknown));
+    REQUIRE(unknown.size() == 1);
+    CHECK(unknown[0].part == "moonlight");
+    CHECK(unknown[0].mix == "plum");
 }
 
 TEST_CASE("measured films are compared with the planned film at the same point, from the same plan",

@@ -141,13 +141,11 @@ TEST_CASE("the smallest batch for an error has exactly that error", "[plan]") {
 
 TEST_CASE("a clear is rated by its film", "[plan]") {
     // 50 to 64 um dry is normal, above 76 um too thick. Source: common practice, no source.
-    const auto printed = [](double um, std::string_view word) {
-        return plan::describe_clear_film(Micrometres{um}).find(word) != std::string_view::npos;
-    };
-    CHECK(printed(49, "thin"));
-    CHECK(printed(50, "normal"));
-    CHECK(printed(64, "normal"));
-    CHECK(printed(65, "rather thick"));
-    CHECK(printed(76, "rather thick"));
-    CHECK(printed(76.5, "too thick"));
+    const auto rated = [](double um) { return plan::rate_clear_film(Micrometres{um}); };
+    CHECK(rated(49) == plan::ClearFilm::thin);
+    CHECK(rated(50) == plan::ClearFilm::normal);
+    CHECK(rated(64) == plan::ClearFilm::normal);
+    CHECK(rated(65) == plan::ClearFilm::thick);
+    CHECK(rated(76) == plan::ClearFilm::thick);
+    CHECK(rated(76.5) == plan::ClearFilm::too_thick);
 }

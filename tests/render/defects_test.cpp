@@ -287,10 +287,9 @@ path = [["-150 mm", "150 mm"], ["550 mm", "150 mm"]]
     CHECK(dry.severity != Severity::ok);
     // Within half a cell to either side of both fringes.
     CHECK(dry.panel_share.value == Approx(width / 300).margin(0.01));
-    const std::string before = "fringe about ";
-    const std::size_t at = dry.text.find(before);
-    REQUIRE(at != std::string::npos);
-    CHECK(std::stod(dry.text.substr(at + before.size())) == Approx(width / 2).margin(1.5));
+    const auto fringe = std::get<render::DrySprayFigures>(dry.figures).fringe_width;
+    REQUIRE(fringe);
+    CHECK(fringe->value == Approx(width / 2).margin(1.5));
 }
 
 TEST_CASE("Excess film build is found", "[render]") {
@@ -325,8 +324,8 @@ line = [["100 mm", "150 mm"], ["300 mm", "150 mm"]]
     std::copy_if(all.begin(), all.end(), std::back_inserter(edges),
                  [](const Defect& f) { return f.kind == DefectKind::edge; });
     REQUIRE(edges.size() == 2);
-    CHECK(edges[0].text.find("edges") == 0);
-    CHECK(edges[1].text.find("grooves") == 0);
+    CHECK(std::get<render::EdgeFigures>(edges[0].figures).part == render::EdgePart::edges);
+    CHECK(std::get<render::EdgeFigures>(edges[1].figures).part == render::EdgePart::grooves);
     // Flanks of 45 degrees take about cos 45 of what falls on the plane.
     CHECK(edges[1].value == Approx(std::numbers::sqrt2 / 2).margin(0.08));
     CHECK(edges[1].value < edges[0].value);
@@ -368,7 +367,7 @@ TEST_CASE("Defects do not depend on the number of threads", "[render]") {
     REQUIRE(single.list.size() == two.list.size());
     for (std::size_t i = 0; i < single.list.size(); ++i) {
         CHECK(single.list[i].value == two.list[i].value);
-        CHECK(single.list[i].text == two.list[i].text);
+        CHECK((single.list[i].figures == two.list[i].figures));
     }
 }
 

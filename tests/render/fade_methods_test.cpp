@@ -34,15 +34,15 @@ plan::ResolvedPlan resolved_plan_of(const std::string& text) {
 
 plan::Plan plan_of(const std::string& text) { return *resolved_plan_of(text).plan; }
 
-const FadeMethodResult& result_called(const FadeMethodComparison& comparison, const std::string& part) {
+const FadeMethodResult& result_of(const FadeMethodComparison& comparison, FadeVariation variation) {
     for (const FadeMethodResult& result : comparison.results)
-        if (result.name.find(part) != std::string::npos) return result;
-    throw std::runtime_error("no method is called " + part);
+        if (result.id.variation == variation) return result;
+    throw std::runtime_error("this variation was not assessed");
 }
 
 const plan::ResolvedCoat& mid_colour_coat(const FadeMethodResult& result) {
     for (const plan::ResolvedCoat& coat : result.job.coats)
-        if (coat.mix_name.find("mid-colour") != std::string::npos) return coat;
+        if (coat.fade_role == plan::FadeRole::mid_colour) return coat;
     throw std::runtime_error("no mid colour");
 }
 
@@ -61,23 +61,26 @@ TEST_CASE("the assessment line crosses the fade and stays on the panel", "[rende
     CHECK(line.midline->value == Approx(200).margin(0.5));  // y = 200 mm, from the upper edge
 }
 
-TEST_CASE("a visual midpoint off the planned midline is described, with its side and the remedy",
-          "[render][fade]") {
+TEST_CASE("a visual midpoint off the planned midline is found, with its side", "[render][fade]") {
     const plan::ResolvedPlan resolved = resolved_plan_of(plan_text("method = \"over\"\n" + kUpright));
-    AssessmentLine line = assessment_line(*resolved.plan, resolved.job->panel);
-    const FadeMethodResult result = assess_method("one", *resolved.plan, *resolved.job, line);
+    const plan::Plan& plan = *resolved.plan;
+    AssessmentLine line = assessment_line(plan, resolved.job->panel);
+    const FadeMethodResult result = assess_method({}, plan, *resolved.job, line);
     REQUIRE(result.metrics);
     line.midline = result.metrics->at_half;
-    CHECK_FALSE(describe_midpoint_offset(result, line));
+    CHECK_FALSE(midpoint_offset(plan, result.metrics, line));
     line.midline = result.metrics->at_half - Millimetres{40};  // the midpoint is 40 mm late
-    REQUIRE(describe_midpoint_offset(result, line));
-    CHECK(
-        describe_midpoint_offset(result, line) ==
-        "The visual midpoint is 40 mm off the planned line, towards 'deep'. Move the fade 40 mm towards 'pale'.");
+    const auto late = midpoint_offset(plan, result.metrics, line);
+    REQUIRE(late);
+    CHECK(late->distance.value == Approx(40));
+    CHECK(late->towards == "deep");
+    CHECK(late->away_from == "pale");
     line.midline = result.metrics->at_half + Millimetres{40};
-    CHECK(
-        describe_midpoint_offset(result, line) ==
-        "The visual midpoint is 40 mm off the planned line, towards 'pale'. Move the fade 40 mm towards 'deep'.");
+    const auto early = midpoint_offset(plan, result.metrics, line);
+    REQUIRE(early);
+    CHECK(early->distance.value == Approx(40));
+    CHECK(early->towards == "pale");
+    CHECK(early->away_from == "deep");
 }
 
 TEST_CASE("the methods of a fade are simulated, assessed and ranked", "[render][fade]") {
@@ -87,25 +90,25 @@ TEST_CASE("the methods of a fade are simulated, assessed and ranked", "[render][
     const auto comparison = compare_fade_methods(resolved, library);
     REQUIRE(comparison);
     CHECK(comparison->results.size() + comparison->infeasible.size() >= 8);
-    CHECK(comparison->results.front().name == "your plan: one mid colour, extended 2:1");
+    CHECK(comparison->results.front().id ==
+          FadeMethodId{FadeSource::plan, FadeVariation::mid_colour_extended});
     for (const FadeMethodResult& result : comparison->results) {
-        CAPTURE(result.name);
+        CAPTURE(static_cast<int>(result.id.source), result.id.variation.has_value());
         CHECK(result.samples.size() == kFadeSamples);
         CHECK(result.cost.passes > 0);
         CHECK(result.cost.trigger_time.value > 0);
         CHECK(comparison->results[comparison->best].penalty <= result.penalty);
     }
     CHECK(comparison->best != comparison->runner_up);
-    CHECK(comparison->advice.find(comparison->results[comparison->best].name) == 0);
+    if (comparison->advantage) CHECK(comparison->advantage->best < comparison->advantage->runner_up);
 
     // Thinned instead of extended at the same ratio: the same colour for the same wet film, but less binder
     // and solids per litre; extending keeps the solids and lowers pigment to binder (mass balance).
     const plan::ResolvedCoat& extended =
-        mid_colour_coat(result_called(*comparison, "one mid colour, extended 2:1"));
+        mid_colour_coat(result_of(*comparison, FadeVariation::mid_colour_extended));
     const plan::ResolvedCoat& reduced =
-        mid_colour_coat(result_called(*comparison, "thinned 2:1 with reducer"));
-    const plan::ResolvedCoat& neither =
-        mid_colour_coat(result_called(*comparison, "one mid colour, unextended"));
+        mid_colour_coat(result_of(*comparison, FadeVariation::mid_colour_reduced));
+    const plan::ResolvedCoat& neither = mid_colour_coat(result_of(*comparison, FadeVariation::mid_colour));
     CHECK(extended.mix.binder_g_per_litre > 2 * reduced.mix.binder_g_per_litre);
     CHECK(extended.mix.solids.value > 2 * reduced.mix.solids.value);
     CHECK(reduced.mix.pigment_binder == Approx(neither.mix.pigment_binder));
@@ -212,7 +215,7 @@ TEST_CASE("a fade between two mixes of one colour has no figures", "[render][fad
         "\"other\"\nfilm = \"60 um\"\nmethod = \"over\"\n" +
         kUpright;
     const plan::ResolvedPlan resolved = resolved_plan_of(twins);
-    const FadeMethodResult result = assess_method("twins", *resolved.plan, *resolved.job,
+    const FadeMethodResult result = assess_method({}, *resolved.plan, *resolved.job,
                                                   assessment_line(*resolved.plan, resolved.job->panel));
     CHECK_FALSE(result.metrics);
     CHECK(std::isfinite(result.penalty));

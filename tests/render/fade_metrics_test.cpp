@@ -329,18 +329,3 @@ TEST_CASE("equal end colours are not a fade, a sharp edge is", "[render][fade]")
     CHECK(std::isfinite(edge.banding_over_threshold));
     CHECK(edge.banding == colour::Visibility::invisible);  // a single edge is not banding
 }
-
-TEST_CASE("the sentences describe the figures", "[render][fade]") {
-    const auto sentences = describe_fade(metrics_of(fade(blurred_edge(20), -100, 100)));
-    REQUIRE(sentences.size() == 8);
-    CHECK(sentences[0] == "The fade is 51 mm wide (10-90 %), 2.9° seen from 1.0 m; halfway at 0 mm.");
-    CHECK(sentences[3].find("No visible banding") == 0);
-    CHECK(sentences[4] == "The fade starts and ends softly (abruptness 0.15).");
-    const auto hard = describe_fade(metrics_of(fade(straight_ramp(80), -100, 100)));
-    CHECK(hard[1].find("Even fade") == 0);
-    CHECK(hard[4].find("starts or stops abruptly") != std::string::npos);
-    const auto coloured = describe_fade(metrics_of(rich(800)));
-    CHECK(coloured[5].find("dull") != std::string::npos);
-    for (const auto& list : {sentences, hard, coloured})
-        for (const std::string& sentence : list) CHECK(sentence.back() == '.');
-}

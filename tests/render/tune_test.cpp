@@ -55,7 +55,7 @@ TEST_CASE("a tuned fade has the target width, shows no banding and beats every u
           1.05);  // the search assesses the line, this check the whole panel
     const TuneObjective objective(*resolved.plan, comparison->results.front().job, options);
     for (const FadeMethodResult& method_result : comparison->results) {
-        CAPTURE(method_result.name);
+        CAPTURE(static_cast<int>(method_result.id.source), method_result.penalty);
         CHECK(tuned_fade.penalty_after < objective.evaluate(method_result.plan, library).penalty);
     }
     CHECK(tuned_fade.variability.min_width.value < wanted);
@@ -89,7 +89,7 @@ TEST_CASE("only settings that may vary differ after tuning", "[render][tune]") {
         expected.ramp = plan::Ramp::joint;
         CHECK(*found.after.plan.coats[0].fade == expected);
         REQUIRE(found.changes.size() == 1);
-        CHECK(found.changes[0].label == "passes solved");
+        CHECK(found.changes[0].vary == Vary::passes);
         CHECK(found.changes[0].gain == Approx(found.penalty_before - found.penalty_after));
     }
     SECTION("order alone: sprayed from the other end, if that is better") {
@@ -120,7 +120,7 @@ TEST_CASE("a sag counts in the objective as much as excess film build", "[render
     options.max_film = Micrometres{10000};
     const TuneObjective objective(plan, *resolved.job, options);
     const double standing = objective.evaluate(plan, library).penalty;
-    const auto sag = assess_method("one", plan, *resolved.job, objective.line()).cost.sag.value;
+    const auto sag = assess_method({}, plan, *resolved.job, objective.line()).cost.sag.value;
     REQUIRE(sag < 1);
     // 1.5 times the sag limit on the upright panel, by the figure of the map of defects.
     plan::Plan heavy = plan;

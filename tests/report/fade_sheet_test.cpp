@@ -42,7 +42,7 @@ TEST_CASE("the strip of the contact sheet shows the colours of the JSON at the s
     REQUIRE(resolved.job);
     render::FadeMethodComparison methods;
     methods.line = render::assessment_line(*resolved.plan, resolved.job->panel);
-    methods.results.push_back(render::assess_method("over", *resolved.plan, *resolved.job, methods.line));
+    methods.results.push_back(render::assess_method({}, *resolved.plan, *resolved.job, methods.line));
     const Picture sheet = report::fade_sheet(methods, "One fade", {Picture(100, 120, 3)});
 
     // 360 mm on 700 pixels, as stated on the sheet: 1.9 px/mm. A bar shows the colour just before its centre.

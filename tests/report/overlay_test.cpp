@@ -72,7 +72,6 @@ render::Defects defects_of(render::DefectKind kind, float severity) {
     defect.severity = severity >= 2 ? render::Severity::problem : render::Severity::check;
     defect.x = Millimetres{200.0};
     defect.y = Millimetres{300.0};
-    defect.text = "too much of it";
     defects.list = {render::Defect{}, defect};
     return defects;
 }
@@ -177,18 +176,4 @@ TEST_CASE("Problems are solid, risks paler, and striping is hatched", "[report]"
     for (int x = 300; x < 500; ++x) coloured += !(at(hatched, x, 100) == at(hatched, 900, 100));
     CHECK(coloured > 60);
     CHECK(coloured < 140);
-}
-
-TEST_CASE("Defects are listed worst first, without those that are ok", "[report]") {
-    render::Defect ok, risk, problem;
-    risk.severity = render::Severity::check;
-    problem.severity = render::Severity::problem;
-    problem.kind = render::DefectKind::holidays;
-    problem.coat = "plum";
-    problem.text = "2 % of the panel";
-    const auto listed = report::significant_defects({risk, ok, problem});
-    REQUIRE(listed.size() == 2);
-    CHECK(listed[0].severity == render::Severity::problem);
-    CHECK(listed[1].severity == render::Severity::check);
-    CHECK(report::defect_text(problem) == "problem: misses (holidays) in 'plum': 2 % of the panel");
 }

@@ -140,6 +140,7 @@ TEST_CASE("the model of a plan has its mixes, coats and panel", "[serve][answers
     const Json section = server.request("section", plan_request(demo())).json();
     CHECK(section["at_mm"].size() == section["colours"].size());
     CHECK(section["films"].size() == 4);
+    CHECK_THAT(section["width"].get<std::string>(), Catch::Matchers::StartsWith("The fade is "));
 }
 
 TEST_CASE("an empty folder offers starter plans, and each is valid", "[serve][answers]") {

@@ -17,4 +17,8 @@ constexpr double band_nm(std::size_t band) noexcept {
     return kFirstBand_nm + kBandStep_nm * static_cast<double>(band);
 }
 
+// The band at 550 nm, where the eye is most sensitive.
+inline constexpr std::size_t kGreenBand = 17;
+static_assert(band_nm(kGreenBand) == 550);
+
 }  // namespace fadewright::colour

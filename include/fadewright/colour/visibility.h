@@ -29,8 +29,6 @@
 
 #include "fadewright/base/quantity.h"
 
-#include <string_view>
-
 namespace fadewright::colour {
 
 // The adaptation of the eye.
@@ -67,12 +65,11 @@ inline constexpr Degrees kRampAsStepWidth{0.5};
 [[nodiscard]] Millimetres millimetres_per_degree(Millimetres viewing_distance);
 [[nodiscard]] double cycles_per_degree(Millimetres viewing_distance, Millimetres spacing);
 
-// A multiple of the threshold in words. Below kTrainedThreshold nobody sees it, above its inverse everybody.
+// A multiple of the threshold, rated. Below kTrainedThreshold nobody sees it, above its inverse everybody.
 enum class Visibility { invisible, just_visible, visible };
 
 inline constexpr double kTrainedThreshold = 0.51;  // Source: [tchou2004].
 
 [[nodiscard]] Visibility visibility(double times_threshold) noexcept;
-[[nodiscard]] std::string_view visibility_label(Visibility visibility) noexcept;
 
 }  // namespace fadewright::colour

@@ -11,7 +11,7 @@
 //                  degrees
 //
 // Source: [iso6504-3] in sense (hiding at contrast ratio 0.98); midpoint and the two figures: own derivation.
-// Holds for  hue shift only where both chromas reach kMinChroma; below, hue means nothing
+// Holds for  hue shift only where both chromas reach colour::kMinMidColourChroma; below, hue means nothing
 // Checks     tests/film/drawdown_test.cpp
 #pragma once
 
@@ -24,13 +24,21 @@
 
 namespace fadewright::film {
 
-inline constexpr double kMinChroma = 4.0;
-
 // Reflectances of a white and a black chart inside the binder (about 85 % and under 1 % measured in air), and
 // of a mid-grey between them.
 inline constexpr double kWhiteChart = 0.94;
 inline constexpr double kBlackChart = 0.01;
 inline constexpr double kGreyChart = 0.36;
+
+// Film of full hiding (hiding.h) over that chart, as viewed; none: the mix never hides.
+[[nodiscard]] std::optional<Micrometres> full_hiding_film(const paint::MixedPaint& mix,
+                                                          const Colorimeter& colorimeter);
+// Whole coats of that dry film; none without one of the films.
+[[nodiscard]] std::optional<int> coats_to_hide(std::optional<Micrometres> film_to_hide, Micrometres coat);
+
+// Film below which the mix over black is visibly bluer than its masstone; none if it never is.
+[[nodiscard]] std::optional<Micrometres> bluish_below(const paint::MixedPaint& mix,
+                                                      const Colorimeter& colorimeter);
 
 struct DrawdownCoat {
     Micrometres film;  // of all coats so far

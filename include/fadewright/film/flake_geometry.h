@@ -36,6 +36,9 @@ struct Direction {
 [[nodiscard]] Direction light_direction(Degrees illumination) noexcept;
 [[nodiscard]] Direction view_direction(Degrees view) noexcept;
 
+// Cosines of rays, and of the view, are clamped here: 3 degrees above the film.
+inline constexpr double kMinCosine = 0.05;
+
 inline constexpr Degrees kIllumination45{45};  // of the standard geometries
 
 [[nodiscard]] Degrees aspecular_view(Degrees illumination, Degrees aspecular) noexcept;

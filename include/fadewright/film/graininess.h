@@ -21,7 +21,7 @@
 //            [dooley1979] (frequencies that the eye sees).
 // Holds for  splats of one size, small against the resolution of the eye (at arm's length below 0.1 mm);
 //            round splats; daylight. The visual range is known within a factor of 2.7, towards less
-//            graininess; the labels are uncalibrated
+//            graininess; the grades are uncalibrated
 // Accuracy   n(m) within 1e-8; above kMaxSplatsForGraininess splats as small changes of one film
 // Checks     tests/film/graininess_test.cpp, tests/published/{grain_number,grain_visible}.csv
 #pragma once
@@ -29,7 +29,6 @@
 #include "fadewright/base/quantity.h"
 
 #include <span>
-#include <string_view>
 
 namespace fadewright::film {
 
@@ -53,7 +52,10 @@ inline constexpr double kMaxSplatsForGraininess = 200;
 // The same in L*, about a mean luminance of Y.
 [[nodiscard]] double graininess_in_lightness(double sigma_Y, double Y);
 
-[[nodiscard]] std::string_view graininess_label(double sigma_L) noexcept;
+// Limits of the grades; uncalibrated.
+inline constexpr double kJustVisibleGrain_L = 0.3, kGrainy_L = 1, kCoarse_L = 3;
+enum class GraininessGrade { invisible, just_visible, grainy, coarse };
+[[nodiscard]] GraininessGrade grade_graininess(double sigma_L) noexcept;
 
 // Contrast sensitivity of the eye to a grating, 1 at its maximum.
 [[nodiscard]] double eye_response(double cycles_per_deg) noexcept;

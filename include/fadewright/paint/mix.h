@@ -81,6 +81,20 @@ struct MixedPaint {
 // Each part's share of the weight of the mix, in the order of the parts.
 [[nodiscard]] std::vector<Share> weight_shares(std::span<const Part> parts);
 
+// A part of a mix, with its share of the whole.
+struct Ingredient {
+    std::string id, title;
+    Share of_mix_volume, of_mix_weight;
+};
+[[nodiscard]] std::vector<Ingredient> ingredients_of(std::span<const Part> parts);
+
+// In the shop's currency; nothing if a price is missing.
+[[nodiscard]] std::optional<double> price_per_litre(std::span<const Part> parts);
+
+// Nominal dry film of one coat: the mean of the paints', weighted by their shares of the dry film; 0 without
+// solids.
+[[nodiscard]] Micrometres nominal_film_build(std::span<const Part> parts) noexcept;
+
 // "Reduce 25 % of paint" adds a quarter as much reducer as there is paint, which is 20 % of the mix.
 [[nodiscard]] Share reducer_share_of_mix(Share share_of_paint) noexcept;
 [[nodiscard]] Share reducer_share_of_paint(Share share_of_mix) noexcept;

@@ -58,8 +58,7 @@ struct Paint {
 
 // A dye in clear, as in a candy: four coats reflect less than 1 % of green light.
 [[nodiscard]] inline bool is_dye(const Paint& paint) noexcept {
-    constexpr std::size_t band = 17;  // 550 nm
-    return 4 * paint.coat_film.value * paint.S[band] < 0.03;
+    return 4 * paint.coat_film.value * paint.S[colour::kGreenBand] < 0.03;
 }
 
 }  // namespace fadewright::paint

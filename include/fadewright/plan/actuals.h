@@ -29,10 +29,15 @@ struct ActualMix {
     bool reducer_as_planned = false;
 };
 
-// Nothing if it was never logged, or with a paint that is no longer known; `remarks` names that paint.
+// A paint of the job log that the library no longer has: the mix is used as planned.
+struct UnknownPart {
+    std::string part, mix;
+};
+
+// Nothing if it was never logged, or with a paint that is no longer known, which is then added to `unknown`.
 [[nodiscard]] std::optional<ActualMix> actual_mix(const JobLog& job_log, const Plan& plan,
                                                   const std::string& mix, Library& library,
-                                                  std::vector<std::string>& remarks);
+                                                  std::vector<UnknownPart>& unknown);
 
 struct ActualFilm {
     double share_of_planned = 1;

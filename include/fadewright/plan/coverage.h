@@ -20,7 +20,6 @@
 
 #include "fadewright/base/quantity.h"
 
-#include <string_view>
 #include <vector>
 
 namespace fadewright::plan {
@@ -54,6 +53,7 @@ inline constexpr double kSquareFeetPerSquareMetre = 1 / (0.3048 * 0.3048);
 
 // Dry film of clear, rated. Source: common practice, no source (manufacturers' instructions).
 inline constexpr Micrometres kMinClear{50}, kMaxClear{64}, kClearTooThick{76};
-[[nodiscard]] std::string_view describe_clear_film(Micrometres dry) noexcept;
+enum class ClearFilm { thin, normal, thick, too_thick };  // too thick for one clear
+[[nodiscard]] ClearFilm rate_clear_film(Micrometres dry) noexcept;
 
 }  // namespace fadewright::plan

@@ -32,6 +32,7 @@
 #include "fadewright/plan/paint_calibration.h"
 #include "fadewright/plan/spray_pattern_card.h"
 
+#include <array>
 #include <optional>
 #include <span>
 #include <string>
@@ -55,6 +56,24 @@ struct ProfileSample {
 enum class FlowSource { given, weighed, unknown };
 enum class DepositSource { photo, scale };
 
+// What to know about a fitted gun.
+enum class GunRemark {
+    fan_thickness_assumed,  // as thickness_share of the width
+    too_dark,               // too_dark_share of the spray
+    colours_differ,         // from those of the paint on this card, by residual_levels
+    estimated_paint,        // K and S, hence the deposit, are estimated
+    photo_and_scale_disagree,
+    flow_unknown,
+    taper_at_limit
+};
+inline constexpr std::array kGunRemarks{GunRemark::fan_thickness_assumed,
+                                        GunRemark::too_dark,
+                                        GunRemark::colours_differ,
+                                        GunRemark::estimated_paint,
+                                        GunRemark::photo_and_scale_disagree,
+                                        GunRemark::flow_unknown,
+                                        GunRemark::taper_at_limit};
+
 struct GunCalibration {
     GunFile gun;
     spray::GunFit fit;
@@ -70,7 +89,9 @@ struct GunCalibration {
     double residual_levels = 0;    // mean difference from the colours of the paint
     double noise_levels = 0;       // of the bare card
     double mm_per_px = 0;
-    std::vector<std::string> remarks;
+    Share thickness_share;        // of the width of a fan, where it was not measured
+    double photo_over_scale = 1;  // deposit by photo over deposit by scale
+    std::vector<GunRemark> remarks;
 };
 
 [[nodiscard]] std::optional<SprayPatternCard> read_spray_pattern_card(std::shared_ptr<const Source> source,

@@ -50,6 +50,7 @@ struct SprayableMix {
 struct ResolvedCoat {
     std::string name;
     std::string mix_name;
+    FadeRole fade_role = FadeRole::none;
     paint::MixedPaint mix;
     bool clear = false;  // only clear
     Laydown laydown = Laydown::wet;

@@ -84,6 +84,10 @@ enum class FadeMethod { over, under, fogged, mid_colours, stepped, glazed, burst
 // solved jointly.
 enum class Ramp { perceptual, linear, smooth, joint };
 
+// What a coat is in the fade that it was made for: the even coat below, a mid colour, an extended or thinned
+// step, a transparent layer, fog, or one of the two ends.
+enum class FadeRole { none, base, mid_colour, step, glaze, fog, end };
+
 // A fade from one mix to another; plan/fade.h turns it into coats and passes. Its position is given in one of
 // three ways: from `start` to `end`, along a path, or around an edge.
 struct Fade {

@@ -38,6 +38,20 @@ struct CardFiles {
         read_sample;
 };
 
+// What to know about a fitted paint.
+enum class PaintRemarkKind {
+    estimated_spectrum,   // from three numbers
+    clipped_to_gamut,     // a colour outside what a paint can have was replaced by a greyer one
+    counted_coats,        // films are counted in coats
+    estimated_white,      // the white of the let-downs is itself estimated
+    thick_film_only,      // S from the coats to hiding
+    darker_than_specular  // a reading below the specular reflection alone
+};
+struct PaintRemark {
+    PaintRemarkKind kind;
+    std::string reading;  // of darker_than_specular
+};
+
 struct PreparedCard {
     paint::Paint paint;  // all except K and S
     std::vector<film::DrawdownReading> readings;
@@ -45,7 +59,7 @@ struct PreparedCard {
     film::SaundersonCorrection saunderson;
     film::Specular specular = film::Specular::excluded;
     double film_uncertainty = 0;  // of the worst film, as a share: K and S are off by the same share
-    std::vector<std::string> remarks;
+    std::vector<PaintRemark> remarks;
 
     // Set if there is only the colour of a thick film and its coats to hiding.
     struct MasstoneGuess {
@@ -61,7 +75,7 @@ struct PaintCalibration {
     std::optional<film::PaintFit> fit;  // nothing: a rough estimate
     std::vector<std::string> reading_names;
     double film_uncertainty = 0;
-    std::vector<std::string> remarks;
+    std::vector<PaintRemark> remarks;
 };
 
 [[nodiscard]] std::optional<SprayOutCard> read_spray_out_card(std::shared_ptr<const Source> source,

@@ -96,6 +96,7 @@ struct Coat {
     std::vector<Sweep> sweeps;
     std::vector<OutlinePass> outline_passes;
     std::vector<Pass> passes;
+    FadeRole fade_role = FadeRole::none;  // set where fades are expanded; not in files, not compared
     SourceSpan span;
 
     friend bool operator==(const Coat& a, const Coat& b) {

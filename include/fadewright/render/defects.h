@@ -3,7 +3,7 @@
 //     sag         wet film over the thickest film that sags no more than kMaxSlip before it sets
 //                 (spray/sag_levelling.h)
 //     dry spray   dry-spray index of the paint that lands (spray/drying.h)
-//     striping    half the range of the film across parallel passes, over its mean
+//     striping    half the range of the film across parallel passes, over its mean (striping.h)
 //     holidays    share of the panel where a coat that is meant to cover leaves less than half of its film
 //     film build  dry film of all coats, um
 //     edge        film of a covering coat on convex edges, or in grooves, over that on level areas
@@ -22,10 +22,6 @@
 // of the coat's maximum film nothing is assessed. Every fade has a dry fringe: that is a check, and a problem
 // only if more than kGrittyShareLimit of the panel is gritty and the coat is not meant as dots.
 //
-// Striping. At least three consecutive straight passes at one spacing form a train; trains over the same area
-// add up, with their phases if they are parallel. The visible part is the ripple times the eye's response
-// (film/graininess.h) at that number of stripes per degree, not less than kBroadStripeResponse.
-//
 // A coat is meant to cover if at least kCoveringShare of the panel has half or more of the film that 10 % of
 // the panel exceed. Points behind masks do not count.
 //
@@ -42,11 +38,14 @@
 #include "fadewright/base/image.h"
 #include "fadewright/plan/job.h"
 #include "fadewright/render/frame.h"
+#include "fadewright/render/striping.h"
 
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 namespace fadewright::render {
@@ -58,8 +57,45 @@ inline constexpr std::array kDefectKinds{DefectKind::sag,      DefectKind::dry_s
                                          DefectKind::holidays, DefectKind::film_build, DefectKind::edge,
                                          DefectKind::flakes};
 
-[[nodiscard]] std::string_view defect_name(DefectKind kind) noexcept;  // words joined by hyphens
+[[nodiscard]] std::string_view defect_name(DefectKind kind) noexcept;  // words joined by hyphens, in files
 [[nodiscard]] std::string_view severity_name(Severity severity) noexcept;
+
+// More about a defect, by its kind; film build has no more than its value.
+struct SagFigures {
+    Micrometres wet;                 // at the worst point
+    MillimetresPerSecond speed;      // of the surface there, at first
+    bool viscosity_assumed = false;  // no flow cup time was given
+    friend bool operator==(const SagFigures&, const SagFigures&) = default;
+};
+struct DrySprayFigures {
+    double dry_mm2 = 0;                       // area over the warning limit; 0: it lands wet everywhere
+    std::optional<Millimetres> fringe_width;  // of that area, if it has a boundary
+    Share gritty;                             // of the panel
+    plan::Laydown laydown = plan::Laydown::wet;
+    friend bool operator==(const DrySprayFigures&, const DrySprayFigures&) = default;
+};
+struct StripingFigures {
+    Millimetres spacing, viewing_distance;
+    friend bool operator==(const StripingFigures&, const StripingFigures&) = default;
+};
+struct HolidayFigures {
+    std::optional<Micrometres> thinnest;  // dry; nothing if the coat covers everywhere
+    Micrometres full;                     // dry
+    friend bool operator==(const HolidayFigures&, const HolidayFigures&) = default;
+};
+enum class EdgePart { edges, grooves };
+struct EdgeFigures {
+    EdgePart part = EdgePart::edges;
+    friend bool operator==(const EdgeFigures&, const EdgeFigures&) = default;
+};
+enum class FlakeDefect { milky, patchy, barely_covering };
+struct FlakeFigures {
+    FlakeDefect defect = FlakeDefect::barely_covering;
+    double layers = 0;  // flakes on a line through the film, on average; if milky, those that transmit light
+    friend bool operator==(const FlakeFigures&, const FlakeFigures&) = default;
+};
+using DefectFigures = std::variant<std::monostate, SagFigures, DrySprayFigures, StripingFigures,
+                                   HolidayFigures, EdgeFigures, FlakeFigures>;
 
 struct Defect {
     DefectKind kind = DefectKind::sag;
@@ -69,7 +105,7 @@ struct Defect {
     Severity severity = Severity::ok;
     Millimetres x, y;   // the worst point
     Share panel_share;  // area with severity check or problem
-    std::string text;
+    DefectFigures figures;
 };
 
 // Severity score of every cell: below 1 ok, from 1 check, from 2 problem. One channel for each of
@@ -95,10 +131,6 @@ inline constexpr double kFringeFilm = 0.05, kCoreFilm = 0.5, kFringeDrift = 30;
 inline constexpr double kMinFilmShare = 0.01;
 inline constexpr Share kGrittyShareLimit{0.15};  // a problem if more of the panel is gritty
 
-inline constexpr double kVisibleStriping = 0.01;  // ripple of the film that is just visible, at best
-inline constexpr double kObviousStriping = 0.04;
-inline constexpr double kBroadStripeResponse = 0.2;
-
 inline constexpr double kCoveringShare = 0.75;
 inline constexpr Share kHolidaysCheck{0.001}, kHolidaysProblem{0.02};
 
@@ -106,6 +138,10 @@ inline constexpr Micrometres kMaxFilmBuild{200};  // dry, all coats
 inline constexpr double kFilmBuildCheck = 0.75;
 
 inline constexpr Millimetres kSharpEdgeRadius{2};  // radius below which wet paint draws back from an edge
+// Flake layers from which more of them add whiteness, not colour: over dark grounds the chroma of titania on
+// mica stops rising there (tests/film/pearl_test.cpp).
+inline constexpr double kMaxPlateletHits = 3.7;
+
 inline constexpr double kThinEdge = 0.8, kBareEdge = 0.5, kHeavyGroove = 1.25, kFloodedGroove = 2;
 
 // Time in which this liquid thickens by a factor e in this air.
@@ -117,15 +153,5 @@ inline constexpr double kThinEdge = 0.8, kBareEdge = 0.5, kHeavyGroove = 1.25, k
 // Dry-spray index at a point with the wet film `wet`, of a sprayed coat with the maximum wet film `max_wet`.
 [[nodiscard]] Share dry_spray_index(const plan::ResolvedCoat& coat, const plan::Booth& booth, Micrometres wet,
                                     Micrometres max_wet);
-
-// Striping by parallel passes.
-struct Striping {
-    Millimetres spacing;          // of the strongest train
-    double half_range = 0;        // over the mean film
-    spray::Box area{0, 0, 0, 0};  // of the passes
-};
-[[nodiscard]] std::vector<Striping> find_striping(const plan::ResolvedCoat& coat);
-// Ripple of the film that is just visible from that distance.
-[[nodiscard]] double striping_threshold(Millimetres spacing, Millimetres viewing_distance) noexcept;
 
 }  // namespace fadewright::render

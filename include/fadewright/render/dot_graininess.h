@@ -1,7 +1,7 @@
 // Graininess of a job by its dots, point by point.
 //
 // For every coat that dries as dots the noise power over the colour below (film/graininess.h) is taken at
-// kGrainBand, where the eye is most sensitive. In a partly coalesced coat (kernels/layer_stack.h) the
+// colour::kGreenBand, where the eye is most sensitive. In a partly coalesced coat (kernels/layer_stack.h) the
 // deviations scale with the share of isolated splats. Coats above transmit
 //
 //     dR_above / dR_below = T^2 / (1 - R0 R)^2,
@@ -22,8 +22,6 @@
 #include <vector>
 
 namespace fadewright::render {
-
-inline constexpr std::size_t kGrainBand = 17;  // 550 nm
 
 // Visible graininess, L*, of that root power from that distance, at a luminance Y (1 for white).
 [[nodiscard]] double visible_grain_L(double root_mm, double Y, Millimetres viewing_distance);

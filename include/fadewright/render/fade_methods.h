@@ -26,6 +26,7 @@
 #include "fadewright/render/fade_metrics.h"
 #include "fadewright/render/progress.h"
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -57,9 +58,44 @@ struct AssessmentLine {
 [[nodiscard]] std::vector<FadeSample> fade_samples(const plan::Job& job, const AssessmentLine& line,
                                                    std::size_t count);
 
+// The fades that are compared, as variations of the plan's.
+enum class FadeVariation {
+    over,                      // `to` straight over `from`
+    under,                     // `from` straight over `to`
+    fogged,                    // from both sides
+    mid_colour,                // one mid colour, unextended
+    mid_colour_extended,       // 2:1 with clear base
+    mid_colour_reduced,        // thinned 2:1 with reducer instead
+    mid_colour_at_midpoint,    // extended, in the ratio of the visual midpoint
+    two_mid_colours_extended,  // 2:1
+    stepped,                   // stepped let-down into the base
+    glazed,                    // thin transparent layers
+    burst,                     // from outside the edge
+};
+inline constexpr std::array kFadeVariations{FadeVariation::over,
+                                            FadeVariation::under,
+                                            FadeVariation::fogged,
+                                            FadeVariation::mid_colour,
+                                            FadeVariation::mid_colour_extended,
+                                            FadeVariation::mid_colour_reduced,
+                                            FadeVariation::mid_colour_at_midpoint,
+                                            FadeVariation::two_mid_colours_extended,
+                                            FadeVariation::stepped,
+                                            FadeVariation::glazed,
+                                            FadeVariation::burst};
+
+enum class FadeSource { plan, tuned, variation };
+
+// Which fade a result is of.
+struct FadeMethodId {
+    FadeSource source = FadeSource::plan;
+    std::optional<FadeVariation> variation;  // also of the plan's own fade, if it equals one
+    friend bool operator==(const FadeMethodId&, const FadeMethodId&) = default;
+};
+
 struct FadeMethodResult {
-    std::string name;  // "one mid colour, extended 2:1"
-    plan::Plan plan;   // with this fade
+    FadeMethodId id;
+    plan::Plan plan;  // with this fade
     plan::Job job;
     std::vector<FadeSample> samples;
     std::optional<FadeMetrics> metrics;  // nothing if both ends look the same
@@ -67,28 +103,59 @@ struct FadeMethodResult {
     double penalty = 0;
 };
 
-// If the visual midpoint is off the planned midline by more than kMaxMidpointOffset of the target width: by
-// how much, and the remedy. Strong paint shows long before its film is half its final thickness.
+// Of the visual midpoint from the planned midline.
+struct MidpointOffset {
+    Millimetres distance;
+    std::string towards, away_from;  // names of the mixes on that side and on the other
+};
+// Nothing up to kMaxMidpointOffset of the target width, or without a fade or a target. Strong paint shows long
+// before its film is half its final thickness.
 inline constexpr double kMaxMidpointOffset = 0.05;
-[[nodiscard]] std::optional<std::string> describe_midpoint_offset(const FadeMethodResult& result,
-                                                                  const AssessmentLine& line,
-                                                                  DisplayUnits units = {});
+[[nodiscard]] std::optional<MidpointOffset> midpoint_offset(const plan::Plan& plan,
+                                                            const std::optional<FadeMetrics>& metrics,
+                                                            const AssessmentLine& line);
+
+// From the end of the ramp that is pure `from` to the end that is pure `to`; 0 if it has no width.
+[[nodiscard]] double ramp_width_mm(const plan::Fade& fade);
 
 // Assesses one plan, resolved to that job.
-[[nodiscard]] FadeMethodResult assess_method(std::string name, plan::Plan plan, plan::Job job,
+[[nodiscard]] FadeMethodResult assess_method(const FadeMethodId& id, plan::Plan plan, plan::Job job,
                                              const AssessmentLine& line);
 
-// A method that is not possible, and the reason.
+// A method that is not possible, and the error.
 struct InfeasibleMethod {
-    std::string name, reason;
+    FadeVariation variation;
+    plan::Fade fade;
+    std::string reason;
+};
+
+// What counts for a method.
+enum class FadeCriterion {
+    banding,
+    abruptness,
+    evenness,
+    chroma_loss,
+    hue_shift,
+    graininess,
+    dry_spray,
+    passes
+};
+inline constexpr std::array kFadeCriteria{
+    FadeCriterion::banding,   FadeCriterion::abruptness, FadeCriterion::evenness,  FadeCriterion::chroma_loss,
+    FadeCriterion::hue_shift, FadeCriterion::graininess, FadeCriterion::dry_spray, FadeCriterion::passes};
+
+// The criterion in which the best method is furthest ahead of the runner-up, with both values.
+struct FadeAdvantage {
+    FadeCriterion criterion;
+    double best, runner_up;
 };
 
 struct FadeMethodComparison {
     AssessmentLine line;
     std::vector<FadeMethodResult> results;  // the plan's own method first
     std::vector<InfeasibleMethod> infeasible;
-    std::size_t best = 0, runner_up = 0;
-    std::string advice;  // "NAME: REASON. Runner-up: NAME"
+    std::size_t best = 0, runner_up = 0;     // equal if there is only one result
+    std::optional<FadeAdvantage> advantage;  // nothing: no clear winner
 };
 
 // The plan has a job (contract). Nothing if it was cancelled.

@@ -23,7 +23,7 @@
 //                     for a linear ramp between flats, 0.15 for a blurred edge. Light or dark lines (Mach
 //                     bands) come with sharp corners, whatever the contrast
 //     chroma loss     against the straight line in Lab from end to end (straight blend), at its nearest point
-//     hue shift       against the same line
+//     hue shift       against the same line, where both chromas are above colour::kMinFadeChroma
 //     reversal        the largest fall of L* in an increasing fade, or rise in a decreasing one, whichever is
 //                     smaller
 //
@@ -42,11 +42,9 @@
 #include "fadewright/base/quantity.h"
 #include "fadewright/colour/lab.h"
 #include "fadewright/colour/visibility.h"
-#include "fadewright/text/display_units.h"
 
 #include <optional>
 #include <span>
-#include <string>
 #include <vector>
 
 namespace fadewright::render {
@@ -99,14 +97,9 @@ struct FadeMetrics {
     Millimetres reversal_at;  // its end, from the start of the line
 };
 
-inline constexpr double kMinHueChroma = 5;  // below it hue is not assessed
 
 // Nothing if the ends are closer than colour::kIndistinguishable_dE. Three samples or more, in order (contract).
 [[nodiscard]] std::optional<FadeMetrics> fade_metrics(std::span<const FadeSample> samples,
                                                       const ViewCondition& view = {});
-
-// The figures as sentences for a painter, one each: width, slope, step, banding, abruptness, chroma, hue,
-// lightness. The limits between the wordings are ours and uncalibrated.
-[[nodiscard]] std::vector<std::string> describe_fade(const FadeMetrics& metrics, DisplayUnits units = {});
 
 }  // namespace fadewright::render

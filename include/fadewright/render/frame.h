@@ -1,6 +1,7 @@
-// Pixel coordinates of a panel's picture: the panel with a margin, at one scale.
+// Pixel coordinates of a panel's picture: the panel with a margin, at one scale; and points spread evenly over it.
 #pragma once
 
+#include <vector>
 #include "fadewright/base/quantity.h"
 #include "fadewright/spray/panel.h"
 
@@ -18,5 +19,14 @@ struct Frame {
 
 // longest_px: the longer side, margin included.
 [[nodiscard]] Frame panel_frame(const spray::Panel& panel, int longest_px, Millimetres margin);
+
+// Points spread evenly over a panel, to examine the whole of it.
+struct PanelPoints {
+    std::vector<double> x_mm, y_mm;
+};
+
+// The centres of per_side columns and as many rows over its width and height, row by row from below; only
+// those inside the panel.
+[[nodiscard]] PanelPoints panel_points(const spray::Panel& panel, int per_side);
 
 }  // namespace fadewright::render

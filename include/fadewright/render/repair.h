@@ -88,17 +88,17 @@ struct RepairMix {
 
 struct Repair {
     RepairRequest request;
-    colour::Lab lab;                          // at the point, before the repair
-    Millimetres nearest_edge, farthest_edge;  // from the point to the nearest and the farthest edge
-    double dE = 0;                            // mismatch and film errors
-    double lap_dE = 0;                        // maximum difference from the old colour in the blend area
-    bool stepped = false;                     // each coat reaches further than the last
-    double contrast = 0;                      // c
-    Millimetres fade_width;                   // w; 0: no visible edge
-    bool fits = true;                         // damage and blend area are on the panel
-    std::vector<RepairCoat> coats;            // at the point, from below
-    std::vector<RepairMix> mixes;             // in the order of their first coats
-    std::vector<std::string> remarks;
+    colour::Lab lab;                               // at the point, before the repair
+    Millimetres nearest_edge, farthest_edge;       // from the point to the nearest and the farthest edge
+    double dE = 0;                                 // mismatch and film errors
+    double lap_dE = 0;                             // maximum difference from the old colour in the blend area
+    bool stepped = false;                          // each coat reaches further than the last
+    double contrast = 0;                           // c
+    Millimetres fade_width;                        // w; 0: no visible edge
+    bool fits = true;                              // damage and blend area are on the panel
+    std::vector<RepairCoat> coats;                 // at the point, from below
+    std::vector<RepairMix> mixes;                  // in the order of their first coats
+    std::vector<plan::UnknownPart> unknown_parts;  // of the job log
 };
 
 // w for a colour difference at that lightness and viewing distance; 0 if even a sharp edge is invisible.

@@ -17,30 +17,22 @@
 #pragma once
 
 #include "fadewright/render/fade_methods.h"
-#include "fadewright/render/operator_error.h"
+#include "fadewright/render/operator_variability.h"
 #include "fadewright/render/tune_objective.h"
 
 #include <cstdint>
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace fadewright::render {
 
 inline constexpr std::size_t kMaxSearches = 3;
 
-// One changed setting and its improvement: the increase of the penalty if only this one is reset.
+// One changed setting and its improvement: the increase of the penalty if only this one is reset. Its values
+// are in the two plans.
 struct TuneChange {
-    std::string label, before, after;
+    Vary vary;
     double gain = 0;
-};
-
-// Variation by the hand of the operator: bounds of 90 % of the simulated runs, of L* at each sample and of
-// the width.
-struct OperatorVariability {
-    std::vector<double> low_L, high_L;
-    Millimetres min_width, max_width;
-    int runs = 0;
 };
 
 struct TuneResult {
@@ -55,8 +47,5 @@ struct TuneResult {
 // The plan has a job and a fade (contract: its assessment_line() has a width).
 [[nodiscard]] TuneResult tune_fade(const plan::ResolvedPlan& resolved, const TuneOptions& options,
                                    const plan::Library& library);
-
-[[nodiscard]] OperatorVariability operator_variability(const plan::Job& job, const AssessmentLine& line,
-                                                       std::uint64_t seed, int runs);
 
 }  // namespace fadewright::render

@@ -26,6 +26,10 @@
 
 namespace fadewright::render {
 
+// What a plan's fade that leaves them open is compared as.
+inline constexpr int kDefaultMidColours = 1;
+inline constexpr double kDefaultMidRatio = 1, kAssumedExtend = 2;
+
 // passes: solved jointly along the colour path (plan/fade.h); order: the end that is sprayed first.
 enum class Vary { method, order, mid_colours, mid_ratio, extend, passes, width, position, overlap, distance };
 

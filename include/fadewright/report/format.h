@@ -19,8 +19,9 @@ namespace fadewright::report {
 [[nodiscard]] std::string ratio_text(double parts_of_b);    // "1 : 9.3" or "9.3 : 1"
 [[nodiscard]] Rgb contrasting_ink(const colour::Lab& lab);  // black or white, by contrast
 
-[[nodiscard]] std::string clock_text(int seconds);     // "0:28", "1:08"
-[[nodiscard]] std::string duration_text(int seconds);  // "28 s", "1 min 08 s"
+// Whole seconds, rounded up.
+[[nodiscard]] std::string clock_text(Seconds time);     // "0:28", "1:08"
+[[nodiscard]] std::string duration_text(Seconds time);  // "28 s", "1 min 08 s"
 
 [[nodiscard]] std::string provenance_label(paint::Provenance origin);  // "estimated"
 

@@ -2,6 +2,7 @@
 // table.
 #pragma once
 
+#include "fadewright/film/tint_ladder.h"
 #include "fadewright/report/mix_report.h"
 
 #include <optional>
@@ -10,18 +11,7 @@
 
 namespace fadewright::report {
 
-struct Rung {
-    std::string label;  // "2 : 1 extended", "25 % white"
-    paint::MixedPaint mix;
-    Micrometres wet_film;  // film as sprayed, of all coats
-    Micrometres film;      // dry, of all coats
-    colour::Lab masstone, over_white, over_black, over_ground;
-    double contrast_ratio = 0;
-    std::optional<Micrometres> film_to_hide;
-    std::optional<double> price_per_litre;
-    double step_over_ground = 0;  // CIEDE2000 to the rung before, over the ground; 0 for the first
-    double step_over_white = 0;
-    std::optional<FlakeAppearance> flakes;  // in ladders of mixes with flakes, all rungs
+struct Rung : film::LadderRung {
     plan::FlakeContent content;
 };
 
@@ -37,13 +27,6 @@ struct Ladder {
     bool varies_film_or_loading =
         false;  // rungs differ in coats, film or loading: the chroma peak is reported
 };
-
-// Calculates a rung's colours; wet film given, dry film follows from the mix's solids.
-[[nodiscard]] Rung make_rung(std::string label, std::span<const paint::Part> parts, Micrometres wet,
-                             const colour::Reflectance& ground, const film::Colorimeter& colorimeter);
-void measure_steps(Ladder& ladder);
-void add_flake_appearance(Rung& rung, const plan::FlakeContent& content, const colour::Reflectance& ground,
-                          const film::Colorimeter& colorimeter);
 
 [[nodiscard]] std::string ladder_text(const Ladder& ladder);
 [[nodiscard]] std::string ladder_json(const Ladder& ladder);

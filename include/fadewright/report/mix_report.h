@@ -4,7 +4,7 @@
 #include "fadewright/base/image.h"
 #include "fadewright/film/drawdown.h"
 #include "fadewright/paint/mix.h"
-#include "fadewright/report/flake_appearance.h"
+#include "fadewright/report/phrases_flakes.h"
 #include "fadewright/text/display_units.h"
 
 #include <optional>
@@ -12,11 +12,6 @@
 #include <vector>
 
 namespace fadewright::report {
-
-struct Ingredient {
-    std::string id, title;
-    Share of_mix_volume, of_mix_weight;
-};
 
 struct TwoColours {
     std::string a, b;  // their names
@@ -28,18 +23,16 @@ struct TwoColours {
 // Of a mix with flakes.
 struct MixFlakes {
     plan::FlakeContent content;
-    std::string stirring;                                    // how often it must be stirred
-    std::vector<FlakeAppearance> coats;                      // as many as are shown
-    std::vector<film::MultiAngleColour> over_black_by_coat;  // for the chroma peak
+    Seconds stir_interval;  // thinned to plan::kDefaultFlowCup
+    film::FlakeDrawdown drawdown;
 };
-inline constexpr int kMaxChromaPeakCoats = 24;
 
 struct MixReport {
     std::string title;
     std::string ground_name;
     colour::Lab ground;  // bare
     std::string light;
-    std::vector<Ingredient> ingredients;  // in pouring order
+    std::vector<paint::Ingredient> ingredients;  // in pouring order
     paint::MixedPaint mix;
     Micrometres coat;  // dry film of one coat
     film::DrawdownPrediction drawdown;
@@ -50,14 +43,6 @@ struct MixReport {
     std::optional<MixFlakes> flakes;
     DisplayUnits units;
 };
-
-[[nodiscard]] MixFlakes mix_flakes(const MixReport& mix_report, const plan::FlakeContent& content,
-                                   const colour::Reflectance& ground, const film::Colorimeter& colorimeter);
-
-[[nodiscard]] std::vector<Ingredient> ingredients_of(std::span<const paint::Part> parts);
-[[nodiscard]] std::optional<double> price_of(std::span<const paint::Part> parts);
-[[nodiscard]] std::optional<Micrometres> bluish_below(const paint::MixedPaint& mix,
-                                                      const film::Colorimeter& colorimeter);
 
 [[nodiscard]] std::string binder_label(const MixReport& mix_report);  // "182 g/L"
 [[nodiscard]] std::vector<std::string> mix_sentences(const MixReport& mix_report);

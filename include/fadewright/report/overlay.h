@@ -25,12 +25,6 @@ namespace fadewright::report {
 [[nodiscard]] Rgb defect_colour(render::DefectKind kind);
 [[nodiscard]] Rgb coat_colour(std::size_t coat);
 
-// Worst first; those with severity ok are left out.
-[[nodiscard]] std::vector<render::Defect> significant_defects(const std::vector<render::Defect>& defects);
-// "problem: runs and sags in 'plum': ..."
-[[nodiscard]] std::string defect_text(const render::Defect& defect);
-[[nodiscard]] std::string describe_defect(const render::Defect& defect);  // without the severity
-
 // Pictures of one size in rows, each under its caption (contract: as many captions as pictures).
 [[nodiscard]] Picture contact_sheet(const std::vector<Picture>& pictures,
                                     const std::vector<std::string>& captions, const std::string& title,
@@ -49,6 +43,6 @@ namespace fadewright::report {
                                        const std::string& title, DisplayUnits units = {});
 [[nodiscard]] Picture defects_sheet(const Picture& picture, const render::Frame& frame,
                                     const render::Defects& defects, const spray::Panel& panel,
-                                    const std::string& title);
+                                    const std::string& title, DisplayUnits units = {});
 
 }  // namespace fadewright::report

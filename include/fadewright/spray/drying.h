@@ -30,8 +30,6 @@
 #include "fadewright/base/quantity.h"
 #include "fadewright/spray/droplet.h"
 
-#include <string_view>
-
 namespace fadewright::spray {
 
 // Pressure of saturated water vapour.
@@ -77,7 +75,5 @@ inline constexpr Share kStiffSolids{0.65};  // share of solids at which paint st
 
 inline constexpr Share kDrySpray{0.1};     // warning limit; uncalibrated
 inline constexpr Share kGrittySpray{0.3};  // uncalibrated
-
-[[nodiscard]] std::string_view dry_spray_label(Share index) noexcept;
 
 }  // namespace fadewright::spray

@@ -1,0 +1,23 @@
+// Short labels of what the engine rates, shared by all reports.
+//
+// Checks     tests/report/phrases_test.cpp
+#pragma once
+
+#include "fadewright/colour/visibility.h"
+#include "fadewright/film/graininess.h"
+#include "fadewright/plan/actuals.h"
+#include "fadewright/plan/coverage.h"
+
+#include <string>
+#include <string_view>
+
+namespace fadewright::report {
+
+[[nodiscard]] std::string_view visibility_label(colour::Visibility visibility) noexcept;  // "just visible"
+[[nodiscard]] std::string_view graininess_label(film::GraininessGrade grade) noexcept;    // "grainy"
+[[nodiscard]] std::string_view clear_film_label(plan::ClearFilm film) noexcept;  // "normal for a clear"
+
+// Why a mix of the job log is not used.
+[[nodiscard]] std::string describe_unknown_part(const plan::UnknownPart& part);
+
+}  // namespace fadewright::report
