@@ -14,38 +14,41 @@ namespace {
 struct RepairBasis {
     plan::Plan plan;
     std::string text, description;
+    std::string note;  // why it is not the last one used
 };
 
-RepairBasis repair_basis(const OpenedPlan& opened, const plan::JobLog& record, std::string& err) {
+RepairBasis repair_basis(const OpenedPlan& opened, const plan::JobLog& record) {
     const std::string now = opened.source->text();
     const plan::PlanSnapshot* snapshot = plan::last_used_plan(record);
-    if (!snapshot) return {*opened.plan, now, "the plan; there is no job log"};
-    if (snapshot->text == now) return {*opened.plan, now, "the job log and the current plan"};
+    if (!snapshot) return {opened.plan, now, "the plan; there is no job log", ""};
+    if (snapshot->text == now) return {opened.plan, now, "the job log and the current plan", ""};
     Diagnostics diagnostics;
-    // Under the name of the plan, so that drawings beside it are found.
-    auto plan = plan::read_plan(std::make_shared<Source>(opened.source->name(), snapshot->text), diagnostics);
+    // As if it were the plan's file, so that drawings beside it are found.
+    auto plan = plan::read_plan(
+        std::make_shared<Source>(opened.source->name(), snapshot->text, opened.source->folder()),
+        diagnostics);
     const std::string hash = snapshot->sha256.value.substr(0, 8);
     if (plan)
-        return {std::move(*plan), snapshot->text,
-                fmt::format("the job log and plan {}, changed since", hash)};
-    err += fmt::format("plan copy {} cannot be read by this version; the current plan is used\n", hash);
-    return {*opened.plan, now, "the job log and the current plan"};
+        return {std::move(*plan), snapshot->text, fmt::format("the job log and plan {}, changed since", hash),
+                ""};
+    return {opened.plan, now, "the job log and the current plan",
+            fmt::format("plan copy {} cannot be read by this version; the current plan is used\n", hash)};
 }
 
 }  // namespace
 
-Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::JobLog& record) {
-    Outcome outcome;
-    const RepairBasis by = repair_basis(opened, record, outcome.err);
+Attempt<Outcome> repair(const RecordRequest& request, const OpenedPlan& opened, const plan::JobLog& record) {
+    const RepairBasis by = repair_basis(opened, record);
     Diagnostics diagnostics;
-    const DisplayUnits units = opened.plan->units;
+    const DisplayUnits units = opened.plan.units;
     diagnostics.set_units(units.system());
-    const auto expanded = plan::expand_plan(by.plan, by.text, *opened.library, diagnostics);
-    if (!expanded) return data_error(diagnostics, request.json);
+    plan::Library library = opened.library;
+    const auto expanded = plan::expand_plan(by.plan, by.text, library, diagnostics);
+    if (!expanded) return data_failure(diagnostics);
     const plan::Job& job = expanded->job;
     const PanelPoint at = *request.repair;
     if (!job.panel.inside(at.x.value, at.y.value))
-        return usage_error(
+        return usage_failure(
             fmt::format("{}, {} is not on the panel", units.input_text(at.x), units.input_text(at.y)),
             fmt::format("the panel is {} wide and {} high", units.input_text(job.panel.width),
                         units.input_text(job.panel.height)));
@@ -54,13 +57,12 @@ Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::JobL
     repair_request.diameter = request.size;
     repair_request.mismatch = request.mismatch;
     repair_request.film_error = request.film_error;
-    const report::RepairReport report{
-        job.title, by.description,
-        render::repair(expanded->plan, job, *opened.library, &record, repair_request), expanded->plan.mixing,
-        units};
-    if (report.repair.coats.empty())
-        return {Exit::data_error, "", "error: no coat at this point\nhint: give a painted point\n"};
-    outcome.err += to_text(diagnostics);
+    const report::RepairReport report{job.title, by.description,
+                                      render::repair(expanded->plan, job, library, &record, repair_request),
+                                      expanded->plan.mixing, units};
+    if (report.repair.coats.empty()) return data_failure("no coat at this point", "give a painted point");
+    Outcome outcome;
+    outcome.err = by.note + to_text(diagnostics);
     outcome.out = request.json ? report::repair_json(report) : report::repair_text(report);
     return outcome;
 }

@@ -19,8 +19,8 @@ namespace {
 
 constexpr std::size_t kMaxCoats = 60, kMaxMixes = 100;  // limits of a plan
 
-std::string plan_name(const Plan& plan) {
-    return plan.panel.span.source ? plan.panel.span.source->name() : "";
+std::string plan_folder(const Plan& plan) {
+    return plan.panel.span.source ? plan.panel.span.source->folder() : "";
 }
 
 class FadeExpander {
@@ -73,7 +73,7 @@ private:
     }
 
     std::optional<spray::Outline> outline_of(const Shape& shape, Diagnostics& diagnostics) {
-        ShapeReader reader(plan_name(plan_), library_, diagnostics);
+        ShapeReader reader(plan_folder(plan_), library_, diagnostics);
         const std::optional<DrawnOutline> drawn = reader.read(shape);
         return drawn ? std::optional(drawn->outline) : std::nullopt;
     }

@@ -69,12 +69,12 @@ void check_plan(const Plan& plan, Library& library, Diagnostics& diagnostics) {
 
 class JobBuilder {
 public:
-    JobBuilder(const Plan& plan, std::string plan_name, Library& library, Diagnostics& diagnostics)
+    JobBuilder(const Plan& plan, std::string plan_folder, Library& library, Diagnostics& diagnostics)
         : plan_(plan),
           library_(library),
           diagnostics_(diagnostics),
           mixes_(plan, library, diagnostics),
-          shapes_(std::move(plan_name), library, diagnostics) {}
+          shapes_(std::move(plan_folder), library, diagnostics) {}
 
     void resolve_panel(Job& job) {
         const Panel& panel = plan_.panel;
@@ -398,7 +398,7 @@ std::optional<ExpandedPlan> expand_plan(const Plan& plan, const std::string& pla
     job.units = plan.units;
     check_plan(plan, library, diagnostics);
     Plan expanded = expand_fades_leniently(plan, library, diagnostics);
-    JobBuilder builder(expanded, plan.panel.span.source ? plan.panel.span.source->name() : "", library,
+    JobBuilder builder(expanded, plan.panel.span.source ? plan.panel.span.source->folder() : "", library,
                        diagnostics);
     builder.resolve_panel(job);
     builder.resolve_view(job);

@@ -43,7 +43,7 @@ std::optional<std::string> ShapeReader::read_bytes(const std::string& name, cons
         return std::nullopt;
     }
     std::error_code error;
-    const fs::path path = fs::path(plan_name_).parent_path() / name;
+    const fs::path path = fs::path(plan_folder_) / name;
     if (fs::is_regular_file(path, error)) {
         Result<std::string> bytes = read_file_bytes(path.string(), kBinaryFileLimit_bytes);
         if (bytes) return bytes_[name] = std::move(bytes).value();

@@ -19,9 +19,9 @@ namespace fadewright::plan {
 
 class ShapeReader {
 public:
-    // plan_name: path of the plan, as in its source.
-    ShapeReader(std::string plan_name, Library& library, Diagnostics& diagnostics)
-        : plan_name_(std::move(plan_name)), library_(library), diagnostics_(diagnostics) {}
+    // plan_folder: where the plan lies, as in its source.
+    ShapeReader(std::string plan_folder, Library& library, Diagnostics& diagnostics)
+        : plan_folder_(std::move(plan_folder)), library_(library), diagnostics_(diagnostics) {}
 
     // Reports an error and returns nothing.
     [[nodiscard]] std::optional<DrawnOutline> read(const Shape& shape);
@@ -30,7 +30,7 @@ public:
 private:
     [[nodiscard]] std::optional<std::string> read_bytes(const std::string& name, const SourceSpan& span);
 
-    std::string plan_name_;
+    std::string plan_folder_;
     Library& library_;
     Diagnostics& diagnostics_;
     std::map<std::string, std::string> bytes_;

@@ -235,7 +235,7 @@ TEST_CASE("a cancelled search returns the best so far", "[render][tune]") {
     const plan::Plan plan =
         plan_of(plan_text("method = \"mid-colours\"\nextend = 2\nmid_colours = 1\n" + kUpright));
     TuneOptions options;
-    options.cancel_requested = [] { return true; };
+    options.progress.is_cancelled = [] { return true; };
     Diagnostics diagnostics;
     const auto stopped = tune_fade(plan, options, test::preset_library(), diagnostics);
     REQUIRE(stopped);

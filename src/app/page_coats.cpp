@@ -1,14 +1,14 @@
 // The coats for the page: how they are sprayed, the passes of the gun, the film build.
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/render/panel_points.h"
-#include "model.h"
+#include "page_model.h"
 
 #include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>
 
-namespace fadewright::serve {
+namespace fadewright::app {
 namespace {
 
 Json line_json(const std::vector<plan::Point>& path) {
@@ -147,4 +147,4 @@ Json coats_json(const PreparedPlan& prepared) {
     return coats;
 }
 
-}  // namespace fadewright::serve
+}  // namespace fadewright::app
