@@ -10,7 +10,7 @@ FILE, HEADER, TEST, FUNCTION = 600, 400, 900, 60
 # path -> (limit, why)
 FILES = {
     "include/fadewright/text/schema.h": (420, "templates that read, print and explain every kind of field"),
-    "include/fadewright/app/requests_schema.h": (500, "one line per option of every command"),
+    "include/fadewright/app/requests_schema.h": (530, "one line per option of every command"),
 }
 # path:name -> (limit, why)
 FUNCTIONS = {}

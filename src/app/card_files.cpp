@@ -47,8 +47,7 @@ Measured read_spectra_file(const std::string& path, const SourceSpan& span, Diag
 }  // namespace
 
 plan::CardFiles card_files(const std::string& card_path) {
-    const auto path_beside = [folder =
-                                  std::filesystem::path(card_path == "-" ? "" : card_path).parent_path()](
+    const auto path_beside = [folder = std::filesystem::path(plan_file(card_path).folder)](
                                  const std::string& name) { return (folder / name).string(); };
     plan::CardFiles files;
     files.read_picture = [path_beside](const std::string& name) -> Result<Picture> {

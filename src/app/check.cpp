@@ -2,7 +2,6 @@
 // (plan = 1, paint = 1, ...), or, for a panel, from the folder it is in.
 
 #include "card_files.h"
-#include "embedded.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/plan/gun_calibration.h"
 #include "fadewright/plan/job_log.h"
@@ -69,28 +68,29 @@ public:
     Checker(plan::Library& library, bool canonical, const OutputOptions& output)
         : library_(library), canonical_(canonical), output_(output) {}
 
-    std::optional<Error> check_file(const std::string& path) {
-        Result<std::shared_ptr<const Source>> source = read_source(path);
-        if (!source) return source.error();
+    Check check_file(const PlanInput& input) {
+        const std::string& path = input.name;
+        Result<std::shared_ptr<const Source>> source = source_of(input);
+        if (!source) return system_failure(source.error());
         ++files_;
         diagnostics.set_units(output_.display_units().system());
         Diagnostics found;  // a file that is not TOML has no kind
         const std::optional<ParsedTree> tree = read_toml(source.value(), found);
         if (!tree) {
             (void)read_toml(source.value(), diagnostics);
-            return std::nullopt;
+            return Success{};
         }
         if (tree->root.find("spray_out_card")) {
             check_spray_out_card(source.value(), path);
-            return std::nullopt;
+            return Success{};
         }
         if (tree->root.find("spray_pattern_card")) {
             check_spray_pattern_card(source.value(), path);
-            return std::nullopt;
+            return Success{};
         }
         if (tree->root.find("record")) {
             (void)plan::read_job_log(source.value(), diagnostics);
-            return std::nullopt;
+            return Success{};
         }
         const std::optional<plan::LibraryKind> kind = library_kind_of(path, *tree);
         if (!kind || *kind == plan::LibraryKind::plans) {  // a plan must say so itself
@@ -100,21 +100,21 @@ public:
             library_.add_file(*kind, name, source.value());
             check_library_file(*kind, name, library_, diagnostics);
         }
-        return std::nullopt;
+        return Success{};
     }
 
-    std::optional<Error> check_folder(const std::string& folder) {
+    Check check_folder(const std::string& folder) {
         std::vector<std::string> paths;
         std::error_code error;
         for (fs::recursive_directory_iterator entry(folder, error), end; !error && entry != end;
              entry.increment(error))
             if (entry->path().extension() == ".toml") paths.push_back(entry->path().string());
-        if (error) return Error{"cannot read " + folder + ": " + error.message()};
-        if (paths.empty()) return Error{"cannot check " + folder + ": it contains no .toml file"};
+        if (error) return system_failure({"cannot read " + folder + ": " + error.message()});
+        if (paths.empty()) return system_failure({"cannot check " + folder + ": it contains no .toml file"});
         std::sort(paths.begin(), paths.end());
         for (const std::string& path : paths)
-            if (auto refusal = check_file(path)) return refusal;
-        return std::nullopt;
+            if (Check done = check_file(plan_file(path)); !done) return done;
+        return Success{};
     }
 
     Diagnostics diagnostics;
@@ -149,28 +149,28 @@ private:
 
 }  // namespace
 
-Outcome check(const CheckRequest& request) {
-    Result<plan::Library> library = plan::Library::open(embedded_presets(), request.library);
-    if (!library) return system_error(library.error());
+Outcome check(Session& session, const CheckRequest& request) {
+    Result<plan::Library> library = session.library();
+    if (!library) return failed(system_failure(library.error()), request);
     plan::Library opened = std::move(library).value();
     Checker checker(opened, request.canonical, output_options(request));
-    for (const std::string& path : request.plans) {
+    for (const PlanInput& input : request.plans) {
         std::error_code error;
-        const auto refusal =
-            fs::is_directory(path, error) ? checker.check_folder(path) : checker.check_file(path);
-        if (refusal) return system_error(*refusal);
+        const bool is_folder = !input.text && fs::is_directory(input.name, error);
+        const Check done = is_folder ? checker.check_folder(input.name) : checker.check_file(input);
+        if (!done) return failed(done.error(), request);
     }
-    if (checker.diagnostics.has_errors()) return data_error(checker.diagnostics, request.json);
+    if (checker.diagnostics.has_errors()) return failed(data_failure(checker.diagnostics), request);
     Outcome outcome;
     if (request.json) {
         outcome.out = to_json(checker.diagnostics);
     } else {
         outcome.err = to_text(checker.diagnostics);
-        outcome.out = request.canonical ? checker.canonical_text
-                      : checker.files() == 1
-                          ? fmt::format("{}: OK\n", request.plans.front() == "-" ? "standard input"
-                                                                                 : request.plans.front())
-                          : fmt::format("{} files OK\n", checker.files());
+        outcome.out = request.canonical      ? checker.canonical_text
+                      : checker.files() == 1 ? fmt::format("{}: OK\n", request.plans.front().name == "-"
+                                                                           ? "standard input"
+                                                                           : request.plans.front().name)
+                                             : fmt::format("{} files OK\n", checker.files());
     }
     return outcome;
 }

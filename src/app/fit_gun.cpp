@@ -3,7 +3,6 @@
 #include "fadewright/plan/gun_calibration.h"
 
 #include "card_files.h"
-#include "embedded.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/render/png.h"
@@ -17,72 +16,64 @@
 namespace fadewright::app {
 namespace {
 
-// True if an output file is the card's own picture.
-bool overwrites_card_picture(const std::string& out, const FitGunRequest& request,
-                             const plan::SprayPatternCard& card) {
+// An output file must not be the card's own picture.
+Check check_picture_overwrite(const FitGunRequest& request, const plan::SprayPatternCard& card) {
     namespace fs = std::filesystem;
-    const fs::path folder = fs::path(request.card == "-" ? "" : request.card).parent_path();
-    std::error_code error;
-    return !out.empty() && fs::equivalent(out, folder / card.picture.value, error);
+    const fs::path folder = plan_file(request.card).folder;
+    for (const std::string& path : {request.out, request.plot}) {
+        std::error_code error;
+        if (!path.empty() && fs::equivalent(path, folder / card.picture.value, error))
+            return usage_failure(fmt::format("this would overwrite the picture of the card: {}", path),
+                                 "choose another output name");
+    }
+    return Success{};
 }
 
-Outcome refuse_picture_overwrite(const std::string& path) {
-    return usage_error(fmt::format("this would overwrite the picture of the card: {}", path),
-                       "choose another output name");
+Check check_files(const FitGunRequest& request) {
+    if (!request.out.empty() && !request.out.ends_with(".toml"))
+        return usage_failure(fmt::format("cannot write a gun to '{}'", request.out),
+                             "give a name that ends in .toml");
+    if (!request.plot.empty() && !request.plot.ends_with(".png"))
+        return usage_failure(fmt::format("cannot write a plot to '{}'", request.plot),
+                             "give a name that ends in .png");
+    for (const std::string& path : {request.out, request.plot})
+        if (Check done = check_overwrite(path, plan_file(request.card)); !done) return done;
+    return Success{};
 }
 
-std::optional<Outcome> write_outputs(const FitGunRequest& request, const plan::GunCalibration& calibration,
-                                     Outcome& outcome) {
-    if (!request.out.empty()) {
-        const Result<Success> done = write_file_atomic(request.out, plan::gun_text(calibration));
-        if (!done) return system_error(done.error());
-        report_written(outcome, request.out, request.json);
-    }
-    if (!request.plot.empty()) {
-        render::PngMetadata notes;
-        notes.texts = {{"Title", calibration.gun.title}};
-        const Result<Success> done = write_file_atomic(
-            request.plot,
-            render::png_bytes(
-                report::gun_calibration_plot(calibration, output_options(request).display_units()), notes));
-        if (!done) return system_error(done.error());
-        report_written(outcome, request.plot, request.json);
-    }
-    return std::nullopt;
+std::string plot_bytes(const plan::GunCalibration& calibration, DisplayUnits units) {
+    render::PngMetadata notes;
+    notes.texts = {{"Title", calibration.gun.title}};
+    return render::png_bytes(report::gun_calibration_plot(calibration, units), notes);
 }
 
 }  // namespace
 
-Outcome fit_gun(const FitGunRequest& request) {
-    if (!request.out.empty() && !request.out.ends_with(".toml"))
-        return usage_error(fmt::format("cannot write a gun to '{}'", request.out),
-                           "give a name that ends in .toml");
-    if (!request.plot.empty() && !request.plot.ends_with(".png"))
-        return usage_error(fmt::format("cannot write a plot to '{}'", request.plot),
-                           "give a name that ends in .png");
-    for (const std::string& path : {request.out, request.plot})
-        if (overwrites_plan(path, request.card)) return refuse_overwrite(request.card);
-    Result<plan::Library> opened = plan::Library::open(embedded_presets(), request.library);
-    if (!opened) return system_error(opened.error());
+Outcome fit_gun(Session& session, const FitGunRequest& request) {
+    if (const Check done = check_files(request); !done) return failed(done.error(), request);
+    Result<plan::Library> opened = session.library();
+    if (!opened) return failed(system_failure(opened.error()), request);
     plan::Library library = std::move(opened).value();
     const Result<std::shared_ptr<const Source>> source = read_source(request.card);
-    if (!source) return system_error(source.error());
+    if (!source) return failed(system_failure(source.error()), request);
+    const DisplayUnits units = output_options(request).display_units();
     Diagnostics diagnostics;
-    diagnostics.set_units(output_options(request).display_units().system());
+    diagnostics.set_units(units.system());
     const std::optional<plan::SprayPatternCard> card =
         plan::read_spray_pattern_card(source.value(), diagnostics);
     if (card)
-        for (const std::string& path : {request.out, request.plot})
-            if (overwrites_card_picture(path, request, *card)) return refuse_picture_overwrite(path);
+        if (const Check done = check_picture_overwrite(request, *card); !done)
+            return failed(done.error(), request);
     const auto calibration =
         card ? plan::fit_gun(*card, library, card_files(request.card), diagnostics) : std::nullopt;
-    if (!calibration) return data_error(diagnostics, request.json);
+    if (!calibration) return failed(data_failure(diagnostics), request);
     Outcome outcome;
     outcome.err = to_text(diagnostics);
-    outcome.out = request.json
-                      ? report::gun_calibration_json(*calibration)
-                      : report::gun_calibration_text(*calibration, output_options(request).display_units());
-    if (auto refusal = write_outputs(request, *calibration, outcome)) return *refusal;
+    outcome.out = request.json ? report::gun_calibration_json(*calibration)
+                               : report::gun_calibration_text(*calibration, units);
+    if (!request.out.empty()) add_artefact(outcome, request.out, plan::gun_text(*calibration), request.json);
+    if (!request.plot.empty())
+        add_artefact(outcome, request.plot, plot_bytes(*calibration, units), request.json);
     return outcome;
 }
 

@@ -1,7 +1,6 @@
 // Fits a paint to a spray-out card, or prints a blank card to spray on.
 
 #include "card_files.h"
-#include "embedded.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/plan/paint_calibration.h"
@@ -12,56 +11,58 @@
 
 #include <fmt/core.h>
 
+#include <nlohmann/json.hpp>
+
 namespace fadewright::app {
 namespace {
 
-Outcome write_blank_card(const FitPaintRequest& request) {
-    if (request.out.empty()) return usage_error("no output file for the blank card", "add  -o card.pdf");
+Outcome blank_card(const FitPaintRequest& request) {
+    if (request.out.empty())
+        return failed(option_failure("no output file for the blank card", "add  -o card.pdf"), request);
     if (!request.out.ends_with(".pdf"))
-        return usage_error(fmt::format("cannot write a blank card to '{}'", request.out),
-                           "give a name that ends in .pdf");
-    const Result<Success> result = write_file_atomic(
-        request.out, report::blank_card_pdf(request.paper, output_options(request).display_units()));
-    if (!result) return system_error(result.error());
+        return failed(usage_failure(fmt::format("cannot write a blank card to '{}'", request.out),
+                                    "give a name that ends in .pdf"),
+                      request);
+    const DisplayUnits units = output_options(request).display_units();
     Outcome outcome;
-    if (request.json) {
-        outcome.out = fmt::format("{{\n  \"file\": {}\n}}\n", detail::toml_string(request.out));
-    } else {
-        report_written(outcome, request.out, false);
-        outcome.out += fmt::format("print it at actual size and measure the bar: {}\n",
-                                   report::bar_label(output_options(request).display_units()));
-    }
+    add_artefact(outcome, request.out, report::blank_card_pdf(request.paper, units), request.json);
+    if (request.json)
+        outcome.out = nlohmann::ordered_json{{"file", request.out}}.dump(2) + "\n";
+    else
+        outcome.written +=
+            fmt::format("print it at actual size and measure the bar: {}\n", report::bar_label(units));
     return outcome;
 }
 
 }  // namespace
 
-Outcome fit_paint(const FitPaintRequest& request) {
-    if (request.blank) return write_blank_card(request);
+Outcome fit_paint(Session& session, const FitPaintRequest& request) {
+    if (request.blank) return blank_card(request);
     if (request.card.empty())
-        return usage_error("no card file given", "give one, or print a blank card with  --blank -o card.pdf");
-    if (overwrites_plan(request.out, request.card)) return refuse_overwrite(request.card);
-    Result<plan::Library> opened = plan::Library::open(embedded_presets(), request.library);
-    if (!opened) return system_error(opened.error());
+        return failed(
+            option_failure("no card file given", "give one, or print a blank card with  --blank -o card.pdf"),
+            request);
+    if (const Check done = check_overwrite(request.out, plan_file(request.card)); !done)
+        return failed(done.error(), request);
+    Result<plan::Library> opened = session.library();
+    if (!opened) return failed(system_failure(opened.error()), request);
     plan::Library library = std::move(opened).value();
     const Result<std::shared_ptr<const Source>> source = read_source(request.card);
-    if (!source) return system_error(source.error());
+    if (!source) return failed(system_failure(source.error()), request);
     Diagnostics diagnostics;
     diagnostics.set_units(output_options(request).display_units().system());
     const std::optional<plan::SprayOutCard> file = plan::read_spray_out_card(source.value(), diagnostics);
     const auto ready =
         file ? plan::prepare_card(*file, library, card_files(request.card), diagnostics) : std::nullopt;
     const auto calibration = ready ? plan::fit_paint(*ready, file->span, diagnostics) : std::nullopt;
-    if (!calibration) return data_error(diagnostics, request.json);
+    if (!calibration) return failed(data_failure(diagnostics), request);
     Outcome outcome;
     outcome.err = to_text(diagnostics);
     outcome.out = request.json
                       ? report::paint_calibration_json(*calibration)
                       : report::paint_calibration_text(*calibration, output_options(request).display_units());
-    if (request.out.empty()) return outcome;
-    const Result<Success> result = write_file_atomic(request.out, plan::paint_text(calibration->paint));
-    if (!result) return system_error(result.error());
-    report_written(outcome, request.out, request.json);
+    if (!request.out.empty())
+        add_artefact(outcome, request.out, plan::paint_text(calibration->paint), request.json);
     return outcome;
 }
 

@@ -143,19 +143,23 @@ std::string topic_list() {
 
 }  // namespace
 
-Outcome help(const HelpRequest& request) {
-    if (request.topic.empty()) return {Exit::ok, topic_list(), ""};
+Outcome help(Session&, const HelpRequest& request) {
+    Outcome outcome;
+    if (request.topic.empty()) outcome.out = topic_list();
+    if (request.topic.empty()) return outcome;
     std::vector<Topic> topics(kGuides.begin(), kGuides.end());
     topics.insert(topics.end(), kReferences.begin(), kReferences.end());
     std::vector<std::string> names;
     for (const Topic& topic : topics) {
-        if (topic.name == request.topic) return {Exit::ok, topic_text(topic), ""};
+        if (topic.name == request.topic) outcome.out = topic_text(topic);
+        if (topic.name == request.topic) return outcome;
         names.emplace_back(topic.name);
     }
     const std::string_view close = closest_name(request.topic, names);
-    return usage_error(
-        fmt::format("unknown topic: '{}'", request.topic),
-        close.empty() ? "fadewright help lists the topics" : fmt::format("did you mean '{}'?", close));
+    return failed(usage_failure(fmt::format("unknown topic: '{}'", request.topic),
+                                close.empty() ? "fadewright help lists the topics"
+                                              : fmt::format("did you mean '{}'?", close)),
+                  false);
 }
 
 }  // namespace fadewright::app

@@ -81,14 +81,14 @@ std::optional<double> parse_ratio(const std::string& text) {
     return *a > 0 ? *b / *a : 1e9;
 }
 
-std::optional<Outcome> read_variable(const std::string& list, Variable& variable,
-                                     const AllowedValues& allowed) {
-    if (list.empty()) return std::nullopt;
+// The variable with the values of the list.
+Attempt<Variable> read_variable(const std::string& list, Variable variable, const AllowedValues& allowed) {
+    if (list.empty()) return variable;
     variable.texts = split(list);
     for (const std::string& text : variable.texts) {
         const auto value = variable.option == "ratio" ? parse_ratio(text) : parse_value(text, allowed.units);
         if (!value || *value < allowed.lowest || *value > allowed.highest)
-            return usage_error(
+            return usage_failure(
                 fmt::format("--{} cannot take '{}'", variable.option, text),
                 variable.option == "ratio"
                     ? std::string("write ratios such as 4:1,2:1,1:1")
@@ -96,7 +96,7 @@ std::optional<Outcome> read_variable(const std::string& list, Variable& variable
                                   allowed.highest, allowed.unit.empty() ? "" : " ", allowed.unit));
         variable.values.push_back(*value);
     }
-    return std::nullopt;
+    return variable;
 }
 
 void apply(const Variable& variable, std::size_t i, Setting& setting) {
@@ -129,8 +129,9 @@ std::string step_label(const Variable& variable, std::size_t i, DisplayUnits uni
     return number + (variable.values[i] == 1 ? " coat" : " coats");
 }
 
-// Reads the variables; the outcome describes what is wrong with them.
-std::optional<Outcome> read_variables(const LadderRequest& request, std::vector<Variable>& variables) {
+// The variables with values, exactly one of them with several.
+Attempt<std::vector<Variable>> read_variables(const LadderRequest& request) {
+    std::vector<Variable> variables;
     const std::tuple<const std::string&, Variable, AllowedValues> all[] = {
         {request.ratio_steps, {"ratio", "ratio of the two parts", {}, {}}, {"", 0, 1e9, {}}},
         {request.extend_steps, {"extend", "clear base to 1 part of colour", {}, {}}, {"", 0, 50, {}}},
@@ -144,22 +145,22 @@ std::optional<Outcome> read_variables(const LadderRequest& request, std::vector<
          {"loading", "loading of the paint with flakes", {}, {}},
          {"g/L", 0, 500, units_of<GramsPerLitre>()}}};
     for (const auto& [list, empty, allowed] : all) {
-        Variable variable = empty;
-        if (auto failure = read_variable(list, variable, allowed)) return failure;
-        if (!variable.values.empty()) variables.push_back(std::move(variable));
+        Attempt<Variable> variable = read_variable(list, empty, allowed);
+        if (!variable) return variable.error();
+        if (!variable.value().values.empty()) variables.push_back(std::move(variable).value());
     }
     const auto varied = std::count_if(variables.begin(), variables.end(),
                                       [](const Variable& v) { return v.values.size() > 1; });
     if (varied != 1)
-        return usage_error(
+        return option_failure(
             varied == 0 ? "nothing is varied" : "more than one property is varied",
             "give several values to exactly one of --ratio, --extend, --reduce, --white-cut, --film, "
             "--coats and --loading");
     for (const Variable& v : variables)
         if (v.values.size() > kMaxRungs)
-            return usage_error(fmt::format("{} steps are too many", v.values.size()),
-                               fmt::format("at most {}", kMaxRungs));
-    return std::nullopt;
+            return usage_failure(fmt::format("{} steps are too many", v.values.size()),
+                                 fmt::format("at most {}", kMaxRungs));
+    return variables;
 }
 
 // Paints of a rung and their flake content; owns the paint whose loading was changed.
@@ -170,35 +171,36 @@ struct RungMix {
 };
 
 // Replaces the one paint with flakes by the same paint at this loading.
-std::optional<Outcome> set_loading(RungMix& rung, GramsPerLitre loading, SelectedMix& selected, bool json) {
+Check set_loading(RungMix& rung, GramsPerLitre loading, SelectedMix& selected) {
     std::vector<paint::Part*> with_flakes;
     for (paint::Part& part : rung.parts)
         if (!part.paint->flakes.empty()) with_flakes.push_back(&part);
     if (with_flakes.size() != 1)
-        return usage_error(fmt::format("--loading needs a mix with exactly one paint that has flakes; "
-                                       "this one has {}",
-                                       with_flakes.size()),
-                           "give one pearl, interference or metallic paint, alone or with others");
+        return usage_failure(fmt::format("--loading needs a mix with exactly one paint that has flakes; "
+                                         "this one has {}",
+                                         with_flakes.size()),
+                             "give one pearl, interference or metallic paint, alone or with others");
     Diagnostics diagnostics;
     auto paint = selected.library.paint_with_loading(with_flakes[0]->paint->id, loading, diagnostics);
-    if (!paint) return data_error(diagnostics, json);
+    if (!paint) return data_failure(diagnostics);
     rung.loaded_paint = std::make_unique<const paint::Paint>(std::move(*paint));
     with_flakes[0]->paint = rung.loaded_paint.get();
-    return std::nullopt;
+    return Success{};
 }
 
-std::optional<Outcome> read_rung(SelectedMix& selected, const Setting& setting, bool json, RungMix& rung) {
+Attempt<RungMix> read_rung(SelectedMix& selected, const Setting& setting) {
     Diagnostics diagnostics;
     const auto parts = resolve_parts(selected, setting.mix, diagnostics);
-    if (!parts) return data_error(diagnostics, json);
+    if (!parts) return data_failure(diagnostics);
+    RungMix rung;
     rung.parts = *parts;
     std::optional<plan::LoadingOverride> other;
     if (setting.loading) {
-        if (auto failure = set_loading(rung, *setting.loading, selected, json)) return failure;
+        if (const Check done = set_loading(rung, *setting.loading, selected); !done) return done.error();
         other = plan::LoadingOverride{rung.loaded_paint->id, *setting.loading};
     }
     rung.flakes = plan::flake_content(rung.parts, selected.library, other);
-    return std::nullopt;
+    return rung;
 }
 
 // The wet film of one coat: that of the colour part alone for its dry film.
@@ -244,15 +246,16 @@ void add_flake_appearances(report::Ladder& ladder,
     }
 }
 
-std::optional<Outcome> add_rungs(const LadderRequest& request, SelectedMix& selected, const Setting& base,
-                                 const Variable& varied, Micrometres fixed_wet, report::Ladder& ladder) {
+Check add_rungs(SelectedMix& selected, const Setting& base, const Variable& varied, Micrometres fixed_wet,
+                report::Ladder& ladder) {
     const film::Colorimeter colorimeter(selected.light);
     std::vector<std::optional<plan::FlakeContent>> flakes;
     for (std::size_t i = 0; i < varied.values.size(); ++i) {
         Setting setting = base;
         apply(varied, i, setting);
-        RungMix mix;
-        if (auto failure = read_rung(selected, setting, request.json, mix)) return failure;
+        Attempt<RungMix> rung = read_rung(selected, setting);
+        if (!rung) return rung.error();
+        const RungMix mix = std::move(rung).value();
         const Micrometres wet = varied.option == "film" ? wet_coat(selected, setting) : fixed_wet;
         ladder.rungs.push_back(
             {film::make_rung(step_label(varied, i, selected.units), mix.parts,
@@ -262,17 +265,18 @@ std::optional<Outcome> add_rungs(const LadderRequest& request, SelectedMix& sele
         flakes.push_back(mix.flakes);
     }
     add_flake_appearances(ladder, flakes, selected.ground, colorimeter);
-    return std::nullopt;
+    return Success{};
 }
 
 }  // namespace
 
-Outcome ladder(const LadderRequest& request) {
-    Outcome outcome;
-    std::vector<Variable> variables;
-    if (auto failure = read_variables(request, variables)) return *failure;
-    std::optional<SelectedMix> selected = select_mix(request, outcome);
-    if (!selected) return outcome;
+Outcome ladder(Session& session, const LadderRequest& request) {
+    const Attempt<std::vector<Variable>> read = read_variables(request);
+    if (!read) return failed(read.error(), request);
+    const std::vector<Variable>& variables = read.value();
+    Attempt<SelectedMix> selection = select_mix(session, request);
+    if (!selection) return failed(selection.error(), request);
+    std::optional<SelectedMix> selected = std::move(selection).value();
     Setting base;
     base.mix = selected->mix;
     const Variable* varied = nullptr;
@@ -280,7 +284,9 @@ Outcome ladder(const LadderRequest& request) {
         if (v.values.size() > 1) varied = &v;
         if (v.values.size() == 1) apply(v, 0, base);
         if (v.option == "ratio" && base.mix.parts.size() != 2)
-            return usage_error("--ratio needs a mix of exactly two parts", "give two paints or mixes");
+            return failed(
+                usage_failure("--ratio needs a mix of exactly two parts", "give two paints or mixes"),
+                request);
     }
     report::Ladder ladder;
     ladder.units = selected->units;
@@ -292,16 +298,16 @@ Outcome ladder(const LadderRequest& request) {
     ladder.varies_film_or_loading =
         varied->option == "coats" || varied->option == "film" || varied->option == "loading";
     Micrometres fixed_wet = wet_coat(*selected, base);
-    if (auto failure = add_rungs(request, *selected, base, *varied, fixed_wet, ladder)) return *failure;
+    if (const Check done = add_rungs(*selected, base, *varied, fixed_wet, ladder); !done)
+        return failed(done.error(), request);
     ladder.fixed = fixed_label(base, *varied, fixed_wet, ladder.units);
+    Outcome outcome;
     outcome.out = request.json ? report::ladder_json(ladder) : report::ladder_text(ladder);
     if (!request.out.empty()) {
         render::PngMetadata notes;
         notes.texts = {{"Title", ladder.title}};
-        const Result<Success> written =
-            write_file_atomic(request.out, render::png_bytes(report::ladder_sheet(ladder), notes));
-        if (!written) return system_error(written.error());
-        report_written(outcome, request.out, request.json);
+        add_artefact(outcome, request.out, render::png_bytes(report::ladder_sheet(ladder), notes),
+                     request.json);
     }
     return outcome;
 }

@@ -1,6 +1,5 @@
 // The library: its list, one item as a file, and a sheet of all paints.
 
-#include "embedded.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/plan/library_schema.h"
 #include "fadewright/render/png.h"
@@ -49,7 +48,7 @@ bool colours(const paint::Paint& paint) {
            paint.role == paint::Role::white || !paint.flakes.empty();
 }
 
-Outcome write_swatch_sheet(plan::Library& library, const LibraryRequest& request) {
+Outcome swatch_sheet(plan::Library& library, const LibraryRequest& request) {
     Diagnostics diagnostics;
     const paint::Paint* white = library.paint(plan::kDefaultWhite, diagnostics);
     const colour::Illuminant* day = library.light(plan::kDefaultLight, diagnostics);
@@ -59,51 +58,52 @@ Outcome write_swatch_sheet(plan::Library& library, const LibraryRequest& request
         if (paint && white && day && colours(*paint))
             paints.push_back(film::swatches_of(*paint, *white, *day));
     }
-    if (diagnostics.has_errors()) return data_error(diagnostics, request.json);
+    if (diagnostics.has_errors()) return failed(data_failure(diagnostics), request);
     const Picture picture = report::swatch_sheet(paints, "Paint library, in daylight");
     render::PngMetadata notes;
     notes.texts = {{"Title", "Paint library"}};
-    const Result<Success> result = write_file_atomic(request.sheet, render::png_bytes(picture, notes));
-    if (!result) return system_error(result.error());
     Outcome outcome;
-    report_written(outcome, request.sheet, request.json);
+    add_artefact(outcome, request.sheet, render::png_bytes(picture, notes), request.json);
     return outcome;
 }
 
-Outcome write_shapes(plan::Library& library, const LibraryRequest& request) {
+Outcome shapes(plan::Library& library, const LibraryRequest& request) {
     Diagnostics diagnostics;
     const colour::Illuminant* day = library.light(plan::kDefaultLight, diagnostics);
-    if (!day) return data_error(diagnostics, request.json);
+    if (!day) return failed(data_failure(diagnostics), request);
     render::PngMetadata notes;
     notes.texts = {{"Title", "Effect paint library"}};
-    const Result<Success> result =
-        write_file_atomic(request.shapes, render::png_bytes(shapes_sheet(library, *day), notes));
-    if (!result) return system_error(result.error());
     Outcome outcome;
-    report_written(outcome, request.shapes, request.json);
+    add_artefact(outcome, request.shapes, render::png_bytes(shapes_sheet(library, *day), notes),
+                 request.json);
     return outcome;
 }
 
 }  // namespace
 
-Outcome library(const LibraryRequest& request) {
-    Result<plan::Library> opened = plan::Library::open(embedded_presets(), request.library);
-    if (!opened) return system_error(opened.error());
+Outcome library(Session& session, const LibraryRequest& request) {
+    Result<plan::Library> opened = session.library();
+    if (!opened) return failed(system_failure(opened.error()), request);
     plan::Library library = std::move(opened).value();
-    if (!request.sheet.empty()) return write_swatch_sheet(library, request);
-    if (!request.shapes.empty()) return write_shapes(library, request);
+    if (!request.sheet.empty()) return swatch_sheet(library, request);
+    if (!request.shapes.empty()) return shapes(library, request);
     if (request.item.empty()) return list(library, std::nullopt, request.json);
     std::vector<std::string> known;
     for (const plan::LibraryKind kind : plan::kLibraryKinds) {
         if (request.item == plan::folder_of(kind)) return list(library, kind, request.json);
         known.emplace_back(plan::folder_of(kind));
-        if (const auto file = library.file(kind, request.item)) return {Exit::ok, file->text(), ""};
+        if (const auto file = library.file(kind, request.item)) {
+            Outcome outcome;
+            outcome.out = file->text();
+            return outcome;
+        }
         for (const std::string& name : library.names(kind)) known.push_back(name);
     }
     const std::string_view close = closest_name(request.item, known);
-    return usage_error(
-        fmt::format("no such item in the library: '{}'", request.item),
-        close.empty() ? "fadewright library lists them" : fmt::format("did you mean '{}'?", close));
+    return failed(usage_failure(fmt::format("no such item in the library: '{}'", request.item),
+                                close.empty() ? "fadewright library lists them"
+                                              : fmt::format("did you mean '{}'?", close)),
+                  request);
 }
 
 }  // namespace fadewright::app

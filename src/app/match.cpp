@@ -2,7 +2,6 @@
 
 #include "fadewright/film/match.h"
 
-#include "embedded.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/colour/spectra_file.h"
@@ -74,34 +73,30 @@ std::optional<std::array<std::uint8_t, 3>> parse_srgb(std::string_view text) {
 // One call, from the request to what is reported.
 class MatchCommand {
 public:
-    MatchCommand(const MatchRequest& request, plan::Library library)
-        : request_(request), library_(std::move(library)) {}
+    MatchCommand(Session& session, const MatchRequest& request, plan::Library library)
+        : session_(session), request_(request), library_(std::move(library)) {}
 
-    Outcome run();
+    Attempt<Outcome> run();
 
 private:
-    bool read_settings();
-    bool read_target();
-    bool read_lab();
-    bool read_srgb();
-    bool read_spectrum();
-    bool read_mix();
-    bool read_paints();
+    Check read_settings();
+    Check read_target();
+    Check read_lab();
+    Check read_srgb();
+    Check read_spectrum();
+    Check read_mix();
+    Check read_paints();
     const paint::Paint* usable_paint(const std::string& name, bool is_required);
-    bool fail(Outcome failure) {
-        failure_ = std::move(failure);
-        return false;
-    }
 
+    Session& session_;
     const MatchRequest& request_;
     plan::Library library_;
     report::MatchReport report_;
     std::vector<const paint::Paint*> paints_;
     Diagnostics diagnostics_;
-    Outcome failure_;
 };
 
-bool MatchCommand::read_settings() {
+Check MatchCommand::read_settings() {
     report_.units = output_options(request_).display_units();
     film::MatchSettings& settings = report_.settings;
     settings.max_paints = request_.max_paints;
@@ -109,7 +104,7 @@ bool MatchCommand::read_settings() {
     settings.division = request_.scale;
     const int degrees = request_.observer.value_or(request_.srgb.empty() ? 10 : 2);
     if (degrees != 2 && degrees != 10)
-        return fail(usage_error("observer must be 2 or 10", fmt::format("write 2 or 10, not {}", degrees)));
+        return usage_failure("observer must be 2 or 10", fmt::format("write 2 or 10, not {}", degrees));
     settings.observer = degrees == 2 ? colour::Observer::two_degree : colour::Observer::ten_degree;
     const std::string light_name = request_.light.empty() ? plan::kDefaultLight : request_.light;
     if (const colour::Illuminant* light = library_.light(light_name, diagnostics_)) {
@@ -121,8 +116,8 @@ bool MatchCommand::read_settings() {
     }
     report_.film_condition = "at full hiding";
     if (request_.over.empty() != !request_.film)
-        return fail(usage_error("--over and --film must be given together", "give both, or neither"));
-    if (request_.over.empty()) return true;
+        return usage_failure("--over and --film must be given together", "give both, or neither");
+    if (request_.over.empty()) return Success{};
     if (const plan::Ground* ground = library_.ground(request_.over, diagnostics_)) {
         settings.film_over_ground = film::MatchFilm{*request_.film, ground->inside};
         report_.film_condition =
@@ -132,36 +127,36 @@ bool MatchCommand::read_settings() {
                            fmt::format("no ground is called '{}'", request_.over),
                            name_hint(request_.over, library_.names(plan::LibraryKind::grounds), "grounds"));
     }
-    return true;
+    return Success{};
 }
 
-bool MatchCommand::read_lab() {
+Check MatchCommand::read_lab() {
     const std::optional<colour::Lab> lab = parse_lab(request_.lab);
     if (!lab)
-        return fail(usage_error(fmt::format("'{}' is not a colour L*,a*,b*", request_.lab),
-                                "write three numbers, such as --lab \"62,41,38\"; L* is 0 to 100"));
+        return option_failure(fmt::format("'{}' is not a colour L*,a*,b*", request_.lab),
+                              "write three numbers, such as --lab \"62,41,38\"; L* is 0 to 100");
     report_.request = "L*, a*, b* as given";
     report_.target.lab = *lab;
-    return true;
+    return Success{};
 }
 
-bool MatchCommand::read_srgb() {
+Check MatchCommand::read_srgb() {
     const auto bytes = parse_srgb(request_.srgb);
     if (!bytes)
-        return fail(usage_error(fmt::format("'{}' is not a screen colour", request_.srgb),
-                                "write six hexadecimal digits, such as --srgb \"#d97a4a\""));
+        return option_failure(fmt::format("'{}' is not a screen colour", request_.srgb),
+                              "write six hexadecimal digits, such as --srgb \"#d97a4a\"");
     report_.request = fmt::format("sRGB {}", request_.srgb);
     report_.target.lab = colour::lab_of_srgb(*bytes);
     report_.notes.push_back(
         "a screen colour is taken relative to the white of the screen, as if that were the light's white.");
-    return true;
+    return Success{};
 }
 
-bool MatchCommand::read_spectrum() {
+Check MatchCommand::read_spectrum() {
     Result<std::shared_ptr<const Source>> source = read_source(request_.spectrum);
-    if (!source) return fail(system_error(source.error()));
+    if (!source) return system_failure(source.error());
     const auto file = colour::read_measured_file(source.value(), diagnostics_);
-    if (!file) return fail(data_error(diagnostics_, request_.json));
+    if (!file) return data_failure(diagnostics_);
     const colour::MeasuredSample* chosen = &file->samples.front();
     if (!request_.sample.empty()) {
         const auto found = std::find_if(file->samples.begin(), file->samples.end(),
@@ -169,17 +164,14 @@ bool MatchCommand::read_spectrum() {
         if (found == file->samples.end()) {
             std::vector<std::string> names;
             for (const auto& sample : file->samples) names.push_back(sample.name);
-            return fail({Exit::data_error, "",
-                         fmt::format("error: {} has no sample '{}'\nhint: {}\n", request_.spectrum,
-                                     request_.sample, name_hint(request_.sample, names, "its samples"))});
+            return data_failure(fmt::format("{} has no sample '{}'", request_.spectrum, request_.sample),
+                                name_hint(request_.sample, names, "its samples"));
         }
         chosen = &*found;
     }
     if (chosen->measurement != colour::Measurement::reflectance)
-        return fail({Exit::data_error, "",
-                     fmt::format("error: {} contains no reflectance\nhint: only a reflectance is "
-                                 "the colour of a surface\n",
-                                 request_.spectrum)});
+        return data_failure(fmt::format("{} contains no reflectance", request_.spectrum),
+                            "only a reflectance is the colour of a surface");
     const bool with_gloss = chosen->geometry.find("included") != std::string::npos;
     report_.settings.specular = with_gloss ? film::Specular::included : film::Specular::excluded;
     report_.notes = file->assumptions;
@@ -189,10 +181,10 @@ bool MatchCommand::read_spectrum() {
     report_.request =
         chosen->name.empty() ? request_.spectrum : fmt::format("measured sample '{}'", chosen->name);
     report_.target = film::match_target(colour::resample_to_bands(*chosen), report_.settings);
-    return true;
+    return Success{};
 }
 
-bool MatchCommand::read_mix() {
+Check MatchCommand::read_mix() {
     MixSelection selection;
     selection.plan = request_.plan;
     selection.library = request_.library;
@@ -203,14 +195,15 @@ bool MatchCommand::read_mix() {
     } else {
         selection.mix = request_.mix;
     }
-    Outcome outcome;
-    std::optional<SelectedMix> chosen = select_mix(selection, outcome);
-    if (!chosen) {
-        if (outcome.exit == Exit::usage_error) outcome.exit = Exit::data_error;
-        return fail(std::move(outcome));
+    Attempt<SelectedMix> selected = select_mix(session_, selection);
+    if (!selected) {
+        Failure failure = selected.error();
+        if (failure.exit == Exit::usage_error) failure.exit = Exit::data_error;
+        return failure;
     }
-    const auto parts = resolve_parts(*chosen, chosen->mix, diagnostics_);
-    if (!parts) return fail(data_error(diagnostics_, request_.json));
+    SelectedMix chosen = std::move(selected).value();
+    const auto parts = resolve_parts(chosen, chosen.mix, diagnostics_);
+    if (!parts) return data_failure(diagnostics_);
     const paint::MixedPaint mix = paint::mix_paints(*parts);
     const film::MatchSettings& settings = report_.settings;
     const film::Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
@@ -226,14 +219,14 @@ bool MatchCommand::read_mix() {
         report_.notes.push_back(
             fmt::format("{} never hides: its colour depends on ground and film, so give --over and --film.",
                         report_.request));
-    return true;
+    return Success{};
 }
 
-bool MatchCommand::read_target() {
+Check MatchCommand::read_target() {
     const std::string* const options[] = {&request_.lab, &request_.srgb, &request_.spectrum, &request_.mix};
     if (std::count_if(std::begin(options), std::end(options),
                       [](const auto* text) { return !text->empty(); }) != 1)
-        return fail(usage_error("no colour given", "give one of --lab, --srgb, --spectrum or --mix"));
+        return option_failure("no colour given", "give one of --lab, --srgb, --spectrum or --mix");
     if (!request_.lab.empty()) return read_lab();
     if (!request_.srgb.empty()) return read_srgb();
     if (!request_.spectrum.empty()) return read_spectrum();
@@ -262,7 +255,7 @@ const paint::Paint* MatchCommand::usable_paint(const std::string& name, bool is_
     return nullptr;
 }
 
-bool MatchCommand::read_paints() {
+Check MatchCommand::read_paints() {
     const std::vector<std::string> only = split_names(request_.paints);
     const std::vector<std::string> excluded = split_names(request_.exclude);
     std::vector<std::string> names = only.empty() ? library_.names(plan::LibraryKind::paints) : only;
@@ -275,26 +268,30 @@ bool MatchCommand::read_paints() {
         if (std::find(excluded.begin(), excluded.end(), name) != excluded.end()) continue;
         if (const paint::Paint* paint = usable_paint(name, !only.empty())) paints_.push_back(paint);
     }
-    if (diagnostics_.has_errors()) return fail(data_error(diagnostics_, request_.json));
-    if (paints_.empty())
-        return fail({Exit::data_error, "", "error: no paint is left to mix\nhint: exclude fewer paints\n"});
-    return true;
+    if (diagnostics_.has_errors()) return data_failure(diagnostics_);
+    if (paints_.empty()) return data_failure("no paint is left to mix", "exclude fewer paints");
+    return Success{};
 }
 
-Outcome MatchCommand::run() {
-    if (!read_settings() || !read_target() || !read_paints()) return failure_;
+Attempt<Outcome> MatchCommand::run() {
+    for (const auto read :
+         {&MatchCommand::read_settings, &MatchCommand::read_target, &MatchCommand::read_paints})
+        if (const Check done = (this->*read)(); !done) return done.error();
     report_.candidates = paints_.size();
     report_.recipes = film::match(report_.target, paints_, report_.settings);
-    return {Exit::ok, request_.json ? report::match_json(report_) : report::match_text(report_),
-            to_text(diagnostics_)};
+    Outcome outcome;
+    outcome.out = request_.json ? report::match_json(report_) : report::match_text(report_);
+    outcome.err = to_text(diagnostics_);
+    return outcome;
 }
 
 }  // namespace
 
-Outcome match(const MatchRequest& request) {
-    Result<plan::Library> library = plan::Library::open(embedded_presets(), request.library);
-    if (!library) return system_error(library.error());
-    return MatchCommand(request, std::move(library).value()).run();
+Outcome match(Session& session, const MatchRequest& request) {
+    Result<plan::Library> library = session.library();
+    if (!library) return failed(system_failure(library.error()), request);
+    const Attempt<Outcome> matched = MatchCommand(session, request, std::move(library).value()).run();
+    return matched ? matched.value() : failed(matched.error(), request);
 }
 
 }  // namespace fadewright::app

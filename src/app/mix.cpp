@@ -64,10 +64,10 @@ report::MixFlakes mix_flakes(const report::MixReport& mix_report, const plan::Fl
 
 }  // namespace
 
-Outcome mix(const MixRequest& request) {
-    Outcome outcome;
-    std::optional<SelectedMix> selected = select_mix(request, outcome);
-    if (!selected) return outcome;
+Outcome mix(Session& session, const MixRequest& request) {
+    Attempt<SelectedMix> selection = select_mix(session, request);
+    if (!selection) return failed(selection.error(), request);
+    std::optional<SelectedMix> selected = std::move(selection).value();
     Diagnostics diagnostics;
     const std::vector<paint::Part> parts = resolve_parts(*selected, selected->mix, diagnostics).value();
     const film::Colorimeter colorimeter(selected->light);
@@ -90,14 +90,13 @@ Outcome mix(const MixRequest& request) {
     if (film::has_flakes(mix_report.mix))
         if (const auto content = plan::flake_content(parts, selected->library))
             mix_report.flakes = mix_flakes(mix_report, *content, selected->ground, colorimeter);
+    Outcome outcome;
     outcome.out = request.json ? report::mix_json(mix_report) : report::mix_text(mix_report);
     if (!request.out.empty()) {
         render::PngMetadata notes;
         notes.texts = {{"Title", mix_report.title}};
-        const Result<Success> result =
-            write_file_atomic(request.out, render::png_bytes(report::mix_sheet(mix_report), notes));
-        if (!result) return system_error(result.error());
-        report_written(outcome, request.out, request.json);
+        add_artefact(outcome, request.out, render::png_bytes(report::mix_sheet(mix_report), notes),
+                     request.json);
     }
     return outcome;
 }

@@ -1,6 +1,5 @@
 #include "mix_selection.h"
 
-#include "embedded.h"
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/plan/mix_resolver.h"
 #include "fadewright/plan/plan_schema.h"
@@ -66,61 +65,45 @@ std::optional<plan::Mix> parse_mix(const MixSelection& selection, Diagnostics& d
     return diagnostics.has_errors() ? std::nullopt : std::optional(mix);
 }
 
-bool read_plan_of_mix(const MixSelection& selection, SelectedMix& selected, Outcome& outcome) {
-    Result<std::shared_ptr<const Source>> source = read_source(selection.plan);
-    if (!source) {
-        outcome = system_error(source.error());
-        return false;
-    }
-    plan::ResolvedPlan resolved =
-        plan::resolve(source.value(), selected.library, output_options(selection).unit_system());
-    if (!resolved.job) {
-        outcome = data_error(resolved.diagnostics, selection.json);
-        return false;
-    }
-    selected.plan = std::move(*resolved.plan);
-    selected.ground = resolved.job->ground;
-    selected.ground_name = resolved.job->ground_name;
-    selected.light = resolved.job->light;
-    selected.units = selected.plan.units;
-    return true;
+Check add_plan_of_mix(Session& session, const MixSelection& selection, SelectedMix& selected) {
+    const auto opened = open_job(session, selection.plan, output_options(selection));
+    if (!opened) return opened.error();
+    const PreparedPlan& prepared = *opened.value();
+    selected.library = prepared.library;
+    selected.plan = *prepared.plan;
+    selected.ground = prepared.job->ground;
+    selected.ground_name = prepared.job->ground_name;
+    selected.light = prepared.job->light;
+    selected.units = prepared.plan->units;
+    return Success{};
 }
 
-template <class Find>
-auto find_or_report(const std::string& name, plan::LibraryKind kind, SelectedMix& selected, Outcome& outcome,
-                    const Find& find) -> decltype(find()) {
-    const auto found = find();
-    if (!found) {
-        std::string thing(plan::folder_of(kind));
-        thing.pop_back();
-        outcome =
-            usage_error(fmt::format("no {} is called '{}'", thing, name),
-                        fmt::format("{}s: {}", thing, detail::join_text(selected.library.names(kind), ", ")));
-    }
-    return found;
+Failure unknown_item(const std::string& name, plan::LibraryKind kind, const plan::Library& library) {
+    std::string thing(plan::folder_of(kind));
+    thing.pop_back();
+    return usage_failure(fmt::format("no {} is called '{}'", thing, name),
+                         fmt::format("{}s: {}", thing, detail::join_text(library.names(kind), ", ")));
 }
 
-bool select_ground_and_light(const MixSelection& selection, SelectedMix& selected, Outcome& outcome) {
+Check select_ground_and_light(const MixSelection& selection, SelectedMix& selected) {
     Diagnostics diagnostics;
     if (!selection.ground.empty() || selection.plan.empty()) {
         const std::string name = selection.ground.empty() ? plan::kDefaultGround : selection.ground;
-        const auto ground = find_or_report(name, plan::LibraryKind::grounds, selected, outcome,
-                                           [&] { return selected.library.ground(name, diagnostics); });
-        if (!ground) return false;
+        const plan::Ground* ground = selected.library.ground(name, diagnostics);
+        if (!ground) return unknown_item(name, plan::LibraryKind::grounds, selected.library);
         selected.ground = ground->inside;
         selected.ground_name = name;
     }
     if (!selection.light.empty() || selection.plan.empty()) {
         const std::string name = selection.light.empty() ? plan::kDefaultLight : selection.light;
-        const auto light = find_or_report(name, plan::LibraryKind::lights, selected, outcome,
-                                          [&] { return selected.library.light(name, diagnostics); });
-        if (!light) return false;
+        const colour::Illuminant* light = selected.library.light(name, diagnostics);
+        if (!light) return unknown_item(name, plan::LibraryKind::lights, selected.library);
         selected.light = *light;
     }
-    return true;
+    return Success{};
 }
 
-bool select_mix_of_plan(const MixSelection& selection, SelectedMix& selected, Outcome& outcome) {
+Check select_mix_of_plan(const MixSelection& selection, SelectedMix& selected) {
     for (const auto& mix : selected.plan.mixes)
         if (mix.name == selection.mix) {
             selected.mix = mix.value;
@@ -128,44 +111,34 @@ bool select_mix_of_plan(const MixSelection& selection, SelectedMix& selected, Ou
             if (selection.extend) selected.mix.extend = *selection.extend;
             if (selection.reduce) selected.mix.reduce = *selection.reduce;
             if (selection.white_cut) selected.mix.white_cut = *selection.white_cut;
-            return true;
+            return Success{};
         }
     std::vector<std::string> names;
     for (const auto& mix : selected.plan.mixes) names.push_back(mix.name);
-    outcome = usage_error(fmt::format("the plan has no mix called '{}'", selection.mix),
-                          fmt::format("mixes: {}", detail::join_text(names, ", ")));
-    return false;
+    return usage_failure(fmt::format("the plan has no mix called '{}'", selection.mix),
+                         fmt::format("mixes: {}", detail::join_text(names, ", ")));
 }
 
 }  // namespace
 
-std::optional<SelectedMix> select_mix(const MixSelection& selection, Outcome& outcome) {
-    Result<plan::Library> library = plan::Library::open(embedded_presets(), selection.library);
-    if (!library) {
-        outcome = system_error(library.error());
-        return std::nullopt;
-    }
+Attempt<SelectedMix> select_mix(Session& session, const MixSelection& selection) {
+    Result<plan::Library> library = session.library();
+    if (!library) return system_failure(library.error());
     SelectedMix selected{
         std::move(library).value(), {}, {}, {}, {}, {}, {}, output_options(selection).display_units()};
-    if (selection.parts.empty() == selection.mix.empty()) {
-        outcome = usage_error("no mix given", "give paint=parts, or --plan PLAN --mix NAME");
-        return std::nullopt;
-    }
-    if (!selection.plan.empty() && !read_plan_of_mix(selection, selected, outcome)) return std::nullopt;
-    if (!select_ground_and_light(selection, selected, outcome)) return std::nullopt;
+    if (selection.parts.empty() == selection.mix.empty())
+        return option_failure("no mix given", "give paint=parts, or --plan PLAN --mix NAME");
+    if (!selection.plan.empty())
+        if (const Check done = add_plan_of_mix(session, selection, selected); !done) return done.error();
+    if (const Check done = select_ground_and_light(selection, selected); !done) return done.error();
     if (!selection.mix.empty()) {
-        if (selection.plan.empty()) {
-            outcome = usage_error("--mix needs the plan that has this mix", "add --plan PLAN");
-            return std::nullopt;
-        }
-        if (!select_mix_of_plan(selection, selected, outcome)) return std::nullopt;
+        if (selection.plan.empty())
+            return option_failure("--mix needs the plan that has this mix", "add --plan PLAN");
+        if (const Check done = select_mix_of_plan(selection, selected); !done) return done.error();
     } else {
         Diagnostics diagnostics;
         const std::optional<plan::Mix> mix = parse_mix(selection, diagnostics);
-        if (!mix) {
-            outcome = data_error(diagnostics, selection.json);
-            return std::nullopt;
-        }
+        if (!mix) return data_failure(diagnostics);
         selected.mix = *mix;
         selected.name = "this mix";
     }
@@ -177,10 +150,7 @@ std::optional<SelectedMix> select_mix(const MixSelection& selection, Outcome& ou
     if (parts && !leaves_film)
         diagnostics.error("P009", selected.mix.parts.front().span, "this mix leaves no dry film",
                           "add a paint or clear base to it");
-    if (!parts || !leaves_film) {
-        outcome = data_error(diagnostics, selection.json);
-        return std::nullopt;
-    }
+    if (!parts || !leaves_film) return data_failure(diagnostics);
     return selected;
 }
 

@@ -4,6 +4,7 @@
 #include "fadewright/app/commands.h"
 #include "fadewright/film/colorimeter.h"
 #include "fadewright/plan/job.h"
+#include "outcome.h"
 
 #include <memory>
 #include <optional>
@@ -23,8 +24,7 @@ struct SelectedMix {
     DisplayUnits units;
 };
 
-// Nothing, with the outcome filled, on an error.
-[[nodiscard]] std::optional<SelectedMix> select_mix(const MixSelection& selection, Outcome& outcome);
+[[nodiscard]] Attempt<SelectedMix> select_mix(Session& session, const MixSelection& selection);
 
 // The mix (or a variation of it) as paints; errors are reported.
 [[nodiscard]] std::optional<std::vector<paint::Part>> resolve_parts(SelectedMix& selected,

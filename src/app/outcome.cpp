@@ -1,125 +1,164 @@
 #include "outcome.h"
 
-#include "embedded.h"
-#include "fadewright/app/text_override.h"
-#include "fadewright/plan/read_plan.h"
-#include "fadewright/plan/resolve.h"
+#include "fadewright/base/files.h"
 #include "fadewright/text/schema.h"
 
 #include <fmt/core.h>
 
+#include <array>
 #include <filesystem>
+#include <utility>
 
 namespace fadewright::app {
-
-Outcome system_error(const Error& error) {
-    return {Exit::system_error, "", "error: " + error.message + "\n"};
-}
-
-Outcome cancelled_outcome() { return {Exit::system_error, "", "cancelled\n"}; }
-
-Outcome data_error(const Diagnostics& diagnostics, bool json) {
-    if (json) return {Exit::data_error, to_json(diagnostics), ""};
-    return {Exit::data_error, "", to_text(diagnostics)};
-}
-
-Outcome usage_error(const std::string& message, const std::string& hint) {
-    return {Exit::usage_error, "", fmt::format("error: {}\nhint: {}\n", message, hint)};
-}
-
-Result<std::shared_ptr<const Source>> read_source(const std::string& path) {
-    const std::optional<std::string> override_text = TextOverride::text_of(path);
-    Result<std::string> text = override_text ? *override_text : read_file_bytes(path, kTextFileLimit_bytes);
-    if (!text) return text.error();
-    return std::shared_ptr<const Source>(
-        std::make_shared<Source>(path == "-" ? "standard input" : path, std::move(text).value()));
-}
-
 namespace {
 
-// The requested light; the outcome is an error if the library has none of that name.
-std::optional<colour::Illuminant> find_light(const std::string& name, OpenedJob& opened,
-                                             Diagnostics& diagnostics) {
-    if (name.empty()) return opened.job->light;
-    if (const colour::Illuminant* light = opened.library->light(name, diagnostics)) return *light;
-    const std::vector<std::string> names = opened.library->names(plan::LibraryKind::lights);
-    opened.outcome = diagnostics.has_errors()
-                         ? data_error(diagnostics, false)
-                         : usage_error(fmt::format("no light is called '{}'", name),
-                                       fmt::format("lights: {}", detail::join_text(names, ", ")));
-    opened.job.reset();
-    return std::nullopt;
+namespace fs = std::filesystem;
+
+constexpr std::array<std::pair<std::string_view, std::string_view>, 6> kMimeTypes{
+    {{".pdf", "application/pdf"},
+     {".html", "text/html; charset=utf-8"},
+     {".csv", "text/csv; charset=utf-8"},
+     {".json", "application/json"},
+     {".png", "image/png"},
+     {".toml", "application/toml"}}};
+
+std::string mime_type_of(const std::string& name) {
+    for (const auto& [ending, type] : kMimeTypes)
+        if (name.ends_with(ending)) return std::string(type);
+    return "text/plain; charset=utf-8";
 }
 
 }  // namespace
 
-OpenedPlan open_plan(const std::string& plan_path, const std::string& library_folder,
-                     const OutputOptions& output) {
-    OpenedPlan opened;
-    Result<plan::Library> library = plan::Library::open(embedded_presets(), library_folder);
-    if (!library) {
-        opened.outcome = system_error(library.error());
-        return opened;
-    }
-    opened.library = std::move(library).value();
-    Result<std::shared_ptr<const Source>> source = read_source(plan_path);
-    if (!source) {
-        opened.outcome = system_error(source.error());
-        return opened;
-    }
-    opened.source = source.value();
-    const std::optional<UnitSystem> units = output.unit_system();
-    opened.plan = plan::read_plan(opened.source, opened.diagnostics, units);
-    if (!opened.plan) {  // with the mistakes of all stages
-        opened.outcome =
-            data_error(plan::resolve(opened.source, *opened.library, units).diagnostics, output.json);
-        return opened;
-    }
-    opened.plan_units = opened.plan->units;
-    opened.plan->units = units.value_or(opened.plan_units);
-    return opened;
+Failure system_failure(const Error& error) { return {Exit::system_error, error.message, "", "", {}, false}; }
+
+Failure cancelled_failure() { return {Exit::system_error, "cancelled", "", "", {}, true}; }
+
+Failure data_failure(const Diagnostics& diagnostics) {
+    Failure failure{Exit::data_error, "", "", "", diagnostics, false};
+    for (const Diagnostic& diagnostic : diagnostics.sorted_list())
+        if (diagnostic.severity == DiagnosticSeverity::error) {
+            failure.message = diagnostic.message;
+            failure.hint = diagnostic.hint;
+            break;
+        }
+    return failure;
 }
 
-OpenedJob open_job(const std::string& plan_path, const std::string& library_folder, const std::string& light,
-                   const OutputOptions& output) {
-    OpenedPlan loaded = open_plan(plan_path, library_folder, output);
-    OpenedJob opened;
-    opened.library = std::move(loaded.library);
-    opened.source = std::move(loaded.source);
-    opened.outcome = std::move(loaded.outcome);
-    if (!loaded.plan) return opened;
-    plan::ResolvedPlan resolved = plan::resolve(std::move(*loaded.plan), *opened.library);
-    opened.job = std::move(resolved.job);
-    Diagnostics& diagnostics = resolved.diagnostics;
-    if (!opened.job) {
-        opened.outcome = data_error(diagnostics, output.json);
-        return opened;
-    }
-    opened.outcome.err = to_text(diagnostics);  // warnings
-    opened.light = find_light(light, opened, diagnostics);
-    return opened;
+Failure data_failure(const std::string& message, const std::string& hint) {
+    return {Exit::data_error, message, hint, "", {}, false};
 }
 
-bool overwrites_plan(const std::string& out, const std::string& plan) {
+Failure usage_failure(const std::string& message, const std::string& hint) {
+    return {Exit::usage_error, message, hint, "", {}, false};
+}
+
+Failure option_failure(const std::string& message, const std::string& option_hint) {
+    return {Exit::usage_error, message, "", option_hint, {}, false};
+}
+
+Outcome failed(const Failure& failure, bool json) {
+    Outcome outcome;
+    outcome.exit = failure.exit;
+    outcome.failure = failure;
+    if (!failure.diagnostics.empty()) {
+        (json ? outcome.out : outcome.err) =
+            json ? to_json(failure.diagnostics) : to_text(failure.diagnostics);
+        return outcome;
+    }
+    const std::string& hint = failure.hint.empty() ? failure.option_hint : failure.hint;
+    outcome.err = failure.cancelled ? "cancelled\n" : fmt::format("error: {}\n", failure.message);
+    if (!hint.empty()) outcome.err += fmt::format("hint: {}\n", hint);
+    return outcome;
+}
+
+Result<std::shared_ptr<const Source>> read_source(const std::string& path) {
+    return source_of(plan_file(path));
+}
+
+Attempt<OpenedPlan> open_plan(Session& session, const PlanInput& plan, const OutputOptions& output) {
+    const Result<std::shared_ptr<const PreparedPlan>> prepared = session.resolve(plan, output.unit_system());
+    if (!prepared) return system_failure(prepared.error());
+    const PreparedPlan& found = *prepared.value();
+    if (!found.plan) return data_failure(found.diagnostics);
+    return OpenedPlan{found.library, found.source, *found.plan, found.written_units};
+}
+
+Attempt<std::shared_ptr<const PreparedPlan>> open_job(Session& session, const PlanInput& plan,
+                                                      const OutputOptions& output) {
+    Result<std::shared_ptr<const PreparedPlan>> prepared = session.resolve(plan, output.unit_system());
+    if (!prepared) return system_failure(prepared.error());
+    if (!prepared.value()->job) return data_failure(prepared.value()->diagnostics);
+    return prepared.value();
+}
+
+Attempt<std::shared_ptr<const PreparedPlan>> open_job_in_light(Session& session, const PlanInput& plan,
+                                                               const std::string& light,
+                                                               const OutputOptions& output) {
+    auto opened = open_job(session, plan, output);
+    if (!opened || light.empty()) return opened;
+    plan::Plan other = *opened.value()->plan;
+    other.view.light.value = light;
+    auto prepared = std::make_shared<PreparedPlan>();
+    prepared->library = opened.value()->library;
+    static_cast<plan::ResolvedPlan&>(*prepared) = plan::resolve(std::move(other), prepared->library);
+    prepared->source = opened.value()->source;
+    prepared->written_units = opened.value()->written_units;
+    if (!prepared->job) return data_failure(prepared->diagnostics);
+    return std::shared_ptr<const PreparedPlan>(std::move(prepared));
+}
+
+Attempt<colour::Illuminant> find_light(plan::Library library, const std::string& name) {
+    Diagnostics diagnostics;
+    if (const colour::Illuminant* light = library.light(name, diagnostics)) return *light;
+    if (diagnostics.has_errors()) return data_failure(diagnostics);
+    return usage_failure(
+        fmt::format("no light is called '{}'", name),
+        fmt::format("lights: {}", detail::join_text(library.names(plan::LibraryKind::lights), ", ")));
+}
+
+Attempt<colour::Illuminant> find_light(const PreparedPlan& prepared, const std::string& name) {
+    if (name.empty()) return prepared.job->light;
+    return find_light(prepared.library, name);
+}
+
+std::string path_in_folder(const PlanInput& plan, const std::string& name) {
+    const fs::path shown(name);
+    return shown.parent_path() == fs::path(plan.folder) ? name
+                                                        : (fs::path(plan.folder) / shown.filename()).string();
+}
+
+Check check_overwrite(const std::string& out, const PlanInput& plan) {
     std::error_code error;
-    return plan != "-" && std::filesystem::equivalent(out, plan, error);
+    if (out.empty() || plan.name == "-" || !fs::equivalent(out, path_in_folder(plan, plan.name), error))
+        return Success{};
+    return usage_failure(fmt::format("this would overwrite the plan {}", plan.name),
+                         "choose another output name");
 }
 
-Outcome refuse_overwrite(const std::string& plan) {
-    return usage_error(fmt::format("this would overwrite the plan {}", plan), "choose another output name");
+Artefact artefact(const std::string& name, std::string bytes) {
+    return {name, mime_type_of(name), std::move(bytes)};
 }
 
-std::optional<Outcome> write_files(const OutputFiles& files, Outcome& outcome, bool json) {
-    for (const auto& [path, content] : files) {
-        const Result<Success> result = write_file_atomic(path, content);
-        if (!result) return system_error(result.error());
-        report_written(outcome, path, json);
+void add_artefacts(Outcome& outcome, std::vector<Artefact> artefacts, bool json) {
+    for (Artefact& added : artefacts) {
+        if (!json) outcome.written += fmt::format("wrote {}\n", added.name);
+        outcome.artefacts.push_back(std::move(added));
     }
-    return std::nullopt;
 }
 
-void report_written(Outcome& outcome, const std::string& path, bool json) {
-    if (!json) outcome.out += fmt::format("wrote {}\n", path);
+void add_artefact(Outcome& outcome, const std::string& name, std::string bytes, bool json) {
+    add_artefacts(outcome, {artefact(name, std::move(bytes))}, json);
+}
+
+Outcome write_artefacts(Outcome outcome) {
+    for (const Artefact& written : outcome.artefacts) {
+        const Result<Success> done = write_file_atomic(written.name, written.bytes);
+        if (!done) return failed(system_failure(done.error()), false);
+    }
+    outcome.out += outcome.written;
+    outcome.written.clear();
+    return outcome;
 }
 
 SourceSpan command_line_span(const std::string& text) {

@@ -1,33 +1,36 @@
-// Common to all commands: opening the library, reading the plan, reporting errors.
+// Common to all commands: reading files and plans, failures, artefacts.
 #pragma once
 
 #include "fadewright/app/commands.h"
-#include "fadewright/plan/job.h"
-#include "fadewright/plan/library.h"
+#include "fadewright/colour/illuminant.h"
+#include "prepared_plan.h"
 
+#include <memory>
 #include <optional>
 #include <string>
-#include <utility>
 #include <vector>
 
 namespace fadewright::app {
 
-[[nodiscard]] Outcome system_error(const Error& error);
-[[nodiscard]] Outcome cancelled_outcome();
-[[nodiscard]] Outcome data_error(const Diagnostics& diagnostics, bool json);
-[[nodiscard]] Outcome usage_error(const std::string& message, const std::string& hint);
+// A value, or why there is none.
+template <class T>
+using Attempt = Result<T, Failure>;
+using Check = Attempt<Success>;
 
-// The library and a plan as read, or the outcome of the failure.
-struct OpenedPlan {
-    std::optional<plan::Library> library;
-    std::shared_ptr<const Source> source;
-    std::optional<plan::Plan> plan;              // with the requested display units
-    UnitSystem plan_units = UnitSystem::metric;  // as written in the plan
-    Diagnostics diagnostics;
-    Outcome outcome;
+[[nodiscard]] Failure system_failure(const Error& error);
+[[nodiscard]] Failure cancelled_failure();
+[[nodiscard]] Failure data_failure(const Diagnostics& diagnostics);
+[[nodiscard]] Failure data_failure(const std::string& message, const std::string& hint);
+[[nodiscard]] Failure usage_failure(const std::string& message, const std::string& hint);
+// What to do is an option of the command line, which other front ends do not show.
+[[nodiscard]] Failure option_failure(const std::string& message, const std::string& option_hint);
 
-    [[nodiscard]] bool ready() const { return plan.has_value(); }
-};
+// The outcome of a failed command: its diagnostics as JSON if that is requested, otherwise text.
+[[nodiscard]] Outcome failed(const Failure& failure, bool json);
+template <class Request>
+[[nodiscard]] Outcome failed(const Failure& failure, const Request& request) {
+    return failed(failure, request.json);
+}
 
 // Form of the output.
 struct OutputOptions {
@@ -49,38 +52,46 @@ template <class Request>
     return {request.json, request.units};
 }
 
-[[nodiscard]] OpenedPlan open_plan(const std::string& plan_path, const std::string& library_folder,
-                                   const OutputOptions& output);
-
-// A plan as resolved job, or the outcome of the failure.
-struct OpenedJob {
-    std::optional<plan::Library> library;
+// A plan that can be read, with or without a job, for the commands that need no job of the plan itself.
+struct OpenedPlan {
+    plan::Library library;
     std::shared_ptr<const Source> source;
-    std::optional<plan::Job> job;
-    std::optional<colour::Illuminant> light;  // as requested; default: the plan's
-    Outcome outcome;
-
-    [[nodiscard]] bool ready() const { return job.has_value(); }
+    plan::Plan plan;  // with the requested display units
+    UnitSystem written_units = UnitSystem::metric;
 };
+[[nodiscard]] Attempt<OpenedPlan> open_plan(Session& session, const PlanInput& plan,
+                                            const OutputOptions& output);
 
-[[nodiscard]] OpenedJob open_job(const std::string& plan_path, const std::string& library_folder,
-                                 const std::string& light, const OutputOptions& output);
+// A plan that has a job.
+[[nodiscard]] Attempt<std::shared_ptr<const PreparedPlan>> open_job(Session& session, const PlanInput& plan,
+                                                                    const OutputOptions& output);
+
+// The same, viewed in another light; for an empty name in the plan's own.
+[[nodiscard]] Attempt<std::shared_ptr<const PreparedPlan>> open_job_in_light(Session& session,
+                                                                             const PlanInput& plan,
+                                                                             const std::string& light,
+                                                                             const OutputOptions& output);
+
+// The light of that name.
+[[nodiscard]] Attempt<colour::Illuminant> find_light(plan::Library library, const std::string& name);
+// The same; for an empty name the plan's own light.
+[[nodiscard]] Attempt<colour::Illuminant> find_light(const PreparedPlan& prepared, const std::string& name);
 
 // Reads a text file; "-" is standard input, named "standard input".
 [[nodiscard]] Result<std::shared_ptr<const Source>> read_source(const std::string& path);
 
-// True if an output file is the plan itself, which would be lost.
-[[nodiscard]] bool overwrites_plan(const std::string& out, const std::string& plan);
-[[nodiscard]] Outcome refuse_overwrite(const std::string& plan);
+// Path of a file beside the plan, named in messages by the plan's path.
+[[nodiscard]] std::string path_in_folder(const PlanInput& plan, const std::string& name);
 
-// Names and contents.
-using OutputFiles = std::vector<std::pair<std::string, std::string>>;
+// An output file must not be the plan itself, which would be lost.
+[[nodiscard]] Check check_overwrite(const std::string& out, const PlanInput& plan);
 
-// Writes the files and reports each in `outcome`; returns an outcome if one could not be written.
-[[nodiscard]] std::optional<Outcome> write_files(const OutputFiles& files, Outcome& outcome, bool json);
+// Its type follows from the ending of the name; a name without a known one is plain text.
+[[nodiscard]] Artefact artefact(const std::string& name, std::string bytes);
 
-// Adds the line "wrote PATH" to the output.
-void report_written(Outcome& outcome, const std::string& path, bool json);
+// Adds artefacts with the line "wrote NAME" of each, which JSON leaves out.
+void add_artefacts(Outcome& outcome, std::vector<Artefact> artefacts, bool json);
+void add_artefact(Outcome& outcome, const std::string& name, std::string bytes, bool json);
 
 // The span of something typed on the command line, for diagnostics about it.
 [[nodiscard]] SourceSpan command_line_span(const std::string& text);

@@ -26,12 +26,11 @@ std::vector<report::NamedOutline> masks_of(const plan::Job& job) {
     return masks;
 }
 
-std::optional<Outcome> check_mask_name(const std::string& name,
-                                       const std::vector<report::NamedOutline>& masks) {
+Check check_mask_name(const std::string& name, const std::vector<report::NamedOutline>& masks) {
     std::vector<std::string> names;
     for (const report::NamedOutline& mask : masks) names.push_back(mask.name);
-    if (std::find(names.begin(), names.end(), name) != names.end()) return std::nullopt;
-    return usage_error(
+    if (name.empty() || std::find(names.begin(), names.end(), name) != names.end()) return Success{};
+    return usage_failure(
         fmt::format("no coat of the plan uses a mask called '{}'", name),
         names.empty() ? "the coats have no masks" : fmt::format("masks: {}", detail::join_text(names, ", ")));
 }
@@ -40,20 +39,9 @@ spray::Box union_of(const spray::Box& a, const spray::Box& b) {
     return {std::min(a.x0, b.x0), std::min(a.y0, b.y0), std::max(a.x1, b.x1), std::max(a.y1, b.y1)};
 }
 
-}  // namespace
-
-Outcome outline_template(const TemplateRequest& request) {
-    if (!request.out.ends_with(".pdf"))
-        return usage_error(fmt::format("cannot write a template to '{}'", request.out),
-                           "give a name that ends in .pdf");
-    if (overwrites_plan(request.out, request.plan)) return refuse_overwrite(request.plan);
-    OpenedJob opened = open_job(request.plan, request.library, "", output_options(request));
-    if (!opened.ready()) return opened.outcome;
-    const plan::Job& job = *opened.job;
-    const std::vector<report::NamedOutline> masks = masks_of(job);
-    if (!request.mask.empty())
-        if (const std::optional<Outcome> failure = check_mask_name(request.mask, masks)) return *failure;
-
+// The panel with its regions and masks, or the one mask requested.
+report::OutlineTemplate outlines_of(const TemplateRequest& request, const plan::Job& job,
+                                    const std::vector<report::NamedOutline>& masks) {
     report::OutlineTemplate outlines;
     outlines.title = job.title;
     outlines.units = job.units;
@@ -70,14 +58,32 @@ Outcome outline_template(const TemplateRequest& request) {
         outlines.area =
             request.mask.empty() ? union_of(outlines.area, mask.outline.bounds()) : mask.outline.bounds();
     }
+    return outlines;
+}
+
+}  // namespace
+
+Outcome outline_template(Session& session, const TemplateRequest& request) {
+    if (!request.out.ends_with(".pdf"))
+        return failed(usage_failure(fmt::format("cannot write a template to '{}'", request.out),
+                                    "give a name that ends in .pdf"),
+                      request);
+    if (const Check done = check_overwrite(request.out, request.plan); !done)
+        return failed(done.error(), request);
+    const auto opened = open_job(session, request.plan, output_options(request));
+    if (!opened) return failed(opened.error(), request);
+    const plan::Job& job = *opened.value()->job;
+    const std::vector<report::NamedOutline> masks = masks_of(job);
+    if (const Check done = check_mask_name(request.mask, masks); !done) return failed(done.error(), request);
+    const report::OutlineTemplate outlines = outlines_of(request, job, masks);
     const report::PageGrid grid = report::page_grid(outlines, request.paper);
     if (grid.pages() > report::kMaxPages)
-        return usage_error(fmt::format("this needs {} pages", grid.pages()),
-                           "print one mask alone with --mask");
-    const Result<Success> result =
-        write_file_atomic(request.out, report::template_pdf(outlines, request.paper));
-    if (!result) return system_error(result.error());
-    Outcome outcome = std::move(opened.outcome);
+        return failed(option_failure(fmt::format("this needs {} pages", grid.pages()),
+                                     "print one mask alone with --mask"),
+                      request);
+    Outcome outcome;
+    outcome.err = to_text(opened.value()->diagnostics);
+    outcome.artefacts = {artefact(request.out, report::template_pdf(outlines, request.paper))};
     if (request.json)
         outcome.out = nlohmann::ordered_json{{"template", request.out},
                                              {"rows", grid.rows},
@@ -86,8 +92,8 @@ Outcome outline_template(const TemplateRequest& request) {
                           .dump(2) +
                       "\n";
     else
-        outcome.out = fmt::format("wrote {}: {} × {} pages, overlapping by {}\n", request.out, grid.rows,
-                                  grid.columns, job.units.text(Millimetres{report::kOverlap_mm}));
+        outcome.written = fmt::format("wrote {}: {} × {} pages, overlapping by {}\n", request.out, grid.rows,
+                                      grid.columns, job.units.text(Millimetres{report::kOverlap_mm}));
     return outcome;
 }
 

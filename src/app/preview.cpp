@@ -71,19 +71,21 @@ std::string preview_json(const PreviewRequest& request, const plan::Job& job, co
     return json.dump(2) + "\n";
 }
 
-Outcome write_preview_sheet(const PreviewRequest& request, OpenedJob& opened,
-                            const colour::OutputProfile& profile, const render::PreviewSettings& settings) {
-    const plan::Job& job = *opened.job;
-    const std::variant<PreviewSheetSelection, Outcome> choice = parse_sheet_selection(request.show, job);
-    if (const Outcome* failure = std::get_if<Outcome>(&choice)) return *failure;
+Artefact picture_artefact(const PreviewRequest& request, std::string png) {
+    return {request.out, "image/png", std::move(png)};
+}
+
+Attempt<Outcome> preview_sheet(const PreviewRequest& request, const ViewContext& context) {
+    const plan::Job& job = context.job;
+    const Attempt<PreviewSheetSelection> choice = parse_sheet_selection(request.show, job);
+    if (!choice) return choice.error();
     const ThreadLimit threads(request.threads);
     const PreviewSheet sheet =
-        draw_preview_sheet(std::get<PreviewSheetSelection>(choice), job, *opened.light, profile, settings);
-    const Result<Success> result = write_file_atomic(
-        request.out, render::png_bytes(sheet.picture, notes_of(job, profile, sheet.pixels_per_metre)));
-    if (!result) return system_error(result.error());
-    const bool shows_defects = std::get<PreviewSheetSelection>(choice).kind == PreviewSheetKind::defects;
-    Outcome outcome = std::move(opened.outcome);
+        draw_preview_sheet(choice.value(), job, context.light, context.profile, context.settings);
+    const bool shows_defects = choice.value().kind == PreviewSheetKind::defects;
+    Outcome outcome;
+    outcome.artefacts = {picture_artefact(
+        request, render::png_bytes(sheet.picture, notes_of(job, context.profile, sheet.pixels_per_metre)))};
     if (request.json) {
         nlohmann::ordered_json json;
         json["picture"] = request.out;
@@ -93,53 +95,51 @@ Outcome write_preview_sheet(const PreviewRequest& request, OpenedJob& opened,
         json["pixels_per_metre"] = sheet.pixels_per_metre;
         json["plan_sha256"] = job.hash;
         json["paint_data"] = report::provenance_label(job.origin);
-        if (shows_defects) json["defects"] = defects_json(sheet.defects, opened.job->units);
+        if (shows_defects) json["defects"] = defects_json(sheet.defects, job.units);
         outcome.out = json.dump(2) + "\n";
         return outcome;
     }
-    outcome.out =
+    outcome.written =
         fmt::format("wrote {}: {} × {} px\n", request.out, sheet.picture.width, sheet.picture.height);
-    if (shows_defects) outcome.out += defects_text(sheet.defects, opened.job->units);
+    if (shows_defects) outcome.written += defects_text(sheet.defects, job.units);
     return outcome;
 }
 
 // Options that exclude each other.
-std::optional<Outcome> check_conflicting_options(const PreviewRequest& request) {
+Check check_conflicting_options(const PreviewRequest& request) {
     std::vector<std::string> sheets;
     if (!request.show.empty()) sheets.emplace_back("--show");
     if (request.angles) sheets.emplace_back("--angles");
     if (request.lights) sheets.emplace_back("--lights");
     if (request.turn) sheets.emplace_back("--turn");
     if (sheets.size() > 1)
-        return usage_error(fmt::format("{} cannot be combined with {}", sheets[0], sheets[1]),
-                           "give one of them");
+        return usage_failure(fmt::format("{} cannot be combined with {}", sheets[0], sheets[1]),
+                             "give one of them");
     const bool on_shape = request.shape != render::DisplayShape::panel;
     if (on_shape && (request.angle || request.angles))
-        return usage_error(
+        return usage_failure(
             fmt::format("--shape cannot be combined with {}", request.angles ? "--angles" : "--angle"),
             "a shape has points at every angle");
     if (request.turn && request.angle)
-        return usage_error("--turn cannot be combined with --angle", "give one of them");
-    if (request.show.empty() || !on_shape) return std::nullopt;
-    return usage_error("--shape cannot be combined with --show", "give one of them");
+        return usage_failure("--turn cannot be combined with --angle", "give one of them");
+    if (request.show.empty() || !on_shape) return Success{};
+    return usage_failure("--shape cannot be combined with --show", "give one of them");
 }
 
-Outcome write_views(const PreviewRequest& request, OpenedJob& opened, const ViewContext& context) {
-    Outcome outcome = std::move(opened.outcome);
+Attempt<Outcome> several_views(const PreviewRequest& request, const ViewContext& context,
+                               const plan::Library& library) {
+    Outcome outcome;
     const render::PngMetadata notes = notes_of(context.job, context.profile, 0);
-    OutputFiles files;
     if (request.turn) {
-        files = turntable_files(context, *request.turn, request.out, notes);
+        outcome.artefacts = turntable_files(context, *request.turn, request.out, notes);
     } else {
-        const Result<Picture> sheet =
-            request.angles ? Result<Picture>(angles_sheet(context)) : lights_sheet(context, *opened.library);
-        if (!sheet) return system_error(sheet.error());
-        files = {{request.out, render::png_bytes(sheet.value(), notes)}};
+        const Attempt<Picture> sheet =
+            request.angles ? Attempt<Picture>(angles_sheet(context)) : lights_sheet(context, library);
+        if (!sheet) return sheet.error();
+        outcome.artefacts = {picture_artefact(request, render::png_bytes(sheet.value(), notes))};
     }
-    constexpr bool quiet = true;  // the files are listed below
-    if (const std::optional<Outcome> failure = write_files(files, outcome, quiet)) return *failure;
     std::vector<std::string> result;
-    for (const auto& [name, bytes] : files) result.push_back(name);
+    for (const Artefact& file : outcome.artefacts) result.push_back(file.name);
     if (request.json) {
         nlohmann::ordered_json json;
         json["pictures"] = result;
@@ -147,24 +147,36 @@ Outcome write_views(const PreviewRequest& request, OpenedJob& opened, const View
         json["paint_data"] = report::provenance_label(context.job.origin);
         outcome.out = json.dump(2) + "\n";
     } else if (result.size() > 1) {
-        outcome.out = fmt::format("wrote {} and its {} frames, {} to {}\n", request.out, result.size() - 1,
-                                  result.front(), result[result.size() - 2]);
+        outcome.written = fmt::format("wrote {} and its {} frames, {} to {}\n", request.out,
+                                      result.size() - 1, result.front(), result[result.size() - 2]);
     } else {
-        outcome.out = fmt::format("wrote {}\n", request.out);
+        outcome.written = fmt::format("wrote {}\n", request.out);
     }
     return outcome;
 }
 
-}  // namespace
+Attempt<Outcome> single_view(const PreviewRequest& request, ViewContext context) {
+    render::PreviewSettings& settings = context.settings;
+    settings.exposure = render::max_exposure_without_clipping(context.job, context.light, settings);
+    const render::Preview preview = render::preview(context.job, context.light, context.profile, settings);
+    Outcome outcome;
+    outcome.artefacts = {picture_artefact(
+        request, render::png_bytes(preview.picture,
+                                   notes_of(context.job, context.profile, preview.pixels_per_metre)))};
+    if (request.json)
+        outcome.out = preview_json(request, context.job, preview, context.light, settings.exposure);
+    else
+        outcome.written = preview_text(request, context.job, preview, context.light, settings.exposure);
+    return outcome;
+}
 
-Outcome preview(const PreviewRequest& request) {
-    if (overwrites_plan(request.out, request.plan)) return refuse_overwrite(request.plan);
-    OpenedJob opened = open_job(request.plan, request.library, request.light, output_options(request));
-    if (!opened.ready()) return opened.outcome;
+Attempt<Outcome> draw(const PreviewRequest& request, const PreparedPlan& prepared) {
+    const Attempt<colour::Illuminant> light = find_light(prepared, request.light);
+    if (!light) return light.error();
     const Result<colour::OutputProfile> profile = profile_of(request.profile);
-    if (!profile) return system_error(profile.error());
-    if (const std::optional<Outcome> failure = check_conflicting_options(request)) return *failure;
-    plan::Job& job = *opened.job;
+    if (!profile) return system_failure(profile.error());
+    if (const Check done = check_conflicting_options(request); !done) return done.error();
+    plan::Job job = *prepared.job;
     if (request.without_clear) job = render::without_clear(std::move(job));
     render::PreviewSettings settings;
     settings.longest_px = request.size;
@@ -172,29 +184,35 @@ Outcome preview(const PreviewRequest& request) {
     settings.sampling = request.exact ? render::Sampling::every_pixel : render::Sampling::adaptive;
     if (request.after_coat) {
         if (*request.after_coat > static_cast<int>(job.coats.size()))
-            return usage_error(
+            return option_failure(
                 fmt::format("the plan has {} coats, not {}", job.coats.size(), *request.after_coat),
                 fmt::format("--after-coat takes 0 to {}", job.coats.size()));
         settings.coats = static_cast<std::size_t>(*request.after_coat);
     }
-    if (!request.show.empty()) return write_preview_sheet(request, opened, profile.value(), settings);
+    if (!request.show.empty()) return preview_sheet(request, {job, light.value(), profile.value(), settings});
     const ThreadLimit threads(request.threads);
     if (request.shape != render::DisplayShape::panel) {
         job = render::with_shape(job, request.shape);
         settings.viewing = render::shape_viewing();
     }
     if (request.angle) settings.viewing = render::goniometer_viewing(*request.angle);
-    const ViewContext context{job, *opened.light, profile.value(), settings};
-    if (request.angles || request.lights || request.turn) return write_views(request, opened, context);
-    settings.exposure = render::max_exposure_without_clipping(job, *opened.light, settings);
-    const render::Preview preview = render::preview(job, *opened.light, profile.value(), settings);
-    const std::string png =
-        render::png_bytes(preview.picture, notes_of(job, profile.value(), preview.pixels_per_metre));
-    const Result<Success> result = write_file_atomic(request.out, png);
-    if (!result) return system_error(result.error());
-    Outcome outcome = std::move(opened.outcome);
-    outcome.out = request.json ? preview_json(request, job, preview, *opened.light, settings.exposure)
-                               : preview_text(request, job, preview, *opened.light, settings.exposure);
+    const ViewContext context{job, light.value(), profile.value(), settings};
+    if (request.angles || request.lights || request.turn)
+        return several_views(request, context, prepared.library);
+    return single_view(request, context);
+}
+
+}  // namespace
+
+Outcome preview(Session& session, const PreviewRequest& request) {
+    if (const Check done = check_overwrite(request.out, request.plan); !done)
+        return failed(done.error(), request);
+    const auto opened = open_job(session, request.plan, output_options(request));
+    if (!opened) return failed(opened.error(), request);
+    Attempt<Outcome> drawn = draw(request, *opened.value());
+    if (!drawn) return failed(drawn.error(), request);
+    Outcome outcome = std::move(drawn).value();
+    outcome.err = to_text(opened.value()->diagnostics);
     return outcome;
 }
 

@@ -48,18 +48,17 @@ Millimetres margin_for_passes(const std::vector<render::PassLine>& lines, const 
 
 }  // namespace
 
-std::variant<PreviewSheetSelection, Outcome> parse_sheet_selection(const std::string& text,
-                                                                   const plan::Job& job) {
+Attempt<PreviewSheetSelection> parse_sheet_selection(const std::string& text, const plan::Job& job) {
     constexpr std::string_view film = "film:";
     if (text == "coats") return PreviewSheetSelection{PreviewSheetKind::coats, 0};
     if (text == "passes") return PreviewSheetSelection{PreviewSheetKind::passes, 0};
     if (text == "defects") return PreviewSheetSelection{PreviewSheetKind::defects, 0};
     if (text == "graininess") return PreviewSheetSelection{PreviewSheetKind::graininess, 0};
     if (!text.starts_with(film))
-        return usage_error(fmt::format("cannot show '{}'", text), sheet_choices(job));
+        return option_failure(fmt::format("cannot show '{}'", text), sheet_choices(job));
     const std::string_view name = std::string_view(text).substr(film.size());
     if (const auto coat = find_coat(name, job)) return PreviewSheetSelection{PreviewSheetKind::film, *coat};
-    return usage_error(fmt::format("the plan has no coat '{}'", name), sheet_choices(job));
+    return option_failure(fmt::format("the plan has no coat '{}'", name), sheet_choices(job));
 }
 
 namespace {

@@ -6,12 +6,12 @@
 #include "fadewright/plan/job.h"
 #include "fadewright/render/defects.h"
 #include "fadewright/render/preview.h"
+#include "outcome.h"
 
 #include <nlohmann/json_fwd.hpp>
 
 #include <optional>
 #include <string>
-#include <variant>
 #include <vector>
 
 namespace fadewright::app {
@@ -23,10 +23,10 @@ struct PreviewSheetSelection {
     std::size_t coat = 0;  // of `film`
 };
 
-// "coats", "passes", "defects", "graininess", or "film:" with the name or number of a coat; otherwise an
-// outcome that lists the choices.
-[[nodiscard]] std::variant<PreviewSheetSelection, Outcome> parse_sheet_selection(const std::string& text,
-                                                                                 const plan::Job& job);
+// "coats", "passes", "defects", "graininess", or "film:" with the name or number of a coat; otherwise a
+// failure that lists the choices.
+[[nodiscard]] Attempt<PreviewSheetSelection> parse_sheet_selection(const std::string& text,
+                                                                   const plan::Job& job);
 
 struct PreviewSheet {
     Picture picture;

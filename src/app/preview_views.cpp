@@ -55,7 +55,7 @@ Picture angles_sheet(const ViewContext& context) {
     return report::contact_sheet(pictures, captions, context.job.title + exposure_label(settings.exposure));
 }
 
-Result<Picture> lights_sheet(const ViewContext& context, plan::Library& library) {
+Attempt<Picture> lights_sheet(const ViewContext& context, plan::Library library) {
     render::PreviewSettings settings = context.settings;
     settings.longest_px = panel_size_px(settings.longest_px);
     settings.exposure = render::max_exposure_without_clipping(context.job, context.light, settings);
@@ -64,7 +64,7 @@ Result<Picture> lights_sheet(const ViewContext& context, plan::Library& library)
     for (const char* name : kLights) {
         Diagnostics diagnostics;
         const colour::Illuminant* light = library.light(name, diagnostics);
-        if (!light) return Error{fmt::format("cannot use light '{}' of the library", name)};
+        if (!light) return system_failure({fmt::format("cannot use light '{}' of the library", name)});
         pictures.push_back(render::preview(context.job, *light, context.profile, settings).picture);
         captions.push_back(light->title);
     }
@@ -72,8 +72,8 @@ Result<Picture> lights_sheet(const ViewContext& context, plan::Library& library)
                                  2);
 }
 
-OutputFiles turntable_files(const ViewContext& context, int pictures, const std::string& out,
-                            const render::PngMetadata& notes) {
+std::vector<Artefact> turntable_files(const ViewContext& context, int pictures, const std::string& out,
+                                      const render::PngMetadata& notes) {
     std::vector<render::Viewing> viewings;
     for (int i = 0; i < pictures; ++i) {
         const double phase = 2 * std::numbers::pi * i / pictures;
@@ -84,10 +84,10 @@ OutputFiles turntable_files(const ViewContext& context, int pictures, const std:
     for (const Picture& picture : render_views(context, viewings, settings))
         frames.push_back(render::png_bytes(picture, notes));
     const std::string stem = out.ends_with(".png") ? out.substr(0, out.size() - 4) : out;
-    OutputFiles files;
+    std::vector<Artefact> files;
     for (std::size_t i = 0; i < frames.size(); ++i)
-        files.emplace_back(fmt::format("{}-{:03}.png", stem, i + 1), frames[i]);
-    files.emplace_back(out, render::apng_bytes(frames, Seconds{kTurnPeriod.value / pictures}));
+        files.push_back(artefact(fmt::format("{}-{:03}.png", stem, i + 1), frames[i]));
+    files.push_back(artefact(out, render::apng_bytes(frames, Seconds{kTurnPeriod.value / pictures})));
     return files;
 }
 

@@ -26,11 +26,11 @@ struct ViewContext {
 [[nodiscard]] Picture angles_sheet(const ViewContext& context);
 
 // In daylight and under incandescent, fluorescent and white LED light.
-[[nodiscard]] Result<Picture> lights_sheet(const ViewContext& context, plan::Library& library);
+[[nodiscard]] Attempt<Picture> lights_sheet(const ViewContext& context, plan::Library library);
 
 // Frames of the shape rocked up and down once, all at one exposure: OUT-001.png and so on, and last OUT, an
 // animated PNG of them.
-[[nodiscard]] OutputFiles turntable_files(const ViewContext& context, int pictures, const std::string& out,
-                                          const render::PngMetadata& notes);
+[[nodiscard]] std::vector<Artefact> turntable_files(const ViewContext& context, int pictures,
+                                                    const std::string& out, const render::PngMetadata& notes);
 
 }  // namespace fadewright::app

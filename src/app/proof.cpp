@@ -31,46 +31,48 @@ constexpr std::array<const char*, 3> kDefaultNotIncluded{"bodywork", "other part
 constexpr int kLarge_px = 1200, kOverview_px = 900, kSmall_px = 360;
 constexpr Millimetres kMargin{15.0};
 
-std::optional<Outcome> check_request(const ProofRequest& request) {
+Check check_overwrites(const ProofRequest& request, const std::string& path) {
+    for (const PlanInput& plan : request.plans)
+        if (Check done = check_overwrite(path, plan); !done) return done;
+    return Success{};
+}
+
+Check check_request(const ProofRequest& request) {
     if (request.plans.size() > report::kMaxOptions)
-        return usage_error(fmt::format("{} options are too many", request.plans.size()),
-                           fmt::format("give at most {} plans", report::kMaxOptions));
+        return usage_failure(fmt::format("{} options are too many", request.plans.size()),
+                             fmt::format("give at most {} plans", report::kMaxOptions));
     if (request.lights.size() > report::kMaxLights)
-        return usage_error(fmt::format("{} lights do not fit on a page", request.lights.size()),
-                           fmt::format("give at most {}", report::kMaxLights));
+        return usage_failure(fmt::format("{} lights do not fit on a page", request.lights.size()),
+                             fmt::format("give at most {}", report::kMaxLights));
     for (const std::string& path : request.out) {
         if (!path.ends_with(".pdf") && !path.ends_with(".html") && !path.ends_with(".png"))
-            return usage_error(fmt::format("unknown file type: {}", path),
-                               "give a name that ends in .pdf, .html or .png");
-        for (const std::string& plan : request.plans)
-            if (overwrites_plan(path, plan)) return refuse_overwrite(plan);
+            return usage_failure(fmt::format("unknown file type: {}", path),
+                                 "give a name that ends in .pdf, .html or .png");
+        if (Check done = check_overwrites(request, path); !done) return done;
     }
-    return std::nullopt;
+    return Success{};
 }
 
 // A resolved plan, and the lights it is shown in beside its own.
 struct ProofPlan {
-    OpenedJob opened;
+    std::shared_ptr<const PreparedPlan> prepared;
     std::vector<colour::Illuminant> lights;
-    [[nodiscard]] const plan::Job& job() const { return *opened.job; }
+    [[nodiscard]] const plan::Job& job() const { return *prepared->job; }
+    [[nodiscard]] const colour::Illuminant& own_light() const { return prepared->job->light; }
 };
 
-std::optional<Outcome> add_lights(const ProofRequest& request, ProofPlan& option) {
+Attempt<ProofPlan> open_option(Session& session, const ProofRequest& request, const PlanInput& plan) {
+    const auto opened = open_job(session, plan, output_options(request));
+    if (!opened) return opened.error();
+    ProofPlan option{opened.value(), {}};
     std::vector<std::string> names = request.lights;
     if (names.empty()) names.assign(kDefaultLights.begin(), kDefaultLights.end());
     for (const std::string& name : names) {
-        Diagnostics diagnostics;
-        const colour::Illuminant* light = option.opened.library->light(name, diagnostics);
-        if (diagnostics.has_errors()) return data_error(diagnostics, request.json);
-        if (!light)
-            return usage_error(
-                fmt::format("no light is called '{}'", name),
-                fmt::format(
-                    "lights: {}",
-                    detail::join_text(option.opened.library->names(plan::LibraryKind::lights), ", ")));
-        option.lights.push_back(*light);
+        const Attempt<colour::Illuminant> light = find_light(option.prepared->library, name);
+        if (!light) return light.error();
+        option.lights.push_back(light.value());
     }
-    return std::nullopt;
+    return option;
 }
 
 bool has_flakes(const plan::Job& job) {
@@ -103,12 +105,12 @@ Exposures exposures_of(const std::vector<ProofPlan>& options) {
         const plan::Job& job = option.job();
         common.plan_view = std::min(
             common.plan_view,
-            render::max_exposure_without_clipping(job, *option.opened.light, settings_for(kSmall_px, 1)));
+            render::max_exposure_without_clipping(job, option.own_light(), settings_for(kSmall_px, 1)));
         if (!has_flakes(job)) continue;
         std::vector<render::Viewing> sides;
         for (const Degrees angle : report::kShownAngles) sides.push_back(render::goniometer_viewing(angle));
         common.angles =
-            std::min(common.angles, render::max_exposure_without_clipping(job, *option.opened.light,
+            std::min(common.angles, render::max_exposure_without_clipping(job, option.own_light(),
                                                                           settings_for(kSmall_px, 1), sides));
     }
     return common;
@@ -136,7 +138,7 @@ plan::Point thickest_point(const plan::Job& job, const plan::ResolvedCoat& coat)
 }
 
 colour::Lab colour_at(const ProofPlan& option, std::size_t coats, plan::Point point, double exposure) {
-    const render::PanelShader shader(option.job(), *option.opened.light, coats);
+    const render::PanelShader shader(option.job(), option.own_light(), coats);
     const double x[] = {point.x.value}, y[] = {point.y.value};
     colour::XYZ xyz[1];
     shader.xyz(x, y, xyz);
@@ -169,7 +171,7 @@ std::vector<report::ProofColour> colours_of(const ProofPlan& option, double expo
 // Draws the pictures of one option; films of the coats are cached for the next picture of the same size.
 class OptionRenderer {
 public:
-    OptionRenderer(const ProofPlan& ready, const ProofRequest& request, render::Progress progress)
+    OptionRenderer(const ProofPlan& ready, const ProofRequest& request, Progress progress)
         : job_(ready.job()), request_(request), progress_(std::move(progress)) {}
 
     // Nothing if cancelled. `share`: estimated share of the option's work.
@@ -189,7 +191,7 @@ public:
 private:
     const plan::Job& job_;
     const ProofRequest& request_;
-    render::Progress progress_;
+    Progress progress_;
     double fraction_done_ = 0;
     render::IncrementalRenderer large_{colour::OutputProfile::srgb()}, small_{colour::OutputProfile::srgb()};
 };
@@ -202,7 +204,7 @@ bool add_small_pictures(report::ProofOption& option, const ProofPlan& ready, con
     const bool flakes = has_flakes(ready.job());
     const std::size_t count = ready.lights.size() + (flakes ? report::kShownAngles.size() : 0);
     const double share = (1 - kLargeShare) / static_cast<double>(count);
-    const colour::Illuminant& own = *ready.opened.light;
+    const colour::Illuminant& own = ready.own_light();
     for (const colour::Illuminant& light : ready.lights) {
         // Already drawn in the plan's own light.
         const std::optional<Picture> small =
@@ -223,8 +225,7 @@ bool add_small_pictures(report::ProofOption& option, const ProofPlan& ready, con
 
 // Nothing if cancelled.
 std::optional<report::ProofOption> render_option(const ProofPlan& ready, const ProofRequest& request,
-                                                 const Exposures& exposures,
-                                                 const render::Progress& progress) {
+                                                 const Exposures& exposures, const Progress& progress) {
     const plan::Job& job = ready.job();
     report::ProofOption option;
     option.title = job.title;
@@ -233,7 +234,7 @@ std::optional<report::ProofOption> render_option(const ProofPlan& ready, const P
     option.exposure = exposures.plan_view;
     option.angles_exposure = exposures.angles;
     option.estimated = job.origin == paint::Provenance::estimated;
-    const colour::Illuminant& own = *ready.opened.light;
+    const colour::Illuminant& own = ready.own_light();
     OptionRenderer painting(ready, request, progress);
     const std::optional<Picture> large =
         painting.picture(own, settings_for(kLarge_px, exposures.plan_view), kLargeShare);
@@ -248,24 +249,24 @@ std::optional<report::ProofOption> render_option(const ProofPlan& ready, const P
 // All options; nothing if cancelled.
 std::optional<std::vector<report::ProofOption>> render_options(const std::vector<ProofPlan>& options,
                                                                const ProofRequest& request) {
-    const render::Progress progress{request.on_progress, request.is_cancelled};
     const Exposures exposures = exposures_of(options);
     std::vector<report::ProofOption> out;
     const double share = 1 / static_cast<double>(options.size());
     for (const ProofPlan& option : options) {
         const double start = static_cast<double>(out.size()) * share;
-        auto rendered = render_option(option, request, exposures, progress.subrange(start, start + share));
+        auto rendered =
+            render_option(option, request, exposures, request.progress.subrange(start, start + share));
         if (!rendered) return std::nullopt;
         out.push_back(std::move(*rendered));
     }
     return out;
 }
 
-OutputFiles proof_files(const ProofRequest& request, const report::Proof& proof) {
-    OutputFiles files;
+std::vector<Artefact> proof_files(const ProofRequest& request, const report::Proof& proof) {
+    std::vector<Artefact> files;
     for (const std::string& path : request.out) {
-        if (path.ends_with(".pdf")) files.emplace_back(path, report::proof_pdf(proof, request.paper));
-        if (path.ends_with(".html")) files.emplace_back(path, report::proof_html(proof));
+        if (path.ends_with(".pdf")) files.push_back(artefact(path, report::proof_pdf(proof, request.paper)));
+        if (path.ends_with(".html")) files.push_back(artefact(path, report::proof_html(proof)));
         if (!path.ends_with(".png")) continue;
         const std::string stem = path.substr(0, path.size() - 4);
         for (std::size_t i = 0; i < proof.options.size(); ++i) {
@@ -274,8 +275,8 @@ OutputFiles proof_files(const ProofRequest& request, const report::Proof& proof)
             notes.icc_name = "sRGB";
             notes.texts = {{"Title", proof.options[i].title}, {"Comment", "Preview, not a colour approval."}};
             const char letter = static_cast<char>('a' + static_cast<int>(i));
-            files.emplace_back(fmt::format("{}-{}.png", stem, letter),
-                               render::png_bytes(report::proof_picture(proof, i), notes));
+            files.push_back(artefact(fmt::format("{}-{}.png", stem, letter),
+                                     render::png_bytes(report::proof_picture(proof, i), notes)));
         }
     }
     return files;
@@ -283,33 +284,33 @@ OutputFiles proof_files(const ProofRequest& request, const report::Proof& proof)
 
 }  // namespace
 
-Outcome proof(const ProofRequest& request) {
-    if (const std::optional<Outcome> failure = check_request(request)) return *failure;
+Outcome proof(Session& session, const ProofRequest& request) {
+    if (const Check done = check_request(request); !done) return failed(done.error(), request);
     const ThreadLimit threads(request.threads);
     Outcome outcome;
     std::vector<ProofPlan> options;
-    for (const std::string& plan : request.plans) {
-        ProofPlan option{open_job(plan, request.library, "", output_options(request)), {}};
-        if (!option.opened.ready()) return option.opened.outcome;
-        if (const std::optional<Outcome> failure = add_lights(request, option)) return *failure;
-        outcome.err += option.opened.outcome.err;
-        options.push_back(std::move(option));
+    for (const PlanInput& plan : request.plans) {
+        Attempt<ProofPlan> option = open_option(session, request, plan);
+        if (!option) return failed(option.error(), request);
+        outcome.err += to_text(option.value().prepared->diagnostics);
+        options.push_back(std::move(option).value());
     }
     auto all = render_options(options, request);
-    if (!all) return cancelled_outcome();
+    if (!all) return failed(cancelled_failure(), request);
     report::Proof proof;
     proof.options = std::move(*all);
     proof.units = options.front().job().units;
     proof.not_included = request.not_included;
     if (proof.not_included.empty())
         proof.not_included.assign(kDefaultNotIncluded.begin(), kDefaultNotIncluded.end());
-    const auto files = proof_files(request, proof);
-    for (const auto& [path, bytes] : files)
-        for (const std::string& plan : request.plans)
-            if (overwrites_plan(path, plan)) return refuse_overwrite(plan);
+    std::vector<Artefact> files = proof_files(request, proof);
     nlohmann::ordered_json result = nlohmann::ordered_json::array();
-    if (const std::optional<Outcome> failure = write_files(files, outcome, request.json)) return *failure;
-    for (const auto& [path, bytes] : files) result.push_back(path);
+    for (const Artefact& file : files) {
+        if (const Check done = check_overwrites(request, file.name); !done)
+            return failed(done.error(), request);
+        result.push_back(file.name);
+    }
+    add_artefacts(outcome, std::move(files), request.json);
     if (request.json)
         outcome.out = nlohmann::ordered_json{{"options", options.size()}, {"written", result}}.dump(2) + "\n";
     return outcome;

@@ -1,6 +1,7 @@
 // The job log: what was actually done, added to a file beside the plan, listed, and used for repairs.
 
 #include "fadewright/base/atomic_append.h"
+#include "fadewright/base/files.h"
 #include "fadewright/plan/job_log.h"
 #include "fadewright/plan/resolve.h"
 #include "fadewright/report/record_report.h"
@@ -11,20 +12,31 @@
 
 #include <chrono>
 #include <filesystem>
+#include <nlohmann/json.hpp>
 
 namespace fadewright::app {
 namespace {
 
-// The job log, empty without a file; or the outcome of a failure to read it.
-std::variant<plan::JobLog, Outcome> read_record_file(const std::string& path, bool json) {
+// Where the job log is, and its name in messages.
+struct LogFile {
+    std::string name, path;
+};
+
+LogFile log_file(const RecordRequest& request) {
+    if (!request.file.empty()) return {request.file, request.file};
+    return {plan::job_log_path(request.plan.name), job_log_path(request.plan)};
+}
+
+// The job log; empty without a file.
+Attempt<plan::JobLog> read_log(const LogFile& file) {
     std::error_code error;
-    if (!std::filesystem::exists(path, error)) return plan::JobLog{};
-    const Result<std::shared_ptr<const Source>> source = read_source(path);
-    if (!source) return system_error(source.error());
+    if (!std::filesystem::exists(file.path, error)) return plan::JobLog{};
+    Result<std::string> text = read_file_bytes(file.path, kTextFileLimit_bytes);
+    if (!text) return system_failure(text.error());
     Diagnostics diagnostics;
-    auto record = plan::read_job_log(source.value(), diagnostics);
-    if (!record) return data_error(diagnostics, json);
-    return std::move(*record);
+    auto log = plan::read_job_log(std::make_shared<Source>(file.name, std::move(text).value()), diagnostics);
+    if (!log) return data_failure(diagnostics);
+    return std::move(*log);
 }
 
 // The given date, default now; nothing if it is not a date.
@@ -36,51 +48,52 @@ std::optional<std::string> entry_date(const RecordRequest& request) {
 
 // The text to append to the log. The result is read back before anything is written, so that an entry that
 // could not be read later is never added.
-Result<std::string> text_to_append(const std::string& path, const std::string& existing,
+Result<std::string> text_to_append(const std::string& name, const std::string& existing,
                                    const plan::LogEntry& entry, const std::string& plan_text,
                                    Diagnostics& diagnostics) {
-    const auto record = plan::read_job_log(std::make_shared<Source>(path, existing), diagnostics);
+    const auto record = plan::read_job_log(std::make_shared<Source>(name, existing), diagnostics);
     if (!record) return Error{""};
     const std::string addition = plan::log_addition(existing, *record, entry, plan_text);
-    const auto both = plan::read_job_log(std::make_shared<Source>(path, existing + addition), diagnostics);
+    const auto both = plan::read_job_log(std::make_shared<Source>(name, existing + addition), diagnostics);
     if (!both) return Error{""};
     const bool reads_back = both->entries.size() == record->entries.size() + 1 &&
                             plan::find_snapshot(*both, sha256_hex(plan_text));
-    if (!reads_back) return Error{"cannot add to " + path + ": the entry could not be read back"};
+    if (!reads_back) return Error{"cannot add to " + name + ": the entry could not be read back"};
     return addition;
 }
 
-Outcome add_entry(const RecordRequest& request, OpenedPlan opened, const std::string& path) {
+Attempt<Outcome> add_entry(Session& session, const RecordRequest& request, const LogFile& file) {
+    const auto opened = open_job(session, request.plan, output_options(request));
+    if (!opened) return opened.error();
     const std::optional<std::string> date = entry_date(request);
     if (!date)
-        return usage_error(fmt::format("'{}' is not a date", request.date),
-                           "write it in UTC, such as  --date \"2026-03-01 14:05\"");
-    const plan::ResolvedPlan resolved = plan::resolve(*opened.plan, *opened.library);
-    if (!resolved.job) return data_error(resolved.diagnostics, request.json);
-    std::variant<plan::LogEntry, Outcome> parsed =
-        parse_entry(request, *resolved.expanded, *resolved.job, *opened.library);
-    if (const Outcome* failure = std::get_if<Outcome>(&parsed)) return *failure;
-    plan::LogEntry entry = std::get<plan::LogEntry>(std::move(parsed));
+        return option_failure(fmt::format("'{}' is not a date", request.date),
+                              "write it in UTC, such as  --date \"2026-03-01 14:05\"");
+    Attempt<plan::LogEntry> parsed = parse_entry(request, *opened.value());
+    if (!parsed) return parsed.error();
+    plan::LogEntry entry = std::move(parsed).value();
     entry.date.value = *date;
-    const std::string& text = opened.source->text();
+    const std::string& text = opened.value()->source->text();
     Diagnostics diagnostics;
-    const Result<Success> added = atomic_append(path, kTextFileLimit_bytes, [&](const std::string& existing) {
-        return text_to_append(path, existing, entry, text, diagnostics);
-    });
-    if (diagnostics.has_errors()) return data_error(diagnostics, request.json);
-    if (!added) return system_error(added.error());
+    const Result<Success> added =
+        atomic_append(file.path, kTextFileLimit_bytes, [&](const std::string& existing) {
+            return text_to_append(file.name, existing, entry, text, diagnostics);
+        });
+    if (diagnostics.has_errors()) return data_failure(diagnostics);
+    if (!added) return system_failure(added.error());
     Outcome outcome;
-    if (request.json) {
-        outcome.out = fmt::format("{{\n  \"file\": {},\n  \"plan_sha256\": \"{}\",\n  \"date\": \"{}\"\n}}\n",
-                                  detail::toml_string(path), sha256_hex(text), *date);
-    } else {
+    if (request.json)
         outcome.out =
-            fmt::format("added to {}:\n{}", path, report::record_entry_text(entry, opened.plan->units));
-    }
+            nlohmann::ordered_json{{"file", file.name}, {"plan_sha256", sha256_hex(text)}, {"date", *date}}
+                .dump(2) +
+            "\n";
+    else
+        outcome.out = fmt::format("added to {}:\n{}", file.name,
+                                  report::record_entry_text(entry, opened.value()->plan->units));
     return outcome;
 }
 
-Outcome show_plan(const RecordRequest& request, const plan::JobLog& record) {
+Attempt<Outcome> show_plan(const RecordRequest& request, const plan::JobLog& record) {
     std::vector<std::string> hashes;
     const plan::PlanSnapshot* found = nullptr;
     int fitting = 0;
@@ -90,45 +103,58 @@ Outcome show_plan(const RecordRequest& request, const plan::JobLog& record) {
         found = &snapshot;
         ++fitting;
     }
-    if (fitting == 1) return {Exit::ok, found->text, ""};
-    return usage_error(fmt::format("{} plan copy has a checksum that starts with '{}'",
-                                   fitting == 0 ? "no" : "more than one", request.show_plan),
-                       hashes.empty() ? "the log has no entries yet"
-                                      : fmt::format("checksums: {}", detail::join_text(hashes, ", ")));
+    if (fitting == 1) {
+        Outcome outcome;
+        outcome.out = found->text;
+        return outcome;
+    }
+    return usage_failure(fmt::format("{} plan copy has a checksum that starts with '{}'",
+                                     fitting == 0 ? "no" : "more than one", request.show_plan),
+                         hashes.empty() ? "the log has no entries yet"
+                                        : fmt::format("checksums: {}", detail::join_text(hashes, ", ")));
 }
 
-std::optional<Outcome> check_request(const RecordRequest& request) {
+Check check_request(const RecordRequest& request) {
     const int actions = int{request.list} + int{!request.show_plan.empty()} +
                         int{request.repair.has_value()} + int{has_entry(request)};
     if (actions == 0)
-        return usage_error(
+        return option_failure(
             "nothing to record",
             "give what was done: --mix, --coat, --temperature, --note; or  --list  or  --repair");
     if (actions > 1)
-        return usage_error("these options cannot be combined",
-                           "add an entry, or give one of --list, --show-plan and --repair");
-    if (request.plan == "-" && request.file.empty())
-        return usage_error("a plan from standard input has no job log beside it", "add  --file LOG");
-    return std::nullopt;
+        return option_failure("these options cannot be combined",
+                              "add an entry, or give one of --list, --show-plan and --repair");
+    if (request.plan.name == "-" && request.file.empty())
+        return option_failure("a plan from standard input has no job log beside it", "add  --file LOG");
+    return check_overwrite(log_file(request).path, request.plan);
+}
+
+Attempt<Outcome> run(Session& session, const RecordRequest& request) {
+    if (const Check done = check_request(request); !done) return done.error();
+    const LogFile file = log_file(request);
+    if (has_entry(request)) return add_entry(session, request, file);
+    const Attempt<OpenedPlan> opened = open_plan(session, request.plan, output_options(request));
+    if (!opened) return opened.error();
+    const Attempt<plan::JobLog> log = read_log(file);
+    if (!log) return log.error();
+    if (request.repair) return repair(request, opened.value(), log.value());
+    if (!request.show_plan.empty()) return show_plan(request, log.value());
+    const report::RecordReport report = report::make_record_report(
+        file.name, log.value(), opened.value().plan, opened.value().source->text());
+    Outcome outcome;
+    outcome.out = request.json ? report::record_json(report) : report::record_text(report);
+    return outcome;
 }
 
 }  // namespace
 
-Outcome record(const RecordRequest& request) {
-    if (const std::optional<Outcome> failure = check_request(request)) return *failure;
-    const std::string path = request.file.empty() ? plan::job_log_path(request.plan) : request.file;
-    if (overwrites_plan(path, request.plan)) return refuse_overwrite(request.plan);
-    OpenedPlan opened = open_plan(request.plan, request.library, output_options(request));
-    if (!opened.ready()) return opened.outcome;
-    if (has_entry(request)) return add_entry(request, std::move(opened), path);
-    std::variant<plan::JobLog, Outcome> loaded = read_record_file(path, request.json);
-    if (const Outcome* failure = std::get_if<Outcome>(&loaded)) return *failure;
-    const plan::JobLog& existing = std::get<plan::JobLog>(loaded);
-    if (request.repair) return repair(request, std::move(opened), existing);
-    if (!request.show_plan.empty()) return show_plan(request, existing);
-    const report::RecordReport report =
-        report::make_record_report(path, existing, *opened.plan, opened.source->text());
-    return {Exit::ok, request.json ? report::record_json(report) : report::record_text(report), ""};
+std::string job_log_path(const PlanInput& plan) {
+    return path_in_folder(plan, plan::job_log_path(plan.name));
+}
+
+Outcome record(Session& session, const RecordRequest& request) {
+    const Attempt<Outcome> done = run(session, request);
+    return done ? done.value() : failed(done.error(), request);
 }
 
 }  // namespace fadewright::app

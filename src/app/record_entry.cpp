@@ -17,25 +17,25 @@ struct NameAndValue {
     std::string name, value;
 };
 
-Outcome unknown_name(const std::string& thing, const std::string& name,
+Failure unknown_name(const std::string& thing, const std::string& name,
                      const std::vector<std::string>& known) {
     const std::string_view close = closest_name(name, known);
-    return usage_error(fmt::format("no {} is called '{}'", thing, name),
-                       close.empty() ? fmt::format("known: {}", detail::join_text(known, ", "))
-                                     : fmt::format("did you mean '{}'?", close));
+    return usage_failure(fmt::format("no {} is called '{}'", thing, name),
+                         close.empty() ? fmt::format("known: {}", detail::join_text(known, ", "))
+                                       : fmt::format("did you mean '{}'?", close));
 }
 
 class EntryParser {
 public:
-    EntryParser(const RecordRequest& request, const plan::Plan& plan, const plan::Job& job,
-                const plan::Library& library)
-        : request_(request), plan_(plan), job_(job), library_(library) {}
+    EntryParser(const RecordRequest& request, const PreparedPlan& prepared)
+        : request_(request), plan_(*prepared.expanded), job_(*prepared.job), library_(prepared.library) {}
 
-    std::variant<LogEntry, Outcome> entry() {
+    Attempt<LogEntry> entry() {
         LogEntry entry;
-        const bool complete = check_combination() && read_names(entry) && read_weights(entry) &&
-                              read_batch_numbers(entry) && read_gun(entry);
-        if (!complete) return failure_;
+        if (const Check done = check_combination(); !done) return done.error();
+        for (const auto read : {&EntryParser::read_names, &EntryParser::read_weights,
+                                &EntryParser::read_batch_numbers, &EntryParser::read_gun})
+            if (const Check done = (this->*read)(entry); !done) return done.error();
         entry.film = request_.film;
         if (request_.film) entry.at = measured_point();
         entry.temperature = request_.temperature;
@@ -45,27 +45,22 @@ public:
     }
 
 private:
-    bool fail(Outcome outcome) {
-        failure_ = std::move(outcome);
-        return false;
-    }
-
     [[nodiscard]] bool sets_gun() const {
         return !request_.gun.empty() || request_.flow || request_.speed || request_.distance ||
                request_.needle_opening || request_.air;
     }
 
-    bool check_combination() {
+    [[nodiscard]] Check check_combination() const {
         if (request_.mix.empty() && !(request_.weights.empty() && request_.batch_numbers.empty()))
-            return fail(usage_error("weights or batch numbers without a mix", "add  --mix NAME"));
+            return option_failure("weights or batch numbers without a mix", "add  --mix NAME");
         if (request_.coat.empty() && (request_.film || sets_gun()))
-            return fail(usage_error("film or gun settings without a coat", "add  --coat NAME"));
+            return option_failure("film or gun settings without a coat", "add  --coat NAME");
         if (request_.at && !request_.film)
-            return fail(usage_error("--at without a film", "add  --film \"14 um\""));
-        return true;
+            return option_failure("--at without a film", "add  --film \"14 um\"");
+        return Success{};
     }
 
-    bool read_names(LogEntry& entry) {
+    Check read_names(LogEntry& entry) {
         std::vector<std::string> mixes = mix_names(), coats;
         for (const plan::Coat& coat : plan_.coats) {
             coats.push_back(coat.name);
@@ -74,11 +69,11 @@ private:
         const auto known = [](const std::vector<std::string>& list, const std::string& name) {
             return name.empty() || std::find(list.begin(), list.end(), name) != list.end();
         };
-        if (!known(mixes, request_.mix)) return fail(unknown_name("mix of the plan", request_.mix, mixes));
-        if (!known(coats, request_.coat)) return fail(unknown_name("coat of the plan", request_.coat, coats));
+        if (!known(mixes, request_.mix)) return unknown_name("mix of the plan", request_.mix, mixes);
+        if (!known(coats, request_.coat)) return unknown_name("coat of the plan", request_.coat, coats);
         if (!request_.mix.empty()) entry.mix = Located<std::string>{request_.mix, {}};
         if (!request_.coat.empty()) entry.coat = Located<std::string>{request_.coat, {}};
-        return true;
+        return Success{};
     }
 
     [[nodiscard]] std::vector<std::string> mix_names() const {
@@ -88,8 +83,9 @@ private:
     }
 
     // "paint=12.3 g, other=4 g": the names are paints from the library or mixes of the plan.
-    bool parse_pairs(const std::vector<std::string>& typed, const std::string& example,
-                     std::vector<NameAndValue>& found) {
+    Attempt<std::vector<NameAndValue>> parse_pairs(const std::vector<std::string>& typed,
+                                                   const std::string& example) {
+        std::vector<NameAndValue> found;
         std::vector<std::string> known = library_.names(plan::LibraryKind::paints);
         for (const std::string& mix : mix_names()) known.push_back(mix);
         for (const std::string_view list : typed)
@@ -99,27 +95,31 @@ private:
                 begin = end + 1;
                 const std::size_t equals = item.find('=');
                 if (equals == std::string::npos || trim(item.substr(equals + 1)).empty())
-                    return fail(usage_error(fmt::format("cannot read '{}'", item), "write  " + example));
+                    return option_failure(fmt::format("cannot read '{}'", item), "write  " + example);
                 found.push_back(
                     {std::string(trim(item.substr(0, equals))), std::string(trim(item.substr(equals + 1)))});
                 if (std::find(known.begin(), known.end(), found.back().name) == known.end())
-                    return fail(unknown_name("paint or mix", found.back().name, known));
+                    return unknown_name("paint or mix", found.back().name, known);
             }
-        return true;
+        return found;
     }
 
-    bool read_weights(LogEntry& entry) {
-        std::vector<NameAndValue> typed;
-        if (!parse_pairs(request_.weights, "--weights \"paint=12.3 g, other=4.1 g\"", typed)) return false;
-        for (const NameAndValue& pair : typed) {
+    Check read_weights(LogEntry& entry) {
+        const auto typed = parse_pairs(request_.weights, "--weights \"paint=12.3 g, other=4.1 g\"");
+        if (!typed) return typed.error();
+        for (const NameAndValue& pair : typed.value()) {
             Diagnostics diagnostics;
             const auto source = std::make_shared<Source>("command line", pair.name + "=" + pair.value);
             const SourceSpan span{source, pair.name.size() + 1, source->text().size()};
             const auto grams = read_quantity(pair.value, span, units_of<Grams>(), diagnostics);
-            if (!grams) return fail({Exit::usage_error, "", to_text(diagnostics)});
+            if (!grams) {
+                Failure failure = data_failure(diagnostics);
+                failure.exit = Exit::usage_error;
+                return failure;
+            }
             if (*grams < 0 || *grams > 1e6)
-                return fail(usage_error(fmt::format("{}={}: weight must be positive", pair.name, pair.value),
-                                        "give grams from 0 to 1000000"));
+                return usage_failure(fmt::format("{}={}: weight must be positive", pair.name, pair.value),
+                                     "give grams from 0 to 1000000");
             const auto same = std::find_if(entry.grams.begin(), entry.grams.end(),
                                            [&](const auto& p) { return p.name == pair.name; });
             if (same != entry.grams.end()) {
@@ -128,14 +128,13 @@ private:
                 entry.grams.push_back({pair.name, Grams{*grams}, {}});
             }
         }
-        return true;
+        return Success{};
     }
 
-    bool read_batch_numbers(LogEntry& entry) {
-        std::vector<NameAndValue> typed;
-        if (!parse_pairs(request_.batch_numbers, "--batch-numbers \"paint=B1207, other=77\"", typed))
-            return false;
-        for (const NameAndValue& pair : typed) {
+    Check read_batch_numbers(LogEntry& entry) {
+        const auto typed = parse_pairs(request_.batch_numbers, "--batch-numbers \"paint=B1207, other=77\"");
+        if (!typed) return typed.error();
+        for (const NameAndValue& pair : typed.value()) {
             const auto same = std::find_if(entry.batches.begin(), entry.batches.end(),
                                            [&](const auto& b) { return b.name == pair.name; });
             if (same != entry.batches.end()) {
@@ -144,19 +143,19 @@ private:
                 entry.batches.push_back({pair.name, pair.value, {}});
             }
         }
-        return true;
+        return Success{};
     }
 
-    bool read_gun(LogEntry& entry) {
-        if (!sets_gun()) return true;
+    Check read_gun(LogEntry& entry) {
+        if (!sets_gun()) return Success{};
         const std::vector<std::string> known = library_.names(plan::LibraryKind::guns);
         if (!request_.gun.empty() && std::find(known.begin(), known.end(), request_.gun) == known.end())
-            return fail(unknown_name("gun", request_.gun, known));
+            return unknown_name("gun", request_.gun, known);
         plan::GunSettings settings{std::nullopt,      request_.flow,           request_.speed,
                                    request_.distance, request_.needle_opening, request_.air};
         if (!request_.gun.empty()) settings.gun = request_.gun;
         entry.gun = settings;
-        return true;
+        return Success{};
     }
 
     // The given point; default: centre of the panel.
@@ -166,10 +165,9 @@ private:
     }
 
     const RecordRequest& request_;
-    const plan::Plan& plan_;
+    const plan::Plan& plan_;  // with coats and passes instead of fades
     const plan::Job& job_;
     const plan::Library& library_;
-    Outcome failure_;
 };
 
 }  // namespace
@@ -181,9 +179,8 @@ bool has_entry(const RecordRequest& r) {
            r.humidity;
 }
 
-std::variant<LogEntry, Outcome> parse_entry(const RecordRequest& request, const plan::Plan& plan,
-                                            const plan::Job& job, const plan::Library& library) {
-    return EntryParser(request, plan, job, library).entry();
+Attempt<LogEntry> parse_entry(const RecordRequest& request, const PreparedPlan& prepared) {
+    return EntryParser(request, prepared).entry();
 }
 
 }  // namespace fadewright::app

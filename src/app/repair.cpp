@@ -15,35 +15,37 @@ namespace {
 struct RepairBasis {
     plan::Plan plan;
     std::string description;
+    std::string note;  // why it is not the last one used
 };
 
-RepairBasis repair_basis(const OpenedPlan& opened, const plan::JobLog& record, std::string& err) {
+RepairBasis repair_basis(const OpenedPlan& opened, const plan::JobLog& record) {
     const std::string now = opened.source->text();
     const plan::PlanSnapshot* snapshot = plan::last_used_plan(record);
-    if (!snapshot) return {*opened.plan, "the plan; there is no job log"};
-    if (snapshot->text == now) return {*opened.plan, "the job log and the current plan"};
-    // Under the name of the plan, so that drawings beside it are found.
+    if (!snapshot) return {opened.plan, "the plan; there is no job log", ""};
+    if (snapshot->text == now) return {opened.plan, "the job log and the current plan", ""};
+    // As if it were the plan's file, so that drawings beside it are found.
     std::optional<plan::Plan> plan =
-        plan::read_plan(std::make_shared<Source>(opened.source->name(), snapshot->text)).plan;
+        plan::read_plan(std::make_shared<Source>(opened.source->name(), snapshot->text, opened.source->folder()))
+            .plan();
     const std::string hash = snapshot->sha256.value.substr(0, 8);
-    if (plan) return {std::move(*plan), fmt::format("the job log and plan {}, changed since", hash)};
-    err += fmt::format("plan copy {} cannot be read by this version; the current plan is used\n", hash);
-    return {*opened.plan, "the job log and the current plan"};
+    if (plan) return {std::move(*plan), fmt::format("the job log and plan {}, changed since", hash), ""};
+    return {opened.plan, "the job log and the current plan",
+            fmt::format("plan copy {} cannot be read by this version; the current plan is used\n", hash)};
 }
 
 }  // namespace
 
-Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::JobLog& record) {
-    Outcome outcome;
-    RepairBasis by = repair_basis(opened, record, outcome.err);
-    const DisplayUnits units = opened.plan->units;
+Attempt<Outcome> repair(const RecordRequest& request, const OpenedPlan& opened, const plan::JobLog& record) {
+    RepairBasis by = repair_basis(opened, record);
+    const DisplayUnits units = opened.plan.units;
     by.plan.units = units.system();
-    const plan::ResolvedPlan resolved = plan::resolve(std::move(by.plan), *opened.library);
-    if (!resolved.job) return data_error(resolved.diagnostics, request.json);
+    plan::Library library = opened.library;
+    const plan::ResolvedPlan resolved = plan::resolve(std::move(by.plan), library);
+    if (!resolved.job) return data_failure(resolved.diagnostics);
     const plan::Job& job = *resolved.job;
     const PanelPoint at = *request.repair;
     if (!job.panel.inside(at.x.value, at.y.value))
-        return usage_error(
+        return usage_failure(
             fmt::format("{}, {} is not on the panel", units.input_text(at.x), units.input_text(at.y)),
             fmt::format("the panel is {} wide and {} high", units.input_text(job.panel.width),
                         units.input_text(job.panel.height)));
@@ -53,12 +55,11 @@ Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::JobL
     repair_request.mismatch = request.mismatch;
     repair_request.film_error = request.film_error;
     const report::RepairReport report{
-        job.title, by.description,
-        render::repair(*resolved.expanded, job, *opened.library, &record, repair_request),
+        job.title, by.description, render::repair(*resolved.expanded, job, library, &record, repair_request),
         resolved.expanded->mixing, units};
-    if (report.repair.coats.empty())
-        return {Exit::data_error, "", "error: no coat at this point\nhint: give a painted point\n"};
-    outcome.err += to_text(resolved.diagnostics);
+    if (report.repair.coats.empty()) return data_failure("no coat at this point", "give a painted point");
+    Outcome outcome;
+    outcome.err = by.note + to_text(resolved.diagnostics);
     outcome.out = request.json ? report::repair_json(report) : report::repair_text(report);
     return outcome;
 }

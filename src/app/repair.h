@@ -8,6 +8,7 @@
 namespace fadewright::app {
 
 // `record` is empty if there is no log.
-[[nodiscard]] Outcome repair(const RecordRequest& request, OpenedPlan opened, const plan::JobLog& record);
+[[nodiscard]] Attempt<Outcome> repair(const RecordRequest& request, const OpenedPlan& opened,
+                                      const plan::JobLog& record);
 
 }  // namespace fadewright::app

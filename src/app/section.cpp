@@ -27,17 +27,33 @@ bool Codec<app::PanelPoint>::read(const Node& node, const FieldContext& field, R
     return true;
 }
 
+bool Codec<app::PlanInput>::read(const Node& node, const FieldContext& field, ReadContext& r,
+                                 app::PlanInput& out) {
+    std::string path;
+    if (!detail::read_text(node, field, r, path)) return false;
+    out = app::plan_file(path);
+    return true;
+}
+
 }  // namespace fadewright
 
 namespace fadewright::app {
 namespace {
 
-// Content by the ending of the file name; nothing for an unknown ending.
-std::optional<std::string> file_content(const std::string& path, const render::Section& section,
-                                        const plan::Job& job) {
+Check check_files(const SectionRequest& request) {
+    for (const std::string& path : request.out)
+        if (!path.ends_with(".csv") && !path.ends_with(".json") && !path.ends_with(".png"))
+            return usage_failure(fmt::format("unknown file type: {}", path),
+                                 "give a name that ends in .csv, .json or .png");
+    for (const std::string& path : request.out)
+        if (Check done = check_overwrite(path, request.plan); !done) return done;
+    return Success{};
+}
+
+// Content by the ending of the file name, one of those that are checked above.
+std::string file_content(const std::string& path, const render::Section& section, const plan::Job& job) {
     if (path.ends_with(".csv")) return report::section_csv(section);
     if (path.ends_with(".json")) return report::section_json(section);
-    if (!path.ends_with(".png")) return std::nullopt;
     render::PngMetadata notes;
     notes.texts = {{"Title", job.title}, {"Plan", "sha256 " + job.hash}};
     return render::png_bytes(report::section_plot(section, job.title, job.units), notes);
@@ -45,29 +61,28 @@ std::optional<std::string> file_content(const std::string& path, const render::S
 
 }  // namespace
 
-Outcome section(const SectionRequest& request) {
-    for (const std::string& path : request.out)
-        if (!path.ends_with(".csv") && !path.ends_with(".json") && !path.ends_with(".png"))
-            return usage_error(fmt::format("unknown file type: {}", path),
-                               "give a name that ends in .csv, .json or .png");
-    for (const std::string& path : request.out)
-        if (overwrites_plan(path, request.plan)) return refuse_overwrite(request.plan);
-    OpenedJob opened = open_job(request.plan, request.library, request.light, output_options(request));
-    if (!opened.ready()) return opened.outcome;
-    const plan::Job& job = *opened.job;
+Outcome section(Session& session, const SectionRequest& request) {
+    if (const Check done = check_files(request); !done) return failed(done.error(), request);
+    const auto opened = open_job(session, request.plan, output_options(request));
+    if (!opened) return failed(opened.error(), request);
+    const plan::Job& job = *opened.value()->job;
+    const Attempt<colour::Illuminant> light = find_light(*opened.value(), request.light);
+    if (!light) return failed(light.error(), request);
     const PanelPoint bottom{0.5 * job.panel.width, Millimetres{0.0}},
         top{0.5 * job.panel.width, job.panel.height};
     const PanelPoint from = request.from.value_or(bottom), to = request.to.value_or(top);
     if (from.x == to.x && from.y == to.y)
-        return usage_error("the line has no length", "give two different points in --from and --to");
-    const render::Section section = render::section(job, *opened.light, {from.x, from.y}, {to.x, to.y},
+        return failed(
+            option_failure("the line has no length", "give two different points in --from and --to"),
+            request);
+    const render::Section section = render::section(job, light.value(), {from.x, from.y}, {to.x, to.y},
                                                     static_cast<std::size_t>(request.samples));
-    Outcome outcome = std::move(opened.outcome);
+    Outcome outcome;
+    outcome.err = to_text(opened.value()->diagnostics);
     outcome.out = request.json ? report::section_json(section) : report::section_text(section, job.units);
-    OutputFiles files;
-    for (const std::string& path : request.out) files.emplace_back(path, *file_content(path, section, job));
-    const std::optional<Outcome> failure = write_files(files, outcome, request.json);
-    return failure ? *failure : outcome;
+    for (const std::string& path : request.out)
+        add_artefact(outcome, path, file_content(path, section, job), request.json);
+    return outcome;
 }
 
 }  // namespace fadewright::app

@@ -25,55 +25,52 @@ std::string file_content(const std::string& path, const report::BoothSheet& shee
 // JSON is always metric.
 bool is_json(const std::string& path) { return path.ends_with(".json"); }
 
-std::optional<Outcome> check_files(const SheetRequest& request) {
+Check check_files(const SheetRequest& request) {
     for (const std::string& path : request.out) {
         bool known = false;
         for (const std::string_view ending : kEndings) known = known || path.ends_with(ending);
         if (!known)
-            return usage_error(fmt::format("unknown file type: {}", path),
-                               "give a name that ends in .pdf, .html, .csv or .json");
-        if (overwrites_plan(path, request.plan)) return refuse_overwrite(request.plan);
+            return usage_failure(fmt::format("unknown file type: {}", path),
+                                 "give a name that ends in .pdf, .html, .csv or .json");
+        if (Check done = check_overwrite(path, request.plan); !done) return done;
     }
     if (!request.labels.empty() && !request.labels.ends_with(".pdf"))
-        return usage_error(fmt::format("cannot write labels to '{}'", request.labels),
-                           "give a name that ends in .pdf");
-    if (overwrites_plan(request.labels, request.plan)) return refuse_overwrite(request.plan);
-    return std::nullopt;
+        return usage_failure(fmt::format("cannot write labels to '{}'", request.labels),
+                             "give a name that ends in .pdf");
+    return check_overwrite(request.labels, request.plan);
 }
 
 }  // namespace
 
-Outcome sheet(const SheetRequest& request) {
-    if (const std::optional<Outcome> failure = check_files(request)) return *failure;
-    OpenedPlan opened = open_plan(request.plan, request.library, output_options(request));
-    if (!opened.ready()) return opened.outcome;
-    const plan::ResolvedPlan resolved = plan::resolve(std::move(*opened.plan), *opened.library);
-    if (!resolved.job) return data_error(resolved.diagnostics, request.json);
-    Outcome outcome;
-    outcome.err = to_text(resolved.diagnostics);
-    if (resolved.job->coats.empty())
-        return {Exit::data_error, "", "error: the plan has no coats\nhint: add [[coats]]\n"};
+Outcome sheet(Session& session, const SheetRequest& request) {
+    if (const Check done = check_files(request); !done) return failed(done.error(), request);
+    const auto opened = open_job(session, request.plan, output_options(request));
+    if (!opened) return failed(opened.error(), request);
+    const PreparedPlan& prepared = *opened.value();
+    if (prepared.job->coats.empty())
+        return failed(data_failure("the plan has no coats", "add [[coats]]"), request);
+    plan::Library library = prepared.library;
     const auto sheet_in_units = [&](DisplayUnits units) {
-        plan::Job job = *resolved.job;
+        plan::Job job = *prepared.job;
         job.units = units;
-        report::BoothSheet sheet =
-            report::make_booth_sheet(*resolved.expanded, std::move(job), *opened.library);
-        if (sheet.title.empty()) sheet.title = request.plan;
+        report::BoothSheet sheet = report::make_booth_sheet(*prepared.expanded, std::move(job), library);
+        if (sheet.title.empty()) sheet.title = request.plan.name;
         return sheet;
     };
-    const report::BoothSheet sheet = sheet_in_units(resolved.job->units);
+    const report::BoothSheet sheet = sheet_in_units(prepared.job->units);
     const auto json = [&] {
         const bool metric = sheet.job.units.system() == UnitSystem::metric;
         return report::booth_sheet_json(metric ? sheet : sheet_in_units(UnitSystem::metric));
     };
+    Outcome outcome;
+    outcome.err = to_text(prepared.diagnostics);
     outcome.out = request.json ? json() : report::booth_sheet_text(sheet);
-    OutputFiles files;
     for (const std::string& path : request.out)
-        files.emplace_back(path, is_json(path) ? json() : file_content(path, sheet, request.paper));
+        add_artefact(outcome, path, is_json(path) ? json() : file_content(path, sheet, request.paper),
+                     request.json);
     if (!request.labels.empty())
-        files.emplace_back(request.labels, report::cup_labels_pdf(sheet, request.paper));
-    const std::optional<Outcome> failure = write_files(files, outcome, request.json);
-    return failure ? *failure : outcome;
+        add_artefact(outcome, request.labels, report::cup_labels_pdf(sheet, request.paper), request.json);
+    return outcome;
 }
 
 }  // namespace fadewright::app

@@ -1,6 +1,5 @@
 // Measured spectra: content of the files, geometry, colours and colour differences.
 
-#include "embedded.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/colour/delta_e.h"
@@ -155,50 +154,38 @@ std::string spectra_json(const std::vector<SpectraFile>& files, const Comparison
 
 // Continues after a file with errors, so that all are reported at once; stops at a file that cannot be
 // opened.
-std::optional<Error> read_spectra_file(const std::string& path, std::vector<SpectraFile>& files,
-                                       Diagnostics& diagnostics) {
-    const Result<std::shared_ptr<const Source>> source = read_source(path);
-    if (!source) return source.error();
-    if (auto file = colour::read_measured_file(source.value(), diagnostics))
-        files.push_back({source.value()->name(), std::move(*file)});
-    return std::nullopt;
-}
-
-// The requested light; nothing, with the outcome filled, if the library has none of that name.
-std::optional<colour::Illuminant> find_light(const SpectraRequest& request, Outcome& outcome) {
-    Result<plan::Library> opened = plan::Library::open(embedded_presets(), request.library);
-    if (!opened) {
-        outcome = system_error(opened.error());
-        return std::nullopt;
+Attempt<std::vector<SpectraFile>> read_spectra_files(const std::vector<std::string>& paths,
+                                                     Diagnostics& diagnostics) {
+    std::vector<SpectraFile> files;
+    for (const std::string& path : paths) {
+        const Result<std::shared_ptr<const Source>> source = read_source(path);
+        if (!source) return system_failure(source.error());
+        if (auto file = colour::read_measured_file(source.value(), diagnostics))
+            files.push_back({source.value()->name(), std::move(*file)});
     }
-    plan::Library library = std::move(opened).value();
-    Diagnostics diagnostics;
-    const std::string name = request.light.empty() ? plan::kDefaultLight : request.light;
-    if (const colour::Illuminant* light = library.light(name, diagnostics)) return *light;
-    const std::vector<std::string> names = library.names(plan::LibraryKind::lights);
-    outcome = diagnostics.has_errors()
-                  ? data_error(diagnostics, request.json)
-                  : usage_error(fmt::format("no light is called '{}'", name),
-                                fmt::format("lights: {}", detail::join_text(names, ", ")));
-    return std::nullopt;
+    return files;
 }
 
 }  // namespace
 
-Outcome spectra(const SpectraRequest& request) {
-    Outcome outcome;
-    const auto light = find_light(request, outcome);
-    if (!light) return outcome;
+Outcome spectra(Session& session, const SpectraRequest& request) {
+    const Result<plan::Library> library = session.library();
+    if (!library) return failed(system_failure(library.error()), request);
+    const Attempt<colour::Illuminant> found =
+        find_light(library.value(), request.light.empty() ? "day" : request.light);
+    if (!found) return failed(found.error(), request);
+    const colour::Illuminant& light = found.value();
     Diagnostics diagnostics;
-    std::vector<SpectraFile> files, standards;
-    for (const std::string& path : request.files)
-        if (const auto refusal = read_spectra_file(path, files, diagnostics)) return system_error(*refusal);
-    if (!request.against.empty())
-        if (const auto refusal = read_spectra_file(request.against, standards, diagnostics))
-            return system_error(*refusal);
-    if (diagnostics.has_errors()) return data_error(diagnostics, request.json);
+    const Attempt<std::vector<SpectraFile>> read = read_spectra_files(request.files, diagnostics);
+    if (!read) return failed(read.error(), request);
+    std::vector<std::string> against;
+    if (!request.against.empty()) against.push_back(request.against);
+    const Attempt<std::vector<SpectraFile>> compared_with = read_spectra_files(against, diagnostics);
+    if (!compared_with) return failed(compared_with.error(), request);
+    if (diagnostics.has_errors()) return failed(data_failure(diagnostics), request);
+    const std::vector<SpectraFile>&files = read.value(), &standards = compared_with.value();
     Comparison viewing{
-        light->title, request.observer, colour::tristimulus_weights(*light, request.observer), "", "", {},
+        light.title, request.observer, colour::tristimulus_weights(light, request.observer), "", "", {},
         false};
     const SpectraFile& standard = standards.empty() ? files.front() : standards.front();
     const colour::MeasuredSample& compared = standard.file.samples.front();
@@ -206,6 +193,7 @@ Outcome spectra(const SpectraRequest& request) {
     viewing.standard_path = standard.path;
     viewing.standard = sample_colour(compared, viewing.weights).lab;
     viewing.standard_is_separate = !standards.empty();
+    Outcome outcome;
     outcome.err = to_text(diagnostics);  // warnings
     outcome.out = request.json ? spectra_json(files, viewing)
                                : spectra_text(files, viewing, output_options(request).display_units());

@@ -40,16 +40,12 @@ std::string vary_names() {
     return out;
 }
 
-}  // namespace
-
-Outcome tune(const TuneRequest& request) {
-    for (const std::string& file : {request.out, request.plot})
-        if (!file.empty() && overwrites_plan(file, request.plan)) return refuse_overwrite(request.plan);
+Attempt<render::TuneOptions> options_of(const TuneRequest& request) {
     render::TuneOptions options;
     if (!request.vary.empty()) options.vary.clear();
     for (const std::string& word : request.vary) {
         const std::optional<Vary> vary = parse_vary(word);
-        if (!vary) return usage_error("'" + word + "' cannot be varied", "--vary takes " + vary_names());
+        if (!vary) return option_failure("'" + word + "' cannot be varied", "--vary takes " + vary_names());
         options.vary.push_back(*vary);
     }
     options.width = request.width;
@@ -58,40 +54,43 @@ Outcome tune(const TuneRequest& request) {
     options.seed = static_cast<std::uint64_t>(request.seed);
     options.time_limit = request.time_limit;
     options.trials = request.trials;
-    options.on_report = request.on_progress;
-    options.cancel_requested = request.is_cancelled;
+    options.progress = request.progress;
+    return options;
+}
 
-    OpenedPlan opened = open_plan(request.plan, request.library, output_options(request));
-    if (!opened.ready()) return opened.outcome;
-    plan::Plan& plan = *opened.plan;
-    if (!request.light.empty()) plan.view.light.value = request.light;
-    if (!render::fade_coat_index(plan)) {
-        Outcome outcome;
-        outcome.exit = Exit::data_error;
-        outcome.err =
-            request.plan + ": the plan has no fade; add one as [coats.fade] (fadewright help fades)\n";
+}  // namespace
+
+Outcome tune(Session& session, const TuneRequest& request) {
+    for (const std::string& file : {request.out, request.plot})
+        if (const Check done = check_overwrite(file, request.plan); !done)
+            return failed(done.error(), request);
+    const Attempt<render::TuneOptions> options = options_of(request);
+    if (!options) return failed(options.error(), request);
+    const Attempt<OpenedPlan> read = open_plan(session, request.plan, output_options(request));
+    if (!read) return failed(read.error(), request);
+    if (!render::fade_coat_index(read.value().plan)) {
+        const Failure failure =
+            data_failure("the plan has no fade", "add one as [coats.fade] (fadewright help fades)");
+        Outcome outcome = failed(failure, request);
+        outcome.err = request.plan.name + ": " + failure.message + "; " + failure.hint + "\n";
         return outcome;
     }
-    const plan::ResolvedPlan resolved = plan::resolve(plan, *opened.library);
-    if (!resolved.job) return data_error(resolved.diagnostics, request.json);
-    const render::TuneResult tuned = render::tune_fade(resolved, options, *opened.library);
+    const auto opened = open_job_in_light(session, request.plan, request.light, output_options(request));
+    if (!opened) return failed(opened.error(), request);
+    const PreparedPlan& prepared = *opened.value();
+    const render::TuneResult tuned = render::tune_fade(prepared, options.value(), prepared.library);
 
     Outcome outcome;
-    const std::string title = plan.title.empty() ? request.plan : plan.title;
+    const std::string& title = prepared.plan->title.empty() ? request.plan.name : prepared.plan->title;
     outcome.out = request.json ? report::tune_json(tuned, title) : report::tune_text(tuned, title);
     if (!request.out.empty()) {
         plan::Plan in_plan_units = tuned.after.plan;
-        in_plan_units.units = opened.plan_units;
-        const Result<Success> result = write_file_atomic(request.out, plan::plan_text(in_plan_units));
-        if (!result) return system_error(result.error());
-        report_written(outcome, request.out, request.json);
+        in_plan_units.units = prepared.written_units;
+        add_artefact(outcome, request.out, plan::plan_text(in_plan_units), request.json);
     }
-    if (!request.plot.empty()) {
-        const Result<Success> result =
-            write_file_atomic(request.plot, render::png_bytes(report::tune_plot(tuned, title), {}));
-        if (!result) return system_error(result.error());
-        report_written(outcome, request.plot, request.json);
-    }
+    if (!request.plot.empty())
+        add_artefact(outcome, request.plot, render::png_bytes(report::tune_plot(tuned, title), {}),
+                     request.json);
     return outcome;
 }
 

@@ -11,6 +11,7 @@
 #include <cstdio>
 #include <cstring>
 #include <exception>
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -22,18 +23,33 @@ using namespace fadewright;
 
 volatile std::sig_atomic_t interrupted = 0;
 
+template <class Request>
+using Command = app::Outcome (*)(app::Session&, const Request&);
+
+// A command whose session has the library folder of the request, and whose artefacts become files.
+template <class Request>
+std::function<app::Outcome(const Request&)> run_and_write(Command<Request> command) {
+    return [command](const Request& request) {
+        std::string library_folder;
+        if constexpr (requires { request.library; }) library_folder = request.library;
+        app::Session session(library_folder);
+        return app::write_artefacts(command(session, request));
+    };
+}
+
 // Shows progress on a terminal; the first interrupt ends the search with the best result so far.
-app::Outcome tune_with_progress(app::TuneRequest request) {
+app::Outcome tune_with_progress(app::Session& session, const app::TuneRequest& typed) {
+    app::TuneRequest request = typed;
     std::signal(SIGINT, [](int) {
         interrupted = 1;
         std::signal(SIGINT, SIG_DFL);  // a second interrupt ends the program
     });
-    request.is_cancelled = [] { return interrupted != 0; };
+    request.progress.is_cancelled = [] { return interrupted != 0; };
     if (isatty(STDERR_FILENO) != 0)
-        request.on_progress = [](double share) {
+        request.progress.report = [](double share) {
             std::fprintf(stderr, share < 1 ? "\r%3.0f %% " : "\r      \r", 100 * share);
         };
-    return app::tune(request);
+    return app::tune(session, request);
 }
 
 // The address is printed while the server runs; an interrupt stops it.
@@ -50,24 +66,26 @@ app::Outcome serve_until_interrupted(serve::ServeRequest request) {
 }
 
 void add_commands(CLI::App& program, app::Outcome& outcome) {
-    cli::add_command<app::CheckRequest>(program, app::check, outcome);
-    cli::add_command<app::PreviewRequest>(program, app::preview, outcome);
-    cli::add_command<app::SectionRequest>(program, app::section, outcome);
-    cli::add_command<app::MixRequest>(program, app::mix, outcome);
-    cli::add_command<app::LadderRequest>(program, app::ladder, outcome);
-    cli::add_command<app::MatchRequest>(program, app::match, outcome);
-    cli::add_command<app::SpectraRequest>(program, app::spectra, outcome);
-    cli::add_command<app::LibraryRequest>(program, app::library, outcome);
-    cli::add_command<app::FitPaintRequest>(program, app::fit_paint, outcome);
-    cli::add_command<app::FitGunRequest>(program, app::fit_gun, outcome);
-    cli::add_command<app::FadeRequest>(program, app::fade, outcome);
-    cli::add_command<app::TuneRequest>(program, tune_with_progress, outcome);
-    cli::add_command<app::SheetRequest>(program, app::sheet, outcome);
-    cli::add_command<app::RecordRequest>(program, app::record, outcome);
-    cli::add_command<app::ProofRequest>(program, app::proof, outcome);
-    cli::add_command<app::TemplateRequest>(program, app::outline_template, outcome);
+    cli::add_command<app::CheckRequest>(program, run_and_write<app::CheckRequest>(app::check), outcome);
+    cli::add_command<app::PreviewRequest>(program, run_and_write<app::PreviewRequest>(app::preview), outcome);
+    cli::add_command<app::SectionRequest>(program, run_and_write<app::SectionRequest>(app::section), outcome);
+    cli::add_command<app::MixRequest>(program, run_and_write<app::MixRequest>(app::mix), outcome);
+    cli::add_command<app::LadderRequest>(program, run_and_write<app::LadderRequest>(app::ladder), outcome);
+    cli::add_command<app::MatchRequest>(program, run_and_write<app::MatchRequest>(app::match), outcome);
+    cli::add_command<app::SpectraRequest>(program, run_and_write<app::SpectraRequest>(app::spectra), outcome);
+    cli::add_command<app::LibraryRequest>(program, run_and_write<app::LibraryRequest>(app::library), outcome);
+    cli::add_command<app::FitPaintRequest>(program, run_and_write<app::FitPaintRequest>(app::fit_paint),
+                                           outcome);
+    cli::add_command<app::FitGunRequest>(program, run_and_write<app::FitGunRequest>(app::fit_gun), outcome);
+    cli::add_command<app::FadeRequest>(program, run_and_write<app::FadeRequest>(app::fade), outcome);
+    cli::add_command<app::TuneRequest>(program, run_and_write<app::TuneRequest>(tune_with_progress), outcome);
+    cli::add_command<app::SheetRequest>(program, run_and_write<app::SheetRequest>(app::sheet), outcome);
+    cli::add_command<app::RecordRequest>(program, run_and_write<app::RecordRequest>(app::record), outcome);
+    cli::add_command<app::ProofRequest>(program, run_and_write<app::ProofRequest>(app::proof), outcome);
+    cli::add_command<app::TemplateRequest>(
+        program, run_and_write<app::TemplateRequest>(app::outline_template), outcome);
     cli::add_command<serve::ServeRequest>(program, serve_until_interrupted, outcome);
-    cli::add_command<app::HelpRequest>(program, app::help, outcome);
+    cli::add_command<app::HelpRequest>(program, run_and_write<app::HelpRequest>(app::help), outcome);
 }
 
 struct UsageError {

@@ -70,7 +70,10 @@ ParsedTree options_tree(const TypedOptions& options, const std::vector<std::stri
 }
 
 app::Outcome command_error(const Diagnostics& diagnostics) {
-    return {app::Exit::usage_error, "", to_text(diagnostics)};
+    app::Outcome outcome;
+    outcome.exit = app::Exit::usage_error;
+    outcome.err = to_text(diagnostics);
+    return outcome;
 }
 
 }  // namespace fadewright::cli

@@ -43,7 +43,7 @@ inline constexpr bool kIsList<std::vector<M>> = true;
 
 template <class M>
 std::string default_text(const M& value) {
-    if constexpr (requires { value.has_value(); } || kIsList<M>) {
+    if constexpr (requires { value.has_value(); } || kIsList<M> || std::is_same_v<M, app::PlanInput>) {
         return "";
     } else if constexpr (std::is_same_v<M, std::string>) {
         return value;

@@ -43,7 +43,7 @@ std::optional<std::string> ShapeReader::read_bytes(const std::string& name, cons
         return std::nullopt;
     }
     std::error_code error;
-    const fs::path path = fs::path(plan_name_).parent_path() / name;
+    const fs::path path = fs::path(plan_folder_) / name;
     if (fs::is_regular_file(path, error)) {
         Result<std::string> bytes = read_file_bytes(path.string(), kBinaryFileLimit_bytes);
         if (bytes) return bytes_[name] = std::move(bytes).value();
@@ -62,7 +62,7 @@ std::optional<std::string> ShapeReader::read_bytes(const std::string& name, cons
 
 ShapeReader::ShapeReader(const std::shared_ptr<const Source>& source, Library& library, UnitSystem units,
                          UnreadFields unread)
-    : plan_name_(source ? source->name() : ""), library_(library), unread_(std::move(unread)) {
+    : plan_folder_(source ? source->folder() : ""), library_(library), unread_(std::move(unread)) {
     mistakes_.set_units(units);
 }
 

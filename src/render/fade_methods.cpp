@@ -284,7 +284,7 @@ std::optional<FadeMethodComparison> compare_fade_methods(const plan::ResolvedPla
             *plan.coats[*c].fade, visual_midpoint_ratio(plan, *plan.coats[*c].fade, *resolved.job, library));
         double done = 1;  // the plan's own
         for (const Variation& variation : others) {
-            if (progress.cancelled()) return std::nullopt;
+            if (progress.is_cancelled()) return std::nullopt;
             progress.report(done++ / static_cast<double>(others.size() + 1));
             if (variation.fade == *plan.coats[*c].fade) {
                 out.results.front().id.variation = variation.id;

@@ -207,7 +207,7 @@ struct IncrementalRenderer::Cache {
             BlockRenderer::Scratch scratch;
             const auto [first, end] = now->renderer.batch(batch);
             for (std::size_t i = first; i < end && !cancelled; ++i)
-                if (progress.cancelled())
+                if (progress.is_cancelled())
                     cancelled = true;
                 else
                     render_one(i, scratch);
@@ -222,12 +222,6 @@ IncrementalRenderer::IncrementalRenderer(colour::OutputProfile profile)
 IncrementalRenderer::~IncrementalRenderer() = default;
 IncrementalRenderer::IncrementalRenderer(IncrementalRenderer&&) noexcept = default;
 IncrementalRenderer& IncrementalRenderer::operator=(IncrementalRenderer&&) noexcept = default;
-
-const Preview* IncrementalRenderer::update(plan::Job job, const colour::Illuminant& light,
-                                           const PreviewSettings& settings,
-                                           const CancelCheck& cancel_requested) {
-    return update(std::move(job), light, settings, Progress{{}, cancel_requested});
-}
 
 const Preview* IncrementalRenderer::update(plan::Job job, const colour::Illuminant& light,
                                            const PreviewSettings& settings, const Progress& progress) {

@@ -73,7 +73,7 @@ private:
             results[i] = search_from(search, origins[i]);
             const std::lock_guard<std::mutex> lock(report_mutex_);
             const double done = std::min(1.0, budget_.trials() / static_cast<double>(total_trials_));
-            if (options_.on_report) options_.on_report(done);
+            options_.progress.report(done);
         });
         return results;
     }

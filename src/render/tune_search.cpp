@@ -18,9 +18,7 @@ constexpr int kEvaluationsPerTrial = 6;  // rounding makes many evaluations equa
 
 bool TuneBudget::exhausted() {
     const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - begin_;
-    if (spent.count() > options_.time_limit.value ||
-        (options_.cancel_requested && options_.cancel_requested()))
-        stopped_ = true;
+    if (spent.count() > options_.time_limit.value || options_.progress.is_cancelled()) stopped_ = true;
     return stopped_;
 }
 

@@ -7,18 +7,21 @@
 #include <map>
 #include <mutex>
 #include <string>
+#include <vector>
 
 namespace fadewright::serve {
 
 // A plain file name that ends in .toml: no folders, not hidden.
 [[nodiscard]] bool is_plan_name(const std::string& name);
-// Whether the name exists but is not a regular file: a link could lead out of the folder.
-[[nodiscard]] bool is_link_or_special(const std::string& name);
 
-// The program's working directory is the folder, so that plans find the files they name.
 class Folder {
 public:
-    explicit Folder(std::string title) : title_(std::move(title)) {}
+    // An absolute path.
+    explicit Folder(std::string path) : path_(std::move(path)) {}
+
+    [[nodiscard]] const std::string& path() const { return path_; }
+    // Whether the name exists but is not a regular file: a link could lead out of the folder.
+    [[nodiscard]] bool is_link_or_special(const std::string& name) const;
 
     [[nodiscard]] ApiResponse list() const;
     [[nodiscard]] ApiResponse open(const ApiRequest& api_request) const;
@@ -35,7 +38,12 @@ public:
     [[nodiscard]] std::map<std::string, FileState> scan(const std::map<std::string, FileState>& known) const;
 
 private:
-    std::string title_;
+    [[nodiscard]] std::string path_of(const std::string& name) const { return path_ + "/" + name; }
+    // Files of the folder that may be plans, sorted by name.
+    [[nodiscard]] std::vector<std::string> plan_names() const;
+    [[nodiscard]] ApiResponse write_plan(const std::string& name, const std::string& text) const;
+
+    std::string path_;
     std::mutex write_mutex_;  // one write at a time
 };
 

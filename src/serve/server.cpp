@@ -1,22 +1,17 @@
 // The endpoints with their handlers, and the start and end of the server.
-#include "fadewright/app/shipped_library.h"
+#include "fadewright/app/page.h"
+#include "fadewright/app/session.h"
 #include "fadewright/base/contract.h"
 #include "fadewright/serve/routes.h"
 #include "fadewright/serve/serve.h"
 
 #include "auth.h"
-#include "edits.h"
 #include "embedded.h"
 #include "events.h"
 #include "exports.h"
 #include "folder.h"
-#include "forecast.h"
 #include "http_server.h"
-#include "library_list.h"
-#include "model.h"
-#include "pictures.h"
-#include "plan_cache.h"
-#include "records.h"
+#include "plan_requests.h"
 #include "tasks.h"
 
 #include <fmt/core.h>
@@ -104,8 +99,8 @@ std::string page_content_type(const std::string& name) {
 
 class Api {
 public:
-    Api(PlanCache& plan_cache, Folder& folder, int port)
-        : plan_cache_(plan_cache), folder_(folder), auth_(port), events_(folder), tasks_(events_) {}
+    Api(app::Session& session, Folder& folder, int port)
+        : folder_(folder), workspace_{session, folder}, auth_(port), events_(folder), tasks_(events_) {}
 
     [[nodiscard]] const Auth& auth() const { return auth_; }
     void stop_events() { events_.stop(); }
@@ -142,59 +137,39 @@ private:
     // The handler of a route; every route of routes() has one (contract).
     Handler handler_for(std::string_view path) {
         const std::map<std::string_view, Handler> handlers{
-            {"/api/folder", [&folder = folder_](const ApiRequest&) { return folder.list(); }},
-            {"/api/schema", [](const ApiRequest&) { return plan_schema(); }},
+            {"/api/folder", [this](const ApiRequest&) { return folder_.list(); }},
+            {"/api/schema", [](const ApiRequest&) { return command_response(app::plan_schema()); }},
             {"/api/library",
-             [&plan_cache = plan_cache_](const ApiRequest&) { return library_list(plan_cache); }},
-            {"/api/open",
-             [&folder = folder_](const ApiRequest& api_request) { return folder.open(api_request); }},
-            {"/api/create",
-             [&folder = folder_](const ApiRequest& api_request) { return folder.create(api_request); }},
-            {"/api/save",
-             [&folder = folder_](const ApiRequest& api_request) { return folder.save(api_request); }},
-            {"/api/check",
-             [&plan_cache = plan_cache_](const ApiRequest& api_request) {
-                 return check_plan(plan_cache, api_request);
-             }},
-            {"/api/model",
-             [&plan_cache = plan_cache_](const ApiRequest& api_request) {
-                 return plan_model(plan_cache, api_request);
-             }},
-            {"/api/edit", [](const ApiRequest& api_request) { return apply_edits(api_request); }},
-            {"/api/picture",
-             [this](const ApiRequest& api_request) { return pictures_.picture(plan_cache_, api_request); }},
-            {"/api/thumbnails", [this](const ApiRequest& api_request) { return thumbnails(api_request); }},
-            {"/api/forecast",
-             [&plan_cache = plan_cache_](const ApiRequest& api_request) {
-                 return plan_forecast(plan_cache, api_request);
-             }},
-            {"/api/section",
-             [&plan_cache = plan_cache_](const ApiRequest& api_request) {
-                 return plan_section(plan_cache, api_request);
-             }},
-            {"/api/methods",
-             [this](const ApiRequest& api_request) { return run_task(compare_methods, api_request); }},
-            {"/api/tune", [this](const ApiRequest& api_request) { return run_task(tune_fade, api_request); }},
-            {"/api/record", [&plan_cache = plan_cache_](
-                                const ApiRequest& api_request) { return job_log(plan_cache, api_request); }},
-            {"/api/export",
-             [this](const ApiRequest& api_request) { return run_task(export_file, api_request); }},
+             [this](const ApiRequest&) { return command_response(app::library_list(workspace_.session)); }},
+            {"/api/open", [this](const ApiRequest& api_request) { return folder_.open(api_request); }},
+            {"/api/create", [this](const ApiRequest& api_request) { return folder_.create(api_request); }},
+            {"/api/save", [this](const ApiRequest& api_request) { return folder_.save(api_request); }},
+            {"/api/edit", apply_edits},
+            {"/api/check", about_plan(check_plan)},
+            {"/api/model", about_plan(plan_model)},
+            {"/api/picture", about_plan(plan_picture)},
+            {"/api/forecast", about_plan(plan_forecast)},
+            {"/api/section", about_plan(plan_section)},
+            {"/api/record", about_plan(job_log)},
+            {"/api/thumbnails", as_task(plan_thumbnails)},
+            {"/api/methods", as_task(compare_methods)},
+            {"/api/tune", as_task(tune_fade)},
+            {"/api/export", as_task(export_file)},
             {"/api/cancel", [this](const ApiRequest& api_request) { return tasks_.cancel(api_request); }}};
         const auto found = handlers.find(path);
         FW_EXPECTS(found != handlers.end());
         return found->second;
     }
 
-    ApiResponse run_task(ApiResponse (*respond)(PlanCache&, const ApiRequest&, Task&),
-                         const ApiRequest& api_request) {
-        return tasks_.run(api_request,
-                          [&](Task& current) { return respond(plan_cache_, api_request, current); });
+    Handler about_plan(ApiResponse (*respond)(const Workspace&, const ApiRequest&)) {
+        return [this, respond](const ApiRequest& api_request) { return respond(workspace_, api_request); };
     }
 
-    ApiResponse thumbnails(const ApiRequest& api_request) {
-        return tasks_.run(api_request, [&](Task& current) {
-            return pictures_.thumbnails(plan_cache_, api_request, current);
-        });
+    Handler as_task(ApiResponse (*respond)(const Workspace&, const ApiRequest&, Task&)) {
+        return [this, respond](const ApiRequest& api_request) {
+            return tasks_.run(api_request,
+                              [&](Task& current) { return respond(workspace_, api_request, current); });
+        };
     }
 
     static void add_route(httplib::Server& server, const Route& route, const Handler& handler) {
@@ -269,12 +244,11 @@ private:
             [this](bool) { --event_streams_; });
     }
 
-    PlanCache& plan_cache_;
     Folder& folder_;
+    Workspace workspace_;
     Auth auth_;
     Events events_;
     TaskRunner tasks_;
-    Pictures pictures_;
     std::atomic<std::size_t> event_streams_{0};
 };
 
@@ -307,24 +281,30 @@ std::string address_text(const ServeRequest& request, int port, const std::strin
 }
 
 app::Outcome failed_outcome(const std::string& message) {
-    return {app::Exit::system_error, "", "error: " + message + "\n"};
+    app::Outcome outcome;
+    outcome.exit = app::Exit::system_error;
+    outcome.err = "error: " + message + "\n";
+    return outcome;
+}
+
+// The absolute path of a folder that can be read.
+Result<std::string> open_folder(const std::string& folder) {
+    namespace fs = std::filesystem;
+    std::error_code error;
+    const fs::path path = fs::absolute(folder, error).lexically_normal();
+    (void)fs::directory_iterator(path, error);
+    if (error) return Error{fmt::format("cannot open the folder {}: {}", folder, error.message())};
+    return (path.has_filename() ? path : path.parent_path()).string();
 }
 
 }  // namespace
 
 app::Outcome serve(const ServeRequest& request) {
-    std::error_code error;
-    const std::string library_folder =
-        request.library.empty() ? "" : std::filesystem::absolute(request.library, error).string();
-    Result<plan::Library> library = app::open_library(library_folder);
-    if (!library) return failed_outcome(library.error().message);
-    const std::filesystem::path folder_path =
-        std::filesystem::absolute(request.folder, error).lexically_normal();
-    std::filesystem::current_path(folder_path, error);
-    if (error)
-        return failed_outcome(fmt::format("cannot open the folder {}: {}", request.folder, error.message()));
-    const std::string title =
-        (folder_path.has_filename() ? folder_path : folder_path.parent_path()).filename().string();
+    app::Session session(request.library);
+    if (const Result<Success> library = session.check_library(); !library)
+        return failed_outcome(library.error().message);
+    const Result<std::string> folder_path = open_folder(request.folder);
+    if (!folder_path) return failed_outcome(folder_path.error().message);
 
     HttpServer server;
     server.new_task_queue = [] { return new httplib::ThreadPool(kThreads); };
@@ -341,9 +321,8 @@ app::Outcome serve(const ServeRequest& request) {
         return failed_outcome(
             request.port == 0 ? "no free port on this machine"
                               : fmt::format("port {} is in use; --port 0 picks a free one", request.port));
-    PlanCache plan_cache(std::move(library).value(), library_folder);
-    Folder folder(title);
-    Api api(plan_cache, folder, port);
+    Folder folder(folder_path.value());
+    Api api(session, folder, port);
     api.register_routes(server);
     if (request.on_address) request.on_address(address_text(request, port, api.auth().key()));
     std::atomic<bool> stopped{false};

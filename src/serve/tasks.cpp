@@ -4,7 +4,7 @@ namespace fadewright::serve {
 namespace {
 
 constexpr std::chrono::milliseconds kReportInterval{150};
-constexpr std::size_t kMaxNameLength = 64;
+constexpr std::size_t kMaxTaskNameLength = 64;
 
 }  // namespace
 
@@ -20,7 +20,7 @@ void Task::report_progress(double fraction) {
 }
 
 ApiResponse TaskRunner::run(const ApiRequest& api_request, const std::function<ApiResponse(Task&)>& work) {
-    const std::string name = api_request.text("task").substr(0, kMaxNameLength);
+    const std::string name = api_request.text("task").substr(0, kMaxTaskNameLength);
     Task task(name, api_request.is_disconnected, events_);
     struct Registration {  // ends even if the work throws
         TaskRunner& runner;

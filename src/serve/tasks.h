@@ -5,7 +5,7 @@
 
 #include "api_message.h"
 #include "events.h"
-#include "fadewright/render/progress.h"
+#include "fadewright/base/progress.h"
 
 #include <atomic>
 #include <chrono>
@@ -29,8 +29,8 @@ public:
     [[nodiscard]] bool is_disconnected() const { return is_disconnected_ && is_disconnected_(); }
     void cancel() { cancelled_ = true; }
 
-    // The same as the renderer takes it.
-    [[nodiscard]] render::Progress progress() {
+    // For the work, which must end before the task does.
+    [[nodiscard]] Progress progress() {
         return {[this](double fraction) { report_progress(fraction); }, [this] { return is_cancelled(); }};
     }
 

@@ -3,6 +3,7 @@
 #include "fadewright/base/files.h"
 
 #include <algorithm>
+#include <filesystem>
 
 namespace fadewright {
 namespace {
@@ -18,7 +19,11 @@ std::size_t character_count(std::string_view text) noexcept {
     return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), starts_character));
 }
 
-Source::Source(std::string name, std::string text) : name_(std::move(name)), text_(std::move(text)) {
+Source::Source(std::string name, std::string text)
+    : Source(name, std::move(text), std::filesystem::path(name).parent_path().string()) {}
+
+Source::Source(std::string name, std::string text, std::string folder)
+    : name_(std::move(name)), text_(std::move(text)), folder_(std::move(folder)) {
     if (text_.starts_with(kByteOrderMark)) text_.erase(0, kByteOrderMark.size());
     line_starts_.push_back(0);
     std::size_t characters = 0;

@@ -3,6 +3,7 @@
 #include "fadewright/base/files.h"
 #include "fadewright/render/png.h"
 #include "published_table.h"
+#include "run_command.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -50,7 +51,7 @@ bool has_sentence(const json& figures, const std::string& start) {
 }  // namespace
 
 TEST_CASE("mix gives the colours of a paint with flakes at six angles over every ground", "[app]") {
-    const json figures = json_of(app::mix(gold()));
+    const json figures = json_of(test::run(app::mix, gold()));
     const json& flakes = figures["flakes"];
     REQUIRE(flakes["coats"].size() == figures["coats"].size());
     for (const json& coat : flakes["coats"])
@@ -77,11 +78,11 @@ TEST_CASE("mix gives the colours of a paint with flakes at six angles over every
 }
 
 TEST_CASE("mix names the coat over black from which interference turns milky", "[app]") {
-    const json figures = json_of(app::mix(gold()));
+    const json figures = json_of(test::run(app::mix, gold()));
     // The same coats in a ladder, scanned here for the greatest chroma.
     std::string coats = "1";
     for (int n = 2; n <= 24; ++n) coats += "," + std::to_string(n);
-    const json rungs = json_of(app::ladder(gold_coats(coats)))["rungs"];
+    const json rungs = json_of(test::run(app::ladder, gold_coats(coats)))["rungs"];
     for (const int angle : {15, 45}) {
         int best = 0;
         double max_chroma = 0;
@@ -100,21 +101,21 @@ TEST_CASE("mix names the coat over black from which interference turns milky", "
 }
 
 TEST_CASE("where flakes are dosed mix and ladder warn of their dust and of gas in closed cans", "[app]") {
-    const json figures = json_of(app::mix(gold()));
+    const json figures = json_of(test::run(app::mix, gold()));
     CHECK(has_sentence(figures, "Dry flake powder is combustible dust: no flames, no sparks"));
     CHECK(has_sentence(figures, "No bare aluminium flake with water-based reducer in a closed can"));
     app::LadderRequest request = gold_coats("1,2");
     request.json = false;
-    CHECK(app::ladder(request).out.find("combustible dust") != std::string::npos);
+    CHECK(test::run(app::ladder, request).out.find("combustible dust") != std::string::npos);
     request.parts = {"titanium-white"};
-    CHECK(app::ladder(request).out.find("combustible dust") == std::string::npos);
+    CHECK(test::run(app::ladder, request).out.find("combustible dust") == std::string::npos);
     app::MixRequest white = gold();
     white.parts = {"titanium-white"};
-    CHECK_FALSE(has_sentence(json_of(app::mix(white)), "Dry flake powder"));
+    CHECK_FALSE(has_sentence(json_of(test::run(app::mix, white)), "Dry flake powder"));
 }
 
 TEST_CASE("a ladder of coats names the rung from which it turns milky, or its last rung", "[app]") {
-    const json far = json_of(app::ladder(gold_coats("12,1,2,4,8")));  // in whatever order
+    const json far = json_of(test::run(app::ladder, gold_coats("12,1,2,4,8")));  // in whatever order
     double max_chroma = 0;
     std::string best;
     for (const json& rung : far["rungs"]) {
@@ -126,7 +127,7 @@ TEST_CASE("a ladder of coats names the rung from which it turns milky, or its la
     }
     CHECK(has_sentence(
         far, "over black at 15°: turns milky from " + best + " on: more adds whiteness, not colour"));
-    const json near = json_of(app::ladder(gold_coats("1,2")));
+    const json near = json_of(test::run(app::ladder, gold_coats("1,2")));
     CHECK(has_sentence(near, "over black at 15°: does not turn milky up to 2 coats"));
 }
 
@@ -135,7 +136,7 @@ TEST_CASE("a ladder of loadings has more flakes in the same wet coat", "[app]") 
     request.parts = {"candy-red=1", "interference-blue=2"};
     request.loading_steps = "10,20, 40 g/L";
     request.json = true;
-    const json rungs = json_of(app::ladder(request))["rungs"];
+    const json rungs = json_of(test::run(app::ladder, request))["rungs"];
     REQUIRE(rungs.size() == 3);
     for (std::size_t i = 1; i < 3; ++i) {
         const json &less = rungs[i - 1]["flakes"], &more = rungs[i]["flakes"];
@@ -151,16 +152,16 @@ TEST_CASE("loading is varied only if exactly one paint has flakes", "[app]") {
     app::LadderRequest request;
     request.loading_steps = "10,20";
     request.parts = {"hansa-yellow"};
-    app::Outcome outcome = app::ladder(request);
+    app::Outcome outcome = test::run(app::ladder, request);
     CHECK(outcome.exit == app::Exit::usage_error);
     CHECK(outcome.err.find("exactly one paint that has flakes; this one has 0") != std::string::npos);
     request.parts = {"pearl-white", "interference-blue"};
-    outcome = app::ladder(request);
+    outcome = test::run(app::ladder, request);
     CHECK(outcome.exit == app::Exit::usage_error);
     CHECK(outcome.err.find("this one has 2") != std::string::npos);
     request.parts = {"pearl-white"};
     request.loading_steps = "10,600 g/L";
-    CHECK(app::ladder(request).exit == app::Exit::usage_error);
+    CHECK(test::run(app::ladder, request).exit == app::Exit::usage_error);
 }
 
 TEST_CASE("without flakes no flakes are mentioned", "[app]") {
@@ -171,8 +172,8 @@ TEST_CASE("without flakes no flakes are mentioned", "[app]") {
     ladder.coats_steps = "1,2";
     for (const bool as_json : {false, true}) {
         mix.json = ladder.json = as_json;
-        CHECK(app::mix(mix).out.find("flake") == std::string::npos);
-        CHECK(app::ladder(ladder).out.find("flake") == std::string::npos);
+        CHECK(test::run(app::mix, mix).out.find("flake") == std::string::npos);
+        CHECK(test::run(app::ladder, ladder).out.find("flake") == std::string::npos);
     }
 }
 
@@ -180,7 +181,7 @@ TEST_CASE("the ladder sheet of a paint with flakes has a swatch for every rung, 
     app::LadderRequest request = gold_coats("1,4");
     request.ground = "white-primer";
     request.out = test::scratch_path("flake-ladder.png");
-    const json figures = json_of(app::ladder(request));
+    const json figures = json_of(test::run(app::ladder, request));
     const Picture sheet =
         render::read_picture(read_file_bytes(request.out, kBinaryFileLimit_bytes).value(), request.out)
             .value();

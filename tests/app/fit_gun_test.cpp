@@ -5,6 +5,7 @@
 #include "fadewright/render/png.h"
 #include "preset_library.h"
 #include "published_table.h"
+#include "run_command.h"
 #include "spray_pattern_card.h"
 
 #include <catch2/catch.hpp>
@@ -115,11 +116,11 @@ json fit_from_card(const test::SprayPatternCard& card, const std::string& name, 
     const std::string path = written(name + ".toml", head(card, name) + rest);
     const std::string out = test::scratch_path(name + "-gun.toml");
     const app::Outcome outcome =
-        app::fit_gun({path, out, test::scratch_path(name + "-plot.png"), "", {}, true});
+        test::run(app::fit_gun, {path, out, test::scratch_path(name + "-plot.png"), "", {}, true});
     INFO(outcome.out);
     INFO(outcome.err);
     REQUIRE(outcome.exit == app::Exit::ok);
-    const app::Outcome checked = app::check({{out}, "", {}, false, false});
+    const app::Outcome checked = test::run(app::check, {{app::plan_file(out)}, "", {}, false, false});
     INFO(checked.err);
     REQUIRE(checked.exit == app::Exit::ok);
     return json::parse(outcome.out);
@@ -257,7 +258,8 @@ TEST_CASE("a slanted pass is read along its own direction", "[app][gun]") {
     // Only the centre of the photo: further out the pass comes too near to the edges of the region.
     text.replace(text.find("region = [0, 0, 360"), 19, "region = [120, 0, 120");
     const std::string out = test::scratch_path("askew-gun.toml");
-    const app::Outcome outcome = app::fit_gun({written("askew.toml", text), out, "", "", {}, false});
+    const app::Outcome outcome =
+        test::run(app::fit_gun, {written("askew.toml", text), out, "", "", {}, false});
     INFO(outcome.err);
     REQUIRE(outcome.exit == app::Exit::ok);
     const spray::Gun gun = gun_of("askew");
@@ -330,7 +332,8 @@ TEST_CASE("the reflectance of the card comes from a grey patch or is given", "[a
         written(name + ".png", render::png_bytes(picture, {}));
         std::string text = head(card, name) + "kind = \"pass\"\nspeed = \"150 mm/s\"\n" + settings + kPhthalo;
         text.replace(text.find("0, 0, 360, 240"), 14, "0, 0, 360, 210");
-        const app::Outcome outcome = app::fit_gun({written(name + ".toml", text), "", "", "", {}, true});
+        const app::Outcome outcome =
+            test::run(app::fit_gun, {written(name + ".toml", text), "", "", "", {}, true});
         INFO(outcome.out);
         REQUIRE(outcome.exit == app::Exit::ok);
         return json::parse(outcome.out)["deposited_from_photo_mL_per_min"]["value"].get<double>();
@@ -357,7 +360,7 @@ TEST_CASE("dust on the bare card and a centre too dark to read do no harm", "[ap
                                                        "kind = \"pass\"\nspeed = \"90 mm/s\"\n[mix]\nparts = "
                                                        "{ iron-oxide-red = 1 }\nreduce = \"25 %\"\n");
     const std::string out = test::scratch_path("dusty-gun.toml");
-    const app::Outcome outcome = app::fit_gun({path, out, "", "", {}, true});
+    const app::Outcome outcome = test::run(app::fit_gun, {path, out, "", "", {}, true});
     INFO(outcome.out);
     REQUIRE(outcome.exit == app::Exit::ok);
     const json result = json::parse(outcome.out);
@@ -394,7 +397,7 @@ TEST_CASE("a photo without white card, or with a spray wider than the region, is
         written("region.png", render::png_bytes(picture, {}));
         std::string text = head(card, "region") + rest;
         text.replace(text.find("0, 0, 360, 240"), 14, region);
-        return app::fit_gun({written("region.toml", text), "", "", "", {}, false}).err;
+        return test::run(app::fit_gun, {written("region.toml", text), "", "", "", {}, false}).err;
     };
     Picture dark(360, 240, 3);
     std::fill(dark.samples.begin(), dark.samples.end(), std::uint8_t{40});
@@ -427,12 +430,13 @@ TEST_CASE("the plot shows the film, and no input file is overwritten", "[app][gu
     CHECK(fitted > 500);
     const std::string path = test::scratch_path("plotted.toml"), picture = test::scratch_path("plotted.png");
     const std::string before = read_file_bytes(picture, kBinaryFileLimit_bytes).value();
-    CHECK(app::fit_gun({path, path, "", "", {}, false}).exit == app::Exit::usage_error);
-    CHECK(app::fit_gun({path, "", picture, "", {}, false}).exit == app::Exit::usage_error);
-    CHECK(app::fit_gun({path, "gun.txt", "", "", {}, false}).exit == app::Exit::usage_error);
-    CHECK(app::fit_gun({path, "", "plot.jpg", "", {}, false}).exit == app::Exit::usage_error);
-    CHECK(app::fit_gun({test::scratch_path("no-such-gun-card.toml"), "", "", "", {}, false}).exit ==
-          app::Exit::system_error);
+    CHECK(test::run(app::fit_gun, {path, path, "", "", {}, false}).exit == app::Exit::usage_error);
+    CHECK(test::run(app::fit_gun, {path, "", picture, "", {}, false}).exit == app::Exit::usage_error);
+    CHECK(test::run(app::fit_gun, {path, "gun.txt", "", "", {}, false}).exit == app::Exit::usage_error);
+    CHECK(test::run(app::fit_gun, {path, "", "plot.jpg", "", {}, false}).exit == app::Exit::usage_error);
+    CHECK(
+        test::run(app::fit_gun, {test::scratch_path("no-such-gun-card.toml"), "", "", "", {}, false}).exit ==
+        app::Exit::system_error);
     CHECK(read_file_bytes(picture, kBinaryFileLimit_bytes).value() == before);
 }
 
@@ -450,7 +454,7 @@ TEST_CASE("the pictures in tests/cards and tests/plans are those drawn here", "[
     card.pass = horizontal_pass(card, 100);
     check_reference_picture(test::scan_of_card(card), "tests/cards/airbrush-pass.png");
     const app::Outcome result =
-        app::fit_gun({test::source_path("tests/cards/airbrush-pass.toml"), "", "", "", {}, true});
+        test::run(app::fit_gun, {test::source_path("tests/cards/airbrush-pass.toml"), "", "", "", {}, true});
     REQUIRE(result.exit == app::Exit::ok);
     CHECK_THAT(json::parse(result.out)["sigma_mm"]["value"].get<double>(), WithinRel(6.0, kSize));
     CHECK_THAT(json::parse(result.out)["transfer_efficiency"].get<double>(), WithinRel(0.55, kFlow));

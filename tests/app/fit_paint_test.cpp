@@ -11,6 +11,7 @@
 #include "fadewright/report/swatch_sheet.h"
 #include "preset_library.h"
 #include "published_table.h"
+#include "run_command.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -100,10 +101,11 @@ std::string written(const std::string& name, const std::string& text) {
 paint::Paint fit_from_card(const std::string& card_text, const std::string& name) {
     const std::string card = written(name + "-card.toml", card_text);
     const std::string out = test::scratch_path(name + ".toml");
-    const app::Outcome outcome = app::fit_paint({card, out, false, report::Paper::A4, "", {}, false});
+    const app::Outcome outcome =
+        test::run(app::fit_paint, {card, out, false, report::Paper::A4, "", {}, false});
     INFO(outcome.err);
     REQUIRE(outcome.exit == app::Exit::ok);
-    const app::Outcome checked = app::check({{out}, "", {}, false, false});
+    const app::Outcome checked = test::run(app::check, {{app::plan_file(out)}, "", {}, false, false});
     INFO(checked.err);
     REQUIRE(checked.exit == app::Exit::ok);
     plan::Library library = test::preset_library();
@@ -209,7 +211,7 @@ TEST_CASE("a colour and the coats that hide make a paint of that colour, called 
         "spray_out_card = 1\ntitle = \"Harbour blue\"\nrole = \"opaque\"\nspecular = \"excluded\"\n"
         "coat_film = \"8 um\"\nobserver = 2\n[thick_film]\ncoats_to_hide = 3\nreading = { lab = [35, 5, -35] }\n";
     const std::string path = written("guess-card.toml", card);
-    const app::Outcome said = app::fit_paint({path, "", false, report::Paper::A4, "", {}, false});
+    const app::Outcome said = test::run(app::fit_paint, {path, "", false, report::Paper::A4, "", {}, false});
     CHECK(said.exit == app::Exit::ok);
     CHECK_THAT(said.out, Contains("rough estimate"));
     CHECK_THAT(said.out, Contains("estimated"));
@@ -318,8 +320,9 @@ TEST_CASE("readings come from a measurement file by their names", "[app][card]")
     CHECK_THAT(paint.S[10], WithinRel(truth.S[10], 1e-4));
     std::string misspelt = card;
     misspelt.replace(misspelt.find("blue white"), 10, "blue whit");
-    const auto wrong = app::fit_paint(
-        {written("by-name-wrong.toml", misspelt), "", false, report::Paper::A4, "", {}, false});
+    const auto wrong =
+        test::run(app::fit_paint,
+                  {written("by-name-wrong.toml", misspelt), "", false, report::Paper::A4, "", {}, false});
     CHECK(wrong.exit == app::Exit::data_error);
     CHECK_THAT(wrong.err, Contains("did you mean 'blue white'?"));
 }
@@ -329,12 +332,13 @@ TEST_CASE("text and JSON say what the card does not determine", "[app][card]") {
     Diagnostics diagnostics;
     const paint::Paint truth = *library.paint("pyrrole-red", diagnostics);
     const std::string path = written("words-card.toml", head(truth, "opaque") + films(truth, 0.001, 90));
-    const app::Outcome words = app::fit_paint({path, "", false, report::Paper::A4, "", {}, false});
+    const app::Outcome words = test::run(app::fit_paint, {path, "", false, report::Paper::A4, "", {}, false});
     CHECK(words.exit == app::Exit::ok);
     CHECK_THAT(words.out, Contains("violet end"));
     CHECK_THAT(words.out, Contains("extrapolated"));
     CHECK_THAT(words.out, Contains("K known to") || Contains("K negligible"));
-    const app::Outcome machine = app::fit_paint({path, "", false, report::Paper::A4, "", {}, true});
+    const app::Outcome machine =
+        test::run(app::fit_paint, {path, "", false, report::Paper::A4, "", {}, true});
     const auto json = nlohmann::json::parse(machine.out);
     CHECK(json["origin"] == "fitted");
     CHECK(json["bands"].size() == colour::kBandCount);
@@ -347,17 +351,19 @@ TEST_CASE("text and JSON say what the card does not determine", "[app][card]") {
 }
 
 TEST_CASE("errors on the command line of fit-paint", "[app][card]") {
-    CHECK(app::fit_paint({}).exit == app::Exit::usage_error);
-    CHECK(app::fit_paint({"", "", true, report::Paper::A4, "", {}, false}).exit == app::Exit::usage_error);
-    CHECK(app::fit_paint({"", "card.png", true, report::Paper::A4, "", {}, false}).exit ==
+    CHECK(test::run(app::fit_paint, {}).exit == app::Exit::usage_error);
+    CHECK(test::run(app::fit_paint, {"", "", true, report::Paper::A4, "", {}, false}).exit ==
+          app::Exit::usage_error);
+    CHECK(test::run(app::fit_paint, {"", "card.png", true, report::Paper::A4, "", {}, false}).exit ==
           app::Exit::usage_error);
     const std::string path = written("over-itself.toml", "spray_out_card = 1\n");
-    CHECK(app::fit_paint({path, path, false, report::Paper::A4, "", {}, false}).exit ==
+    CHECK(test::run(app::fit_paint, {path, path, false, report::Paper::A4, "", {}, false}).exit ==
           app::Exit::usage_error);
-    CHECK(
-        app::fit_paint({test::scratch_path("no-such-card.toml"), "", false, report::Paper::A4, "", {}, false})
-            .exit == app::Exit::system_error);
+    CHECK(test::run(app::fit_paint,
+                    {test::scratch_path("no-such-card.toml"), "", false, report::Paper::A4, "", {}, false})
+              .exit == app::Exit::system_error);
     const std::string out = test::scratch_path("blank.pdf");
-    CHECK(app::fit_paint({"", out, true, report::Paper::Letter, "", {}, false}).exit == app::Exit::ok);
+    CHECK(test::run(app::fit_paint, {"", out, true, report::Paper::Letter, "", {}, false}).exit ==
+          app::Exit::ok);
     CHECK(read_file_bytes(out, kBinaryFileLimit_bytes).value().starts_with("%PDF"));
 }

@@ -2,6 +2,7 @@
 
 #include "fadewright/app/commands.h"
 #include "published_table.h"
+#include "run_command.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -22,7 +23,9 @@ std::vector<std::string> good_plans() {
     return paths;
 }
 
-app::Outcome canonical(const std::string& path) { return app::check({{path}, "", {}, false, true}); }
+app::Outcome canonical(const std::string& path) {
+    return test::run(app::check, {{app::plan_file(path)}, "", {}, false, true});
+}
 
 }  // namespace
 
@@ -30,7 +33,7 @@ TEST_CASE("good plans are OK, without a warning", "[app][plans]") {
     REQUIRE(good_plans().size() >= 7);
     for (const std::string& path : good_plans()) {
         INFO(path);
-        const app::Outcome outcome = app::check({{path}, "", {}, false, false});
+        const app::Outcome outcome = test::run(app::check, {{app::plan_file(path)}, "", {}, false, false});
         CHECK(outcome.exit == app::Exit::ok);
         CHECK(outcome.err.empty());
         CHECK(outcome.out == path + ": OK\n");

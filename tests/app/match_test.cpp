@@ -9,6 +9,7 @@
 #include "fadewright/film/stack.h"
 #include "fadewright/report/match_report.h"
 #include "preset_library.h"
+#include "run_command.h"
 
 #include <catch2/catch.hpp>
 
@@ -183,7 +184,7 @@ TEST_CASE("match prints as JSON all that it prints as text", "[app][match]") {
     request.lab = "62,41,38";
     request.batch = Grams{120};
     request.json = true;
-    const app::Outcome outcome = app::match(request);
+    const app::Outcome outcome = test::run(app::match, request);
     REQUIRE(outcome.exit == app::Exit::ok);
     const json answer = json::parse(outcome.out);
     CHECK(answer["observer_deg"] == 10);
@@ -201,7 +202,7 @@ TEST_CASE("match finds the colour of a paint without that paint, and predicts it
     request.mix = "burnt-sienna";
     request.exclude = {"burnt-sienna"};
     request.json = true;
-    const json answer = json::parse(app::match(request).out);
+    const json answer = json::parse(test::run(app::match, request).out);
     for (const json& recipe : answer["recipes"]) {
         CHECK(recipe["incandescent"]["metamerism_index"].is_number());
         for (const json& ingredient : recipe["ingredients"]) CHECK(ingredient["paint"] != "burnt-sienna");
@@ -211,7 +212,7 @@ TEST_CASE("match finds the colour of a paint without that paint, and predicts it
 TEST_CASE("a colour out of reach is said to be out of reach, and why", "[app][match]") {
     app::MatchRequest request;
     request.lab = "90,-60,80";
-    const std::string text = app::match(request).out;
+    const std::string text = test::run(app::match, request).out;
     CHECK(text.find("the nearest is") != std::string::npos);
     CHECK(text.find("as light") != std::string::npos);
     CHECK(report::shortfall_label({50, 60, 40}, {50, 30, 20}) == "as strong");
@@ -226,7 +227,7 @@ TEST_CASE("wrong names and colours are refused with what to write", "[app][match
         app::MatchRequest request;
         request.lab = "50,10,10";
         change(request);
-        return app::match(request);
+        return test::run(app::match, request);
     };
     const app::Outcome paint = asked([](auto& r) { r.paints = {"titanum-white,carbon-black"}; });
     CHECK(paint.exit == app::Exit::data_error);

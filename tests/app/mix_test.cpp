@@ -2,6 +2,7 @@
 #include "fadewright/base/files.h"
 #include "fadewright/render/png.h"
 #include "published_table.h"
+#include "run_command.h"
 
 #include <catch2/catch.hpp>
 #include <cstdlib>
@@ -38,7 +39,7 @@ int steps_from(const Picture& picture, int x, int y, const std::string& hex) {
 TEST_CASE("the mix sheet shows the colours of the figures, to one step in 8 bits", "[app]") {
     app::MixRequest request = blue_and_white();
     request.out = test::scratch_path("mix.png");
-    const app::Outcome outcome = app::mix(request);
+    const app::Outcome outcome = test::run(app::mix, request);
     REQUIRE(outcome.exit == app::Exit::ok);
     const json figures = json::parse(outcome.out);
     const Picture sheet = picture_at(request.out);
@@ -51,7 +52,7 @@ TEST_CASE("every rung of the ladder sheet shows the colour of the figures", "[ap
     request.extend_steps = "0,1,2,3,4";
     request.json = true;
     request.out = test::scratch_path("ladder.png");
-    const app::Outcome outcome = app::ladder(request);
+    const app::Outcome outcome = test::run(app::ladder, request);
     REQUIRE(outcome.exit == app::Exit::ok);
     const json figures = json::parse(outcome.out);
     REQUIRE(figures["rungs"].size() == 5);
@@ -70,12 +71,12 @@ TEST_CASE("extending lowers hiding and keeps binder, reducing lowers binder and 
     request.parts = {"quinacridone-violet=1"};
     request.extend_steps = "0,2";
     request.json = true;
-    const json extended = json::parse(app::ladder(request).out)["rungs"];
+    const json extended = json::parse(test::run(app::ladder, request).out)["rungs"];
     CHECK(extended[1]["contrast_ratio"] < extended[0]["contrast_ratio"]);
     CHECK(double(extended[1]["binder_g_per_litre"]) >= 0.95 * double(extended[0]["binder_g_per_litre"]));
     request.extend_steps.clear();
     request.reduce_steps = "0,50";
-    const json reduced = json::parse(app::ladder(request).out)["rungs"];
+    const json reduced = json::parse(test::run(app::ladder, request).out)["rungs"];
     CHECK(double(reduced[1]["binder_g_per_litre"]) ==
           Approx(double(reduced[0]["binder_g_per_litre"]) / 1.5).epsilon(1e-9));
     CHECK(double(reduced[1]["film_um"]) == Approx(double(reduced[0]["film_um"]) / 1.5).epsilon(1e-9));
@@ -89,7 +90,7 @@ TEST_CASE("each part of white lifts a black less than the one before it", "[app]
     request.parts = {"iron-oxide-black", "titanium-white"};
     request.ratio_steps = "1:1,1:4,1:16,1:40,1:100";
     request.json = true;
-    const json rungs = json::parse(app::ladder(request).out)["rungs"];
+    const json rungs = json::parse(test::run(app::ladder, request).out)["rungs"];
     const std::vector<double> white{1, 4, 16, 40, 100};
     REQUIRE(rungs.size() == white.size());
     double gain_before = 1e9;
@@ -105,22 +106,22 @@ TEST_CASE("each part of white lifts a black less than the one before it", "[app]
 TEST_CASE("thin white over black is said to turn bluish", "[app]") {
     app::MixRequest request;
     request.parts = {"titanium-white"};
-    const app::Outcome outcome = app::mix(request);
+    const app::Outcome outcome = test::run(app::mix, request);
     CHECK(outcome.out.find("over dark it turns bluish below") != std::string::npos);
 }
 
 TEST_CASE("parts by volume, by weight and in per cent say the same mix", "[app]") {
     app::MixRequest request = blue_and_white();
-    const json by_parts = json::parse(app::mix(request).out);
+    const json by_parts = json::parse(test::run(app::mix, request).out);
     request.parts = {"phthalo-blue-green-shade=20%", "titanium-white=80%"};
-    const json by_share = json::parse(app::mix(request).out);
+    const json by_share = json::parse(test::run(app::mix, request).out);
     CHECK(by_parts["masstone"] == by_share["masstone"]);
     // Grams in the proportion that the volumes weigh.
     const double blue = by_parts["ingredients"][0]["percent_of_mix_by_weight"];
     const double white = by_parts["ingredients"][1]["percent_of_mix_by_weight"];
     request.parts = {"phthalo-blue-green-shade=" + std::to_string(blue) + "g",
                      "titanium-white=" + std::to_string(white) + "g"};
-    const json by_weight = json::parse(app::mix(request).out);
+    const json by_weight = json::parse(test::run(app::mix, request).out);
     CHECK(double(by_weight["masstone"]["lab"][0]) ==
           Approx(double(by_parts["masstone"]["lab"][0])).margin(0.002));
 }
@@ -128,20 +129,20 @@ TEST_CASE("parts by volume, by weight and in per cent say the same mix", "[app]"
 TEST_CASE("a mix that is not possible gives an error with a hint", "[app]") {
     app::MixRequest request;
     request.parts = {"phtalo-blue-green-shade=1"};
-    app::Outcome outcome = app::mix(request);
+    app::Outcome outcome = test::run(app::mix, request);
     CHECK(outcome.exit == app::Exit::data_error);
     CHECK(outcome.err.find("did you mean 'phthalo-blue-green-shade'?") != std::string::npos);
     request.parts = {"titanium-white=50%", "carbon-black=10%"};
-    outcome = app::mix(request);
+    outcome = test::run(app::mix, request);
     CHECK(outcome.exit == app::Exit::data_error);
     CHECK(outcome.err.find("add up to 60 %") != std::string::npos);
     request.parts = {"reducer-medium"};
-    outcome = app::mix(request);
+    outcome = test::run(app::mix, request);
     CHECK(outcome.exit == app::Exit::data_error);
     app::LadderRequest none;
     none.parts = {"titanium-white"};
-    CHECK(app::ladder(none).exit == app::Exit::usage_error);
+    CHECK(test::run(app::ladder, none).exit == app::Exit::usage_error);
     none.extend_steps = "0,1";
     none.coats_steps = "1,2";
-    CHECK(app::ladder(none).exit == app::Exit::usage_error);
+    CHECK(test::run(app::ladder, none).exit == app::Exit::usage_error);
 }

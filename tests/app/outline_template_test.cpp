@@ -2,6 +2,7 @@
 #include "fadewright/app/commands.h"
 #include "fadewright/base/files.h"
 #include "pdf_tools.h"
+#include "run_command.h"
 
 #include <catch2/catch.hpp>
 
@@ -23,14 +24,14 @@ const std::string kPlan =
 
 app::TemplateRequest template_request(const std::string& text = kPlan) {
     app::TemplateRequest request;
-    request.plan = scratch_file("template-plan.toml");
-    REQUIRE(write_file_atomic(request.plan, text));
+    request.plan = app::plan_file(scratch_file("template-plan.toml"));
+    REQUIRE(write_file_atomic(request.plan.name, text));
     request.out = scratch_file("template.pdf");
     return request;
 }
 
 std::string written(const app::TemplateRequest& request) {
-    const app::Outcome outcome = app::outline_template(request);
+    const app::Outcome outcome = test::run(app::outline_template, request);
     INFO(outcome.err);
     REQUIRE(outcome.exit == app::Exit::ok);
     return request.out;
@@ -142,7 +143,7 @@ TEST_CASE("mirrored, the outline is turned and the lettering is not", "[app][tem
 TEST_CASE("every page of a template has its place, its paper's size and a bar of 100 mm or 4 in",
           "[app][template][pdf]") {
     app::TemplateRequest request = template_request();
-    request.plan = test::source_path("presets/plans/guitar-burst.toml");
+    request.plan = app::plan_file(test::source_path("presets/plans/guitar-burst.toml"));
     for (const auto& [paper, box] : {std::pair{report::Paper::A4, "595.28   841.89"},
                                      std::pair{report::Paper::Letter, "612.00   792.00"}}) {
         request.paper = paper;
@@ -190,7 +191,7 @@ TEST_CASE("one mask alone is printed on as many pages as it needs", "[app][templ
     CHECK(across[1] - across[0] == Approx(40.0).margin(0.1));
     CHECK(across[2] - across[1] == Approx(69.57).margin(0.1));
     request.mask = "F";
-    const app::Outcome outcome = app::outline_template(request);
+    const app::Outcome outcome = test::run(app::outline_template, request);
     CHECK(outcome.exit == app::Exit::usage_error);
     CHECK(outcome.err.find("masks: E") != std::string::npos);
 }
@@ -209,13 +210,13 @@ TEST_CASE("a template is not written to a file that it cannot be, over the plan,
           "[app][template]") {
     app::TemplateRequest request = template_request();
     request.out = scratch_file("template.png");
-    CHECK(app::outline_template(request).exit == app::Exit::usage_error);
-    request.out = request.plan;
-    CHECK(app::outline_template(request).exit == app::Exit::usage_error);
-    CHECK(bytes_of(request.plan) == kPlan);
+    CHECK(test::run(app::outline_template, request).exit == app::Exit::usage_error);
+    request.out = request.plan.name;
+    CHECK(test::run(app::outline_template, request).exit == app::Exit::usage_error);
+    CHECK(bytes_of(request.plan.name) == kPlan);
     const app::TemplateRequest hall =
         template_request("plan = 1\n[panel]\nwidth = \"9000 mm\"\nheight = \"9000 mm\"\n");
-    const app::Outcome outcome = app::outline_template(hall);
+    const app::Outcome outcome = test::run(app::outline_template, hall);
     CHECK(outcome.exit == app::Exit::usage_error);
     CHECK(outcome.err.find("pages") != std::string::npos);
 }

@@ -3,6 +3,7 @@
 #include "fadewright/base/files.h"
 #include "fadewright/render/png.h"
 #include "pdf_tools.h"
+#include "run_command.h"
 
 #include <catch2/catch.hpp>
 
@@ -43,13 +44,13 @@ std::string ochre() {
 
 app::ProofRequest proof_request(const std::vector<std::string>& plans, const std::string& out) {
     app::ProofRequest request;
-    request.plans = plans;
+    for (const std::string& plan : plans) request.plans.push_back(app::plan_file(plan));
     request.out = {out};
     return request;
 }
 
 std::string written(const app::ProofRequest& request) {
-    const app::Outcome outcome = app::proof(request);
+    const app::Outcome outcome = test::run(app::proof, request);
     INFO(outcome.err);
     REQUIRE(outcome.exit == app::Exit::ok);
     return request.out.front();
@@ -99,7 +100,7 @@ TEST_CASE("a page has size, colours, lights, what is not included and what appro
           "[app][proof]") {
     app::ProofRequest request = proof_request({blue()}, scratch_file("said.pdf"));
     request.out.push_back(scratch_file("said.html"));
-    REQUIRE(app::proof(request).exit == app::Exit::ok);
+    REQUIRE(test::run(app::proof, request).exit == app::Exit::ok);
     for (const std::string& text : {text_of(request.out[0]), bytes_of(request.out[1])}) {
         for (const std::string words :
              {"300 × 200 mm", "colour", "base, again", "gloss-clear", "Daylight", "Incandescent",
@@ -117,7 +118,7 @@ TEST_CASE("a page has size, colours, lights, what is not included and what appro
     }
     request.lights = {"white-led"};
     request.not_included = {"the frame"};
-    REQUIRE(app::proof(request).exit == app::Exit::ok);
+    REQUIRE(test::run(app::proof, request).exit == app::Exit::ok);
     const std::string own = text_of(request.out[0]);
     CHECK(contains(own, "Not included: the frame."));
     CHECK_FALSE(contains(own, "Incandescent"));
@@ -193,17 +194,17 @@ TEST_CASE("the HTML pages need nothing but themselves", "[app][proof]") {
 
 TEST_CASE("the watermark covers every part of a picture unless it is switched off", "[app][proof]") {
     app::ProofRequest request = proof_request({blue()}, scratch_file("marked.png"));
-    REQUIRE(app::proof(request).exit == app::Exit::ok);
+    REQUIRE(test::run(app::proof, request).exit == app::Exit::ok);
     const Picture marked = picture_of(scratch_file("marked-a.png"));
     request.no_watermark = true;
-    REQUIRE(app::proof(request).exit == app::Exit::ok);
+    REQUIRE(test::run(app::proof, request).exit == app::Exit::ok);
     const Picture plain = picture_of(scratch_file("marked-a.png"));
     app::PreviewRequest preview;
     preview.plan = request.plans.front();
     preview.out = scratch_file("preview.png");
     preview.size = 1200;
     preview.margin = Millimetres{15.0};
-    REQUIRE(app::preview(preview).exit == app::Exit::ok);
+    REQUIRE(test::run(app::preview, preview).exit == app::Exit::ok);
     const Picture bare = picture_of(preview.out);
     REQUIRE(plain.width == bare.width);
     REQUIRE(plain.height > bare.height);  // a strip of words below
@@ -227,7 +228,7 @@ TEST_CASE("a mix's chip has the colour of the piece", "[app][proof]") {
     app::ProofRequest request = proof_request({saved("bare.toml", text)}, scratch_file("chip.html"));
     request.no_watermark = true;
     request.out.push_back(scratch_file("chip.png"));
-    REQUIRE(app::proof(request).exit == app::Exit::ok);
+    REQUIRE(test::run(app::proof, request).exit == app::Exit::ok);
     const std::string html = bytes_of(request.out[0]);
     const std::string head = "background:#";
     const std::size_t at = html.find(head, html.find("<ul>")) + head.size();
@@ -247,7 +248,7 @@ TEST_CASE("no file contains the path of the plan or its owner", "[app][proof]") 
     app::ProofRequest request = proof_request({plan, ochre()}, scratch_file("quiet.pdf"));
     request.out.push_back(scratch_file("quiet.html"));
     request.out.push_back(scratch_file("quiet.png"));
-    REQUIRE(app::proof(request).exit == app::Exit::ok);
+    REQUIRE(test::run(app::proof, request).exit == app::Exit::ok);
     std::string all = text_of(request.out[0]) + command_output("pdfinfo '" + request.out[0] + "'") +
                       command_output("qpdf --qdf '" + request.out[0] + "' -") + bytes_of(request.out[1]) +
                       bytes_of(scratch_file("quiet-a.png")) + bytes_of(scratch_file("quiet-b.png"));
@@ -273,16 +274,18 @@ TEST_CASE("the same plans give the same pages, byte for byte, on any number of t
 }
 
 TEST_CASE("pages are not written to an unknown file type or over a plan", "[app][proof]") {
-    CHECK(app::proof(proof_request({blue()}, scratch_file("proof.docx"))).exit == app::Exit::usage_error);
-    CHECK(app::proof(proof_request(std::vector<std::string>(10, blue()), scratch_file("ten.pdf"))).exit ==
+    CHECK(test::run(app::proof, proof_request({blue()}, scratch_file("proof.docx"))).exit ==
           app::Exit::usage_error);
+    CHECK(test::run(app::proof, proof_request(std::vector<std::string>(10, blue()), scratch_file("ten.pdf")))
+              .exit == app::Exit::usage_error);
     app::ProofRequest request = proof_request({blue()}, scratch_file("dark.pdf"));
     request.lights = {"moonlight"};
-    const app::Outcome outcome = app::proof(request);
+    const app::Outcome outcome = test::run(app::proof, request);
     CHECK(outcome.exit == app::Exit::usage_error);
     CHECK(contains(outcome.err, "incandescent"));
     const std::string plan = scratch_file("plan-a.png");
     REQUIRE(write_file_atomic(plan, bytes_of(blue())));
-    CHECK(app::proof(proof_request({plan}, scratch_file("plan.png"))).exit == app::Exit::usage_error);
+    CHECK(test::run(app::proof, proof_request({plan}, scratch_file("plan.png"))).exit ==
+          app::Exit::usage_error);
     CHECK(bytes_of(plan) == bytes_of(blue()));
 }

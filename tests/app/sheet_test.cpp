@@ -4,6 +4,7 @@
 #include "fadewright/base/files.h"
 #include "fadewright/report/cautions.h"
 #include "pdf_tools.h"
+#include "run_command.h"
 
 #include <catch2/catch.hpp>
 
@@ -33,14 +34,14 @@ std::string without_spaces(std::string text) {
 
 app::SheetRequest sheet_request(const std::string& plan) {
     app::SheetRequest request;
-    request.plan = plan;
+    request.plan = app::plan_file(plan);
     return request;
 }
 
 json figures_of(const std::string& plan) {
     app::SheetRequest request = sheet_request(plan);
     request.json = true;
-    const app::Outcome outcome = app::sheet(request);
+    const app::Outcome outcome = test::run(app::sheet, request);
     INFO(outcome.err);
     REQUIRE(outcome.exit == app::Exit::ok);
     return json::parse(outcome.out);
@@ -53,7 +54,7 @@ std::string written(const std::string& plan, const std::string& ending,
     request.units = units;
     const std::string path = scratch_file("sheet" + ending);
     request.out = {path};
-    const app::Outcome outcome = app::sheet(request);
+    const app::Outcome outcome = test::run(app::sheet, request);
     INFO(outcome.err);
     REQUIRE(outcome.exit == app::Exit::ok);
     return path;
@@ -62,7 +63,7 @@ std::string written(const std::string& plan, const std::string& ending,
 std::string labels(const std::string& plan) {
     app::SheetRequest request = sheet_request(plan);
     request.labels = scratch_file("labels.pdf");
-    REQUIRE(app::sheet(request).exit == app::Exit::ok);
+    REQUIRE(test::run(app::sheet, request).exit == app::Exit::ok);
     return request.labels;
 }
 
@@ -286,7 +287,7 @@ TEST_CASE("a caution stands on every page and label and at the end of text and H
         "Extraction on, supplied-air respirator for 2K paint, no sparks. "
         "Local law, safety data sheets and licensed practice come first.";
     const std::string html = bytes_of(written(two_coats(), ".html")),
-                      text = app::sheet(sheet_request(two_coats())).out;
+                      text = test::run(app::sheet, sheet_request(two_coats())).out;
     CHECK(html.find(both) > html.rfind("Drying times"));
     CHECK(html.find(both) != std::string::npos);
     CHECK(text.ends_with(both + "\n"));
@@ -304,14 +305,15 @@ TEST_CASE("a caution stands on every page and label and at the end of text and H
         app::SheetRequest request = sheet_request(plan_file("dusk-fade"));
         request.paper = paper;
         request.labels = scratch_file("labels.pdf");
-        REQUIRE(app::sheet(request).exit == app::Exit::ok);
+        REQUIRE(test::run(app::sheet, request).exit == app::Exit::ok);
         CHECK(test::overlapping_words(pdf_words(request.labels)) == "");
     }
 }
 
 TEST_CASE("where flakes are dosed the sheet warns of their dust and of gas in closed cans", "[app][sheet]") {
     const std::string flakes = plan_file("candy-drop");
-    const std::string text = app::sheet(sheet_request(flakes)).out, html = bytes_of(written(flakes, ".html"));
+    const std::string text = test::run(app::sheet, sheet_request(flakes)).out,
+                      html = bytes_of(written(flakes, ".html"));
     const std::string paper = command_output("pdftotext '" + written(flakes, ".pdf") + "' -");
     for (const std::string& sheet : {text, html, paper})
         for (const std::string words :
@@ -319,7 +321,8 @@ TEST_CASE("where flakes are dosed the sheet warns of their dust and of gas in cl
             INFO(words);
             CHECK(without_spaces(sheet).find(without_spaces(words)) != std::string::npos);
         }
-    CHECK(app::sheet(sheet_request(two_coats())).out.find("combustible dust") == std::string::npos);
+    CHECK(test::run(app::sheet, sheet_request(two_coats())).out.find("combustible dust") ==
+          std::string::npos);
 }
 
 TEST_CASE("a clear that is too thick and the drying times of the plan are shown", "[app][sheet]") {
@@ -391,17 +394,17 @@ TEST_CASE("every mix has a label with its parts, its grams, the job and the batc
 TEST_CASE("a sheet is not written to an unknown file type or over the plan", "[app][sheet]") {
     app::SheetRequest request = sheet_request(plan_file("carved-sign"));
     request.out = {scratch_file("sheet.docx")};
-    CHECK(app::sheet(request).exit == app::Exit::usage_error);
+    CHECK(test::run(app::sheet, request).exit == app::Exit::usage_error);
     request.out.clear();
     request.labels = scratch_file("labels.png");
-    CHECK(app::sheet(request).exit == app::Exit::usage_error);
+    CHECK(test::run(app::sheet, request).exit == app::Exit::usage_error);
     request.labels.clear();
     const std::string plan = scratch_file("plan.json");
     REQUIRE(write_file_atomic(plan, bytes_of(plan_file("carved-sign"))));
-    request.plan = plan;
+    request.plan = app::plan_file(plan);
     request.out = {plan};
-    CHECK(app::sheet(request).exit == app::Exit::usage_error);
+    CHECK(test::run(app::sheet, request).exit == app::Exit::usage_error);
     CHECK(bytes_of(plan) == bytes_of(plan_file("carved-sign")));
     request = sheet_request(saved_plan("plan = 1\n[panel]\nwidth = \"300 mm\"\nheight = \"200 mm\"\n"));
-    CHECK(app::sheet(request).exit == app::Exit::data_error);
+    CHECK(test::run(app::sheet, request).exit == app::Exit::data_error);
 }

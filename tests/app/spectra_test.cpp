@@ -4,6 +4,7 @@
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/illuminant.h"
 #include "published_table.h"
+#include "run_command.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -26,7 +27,7 @@ app::SpectraRequest request(std::vector<std::string> files, bool json = false) {
 }
 
 nlohmann::json json_of(const app::SpectraRequest& r) {
-    const app::Outcome outcome = app::spectra(r);
+    const app::Outcome outcome = test::run(app::spectra, r);
     INFO(outcome.err);
     REQUIRE(outcome.exit == app::Exit::ok);
     return nlohmann::json::parse(outcome.out);
@@ -109,7 +110,7 @@ TEST_CASE("against a file, every sample is compared with that file's first", "[a
 TEST_CASE("as text, spectra lists assumptions and colours of the samples", "[app][spectra]") {
     app::SpectraRequest r = request({format_path("min_multiangle.cxf")});
     r.light = "incandescent";
-    const app::Outcome outcome = app::spectra(r);
+    const app::Outcome outcome = test::run(app::spectra, r);
     INFO(outcome.out << outcome.err);
     REQUIRE(outcome.exit == app::Exit::ok);
     CHECK(outcome.err.empty());
@@ -121,27 +122,29 @@ TEST_CASE("as text, spectra lists assumptions and colours of the samples", "[app
 TEST_CASE("spectra reports the errors of all files and prints no result", "[app][spectra]") {
     const std::string first = written("wrong-one.csv", "name,400,550,700\na,0.1,0.2\n");
     const std::string second = written("wrong-two.csv", "name,400,550,700\na,0.1,x,0.2\n");
-    const app::Outcome outcome = app::spectra(request({first, format_path("two_columns.csv"), second}));
+    const app::Outcome outcome =
+        test::run(app::spectra, request({first, format_path("two_columns.csv"), second}));
     CHECK(outcome.exit == app::Exit::data_error);
     CHECK(outcome.out.empty());
     CHECK(outcome.err.find(first + ":2:1: error:") != std::string::npos);
     CHECK(outcome.err.find(second + ":2:7: error:") != std::string::npos);
-    const app::Outcome json = app::spectra(request({first}, true));
+    const app::Outcome json = test::run(app::spectra, request({first}, true));
     CHECK(nlohmann::json::parse(json.out).at(0).at("rule") == "R006");
 }
 
 TEST_CASE("spectra prints warnings beside the result", "[app][spectra]") {
-    const app::Outcome outcome = app::spectra(request({format_path("several_tables.txt")}));
+    const app::Outcome outcome = test::run(app::spectra, request({format_path("several_tables.txt")}));
     CHECK(outcome.exit == app::Exit::ok);
     CHECK(outcome.err.find("[R002]") != std::string::npos);
     CHECK(outcome.out.find("table 1 of 2 has no spectra and is ignored") != std::string::npos);
 }
 
 TEST_CASE("a missing file and an unknown light are errors", "[app][spectra]") {
-    CHECK(app::spectra(request({test::scratch_path("not-there.cxf")})).exit == app::Exit::system_error);
+    CHECK(test::run(app::spectra, request({test::scratch_path("not-there.cxf")})).exit ==
+          app::Exit::system_error);
     app::SpectraRequest r = request({format_path("two_columns.csv")});
     r.light = "moon";
-    const app::Outcome outcome = app::spectra(r);
+    const app::Outcome outcome = test::run(app::spectra, r);
     CHECK(outcome.exit == app::Exit::usage_error);
     CHECK(outcome.err.find("no light is called 'moon'") != std::string::npos);
 }

@@ -10,6 +10,7 @@
 #include "fadewright/plan/rules.h"
 #include "fadewright/text/rules.h"
 #include "published_table.h"
+#include "run_command.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -52,7 +53,7 @@ TEST_CASE("the messages about every wrong file are the accepted ones", "[cli][pl
     for (const std::string& name : bad_names()) {
         const std::string path = kFolder + name + ".toml";
         INFO(path);
-        const app::Outcome outcome = app::check({{path}, "", {}, false, false});
+        const app::Outcome outcome = test::run(app::check, {{app::plan_file(path)}, "", {}, false, false});
         CHECK(outcome.exit == app::Exit::data_error);
         CHECK(outcome.out.empty());
         CHECK(outcome.err == test::accepted_text(kFolder + name + ".expect", outcome.err));
@@ -65,7 +66,7 @@ TEST_CASE("a wrong file reports only its own rule, with a position and a hint", 
     for (const std::string& name : bad_names()) {
         const std::string path = kFolder + name + ".toml";
         INFO(path);
-        const std::string err = app::check({{path}, "", {}, false, false}).err;
+        const std::string err = test::run(app::check, {{app::plan_file(path)}, "", {}, false, false}).err;
         std::size_t errors = 0;
         for (std::sregex_iterator found(err.begin(), err.end(), headline), end; found != end; ++found) {
             ++errors;
@@ -99,7 +100,7 @@ TEST_CASE("check prints the same errors as JSON", "[cli][plans]") {
     for (const std::string& name : bad_names()) {
         const std::string path = kFolder + name + ".toml";
         INFO(path);
-        const app::Outcome outcome = app::check({{path}, "", {}, true, false});
+        const app::Outcome outcome = test::run(app::check, {{app::plan_file(path)}, "", {}, true, false});
         CHECK(outcome.exit == app::Exit::data_error);
         CHECK(outcome.err.empty());
         CHECK(outcome.out.starts_with("["));

@@ -4,6 +4,7 @@
 #include "fadewright/app/commands.h"
 #include "program.h"
 #include "published_table.h"
+#include "run_command.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -288,7 +289,7 @@ TEST_CASE("no mutation of a plan crashes or delays the check", "[cli][hostile]")
         test::write_file(path, mutate(preset, random));
         INFO("FW_SEED=" << seed << ", mutation " << i << ", kept in " << path);
         const std::clock_t begin = std::clock();
-        const app::Outcome outcome = app::check({{path}, "", {}, false, false});
+        const app::Outcome outcome = test::run(app::check, {{app::plan_file(path)}, "", {}, false, false});
         const double seconds = static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
         const bool fine = outcome.exit == app::Exit::ok;
         REQUIRE((fine || outcome.exit == app::Exit::data_error));

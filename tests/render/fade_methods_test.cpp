@@ -225,7 +225,7 @@ TEST_CASE("a cancelled search returns the best so far", "[render][tune]") {
     const plan::ResolvedPlan resolved =
         resolved_plan_of(plan_text("method = \"mid-colours\"\nextend = 2\nmid_colours = 1\n" + kUpright));
     TuneOptions options;
-    options.cancel_requested = [] { return true; };
+    options.progress.is_cancelled = [] { return true; };
     const TuneResult stopped = tune_fade(resolved, options, test::preset_library());
     CHECK(stopped.stopped);
     CHECK(stopped.trials < 10);

@@ -188,8 +188,8 @@ TEST_CASE("after a cancelled update the next picture is correct", "[render][redr
         edited.plan.mixes.front().value.extend = 0.5 + blocks;
         const plan::Job job = edited.job();
         std::atomic<int> calls{0};
-        CHECK_FALSE(
-            edited.renderer.update(job, job.light, edited.settings, [&] { return ++calls > blocks; }));
+        CHECK_FALSE(edited.renderer.update(job, job.light, edited.settings,
+                                           {.is_cancelled = [&] { return ++calls > blocks; }}));
         if (blocks % 2 == 0) std::swap(edited.plan.coats[0], edited.plan.coats[1]);
         edited.check_picture();
     }

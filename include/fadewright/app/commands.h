@@ -2,33 +2,25 @@
 //
 // A front end fills a request and shows the outcome; it does not handle plans, spectra or pictures. The
 // fields of every request are listed once (requests_schema.h): options of the command line, their checks
-// and their help come from there.
-//
-// Exit codes: 0 success, 1 error in the plan or the data, 2 error in the command line, 3 error of the
-// system (a file cannot be read or written), 70 internal error.
+// and their help come from there. `library` of a request is the folder that the front end opens its session
+// with. `out` names the artefacts.
 #pragma once
 
-#include "fadewright/app/measure_requests.h"
-#include "fadewright/app/print_requests.h"
+#include "fadewright/app/session.h"
+#include "fadewright/base/progress.h"
 #include "fadewright/base/quantity.h"
+#include "fadewright/colour/observer.h"
 #include "fadewright/render/display_shape.h"
-#include "fadewright/text/diagnostic.h"
+#include "fadewright/report/paper.h"
 #include "fadewright/text/unit_system.h"
 
-#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace fadewright::app {
 
-enum class Exit { ok = 0, data_error = 1, usage_error = 2, system_error = 3, internal_error = 70 };
-
-struct Outcome {
-    Exit exit = Exit::ok;
-    std::string out;  // the result: text, or JSON if requested
-    std::string err;  // notes, warnings and errors, for the error stream
-};
+using report::Paper;
 
 // A point on the panel, written "x,y" with units: "450 mm,80 mm".
 struct PanelPoint {
@@ -36,7 +28,7 @@ struct PanelPoint {
 };
 
 struct CheckRequest {
-    std::vector<std::string> plans;
+    std::vector<PlanInput> plans;
     std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
@@ -44,7 +36,7 @@ struct CheckRequest {
 };
 
 struct PreviewRequest {
-    std::string plan;
+    PlanInput plan;
     std::string out;
     std::string show;
     int size = 1600;
@@ -66,7 +58,7 @@ struct PreviewRequest {
 };
 
 struct SectionRequest {
-    std::string plan;
+    PlanInput plan;
     std::optional<PanelPoint> from, to;
     std::vector<std::string> out;
     int samples = 201;
@@ -79,7 +71,7 @@ struct SectionRequest {
 // A mix: typed paints and parts, or a mix of a plan; with the ground below it and the light to view it in.
 struct MixSelection {
     std::vector<std::string> parts;
-    std::string plan;
+    PlanInput plan;
     std::string mix;
     std::optional<double> extend;
     std::optional<Share> reduce;
@@ -116,7 +108,7 @@ struct MatchRequest {
     std::string spectrum;
     std::string sample;
     std::string mix;
-    std::string plan;
+    PlanInput plan;
     std::vector<std::string> paints;
     std::vector<std::string> exclude;
     int max_paints = 4;
@@ -139,23 +131,21 @@ struct LibraryRequest {
     bool json = false;
 };
 
-// `on_progress` and `is_cancelled`: see TuneRequest; a cancelled comparison has no result.
+// A cancelled comparison has no result.
 struct FadeRequest {
-    std::string plan;
+    PlanInput plan;
     std::string out;
     bool expand = false;
     std::string light;
     std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
-    std::function<void(double)> on_progress;
-    std::function<bool()> is_cancelled;
+    Progress progress;
 };
 
-// `on_progress` receives the fraction of the search that is done, 0 to 1, from any thread; the search ends
-// with the best result so far once `is_cancelled` returns true.
+// A cancelled search has the best result so far.
 struct TuneRequest {
-    std::string plan;
+    PlanInput plan;
     std::string out;
     std::string plot;
     std::vector<std::string> vary;
@@ -169,13 +159,41 @@ struct TuneRequest {
     std::string library;
     std::optional<UnitSystem> units;
     bool json = false;
-    std::function<void(double)> on_progress;
-    std::function<bool()> is_cancelled;
+    Progress progress;
+};
+
+struct SpectraRequest {
+    std::vector<std::string> files;
+    std::string against;
+    std::string light;
+    colour::Observer observer = colour::Observer::ten_degree;
+    std::string library;
+    std::optional<UnitSystem> units;
+    bool json = false;
+};
+
+struct FitPaintRequest {
+    std::string card;
+    std::string out;
+    bool blank = false;
+    report::Paper paper = report::Paper::A4;
+    std::string library;
+    std::optional<UnitSystem> units;
+    bool json = false;
+};
+
+struct FitGunRequest {
+    std::string card;
+    std::string out;
+    std::string plot;
+    std::string library;
+    std::optional<UnitSystem> units;
+    bool json = false;
 };
 
 // Adds an entry to the job log; or lists the log, prints the copy of a plan, or plans a spot repair.
 struct RecordRequest {
-    std::string plan;
+    PlanInput plan;
     std::string mix;
     std::vector<std::string> weights;
     std::vector<std::string> batch_numbers;
@@ -204,26 +222,65 @@ struct RecordRequest {
     bool json = false;
 };
 
+struct SheetRequest {
+    PlanInput plan;
+    std::vector<std::string> out;
+    std::string labels;
+    report::Paper paper = report::Paper::A4;
+    std::string library;
+    std::optional<UnitSystem> units;
+    bool json = false;
+};
+
+// Each plan is one option; `out` may name several files. A cancelled proof has none.
+struct ProofRequest {
+    std::vector<PlanInput> plans;
+    std::vector<std::string> out;
+    std::vector<std::string> lights;        // empty: the default three
+    std::vector<std::string> not_included;  // empty: the default list
+    bool no_watermark = false;
+    report::Paper paper = report::Paper::A4;
+    int threads = 0;
+    std::string library;
+    std::optional<UnitSystem> units;
+    bool json = false;
+    Progress progress;
+};
+
+struct TemplateRequest {
+    PlanInput plan;
+    std::string out;
+    std::string mask;
+    bool mirror = false;
+    report::Paper paper = report::Paper::A4;
+    std::string library;
+    std::optional<UnitSystem> units;
+    bool json = false;
+};
+
 struct HelpRequest {
     std::string topic;
 };
 
-[[nodiscard]] Outcome check(const CheckRequest& request);
-[[nodiscard]] Outcome preview(const PreviewRequest& request);
-[[nodiscard]] Outcome section(const SectionRequest& request);
-[[nodiscard]] Outcome mix(const MixRequest& request);
-[[nodiscard]] Outcome ladder(const LadderRequest& request);
-[[nodiscard]] Outcome match(const MatchRequest& request);
-[[nodiscard]] Outcome library(const LibraryRequest& request);
-[[nodiscard]] Outcome spectra(const SpectraRequest& request);
-[[nodiscard]] Outcome fit_paint(const FitPaintRequest& request);
-[[nodiscard]] Outcome fit_gun(const FitGunRequest& request);
-[[nodiscard]] Outcome fade(const FadeRequest& request);
-[[nodiscard]] Outcome tune(const TuneRequest& request);
-[[nodiscard]] Outcome sheet(const SheetRequest& request);
-[[nodiscard]] Outcome record(const RecordRequest& request);
-[[nodiscard]] Outcome proof(const ProofRequest& request);
-[[nodiscard]] Outcome outline_template(const TemplateRequest& request);
-[[nodiscard]] Outcome help(const HelpRequest& request);
+[[nodiscard]] Outcome check(Session& session, const CheckRequest& request);
+[[nodiscard]] Outcome preview(Session& session, const PreviewRequest& request);
+[[nodiscard]] Outcome section(Session& session, const SectionRequest& request);
+[[nodiscard]] Outcome mix(Session& session, const MixRequest& request);
+[[nodiscard]] Outcome ladder(Session& session, const LadderRequest& request);
+[[nodiscard]] Outcome match(Session& session, const MatchRequest& request);
+[[nodiscard]] Outcome library(Session& session, const LibraryRequest& request);
+[[nodiscard]] Outcome spectra(Session& session, const SpectraRequest& request);
+[[nodiscard]] Outcome fit_paint(Session& session, const FitPaintRequest& request);
+[[nodiscard]] Outcome fit_gun(Session& session, const FitGunRequest& request);
+[[nodiscard]] Outcome fade(Session& session, const FadeRequest& request);
+[[nodiscard]] Outcome tune(Session& session, const TuneRequest& request);
+[[nodiscard]] Outcome sheet(Session& session, const SheetRequest& request);
+[[nodiscard]] Outcome record(Session& session, const RecordRequest& request);
+[[nodiscard]] Outcome proof(Session& session, const ProofRequest& request);
+[[nodiscard]] Outcome outline_template(Session& session, const TemplateRequest& request);
+[[nodiscard]] Outcome help(Session& session, const HelpRequest& request);
+
+// The job log that `record` keeps beside the plan.
+[[nodiscard]] std::string job_log_path(const PlanInput& plan);
 
 }  // namespace fadewright::app

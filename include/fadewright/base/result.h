@@ -1,7 +1,8 @@
 // Results of operations that may fail: a file is missing, a disk is full, a picture is damaged.
 //
 // Result<T> holds either the value or an Error with the path and the reason. Used for files, pictures and
-// profiles; errors in the user's text are Diagnostics.
+// profiles; errors in the user's text are Diagnostics. A layer with more to say about a failure has its own
+// type for it: Result<T, Failure>.
 #pragma once
 
 #include "fadewright/base/contract.h"
@@ -16,11 +17,11 @@ struct Error {
     std::string message;  // lower case, no full stop: "cannot read demo.toml: no such file"
 };
 
-template <class T>
+template <class T, class E = Error>
 class [[nodiscard]] Result {
 public:
-    Result(T value) : content_(std::move(value)) {}      // NOLINT(google-explicit-constructor)
-    Result(Error error) : content_(std::move(error)) {}  // NOLINT(google-explicit-constructor)
+    Result(T value) : content_(std::move(value)) {}  // NOLINT(google-explicit-constructor)
+    Result(E error) : content_(std::move(error)) {}  // NOLINT(google-explicit-constructor)
 
     [[nodiscard]] bool ok() const noexcept { return std::holds_alternative<T>(content_); }
     explicit operator bool() const noexcept { return ok(); }
@@ -33,13 +34,13 @@ public:
         FW_EXPECTS(ok());
         return std::get<T>(std::move(content_));
     }
-    [[nodiscard]] const Error& error() const {
+    [[nodiscard]] const E& error() const {
         FW_EXPECTS(!ok());
-        return std::get<Error>(content_);
+        return std::get<E>(content_);
     }
 
 private:
-    std::variant<T, Error> content_;
+    std::variant<T, E> content_;
 };
 
 struct Success {};  // Result<Success>: an action without a value

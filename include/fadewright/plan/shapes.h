@@ -43,7 +43,7 @@ private:
                                                                    const spray::Panel& panel);
     [[nodiscard]] std::optional<std::string> read_bytes(const std::string& name, const SourceSpan& span);
 
-    std::string plan_name_;
+    std::string plan_folder_;
     Library& library_;
     UnreadFields unread_;
     Diagnostics mistakes_;

@@ -18,13 +18,13 @@
 // Checks     tests/render/fade_methods_test.cpp
 #pragma once
 
+#include "fadewright/base/progress.h"
 #include "fadewright/plan/job.h"
 #include "fadewright/plan/library.h"
 #include "fadewright/plan/plan.h"
 #include "fadewright/plan/resolve.h"
 #include "fadewright/render/fade_cost.h"
 #include "fadewright/render/fade_metrics.h"
-#include "fadewright/render/progress.h"
 
 #include <array>
 #include <optional>

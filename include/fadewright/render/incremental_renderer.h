@@ -16,8 +16,8 @@
 // Checks     tests/render/incremental_renderer_test.cpp
 #pragma once
 
+#include "fadewright/base/progress.h"
 #include "fadewright/render/preview.h"
-#include "fadewright/render/progress.h"
 
 #include <functional>
 #include <memory>
@@ -36,16 +36,10 @@ public:
         std::size_t rendered = 0;  // in the last call
     };
 
-    // Polled by any thread; once it returns true the picture is left unfinished.
-    using CancelCheck = std::function<bool()>;
-
     // The picture of the job; nullptr if it was cancelled. The cache stays valid either way. The picture
     // belongs to this object and changes with the next call.
     const Preview* update(plan::Job job, const colour::Illuminant& light, const PreviewSettings& settings,
-                          const CancelCheck& cancel_requested = {});
-    // The same with progress reports.
-    const Preview* update(plan::Job job, const colour::Illuminant& light, const PreviewSettings& settings,
-                          const Progress& progress);
+                          const Progress& progress = {});
 
     [[nodiscard]] Stats stats() const;  // of the last call
 

@@ -16,11 +16,11 @@
 // Checks     tests/render/tune_test.cpp
 #pragma once
 
+#include "fadewright/base/progress.h"
 #include "fadewright/render/fade_methods.h"
 
 #include <array>
 #include <cstdint>
-#include <functional>
 #include <optional>
 #include <vector>
 
@@ -41,9 +41,8 @@ struct TuneOptions {
     Micrometres max_film{150};             // dry, all coats
     std::uint64_t seed = 1;
     Seconds time_limit{60};
-    int trials = 14;                         // for each search
-    std::function<bool()> cancel_requested;  // polled between trials
-    std::function<void(double)> on_report;   // fraction done; called from any thread, one at a time
+    int trials = 14;    // for each search
+    Progress progress;  // polled between trials; reports come one at a time
 
     [[nodiscard]] bool varies(Vary item) const;
 };

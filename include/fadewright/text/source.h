@@ -16,7 +16,9 @@ namespace fadewright {
 // A byte order mark at the start is dropped. Finding a position takes the same time however long its line is.
 class Source {
 public:
+    // `name` is shown in messages. The text lies in the folder of that path, or in `folder` if that is given.
     Source(std::string name, std::string text);
+    Source(std::string name, std::string text, std::string folder);
 
     struct Position {
         std::size_t line;    // from 1
@@ -26,6 +28,8 @@ public:
     [[nodiscard]] const std::string& name() const noexcept { return name_; }
     [[nodiscard]] const std::string& text() const noexcept { return text_; }
     [[nodiscard]] std::string sha256() const;  // of the text; calculated at every call
+    // Where the files that the text names are found; empty: the current folder.
+    [[nodiscard]] const std::string& folder() const noexcept { return folder_; }
     [[nodiscard]] Position position(std::size_t offset) const;
     [[nodiscard]] std::size_t offset(Position position) const;      // clamped to the text
     [[nodiscard]] std::string_view line(std::size_t number) const;  // without its line end
@@ -35,6 +39,7 @@ private:
 
     std::string name_;
     std::string text_;
+    std::string folder_;
     std::vector<std::size_t> line_starts_;
     std::vector<std::size_t> character_marks_;  // characters before every 256th byte
 };

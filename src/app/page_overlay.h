@@ -9,7 +9,7 @@
 #include <optional>
 #include <string>
 
-namespace fadewright::serve {
+namespace fadewright::app {
 
 enum class Overlay { film, defects, graininess };
 [[nodiscard]] std::optional<Overlay> parse_overlay(const std::string& name);
@@ -24,4 +24,4 @@ struct OverlayPicture {
                                           const colour::Illuminant& light, const render::Frame& frame,
                                           std::size_t first, std::size_t last);
 
-}  // namespace fadewright::serve
+}  // namespace fadewright::app

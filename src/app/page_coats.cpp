@@ -2,14 +2,14 @@
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/render/frame.h"
 #include "fadewright/report/phrases_amounts.h"
-#include "model.h"
+#include "page_model.h"
 
 #include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>
 
-namespace fadewright::serve {
+namespace fadewright::app {
 namespace {
 
 Json line_json(const std::vector<plan::Point>& path) {
@@ -142,4 +142,4 @@ Json coats_json(const PreparedPlan& prepared) {
     return coats;
 }
 
-}  // namespace fadewright::serve
+}  // namespace fadewright::app

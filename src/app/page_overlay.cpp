@@ -1,4 +1,4 @@
-#include "overlay.h"
+#include "page_overlay.h"
 
 #include "fadewright/base/parallel.h"
 #include "fadewright/render/defects.h"
@@ -12,7 +12,7 @@
 #include <cmath>
 #include <functional>
 
-namespace fadewright::serve {
+namespace fadewright::app {
 namespace {
 
 constexpr double kOverlayStrength = 0.7;     // opacity of the overlay at most
@@ -99,4 +99,4 @@ OverlayPicture draw_overlay(Picture picture, Overlay overlay, const plan::Job& j
                                     : "dry film, " + job.units.range(Micrometres{0.0}, Micrometres{maximum})};
 }
 
-}  // namespace fadewright::serve
+}  // namespace fadewright::app

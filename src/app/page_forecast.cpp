@@ -1,5 +1,3 @@
-#include "forecast.h"
-
 #include "fadewright/plan/amounts.h"
 #include "fadewright/render/defects.h"
 #include "fadewright/render/fade_methods.h"
@@ -8,10 +6,11 @@
 #include "fadewright/report/phrases_amounts.h"
 #include "fadewright/report/phrases_defects.h"
 #include "fadewright/report/phrases_fade.h"
+#include "page_model.h"
 
 #include <fmt/core.h>
 
-namespace fadewright::serve {
+namespace fadewright::app {
 namespace {
 
 constexpr std::size_t kSectionPoints = 161;
@@ -92,37 +91,34 @@ void add_amounts(const PreparedPlan& prepared, ForecastList& sentences, Json& fi
     if (const auto cost = amounts.cost()) figures["cost"] = *cost;
 }
 
-std::optional<plan::Point> point_of(const ApiRequest& api_request, const char* key) {
-    const auto found = api_request.body.find(key);
-    if (found == api_request.body.end() || !found->is_array() || found->size() != 2 ||
-        !(*found)[0].is_number() || !(*found)[1].is_number())
-        return std::nullopt;
-    return plan::Point{Millimetres{(*found)[0].get<double>()}, Millimetres{(*found)[1].get<double>()}};
+plan::Point point_or(const std::optional<PanelPoint>& point, const plan::Point& fallback) {
+    return point ? plan::Point{point->x, point->y} : fallback;
 }
 
 }  // namespace
 
-ApiResponse plan_forecast(PlanCache& plan_cache, const ApiRequest& api_request) {
-    const std::shared_ptr<const PreparedPlan> prepared = plan_cache.prepare(api_request);
-    if (!prepared->job) return invalid_plan_response(*prepared);
+Outcome forecast(Session& session, const PageRequest& request) {
+    const auto resolved = page_plan(session, request);
+    if (!resolved) return failed(resolved.error(), true);
+    const std::shared_ptr<const PreparedPlan>& prepared = resolved.value();
     ForecastList sentences;
     Json figures = Json::object();
     add_fade(*prepared, sentences, figures);
     add_defects(*prepared, sentences);
     add_amounts(*prepared, sentences, figures);
-    return json_response({{"sentences", sentences.list}, {"figures", figures}});
+    return json_outcome({{"sentences", sentences.list}, {"figures", figures}});
 }
 
-ApiResponse plan_section(PlanCache& plan_cache, const ApiRequest& api_request) {
-    const std::shared_ptr<const PreparedPlan> prepared = plan_cache.prepare(api_request);
-    if (!prepared->job) return invalid_plan_response(*prepared);
-    const std::optional<colour::Illuminant> light = light_for(*prepared, api_request.text("light"));
-    if (!light) return error_response(400, fmt::format("no light named '{}'", api_request.text("light")));
+Outcome strip(Session& session, const StripRequest& request) {
+    const auto resolved = page_plan(session, request);
+    if (!resolved) return failed(resolved.error(), true);
+    const std::shared_ptr<const PreparedPlan>& prepared = resolved.value();
+    const Attempt<colour::Illuminant> light = find_light(*prepared, request.light);
+    if (!light) return failed(light.error(), true);
     const render::AssessmentLine fade_line = render::assessment_line(*prepared->plan, prepared->job->panel);
-    const plan::Point from = point_of(api_request, "from").value_or(fade_line.from),
-                      to = point_of(api_request, "to").value_or(fade_line.to);
-    if (from.x == to.x && from.y == to.y) return error_response(400, "the line is too short");
-    const render::Section section = render::section(*prepared->job, *light, from, to, kSectionPoints);
+    const plan::Point from = point_or(request.from, fade_line.from), to = point_or(request.to, fade_line.to);
+    if (from.x == to.x && from.y == to.y) return failed(usage_failure("the line is too short", ""), true);
+    const render::Section section = render::section(*prepared->job, light.value(), from, to, kSectionPoints);
     Json at_mm = Json::array(), L = Json::array(), a = Json::array(), b = Json::array();
     Json colours = Json::array(), films = Json::array();
     std::vector<render::FadeSample> points;
@@ -158,7 +154,7 @@ ApiResponse plan_section(PlanCache& plan_cache, const ApiRequest& api_request) {
         json["at_50_mm"] = figures->at_half.value;
         json["at_90_mm"] = figures->at_90.value;
     }
-    return json_response(json);
+    return json_outcome(json);
 }
 
-}  // namespace fadewright::serve
+}  // namespace fadewright::app

@@ -1,11 +1,10 @@
-#include "library_list.h"
-
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/film/drawdown.h"
 #include "fadewright/paint/mix.h"
 #include "fadewright/plan/job_log_schema.h"
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/report/format.h"
+#include "page_model.h"
 
 #include <cmath>
 #include <span>
@@ -13,7 +12,7 @@
 #include <string_view>
 #include <vector>
 
-namespace fadewright::serve {
+namespace fadewright::app {
 namespace {
 
 template <class M>
@@ -153,14 +152,15 @@ std::string_view paint_kind(paint::Role role) {
     return "colour";
 }
 
-Json paints(plan::Library& library) {
+film::Colorimeter daylight_colorimeter(plan::Library& library, Diagnostics& diagnostics) {
+    const colour::Illuminant* day = library.light(plan::kDefaultLight, diagnostics);
+    return film::Colorimeter(day ? *day : colour::standard_illuminant(colour::StandardIlluminant::D65));
+}
+
+Json paints(plan::Library& library, const film::Colorimeter& colorimeter, Diagnostics& diagnostics) {
     Json list = Json::array();
-    Diagnostics ignored;
-    const colour::Illuminant* day = library.light(plan::kDefaultLight, ignored);
-    const film::Colorimeter colorimeter(day ? *day
-                                            : colour::standard_illuminant(colour::StandardIlluminant::D65));
     for (const std::string& name : library.names(plan::LibraryKind::paints)) {
-        const paint::Paint* paint = library.paint(name, ignored);
+        const paint::Paint* paint = library.paint(name, diagnostics);
         if (!paint) continue;
         Json json{{"name", name}, {"title", paint->title}, {"kind", paint_kind(paint->role)}};
         const paint::Part part{paint, 1};
@@ -181,36 +181,36 @@ Json paints(plan::Library& library) {
 
 }  // namespace
 
-ApiResponse plan_schema() {
+Outcome plan_schema() {
     Json schemas = Json::object();
     add_schema<plan::Plan>(schemas);
     add_schema<plan::LogEntry>(schemas);
-    return json_response(schemas);
+    return json_outcome(schemas);
 }
 
-ApiResponse library_list(PlanCache& plan_cache) {
-    plan::Library library = plan_cache.library();
-    Diagnostics ignored;
+Outcome library_list(Session& session) {
+    Result<plan::Library> opened = session.library();
+    if (!opened) return failed(system_failure(opened.error()), true);
+    plan::Library library = std::move(opened).value();
+    Diagnostics diagnostics;  // an item with errors is left out; `check` reports them
     Json guns = Json::array(), grounds = Json::array(), lights = Json::array(), shapes = Json::array();
     for (const std::string& name : library.names(plan::LibraryKind::guns))
-        if (library.gun(name, ignored)) guns.push_back({{"name", name}, {"title", name}});
-    const colour::Illuminant* day = library.light(plan::kDefaultLight, ignored);
-    const film::Colorimeter colorimeter(day ? *day
-                                            : colour::standard_illuminant(colour::StandardIlluminant::D65));
+        if (library.gun(name, diagnostics)) guns.push_back({{"name", name}, {"title", name}});
+    const film::Colorimeter colorimeter = daylight_colorimeter(library, diagnostics);
     for (const std::string& name : library.names(plan::LibraryKind::grounds))
-        if (const plan::Ground* ground = library.ground(name, ignored))
+        if (const plan::Ground* ground = library.ground(name, diagnostics))
             grounds.push_back({{"name", name},
                                {"title", ground->title.empty() ? name : ground->title},
                                {"colour", report::hex_colour(colorimeter.lab(ground->inside))}});
     for (const std::string& name : library.names(plan::LibraryKind::lights))
-        if (const colour::Illuminant* light = library.light(name, ignored))
+        if (const colour::Illuminant* light = library.light(name, diagnostics))
             lights.push_back({{"name", name}, {"title", light->title}});
     for (const auto& [shape, name] : Names<render::DisplayShape>::list) shapes.push_back(name);
-    return json_response({{"paints", paints(library)},
-                          {"guns", guns},
-                          {"grounds", grounds},
-                          {"lights", lights},
-                          {"shapes", shapes}});
+    return json_outcome({{"paints", paints(library, colorimeter, diagnostics)},
+                         {"guns", guns},
+                         {"grounds", grounds},
+                         {"lights", lights},
+                         {"shapes", shapes}});
 }
 
-}  // namespace fadewright::serve
+}  // namespace fadewright::app

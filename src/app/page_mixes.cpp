@@ -5,13 +5,13 @@
 #include "fadewright/plan/mix_resolver.h"
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/report/format.h"
-#include "model.h"
+#include "page_model.h"
 
 #include <fmt/core.h>
 
 #include <algorithm>
 
-namespace fadewright::serve {
+namespace fadewright::app {
 namespace {
 
 constexpr int kMaxCoats = 12;  // a mix that needs more to hide counts as transparent
@@ -49,8 +49,8 @@ private:
     }
 
     std::optional<std::vector<paint::Part>> resolve_parts(const std::string& name) {
-        Diagnostics ignored;
-        return plan::parts_of(plan_, {name, {}}, library_, ignored);
+        Diagnostics diagnostics;  // the plan is resolved: whatever is wrong with its mixes is known
+        return plan::parts_of(plan_, {name, {}}, library_, diagnostics);
     }
 
     struct PartInfo {
@@ -60,8 +60,8 @@ private:
     };
     PartInfo part_info(const std::string& name) {
         PartInfo out{name, false, "#808080"};
-        Diagnostics ignored;
-        if (const paint::Paint* paint = library_.paint(name, ignored)) out.title = paint->title;
+        Diagnostics diagnostics;
+        if (const paint::Paint* paint = library_.paint(name, diagnostics)) out.title = paint->title;
         out.is_mix = std::any_of(plan_.mixes.begin(), plan_.mixes.end(),
                                  [&](const Named<plan::Mix>& mix) { return mix.name == name; });
         if (const auto parts = resolve_parts(name)) out.colour = masstone(*parts);
@@ -178,4 +178,4 @@ const Named<plan::Mix>* mid_colour_mix(const PreparedPlan& prepared, std::size_t
 
 Json mixes_json(const PreparedPlan& prepared) { return MixListBuilder(prepared).build(); }
 
-}  // namespace fadewright::serve
+}  // namespace fadewright::app

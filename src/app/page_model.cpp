@@ -1,11 +1,11 @@
-#include "model.h"
+#include "page_model.h"
 
 #include "fadewright/film/colorimeter.h"
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/render/frame.h"
 #include "fadewright/report/format.h"
 
-namespace fadewright::serve {
+namespace fadewright::app {
 namespace {
 
 constexpr int kFrameSize_px = 1280;
@@ -47,8 +47,26 @@ Json view_json(const plan::View& view) {
 
 Json point_json(const plan::Point& point) { return {point.x.value, point.y.value}; }
 
-ApiResponse plan_model(PlanCache& plan_cache, const ApiRequest& api_request) {
-    const std::shared_ptr<const PreparedPlan> prepared = plan_cache.prepare(api_request);
+Outcome json_outcome(const Json& json) {
+    Outcome outcome;
+    outcome.out = json.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return outcome;
+}
+
+Attempt<std::shared_ptr<const PreparedPlan>> page_plan(Session& session, const PageRequest& request) {
+    const auto prepared = session.resolve(request.plan, request.units);
+    if (!prepared) return system_failure(prepared.error());
+    if (prepared.value()->job) return prepared.value();
+    Failure failure = data_failure(prepared.value()->diagnostics);
+    failure.message = "the plan has errors";
+    failure.hint.clear();
+    return failure;
+}
+
+Outcome model(Session& session, const PageRequest& request) {
+    const auto resolved = session.resolve(request.plan, request.units);
+    if (!resolved) return failed(system_failure(resolved.error()), true);
+    const std::shared_ptr<const PreparedPlan>& prepared = resolved.value();
     Json json{{"valid", prepared->job.has_value()},
               {"diagnostics", Json::parse(to_json(prepared->diagnostics))}};
     if (prepared->plan) {
@@ -62,7 +80,7 @@ ApiResponse plan_model(PlanCache& plan_cache, const ApiRequest& api_request) {
         json["mixes"] = mixes_json(*prepared);
         json["paint_data"] = report::provenance_label(prepared->job->origin);
     }
-    return json_response(json);
+    return json_outcome(json);
 }
 
-}  // namespace fadewright::serve
+}  // namespace fadewright::app
