@@ -26,7 +26,7 @@ RepairBasis repair_basis(const OpenedPlan& opened, const plan::JobLog& record) {
     // As if it were the plan's file, so that drawings beside it are found.
     std::optional<plan::Plan> plan =
         plan::read_plan(std::make_shared<Source>(opened.source->name(), snapshot->text, opened.source->folder()))
-            .plan();
+            .plan;
     const std::string hash = snapshot->sha256.value.substr(0, 8);
     if (plan) return {std::move(*plan), fmt::format("the job log and plan {}, changed since", hash), ""};
     return {opened.plan, "the job log and the current plan",
