@@ -1,6 +1,4 @@
-// Dates of the job log: UTC. Source: [rfc3339].
-
-#include "fadewright/plan/job_log.h"
+#include "fadewright/plan/job_log_dates.h"
 
 #include <fmt/core.h>
 

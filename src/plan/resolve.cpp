@@ -22,8 +22,10 @@ void resolve_stages(const Plan& plan, const UnreadFields& unread, Library& libra
     ExpandedFades expanded = expand_fades(plan, context, found);
     std::optional<Job> job = build_job(expanded.plan, context, found);
     found.add_all(shapes.mistakes());
+    Diagnostics certain;
     for (Diagnostic& mistake : found.sorted_list())
-        if (!unread.explains(mistake.span)) out.diagnostics.add(std::move(mistake));
+        if (!unread.explains(mistake.span)) certain.add(std::move(mistake));
+    out.diagnostics.add_all(certain);
     if (!job || out.diagnostics.has_errors()) return;
     out.expanded = std::move(expanded.plan);
     out.coat_index = std::move(expanded.coat_index);

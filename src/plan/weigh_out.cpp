@@ -1,7 +1,6 @@
-// Weighs out a recipe.
+#include "fadewright/plan/weigh_out.h"
 
 #include "fadewright/base/contract.h"
-#include "fadewright/plan/amounts.h"
 #include "fadewright/plan/coverage.h"
 #include "fadewright/plan/mix_resolver.h"
 

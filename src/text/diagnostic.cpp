@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 #include <numeric>
+#include <set>
 #include <tuple>
 
 namespace fadewright {
@@ -63,7 +64,18 @@ void Diagnostics::warning(std::string rule, SourceSpan span, std::string message
 }
 
 void Diagnostics::add_all(const Diagnostics& other) {
-    list_.insert(list_.end(), other.list_.begin(), other.list_.end());
+    using Key = std::tuple<const Source*, std::size_t, std::size_t, std::string_view, std::string_view>;
+    const auto key = [](const Diagnostic& d) {
+        return Key(d.span.source.get(), d.span.begin, d.span.end, d.rule, d.message);
+    };
+    list_.reserve(list_.size() + other.list_.size());  // so that the texts of the keys stay where they are
+    std::set<Key> known;
+    for (const Diagnostic& d : list_) known.insert(key(d));
+    for (const Diagnostic& d : other.list_) {
+        if (known.contains(key(d))) continue;
+        list_.push_back(d);
+        known.insert(key(list_.back()));
+    }
 }
 
 bool Diagnostics::has_errors() const noexcept { return error_count() > 0; }
@@ -81,17 +93,7 @@ std::vector<Diagnostic> Diagnostics::sorted_list() const {
     };
     std::stable_sort(sorted.begin(), sorted.end(),
                      [&](const Diagnostic& a, const Diagnostic& b) { return key(a) < key(b); });
-    std::vector<Diagnostic> once;
-    std::size_t group = 0;  // begin of those at the same place
-    for (Diagnostic& d : sorted) {
-        if (!once.empty() && key(once.back()) != key(d)) group = once.size();
-        const auto same = [&](const Diagnostic& other) {
-            return other.span.end == d.span.end && other.message == d.message && other.hint == d.hint;
-        };
-        if (std::none_of(once.begin() + static_cast<std::ptrdiff_t>(group), once.end(), same))
-            once.push_back(std::move(d));
-    }
-    return once;
+    return sorted;
 }
 
 std::string to_text(const Diagnostics& diagnostics) {

@@ -54,7 +54,7 @@ TEST_CASE("fitted amounts are never negative and reproduce a film that passes ca
         for (std::size_t j = 0; j < 9; ++j) film += amounts[j] * columns[j][i];
         CHECK(film == Approx(target[i]).margin(0.06));
     }
-    // A step cannot be made: the amounts stay at 0 where they would have to remove paint.
+    // No passes make a step: the amounts stay at 0 where they would have to remove paint.
     std::fill(target.begin(), target.end(), 0.0);
     std::fill(target.begin() + 45, target.end(), 1.0);
     const std::vector<double> step = fit_amounts(columns, target);

@@ -66,12 +66,12 @@ TEST_CASE("lines lie at their u, cover the panel and change direction", "[plan][
     fade.end = at(200, 440);
     const FadeGeometry geometry(fade, kPanel, nullptr);
     const Reach reach{50, 40};
-    const auto there = geometry.line_at(30, false, reach, {}, kDefaults);
-    const auto back = geometry.line_at(30, true, reach, {}, kDefaults);
-    REQUIRE(there);
-    REQUIRE(back);
-    const auto& pass = std::get<Pass>(there->movement);
-    const auto& reversed = std::get<Pass>(back->movement);
+    const auto forward = geometry.line_at(30, false, reach, {}, kDefaults);
+    const auto backward = geometry.line_at(30, true, reach, {}, kDefaults);
+    REQUIRE(forward);
+    REQUIRE(backward);
+    const auto& pass = std::get<Pass>(forward->movement);
+    const auto& reversed = std::get<Pass>(backward->movement);
     REQUIRE(pass.path.size() == 2);
     CHECK(pass.path.front() == reversed.path.back());
     CHECK(pass.path.back() == reversed.path.front());

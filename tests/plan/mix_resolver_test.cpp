@@ -39,7 +39,7 @@ std::vector<std::string> rules_of(const MixResolver& mixes) {
 
 }  // namespace
 
-TEST_CASE("a name that is no mix is the paint itself", "[plan][mix]") {
+TEST_CASE("a name that is not a mix is the paint itself", "[plan][mix]") {
     Library library = test::preset_library();
     const auto parts = parts_of({}, {"carbon-black", {}}, library);
     REQUIRE(parts);

@@ -20,7 +20,8 @@ std::vector<std::string> rules_of(const Diagnostics& diagnostics) {
 
 }  // namespace
 
-TEST_CASE("speed and distance are the pass's, else the coat's, else the gun's", "[plan][passes]") {
+TEST_CASE("a pass without speed and distance has those of its coat, and these default to the gun's",
+          "[plan][passes]") {
     Coat coat;
     const MovementDefaults defaults{MillimetresPerSecond{300}, &coat};
     Pass pass;

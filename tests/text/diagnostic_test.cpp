@@ -158,3 +158,20 @@ TEST_CASE("the closest name is the one with the fewest typing errors", "[text]")
     CHECK(closest_name("", names).empty());
     CHECK(closest_name("speed", {}).empty());
 }
+
+TEST_CASE("adding a list leaves out what is there already", "[text]") {
+    const auto source = std::make_shared<Source>("plan.toml", "one two");
+    Diagnostics first, second;
+    first.error("P001", {source, 0, 3}, "a", "hint");
+    second.error("P001", {source, 0, 3}, "a", "hint");
+    second.error("P001", {source, 4, 7}, "a", "hint");
+    second.error("P001", {source, 4, 7}, "b", "hint");
+    second.error("P001", {source, 4, 7}, "b", "hint");
+    second.warning("P002", {source, 4, 7}, "b");
+    first.add_all(second);
+    first.add_all(second);
+    CHECK(first.sorted_list().size() == 4);
+    CHECK(first.error_count() == 3);
+    first.add({"P001", DiagnosticSeverity::error, {source, 0, 3}, "a", "hint"});
+    CHECK(first.error_count() == 4);
+}

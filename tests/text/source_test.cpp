@@ -66,3 +66,14 @@ TEST_CASE("a byte order mark is not part of the text", "[text]") {
     CHECK(source.text() == "plan = 1\r\n");
     CHECK(source.line(1) == "plan = 1");
 }
+
+TEST_CASE("a source knows the SHA-256 of its text, without a byte order mark", "[text]") {
+    // Source: [fips180], the example "abc".
+    const std::string abc = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
+    CHECK(fadewright::Source("plan.toml", "abc").sha256() == abc);
+    CHECK(fadewright::Source("other.toml",
+                             "\xEF\xBB\xBF"
+                             "abc")
+              .sha256() == abc);
+    CHECK(fadewright::Source("plan.toml", "abd").sha256() != abc);
+}

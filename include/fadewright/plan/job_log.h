@@ -7,6 +7,7 @@
 // Checks     tests/plan/job_log_test.cpp, tests/cli/record_test.cpp, tests/plans/bad/M*.toml
 #pragma once
 
+#include "fadewright/plan/job_log_dates.h"
 #include "fadewright/plan/job_log_file.h"
 #include "fadewright/plan/plan.h"
 #include "fadewright/text/diagnostic.h"
@@ -38,13 +39,6 @@ namespace fadewright::plan {
 
 // The job log of a plan file: "my-job.toml" -> "my-job.record.toml".
 [[nodiscard]] std::string job_log_path(const std::string& plan_path);
-
-// Dates of the job log, in UTC.
-[[nodiscard]] std::string date_text(std::int64_t seconds_since_1970);
-[[nodiscard]] bool is_date(std::string_view text);
-// From what a person types: "2026-03-01", "2026-03-01 14:05", "2026-03-01T14:05:30Z"; nothing if it is not a
-// date.
-[[nodiscard]] std::optional<std::string> date_text(std::string_view typed);
 
 // Whether the plan has that mix or coat; names that start like those of its fades are accepted.
 [[nodiscard]] bool mentions_mix(const Plan& plan, const std::string& mix);

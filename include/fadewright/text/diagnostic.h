@@ -42,6 +42,7 @@ public:
     void error(std::string rule, SourceSpan span, std::string message, std::string hint = {});
     void warning(std::string rule, SourceSpan span, std::string message, std::string hint = {});
     void add(Diagnostic diagnostic) { list_.push_back(std::move(diagnostic)); }
+    // What is there already, with the same span and message, is not added again.
     void add_all(const Diagnostics& other);
 
     // The units that messages show quantities in.
@@ -51,8 +52,7 @@ public:
     [[nodiscard]] bool has_errors() const noexcept;
     [[nodiscard]] bool empty() const noexcept { return list_.empty(); }
     [[nodiscard]] std::size_t error_count() const noexcept;
-    // By file, position, rule; what was reported twice is there once.
-    [[nodiscard]] std::vector<Diagnostic> sorted_list() const;
+    [[nodiscard]] std::vector<Diagnostic> sorted_list() const;  // by file, position, rule
 
 private:
     std::vector<Diagnostic> list_;
