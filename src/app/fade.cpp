@@ -23,7 +23,7 @@ Outcome expand(Session& session, const FadeRequest& request) {
     const std::string text = plan::plan_text(in_plan_units);
     if (!request.out.empty()) add_artefact(outcome, request.out, text, request.json);
     if (request.json) {
-        outcome.out = nlohmann::ordered_json{{"plan", text}}.dump(2) + "\n";
+        outcome.out = json_text({{"plan", text}});
     } else if (request.out.empty()) {
         outcome.out = text;
     }

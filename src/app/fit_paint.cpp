@@ -27,7 +27,7 @@ Outcome blank_card(const FitPaintRequest& request) {
     Outcome outcome;
     add_artefact(outcome, request.out, report::blank_card_pdf(request.paper, units), request.json);
     if (request.json)
-        outcome.out = nlohmann::ordered_json{{"file", request.out}}.dump(2) + "\n";
+        outcome.out = json_text({{"file", request.out}});
     else
         outcome.written +=
             fmt::format("print it at actual size and measure the bar: {}\n", report::bar_label(units));

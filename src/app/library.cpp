@@ -39,7 +39,7 @@ Outcome list(const plan::Library& library, std::optional<plan::LibraryKind> only
             all[folder].push_back({{"name", name}, {"title", title}});
         }
     }
-    if (json) outcome.out = all.dump(2) + "\n";
+    if (json) outcome.out = json_text(all);
     return outcome;
 }
 

@@ -7,6 +7,7 @@
 
 #include <array>
 #include <filesystem>
+#include <nlohmann/json.hpp>
 #include <utility>
 
 namespace fadewright::app {
@@ -134,6 +135,10 @@ Check check_overwrite(const std::string& out, const PlanInput& plan) {
         return Success{};
     return usage_failure(fmt::format("this would overwrite the plan {}", plan.name),
                          "choose another output name");
+}
+
+std::string json_text(const nlohmann::ordered_json& json) {
+    return json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 
 Artefact artefact(const std::string& name, std::string bytes) {

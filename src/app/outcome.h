@@ -5,6 +5,8 @@
 #include "fadewright/colour/illuminant.h"
 #include "prepared_plan.h"
 
+#include <nlohmann/json_fwd.hpp>
+
 #include <memory>
 #include <optional>
 #include <string>
@@ -85,6 +87,9 @@ struct OpenedPlan {
 
 // An output file must not be the plan itself, which would be lost.
 [[nodiscard]] Check check_overwrite(const std::string& out, const PlanInput& plan);
+
+// Indented, with a last line end. Bytes that are not UTF-8 become replacement characters.
+[[nodiscard]] std::string json_text(const nlohmann::ordered_json& json);
 
 // Its type follows from the ending of the name; a name without a known one is plain text.
 [[nodiscard]] Artefact artefact(const std::string& name, std::string bytes);

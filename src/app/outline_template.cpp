@@ -85,12 +85,10 @@ Outcome outline_template(Session& session, const TemplateRequest& request) {
     outcome.err = to_text(opened.value()->diagnostics);
     outcome.artefacts = {artefact(request.out, report::template_pdf(outlines, request.paper))};
     if (request.json)
-        outcome.out = nlohmann::ordered_json{{"template", request.out},
-                                             {"rows", grid.rows},
-                                             {"columns", grid.columns},
-                                             {"overlap_mm", report::kOverlap_mm}}
-                          .dump(2) +
-                      "\n";
+        outcome.out = json_text({{"template", request.out},
+                                 {"rows", grid.rows},
+                                 {"columns", grid.columns},
+                                 {"overlap_mm", report::kOverlap_mm}});
     else
         outcome.written = fmt::format("wrote {}: {} × {} pages, overlapping by {}\n", request.out, grid.rows,
                                       grid.columns, job.units.text(Millimetres{report::kOverlap_mm}));

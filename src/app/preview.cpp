@@ -68,7 +68,7 @@ std::string preview_json(const PreviewRequest& request, const plan::Job& job, co
     json["panel_px"] = preview.panel_px;
     json["outside_profile_px"] = preview.out_of_gamut_px;
     json["points_computed"] = preview.samples;
-    return json.dump(2) + "\n";
+    return json_text(json);
 }
 
 Artefact picture_artefact(const PreviewRequest& request, std::string png) {
@@ -96,7 +96,7 @@ Attempt<Outcome> preview_sheet(const PreviewRequest& request, const ViewContext&
         json["plan_sha256"] = job.hash;
         json["paint_data"] = report::provenance_label(job.origin);
         if (shows_defects) json["defects"] = defects_json(sheet.defects, job.units);
-        outcome.out = json.dump(2) + "\n";
+        outcome.out = json_text(json);
         return outcome;
     }
     outcome.written =
@@ -145,7 +145,7 @@ Attempt<Outcome> several_views(const PreviewRequest& request, const ViewContext&
         json["pictures"] = result;
         json["plan_sha256"] = context.job.hash;
         json["paint_data"] = report::provenance_label(context.job.origin);
-        outcome.out = json.dump(2) + "\n";
+        outcome.out = json_text(json);
     } else if (result.size() > 1) {
         outcome.written = fmt::format("wrote {} and its {} frames, {} to {}\n", request.out,
                                       result.size() - 1, result.front(), result[result.size() - 2]);

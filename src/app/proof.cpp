@@ -311,8 +311,7 @@ Outcome proof(Session& session, const ProofRequest& request) {
         result.push_back(file.name);
     }
     add_artefacts(outcome, std::move(files), request.json);
-    if (request.json)
-        outcome.out = nlohmann::ordered_json{{"options", options.size()}, {"written", result}}.dump(2) + "\n";
+    if (request.json) outcome.out = json_text({{"options", options.size()}, {"written", result}});
     return outcome;
 }
 

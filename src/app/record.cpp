@@ -83,10 +83,7 @@ Attempt<Outcome> add_entry(Session& session, const RecordRequest& request, const
     if (!added) return system_failure(added.error());
     Outcome outcome;
     if (request.json)
-        outcome.out =
-            nlohmann::ordered_json{{"file", file.name}, {"plan_sha256", sha256_hex(text)}, {"date", *date}}
-                .dump(2) +
-            "\n";
+        outcome.out = json_text({{"file", file.name}, {"plan_sha256", sha256_hex(text)}, {"date", *date}});
     else
         outcome.out = fmt::format("added to {}:\n{}", file.name,
                                   report::record_entry_text(entry, opened.value()->plan->units));

@@ -149,7 +149,7 @@ std::string spectra_json(const std::vector<SpectraFile>& files, const Comparison
         }
         json["files"].push_back(std::move(file));
     }
-    return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
+    return json_text(json);
 }
 
 // Continues after a file with errors, so that all are reported at once; stops at a file that cannot be

@@ -296,8 +296,10 @@ TEST_CASE("a failure is data: a message, what to do, and the diagnostics of a wr
 
 TEST_CASE("a new coat, pass and mix are valid in the plan", "[app][session]") {
     using Kind = app::PlanEdit::Kind;
-    const std::vector<app::PlanEdit> edits{{Kind::add, "coats", ""}, {Kind::add, "mixes.fresh", ""}};
-    const Result<std::string, app::Failure> edited = app::edit_plan(demo(), edits);
+    const std::string by_hand = app::preset_text("plans/dusk-fade.toml").value();
+    const std::vector<app::PlanEdit> edits{
+        {Kind::add, "coats", ""}, {Kind::add, "mixes.fresh", ""}, {Kind::add, "coats.1.passes", ""}};
+    const Result<std::string, app::Failure> edited = app::edit_plan(by_hand, edits);
     REQUIRE(edited);
     app::Session session;
     const json model = json::parse(app::model(session, page_request(edited.value())).out);
@@ -305,6 +307,9 @@ TEST_CASE("a new coat, pass and mix are valid in the plan", "[app][session]") {
     CHECK(model["valid"] == true);
     CHECK(model["coats"].back()["mix"] == "gloss-clear");
     CHECK(model["coats"].back()["even_coat_film"] == "20 um");
+    const json& pass = model["coats"][1]["passes"].back();
+    CHECK(pass["kind"] == "pass");
+    CHECK(pass["line"] == json{{0.0, 100.0}, {300.0, 100.0}});
     const std::vector<app::PlanEdit> unknown{{Kind::set, "mixes.fresh.reduce", "\"5 %\""},
                                              {Kind::erase, "coats.99", ""}};
     const Result<std::string, app::Failure> refused = app::edit_plan(edited.value(), unknown);

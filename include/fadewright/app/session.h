@@ -102,7 +102,7 @@ public:
     // Plans resolved so far; one from the cache does not count.
     [[nodiscard]] std::size_t resolved_count() const;
 
-    // The renderers of the pages that show plans of this session.
+    // The renderers of the pages that show its plans.
     [[nodiscard]] PageRenderers& page_renderers();
 
 private:
