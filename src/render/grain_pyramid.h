@@ -1,5 +1,5 @@
 // The Haar pyramid of a noise field (render/grain_field.h): cells, their sizes and the random numbers that
-// divide them; pixels composed of cells along one axis; and rows of cells, one after the other down a picture.
+// divide them; pixels composed of cells along one axis; rows of cells, one after the other down a picture.
 #pragma once
 
 #include "fadewright/base/random.h"

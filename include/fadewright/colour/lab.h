@@ -61,8 +61,8 @@ struct ChromaLine {
 [[nodiscard]] double delta_e_76(const Lab& a, const Lab& b) noexcept;
 
 // Least chroma at which a hue angle means something; starting values, uncalibrated. For one predicted mid
-// colour the lower one is enough. Along a fade the largest shift of all samples counts, noise included, so hue
-// must be surer there.
+// colour the lower one is enough. Along a fade the largest shift of all samples counts, noise included, so
+// hue must be surer there.
 inline constexpr double kMinMidColourChroma = 4.0;
 inline constexpr double kMinFadeChroma = 5.0;
 
