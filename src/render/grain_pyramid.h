@@ -1,5 +1,5 @@
-// The Haar pyramid of a noise field (render/grain_field.h): cells, their sizes and the random numbers that divide
-// them; pixels composed of cells along one axis; and rows of cells, one after the other down a picture.
+// The Haar pyramid of a noise field (render/grain_field.h): cells, their sizes and the random numbers that
+// divide them; pixels composed of cells along one axis; rows of cells, one after the other down a picture.
 #pragma once
 
 #include "fadewright/base/random.h"
@@ -70,7 +70,7 @@ struct CellPart {
     return {u, before > after ? -s : s};
 }
 
-// Along one axis: the cells of each pixel, and the parts of them that it covers. Only its first and its last can be partial.
+// The cells of each pixel along one axis, and the parts of them that it covers; only at its ends partial.
 class PixelAxis {
 public:
     PixelAxis(double origin_mm, int first, int count, double pixel_mm, const CellLevel& level);

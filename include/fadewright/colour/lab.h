@@ -60,9 +60,9 @@ struct ChromaLine {
 // Euclidean distance in Lab (ΔE*ab). Source: [iso11664-4].
 [[nodiscard]] double delta_e_76(const Lab& a, const Lab& b) noexcept;
 
-// Least chroma at which a hue angle means something; starting values, uncalibrated. Of one predicted mid colour
-// the lower one is enough. Along a fade the largest shift of all samples counts, noise included, so hue must be
-// surer there.
+// Least chroma at which a hue angle means something; starting values, uncalibrated. For one predicted mid
+// colour the lower one is enough. Along a fade the largest shift of all samples counts, noise included, so
+// hue must be surer there.
 inline constexpr double kMinMidColourChroma = 4.0;
 inline constexpr double kMinFadeChroma = 5.0;
 

@@ -1,5 +1,5 @@
-// Appearance of a film with flakes: their number, evenness, and colour at the viewing angles over the grounds of a
-// chart and over the job's own.
+// Appearance of a film with flakes: their number, evenness, and colour at the viewing angles over the grounds
+// of a chart and over the job's own.
 //
 // Source: own derivation; the limits of evenness are starting values, uncalibrated.
 // Holds for  what multi_angle.h and sparkle.h hold for

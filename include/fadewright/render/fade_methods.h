@@ -108,8 +108,8 @@ struct MidpointOffset {
     Millimetres distance;
     std::string towards, away_from;  // names of the mixes on that side and on the other
 };
-// Nothing up to kMaxMidpointOffset of the target width, or without a fade or a target. Strong paint shows long
-// before its film is half its final thickness.
+// Nothing up to kMaxMidpointOffset of the target width, or without a fade or a target. Strong paint shows
+// long before its film is half its final thickness.
 inline constexpr double kMaxMidpointOffset = 0.05;
 [[nodiscard]] std::optional<MidpointOffset> midpoint_offset(const plan::Plan& plan,
                                                             const std::optional<FadeMetrics>& metrics,

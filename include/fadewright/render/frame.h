@@ -1,4 +1,4 @@
-// Pixel coordinates of a panel's picture: the panel with a margin, at one scale; and points spread evenly over it.
+// Pixel coordinates of a panel's picture, the panel with a margin at one scale; points spread over a panel.
 #pragma once
 
 #include <vector>

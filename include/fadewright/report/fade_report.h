@@ -19,8 +19,8 @@ namespace fadewright::report {
 [[nodiscard]] Picture fade_sheet(const render::FadeMethodComparison& methods, const std::string& title,
                                  const std::vector<Picture>& pictures);
 
-// Edits of the plan's text that lead from the fade of `before` to that of `after`, in the form in which requests
-// carry them: set and to, or remove; an empty list without a fade.
+// Edits of the plan's text that lead from the fade of `before` to that of `after`, in the form in which
+// requests carry them: set and to, or remove; an empty list without a fade.
 [[nodiscard]] nlohmann::ordered_json plan_edits_json(const plan::Plan& before, const plan::Plan& after);
 
 }  // namespace fadewright::report

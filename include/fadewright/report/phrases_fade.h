@@ -1,4 +1,4 @@
-// The figures of a fade as sentences for a painter. The limits between the wordings are ours and uncalibrated.
+// The figures of a fade as sentences for a painter. The limits between the wordings are uncalibrated.
 //
 // Checks     tests/report/phrases_fade_test.cpp
 #pragma once
