@@ -2,10 +2,10 @@
 // the same wet coat; its dry film and its hiding change.
 
 #include "fadewright/report/ladder.h"
-#include "fadewright/paint/nominal_film_build.h"
+#include "fadewright/paint/mix.h"
 
 #include "fadewright/app/commands.h"
-#include "fadewright/base/trim.h"
+#include "fadewright/base/strings.h"
 #include "fadewright/render/png.h"
 #include "mix_selection.h"
 #include "outcome.h"

@@ -1,6 +1,6 @@
 // Appearance of a mix: text, JSON, and a sheet of swatches.
 
-#include "fadewright/paint/nominal_film_build.h"
+#include "fadewright/paint/mix.h"
 #include "fadewright/report/mix_report.h"
 
 #include "fadewright/app/commands.h"

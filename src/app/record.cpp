@@ -1,6 +1,6 @@
 // The job log: what was actually done, added to a file beside the plan, listed, and used for repairs.
 
-#include "fadewright/base/atomic_append.h"
+#include "fadewright/base/files.h"
 #include "fadewright/plan/fade.h"
 #include "fadewright/plan/job_log.h"
 #include "fadewright/report/record_report.h"

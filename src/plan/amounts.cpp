@@ -3,7 +3,7 @@
 #include "fadewright/base/contract.h"
 #include "fadewright/base/parallel.h"
 #include "fadewright/plan/coverage.h"
-#include "fadewright/spray/settings.h"
+#include "fadewright/spray/gun.h"
 #include "mix_resolver.h"
 
 #include <algorithm>

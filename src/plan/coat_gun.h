@@ -2,7 +2,7 @@
 #pragma once
 
 #include "fadewright/plan/plan.h"
-#include "fadewright/spray/settings.h"
+#include "fadewright/spray/gun.h"
 
 namespace fadewright::plan {
 

@@ -1,6 +1,6 @@
 #include "banding.h"
 
-#include "fadewright/colour/banding_filter.h"
+#include "fadewright/colour/visibility.h"
 #include "resampled_line.h"
 
 #include <algorithm>

@@ -1,6 +1,5 @@
 #include "fadewright/render/operator_error.h"
 
-#include "fadewright/base/normal_quantile.h"
 #include "fadewright/base/random.h"
 
 #include <algorithm>

@@ -2,7 +2,7 @@
 
 #include "fadewright/film/graininess.h"
 #include "fadewright/render/defects.h"
-#include "fadewright/spray/settings.h"
+#include "fadewright/spray/gun.h"
 
 #include <algorithm>
 #include <cmath>

@@ -28,7 +28,7 @@ std::string capitalized(std::string text) {
     return text;
 }
 
-// For a coat whose flakes are noticeably less aligned than in a usual one (film/flake_orientation.h).
+// For a coat whose flakes are noticeably less aligned than in a usual one (film/wet_flakes.h).
 std::string wet_flakes_text(const plan::ResolvedCoat& coat, Micrometres wet) {
     constexpr double kNoticed = 1.3;  // times as wet; below, no figure here is that certain
     double wetter = 0;

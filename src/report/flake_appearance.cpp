@@ -2,10 +2,9 @@
 #include "fadewright/report/format.h"
 
 #include "fadewright/colour/srgb.h"
-#include "fadewright/film/chroma_peak.h"
 #include "fadewright/film/drawdown.h"
 #include "fadewright/film/flake_layer.h"
-#include "fadewright/film/settling.h"
+#include "fadewright/film/wet_flakes.h"
 
 #include <fmt/core.h>
 

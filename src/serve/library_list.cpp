@@ -2,7 +2,7 @@
 
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/film/drawdown.h"
-#include "fadewright/paint/nominal_film_build.h"
+#include "fadewright/paint/mix.h"
 #include "fadewright/plan/job_log_schema.h"
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/report/format.h"

@@ -1,7 +1,7 @@
 // The mixes for the page: parts, the layers in the mixing cup, and the drawdown over the job's ground, black
 // and white.
 #include "fadewright/film/drawdown.h"
-#include "fadewright/paint/nominal_film_build.h"
+#include "fadewright/paint/mix.h"
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/report/format.h"
 #include "model.h"

@@ -13,7 +13,6 @@
 #include "fadewright/base/quantity.h"
 #include "fadewright/render/display_shape.h"
 #include "fadewright/text/diagnostic.h"
-#include "fadewright/text/unit_system.h"
 
 #include <functional>
 #include <optional>

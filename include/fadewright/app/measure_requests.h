@@ -2,9 +2,9 @@
 // (commands.h).
 #pragma once
 
-#include "fadewright/colour/observer.h"
+#include "fadewright/colour/illuminant.h"
 #include "fadewright/report/paper.h"
-#include "fadewright/text/unit_system.h"
+#include "fadewright/text/diagnostic.h"
 
 #include <optional>
 #include <string>

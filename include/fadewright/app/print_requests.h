@@ -3,7 +3,7 @@
 #pragma once
 
 #include "fadewright/report/paper.h"
-#include "fadewright/text/unit_system.h"
+#include "fadewright/text/diagnostic.h"
 
 #include <functional>
 #include <optional>

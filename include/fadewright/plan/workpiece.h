@@ -5,6 +5,7 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/spray/plane.h"
 #include "fadewright/text/field.h"
 
 #include <optional>
@@ -13,10 +14,7 @@
 
 namespace fadewright::plan {
 
-struct Point {
-    Millimetres x, y;
-    friend bool operator==(const Point&, const Point&) = default;
-};
+using spray::Point;
 
 // A closed shape: from a drawing (SVG, at its true size), or through corners.
 struct Shape {
