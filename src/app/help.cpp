@@ -14,8 +14,8 @@
 #include "fadewright/plan/spray_out_card_schema.h"
 #include "fadewright/plan/spray_pattern_card_schema.h"
 #include "fadewright/report/cautions.h"
+#include "fadewright/text/diagnostic.h"
 #include "fadewright/text/reference.h"
-#include "fadewright/text/rules.h"
 #include "outcome.h"
 
 #include <fmt/core.h>

@@ -5,7 +5,7 @@
 #include "fadewright/paint/mix.h"
 
 #include "fadewright/app/commands.h"
-#include "fadewright/base/trim.h"
+#include "fadewright/base/strings.h"
 #include "fadewright/render/png.h"
 #include "mix_selection.h"
 #include "outcome.h"

@@ -1,6 +1,6 @@
 // Appearance of a mix: text, JSON, and a sheet of swatches.
 
-#include "fadewright/film/settling.h"
+#include "fadewright/film/wet_flakes.h"
 #include "fadewright/paint/mix.h"
 #include "fadewright/plan/job.h"
 #include "fadewright/report/mix_report.h"

@@ -1,7 +1,7 @@
 // Pictures for the page: of the panel, with overlays, and small ones of every step.
 
 #include "fadewright/app/requests_schema.h"
-#include "fadewright/base/base64.h"
+#include "fadewright/base/strings.h"
 #include "fadewright/colour/profile.h"
 #include "fadewright/render/display_shape.h"
 #include "fadewright/render/frame.h"

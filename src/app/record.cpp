@@ -1,6 +1,5 @@
 // The job log: what was actually done, added to a file beside the plan, listed, and used for repairs.
 
-#include "fadewright/base/atomic_append.h"
 #include "fadewright/base/files.h"
 #include "fadewright/plan/job_log.h"
 #include "fadewright/plan/resolve.h"

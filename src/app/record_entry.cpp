@@ -1,6 +1,6 @@
 #include "record_entry.h"
 
-#include "fadewright/base/trim.h"
+#include "fadewright/base/strings.h"
 #include "fadewright/plan/plan_schema.h"
 #include "outcome.h"
 

@@ -2,7 +2,7 @@
 
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
-#include "fadewright/base/utf8.h"
+#include "fadewright/base/strings.h"
 #include "fadewright/serve/serve.h"
 #include "options.h"
 

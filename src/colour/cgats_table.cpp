@@ -1,11 +1,67 @@
 #include "cgats_table.h"
 
+#include "spectra_common.h"
+
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
 
 namespace fadewright::colour {
 namespace {
+
+bool is_blank(char c) noexcept { return c == ' ' || c == '\t' || c == '\f'; }
+bool is_line_end(char c) noexcept { return c == '\n' || c == '\r'; }
+
+// Reads from the opening quotation mark at `at`; returns the end of the word.
+Token quoted_word(std::string_view text, std::size_t at) {
+    Token token{"", at, at, true, true};
+    for (++at; at < text.size() && !is_line_end(text[at]); ++at) {
+        if (text[at] == '"') {
+            if (at + 1 < text.size() && text[at + 1] == '"') {
+                ++at;
+            } else {
+                token.unclosed = false;
+                ++at;
+                break;
+            }
+        }
+        token.text += text[at];
+    }
+    token.end = at;
+    return token;
+}
+
+Token bare_word(std::string_view text, std::size_t at) {
+    const std::size_t begin = at;
+    while (at < text.size() && !is_blank(text[at]) && !is_line_end(text[at])) ++at;
+    return {std::string(text.substr(begin, at - begin)), begin, at, false, false};
+}
+
+struct Stem {
+    std::string_view text;
+    ValueUnit unit;
+};
+
+// Longer stems first, as some begin with a shorter one.
+constexpr std::array<Stem, 6> kStems{{{"spectral_nm", ValueUnit::unspecified},
+                                      {"spectral_pct", ValueUnit::percent},
+                                      {"spectral_dec", ValueUnit::fraction},
+                                      {"spectral", ValueUnit::unspecified},
+                                      {"spec", ValueUnit::unspecified},
+                                      {"nm", ValueUnit::unspecified}}};
+
+struct Ending {
+    std::string_view text;
+    ValueUnit unit;
+};
+constexpr std::array<Ending, 2> kEndings{{{"_pct", ValueUnit::percent}, {"_dec", ValueUnit::fraction}}};
+
+// Digits with at most one decimal point; no signs, no exponents.
+std::optional<double> wavelength_of(std::string_view text) {
+    if (text.find_first_not_of("0123456789.") != std::string_view::npos) return std::nullopt;
+    return parse_number(text);
+}
 
 // Counts and wavelengths: if two of the same name disagree, one of them is wrong.
 bool is_counted(const std::string& name) {
@@ -162,6 +218,59 @@ private:
 };
 
 }  // namespace
+
+std::vector<TokenLine> tokenise(std::string_view text) {
+    std::vector<TokenLine> lines;
+    TokenLine line;
+    const auto end_line = [&] {
+        if (!line.empty()) lines.push_back(std::move(line));
+        line.clear();
+    };
+    for (std::size_t at = 0; at < text.size();) {
+        if (is_line_end(text[at])) {
+            end_line();
+            ++at;
+        } else if (is_blank(text[at])) {
+            ++at;
+        } else if (text[at] == '#') {
+            while (at < text.size() && !is_line_end(text[at])) ++at;
+        } else {
+            line.push_back(text[at] == '"' ? quoted_word(text, at) : bare_word(text, at));
+            at = line.back().end;
+        }
+    }
+    end_line();
+    return lines;
+}
+
+bool is_section_keyword(std::string_view token) {
+    return token == "BEGIN_DATA_FORMAT" || token == "END_DATA_FORMAT" || token == "BEGIN_DATA" ||
+           token == "END_DATA";
+}
+
+FieldMeaning parse_field(std::string_view field) {
+    const std::string low = to_lower(field);
+    if (low == "spectral_nm") return {FieldMeaning::Kind::pair_wavelength, 0, ValueUnit::unspecified};
+    if (low == "spectral_pct") return {FieldMeaning::Kind::pair_value, 0, ValueUnit::percent};
+    if (low == "spectral_dec") return {FieldMeaning::Kind::pair_value, 0, ValueUnit::fraction};
+    const auto stem =
+        std::find_if(kStems.begin(), kStems.end(), [&](const Stem& s) { return low.starts_with(s.text); });
+    if (stem == kStems.end()) return {};
+    std::string_view rest = std::string_view(low).substr(stem->text.size());
+    FieldMeaning meaning{FieldMeaning::Kind::band, 0, stem->unit};
+    if (rest.starts_with('_')) rest.remove_prefix(1);
+    for (const Ending& ending : kEndings)
+        if (rest.ends_with(ending.text)) {
+            rest.remove_suffix(ending.text.size());
+            meaning.unit = ending.unit;
+        }
+    if (const auto nm = wavelength_of(rest)) {
+        meaning.nm = *nm;
+        return meaning;
+    }
+    if (stem->text == "nm") return {};
+    return {FieldMeaning::Kind::damaged, 0, ValueUnit::unspecified};
+}
 
 const Keyword* CgatsTable::find(const std::string& name) const {
     const auto found = keywords.find(name);

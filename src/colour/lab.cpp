@@ -97,4 +97,11 @@ double delta_e_76(const Lab& a, const Lab& b) noexcept {
     return std::sqrt((a.L - b.L) * (a.L - b.L) + (a.a - b.a) * (a.a - b.a) + (a.b - b.b) * (a.b - b.b));
 }
 
+// Source: [alman1987].
+double flop_index(double L15, double L45, double L110) noexcept {
+    constexpr double kScale = 2.69, kFall = 1.11, kBody = 0.86;
+    if (!(L15 > L110) || !(L45 > 0)) return 0;
+    return kScale * std::pow(L15 - L110, kFall) / std::pow(L45, kBody);
+}
+
 }  // namespace fadewright::colour

@@ -1,8 +1,7 @@
 // Common parts of the readers of spectral files: numbers, wavelengths, scale, the final check.
 #pragma once
 
-#include "fadewright/base/trim.h"
-#include "fadewright/base/utf8.h"
+#include "fadewright/base/strings.h"
 #include "fadewright/colour/spectra_file.h"
 
 #include <optional>

@@ -1,15 +1,168 @@
 // CSV: one row per sample below a row of wavelengths, or one row per wavelength and one column per sample.
-
-#include "cgats_fields.h"
-#include "csv_cells.h"
+#include "cgats_table.h"
+#include "spectra_common.h"
 
 #include <fmt/core.h>
 
 #include <algorithm>
 #include <array>
+#include <optional>
+#include <string>
+#include <vector>
 
 namespace fadewright::colour {
 namespace {
+
+// Splits CSV into rows and cells.
+
+struct Cell {
+    std::string text;  // trimmed, without quotation marks
+    SourceSpan span;
+};
+
+using CsvRow = std::vector<Cell>;
+
+struct CsvCells {
+    char separator = ',';
+    std::vector<CsvRow> rows;            // rows with text; lines that start with # are comments
+    std::optional<SourceSpan> unclosed;  // a cell without a closing quotation mark; no rows after it
+};
+
+// Numbers of one file: with a decimal point, or with a decimal comma if the separator is not a comma; never
+// both.
+class CellNumberParser {
+public:
+    CellNumberParser(const SpectraReader& reader, char separator) : reader_(reader), separator_(separator) {}
+
+    // Empty if it is not a number; nothing is reported.
+    [[nodiscard]] std::optional<double> parse(const Cell& cell) const;
+
+    // The same with an error (R011, R022).
+    [[nodiscard]] std::optional<double> require(const Cell& cell);
+
+    [[nodiscard]] bool has_comma() const { return comma_; }
+
+private:
+    const SpectraReader& reader_;
+    char separator_;
+    bool point_ = false, comma_ = false;
+};
+
+char separator_of(std::string_view line) {
+    for (const char c : {'\t', ';'})
+        if (line.find(c) != std::string_view::npos) return c;
+    return ',';
+}
+
+class LineSplitter {
+public:
+    LineSplitter(const SpectraReader& reader, std::size_t begin, std::size_t end, char separator)
+        : reader_(reader), text_(reader.text()), offset_(begin), end_(end), separator_(separator) {}
+
+    // Empty if there is no closing quotation mark.
+    std::optional<CsvRow> read() {
+        CsvRow row;
+        while (true) {
+            if (!read_cell(row)) return std::nullopt;
+            if (offset_ >= end_) return row;
+            ++offset_;  // the separator
+        }
+    }
+
+    [[nodiscard]] const SourceSpan& unclosed() const { return unclosed_; }
+
+private:
+    bool read_cell(CsvRow& row) {
+        std::size_t first = offset_;
+        while (first < end_ && text_[first] == ' ') ++first;
+        if (first < end_ && text_[first] == '"') return read_quoted(row, first);
+        const std::size_t begin = offset_;
+        offset_ = std::min(text_.find(separator_, offset_), end_);
+        const std::string_view cell = trim(text_.substr(begin, offset_ - begin));
+        const std::size_t offset =
+            cell.empty() ? begin : static_cast<std::size_t>(cell.data() - text_.data());
+        row.push_back({std::string(cell), reader_.span_at(offset, offset + cell.size())});
+        return true;
+    }
+
+    bool read_quoted(CsvRow& row, std::size_t quote) {
+        std::string cell;
+        offset_ = quote + 1;
+        for (; offset_ < end_; ++offset_) {
+            if (text_[offset_] == '"') {
+                if (offset_ + 1 >= end_ || text_[offset_ + 1] != '"') break;
+                ++offset_;
+            }
+            cell += text_[offset_];
+        }
+        const std::size_t close = offset_;
+        offset_ = std::min(offset_ + 1, end_);
+        while (offset_ < end_ && text_[offset_] == ' ') ++offset_;
+        if (close < end_ && (offset_ >= end_ || text_[offset_] == separator_)) {
+            row.push_back({std::string(trim(cell)), reader_.span_at(quote, close + 1)});
+            return true;
+        }
+        unclosed_ = reader_.span_at(quote, close);
+        return false;
+    }
+
+    const SpectraReader& reader_;
+    std::string_view text_;
+    std::size_t offset_, end_;
+    char separator_;
+    SourceSpan unclosed_;
+};
+
+// The separator is the first of tab, semicolon and comma that the first row has.
+CsvCells split_cells(const SpectraReader& reader) {
+    CsvCells cells;
+    const std::string_view text = reader.text();
+    for (std::size_t begin = 0; begin < text.size();) {
+        const std::size_t end = std::min(text.find_first_of("\r\n", begin), text.size());
+        const std::string_view line = text.substr(begin, end - begin);
+        const std::size_t next = end + 1;
+        if (!trim(line).empty() && !trim(line).starts_with('#')) {
+            if (cells.rows.empty()) cells.separator = separator_of(line);
+            LineSplitter line_cells(reader, begin, end, cells.separator);
+            auto row = line_cells.read();
+            if (!row) {
+                cells.unclosed = line_cells.unclosed();
+                return cells;
+            }
+            const bool unquoted =
+                std::all_of(row->begin(), row->end(), [](const Cell& c) { return c.text.empty(); });
+            if (!unquoted) cells.rows.push_back(std::move(*row));
+        }
+        begin = next;
+    }
+    return cells;
+}
+
+std::optional<double> CellNumberParser::parse(const Cell& cell) const {
+    std::string text = cell.text;
+    if (separator_ != ',' && text.find('.') == std::string::npos &&
+        std::count(text.begin(), text.end(), ',') == 1)
+        text[text.find(',')] = '.';
+    return parse_number(text);
+}
+
+std::optional<double> CellNumberParser::require(const Cell& cell) {
+    const auto value = parse(cell);
+    if (!value) {
+        reader_.error(
+            "R011", cell.span,
+            cell.text.empty() ? "a value is missing" : fmt::format("'{}' is not a number", cell.text),
+            "write a number such as 0.25 or 25.0; a decimal comma only with semicolons or tabs");
+        return std::nullopt;
+    }
+    point_ = point_ || cell.text.find('.') != std::string::npos;
+    comma_ = comma_ || cell.text.find(',') != std::string::npos;
+    if (!point_ || !comma_) return value;
+    reader_.error("R022", cell.span,
+                  fmt::format("'{}' has a different decimal mark from the numbers before it", cell.text),
+                  "use the point or the comma throughout");
+    return std::nullopt;
+}
 
 enum class SampleColumn { name, backing, geometry, thickness_um };
 

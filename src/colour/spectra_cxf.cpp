@@ -2,17 +2,207 @@
 //
 // Details that the schema leaves open: a spectrum's own StartWL takes precedence over its specification's;
 // the length of a list is the number of its words; points of a CustomSpectrum may have any order.
-
-#include "spectra_cxf_spec.h"
+#include "fadewright/text/units.h"
+#include "spectra_common.h"
 
 #include <fmt/core.h>
+#include <pugixml.hpp>
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <set>
+#include <string_view>
+#include <vector>
 
 namespace fadewright::colour {
 namespace {
+
+// Elements of a CxF file by their local names, for any prefix, and their spans.
+
+constexpr std::string_view kCxfNamespace = "http://colorexchangeformat.com/CxF3-core";
+
+// A word of an element's text, with its offset in the file.
+struct TextToken {
+    std::string_view text;
+    std::size_t begin;
+};
+
+// The namespace of an element's prefix: the nearest declaration upwards.
+std::string_view namespace_of(const pugi::xml_node& node) {
+    const std::string_view name = node.name();
+    const std::size_t colon = name.find(':');
+    const std::string declared =
+        colon == std::string_view::npos ? "xmlns" : "xmlns:" + std::string(name.substr(0, colon));
+    for (pugi::xml_node ancestor = node; ancestor; ancestor = ancestor.parent())
+        if (const pugi::xml_attribute attribute = ancestor.attribute(declared.c_str()))
+            return attribute.value();
+    return {};
+}
+
+std::size_t offset_of(const pugi::xml_node& node) {
+    return static_cast<std::size_t>(std::max<std::ptrdiff_t>(node.offset_debug(), 0));
+}
+
+std::string_view local_name(const pugi::xml_node& node) {
+    const std::string_view name = node.name();
+    const std::size_t colon = name.find(':');
+    return colon == std::string_view::npos ? name : name.substr(colon + 1);
+}
+
+bool is_cxf(const pugi::xml_node& node, std::string_view name) {
+    return node.type() == pugi::node_element && local_name(node) == name &&
+           namespace_of(node) == kCxfNamespace;
+}
+
+// The first child with that name, or an empty node; all children with that name.
+pugi::xml_node child_of(const pugi::xml_node& parent, std::string_view name) {
+    for (const pugi::xml_node& node : parent.children())
+        if (is_cxf(node, name)) return node;
+    return {};
+}
+
+// The same along several names.
+template <class... Names>
+pugi::xml_node child_of(const pugi::xml_node& parent, std::string_view first, Names... rest) {
+    return child_of(child_of(parent, first), rest...);
+}
+
+std::vector<pugi::xml_node> children_of(const pugi::xml_node& parent, std::string_view name) {
+    std::vector<pugi::xml_node> found;
+    for (const pugi::xml_node& node : parent.children())
+        if (is_cxf(node, name)) found.push_back(node);
+    return found;
+}
+
+std::string text_of(const pugi::xml_node& node) {
+    std::string text;
+    for (const pugi::xml_node& part : node.children())
+        if (part.type() == pugi::node_pcdata || part.type() == pugi::node_cdata) text += part.value();
+    return to_utf8(trim(text));
+}
+
+SourceSpan span_of(const pugi::xml_node& node, const SpectraReader& reader) {
+    const std::size_t begin = offset_of(node);
+    return reader.span_at(begin, begin + std::string_view(node.name()).size());
+}
+
+std::vector<TextToken> text_tokens(const pugi::xml_node& node, const SpectraReader& reader) {
+    std::vector<TextToken> tokens;
+    const std::string_view file_text = reader.text();
+    constexpr std::string_view kBlank = " \t\r\n";
+    for (const pugi::xml_node& part : node.children()) {
+        if (part.type() != pugi::node_pcdata) continue;
+        const std::size_t begin = offset_of(part);
+        const std::size_t end = std::min(file_text.find('<', begin), file_text.size());
+        for (std::size_t offset = begin; offset < end;) {
+            const std::size_t word = std::min(file_text.find_first_not_of(kBlank, offset), end);
+            offset = std::min(file_text.find_first_of(kBlank, word), end);
+            if (offset > word) tokens.push_back({file_text.substr(word, offset - word), word});
+        }
+    }
+    return tokens;
+}
+
+// Colour specification of a CxF spectrum: its measurement conditions.
+
+struct Specification {
+    MeasuredSample sample;  // geometry, backing and so on, for every spectrum that refers to it
+    std::optional<double> start_nm, increment_nm;
+};
+
+bool report_wrong_number(const pugi::xml_node& node, std::string_view quantity, std::string_view written,
+                         const SpectraReader& reader) {
+    reader.error("R018", span_of(node, reader), fmt::format("{} is '{}'", quantity, written),
+                 "write nanometres, for example StartWL=\"400\" Increment=\"10\"");
+    return false;
+}
+
+bool read_range(const pugi::xml_node& range, Specification& out, const SpectraReader& reader) {
+    if (!range) return true;
+    const auto assign = [&](const char* name, std::optional<double>& nm) {
+        const pugi::xml_attribute attribute = range.attribute(name);
+        if (!attribute) return true;
+        nm = parse_number(attribute.value());
+        return nm.has_value() || report_wrong_number(range, name, attribute.value(), reader);
+    };
+    return assign("StartWL", out.start_nm) && assign("Increment", out.increment_nm);
+}
+
+// "sphere, specular included", "45:0", "45as-15"
+void read_geometry(const pugi::xml_node& choice, MeasuredSample& sample) {
+    if (const pugi::xml_node sphere = child_of(choice, "SphereGeometry")) {
+        std::string text = to_lower(text_of(sphere));
+        std::replace(text.begin(), text.end(), '_', ' ');
+        sample.geometry = "sphere, " + text;
+    } else if (const pugi::xml_node single = child_of(choice, "SingleAngle")) {
+        const std::string in = text_of(child_of(single, "IlluminationAngle"));
+        const std::string out = text_of(child_of(single, "MeasurementAngle"));
+        sample.geometry = fmt::format("{}:{}", in.empty() ? "?" : in, out.empty() ? "?" : out);
+    } else if (const pugi::xml_node angle = child_of(choice, "MultiAngle", "BRDFAngle")) {
+        const std::string in = text_of(child_of(angle, "IlluminationAngle"));
+        sample.aspecular_deg = parse_number(text_of(child_of(angle, "Aspecular")));
+        sample.geometry = angle.attribute("Notation")
+                              ? to_utf8(angle.attribute("Notation").value())
+                              : fmt::format("{}as{}", in, text_of(child_of(angle, "Aspecular")));
+        const std::string azimuth = text_of(child_of(angle, "Azimuth"));
+        if (!azimuth.empty() && parse_number(azimuth) != 0.0) sample.geometry += ", azimuth " + azimuth;
+    } else if (child_of(choice, "EmissiveMode")) {
+        sample.measurement = Measurement::power;
+        sample.geometry = "emissive";
+    }
+}
+
+void read_type(const pugi::xml_node& measurement, MeasuredSample& sample) {
+    const std::string type = to_lower(text_of(child_of(measurement, "MeasurementType")));
+    if (type.find("transmi") != std::string::npos) sample.measurement = Measurement::transmittance;
+    if (type.find("emis") != std::string::npos) sample.measurement = Measurement::power;
+}
+
+// Micrometres per unit.
+std::optional<double> to_micrometres(std::string_view unit) {
+    const std::string lower_case = to_lower(unit);
+    for (const Unit& known : units_of<Micrometres>())
+        if (lower_case == known.name) return known.to_internal(1.0);
+    for (const Unit& known : units_of<Millimetres>())
+        if (lower_case == known.name) return 1000 * known.to_internal(1.0);
+    for (const char* word : {"micron", "micrometer", "micrometre", "\xC2\xB5m", "\xCE\xBCm"})
+        if (lower_case.starts_with(word)) return 1.0;
+    if (lower_case.starts_with("millimet")) return 1000.0;
+    if (lower_case.starts_with("inch")) return 25'400.0;  // exactly. Source: [nbs1959].
+    if (lower_case == "mils") return 25.4;
+    return std::nullopt;
+}
+
+// Thickness of PhysicalAttributes; warns if its unit is not a length.
+std::optional<Micrometres> parse_thickness(const pugi::xml_node& attributes, const SpectraReader& reader) {
+    const pugi::xml_node node = child_of(attributes, "Thickness");
+    if (!node) return std::nullopt;
+    const std::string unit = to_utf8(node.attribute("Units").value());
+    const auto number = parse_number(text_of(node));
+    const auto factor = to_micrometres(unit);
+    if (!number || !factor) {
+        reader.warn("R024", span_of(node, reader),
+                    fmt::format("unknown thickness '{}' in '{}'", text_of(node), unit),
+                    "it is ignored; write a number, and Units=\"um\"");
+        return std::nullopt;
+    }
+    return Micrometres{*number * *factor};
+}
+
+// Empty if a number in it is invalid.
+std::optional<Specification> parse_specification(const pugi::xml_node& node, const SpectraReader& reader) {
+    Specification out;
+    const pugi::xml_node measurement = child_of(node, "MeasurementSpec");
+    read_type(measurement, out.sample);
+    read_geometry(child_of(measurement, "GeometryChoice"), out.sample);
+    out.sample.backing = parse_backing(text_of(child_of(measurement, "Backing")));
+    const std::string corrected = to_lower(text_of(child_of(measurement, "BandpassCorrected")));
+    if (!corrected.empty()) out.sample.bandpass_corrected = corrected == "true" || corrected == "1";
+    out.sample.thickness = parse_thickness(child_of(node, "PhysicalAttributes"), reader);
+    if (!read_range(child_of(measurement, "WavelengthRange"), out, reader)) return std::nullopt;
+    return out;
+}
 
 class CxfReader {
 public:

@@ -1,6 +1,6 @@
 #include "fadewright/colour/spectra_file.h"
 
-#include "cgats_lexer.h"
+#include "cgats_table.h"
 #include "fadewright/base/files.h"
 #include "spectra_common.h"
 

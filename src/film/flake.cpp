@@ -1,7 +1,7 @@
 #include "fadewright/film/flake.h"
 
 #include "fadewright/base/contract.h"
-#include "fadewright/colour/bands.h"
+#include "fadewright/colour/spectrum.h"
 #include "fadewright/film/flake_materials.h"
 
 #include <algorithm>

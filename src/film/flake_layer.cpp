@@ -1,7 +1,7 @@
 #include "fadewright/film/flake_layer.h"
 
 #include "fadewright/base/contract.h"
-#include "fadewright/colour/bands.h"
+#include "fadewright/colour/spectrum.h"
 
 #include <algorithm>
 #include <array>

@@ -2,7 +2,7 @@
 
 #include "embedded.h"
 #include "fadewright/base/contract.h"
-#include "fadewright/base/csv.h"
+#include "fadewright/base/strings.h"
 
 #include <algorithm>
 #include <cmath>

@@ -12,7 +12,7 @@ namespace {
 constexpr double kRounding = 1e-9;
 
 // Below this sinh(y)/y equals its series 1 + y^2/6 to rounding.
-constexpr double kSmallDepth = 1e-4;
+constexpr double kThinScatteringDepth = 1e-4;
 
 // Smallest x in (0, highest] with reaches(x), for a monotonic `reaches`; by doubling from
 // `first`, then halving the bracket until it is one rounding wide.
@@ -109,7 +109,7 @@ std::optional<AbsorptionAndScattering> ks_from_chart(double over_black, double o
     // cosh y - 1 = absorbed (1 - T + R0) / 2T, by half angles, so that a nearly perfect white keeps its
     // digits.
     const double y = 2 * std::asinh(std::sqrt(std::max(0.0, absorbed) * (1 - T + reflected) / (4 * T)));
-    const double sinh_over_y = y < kSmallDepth ? 1 + y * y / 6 : std::sinh(y) / y;
+    const double sinh_over_y = y < kThinScatteringDepth ? 1 + y * y / 6 : std::sinh(y) / y;
     const double S = reflected / (T * sinh_over_y * X);
     const double g = y / X;
     const double K = g <= 0 ? 0 : g * g / (S + std::sqrt(S * S + g * g));

@@ -1,7 +1,7 @@
 #include "fadewright/film/multi_angle.h"
 
 #include "fadewright/base/contract.h"
-#include "fadewright/colour/flop.h"
+#include "fadewright/colour/lab.h"
 
 #include <algorithm>
 #include <vector>

@@ -1,5 +1,9 @@
 #include "fadewright/film/surface.h"
 
+#include "fadewright/film/flake_geometry.h"
+
+#include "fadewright/base/contract.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -9,6 +13,7 @@ namespace {
 
 // Closer to 1 than this, the closed form is a difference of huge terms; the reflectance is then 0.
 constexpr double kNoBoundary = 1e-6;
+
 
 }  // namespace
 
@@ -62,6 +67,19 @@ double diffuse_from_inside(RelativeIndex binder) noexcept {
     const double n = binder.value;
     if (n - 1 < kNoBoundary) return 0;
     return 1 - (1 - diffuse_from_air(binder)) / (n * n);
+}
+
+double lobe(Degrees off_mirror, Degrees spread) {
+    FW_EXPECTS(spread.value > 0);
+    const double a = off_mirror.value / spread.value, s = spread.value * kRadiansPerDegree;
+    return std::exp(-a * a / 2) / (2 * std::numbers::pi * s * s);
+}
+
+double haze_factor(RelativeIndex binder, Degrees incidence, Degrees off_mirror, double cos_view,
+                   Degrees lamp) {
+    const Degrees spread{std::hypot(kHazeSpread.value, lamp.value)};
+    return std::numbers::pi * fresnel(binder, incidence) * lobe(off_mirror, spread) /
+           std::max(cos_view, kMinCosine);
 }
 
 }  // namespace fadewright::film

@@ -1,7 +1,7 @@
 #include "fadewright/paint/parametric_ks.h"
 
 #include "fadewright/base/contract.h"
-#include "fadewright/colour/bands.h"
+#include "fadewright/colour/spectrum.h"
 
 #include <cmath>
 

@@ -4,7 +4,7 @@
 #include "fadewright/base/parallel.h"
 #include "fadewright/plan/coverage.h"
 #include "fadewright/plan/mix_resolver.h"
-#include "fadewright/spray/settings.h"
+#include "fadewright/spray/gun.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "coat_flakes.h"
 
-#include "fadewright/film/flake_orientation.h"
+#include "fadewright/film/wet_flakes.h"
 
 namespace fadewright::plan {
 

@@ -1,4 +1,4 @@
-// Flake orientation of a resolved coat, from its mean wet film (film/flake_orientation.h).
+// Flake orientation of a resolved coat, from its mean wet film (film/wet_flakes.h).
 #pragma once
 
 #include "fadewright/plan/job.h"

@@ -1,6 +1,6 @@
 #include "fade_banding.h"
 
-#include "fadewright/colour/banding_filter.h"
+#include "fadewright/colour/visibility.h"
 
 #include <algorithm>
 #include <cmath>

@@ -20,7 +20,7 @@ struct SampleLine {
     Millimetres view_distance;
 };
 
-// L* at all samples -> banding over the visible threshold (colour/banding_filter.h), for the target
+// L* at all samples -> banding over the visible threshold (colour/visibility.h), for the target
 // lightness.
 class BandingFilter {
 public:

@@ -1,7 +1,7 @@
 #include "fadewright/plan/spray_passes.h"
 
 #include "fadewright/spray/polyline.h"
-#include "fadewright/spray/settings.h"
+#include "fadewright/spray/gun.h"
 
 #include <fmt/core.h>
 

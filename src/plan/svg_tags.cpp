@@ -1,6 +1,6 @@
 #include "svg_tags.h"
 
-#include "fadewright/base/trim.h"
+#include "fadewright/base/strings.h"
 
 #include <algorithm>
 #include <functional>

@@ -1,7 +1,7 @@
 #include "block_renderer.h"
 
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/kernels/lognormal_factors.h"
+#include "fadewright/kernels/hash_gaussian.h"
 #include "sample_cache.h"
 
 #include <algorithm>

@@ -2,8 +2,8 @@
 
 #include "defect_kinds.h"
 #include "fadewright/spray/drying.h"
+#include "fadewright/spray/gun.h"
 #include "fadewright/spray/sag_levelling.h"
-#include "fadewright/spray/settings.h"
 
 #include <algorithm>
 #include <cmath>

@@ -3,7 +3,7 @@
 #include "resampled_line.h"
 
 #include "fadewright/base/contract.h"
-#include "fadewright/colour/banding_filter.h"
+#include "fadewright/colour/visibility.h"
 #include "fadewright/colour/delta_e.h"
 
 #include <algorithm>

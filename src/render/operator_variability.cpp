@@ -1,6 +1,5 @@
 #include "fadewright/render/operator_variability.h"
 
-#include "fadewright/base/normal_quantile.h"
 #include "fadewright/base/parallel.h"
 #include "fadewright/base/random.h"
 

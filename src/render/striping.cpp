@@ -2,7 +2,8 @@
 
 #include "fadewright/render/striping.h"
 #include "fadewright/film/graininess.h"
-#include "fadewright/spray/settings.h"
+#include "fadewright/render/defects.h"
+#include "fadewright/spray/gun.h"
 
 #include <algorithm>
 #include <cmath>

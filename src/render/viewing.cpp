@@ -1,6 +1,5 @@
 #include "fadewright/render/viewing.h"
 
-#include "fadewright/film/haze.h"
 #include "fadewright/film/surface.h"
 
 #include <algorithm>

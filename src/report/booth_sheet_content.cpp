@@ -1,7 +1,7 @@
 #include "booth_sheet_content.h"
 
 #include "fadewright/film/flake_layer.h"
-#include "fadewright/film/settling.h"
+#include "fadewright/film/wet_flakes.h"
 #include "fadewright/plan/coverage.h"
 #include "fadewright/report/cautions.h"
 #include "fadewright/report/format.h"
@@ -31,7 +31,7 @@ std::string capitalized(std::string text) {
     return text;
 }
 
-// For a coat whose flakes are noticeably less aligned than in a usual one (film/flake_orientation.h).
+// For a coat whose flakes are noticeably less aligned than in a usual one (film/wet_flakes.h).
 std::string wet_flakes_text(const plan::ResolvedCoat& coat, Micrometres wet) {
     constexpr double kNoticed = 1.3;  // times as wet; below, no figure here is that certain
     double wetter = 0;

@@ -1,6 +1,6 @@
 // The booth sheet as one HTML file without script: for a phone outside the booth, or any printer.
 
-#include "fadewright/base/utf8.h"
+#include "fadewright/base/strings.h"
 #include "pass_drawing.h"
 #include "pass_groups.h"
 

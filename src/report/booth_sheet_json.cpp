@@ -2,7 +2,7 @@
 
 #include "booth_sheet_content.h"
 #include "fadewright/base/contract.h"
-#include "fadewright/base/csv.h"
+#include "fadewright/base/strings.h"
 #include "fadewright/report/format.h"
 #include "pass_groups.h"
 

@@ -1,6 +1,6 @@
 #include "pango_text.h"
 
-#include "fadewright/base/trim.h"
+#include "fadewright/base/strings.h"
 
 #include <algorithm>
 #include <cstddef>

@@ -1,7 +1,7 @@
 #include "fadewright/report/phrases_flakes.h"
 #include "fadewright/report/format.h"
 
-#include "fadewright/film/chroma_peak.h"
+#include "fadewright/film/drawdown.h"
 #include "fadewright/film/flake_layer.h"
 
 #include <fmt/core.h>

@@ -1,7 +1,6 @@
 // The client's pages as one HTML file: pictures inside it, no script, nothing fetched.
 
-#include "fadewright/base/base64.h"
-#include "fadewright/base/utf8.h"
+#include "fadewright/base/strings.h"
 #include "fadewright/render/png.h"
 #include "fadewright/report/format.h"
 #include "proof_text.h"

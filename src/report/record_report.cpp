@@ -1,7 +1,7 @@
 #include "fadewright/report/record_report.h"
 
 #include "fadewright/base/files.h"
-#include "fadewright/base/utf8.h"
+#include "fadewright/base/strings.h"
 #include "fadewright/plan/job_log_schema.h"
 #include "fadewright/plan/read_plan.h"
 #include "fadewright/report/plan_diff.h"

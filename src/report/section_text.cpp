@@ -1,6 +1,6 @@
 #include "fadewright/report/section_report.h"
 
-#include "fadewright/base/csv.h"
+#include "fadewright/base/strings.h"
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/report/colour_naming.h"
 

@@ -1,8 +1,8 @@
 #include "fadewright/spray/flatten.h"
 
 #include "fadewright/base/contract.h"
+#include "fadewright/spray/gun.h"
 #include "fadewright/spray/polyline.h"
-#include "fadewright/spray/settings.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,11 +1,12 @@
 #include "fadewright/text/diagnostic.h"
 
-#include "fadewright/base/utf8.h"
+#include "fadewright/base/strings.h"
 
 #include <fmt/core.h>
+#include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
+#include <array>
 #include <numeric>
 #include <set>
 #include <tuple>
@@ -50,6 +51,23 @@ std::string source_lines(const SourceSpan& span, const Location& at) {
 const char* severity_label(DiagnosticSeverity severity) {
     return severity == DiagnosticSeverity::error ? "error" : "warning";
 }
+
+constexpr std::array kTextRules{
+    Rule{"T001", "the file must be valid TOML"},
+    Rule{"T002", "the file must be text"},
+    Rule{"T010", "a quantity needs a unit"},
+    Rule{"T011", "the unit must suit the quantity"},
+    Rule{"T012", "a whole number is expected"},
+    Rule{"T013", "text is expected"},
+    Rule{"T014", "a number is expected"},
+    Rule{"T015", "a different type of value is expected"},
+    Rule{"T016", "a quantity starts with a number"},
+    Rule{"T020", "value out of range"},
+    Rule{"T021", "required field missing"},
+    Rule{"T022", "unknown name"},
+    Rule{"T023", "value not in the list"},
+    Rule{"T024", "too many or too few entries in a list"},
+};
 
 }  // namespace
 
@@ -159,5 +177,7 @@ std::string_view closest_name(std::string_view written, const std::vector<std::s
     }
     return best;
 }
+
+std::span<const Rule> text_rules() { return kTextRules; }
 
 }  // namespace fadewright

@@ -1,6 +1,6 @@
 #include "fadewright/text/units.h"
 
-#include "fadewright/base/trim.h"
+#include "fadewright/base/strings.h"
 
 #include <fmt/core.h>
 

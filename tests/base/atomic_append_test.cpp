@@ -1,5 +1,4 @@
 // Appending to a file from several threads (each with its own lock, like separate programs) loses nothing.
-#include "fadewright/base/atomic_append.h"
 
 #include "fadewright/base/files.h"
 #include "scratch_files.h"

@@ -1,7 +1,6 @@
 // Cells are quoted so that every reader finds the same text; tables of numbers are read whole or not at all.
-#include "fadewright/base/csv.h"
 
-#include "fadewright/base/trim.h"
+#include "fadewright/base/strings.h"
 
 #include <catch2/catch.hpp>
 

@@ -116,11 +116,10 @@ TEST_CASE("an interrupted write leaves the old file", "[base][files]") {
     CHECK(write_limited(path, bytes, 1u << 16, false) == -SIGXFSZ);
     CHECK(text_of(path) == old);
     CHECK(entries_of(folder) == 2);
-    // No room for them: nothing stays behind.
+    // No room for them: nothing stays behind, nor what the killed program has left.
     CHECK(write_limited(path, bytes, 1u << 16, true) == 1);
     CHECK(text_of(path) == old);
-    CHECK(entries_of(folder) == 2);
-    // What a killed program has left does not stand in the way.
+    CHECK(entries_of(folder) == 1);
     REQUIRE(write_file_atomic(path, bytes));
     CHECK(text_of(path) == bytes);
 }
@@ -136,4 +135,13 @@ TEST_CASE("a pipe is written to, not replaced", "[base][files]") {
     ::close(reader);
     CHECK(std::string(buffer) == "through");
     CHECK(fs::is_fifo(path));
+}
+
+TEST_CASE("what a killed write has left is taken over by the next write", "[base][files]") {
+    const std::string folder = empty_folder("files-left"), path = folder + "/plan";
+    put(path, "old");
+    put(path + ".part", "half of something longer than the new text");
+    REQUIRE(write_file_atomic(path, "new").ok());
+    CHECK(text_of(path) == "new");
+    CHECK(entries_of(folder) == 1);
 }

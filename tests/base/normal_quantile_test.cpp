@@ -1,4 +1,4 @@
-#include "fadewright/base/normal_quantile.h"
+#include "fadewright/base/random.h"
 
 #include <catch2/catch.hpp>
 

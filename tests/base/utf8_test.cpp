@@ -1,5 +1,5 @@
 // Invalid text is recognised, Latin-1 converted, and nothing that a terminal would obey is printed.
-#include "fadewright/base/utf8.h"
+#include "fadewright/base/strings.h"
 
 #include <catch2/catch.hpp>
 

@@ -8,7 +8,7 @@
 #include "fadewright/plan/job_log.h"
 #include "fadewright/plan/paint_calibration.h"
 #include "fadewright/plan/rules.h"
-#include "fadewright/text/rules.h"
+#include "fadewright/text/diagnostic.h"
 #include "published_table.h"
 #include "run_command.h"
 

@@ -50,12 +50,10 @@ std::vector<std::string> contents(const Job& job) {
     return all;
 }
 
-// A temporary file of a result: its name, a full stop and six letters or digits.
+// The one temporary file that a killed write of a result may leave.
 bool is_temporary(const std::string& name, const std::vector<std::string>& results) {
-    return std::any_of(results.begin(), results.end(), [&](const std::string& result) {
-        return name.size() == result.size() + 7 && name.starts_with(result + ".") &&
-               std::all_of(name.end() - 6, name.end(), [](unsigned char c) { return std::isalnum(c) != 0; });
-    });
+    return std::any_of(results.begin(), results.end(),
+                       [&](const std::string& result) { return name == result + ".part"; });
 }
 
 // Names in the folder that are neither results nor temporary files.

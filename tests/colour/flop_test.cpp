@@ -1,4 +1,4 @@
-#include "fadewright/colour/flop.h"
+#include "fadewright/colour/lab.h"
 
 #include "published_table.h"
 

@@ -1,4 +1,4 @@
-#include "fadewright/film/chroma_peak.h"
+#include "fadewright/film/drawdown.h"
 
 #include <catch2/catch.hpp>
 

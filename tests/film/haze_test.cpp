@@ -1,4 +1,4 @@
-#include "fadewright/film/haze.h"
+#include "fadewright/film/surface.h"
 
 #include "fadewright/film/flake_geometry.h"
 

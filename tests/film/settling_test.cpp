@@ -1,4 +1,4 @@
-#include "fadewright/film/settling.h"
+#include "fadewright/film/wet_flakes.h"
 
 #include "some_flakes.h"
 

@@ -1,6 +1,5 @@
 #include "fadewright/film/sparkle.h"
 
-#include "fadewright/base/normal_quantile.h"
 #include "fadewright/base/random.h"
 #include "some_flakes.h"
 

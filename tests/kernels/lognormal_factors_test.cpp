@@ -1,4 +1,4 @@
-#include "fadewright/kernels/lognormal_factors.h"
+#include "fadewright/kernels/hash_gaussian.h"
 
 #include <catch2/catch.hpp>
 

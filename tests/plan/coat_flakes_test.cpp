@@ -1,5 +1,5 @@
 // Flake orientation of a job's coats, by their wet film.
-#include "fadewright/film/flake_orientation.h"
+#include "fadewright/film/wet_flakes.h"
 #include "preset_library.h"
 
 #include <catch2/catch.hpp>

@@ -1,6 +1,5 @@
 // Pearls, interference colours, silver and candy from the library behave as painters know them. Where no
 // source is named the behaviour is common practice, no source; the numbers are those of the presets.
-#include "fadewright/film/chroma_peak.h"
 #include "fadewright/film/drawdown.h"
 #include "fadewright/film/flake_layer.h"
 #include "fadewright/film/multi_angle.h"

@@ -1,7 +1,7 @@
 // Coats with flakes in a whole job: angles, lights, threads, sparkle, defects.
 #include "fadewright/base/parallel.h"
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/colour/flop.h"
+#include "fadewright/colour/lab.h"
 #include "fadewright/render/defects.h"
 #include "fadewright/render/display_shape.h"
 #include "fadewright/render/panel_shader.h"

@@ -1,5 +1,4 @@
 // A hazy clear in a whole job.
-#include "fadewright/film/haze.h"
 #include "fadewright/film/surface.h"
 #include "fadewright/render/panel_shader.h"
 #include "preset_library.h"

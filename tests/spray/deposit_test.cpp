@@ -1,6 +1,6 @@
 #include "fadewright/spray/deposit.h"
 
-#include "fadewright/spray/settings.h"
+#include "fadewright/spray/gun.h"
 #include "some_guns.h"
 
 #include <catch2/catch.hpp>

@@ -1,5 +1,5 @@
 #include "fadewright/spray/flatten.h"
-#include "fadewright/spray/settings.h"
+#include "fadewright/spray/gun.h"
 #include "some_guns.h"
 
 #include <catch2/catch.hpp>

@@ -9,10 +9,10 @@
 #include "fadewright/app/session.h"
 #include "fadewright/base/progress.h"
 #include "fadewright/base/quantity.h"
-#include "fadewright/colour/observer.h"
+#include "fadewright/colour/illuminant.h"
 #include "fadewright/render/display_shape.h"
 #include "fadewright/report/paper.h"
-#include "fadewright/text/unit_system.h"
+#include "fadewright/text/diagnostic.h"
 
 #include <optional>
 #include <string>

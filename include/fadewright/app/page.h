@@ -10,7 +10,7 @@
 #include "fadewright/app/commands.h"
 #include "fadewright/app/session.h"
 #include "fadewright/base/progress.h"
-#include "fadewright/text/unit_system.h"
+#include "fadewright/text/diagnostic.h"
 
 #include <cstddef>
 #include <cstdint>

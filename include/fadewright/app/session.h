@@ -12,7 +12,6 @@
 
 #include "fadewright/base/result.h"
 #include "fadewright/text/diagnostic.h"
-#include "fadewright/text/unit_system.h"
 
 #include <cstddef>
 #include <memory>

@@ -15,11 +15,14 @@
 // Checks     tests/film/drawdown_test.cpp
 #pragma once
 
+#include "fadewright/colour/lab.h"
 #include "fadewright/film/colorimeter.h"
 #include "fadewright/film/mid_colours.h"
 #include "fadewright/paint/mix.h"
 
+#include <cstddef>
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace fadewright::film {
@@ -88,5 +91,22 @@ struct MidColourComparison {
 // Deviation of a mid colour from the straight line between the two ends in Lab.
 [[nodiscard]] MidColourFigures path_deviation(const colour::Lab& a, const colour::Lab& b,
                                               const colour::Lab& mid_colour);
+
+// Chroma peak: beyond it, more of an effect paint adds whiteness but no colour (the coat turns milky).
+//
+// Over black, chroma first rises with the number of flakes. Then the upper flakes cover the lower ones and
+// the diffusely scattered light adds up: chroma passes through a maximum, lightness does not.
+//
+//     peak     the step with the greatest chroma, if at least kMinPeakChroma (silver and white have little)
+//     milky    chroma falls from the peak to the next step, and lightness rises from there to the last step
+//
+// Source: own derivation; that over-applied interference colour turns milky: common practice, no source.
+// Holds for  steps in increasing order of coats, film or loading
+// Checks     tests/film/chroma_peak_test.cpp, tests/plan/effects_test.cpp
+
+inline constexpr double kMinPeakChroma = 10;
+
+// Index of the peak; none if chroma still rises at the last step, or lightness does not rise beyond the peak.
+[[nodiscard]] std::optional<std::size_t> chroma_peak(std::span<const colour::Lab> steps);
 
 }  // namespace fadewright::film

@@ -22,7 +22,7 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/colour/bands.h"
+#include "fadewright/colour/spectrum.h"
 #include "fadewright/film/thin_film.h"
 
 #include <array>

@@ -49,7 +49,6 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/colour/bands.h"
 #include "fadewright/colour/spectrum.h"
 #include "fadewright/film/flake_geometry.h"
 #include "fadewright/film/flake_layer.h"

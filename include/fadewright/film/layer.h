@@ -4,10 +4,10 @@
 //     one film      layer.h, surface.h (boundary to air), hiding.h (hiding, K and S from a chart)
 //     coats         stack.h (all bands), stack_colour.h (with derivatives), mid_colours.h (three mid colours)
 //     dry spray     dots.h, graininess.h
-//     colour        colorimeter.h, multi_angle.h, haze.h
+//     colour        colorimeter.h, multi_angle.h, drawdown.h
 //     paints        drawdown.h, ks_fit.h, film_from_colour.h, mix_evaluator.h, match.h
 //     flakes        thin_film.h, flake_materials.h, flake.h, flake_geometry.h, flake_layer.h,
-//                   flake_reflection.h, flake_orientation.h, sparkle.h, chroma_peak.h, settling.h
+//                   flake_reflection.h, wet_flakes.h, sparkle.h
 //
 // Diffuse light goes down and up through the film. Each micrometre absorbs the share K and scatters back the
 // share S. With X the film in micrometres and R_g the ground:

@@ -45,7 +45,7 @@ struct EffectPigment {
     Micrometres size{20.0};           // mean diameter
     Micrometres thickness{0.5};       // mean, with its coating
     GramsPerMillilitre density{3.0};
-    // Effect of a wetter coat on the tilt (film/flake_orientation.h): its relative increase for each further
+    // Effect of a wetter coat on the tilt (film/wet_flakes.h): its relative increase for each further
     // ordinary coat sprayed wet-on-wet, and the wet film of such a coat divided by the evaporation rate of
     // its solvent; 0: unknown.
     Share wet_disorientation{0.0};

@@ -3,8 +3,8 @@
 //     paint.h                one paint: its optics, its solids, the provenance of its data
 //     effect_pigment.h       the flakes of pearl, interference and metallic paints
 //     parametric_ks.h        K and S from a few bands and edges, for paints without measurements
-//     nominal_film_build.h   dry film of one ordinary coat
-//     mix.h                  mixes of paints
+//     mix.h                  mixes of paints,
+//                            and the dry film of one ordinary coat
 //
 // K and S are those of the paint's own dry film, at its own pigment content, per micrometre. A volume v of
 // wet paint leaves v * solids of dry film; reducer leaves nothing.
@@ -48,7 +48,7 @@ struct Paint {
     double evaporation = 1;          // of its solvent, n-butyl acetate = 1
     Share water;                     // of its volatile part; the rest is solvent
     Share flatting;  // share of the gloss that the surface scatters in all directions: 0 gloss, 1 dead matt
-    Share haze;      // share of the rest that it scatters a few degrees off the reflection (film/haze.h)
+    Share haze;      // share of the rest that it scatters a few degrees off the reflection (film/surface.h)
     std::optional<double> price_per_litre;  // in the shop's currency
 
     colour::Absorption K;  // of all pigments, including flakes in diffuse light

@@ -14,7 +14,7 @@
 //                 are within 0.8 w. For the methods over, under, mid-colours, burst, and coats that flow out
 //
 // For the joint ramp the passes of all coats are found in one fit to the target colours, with banding of
-// lightness weighted most (colour/banding_filter.h), in the plan's light and viewing distance. They are
+// lightness weighted most (colour/visibility.h), in the plan's light and viewing distance. They are
 // chosen from lines at half the spacing that the overlap gives; those without effect are left out.
 //
 // The width of the gun's pattern rounds the corners of every ramp.

@@ -5,7 +5,6 @@
 #pragma once
 
 #include "fadewright/colour/illuminant.h"
-#include "fadewright/colour/observer.h"
 #include "fadewright/film/surface.h"
 #include "fadewright/paint/mix.h"
 #include "fadewright/plan/library.h"

@@ -18,8 +18,8 @@
 #include "fadewright/plan/movement.h"
 #include "fadewright/plan/shop_settings.h"
 #include "fadewright/plan/workpiece.h"
+#include "fadewright/text/diagnostic.h"
 #include "fadewright/text/field.h"
-#include "fadewright/text/unit_system.h"
 
 #include <optional>
 #include <string>

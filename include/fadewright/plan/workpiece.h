@@ -6,6 +6,7 @@
 
 #include "fadewright/base/quantity.h"
 #include "fadewright/plan/default_names.h"
+#include "fadewright/spray/plane.h"
 #include "fadewright/text/field.h"
 
 #include <optional>
@@ -14,10 +15,7 @@
 
 namespace fadewright::plan {
 
-struct Point {
-    Millimetres x, y;
-    friend bool operator==(const Point&, const Point&) = default;
-};
+using spray::Point;
 
 // A closed shape: from a drawing (SVG, at its true size), or through corners.
 struct Shape {

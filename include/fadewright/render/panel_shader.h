@@ -3,7 +3,7 @@
 // Coats are stacked from below by Kubelka-Munk, band by band (kernels/layer_stack.h); the air surface is
 // applied once, at the end. A gloss panel is viewed off the highlight (specular excluded); on a matt one, or
 // under a flatted clear, the surface reflection is spread over all directions (specular included); a hazy
-// clear scatters part of it a few degrees off the reflection (film/haze.h).
+// clear scatters part of it a few degrees off the reflection (film/surface.h).
 //
 // Where coats hold flakes, their single reflections are removed from the diffuse light and added as flake
 // reflection (film/flake_reflection.h) for the viewing geometry; under diffuse light from all around they

@@ -12,7 +12,7 @@
 //
 // A glossy surface may show the lamp: F g(angle between the lamp and the eye's mirror direction), F Fresnel's
 // reflection and g the angular spread of the lamp, a Gaussian over solid angle. A hazy surface scatters part
-// of that over a wider angle (film/haze.h), which is visible even off the reflection of the lamp.
+// of that over a wider angle (film/surface.h), which is visible even off the reflection of the lamp.
 //
 // Symbols    n normal of the surface, l towards the lamp, e towards the eye; A = kDiffuseShare
 // Source: [astmE2194], [astmE2539] (aspecular angles); own derivation: cosine law for a matt surface under a

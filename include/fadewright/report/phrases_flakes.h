@@ -19,7 +19,7 @@ namespace fadewright::report {
 // The viewing angles shown where there is no room for all: near-specular, face, flop (aspecular).
 inline constexpr std::array kShownAngles{Degrees{15}, Degrees{45}, Degrees{110}};
 
-// The viewing angles at which the chroma peak is searched (film/chroma_peak.h).
+// The viewing angles at which the chroma peak is searched (film/drawdown.h).
 inline constexpr std::array kChromaPeakAngles{Degrees{15}, Degrees{45}};
 
 // Shown wherever dry flake powder is dosed.

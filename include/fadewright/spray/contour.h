@@ -13,6 +13,8 @@
 // Checks     tests/spray/outline_test.cpp
 #pragma once
 
+#include "fadewright/spray/plane.h"
+
 #include <cstddef>
 #include <cstdint>
 #include <functional>
@@ -20,13 +22,6 @@
 #include <vector>
 
 namespace fadewright::spray {
-
-struct PlanePoint {
-    double x_mm, y_mm;
-    friend bool operator==(const PlanePoint&, const PlanePoint&) = default;
-};
-
-using Ring = std::vector<PlanePoint>;
 
 struct GridNodes {
     int columns = 0;

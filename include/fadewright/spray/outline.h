@@ -18,7 +18,6 @@
 
 #include "fadewright/base/quantity.h"
 #include "fadewright/spray/contour.h"
-#include "fadewright/spray/pass_segment.h"
 
 #include <limits>
 #include <memory>

@@ -27,6 +27,7 @@
 #pragma once
 
 #include "fadewright/spray/footprint.h"
+#include "fadewright/spray/plane.h"
 
 #include <cmath>
 #include <numbers>
@@ -101,13 +102,6 @@ template <class F>
 }
 
 // Support of a segment: its film is 0 outside the box, and in it, on the row y, outside row_reach.
-struct Box {
-    double x0, y0, x1, y1;
-};
-struct Interval {
-    double from, to;  // empty if from > to
-};
-
 [[nodiscard]] Box reach(const Footprint& footprint, double distance_mm, const PassSegment& segment) noexcept;
 [[nodiscard]] Interval row_reach(const Footprint& footprint, double distance_mm, const PassSegment& segment,
                                  double y_mm) noexcept;

@@ -26,24 +26,12 @@
 
 #include "fadewright/base/quantity.h"
 #include "fadewright/spray/gun.h"
+#include "fadewright/spray/plane.h"
 
 #include <optional>
 #include <vector>
 
 namespace fadewright::spray {
-
-struct Point {
-    Millimetres x, y;
-    friend bool operator==(const Point&, const Point&) = default;
-};
-
-// Anticlockwise if `to` is more than `from`.
-struct Arc {
-    Point centre;
-    Millimetres radius;
-    Degrees from, to;  // of the radius, anticlockwise from left-to-right
-    friend bool operator==(const Arc&, const Arc&) = default;
-};
 
 // Motion of the gun along any path.
 struct GunMotion {

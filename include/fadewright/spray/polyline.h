@@ -10,7 +10,7 @@
 // Checks     tests/spray/polyline_test.cpp
 #pragma once
 
-#include "fadewright/spray/path.h"
+#include "fadewright/spray/plane.h"
 
 #include <cstddef>
 #include <numbers>

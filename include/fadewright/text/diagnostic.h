@@ -17,13 +17,16 @@
 #pragma once
 
 #include "fadewright/text/source.h"
-#include "fadewright/text/unit_system.h"
 
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
 
 namespace fadewright {
+
+// The unit system that quantities are displayed in.
+enum class UnitSystem { metric, us };
 
 enum class DiagnosticSeverity { error, warning };
 
@@ -70,5 +73,8 @@ struct Rule {
 
 // The name closest to what was written (edit distance); empty if none is close.
 [[nodiscard]] std::string_view closest_name(std::string_view written, const std::vector<std::string>& names);
+
+// The rules of the text layer: errors of syntax, types, units and ranges.
+[[nodiscard]] std::span<const Rule> text_rules();
 
 }  // namespace fadewright

@@ -17,7 +17,6 @@
 #pragma once
 
 #include "fadewright/text/field.h"
-#include "fadewright/text/unit_system.h"
 #include "fadewright/text/units.h"
 
 #include <array>

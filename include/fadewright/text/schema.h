@@ -23,7 +23,6 @@
 #include "fadewright/base/quantity.h"
 #include "fadewright/text/display_units.h"
 #include "fadewright/text/field.h"
-#include "fadewright/text/field_list.h"
 #include "fadewright/text/tree.h"
 #include "fadewright/text/units.h"
 #include "fadewright/text/unread_fields.h"
