@@ -188,14 +188,4 @@ Share reducer_share_of_paint(Share share_of_mix) noexcept {
     return Share{share_of_mix.value / (1 - share_of_mix.value)};
 }
 
-Micrometres nominal_film_build(std::span<const Part> parts) noexcept {
-    double dry = 0, film = 0;
-    for (const Part& part : parts) {
-        const double share = part.parts * part.paint->solids.value;
-        dry += share;
-        film += share * part.paint->coat_film.value;
-    }
-    return Micrometres{dry > 0 ? film / dry : 0};
-}
-
 }  // namespace fadewright::paint

@@ -99,7 +99,4 @@ struct Ingredient {
 [[nodiscard]] Share reducer_share_of_mix(Share share_of_paint) noexcept;
 [[nodiscard]] Share reducer_share_of_paint(Share share_of_mix) noexcept;
 
-// Nominal dry film of one coat of a mix: the mean of its paints', weighted by their shares of the dry film.
-[[nodiscard]] Micrometres nominal_film_build(std::span<const Part> parts) noexcept;  // 0 without solids
-
 }  // namespace fadewright::paint
