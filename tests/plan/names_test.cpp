@@ -50,7 +50,9 @@ TEST_CASE("a known item is found without a message, an unknown one is reported u
 TEST_CASE("an item with a wrong file is not called unknown: its file's mistakes are reported",
           "[plan][names]") {
     Library library = test::preset_library();
-    library.add_file(LibraryKind::lights, "odd", std::make_shared<Source>("lights/odd.toml", "light = 1\n"));
+    library.add_file(
+        LibraryKind::lights, "odd",
+        std::make_shared<Source>("lights/odd.toml", "light = 1\ntitle = \"odd\"\nsource = \"this test\"\n"));
     for (int time = 0; time < 2; ++time) {
         Diagnostics diagnostics;
         CHECK_FALSE(find_light("P005", {"odd", {}}, library, diagnostics));

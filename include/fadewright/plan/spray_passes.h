@@ -4,8 +4,8 @@
 #pragma once
 
 #include "fadewright/plan/plan.h"
-#include "fadewright/spray/outline.h"
 #include "fadewright/spray/gun.h"
+#include "fadewright/spray/outline.h"
 #include "fadewright/spray/path.h"
 #include "fadewright/text/diagnostic.h"
 
