@@ -1,5 +1,5 @@
-// Files to print or send: booth sheet, labels, proof, full-size outline, picture, job log. The commands of the
-// command line make them.
+// Files to print or send: booth sheet, labels, proof, full-size outline, picture, job log. The commands of
+// the command line make them.
 #pragma once
 
 #include "plan_requests.h"

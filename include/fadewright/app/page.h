@@ -1,8 +1,9 @@
-// What a front end shows of a plan while it is edited: model, forecast, pictures, and what a plan can contain.
+// What a front end shows of a plan while it is edited: model, forecast, pictures, and what a plan can
+// contain.
 //
 // Each function resolves the plan's text through the session, so requests about one text resolve it once.
-// Results are JSON in `out` (the members are listed in the reference of the server's requests), or pictures. A
-// wrong plan is a failure with its diagnostics; only the model has a result for it as well.
+// Results are JSON in `out` (the members are listed in the reference of the server's requests), or pictures.
+// A wrong plan is a failure with its diagnostics; only the model has a result for it as well.
 //
 // Checks     tests/app/session_test.cpp, tests/serve/api_test.cpp
 #pragma once

@@ -1,11 +1,11 @@
 // What front ends and commands share: the plan as a front end holds it, the session, and outcomes.
 //
 // A front end opens a Session with the user's library folder and calls commands on it (commands.h, views.h).
-// Commands take texts and return artefacts: they write nothing, except the job log of `record`. The front end
-// writes the artefacts (write_artefacts()) or sends them.
+// Commands take texts and return artefacts: they write nothing, except the job log of `record`. The front
+// end writes the artefacts (write_artefacts()) or sends them.
 //
-// Exit codes: 0 success, 1 error in the plan or the data, 2 error in the command line, 3 error of the system (a
-// file cannot be read or written), 70 internal error.
+// Exit codes: 0 success, 1 error in the plan or the data, 2 error in the command line, 3 error of the system
+// (a file cannot be read or written), 70 internal error.
 //
 // Checks     tests/app/session_test.cpp
 #pragma once
@@ -79,15 +79,15 @@ class PageRenderers;  // pictures of plans that are being edited (src/app/page_r
 // The library, opened once, and the plans resolved last. Any thread may use it. Sessions share nothing.
 class Session {
 public:
-    // library_folder: of the user's own paints, guns and so on; empty: only what ships with the program. It is
-    // read when it is first needed.
+    // library_folder: of the user's own paints, guns and so on; empty: only what ships with the program. It
+    // is read when it is first needed.
     explicit Session(std::string library_folder = {});
     ~Session();
     Session(const Session&) = delete;
     Session& operator=(const Session&) = delete;
 
-    // A copy in which no item has been read yet, so that every mistake in its files is reported again. Error if
-    // the folder cannot be read.
+    // A copy in which no item has been read yet, so that every mistake in its files is reported again. Error
+    // if the folder cannot be read.
     [[nodiscard]] Result<plan::Library> library() const;
 
     // Whether the library can be read.

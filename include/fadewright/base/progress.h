@@ -1,7 +1,7 @@
 // Progress reports and cancellation of long tasks.
 //
-// The task calls both functions from any of its threads, several at the same time: they must be thread safe and
-// quick. Both may be called until the task returns, and not after it.
+// The task calls both functions from any of its threads, several at the same time: they must be thread safe
+// and quick. Both may be called until the task returns, and not after it.
 #pragma once
 
 #include <functional>
