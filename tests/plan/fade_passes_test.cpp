@@ -68,7 +68,7 @@ TEST_CASE("a graded coat has the name, mix and gun of its stage, and no fade", "
     Coat coat = coat_with_fade(150, 450);
     coat.speed = MillimetresPerSecond{350};
     const FadeGun gun = make_fade_gun(coat, {"fan-gun-small", {}}, *library.gun("fan-gun-small"));
-    FadeCoat stage{"violet", "quinacridone-violet", kZone, Micrometres{15}, "titanium-white", false};
+    FadeCoat stage{"violet", "quinacridone-violet", kZone, Micrometres{15}, "titanium-white", FadeRole::end};
     const Coat graded = coat_without_fade(coat, stage, gun);
     CHECK(graded.name == "sky: violet");
     CHECK(graded.mix.value == "quinacridone-violet");
@@ -76,7 +76,7 @@ TEST_CASE("a graded coat has the name, mix and gun of its stage, and no fade", "
     CHECK_FALSE(graded.fade);
     CHECK_FALSE(graded.speed);
     CHECK(graded.laydown == Laydown::wet);
-    stage.fogged = true;
+    stage.role = FadeRole::fog;
     CHECK(coat_without_fade(coat, stage, gun).laydown == Laydown::dots);
 }
 
@@ -85,7 +85,7 @@ TEST_CASE("a fade beside the panel sprays nothing, which is a mistake", "[plan][
     const Coat coat = coat_with_fade(3150, 3450);
     const FadeGun gun = make_fade_gun(coat, {"fan-gun-small", {}}, *library.gun("fan-gun-small"));
     const FadeGeometry geometry(*coat.fade, kPanel, nullptr);
-    const FadeCoat stage{"violet", "quinacridone-violet", kZone, Micrometres{15}, "titanium-white", false};
+    const FadeCoat stage{"violet", "quinacridone-violet", kZone, Micrometres{15}, "titanium-white", FadeRole::end};
     Diagnostics diagnostics;
     CHECK_FALSE(solve_fade_coat(coat, stage, RampProfile(Ramp::linear), gun, geometry, 0.4, diagnostics));
     REQUIRE(diagnostics.sorted_list().size() == 1);

@@ -1,3 +1,4 @@
+#include "fadewright/plan/resolve.h"
 #include "fadewright/report/phrases_methods.h"
 
 #include "distinct_texts.h"
@@ -107,10 +108,9 @@ TEST_CASE("the report of compared methods has the paragraph on extending", "[rep
         "end = [\"150 mm\", \"40 mm\"]\nmethod = \"mid-colours\"\nmid_colours = 1\nextend = 2\n"
         "reduce = \"12 %\"\n";
     plan::Library library = test::preset_library();
-    Diagnostics diagnostics;
-    const auto plan = plan::read_plan(std::make_shared<Source>("fade.toml", text), diagnostics);
-    REQUIRE(plan);
-    const auto methods = render::compare_fade_methods(*plan, text, library, diagnostics);
+    const plan::ResolvedPlan resolved = plan::resolve(std::make_shared<Source>("fade.toml", text), library);
+    REQUIRE(resolved.job);
+    const auto methods = render::compare_fade_methods(resolved, library);
     REQUIRE(methods);
     CHECK_THAT(report::fade_text(*methods, "One fade"),
                Contains("your plan: one mid colour, extended 2:1") &&
