@@ -1,6 +1,6 @@
 #include "card_files.h"
 
-#include "fadewright/colour/spectra_file.h"
+#include "fadewright/measured/spectra_file.h"
 #include "fadewright/render/png.h"
 #include "fadewright/text/schema.h"
 #include "outcome.h"
@@ -14,15 +14,15 @@
 namespace fadewright::app {
 namespace {
 
-using Measured = std::optional<colour::MeasuredFile>;
+using Measured = std::optional<measured::MeasuredFile>;
 
 // The sample of that name; without a name, the only one there is.
-const colour::MeasuredSample* find_sample(const colour::MeasuredFile& file, const std::string& path,
-                                          const std::string& name, const SourceSpan& span,
-                                          Diagnostics& diagnostics) {
+const measured::MeasuredSample* find_sample(const measured::MeasuredFile& file, const std::string& path,
+                                            const std::string& name, const SourceSpan& span,
+                                            Diagnostics& diagnostics) {
     if (name.empty() && file.samples.size() == 1) return &file.samples.front();
     std::vector<std::string> names;
-    for (const colour::MeasuredSample& sample : file.samples) {
+    for (const measured::MeasuredSample& sample : file.samples) {
         if (sample.name == name) return &sample;
         names.push_back(sample.name);
     }
@@ -39,17 +39,17 @@ const colour::MeasuredSample* find_sample(const colour::MeasuredFile& file, cons
 
 Measured read_spectra_file(const std::string& path, const SourceSpan& span, Diagnostics& diagnostics) {
     const Result<std::shared_ptr<const Source>> source = read_source(path);
-    if (source) return colour::read_measured_file(source.value(), diagnostics);
+    if (source) return measured::read_measured_file(source.value(), diagnostics);
     diagnostics.error("C014", span, source.error().message, "give a measurement file beside the card file");
     return std::nullopt;
 }
 
 }  // namespace
 
-plan::CardFiles card_files(const std::string& card_path) {
+calibration::CardFiles card_files(const std::string& card_path) {
     const auto path_beside = [folder = std::filesystem::path(plan_file(card_path).folder)](
                                  const std::string& name) { return (folder / name).string(); };
-    plan::CardFiles files;
+    calibration::CardFiles files;
     files.read_picture = [path_beside](const std::string& name) -> Result<Picture> {
         const std::string path = path_beside(name);
         const Result<std::string> bytes = read_file_bytes(path, kBinaryFileLimit_bytes);
@@ -63,9 +63,10 @@ plan::CardFiles card_files(const std::string& card_path) {
         if (!cache->contains(path)) cache->emplace(path, read_spectra_file(path, span, diagnostics));
         const Measured& file = cache->at(path);
         if (!file) return std::nullopt;  // reported once
-        const colour::MeasuredSample* found = find_sample(*file, path, sample, span, diagnostics);
+        const measured::MeasuredSample* found = find_sample(*file, path, sample, span, diagnostics);
         if (!found) return std::nullopt;
-        if (found->measurement == colour::Measurement::reflectance) return colour::resample_to_bands(*found);
+        if (found->measurement == measured::Measurement::reflectance)
+            return measured::resample_to_bands(*found);
         diagnostics.error("C014", span, fmt::format("'{}' in {} is not a reflectance", found->name, path),
                           "give a sample measured in reflection");
         return std::nullopt;

@@ -1,12 +1,12 @@
 // The files that a card refers to: pictures and measurements beside it.
 #pragma once
 
-#include "fadewright/plan/paint_calibration.h"
+#include "fadewright/calibration/paint_calibration.h"
 
 #include <string>
 
 namespace fadewright::app {
 
-[[nodiscard]] plan::CardFiles card_files(const std::string& card_path);
+[[nodiscard]] calibration::CardFiles card_files(const std::string& card_path);
 
 }  // namespace fadewright::app

@@ -3,11 +3,11 @@
 
 #include "card_files.h"
 #include "fadewright/app/commands.h"
-#include "fadewright/plan/gun_calibration.h"
-#include "fadewright/plan/job_log.h"
+#include "fadewright/calibration/gun_calibration.h"
 #include "fadewright/plan/library_schema.h"
 #include "fadewright/plan/plan_schema.h"
-#include "fadewright/plan/resolve.h"
+#include "fadewright/planner/resolve.h"
+#include "fadewright/production/job_log.h"
 #include "outcome.h"
 
 #include <fmt/core.h>
@@ -89,7 +89,7 @@ public:
             return Success{};
         }
         if (tree->root.find("record")) {
-            (void)plan::read_job_log(source.value(), diagnostics);
+            (void)production::read_job_log(source.value(), diagnostics);
             return Success{};
         }
         const std::optional<plan::LibraryKind> kind = library_kind_of(path, *tree);
@@ -124,7 +124,7 @@ public:
 
 private:
     void check_plan(const std::shared_ptr<const Source>& source) {
-        plan::ResolvedPlan resolved = plan::resolve(source, library_, output_.unit_system());
+        planner::ResolvedPlan resolved = planner::resolve(source, library_, output_.unit_system());
         diagnostics.add_all(resolved.diagnostics);
         if (!canonical_ || !resolved.plan) return;
         resolved.plan->units = resolved.written_units;
@@ -132,13 +132,15 @@ private:
     }
 
     void check_spray_out_card(const std::shared_ptr<const Source>& source, const std::string& path) {
-        const std::optional<plan::SprayOutCard> card = plan::read_spray_out_card(source, diagnostics);
-        if (card) (void)plan::prepare_card(*card, library_, card_files(path), diagnostics);
+        const std::optional<calibration::SprayOutCard> card =
+            calibration::read_spray_out_card(source, diagnostics);
+        if (card) (void)calibration::prepare_card(*card, library_, card_files(path), diagnostics);
     }
 
     void check_spray_pattern_card(const std::shared_ptr<const Source>& source, const std::string& path) {
-        const std::optional<plan::SprayPatternCard> card = plan::read_spray_pattern_card(source, diagnostics);
-        if (card) (void)plan::fit_gun(*card, library_, card_files(path), diagnostics);
+        const std::optional<calibration::SprayPatternCard> card =
+            calibration::read_spray_pattern_card(source, diagnostics);
+        if (card) (void)calibration::fit_gun(*card, library_, card_files(path), diagnostics);
     }
 
     plan::Library& library_;

@@ -1,8 +1,8 @@
 // The methods of making a fade compared, or the plan's fade expanded into coats and passes.
 
 #include "fadewright/app/commands.h"
+#include "fadewright/assess/fade_methods.h"
 #include "fadewright/plan/plan_text.h"
-#include "fadewright/render/fade_methods.h"
 #include "fadewright/render/png.h"
 #include "fadewright/render/preview.h"
 #include "fadewright/report/fade_report.h"
@@ -30,12 +30,12 @@ Outcome expand(Session& session, const FadeRequest& request) {
     return outcome;
 }
 
-std::string comparison_sheet(const render::FadeMethodComparison& methods, const std::string& title) {
+std::string comparison_sheet(const assess::FadeMethodComparison& methods, const std::string& title) {
     render::PreviewSettings settings;
     settings.longest_px = 420;
     std::vector<Picture> pictures;
     const colour::OutputProfile srgb = colour::OutputProfile::srgb();
-    for (const render::FadeMethodResult& method : methods.results)
+    for (const assess::FadeMethodResult& method : methods.results)
         pictures.push_back(render::preview(method.job, method.job.light, srgb, settings).picture);
     return render::png_bytes(report::fade_sheet(methods, title, pictures), {});
 }
@@ -45,8 +45,8 @@ Outcome compare(Session& session, const FadeRequest& request) {
     if (!opened) return failed(opened.error(), request);
     const PreparedPlan& prepared = *opened.value();
     plan::Library library = prepared.library;
-    const std::optional<render::FadeMethodComparison> methods =
-        render::compare_fade_methods(prepared, library, request.progress);
+    const std::optional<assess::FadeMethodComparison> methods =
+        assess::compare_fade_methods(prepared, library, request.progress);
     if (!methods) return failed(cancelled_failure(), request);
     const std::string title = prepared.plan->title.empty() ? request.plan.name : prepared.plan->title;
     Outcome outcome;

@@ -1,6 +1,6 @@
 // Fits a gun to the photo of one pass or one spot on white card.
 
-#include "fadewright/plan/gun_calibration.h"
+#include "fadewright/calibration/gun_calibration.h"
 
 #include "card_files.h"
 #include "fadewright/app/commands.h"
@@ -17,7 +17,7 @@ namespace fadewright::app {
 namespace {
 
 // An output file must not be the card's own picture.
-Check check_picture_overwrite(const FitGunRequest& request, const plan::SprayPatternCard& card) {
+Check check_picture_overwrite(const FitGunRequest& request, const calibration::SprayPatternCard& card) {
     namespace fs = std::filesystem;
     const fs::path folder = plan_file(request.card).folder;
     for (const std::string& path : {request.out, request.plot}) {
@@ -41,7 +41,7 @@ Check check_files(const FitGunRequest& request) {
     return Success{};
 }
 
-std::string plot_bytes(const plan::GunCalibration& calibration, DisplayUnits units) {
+std::string plot_bytes(const calibration::GunCalibration& calibration, DisplayUnits units) {
     render::PngMetadata notes;
     notes.texts = {{"Title", calibration.gun.title}};
     return render::png_bytes(report::gun_calibration_plot(calibration, units), notes);
@@ -59,19 +59,20 @@ Outcome fit_gun(Session& session, const FitGunRequest& request) {
     const DisplayUnits units = output_options(request).display_units();
     Diagnostics diagnostics;
     diagnostics.set_units(units.system());
-    const std::optional<plan::SprayPatternCard> card =
-        plan::read_spray_pattern_card(source.value(), diagnostics);
+    const std::optional<calibration::SprayPatternCard> card =
+        calibration::read_spray_pattern_card(source.value(), diagnostics);
     if (card)
         if (const Check done = check_picture_overwrite(request, *card); !done)
             return failed(done.error(), request);
     const auto calibration =
-        card ? plan::fit_gun(*card, library, card_files(request.card), diagnostics) : std::nullopt;
+        card ? calibration::fit_gun(*card, library, card_files(request.card), diagnostics) : std::nullopt;
     if (!calibration) return failed(data_failure(diagnostics), request);
     Outcome outcome;
     outcome.err = to_text(diagnostics);
     outcome.out = request.json ? report::gun_calibration_json(*calibration)
                                : report::gun_calibration_text(*calibration, units);
-    if (!request.out.empty()) add_artefact(outcome, request.out, plan::gun_text(*calibration), request.json);
+    if (!request.out.empty())
+        add_artefact(outcome, request.out, calibration::gun_text(*calibration), request.json);
     if (!request.plot.empty())
         add_artefact(outcome, request.plot, plot_bytes(*calibration, units), request.json);
     return outcome;

@@ -3,7 +3,7 @@
 #include "card_files.h"
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
-#include "fadewright/plan/paint_calibration.h"
+#include "fadewright/calibration/paint_calibration.h"
 #include "fadewright/report/blank_card.h"
 #include "fadewright/report/paint_calibration_report.h"
 #include "fadewright/report/scale_bar.h"
@@ -51,10 +51,11 @@ Outcome fit_paint(Session& session, const FitPaintRequest& request) {
     if (!source) return failed(system_failure(source.error()), request);
     Diagnostics diagnostics;
     diagnostics.set_units(output_options(request).display_units().system());
-    const std::optional<plan::SprayOutCard> file = plan::read_spray_out_card(source.value(), diagnostics);
-    const auto ready =
-        file ? plan::prepare_card(*file, library, card_files(request.card), diagnostics) : std::nullopt;
-    const auto calibration = ready ? plan::fit_paint(*ready, file->span, diagnostics) : std::nullopt;
+    const std::optional<calibration::SprayOutCard> file =
+        calibration::read_spray_out_card(source.value(), diagnostics);
+    const auto ready = file ? calibration::prepare_card(*file, library, card_files(request.card), diagnostics)
+                            : std::nullopt;
+    const auto calibration = ready ? calibration::fit_paint(*ready, file->span, diagnostics) : std::nullopt;
     if (!calibration) return failed(data_failure(diagnostics), request);
     Outcome outcome;
     outcome.err = to_text(diagnostics);
@@ -62,7 +63,7 @@ Outcome fit_paint(Session& session, const FitPaintRequest& request) {
                       ? report::paint_calibration_json(*calibration)
                       : report::paint_calibration_text(*calibration, output_options(request).display_units());
     if (!request.out.empty())
-        add_artefact(outcome, request.out, plan::paint_text(calibration->paint), request.json);
+        add_artefact(outcome, request.out, calibration::paint_text(calibration->paint), request.json);
     return outcome;
 }
 

@@ -3,16 +3,16 @@
 
 #include "embedded.h"
 #include "fadewright/app/commands.h"
-#include "fadewright/colour/spectra_file.h"
-#include "fadewright/plan/gun_calibration.h"
-#include "fadewright/plan/job_log.h"
-#include "fadewright/plan/job_log_schema.h"
+#include "fadewright/calibration/gun_calibration.h"
+#include "fadewright/calibration/paint_calibration.h"
+#include "fadewright/calibration/spray_out_card_schema.h"
+#include "fadewright/calibration/spray_pattern_card_schema.h"
+#include "fadewright/measured/spectra_file.h"
 #include "fadewright/plan/library_schema.h"
-#include "fadewright/plan/paint_calibration.h"
 #include "fadewright/plan/plan_schema.h"
 #include "fadewright/plan/rules.h"
-#include "fadewright/plan/spray_out_card_schema.h"
-#include "fadewright/plan/spray_pattern_card_schema.h"
+#include "fadewright/production/job_log.h"
+#include "fadewright/production/job_log_schema.h"
 #include "fadewright/report/cautions.h"
 #include "fadewright/text/diagnostic.h"
 #include "fadewright/text/reference.h"
@@ -45,20 +45,20 @@ std::string gun_reference() { return reference<plan::GunFile>("The gun file", kF
 std::string panel_reference() { return reference<plan::Panel>("The panel file", kFileIntro); }
 std::string light_reference() { return reference<plan::LightFile>("The light file", kFileIntro); }
 std::string spray_out_card_reference() {
-    return reference<plan::SprayOutCard>("The spray-out card file", kFileIntro);
+    return reference<calibration::SprayOutCard>("The spray-out card file", kFileIntro);
 }
 std::string spray_pattern_card_reference() {
-    return reference<plan::SprayPatternCard>("The spray-pattern card file", kFileIntro);
+    return reference<calibration::SprayPatternCard>("The spray-pattern card file", kFileIntro);
 }
-std::string record_reference() { return reference<plan::JobLog>("The job log file", kFileIntro); }
+std::string record_reference() { return reference<production::JobLog>("The job log file", kFileIntro); }
 
 std::string rules_reference() {
     std::string out =
         "# Rules\n\nThe checks of plans, library files, cards, job logs and measurements.\n\n| rule | title "
         "|\n|---|---|\n";
     for (const auto& rules :
-         {text_rules(), plan::plan_rules(), plan::spray_out_card_rules(), plan::spray_pattern_card_rules(),
-          plan::job_log_rules(), colour::measured_rules()})
+         {text_rules(), plan::plan_rules(), calibration::spray_out_card_rules(),
+          calibration::spray_pattern_card_rules(), production::job_log_rules(), measured::measured_rules()})
         for (const Rule& rule : rules) out += fmt::format("| {} | {} |\n", rule.id, rule.title);
     return out;
 }

@@ -242,7 +242,7 @@ void add_flake_appearances(report::Ladder& ladder,
     for (std::size_t i = 0; i < flakes.size(); ++i) {
         report::Rung& rung = ladder.rungs[i];
         rung.content = flakes[i].value_or(plan::FlakeContent{});
-        rung.flakes = film::flake_appearance(rung.mix, rung.film, ground, colorimeter);
+        rung.flakes = formulation::flake_appearance(rung.mix, rung.film, ground, colorimeter);
     }
 }
 
@@ -258,10 +258,10 @@ Check add_rungs(SelectedMix& selected, const Setting& base, const Variable& vari
         const RungMix mix = std::move(rung).value();
         const Micrometres wet = varied.option == "film" ? wet_coat(selected, setting) : fixed_wet;
         ladder.rungs.push_back(
-            {film::make_rung(step_label(varied, i, selected.units), mix.parts,
-                             static_cast<double>(setting.coats) * wet, selected.ground, colorimeter),
+            {formulation::make_rung(step_label(varied, i, selected.units), mix.parts,
+                                    static_cast<double>(setting.coats) * wet, selected.ground, colorimeter),
              {}});
-        if (i > 0) ladder.rungs[i].step = film::step_between(ladder.rungs[i - 1], ladder.rungs[i]);
+        if (i > 0) ladder.rungs[i].step = formulation::step_between(ladder.rungs[i - 1], ladder.rungs[i]);
         flakes.push_back(mix.flakes);
     }
     add_flake_appearances(ladder, flakes, selected.ground, colorimeter);

@@ -52,11 +52,11 @@ Outcome swatch_sheet(plan::Library& library, const LibraryRequest& request) {
     Diagnostics diagnostics;
     const paint::Paint* white = library.paint(plan::kDefaultWhite, diagnostics);
     const colour::Illuminant* day = library.light(plan::kDefaultLight, diagnostics);
-    std::vector<film::PaintSwatches> paints;
+    std::vector<formulation::PaintSwatches> paints;
     for (const std::string& name : library.names(plan::LibraryKind::paints)) {
         const paint::Paint* paint = library.paint(name, diagnostics);
         if (paint && white && day && colours(*paint))
-            paints.push_back(film::swatches_of(*paint, *white, *day));
+            paints.push_back(formulation::swatches_of(*paint, *white, *day));
     }
     if (diagnostics.has_errors()) return failed(data_failure(diagnostics), request);
     const Picture picture = report::swatch_sheet(paints, "Paint library, in daylight");

@@ -1,15 +1,15 @@
 // Recipes from the library for a colour.
 
-#include "fadewright/film/match.h"
+#include "fadewright/formulation/match.h"
 
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
-#include "fadewright/colour/spectra_file.h"
 #include "fadewright/colour/srgb.h"
 #include "fadewright/film/colorimeter.h"
-#include "fadewright/film/drawdown.h"
 #include "fadewright/film/hiding.h"
 #include "fadewright/film/stack.h"
+#include "fadewright/formulation/drawdown.h"
+#include "fadewright/measured/spectra_file.h"
 #include "fadewright/report/match_report.h"
 #include "mix_selection.h"
 #include "outcome.h"
@@ -98,7 +98,7 @@ private:
 
 Check MatchCommand::read_settings() {
     report_.units = output_options(request_).display_units();
-    film::MatchSettings& settings = report_.settings;
+    formulation::MatchSettings& settings = report_.settings;
     settings.max_paints = request_.max_paints;
     settings.batch = request_.batch;
     settings.division = request_.scale;
@@ -119,7 +119,7 @@ Check MatchCommand::read_settings() {
         return usage_failure("--over and --film must be given together", "give both, or neither");
     if (request_.over.empty()) return Success{};
     if (const plan::Ground* ground = library_.ground(request_.over, diagnostics_)) {
-        settings.film_over_ground = film::MatchFilm{*request_.film, ground->inside};
+        settings.film_over_ground = formulation::MatchFilm{*request_.film, ground->inside};
         report_.film_condition =
             fmt::format("{} dry over {}", report_.units.input_text(*request_.film), request_.over);
     } else if (!diagnostics_.has_errors()) {
@@ -155,9 +155,9 @@ Check MatchCommand::read_srgb() {
 Check MatchCommand::read_spectrum() {
     Result<std::shared_ptr<const Source>> source = read_source(request_.spectrum);
     if (!source) return system_failure(source.error());
-    const auto file = colour::read_measured_file(source.value(), diagnostics_);
+    const auto file = measured::read_measured_file(source.value(), diagnostics_);
     if (!file) return data_failure(diagnostics_);
-    const colour::MeasuredSample* chosen = &file->samples.front();
+    const measured::MeasuredSample* chosen = &file->samples.front();
     if (!request_.sample.empty()) {
         const auto found = std::find_if(file->samples.begin(), file->samples.end(),
                                         [&](const auto& sample) { return sample.name == request_.sample; });
@@ -169,7 +169,7 @@ Check MatchCommand::read_spectrum() {
         }
         chosen = &*found;
     }
-    if (chosen->measurement != colour::Measurement::reflectance)
+    if (chosen->measurement != measured::Measurement::reflectance)
         return data_failure(fmt::format("{} contains no reflectance", request_.spectrum),
                             "only a reflectance is the colour of a surface");
     const bool with_gloss = chosen->geometry.find("included") != std::string::npos;
@@ -180,7 +180,7 @@ Check MatchCommand::read_spectrum() {
                                 : "taken as measured with specular excluded (SCE).");
     report_.request =
         chosen->name.empty() ? request_.spectrum : fmt::format("measured sample '{}'", chosen->name);
-    report_.target = film::match_target(colour::resample_to_bands(*chosen), report_.settings);
+    report_.target = formulation::match_target(measured::resample_to_bands(*chosen), report_.settings);
     return Success{};
 }
 
@@ -205,15 +205,15 @@ Check MatchCommand::read_mix() {
     const auto parts = resolve_parts(chosen, chosen.mix, diagnostics_);
     if (!parts) return data_failure(diagnostics_);
     const paint::MixedPaint mix = paint::mix_paints(*parts);
-    const film::MatchSettings& settings = report_.settings;
+    const formulation::MatchSettings& settings = report_.settings;
     const film::Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
     const colour::Reflectance inside =
         settings.film_over_ground
             ? film::reflectance_over(mix, settings.film_over_ground->film, settings.film_over_ground->ground)
             : film::masstone(mix);
     report_.request = fmt::format("{} '{}'", request_.plan.empty() ? "paint" : "mix", request_.mix);
-    report_.target = film::match_target(colorimeter.through_surface(inside), settings);
-    const film::HidingChart card{film::kBlackChart, film::kWhiteChart};
+    report_.target = formulation::match_target(colorimeter.through_surface(inside), settings);
+    const film::HidingChart card{formulation::kBlackChart, formulation::kWhiteChart};
     if (!settings.film_over_ground &&
         !film::film_to_hide(mix, film::kFullHiding, card, colorimeter.surface(), colorimeter.luminosity()))
         report_.notes.push_back(
@@ -278,7 +278,7 @@ Attempt<Outcome> MatchCommand::run() {
          {&MatchCommand::read_settings, &MatchCommand::read_target, &MatchCommand::read_paints})
         if (const Check done = (this->*read)(); !done) return done.error();
     report_.candidates = paints_.size();
-    report_.recipes = film::match(report_.target, paints_, report_.settings);
+    report_.recipes = formulation::match(report_.target, paints_, report_.settings);
     Outcome outcome;
     outcome.out = request_.json ? report::match_json(report_) : report::match_text(report_);
     outcome.err = to_text(diagnostics_);

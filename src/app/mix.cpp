@@ -1,7 +1,7 @@
 // Appearance of a mix: text, JSON, and a sheet of swatches.
 
-#include "fadewright/film/wet_flakes.h"
 #include "fadewright/paint/mix.h"
+#include "fadewright/film/wet_flakes.h"
 #include "fadewright/plan/job.h"
 #include "fadewright/report/mix_report.h"
 
@@ -42,14 +42,14 @@ std::optional<report::TwoColours> compare_two_colours(SelectedMix& selected, Mic
     two_colours.b = selected.mix.parts[1].name;
     two_colours.a_masstone = colorimeter.lab(film::masstone(paint::mix_paints(sides[0])));
     two_colours.b_masstone = colorimeter.lab(film::masstone(paint::mix_paints(sides[1])));
-    two_colours.midpoint = film::visual_midpoint(sides[0], sides[1], colorimeter);
-    film::MidColourInput midpoints;
+    two_colours.midpoint = formulation::visual_midpoint(sides[0], sides[1], colorimeter);
+    formulation::MidColourInput midpoints;
     midpoints.a = sides[0];
     midpoints.b = sides[1];
     midpoints.film = 3.0 * coat;  // enough to show: three coats below, half a coat of B above
     midpoints.b_film = 0.5 * coat;
     midpoints.splat = Micrometres{kDefaultWetSplat_um * paint::mix_paints(sides[1]).solids.value};
-    two_colours.midpoints = film::compare_mid_colours(midpoints, selected.ground, colorimeter);
+    two_colours.midpoints = formulation::compare_mid_colours(midpoints, selected.ground, colorimeter);
     return two_colours;
 }
 
@@ -59,7 +59,7 @@ report::MixFlakes mix_flakes(const report::MixReport& mix_report, const plan::Fl
     const double viscosity_mPa_s =
         plan::kinematic_viscosity_mm2_per_s(plan::kDefaultFlowCup) * mixed.wet_density.value;
     return {content, film::stir_interval(mixed.flakes, mixed.wet_density, viscosity_mPa_s),
-            film::flake_drawdown(mixed, mix_report.coat, mix_report.drawdown, ground, colorimeter)};
+            formulation::flake_drawdown(mixed, mix_report.coat, mix_report.drawdown, ground, colorimeter)};
 }
 
 }  // namespace
@@ -80,13 +80,13 @@ Outcome mix(Session& session, const MixRequest& request) {
     mix_report.ingredients = paint::ingredients_of(parts);
     mix_report.mix = paint::mix_paints(parts);
     mix_report.coat = request.film.value_or(paint::nominal_film_build(parts));
-    mix_report.drawdown =
-        film::predict_drawdown(mix_report.mix, mix_report.coat, request.coats, selected->ground, colorimeter);
+    mix_report.drawdown = formulation::predict_drawdown(mix_report.mix, mix_report.coat, request.coats,
+                                                        selected->ground, colorimeter);
     mix_report.two_colours = compare_two_colours(*selected, mix_report.coat, colorimeter);
     mix_report.price_per_litre = paint::price_per_litre(parts);
     // Flakes can be blue by interference.
     if (!film::has_flakes(mix_report.mix))
-        mix_report.bluish_below = film::bluish_below(mix_report.mix, colorimeter);
+        mix_report.bluish_below = formulation::bluish_below(mix_report.mix, colorimeter);
     if (film::has_flakes(mix_report.mix))
         if (const auto content = plan::flake_content(parts, selected->library))
             mix_report.flakes = mix_flakes(mix_report, *content, selected->ground, colorimeter);

@@ -3,7 +3,7 @@
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/plan/mix_resolver.h"
 #include "fadewright/plan/plan_schema.h"
-#include "fadewright/plan/resolve.h"
+#include "fadewright/planner/resolve.h"
 #include "outcome.h"
 
 #include <fmt/core.h>

@@ -102,7 +102,7 @@ Attempt<std::shared_ptr<const PreparedPlan>> open_job_in_light(Session& session,
     other.view.light.value = light;
     auto prepared = std::make_shared<PreparedPlan>();
     prepared->library = opened.value()->library;
-    static_cast<plan::ResolvedPlan&>(*prepared) = plan::resolve(std::move(other), prepared->library);
+    static_cast<planner::ResolvedPlan&>(*prepared) = planner::resolve(std::move(other), prepared->library);
     prepared->source = opened.value()->source;
     prepared->written_units = opened.value()->written_units;
     if (!prepared->job) return data_failure(prepared->diagnostics);

@@ -35,7 +35,7 @@ Check check_mask_name(const std::string& name, const std::vector<report::NamedOu
         names.empty() ? "the coats have no masks" : fmt::format("masks: {}", detail::join_text(names, ", ")));
 }
 
-spray::Box union_of(const spray::Box& a, const spray::Box& b) {
+geometry::Box union_of(const geometry::Box& a, const geometry::Box& b) {
     return {std::min(a.x0, b.x0), std::min(a.y0, b.y0), std::max(a.x1, b.x1), std::max(a.y1, b.y1)};
 }
 

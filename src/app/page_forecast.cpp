@@ -1,7 +1,7 @@
-#include "fadewright/plan/amounts.h"
-#include "fadewright/render/defects.h"
-#include "fadewright/render/fade_methods.h"
-#include "fadewright/render/section.h"
+#include "fadewright/assess/defects.h"
+#include "fadewright/assess/fade_methods.h"
+#include "fadewright/assess/section.h"
+#include "fadewright/production/amounts.h"
 #include "fadewright/report/format.h"
 #include "fadewright/report/phrases_amounts.h"
 #include "fadewright/report/phrases_defects.h"
@@ -17,35 +17,35 @@ constexpr std::size_t kSectionPoints = 161;
 
 class ForecastList {
 public:
-    void add(std::string_view topic, const std::string& text, render::Severity severity,
+    void add(std::string_view topic, const std::string& text, assess::Severity severity,
              const Json& coat = nullptr) {
         list.push_back({{"topic", topic},
                         {"text", text},
-                        {"severity", render::severity_name(severity)},
+                        {"severity", assess::severity_name(severity)},
                         {"coat", coat}});
     }
     Json list = Json::array();
 };
 
 void add_fade(const PreparedPlan& prepared, ForecastList& sentences, Json& figures) {
-    const render::AssessmentLine line = render::assessment_line(*prepared.plan, prepared.job->panel);
-    const auto points = render::fade_samples(*prepared.job, line, render::kFadeSamples);
-    const auto found = render::fade_metrics(points, {prepared.job->view_distance, {}});
+    const assess::AssessmentLine line = assess::assessment_line(*prepared.plan, prepared.job->panel);
+    const auto points = assess::fade_samples(*prepared.job, line, assess::kFadeSamples);
+    const auto found = assess::fade_metrics(points, {prepared.job->view_distance, {}});
     if (!found) {
-        if (render::fade_coat_index(*prepared.plan))
+        if (assess::fade_coat_index(*prepared.plan))
             sentences.add(report::topic_name(report::FadeTopic::width), std::string(report::kFadeEndsAlike),
-                          render::Severity::check);
+                          assess::Severity::check);
         return;
     }
     const DisplayUnits units = prepared.job->units;
     const bool banded = found->banding_over_threshold >= 1;
     for (const report::FadeSentence& sentence : report::describe_fade(*found, units))
         sentences.add(report::topic_name(sentence.topic), sentence.text,
-                      sentence.topic == report::FadeTopic::banding && banded ? render::Severity::check
-                                                                             : render::Severity::ok);
-    if (const auto offset = render::midpoint_offset(*prepared.plan, found, line)) {
+                      sentence.topic == report::FadeTopic::banding && banded ? assess::Severity::check
+                                                                             : assess::Severity::ok);
+    if (const auto offset = assess::midpoint_offset(*prepared.plan, found, line)) {
         const report::FadeSentence sentence = report::describe_midpoint_offset(*offset, units);
-        sentences.add(report::topic_name(sentence.topic), sentence.text, render::Severity::check);
+        sentences.add(report::topic_name(sentence.topic), sentence.text, assess::Severity::check);
     }
     figures["width_mm"] = found->width.value;
     figures[report::kBandingMember] = found->banding_over_threshold;
@@ -61,30 +61,30 @@ Json find_coat(const PreparedPlan& prepared, const std::string& name) {
 }
 
 void add_defects(const PreparedPlan& prepared, ForecastList& sentences) {
-    for (const render::Defect& defect : report::significant_defects(render::list_defects(*prepared.job)))
-        sentences.add(render::defect_name(defect.kind), report::describe_defect(defect, prepared.job->units),
+    for (const assess::Defect& defect : report::significant_defects(assess::list_defects(*prepared.job)))
+        sentences.add(assess::defect_name(defect.kind), report::describe_defect(defect, prepared.job->units),
                       defect.severity, find_coat(prepared, defect.coat));
 }
 
 void add_amounts(const PreparedPlan& prepared, ForecastList& sentences, Json& figures) {
     plan::Library library = prepared.library;
-    const plan::Amounts amounts = plan::amounts_of(*prepared.expanded, *prepared.job, library);
+    const production::Amounts amounts = production::amounts_of(*prepared.expanded, *prepared.job, library);
     int passes = 0;
     double seconds = 0;
-    for (const plan::CoatAmounts& coat : amounts.coats) {
+    for (const production::CoatAmounts& coat : amounts.coats) {
         passes += coat.passes;
         seconds += coat.trigger_time.value;
     }
-    sentences.add("passes", report::describe_passes(passes, Seconds{seconds}), render::Severity::ok);
+    sentences.add("passes", report::describe_passes(passes, Seconds{seconds}), assess::Severity::ok);
     const DisplayUnits units = prepared.job->units;
     Json mixes = Json::array();
-    for (const plan::MixAmounts& mix : amounts.mixes) {
-        sentences.add("amount", report::describe_mix_amount(mix, units), render::Severity::ok);
+    for (const production::MixAmounts& mix : amounts.mixes) {
+        sentences.add("amount", report::describe_mix_amount(mix, units), assess::Severity::ok);
         mixes.push_back({{"mix", mix.name},
                          {"sprayable_mL", mix.sprayable().value},
                          {"binder_g_per_L", mix.paint.binder_g_per_litre}});
         if (const auto warning = report::describe_coarse_weighing(mix, units))
-            sentences.add("amount", *warning, render::Severity::check);
+            sentences.add("amount", *warning, assess::Severity::check);
     }
     figures["passes"] = passes;
     figures["mixes"] = mixes;
@@ -115,14 +115,14 @@ Outcome strip(Session& session, const StripRequest& request) {
     const std::shared_ptr<const PreparedPlan>& prepared = resolved.value();
     const Attempt<colour::Illuminant> light = find_light(*prepared, request.light);
     if (!light) return failed(light.error(), true);
-    const render::AssessmentLine fade_line = render::assessment_line(*prepared->plan, prepared->job->panel);
+    const assess::AssessmentLine fade_line = assess::assessment_line(*prepared->plan, prepared->job->panel);
     const plan::Point from = point_or(request.from, fade_line.from), to = point_or(request.to, fade_line.to);
     if (from.x == to.x && from.y == to.y) return failed(usage_failure("the line is too short", ""), true);
-    const render::Section section = render::section(*prepared->job, light.value(), from, to, kSectionPoints);
+    const assess::Section section = assess::section(*prepared->job, light.value(), from, to, kSectionPoints);
     Json at_mm = Json::array(), L = Json::array(), a = Json::array(), b = Json::array();
     Json colours = Json::array(), films = Json::array();
-    std::vector<render::FadeSample> points;
-    for (const render::SectionSample& point : section.samples) {
+    std::vector<assess::FadeSample> points;
+    for (const assess::SectionSample& point : section.samples) {
         at_mm.push_back(report::round_to_thousandths(point.along.value));
         L.push_back(report::round_to_thousandths(point.lab.L));
         a.push_back(report::round_to_thousandths(point.lab.a));
@@ -132,7 +132,7 @@ Outcome strip(Session& session, const StripRequest& request) {
     }
     for (std::size_t c = 0; c < section.coats.size(); ++c) {
         Json um = Json::array();
-        for (const render::SectionSample& point : section.samples)
+        for (const assess::SectionSample& point : section.samples)
             um.push_back(report::round_to_thousandths(point.films[c].value));
         films.push_back({{"coat", prepared->plan_coat(c)}, {"name", section.coats[c]}, {"um", um}});
     }
@@ -145,7 +145,7 @@ Outcome strip(Session& session, const StripRequest& request) {
               {"colours", colours},
               {"films", films},
               {"sentences", Json::array()}};
-    if (const auto figures = render::fade_metrics(points, {prepared->job->view_distance, {}})) {
+    if (const auto figures = assess::fade_metrics(points, {prepared->job->view_distance, {}})) {
         for (const report::FadeSentence& sentence : report::describe_fade(*figures, prepared->job->units)) {
             json["sentences"].push_back(sentence.text);
             if (sentence.topic == report::FadeTopic::width) json["width"] = sentence.text;

@@ -1,8 +1,8 @@
 #include "fadewright/app/requests_schema.h"
-#include "fadewright/film/drawdown.h"
+#include "fadewright/formulation/drawdown.h"
 #include "fadewright/paint/mix.h"
-#include "fadewright/plan/job_log_schema.h"
 #include "fadewright/plan/plan_schema.h"
+#include "fadewright/production/job_log_schema.h"
 #include "fadewright/report/format.h"
 #include "page_model.h"
 
@@ -167,8 +167,8 @@ Json paints(plan::Library& library, const film::Colorimeter& colorimeter, Diagno
         const paint::MixedPaint mix = paint::mix_paints({&part, 1});
         if (paint::dry_per_wet(mix) > 0) {
             const Micrometres coat = paint::nominal_film_build({&part, 1});
-            const film::DrawdownPrediction drawdown = film::predict_drawdown(
-                mix, coat, 3, colour::Reflectance::constant(film::kWhiteChart), colorimeter);
+            const formulation::DrawdownPrediction drawdown = formulation::predict_drawdown(
+                mix, coat, 3, colour::Reflectance::constant(formulation::kWhiteChart), colorimeter);
             json["over_white"] = report::hex_colour(drawdown.coats.back().over_white);
             json["over_black"] = report::hex_colour(drawdown.coats.back().over_black);
         } else {
@@ -184,7 +184,7 @@ Json paints(plan::Library& library, const film::Colorimeter& colorimeter, Diagno
 Outcome plan_schema() {
     Json schemas = Json::object();
     add_schema<plan::Plan>(schemas);
-    add_schema<plan::LogEntry>(schemas);
+    add_schema<production::LogEntry>(schemas);
     return json_outcome(schemas);
 }
 

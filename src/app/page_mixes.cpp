@@ -1,6 +1,6 @@
 // The mixes for the page: parts, the layers in the mixing cup, and the drawdown over the job's ground, black
 // and white.
-#include "fadewright/film/drawdown.h"
+#include "fadewright/formulation/drawdown.h"
 #include "fadewright/paint/mix.h"
 #include "fadewright/plan/mix_resolver.h"
 #include "fadewright/plan/plan_schema.h"
@@ -70,7 +70,7 @@ private:
 
     [[nodiscard]] std::string masstone(std::span<const paint::Part> parts) const {
         const paint::MixedPaint mix = paint::mix_paints(parts);
-        const film::DrawdownPrediction drawdown = film::predict_drawdown(
+        const formulation::DrawdownPrediction drawdown = formulation::predict_drawdown(
             mix, paint::nominal_film_build(parts), 1, prepared_.job->ground, colorimeter_);
         const bool dry = paint::dry_per_wet(mix) > 0;
         return dry ? report::hex_colour(mix.S[0] + mix.K[0] > 0 ? drawdown.masstone
@@ -116,7 +116,7 @@ private:
         return layers;
     }
 
-    Json notes_json(const paint::MixedPaint& mix, const film::DrawdownPrediction& drawdown,
+    Json notes_json(const paint::MixedPaint& mix, const formulation::DrawdownPrediction& drawdown,
                     Micrometres coat) {
         Json notes = Json::array();
         const DisplayUnits units = prepared_.job->units;
@@ -143,9 +143,9 @@ private:
         if (!parts) return entry;
         const paint::MixedPaint mixed = paint::mix_paints(*parts);
         const Micrometres coat = paint::nominal_film_build(*parts);
-        const film::DrawdownPrediction drawdown =
-            film::predict_drawdown(mixed, coat, kMaxCoats, prepared_.job->ground, colorimeter_);
-        const film::DrawdownCoat& first_coat = drawdown.coats.front();
+        const formulation::DrawdownPrediction drawdown =
+            formulation::predict_drawdown(mixed, coat, kMaxCoats, prepared_.job->ground, colorimeter_);
+        const formulation::DrawdownCoat& first_coat = drawdown.coats.front();
         entry["one_coat_over_ground"] = report::hex_colour(first_coat.over_ground);
         entry["over_black"] = report::hex_colour(first_coat.over_black);
         entry["over_white"] = report::hex_colour(first_coat.over_white);

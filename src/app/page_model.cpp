@@ -13,10 +13,10 @@ constexpr Millimetres kMargin{20.0};
 
 Json panel_json(const plan::Job& job) {
     Json rings = Json::array();
-    const spray::Outline outline = job.panel.outline_or_rectangle();
-    for (const spray::Ring& ring : outline.rings()) {
+    const geometry::Outline outline = job.panel.outline_or_rectangle();
+    for (const geometry::Ring& ring : outline.rings()) {
         Json corners = Json::array();
-        for (const spray::PlanePoint& corner : ring) corners.push_back({corner.x_mm, corner.y_mm});
+        for (const geometry::PlanePoint& corner : ring) corners.push_back({corner.x_mm, corner.y_mm});
         rings.push_back(std::move(corners));
     }
     const film::Colorimeter colorimeter(job.light, job.observer);

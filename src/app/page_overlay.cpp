@@ -1,8 +1,8 @@
 #include "page_overlay.h"
 
+#include "fadewright/assess/defects.h"
+#include "fadewright/assess/maps.h"
 #include "fadewright/base/parallel.h"
-#include "fadewright/render/defects.h"
-#include "fadewright/render/maps.h"
 #include "fadewright/report/overlay.h"
 #include "fadewright/report/phrases_defects.h"
 
@@ -58,8 +58,8 @@ OverlayPicture draw_overlay(Picture picture, Overlay overlay, const plan::Job& j
                             const colour::Illuminant& light, const render::Frame& frame, std::size_t first,
                             std::size_t last) {
     if (overlay == Overlay::defects) {
-        const render::Defects found = render::find_defects(job);
-        const render::DefectMap& map = found.map;
+        const assess::Defects found = assess::find_defects(job);
+        const assess::DefectMap& map = found.map;
         blend_overlay(picture, job, frame, 0, [&](int x, int y) {
             const double px = (frame.x_mm(x) - map.frame.left_mm) / map.frame.mm_per_px,
                          py = (map.frame.top_mm - frame.y_mm(y)) / map.frame.mm_per_px;
@@ -77,15 +77,15 @@ OverlayPicture draw_overlay(Picture picture, Overlay overlay, const plan::Job& j
     }
     Image<float> sum(frame.width, frame.height, 1);
     double maximum = 0;
-    const auto add = [&](const render::PanelMap& map) {
+    const auto add = [&](const assess::PanelMap& map) {
         for (std::size_t i = 0; i < sum.samples.size(); ++i) sum.samples[i] += map.values.samples[i];
     };
     if (overlay == Overlay::graininess) {
-        const render::PanelMap map = render::grain_map(job, light, frame);
+        const assess::PanelMap map = assess::grain_map(job, light, frame);
         add(map);
         maximum = std::max(kMinGraininessScale_L, map.max);
     } else {
-        for (std::size_t c = first; c < last; ++c) add(render::film_map(job, c, frame));
+        for (std::size_t c = first; c < last; ++c) add(assess::film_map(job, c, frame));
         for (int y = 0; y < frame.height; ++y)
             for (int x = 0; x < frame.width; ++x)
                 if (job.panel.inside(frame.x_mm(x), frame.y_mm(y)))

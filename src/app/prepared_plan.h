@@ -2,13 +2,13 @@
 #pragma once
 
 #include "fadewright/app/session.h"
-#include "fadewright/plan/resolve.h"
+#include "fadewright/planner/resolve.h"
 
 #include <memory>
 
 namespace fadewright::app {
 
-struct PreparedPlan : plan::ResolvedPlan {
+struct PreparedPlan : planner::ResolvedPlan {
     plan::Library library;  // as used for the plan; copy it to read more items
 };
 

@@ -1,6 +1,6 @@
 #include "preview_sheets.h"
 
-#include "fadewright/render/maps.h"
+#include "fadewright/assess/maps.h"
 #include "fadewright/report/overlay.h"
 #include "fadewright/report/phrases_defects.h"
 #include "outcome.h"
@@ -35,11 +35,11 @@ std::optional<std::size_t> find_coat(std::string_view name, const plan::Job& job
 }
 
 // Wide enough to show where passes beside the panel start.
-Millimetres margin_for_passes(const std::vector<render::PassLine>& lines, const plan::Job& job,
+Millimetres margin_for_passes(const std::vector<assess::PassLine>& lines, const plan::Job& job,
                               Millimetres requested) {
     const double w = job.panel.width.value, h = job.panel.height.value;
     double beyond = 0;
-    for (const render::PassLine& line : lines)
+    for (const assess::PassLine& line : lines)
         for (std::size_t i = 0; i < line.x_mm.size(); ++i)
             beyond = std::max({beyond, -line.x_mm[i], line.x_mm[i] - w, -line.y_mm[i], line.y_mm[i] - h});
     const double longer = std::max(w, h);
@@ -90,7 +90,7 @@ PreviewSheet draw_preview_sheet(const PreviewSheetSelection& choice, const plan:
     plan::Job painted_job = job;
     if (choice.kind != PreviewSheetKind::film)
         painted_job.coats.resize(std::min(settings.coats, painted_job.coats.size()));
-    const std::vector<render::PassLine> lines = render::pass_lines(painted_job);
+    const std::vector<assess::PassLine> lines = assess::pass_lines(painted_job);
     if (choice.kind == PreviewSheetKind::passes)
         settings.margin = margin_for_passes(lines, painted_job, settings.margin);
     const render::Frame frame = render::panel_frame(painted_job.panel, settings.longest_px, settings.margin);
@@ -98,12 +98,12 @@ PreviewSheet draw_preview_sheet(const PreviewSheetSelection& choice, const plan:
     sheet.pixels_per_metre = 1000 / frame.mm_per_px;
     const std::string& title = job.title;
     if (choice.kind == PreviewSheetKind::film) {
-        sheet.picture = report::film_sheet(render::film_map(painted_job, choice.coat, frame),
+        sheet.picture = report::film_sheet(assess::film_map(painted_job, choice.coat, frame),
                                            painted_job.coats[choice.coat].name, title, job.units);
         return sheet;
     }
     if (choice.kind == PreviewSheetKind::graininess) {
-        sheet.picture = report::graininess_sheet(render::grain_map(painted_job, light, frame),
+        sheet.picture = report::graininess_sheet(assess::grain_map(painted_job, light, frame),
                                                  painted_job.view_distance, title, job.units);
         return sheet;
     }
@@ -114,27 +114,27 @@ PreviewSheet draw_preview_sheet(const PreviewSheetSelection& choice, const plan:
         sheet.picture = report::passes_sheet(preview.picture, frame, lines, names, title, job.units);
         return sheet;
     }
-    render::Defects found = render::find_defects(painted_job);
+    assess::Defects found = assess::find_defects(painted_job);
     sheet.picture = report::defects_sheet(preview.picture, frame, found, painted_job.panel, title, job.units);
     sheet.defects = std::move(found.list);
     return sheet;
 }
 
-std::string defects_text(const std::vector<render::Defect>& defects, DisplayUnits units) {
-    const std::vector<render::Defect> listed = report::significant_defects(defects);
+std::string defects_text(const std::vector<assess::Defect>& defects, DisplayUnits units) {
+    const std::vector<assess::Defect> listed = report::significant_defects(defects);
     std::string out;
-    for (const render::Defect& defect : listed) out += report::defect_text(defect, units) + "\n";
+    for (const assess::Defect& defect : listed) out += report::defect_text(defect, units) + "\n";
     out += fmt::format("{} of {} checks found no problem\n", defects.size() - listed.size(), defects.size());
     return out;
 }
 
-nlohmann::ordered_json defects_json(const std::vector<render::Defect>& defects, DisplayUnits units) {
+nlohmann::ordered_json defects_json(const std::vector<assess::Defect>& defects, DisplayUnits units) {
     nlohmann::ordered_json list = nlohmann::ordered_json::array();
-    for (const render::Defect& defect : defects) {
+    for (const assess::Defect& defect : defects) {
         nlohmann::ordered_json entry;
-        entry["kind"] = render::defect_name(defect.kind);
+        entry["kind"] = assess::defect_name(defect.kind);
         if (!defect.coat.empty()) entry["coat"] = defect.coat;
-        entry["severity"] = render::severity_name(defect.severity);
+        entry["severity"] = assess::severity_name(defect.severity);
         entry["figure"] = defect.value;
         entry["limit"] = defect.limit;
         entry["x_mm"] = defect.x.value;

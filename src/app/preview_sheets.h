@@ -2,9 +2,9 @@
 #pragma once
 
 #include "fadewright/app/commands.h"
+#include "fadewright/assess/defects.h"
 #include "fadewright/colour/profile.h"
 #include "fadewright/plan/job.h"
-#include "fadewright/render/defects.h"
 #include "fadewright/render/preview.h"
 #include "outcome.h"
 
@@ -31,7 +31,7 @@ struct PreviewSheetSelection {
 struct PreviewSheet {
     Picture picture;
     double pixels_per_metre = 0;
-    std::vector<render::Defect> defects;  // of PreviewSheetKind::defects
+    std::vector<assess::Defect> defects;  // of PreviewSheetKind::defects
 };
 
 [[nodiscard]] PreviewSheet draw_preview_sheet(const PreviewSheetSelection& choice, const plan::Job& job,
@@ -40,8 +40,8 @@ struct PreviewSheet {
                                               render::PreviewSettings settings);
 
 // Problems and risks, one line each, and the number of checks that found none.
-[[nodiscard]] std::string defects_text(const std::vector<render::Defect>& defects, DisplayUnits units);
-[[nodiscard]] nlohmann::ordered_json defects_json(const std::vector<render::Defect>& defects,
+[[nodiscard]] std::string defects_text(const std::vector<assess::Defect>& defects, DisplayUnits units);
+[[nodiscard]] nlohmann::ordered_json defects_json(const std::vector<assess::Defect>& defects,
                                                   DisplayUnits units);
 
 }  // namespace fadewright::app

@@ -1,8 +1,8 @@
 // The job log: what was actually done, added to a file beside the plan, listed, and used for repairs.
 
 #include "fadewright/base/files.h"
-#include "fadewright/plan/job_log.h"
-#include "fadewright/plan/resolve.h"
+#include "fadewright/planner/resolve.h"
+#include "fadewright/production/job_log.h"
 #include "fadewright/report/record_report.h"
 #include "record_entry.h"
 #include "repair.h"
@@ -23,40 +23,42 @@ struct LogFile {
 
 LogFile log_file(const RecordRequest& request) {
     if (!request.file.empty()) return {request.file, request.file};
-    return {plan::job_log_path(request.plan.name), job_log_path(request.plan)};
+    return {production::job_log_path(request.plan.name), job_log_path(request.plan)};
 }
 
 // The job log; empty without a file.
-Attempt<plan::JobLog> read_log(const LogFile& file) {
+Attempt<production::JobLog> read_log(const LogFile& file) {
     std::error_code error;
-    if (!std::filesystem::exists(file.path, error)) return plan::JobLog{};
+    if (!std::filesystem::exists(file.path, error)) return production::JobLog{};
     Result<std::string> text = read_file_bytes(file.path, kTextFileLimit_bytes);
     if (!text) return system_failure(text.error());
     Diagnostics diagnostics;
-    auto log = plan::read_job_log(std::make_shared<Source>(file.name, std::move(text).value()), diagnostics);
+    auto log =
+        production::read_job_log(std::make_shared<Source>(file.name, std::move(text).value()), diagnostics);
     if (!log) return data_failure(diagnostics);
     return std::move(*log);
 }
 
 // The given date, default now; nothing if it is not a date.
 std::optional<std::string> entry_date(const RecordRequest& request) {
-    if (!request.date.empty()) return plan::date_text(request.date);
+    if (!request.date.empty()) return production::date_text(request.date);
     const auto now = std::chrono::system_clock::now().time_since_epoch();
-    return plan::date_text(std::chrono::duration_cast<std::chrono::seconds>(now).count());
+    return production::date_text(std::chrono::duration_cast<std::chrono::seconds>(now).count());
 }
 
 // The text to append to the log. The result is read back before anything is written, so that an entry that
 // could not be read later is never added.
 Result<std::string> text_to_append(const std::string& name, const std::string& existing,
-                                   const plan::LogEntry& entry, const std::string& plan_text,
+                                   const production::LogEntry& entry, const std::string& plan_text,
                                    Diagnostics& diagnostics) {
-    const auto record = plan::read_job_log(std::make_shared<Source>(name, existing), diagnostics);
+    const auto record = production::read_job_log(std::make_shared<Source>(name, existing), diagnostics);
     if (!record) return Error{""};
-    const std::string addition = plan::log_addition(existing, *record, entry, plan_text);
-    const auto both = plan::read_job_log(std::make_shared<Source>(name, existing + addition), diagnostics);
+    const std::string addition = production::log_addition(existing, *record, entry, plan_text);
+    const auto both =
+        production::read_job_log(std::make_shared<Source>(name, existing + addition), diagnostics);
     if (!both) return Error{""};
     const bool reads_back = both->entries.size() == record->entries.size() + 1 &&
-                            plan::find_snapshot(*both, sha256_hex(plan_text));
+                            production::find_snapshot(*both, sha256_hex(plan_text));
     if (!reads_back) return Error{"cannot add to " + name + ": the entry could not be read back"};
     return addition;
 }
@@ -68,9 +70,9 @@ Attempt<Outcome> add_entry(Session& session, const RecordRequest& request, const
     if (!date)
         return option_failure(fmt::format("'{}' is not a date", request.date),
                               "write it in UTC, such as  --date \"2026-03-01 14:05\"");
-    Attempt<plan::LogEntry> parsed = parse_entry(request, *opened.value());
+    Attempt<production::LogEntry> parsed = parse_entry(request, *opened.value());
     if (!parsed) return parsed.error();
-    plan::LogEntry entry = std::move(parsed).value();
+    production::LogEntry entry = std::move(parsed).value();
     entry.date.value = *date;
     const std::string& text = opened.value()->source->text();
     Diagnostics diagnostics;
@@ -89,11 +91,11 @@ Attempt<Outcome> add_entry(Session& session, const RecordRequest& request, const
     return outcome;
 }
 
-Attempt<Outcome> show_plan(const RecordRequest& request, const plan::JobLog& record) {
+Attempt<Outcome> show_plan(const RecordRequest& request, const production::JobLog& record) {
     std::vector<std::string> hashes;
-    const plan::PlanSnapshot* found = nullptr;
+    const production::PlanSnapshot* found = nullptr;
     int fitting = 0;
-    for (const plan::PlanSnapshot& snapshot : record.plans) {
+    for (const production::PlanSnapshot& snapshot : record.plans) {
         hashes.push_back(snapshot.sha256.value.substr(0, 8));
         if (!snapshot.sha256.value.starts_with(request.show_plan)) continue;
         found = &snapshot;
@@ -131,7 +133,7 @@ Attempt<Outcome> run(Session& session, const RecordRequest& request) {
     if (has_entry(request)) return add_entry(session, request, file);
     const Attempt<OpenedPlan> opened = open_plan(session, request.plan, output_options(request));
     if (!opened) return opened.error();
-    const Attempt<plan::JobLog> log = read_log(file);
+    const Attempt<production::JobLog> log = read_log(file);
     if (!log) return log.error();
     if (request.repair) return repair(request, opened.value(), log.value());
     if (!request.show_plan.empty()) return show_plan(request, log.value());
@@ -145,7 +147,7 @@ Attempt<Outcome> run(Session& session, const RecordRequest& request) {
 }  // namespace
 
 std::string job_log_path(const PlanInput& plan) {
-    return path_in_folder(plan, plan::job_log_path(plan.name));
+    return path_in_folder(plan, production::job_log_path(plan.name));
 }
 
 Outcome record(Session& session, const RecordRequest& request) {

@@ -11,7 +11,7 @@
 namespace fadewright::app {
 namespace {
 
-using plan::LogEntry;
+using production::LogEntry;
 
 struct NameAndValue {
     std::string name, value;
@@ -151,8 +151,8 @@ private:
         const std::vector<std::string> known = library_.names(plan::LibraryKind::guns);
         if (!request_.gun.empty() && std::find(known.begin(), known.end(), request_.gun) == known.end())
             return unknown_name("gun", request_.gun, known);
-        plan::GunSettings settings{std::nullopt,      request_.flow,           request_.speed,
-                                   request_.distance, request_.needle_opening, request_.air};
+        production::GunSettings settings{std::nullopt,      request_.flow,           request_.speed,
+                                         request_.distance, request_.needle_opening, request_.air};
         if (!request_.gun.empty()) settings.gun = request_.gun;
         entry.gun = settings;
         return Success{};

@@ -3,7 +3,7 @@
 
 #include "fadewright/app/commands.h"
 #include "fadewright/plan/job.h"
-#include "fadewright/plan/job_log.h"
+#include "fadewright/production/job_log.h"
 #include "outcome.h"
 
 namespace fadewright::app {
@@ -12,6 +12,7 @@ namespace fadewright::app {
 [[nodiscard]] bool has_entry(const RecordRequest& request);
 
 // The entry without date and plan.
-[[nodiscard]] Attempt<plan::LogEntry> parse_entry(const RecordRequest& request, const PreparedPlan& prepared);
+[[nodiscard]] Attempt<production::LogEntry> parse_entry(const RecordRequest& request,
+                                                        const PreparedPlan& prepared);
 
 }  // namespace fadewright::app

@@ -2,13 +2,13 @@
 #pragma once
 
 #include "fadewright/app/commands.h"
-#include "fadewright/plan/job_log.h"
+#include "fadewright/production/job_log.h"
 #include "outcome.h"
 
 namespace fadewright::app {
 
 // `record` is empty if there is no log.
 [[nodiscard]] Attempt<Outcome> repair(const RecordRequest& request, const OpenedPlan& opened,
-                                      const plan::JobLog& record);
+                                      const production::JobLog& record);
 
 }  // namespace fadewright::app

@@ -1,6 +1,6 @@
 // Film build and colour along a line: printed, and written as CSV, JSON or a plot.
 
-#include "fadewright/render/section.h"
+#include "fadewright/assess/section.h"
 
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
@@ -51,7 +51,7 @@ Check check_files(const SectionRequest& request) {
 }
 
 // Content by the ending of the file name, one of those that are checked above.
-std::string file_content(const std::string& path, const render::Section& section, const plan::Job& job) {
+std::string file_content(const std::string& path, const assess::Section& section, const plan::Job& job) {
     if (path.ends_with(".csv")) return report::section_csv(section);
     if (path.ends_with(".json")) return report::section_json(section);
     render::PngMetadata notes;
@@ -75,7 +75,7 @@ Outcome section(Session& session, const SectionRequest& request) {
         return failed(
             option_failure("the line has no length", "give two different points in --from and --to"),
             request);
-    const render::Section section = render::section(job, light.value(), {from.x, from.y}, {to.x, to.y},
+    const assess::Section section = assess::section(job, light.value(), {from.x, from.y}, {to.x, to.y},
                                                     static_cast<std::size_t>(request.samples));
     Outcome outcome;
     outcome.err = to_text(opened.value()->diagnostics);

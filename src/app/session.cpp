@@ -76,8 +76,8 @@ std::shared_ptr<const PreparedPlan> prepare(std::shared_ptr<const Source> source
                                             std::optional<UnitSystem> units) {
     auto prepared = std::make_shared<PreparedPlan>();
     prepared->library = std::move(library);
-    static_cast<plan::ResolvedPlan&>(*prepared) =
-        plan::resolve(std::move(source), prepared->library, units);
+    static_cast<planner::ResolvedPlan&>(*prepared) =
+        planner::resolve(std::move(source), prepared->library, units);
     return prepared;
 }
 

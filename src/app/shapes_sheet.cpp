@@ -1,6 +1,6 @@
 #include "shapes_sheet.h"
 
-#include "fadewright/plan/resolve.h"
+#include "fadewright/planner/resolve.h"
 #include "fadewright/render/display_shape.h"
 #include "fadewright/render/preview.h"
 #include "fadewright/report/canvas.h"
@@ -38,7 +38,7 @@ std::optional<Picture> render_shape(plan::Library& library, const colour::Illumi
     plan.panel.ground = {ground, {}};
     plan.coats = coats;
     plan.coats.push_back(even_coat("gloss-clear", Micrometres{50}));
-    const std::optional<plan::Job> job = plan::resolve(std::move(plan), library).job;
+    const std::optional<plan::Job> job = planner::resolve(std::move(plan), library).job;
     if (!job) return std::nullopt;
     const plan::Job shaped = render::with_shape(*job, render::DisplayShape::speed_shape);
     render::PreviewSettings settings;

@@ -2,7 +2,7 @@
 
 #include "fadewright/app/commands.h"
 #include "fadewright/app/requests_schema.h"
-#include "fadewright/plan/resolve.h"
+#include "fadewright/planner/resolve.h"
 #include "fadewright/report/booth_sheet.h"
 #include "outcome.h"
 

@@ -4,7 +4,7 @@
 #include "fadewright/app/requests_schema.h"
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/illuminant.h"
-#include "fadewright/colour/spectra_file.h"
+#include "fadewright/measured/spectra_file.h"
 #include "fadewright/report/colour_naming.h"
 #include "outcome.h"
 
@@ -18,7 +18,7 @@ namespace {
 
 struct SpectraFile {
     std::string path;
-    colour::MeasuredFile file;
+    measured::MeasuredFile file;
 };
 
 struct SampleColour {
@@ -37,9 +37,10 @@ struct Comparison {
     bool standard_is_separate = false;  // by --against; otherwise the first sample is the standard
 };
 
-SampleColour sample_colour(const colour::MeasuredSample& sample, const colour::TristimulusWeights& weights) {
+SampleColour sample_colour(const measured::MeasuredSample& sample,
+                           const colour::TristimulusWeights& weights) {
     SampleColour values;
-    values.xyz = colour::to_xyz(colour::resample_to_bands(sample), weights);
+    values.xyz = colour::to_xyz(measured::resample_to_bands(sample), weights);
     values.lab = colour::to_lab(values.xyz, weights.white);
     values.lch = colour::to_lch(values.lab);
     return values;
@@ -52,7 +53,7 @@ std::optional<double> difference(const SampleColour& values, const Comparison& v
 }
 
 // "sphere, specular included; over black; 40 um; 400 to 700 nm in 31 bands"
-std::string describe_sample(const colour::MeasuredSample& sample, DisplayUnits units) {
+std::string describe_sample(const measured::MeasuredSample& sample, DisplayUnits units) {
     std::string text;
     if (!sample.geometry.empty()) text += sample.geometry + "; ";
     if (sample.aspecular_deg) text += fmt::format("{:g}° aspecular; ", *sample.aspecular_deg);
@@ -78,7 +79,7 @@ std::string spectra_text(const std::vector<SpectraFile>& files, const Comparison
                        "L*", "a*", "b*", "C*", "h", "ΔE00");
     bool first = true;
     for (const SpectraFile& spectra_file : files)
-        for (const colour::MeasuredSample& sample : spectra_file.file.samples) {
+        for (const measured::MeasuredSample& sample : spectra_file.file.samples) {
             const SampleColour values = sample_colour(sample, viewing.weights);
             const auto dE = difference(values, viewing, first);
             first = false;
@@ -92,13 +93,13 @@ std::string spectra_text(const std::vector<SpectraFile>& files, const Comparison
     return out;
 }
 
-std::string measurement_label(colour::Measurement measurement) {
+std::string measurement_label(measured::Measurement measurement) {
     switch (measurement) {
-        case colour::Measurement::reflectance:
+        case measured::Measurement::reflectance:
             return "reflectance";
-        case colour::Measurement::transmittance:
+        case measured::Measurement::transmittance:
             return "transmittance";
-        case colour::Measurement::power:
+        case measured::Measurement::power:
             return "power";
     }
     return "";
@@ -109,7 +110,7 @@ nlohmann::ordered_json json_or_null(const std::optional<T>& value) {
     return value ? nlohmann::ordered_json(*value) : nlohmann::ordered_json(nullptr);
 }
 
-nlohmann::ordered_json sample_json(const colour::MeasuredSample& sample, const Comparison& viewing,
+nlohmann::ordered_json sample_json(const measured::MeasuredSample& sample, const Comparison& viewing,
                                    bool first) {
     const SampleColour values = sample_colour(sample, viewing.weights);
     nlohmann::ordered_json json;
@@ -143,7 +144,7 @@ std::string spectra_json(const std::vector<SpectraFile>& files, const Comparison
         file["format"] = spectra_file.file.format;
         file["decisions"] = spectra_file.file.assumptions;
         file["samples"] = nlohmann::ordered_json::array();
-        for (const colour::MeasuredSample& sample : spectra_file.file.samples) {
+        for (const measured::MeasuredSample& sample : spectra_file.file.samples) {
             file["samples"].push_back(sample_json(sample, viewing, first));
             first = false;
         }
@@ -160,7 +161,7 @@ Attempt<std::vector<SpectraFile>> read_spectra_files(const std::vector<std::stri
     for (const std::string& path : paths) {
         const Result<std::shared_ptr<const Source>> source = read_source(path);
         if (!source) return system_failure(source.error());
-        if (auto file = colour::read_measured_file(source.value(), diagnostics))
+        if (auto file = measured::read_measured_file(source.value(), diagnostics))
             files.push_back({source.value()->name(), std::move(*file)});
     }
     return files;
@@ -188,7 +189,7 @@ Outcome spectra(Session& session, const SpectraRequest& request) {
         light.title, request.observer, colour::tristimulus_weights(light, request.observer), "", "", {},
         false};
     const SpectraFile& standard = standards.empty() ? files.front() : standards.front();
-    const colour::MeasuredSample& compared = standard.file.samples.front();
+    const measured::MeasuredSample& compared = standard.file.samples.front();
     viewing.standard_name = compared.name;
     viewing.standard_path = standard.path;
     viewing.standard = sample_colour(compared, viewing.weights).lab;

@@ -1,10 +1,10 @@
 // The search for a smoother fade.
 
-#include "fadewright/render/tune.h"
+#include "fadewright/assess/tune.h"
 
 #include "fadewright/app/commands.h"
 #include "fadewright/plan/plan_text.h"
-#include "fadewright/plan/resolve.h"
+#include "fadewright/planner/resolve.h"
 #include "fadewright/render/png.h"
 #include "fadewright/report/tune_report.h"
 #include "outcome.h"
@@ -15,7 +15,7 @@
 namespace fadewright::app {
 namespace {
 
-using render::Vary;
+using assess::Vary;
 
 constexpr std::array<std::pair<std::string_view, Vary>, 10> kVary{{{"method", Vary::method},
                                                                    {"order", Vary::order},
@@ -40,8 +40,8 @@ std::string vary_names() {
     return out;
 }
 
-Attempt<render::TuneOptions> options_of(const TuneRequest& request) {
-    render::TuneOptions options;
+Attempt<assess::TuneOptions> options_of(const TuneRequest& request) {
+    assess::TuneOptions options;
     if (!request.vary.empty()) options.vary.clear();
     for (const std::string& word : request.vary) {
         const std::optional<Vary> vary = parse_vary(word);
@@ -64,11 +64,11 @@ Outcome tune(Session& session, const TuneRequest& request) {
     for (const std::string& file : {request.out, request.plot})
         if (const Check done = check_overwrite(file, request.plan); !done)
             return failed(done.error(), request);
-    const Attempt<render::TuneOptions> options = options_of(request);
+    const Attempt<assess::TuneOptions> options = options_of(request);
     if (!options) return failed(options.error(), request);
     const Attempt<OpenedPlan> read = open_plan(session, request.plan, output_options(request));
     if (!read) return failed(read.error(), request);
-    if (!render::fade_coat_index(read.value().plan)) {
+    if (!assess::fade_coat_index(read.value().plan)) {
         const Failure failure =
             data_failure("the plan has no fade", "add one as [coats.fade] (fadewright help fades)");
         Outcome outcome = failed(failure, request);
@@ -78,7 +78,7 @@ Outcome tune(Session& session, const TuneRequest& request) {
     const auto opened = open_job_in_light(session, request.plan, request.light, output_options(request));
     if (!opened) return failed(opened.error(), request);
     const PreparedPlan& prepared = *opened.value();
-    const render::TuneResult tuned = render::tune_fade(prepared, options.value(), prepared.library);
+    const assess::TuneResult tuned = assess::tune_fade(prepared, options.value(), prepared.library);
 
     Outcome outcome;
     const std::string& title = prepared.plan->title.empty() ? request.plan.name : prepared.plan->title;

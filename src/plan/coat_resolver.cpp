@@ -128,7 +128,7 @@ void CoatResolver::add_outline_pass(const OutlinePass& outline_pass, const Movem
         passes.insert(passes.end(), parts.begin(), parts.end());
         return;
     }
-    std::optional<spray::Outline> outline;
+    std::optional<geometry::Outline> outline;
     if (!outline_pass.shape) {
         outline = job.panel.outline_or_rectangle();
     } else if (const std::optional<DrawnOutline> drawn = context_.shapes.read(*outline_pass.shape)) {

@@ -34,7 +34,7 @@ struct FreeSamples {
 }  // namespace
 
 Result<spray::HeightMap> height_map_from_png(const std::string& bytes, const std::string& name,
-                                             const spray::Box& bounds, HeightScale scale) {
+                                             const geometry::Box& bounds, HeightScale scale) {
     if (bytes.size() > kLargestMap_px * sizeof(stbi_us) * 2)
         return Error{name + " is larger than any height map of 16 million pixels"};
     const auto* data = reinterpret_cast<const stbi_uc*>(bytes.data());

@@ -1,9 +1,9 @@
 #include "fadewright/plan/shapes.h"
 
 #include "fadewright/base/files.h"
+#include "fadewright/geometry/polyline.h"
 #include "fadewright/plan/height_map.h"
 #include "fadewright/plan/plan_schema.h"
-#include "fadewright/spray/polyline.h"
 
 #include <fmt/core.h>
 
@@ -13,13 +13,14 @@
 namespace fadewright::plan {
 namespace {
 
-spray::Ring ring_through(const std::vector<Point>& corners, bool smooth) {
-    std::vector<spray::Point> points;
+geometry::Ring ring_through(const std::vector<Point>& corners, bool smooth) {
+    std::vector<geometry::Point> points;
     for (const Point& p : corners) points.push_back({p.x, p.y});
     if (points.back() == points.front()) points.pop_back();
     if (smooth && !points.empty()) points.push_back(points.front());
-    const spray::Polyline line = smooth ? spray::smooth_polyline(points) : spray::straight_polyline(points);
-    spray::Ring ring;
+    const geometry::Polyline line =
+        smooth ? geometry::smooth_polyline(points) : geometry::straight_polyline(points);
+    geometry::Ring ring;
     for (std::size_t i = 0; i < line.x_mm.size(); ++i) ring.push_back({line.x_mm[i], line.y_mm[i]});
     if (ring.size() > 1 && ring.front() == ring.back()) ring.pop_back();
     return ring;
@@ -78,14 +79,14 @@ std::optional<DrawnOutline> ShapeReader::read(const Shape& shape) {
 }
 
 std::optional<DrawnOutline> ShapeReader::read_corners(const Shape& shape) {
-    const spray::Ring ring = ring_through(shape.corners, shape.smooth);
-    const spray::Outline outline({ring});
+    const geometry::Ring ring = ring_through(shape.corners, shape.smooth);
+    const geometry::Outline outline({ring});
     if (!(outline.area_m2() > 0)) {
         mistakes_.error("P020", shape.span, "the corners enclose no area",
                         "give at least three corners that are not on one line");
         return std::nullopt;
     }
-    if (const std::optional<spray::PlanePoint> crossing = spray::self_crossing(ring)) {
+    if (const std::optional<geometry::PlanePoint> crossing = geometry::self_crossing(ring)) {
         const DisplayUnits units(mistakes_.units());
         mistakes_.error(
             "P032", shape.span,
@@ -152,11 +153,11 @@ std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray:
     }
     const double W = panel.width.value, H = panel.height.value;
     const Point centre = r.centre.value_or(Point{Millimetres{W / 2}, Millimetres{H / 2}});
-    const spray::PlanePoint at{centre.x.value, centre.y.value};
+    const geometry::PlanePoint at{centre.x.value, centre.y.value};
     if (r.kind == ReliefKind::cylinder) return spray::Cylinder{at, r.axis, *r.radius};
     if (r.kind == ReliefKind::dome) return spray::Sphere{at, *r.radius};
     if (r.kind == ReliefKind::height_map) return read_height_map(r, panel);
-    std::optional<spray::Outline> around = panel.outline_or_rectangle();
+    std::optional<geometry::Outline> around = panel.outline_or_rectangle();
     if (r.around) {
         const std::optional<DrawnOutline> drawn = read(*r.around);
         if (!drawn) return std::nullopt;
@@ -174,14 +175,14 @@ std::optional<spray::ReliefPart> ShapeReader::read(const Relief& r, const spray:
                             round ? spray::BevelProfile::arc : spray::BevelProfile::straight};
     }
     if (r.line.empty()) return spray::Groove{spray::PolylineSet(*around), *r.width, *r.depth, r.edge};
-    spray::Ring line;
+    geometry::Ring line;
     for (const Point& p : r.line) line.push_back({p.x.value, p.y.value});
-    return spray::Groove{spray::PolylineSet(std::vector<spray::Ring>{line}), *r.width, *r.depth, r.edge};
+    return spray::Groove{spray::PolylineSet(std::vector<geometry::Ring>{line}), *r.width, *r.depth, r.edge};
 }
 
 std::vector<spray::ReliefPart> merge_grooves(const std::vector<spray::ReliefPart>& parts) {
     std::vector<spray::ReliefPart> out;
-    std::vector<std::vector<spray::Ring>> rings(parts.size());  // of the groove at that index of `out`
+    std::vector<std::vector<geometry::Ring>> rings(parts.size());  // of the groove at that index of `out`
     for (const spray::ReliefPart& part : parts) {
         const auto* groove = std::get_if<spray::Groove>(&part);
         const auto same = std::find_if(out.begin(), out.end(), [&](const spray::ReliefPart& other) {

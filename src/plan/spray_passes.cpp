@@ -1,6 +1,6 @@
 #include "fadewright/plan/spray_passes.h"
 
-#include "fadewright/spray/polyline.h"
+#include "fadewright/geometry/polyline.h"
 #include "fadewright/spray/gun.h"
 
 #include <fmt/core.h>
@@ -14,7 +14,7 @@ namespace {
 // Tolerance of the simplification of offset lines.
 constexpr double kOutlinePassTolerance_mm = 0.1;
 
-spray::Point to_spray(const Point& p) { return {p.x, p.y}; }
+geometry::Point to_spray(const Point& p) { return {p.x, p.y}; }
 
 void copy_motion(const GunMotion& hand, const MovementDefaults& defaults, spray::GunMotion& out) {
     out.speed = hand.speed ? *hand.speed : defaults.coat->speed.value_or(defaults.speed);
@@ -60,7 +60,7 @@ spray::Pass to_spray(const Pass& pass, const MovementDefaults& defaults) {
     for (const Point& p : pass.path) out.points.push_back(to_spray(p));
     out.smooth = pass.smooth;
     if (pass.arc)
-        out.arc = spray::Arc{to_spray(pass.arc->centre), pass.arc->radius, pass.arc->from, pass.arc->to};
+        out.arc = geometry::Arc{to_spray(pass.arc->centre), pass.arc->radius, pass.arc->from, pass.arc->to};
     out.dwell = pass.dwell.value_or(Seconds{0.0});
     out.fan_angle = pass.fan_angle;
     return out;
@@ -78,17 +78,17 @@ spray::Sweep to_spray(const Sweep& sweep, const MovementDefaults& defaults) {
     return out;
 }
 
-std::vector<spray::Pass> trace_outline_pass(const OutlinePass& outline_pass, const spray::Outline& outline,
+std::vector<spray::Pass> trace_outline_pass(const OutlinePass& outline_pass, const geometry::Outline& outline,
                                             const MovementDefaults& defaults) {
     std::vector<spray::Pass> passes;
-    const std::vector<spray::Ring> rings =
+    const std::vector<geometry::Ring> rings =
         outline_pass.offset.value == 0 ? outline.rings() : outline.offset_rings(outline_pass.offset);
-    for (const spray::Ring& ring : rings) {
+    for (const geometry::Ring& ring : rings) {
         spray::Pass pass;
         copy_motion(outline_pass, defaults, pass);
-        for (const spray::PlanePoint& c : spray::simplify(ring, kOutlinePassTolerance_mm))
+        for (const geometry::PlanePoint& c : geometry::simplify(ring, kOutlinePassTolerance_mm))
             pass.points.push_back({Millimetres{c.x_mm}, Millimetres{c.y_mm}});
-        if (spray::signed_area_mm2(ring) < 0) std::reverse(pass.points.begin(), pass.points.end());
+        if (geometry::signed_area_mm2(ring) < 0) std::reverse(pass.points.begin(), pass.points.end());
         pass.points.push_back(pass.points.front());
         passes.push_back(std::move(pass));
     }
@@ -103,10 +103,10 @@ std::vector<spray::Pass> trace_outline_pass(const OutlinePass& outline_pass,
     whole.smooth = outline_pass.smooth;
     if (outline_pass.offset.value == 0) return {whole};
     std::vector<spray::Pass> passes;
-    for (spray::OffsetPolyline& part :
-         spray::offset_polyline(outline_pass.smooth ? spray::smooth_polyline(whole.points)
-                                                    : spray::straight_polyline(whole.points),
-                                outline_pass.offset)) {
+    for (geometry::OffsetPolyline& part :
+         geometry::offset_polyline(outline_pass.smooth ? geometry::smooth_polyline(whole.points)
+                                                       : geometry::straight_polyline(whole.points),
+                                   outline_pass.offset)) {
         spray::Pass& pass = passes.emplace_back(whole);
         pass.smooth = false;
         pass.points = std::move(part.points);

@@ -134,12 +134,12 @@ struct CoverageGrid {
     double height_mm;
 
     // Rows are counted upwards from the lowest. Nothing beyond the grid.
-    [[nodiscard]] int at(spray::GridNode n) const noexcept {
+    [[nodiscard]] int at(geometry::GridNode n) const noexcept {
         if (n.column < 0 || n.row < 0 || n.column >= columns || n.row >= rows) return 0;
         return data[(rows - 1 - n.row) * stride + n.column];
     }
     // Centre of a square.
-    [[nodiscard]] spray::PlanePoint square_centre(double column, double row) const noexcept {
+    [[nodiscard]] geometry::PlanePoint square_centre(double column, double row) const noexcept {
         const double down = rows - 1 - row - kBorder + 0.5;
         return {(column - kBorder + 0.5) * square_mm, height_mm - down * square_mm};
     }
@@ -172,9 +172,10 @@ Result<CoverageGrid> render_coverage(RsvgHandle* handle, const std::string& name
 // Position of the edge from the centre of a covered square towards that of its uncovered neighbour, in
 // squares. If the coverage drops from full to zero over these two, their coverages add up to the position;
 // otherwise it is interpolated at half coverage.
-double edge_offset(const CoverageGrid& coverage, spray::GridNode inside_node,
-                   spray::GridNode outside_node) noexcept {
-    const spray::GridNode step{outside_node.column - inside_node.column, outside_node.row - inside_node.row};
+double edge_offset(const CoverageGrid& coverage, geometry::GridNode inside_node,
+                   geometry::GridNode outside_node) noexcept {
+    const geometry::GridNode step{outside_node.column - inside_node.column,
+                                  outside_node.row - inside_node.row};
     const int behind = coverage.at({inside_node.column - step.column, inside_node.row - step.row});
     const int beyond = coverage.at({outside_node.column + step.column, outside_node.row + step.row});
     const double current = coverage.at(inside_node), neighbour = coverage.at(outside_node);
@@ -182,25 +183,25 @@ double edge_offset(const CoverageGrid& coverage, spray::GridNode inside_node,
     return (current - kHalf + 0.5) / (current - neighbour);
 }
 
-std::vector<spray::Ring> trace_outline(const CoverageGrid& coverage) {
-    spray::GridNodes grid(coverage.columns, coverage.rows);
+std::vector<geometry::Ring> trace_outline(const CoverageGrid& coverage) {
+    geometry::GridNodes grid(coverage.columns, coverage.rows);
     for (int row = 0; row < grid.rows; ++row)
         for (int column = 0; column < grid.columns; ++column)
             grid.inside[grid.index(column, row)] = coverage.at({column, row}) >= kHalf;
-    const spray::Crossings crossings{
-        [&](spray::GridNode inside_node, spray::GridNode outside_node) {
+    const geometry::Crossings crossings{
+        [&](geometry::GridNode inside_node, geometry::GridNode outside_node) {
             const double t = edge_offset(coverage, inside_node, outside_node);
             return coverage.square_centre(inside_node.column + t * (outside_node.column - inside_node.column),
                                           inside_node.row + t * (outside_node.row - inside_node.row));
         },
-        [&](spray::GridNode n) {
+        [&](geometry::GridNode n) {
             const int sum = coverage.at(n) + coverage.at({n.column + 1, n.row}) +
                             coverage.at({n.column, n.row + 1}) + coverage.at({n.column + 1, n.row + 1});
             return sum >= 4 * kHalf - 2;
         }};
-    std::vector<spray::Ring> rings;
-    for (const spray::Ring& ring : spray::contours(grid, crossings)) {
-        spray::Ring simplified = spray::simplify(ring, kSimplification * coverage.square_mm);
+    std::vector<geometry::Ring> rings;
+    for (const geometry::Ring& ring : geometry::contours(grid, crossings)) {
+        geometry::Ring simplified = geometry::simplify(ring, kSimplification * coverage.square_mm);
         if (simplified.size() >= 3) rings.push_back(std::move(simplified));
     }
     return rings;
@@ -241,7 +242,7 @@ Result<DrawnOutline> outline_from_svg(const std::string& bytes, const std::strin
     const Result<CoverageGrid> coverage =
         render_coverage(drawing.get(), name, size.value(), id.empty() ? id : "#" + id);
     if (!coverage) return coverage.error();
-    spray::Outline outline(trace_outline(coverage.value()));
+    geometry::Outline outline(trace_outline(coverage.value()));
     if (outline.empty())
         return Error{fmt::format("{} has no visible shape: fill it with an opaque colour",
                                  id.empty() ? name : "#" + id + " of " + name)};

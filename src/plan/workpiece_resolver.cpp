@@ -14,7 +14,7 @@
 namespace fadewright::plan {
 namespace {
 
-Edge edge_of(const spray::Outline& outline, Millimetres softness) {
+Edge edge_of(const geometry::Outline& outline, Millimetres softness) {
     return {[outline](double x, double y) { return std::abs(outline.signed_distance_mm(x, y)); }, softness,
             4 * softness};
 }
@@ -77,8 +77,11 @@ private:
         if (panel_.outline) {
             const std::optional<DrawnOutline> drawn = context_.shapes.read(*panel_.outline);
             if (!drawn) return false;
-            job_.panel = {
-                drawn->width, drawn->height, {}, std::make_shared<spray::Outline>(drawn->outline), nullptr};
+            job_.panel = {drawn->width,
+                          drawn->height,
+                          {},
+                          std::make_shared<geometry::Outline>(drawn->outline),
+                          nullptr};
             return true;
         }
         if (!sized) return false;
@@ -105,7 +108,7 @@ private:
         if (parts.empty() || !complete) return;
         parts = merge_grooves(parts);
         for (const spray::ReliefPart& part : parts) note_relief_detail(part, job_);
-        const spray::Box bounds{0, 0, job_.panel.width.value, job_.panel.height.value};
+        const geometry::Box bounds{0, 0, job_.panel.width.value, job_.panel.height.value};
         job_.panel.relief = std::make_shared<spray::Relief>(std::move(parts), bounds);
     }
 

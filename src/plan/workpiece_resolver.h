@@ -13,7 +13,7 @@ namespace fadewright::plan {
                                  Job& job);
 
 // The outlines of the plan's masks by name; without those that have mistakes.
-using MaskOutlines = std::map<std::string, spray::Outline>;
+using MaskOutlines = std::map<std::string, geometry::Outline>;
 [[nodiscard]] MaskOutlines read_masks(const Plan& plan, ShapeReader& shapes);
 
 // Adds the masks of a coat to it and their edges to the job; reports P022. `resolved` has the coat's gun.

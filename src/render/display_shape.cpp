@@ -6,7 +6,7 @@
 namespace fadewright::render {
 namespace {
 
-using spray::PlanePoint;
+using geometry::PlanePoint;
 
 struct Box {
     double x0, y0, width, height;
@@ -16,10 +16,10 @@ Box centred_box(const spray::Panel& panel, double width_mm, double height_mm) {
     return {(panel.width.value - width_mm) / 2, (panel.height.value - height_mm) / 2, width_mm, height_mm};
 }
 
-void set_shape(plan::Job& job, spray::Outline outline, spray::ReliefPart part) {
-    const spray::Box extent{0, 0, job.panel.width.value, job.panel.height.value};
+void set_shape(plan::Job& job, geometry::Outline outline, spray::ReliefPart part) {
+    const geometry::Box extent{0, 0, job.panel.width.value, job.panel.height.value};
     job.panel.corner_radius = {};
-    job.panel.outline = std::make_shared<spray::Outline>(std::move(outline));
+    job.panel.outline = std::make_shared<geometry::Outline>(std::move(outline));
     job.panel.relief =
         std::make_shared<spray::Relief>(std::vector<spray::ReliefPart>{std::move(part)}, extent);
     job.regions.clear();
@@ -30,12 +30,12 @@ void set_shape(plan::Job& job, spray::Outline outline, spray::ReliefPart part) {
 void set_dome(plan::Job& job) {
     const Millimetres radius = 0.5 * std::min(job.panel.width, job.panel.height);
     const PlanePoint centre{job.panel.width.value / 2, job.panel.height.value / 2};
-    set_shape(job, spray::Outline::circle(centre, radius), spray::Dome{centre, radius, 0.75 * radius});
+    set_shape(job, geometry::Outline::circle(centre, radius), spray::Dome{centre, radius, 0.75 * radius});
 }
 
 void set_cylinder(plan::Job& job) {
     const PlanePoint point{job.panel.width.value / 2, job.panel.height.value / 2};
-    set_shape(job, spray::Outline::rectangle(job.panel.width, job.panel.height, {}),
+    set_shape(job, geometry::Outline::rectangle(job.panel.width, job.panel.height, {}),
               spray::Cylinder{point, Degrees{0}, 0.515 * job.panel.height});
 }
 
@@ -60,7 +60,7 @@ void set_drop(plan::Job& job) {
     const double length = std::min(job.panel.width.value, aspect * job.panel.height.value);
     const Box box = centred_box(job.panel, length, length / aspect);
     const double half = box.height / 2, centre_y = box.y0 + half;
-    spray::Ring ring;
+    geometry::Ring ring;
     for (int i = 0; i < corners; ++i) {
         // Corners closer together at the round nose.
         const double t = 2.0 * i / corners - 1, x = t * t;
@@ -76,8 +76,8 @@ void set_drop(plan::Job& job) {
             heights.push_back(static_cast<float>(half * drop_height(x, y)));
         }
     const double x0 = box.x0 - margin, y0 = box.y0 - margin;
-    const spray::Box extent{x0, y0, x0 + columns * cell, y0 + rows * cell};
-    set_shape(job, spray::Outline({std::move(ring)}),
+    const geometry::Box extent{x0, y0, x0 + columns * cell, y0 + rows * cell};
+    set_shape(job, geometry::Outline({std::move(ring)}),
               spray::HeightMap(extent, columns, rows, std::move(heights)));
 }
 

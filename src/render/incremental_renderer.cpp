@@ -115,7 +115,7 @@ bool same_appearance(const RenderedJob& a, const RenderedJob& b) {
            same_masks(masks_of(a), masks_of(b));
 }
 
-struct Difference {
+struct JobDifference {
     CoatDiff coats;
     bool everywhere = false;  // looks different even where the films are the same
 };
@@ -161,8 +161,8 @@ struct IncrementalRenderer::Cache {
     }
 
     // For every job that a block still shows.
-    [[nodiscard]] std::map<const RenderedJob*, Difference> differences(const RenderedJob& now) const {
-        std::map<const RenderedJob*, Difference> result;
+    [[nodiscard]] std::map<const RenderedJob*, JobDifference> differences(const RenderedJob& now) const {
+        std::map<const RenderedJob*, JobDifference> result;
         for (const CachedBlock& block : blocks) {
             const RenderedJob* old = block.job.get();
             if (!old || result.count(old) > 0) continue;
@@ -173,9 +173,10 @@ struct IncrementalRenderer::Cache {
 
     // True if the block has to be rendered.
     static bool update_block(CachedBlock& block, const std::shared_ptr<const RenderedJob>& now,
-                             const std::map<const RenderedJob*, Difference>& differences, const Block& rect) {
+                             const std::map<const RenderedJob*, JobDifference>& differences,
+                             const Block& rect) {
         if (!block.job) return true;
-        const Difference& difference = differences.at(block.job.get());
+        const JobDifference& difference = differences.at(block.job.get());
         if (difference.coats.all_same() && !difference.everywhere) return false;
         const bool off_panel = block.counts.panel_px == 0;
         if (off_panel && !difference.everywhere) return false;
@@ -187,7 +188,7 @@ struct IncrementalRenderer::Cache {
     }
 
     bool render_blocks(const std::shared_ptr<const RenderedJob>& now, const Progress& progress) {
-        const std::map<const RenderedJob*, Difference> job_differences = differences(*now);
+        const std::map<const RenderedJob*, JobDifference> job_differences = differences(*now);
         std::atomic<bool> cancelled{false};
         std::atomic<std::size_t> painted_count{0}, done{0};
         const RowSink sink = [&](int x, int y, const kernels::PlanarRow& row) {

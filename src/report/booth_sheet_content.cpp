@@ -2,7 +2,7 @@
 
 #include "fadewright/film/flake_layer.h"
 #include "fadewright/film/wet_flakes.h"
-#include "fadewright/plan/coverage.h"
+#include "fadewright/production/coverage.h"
 #include "fadewright/report/cautions.h"
 #include "fadewright/report/format.h"
 #include "fadewright/report/phrases.h"
@@ -87,11 +87,11 @@ std::string flake_powder_text(const BoothSheet& sheet, const std::string& mix) {
     return flakes ? flake_powder_note() : "";
 }
 
-std::string cups_text(const plan::MixAmounts& mix, const plan::ShopSettings& shop, DisplayUnits units) {
+std::string cups_text(const production::MixAmounts& mix, const plan::ShopSettings& shop, DisplayUnits units) {
     return fmt::format("{} cup{} of {}", mix.cups, mix.cups == 1 ? "" : "s", units.input_text(shop.cup_size));
 }
 
-std::string balance_text(const plan::MixAmounts& mix, DisplayUnits units) {
+std::string balance_text(const production::MixAmounts& mix, DisplayUnits units) {
     const auto formatted = [units](Millilitres amount) { return amount_text(amount, units); };
     return fmt::format(
         "{} on the panel, {} lost as overspray, off the edge and on masks, {} on test cards, "
@@ -100,9 +100,10 @@ std::string balance_text(const plan::MixAmounts& mix, DisplayUnits units) {
         formatted(mix.waste), formatted(mix.reserve), formatted(mix.rounding));
 }
 
-std::string scale_warning(const plan::MixAmounts& mix, const plan::ShopSettings& shop, DisplayUnits units) {
+std::string scale_warning(const production::MixAmounts& mix, const plan::ShopSettings& shop,
+                          DisplayUnits units) {
     std::string names;
-    for (const plan::RecipeLine& p : mix.recipe)
+    for (const production::RecipeLine& p : mix.recipe)
         if (p.is_coarse())
             names += fmt::format("{}{} (error up to {:.0f} %)", names.empty() ? "" : ", ", p.paint->id,
                                  std::ceil(100 * p.error.value));
@@ -112,18 +113,18 @@ std::string scale_warning(const plan::MixAmounts& mix, const plan::ShopSettings&
                        units.input_text(shop.scale));
 }
 
-std::string contained_mixes_text(const plan::MixAmounts& mix, DisplayUnits units) {
+std::string contained_mixes_text(const production::MixAmounts& mix, DisplayUnits units) {
     std::string out;
-    for (const plan::SubMix& contained : mix.sub_mixes)
+    for (const production::SubMix& contained : mix.sub_mixes)
         out += fmt::format("{} {} of '{}'", out.empty() ? "contains" : " and",
                            amount_text(contained.volume, units), contained.mix);
     if (mix.sub_mixes.size() > 1) return out + ": if those are already mixed, pour them first";
     return out.empty() ? out : out + ": if that is already mixed, pour it first";
 }
 
-std::string solids_text(const plan::MixAmounts& mix, DisplayUnits units) {
+std::string solids_text(const production::MixAmounts& mix, DisplayUnits units) {
     std::string out;
-    for (const plan::RecipeLine& p : mix.recipe)
+    for (const production::RecipeLine& p : mix.recipe)
         if (p.is_reducer())
             out += fmt::format("reduced {} % of paint = {} % of mix; ", percent_text(p.share_of_paint),
                                percent_text(p.share_of_mix));
@@ -142,14 +143,14 @@ std::string stir_text(const BoothSheet& sheet, const std::string& mix) {
     return coat->liquid.flow_cup_given ? text : text + " (viscosity assumed: check it with a flow cup)";
 }
 
-std::string even_coat_text(const plan::ResolvedCoat& coat, const plan::CoatAmounts& amounts,
+std::string even_coat_text(const plan::ResolvedCoat& coat, const production::CoatAmounts& amounts,
                            DisplayUnits units) {
     return fmt::format("Even coat, {} dry ({} wet), about {} sprayed", units.input_text(coat.even_film),
                        units.text(Micrometres{coat.even_film.value / coat.mix.solids.value}),
                        amount_text(amounts.sprayed(), units));
 }
 
-std::string passes_text(const plan::CoatAmounts& amounts, DisplayUnits units) {
+std::string passes_text(const production::CoatAmounts& amounts, DisplayUnits units) {
     return fmt::format("{}, {} trigger time, about {} sprayed", pass_count_text(amounts.passes),
                        duration_text(amounts.trigger_time), amount_text(amounts.sprayed(), units));
 }
@@ -179,7 +180,7 @@ std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t index) {
                                      : units.range(MillimetresPerSecond{slow}, MillimetresPerSecond{fast}));
     const double width = spray::pass_width(gun, coat.distance).value;
     double closest = 0;
-    for (const render::Striping& stripes : render::find_striping(coat))
+    for (const assess::Striping& stripes : assess::find_striping(coat))
         closest = closest == 0 ? stripes.spacing.value : std::min(closest, stripes.spacing.value);
     if (closest > 0 && closest < width)
         settings.emplace_back("Overlap", fmt::format("{:.0f} %", 100 * (1 - closest / width)));
@@ -188,27 +189,27 @@ std::vector<Setting> gun_settings(const BoothSheet& sheet, std::size_t index) {
 
 std::vector<std::string> checkpoints(const BoothSheet& sheet, std::size_t index) {
     const plan::ResolvedCoat& coat = sheet.job.coats[index];
-    const plan::CoatAmounts& amounts = sheet.amounts.coats[index];
+    const production::CoatAmounts& amounts = sheet.amounts.coats[index];
     std::vector<std::string> lines;
     const DisplayUnits units = sheet.job.units;
     lines.push_back(fmt::format("Film about {} wet, {} dry where most of the paint lands",
-                                units.text(plan::wet_film_of(amounts.film, coat.mix.solids)),
+                                units.text(production::wet_film_of(amounts.film, coat.mix.solids)),
                                 units.text(amounts.film, 1)));
     if (coat.clear)
         lines.push_back(fmt::format("{} dry is {}", units.text(amounts.film),
-                                    clear_film_label(plan::rate_clear_film(amounts.film))));
+                                    clear_film_label(production::rate_clear_film(amounts.film))));
     if (!lands_wet(coat))
         lines.push_back(
             coat.laydown == plan::Laydown::dots
                 ? fmt::format("Fog: must stay as dry dots, each about {} dry; do not let it wet out",
                               units.text(coat.splat, 1))
                 : "Dry dots where it is thin, flows together where it is full");
-    const Micrometres of_passes = plan::wet_film_of(amounts.film - coat.even_film, coat.mix.solids);
+    const Micrometres of_passes = production::wet_film_of(amounts.film - coat.even_film, coat.mix.solids);
     if (const std::string wet_flakes = wet_flakes_text(coat, of_passes); !wet_flakes.empty())
         lines.push_back(wet_flakes);
     if (const std::string stir = stir_text(sheet, coat.mix_name); !stir.empty())
         lines.push_back(capitalized(stir));
-    for (render::Defect defect : significant_defects(sheet.defects)) {
+    for (assess::Defect defect : significant_defects(sheet.defects)) {
         if (defect.coat != coat.name) continue;
         defect.coat.clear();  // the page names the coat
         lines.push_back(defect_text(defect, units));
@@ -236,11 +237,11 @@ std::vector<CoatGroup> coat_groups(const BoothSheet& sheet) {
 BoothSheet make_booth_sheet(const plan::Plan& plan, plan::Job job, plan::Library& library) {
     BoothSheet sheet;
     sheet.title = plan.title;
-    sheet.amounts = plan::amounts_of(plan, job, library);
+    sheet.amounts = production::amounts_of(plan, job, library);
     for (std::size_t i = 0; i < job.coats.size(); ++i)
         sheet.drying_times.push_back(
-            plan::dry_times(job.coats[i], sheet.amounts.coats[i].film, job.booth, plan.mixing));
-    sheet.defects = render::list_defects(job);
+            production::dry_times(job.coats[i], sheet.amounts.coats[i].film, job.booth, plan.mixing));
+    sheet.defects = assess::list_defects(job);
     sheet.job = std::move(job);
     return sheet;
 }

@@ -25,17 +25,17 @@ inline constexpr std::string_view kFooterPrecedence =
     "Local law, safety data sheets and licensed practice come first.";
 
 // "4 cups of 30 mL"
-[[nodiscard]] std::string cups_text(const plan::MixAmounts& mix, const plan::ShopSettings& shop,
+[[nodiscard]] std::string cups_text(const production::MixAmounts& mix, const plan::ShopSettings& shop,
                                     DisplayUnits units);
 // "38.5 mL on the panel, 38.4 mL lost as overspray, ...": what becomes of a mix.
-[[nodiscard]] std::string balance_text(const plan::MixAmounts& mix, DisplayUnits units);
+[[nodiscard]] std::string balance_text(const production::MixAmounts& mix, DisplayUnits units);
 // Components that the scale cannot weigh accurately, and the remedy; empty if there are none.
-[[nodiscard]] std::string scale_warning(const plan::MixAmounts& mix, const plan::ShopSettings& shop,
+[[nodiscard]] std::string scale_warning(const production::MixAmounts& mix, const plan::ShopSettings& shop,
                                         DisplayUnits units);
 // "contains 8.9 mL of 'plum' ..."; empty if it contains no other mix.
-[[nodiscard]] std::string contained_mixes_text(const plan::MixAmounts& mix, DisplayUnits units);
+[[nodiscard]] std::string contained_mixes_text(const production::MixAmounts& mix, DisplayUnits units);
 // Reducer as a share of paint and of mix, solids, and binder per litre ready to spray.
-[[nodiscard]] std::string solids_text(const plan::MixAmounts& mix, DisplayUnits units);
+[[nodiscard]] std::string solids_text(const production::MixAmounts& mix, DisplayUnits units);
 // How often its flakes must be stirred; empty without flakes.
 [[nodiscard]] std::string stir_text(const BoothSheet& sheet, const std::string& mix);
 // Dangers of dry flake powder; empty without flakes.
@@ -47,9 +47,9 @@ using Setting = std::pair<std::string, std::string>;
 
 // "Even coat, ..." of a coat given by its film; "6 passes, 1 min 05 s trigger time, ..." of one given by
 // passes.
-[[nodiscard]] std::string even_coat_text(const plan::ResolvedCoat& coat, const plan::CoatAmounts& amounts,
-                                         DisplayUnits units);
-[[nodiscard]] std::string passes_text(const plan::CoatAmounts& amounts, DisplayUnits units);
+[[nodiscard]] std::string even_coat_text(const plan::ResolvedCoat& coat,
+                                         const production::CoatAmounts& amounts, DisplayUnits units);
+[[nodiscard]] std::string passes_text(const production::CoatAmounts& amounts, DisplayUnits units);
 
 // What to check while spraying and after: wet film, dots, and predicted defects.
 [[nodiscard]] std::vector<std::string> checkpoints(const BoothSheet& sheet, std::size_t index);

@@ -68,12 +68,13 @@ std::string settings_list(const std::vector<Setting>& settings) {
     return out + "</dl>\n";
 }
 
-std::string recipe_table(const plan::MixAmounts& mix, const plan::ShopSettings& shop, DisplayUnits units) {
+std::string recipe_table(const production::MixAmounts& mix, const plan::ShopSettings& shop,
+                         DisplayUnits units) {
     std::string out = fmt::format(
         "<table><tr><th></th><th>pour in this order</th><th>parts</th><th>% of mix</th><th>% of paint</th>"
         "<th>{}</th><th>add g</th><th>running total g</th></tr>\n",
         units.unit_name<Millilitres>());
-    for (const plan::RecipeLine& p : mix.recipe)
+    for (const production::RecipeLine& p : mix.recipe)
         out += fmt::format(
             "<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td "
             "class=\"key\">{}</td></tr>\n",
@@ -83,7 +84,7 @@ std::string recipe_table(const plan::MixAmounts& mix, const plan::ShopSettings& 
     return out + "</table>\n";
 }
 
-std::string mix_block(const plan::MixAmounts& mix, const plan::ShopSettings& shop, DisplayUnits units) {
+std::string mix_block(const production::MixAmounts& mix, const plan::ShopSettings& shop, DisplayUnits units) {
     std::string out =
         fmt::format("<h3>Mix: {}</h3>\n<p><span class=\"key\">{}</span> {}, {} before reducer</p>\n",
                     escape_markup(mix.name), amount_text(mix.sprayable(), units), cups_text(mix, shop, units),
@@ -105,7 +106,7 @@ std::string powder_block(const BoothSheet& sheet, const std::string& mix) {
 
 std::string spray_block(const BoothSheet& sheet, std::size_t index) {
     const plan::ResolvedCoat& coat = sheet.job.coats[index];
-    const plan::CoatAmounts& amounts = sheet.amounts.coats[index];
+    const production::CoatAmounts& amounts = sheet.amounts.coats[index];
     const DisplayUnits units = sheet.job.units;
     std::string out = fmt::format("<h3>Spray: {}</h3>\n", escape_markup(coat.name));
     std::vector<std::string> lines;
@@ -137,7 +138,7 @@ std::string front(const BoothSheet& sheet) {
         "</table>\n<h3>Materials</h3>\n"
         "<table><tr><th></th><th>paint</th><th>{}</th><th>grams</th></tr>\n",
         units.unit_name<Millilitres>());
-    for (const plan::ShoppingItem& b : sheet.amounts.shopping)
+    for (const production::ShoppingItem& b : sheet.amounts.shopping)
         out += fmt::format("<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n", kBox,
                            escape_markup(b.paint->id), units.number(b.volume, 1),
                            grams_text(b.grams, sheet.amounts.mixing.scale));
@@ -158,9 +159,9 @@ std::string booth_sheet_html(const BoothSheet& sheet) {
     out += front(sheet);
     std::set<std::string> mixed;
     for (const CoatGroup& group : coat_groups(sheet)) {
-        const plan::CoatAmounts& first = sheet.amounts.coats[group.begin];
+        const production::CoatAmounts& first = sheet.amounts.coats[group.begin];
         out += fmt::format("<h2>{}  {}</h2>\n", group.begin + 1, escape_markup(first.name));
-        const plan::MixAmounts& mix = sheet.amounts.mix_of(first);
+        const production::MixAmounts& mix = sheet.amounts.mix_of(first);
         if (mixed.insert(mix.name).second) {
             out += mix_block(mix, sheet.amounts.mixing, sheet.job.units);
             out += powder_block(sheet, mix.name);
@@ -178,7 +179,7 @@ std::string booth_sheet_html(const BoothSheet& sheet) {
                 out += "<h3>Set the gun</h3>\n" + settings_list(settings);
             out += spray_block(sheet, i);
         }
-        const plan::DryTimes& times = sheet.drying_times[group.end - 1];
+        const production::DryTimes& times = sheet.drying_times[group.end - 1];
         out += "<h3>Drying times</h3>\n" + settings_list({{"flash-off", drying_time_text(times.flash)},
                                                           {"recoat", drying_time_text(times.recoat)},
                                                           {"dry to tape", drying_time_text(times.tape)}});

@@ -22,7 +22,7 @@ Json seconds_json(Seconds time) {
 }
 
 Json coat_json(const BoothSheet& sheet, std::size_t index) {
-    const plan::CoatAmounts& coat = sheet.amounts.coats[index];
+    const production::CoatAmounts& coat = sheet.amounts.coats[index];
     Json json{{"name", coat.name},
               {"mix", coat.mix},
               {"film_um", round_to_millionths(coat.film.value)},
@@ -52,7 +52,7 @@ Json coat_json(const BoothSheet& sheet, std::size_t index) {
     return json;
 }
 
-Json mix_amounts_json(const plan::MixAmounts& mix) {
+Json mix_amounts_json(const production::MixAmounts& mix) {
     Json json{{"name", mix.name},
               {"coats", mix.coats},
               {"cups", mix.cups},
@@ -69,7 +69,7 @@ Json mix_amounts_json(const plan::MixAmounts& mix) {
                           {"waste", round_to_millionths(mix.waste.value)},
                           {"reserve", round_to_millionths(mix.reserve.value)},
                           {"rounding", round_to_millionths(mix.rounding.value)}};
-    for (const plan::RecipeLine& p : mix.recipe)
+    for (const production::RecipeLine& p : mix.recipe)
         json["recipe"].push_back({{"paint", p.paint->id},
                                   {"parts", round_to_millionths(p.parts)},
                                   {"share_of_mix", round_to_millionths(p.share_of_mix.value)},
@@ -80,7 +80,7 @@ Json mix_amounts_json(const plan::MixAmounts& mix) {
                                   {"running_total_g", round_to_millionths(p.scale_reading.value)},
                                   {"weighing_error", round_to_millionths(p.error.value)},
                                   {"coarse", p.is_coarse()}});
-    for (const plan::SubMix& contained : mix.sub_mixes)
+    for (const production::SubMix& contained : mix.sub_mixes)
         json["contains_mL"][contained.mix] = round_to_millionths(contained.volume.value);
     if (mix.weighable_batch) json["smallest_batch_mL"] = round_to_millionths(mix.weighable_batch->value);
     return json;
@@ -96,9 +96,10 @@ std::string booth_sheet_json(const BoothSheet& sheet) {
     json["coats"] = Json::array();
     for (std::size_t i = 0; i < sheet.amounts.coats.size(); ++i) json["coats"].push_back(coat_json(sheet, i));
     json["mixes"] = Json::array();
-    for (const plan::MixAmounts& mix : sheet.amounts.mixes) json["mixes"].push_back(mix_amounts_json(mix));
+    for (const production::MixAmounts& mix : sheet.amounts.mixes)
+        json["mixes"].push_back(mix_amounts_json(mix));
     json["shopping"] = Json::array();
-    for (const plan::ShoppingItem& b : sheet.amounts.shopping) {
+    for (const production::ShoppingItem& b : sheet.amounts.shopping) {
         json["shopping"].push_back({{"paint", b.paint->id},
                                     {"mL", round_to_millionths(b.volume.value)},
                                     {"grams", round_to_millionths(b.grams.value)}});
@@ -116,9 +117,9 @@ std::string booth_sheet_csv(const BoothSheet& sheet) {
     std::string out = fmt::format(
         "mix,order,paint,parts,percent_of_mix,percent_of_paint,{},grams,running_total_g,error_percent\n",
         volume);
-    for (const plan::MixAmounts& mix : sheet.amounts.mixes) {
+    for (const production::MixAmounts& mix : sheet.amounts.mixes) {
         int order = 0;
-        for (const plan::RecipeLine& p : mix.recipe)
+        for (const production::RecipeLine& p : mix.recipe)
             out += fmt::format("{},{},{},{},{:.4f},{:.4f},{:.4f},{},{},{:.2f}\n", csv_cell(mix.name), ++order,
                                csv_cell(p.paint->id), parts_text(p.parts), 100 * p.share_of_mix.value,
                                100 * p.share_of_paint.value, units.value(p.volume),

@@ -57,7 +57,7 @@ private:
         pages_.row(
             {{9, "coat", kFaintStyle}, {0.55 * w, "mix", kFaintStyle}, {w, "recoat", kFaintRightStyle}}, 6);
         for (std::size_t i = 0; i < sheet_.job.coats.size(); ++i) {
-            const plan::CoatAmounts& coat = sheet_.amounts.coats[i];
+            const production::CoatAmounts& coat = sheet_.amounts.coats[i];
             const std::string name = fmt::format("{}  {}", i + 1, coat.name);
             const std::string recoat = drying_time_text(sheet_.drying_times[i].recoat);
             pages_.row({{9, pages_.sheet().ellipsize(name, kStrongStyle, 0.55 * w - 11), kStrongStyle},
@@ -79,7 +79,7 @@ private:
                                {grams, "grams", kFaintRightStyle}};
         if (costs) head.push_back({w, "cost", kFaintRightStyle});
         pages_.row(head, 6);
-        for (const plan::ShoppingItem& b : sheet_.amounts.shopping) {
+        for (const production::ShoppingItem& b : sheet_.amounts.shopping) {
             std::vector<Cell> cells{
                 {9, pages_.sheet().ellipsize(b.paint->id, kStrongStyle, 0.62 * w - 32), kStrongStyle},
                 {0.62 * w, units_.number(b.volume, 1), kRightStyle},
@@ -94,7 +94,7 @@ private:
     }
 
     void draw_coat_group(const CoatGroup& group) {
-        const plan::CoatAmounts& first = sheet_.amounts.coats[group.begin];
+        const production::CoatAmounts& first = sheet_.amounts.coats[group.begin];
         const std::size_t all = sheet_.job.coats.size();
         std::string side_note = fmt::format("coat {} of {}", group.begin + 1, all);
         if (group.end > group.begin + 1)
@@ -120,7 +120,7 @@ private:
         pages_.settings({settings.begin() + 1, settings.end()}, 24);
     }
 
-    void draw_mix(const plan::MixAmounts& mix) {
+    void draw_mix(const production::MixAmounts& mix) {
         pages_.section(fmt::format("Mix: {}", mix.name));
         if (!drawn_mixes_.insert(mix.name).second) {
             pages_.checkbox(
@@ -139,7 +139,7 @@ private:
                     {0.74 * w, "add g", kFaintRightStyle},
                     {w, "running total g", kFaintRightStyle}},
                    6);
-        for (const plan::RecipeLine& p : mix.recipe)
+        for (const production::RecipeLine& p : mix.recipe)
             pages_.row({{9, pages_.sheet().ellipsize(p.paint->id, kStrongStyle, 0.52 * w - 24), kStrongStyle},
                         {0.52 * w, parts_text(p.parts), kRightStyle},
                         {0.74 * w, grams_text(p.grams, shop_.scale), kRightStyle},
@@ -156,7 +156,7 @@ private:
 
     void draw_spraying(std::size_t index) {
         const plan::ResolvedCoat& coat = sheet_.job.coats[index];
-        const plan::CoatAmounts& amounts = sheet_.amounts.coats[index];
+        const production::CoatAmounts& amounts = sheet_.amounts.coats[index];
         pages_.section("Spray: " + coat.name);
         if (coat.even_film.value > 0) pages_.checkbox(even_coat_text(coat, amounts, units_));
         if (!coat.passes.empty()) {
@@ -179,7 +179,7 @@ private:
 
     void draw_drying_times(std::size_t last) {
         pages_.section("Drying times");
-        const plan::DryTimes& times = sheet_.drying_times[last];
+        const production::DryTimes& times = sheet_.drying_times[last];
         pages_.settings({{"flash-off", drying_time_text(times.flash)},
                          {"recoat", drying_time_text(times.recoat)},
                          {"dry to tape", drying_time_text(times.tape)}},

@@ -14,7 +14,7 @@ namespace {
 
 std::string coat_rows(const BoothSheet& sheet) {
     std::size_t name = 4, mix = 3;
-    for (const plan::CoatAmounts& coat : sheet.amounts.coats) {
+    for (const production::CoatAmounts& coat : sheet.amounts.coats) {
         name = std::max(name, coat.name.size());
         mix = std::max(mix, coat.mix.size());
     }
@@ -24,7 +24,7 @@ std::string coat_rows(const BoothSheet& sheet) {
         fmt::format("{:<{}}  {:<{}}  {:>10} {:>{}} {:>10} {:>10} {:>10} {:>10} {:>6} {:>7}\n", "coat", name,
                     "mix", mix, fmt::format("dry {}", units.unit_name<Micrometres>()), on_panel,
                     on_panel.size(), "overspray", "off edge", "on masks", "test cards", "passes", "trigger");
-    for (const plan::CoatAmounts& coat : sheet.amounts.coats) {
+    for (const production::CoatAmounts& coat : sheet.amounts.coats) {
         const auto formatted = [units](Millilitres v) {
             return fmt::format("{:>10}", units.number(Millilitres{std::max(0.0, v.value)}, 1));
         };
@@ -45,7 +45,7 @@ std::string coat_rows(const BoothSheet& sheet) {
     return out;
 }
 
-std::string recipe(const BoothSheet& sheet, const plan::MixAmounts& mix) {
+std::string recipe(const BoothSheet& sheet, const production::MixAmounts& mix) {
     const plan::ShopSettings& shop = sheet.amounts.mixing;
     const DisplayUnits units = sheet.job.units;
     std::string coats;
@@ -54,11 +54,11 @@ std::string recipe(const BoothSheet& sheet, const plan::MixAmounts& mix) {
                                   amount_text(mix.sprayable(), units), cups_text(mix, shop, units),
                                   amount_text(mix.unreduced(), units), coats);
     std::size_t width = 18;
-    for (const plan::RecipeLine& p : mix.recipe) width = std::max(width, p.paint->id.size());
+    for (const production::RecipeLine& p : mix.recipe) width = std::max(width, p.paint->id.size());
     out +=
         fmt::format("  {:<{}}  {:>7} {:>8} {:>10} {:>8} {:>9} {:>13}\n", "pour in this order", width, "parts",
                     "% of mix", "% of paint", units.unit_name<Millilitres>(), "grams", "running total");
-    for (const plan::RecipeLine& p : mix.recipe)
+    for (const production::RecipeLine& p : mix.recipe)
         out += fmt::format("  {:<{}}  {:>7} {:>8} {:>10} {:>8} {:>9} {:>13}\n", p.paint->id, width,
                            parts_text(p.parts), percent_text(p.share_of_mix), percent_text(p.share_of_paint),
                            units.number(p.volume, 2), grams_text(p.grams, shop.scale),
@@ -75,11 +75,11 @@ std::string recipe(const BoothSheet& sheet, const plan::MixAmounts& mix) {
     return out;
 }
 
-std::string materials_text(const plan::Amounts& amounts, DisplayUnits units) {
+std::string materials_text(const production::Amounts& amounts, DisplayUnits units) {
     std::string out = "\nmaterials\n";
     std::size_t width = 0;
-    for (const plan::ShoppingItem& b : amounts.shopping) width = std::max(width, b.paint->id.size());
-    for (const plan::ShoppingItem& b : amounts.shopping) {
+    for (const production::ShoppingItem& b : amounts.shopping) width = std::max(width, b.paint->id.size());
+    for (const production::ShoppingItem& b : amounts.shopping) {
         out += fmt::format("  {:<{}}  {:>8} {}  {:>8} g", b.paint->id, width, units.number(b.volume, 1),
                            units.unit_name<Millilitres>(), grams_text(b.grams, amounts.mixing.scale));
         if (b.cost) out += fmt::format("  {:>8.2f}", *b.cost);
@@ -109,7 +109,7 @@ std::string drying_times_text(const BoothSheet& sheet) {
 std::string booth_sheet_text(const BoothSheet& sheet) {
     std::string out = sheet.title.empty() ? "" : sheet.title + "\n\n";
     out += coat_rows(sheet);
-    for (const plan::MixAmounts& mix : sheet.amounts.mixes) out += recipe(sheet, mix);
+    for (const production::MixAmounts& mix : sheet.amounts.mixes) out += recipe(sheet, mix);
     out += materials_text(sheet.amounts, sheet.job.units) + drying_times_text(sheet);
     out +=
         "\nSome figures are starting values: transfer efficiency, paint left in the gun, waste and reserve. "

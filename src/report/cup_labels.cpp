@@ -22,7 +22,7 @@ public:
 
     std::string bytes() {
         int position = 0;
-        for (const plan::MixAmounts& mix : sheet_.amounts.mixes) {
+        for (const production::MixAmounts& mix : sheet_.amounts.mixes) {
             if (position == kAcross * kDown) {
                 pdf_.next_page();
                 position = 0;
@@ -34,7 +34,7 @@ public:
     }
 
 private:
-    void draw_label(const plan::MixAmounts& mix, int column, int row) {
+    void draw_label(const production::MixAmounts& mix, int column, int row) {
         const double w = size_.width_mm / kAcross, h = size_.height_mm / kDown;
         const double x = column * w + kInset, right = (column + 1) * w - kInset;
         double y = row * h + kInset + 2;
@@ -54,7 +54,7 @@ private:
         const auto room = static_cast<std::size_t>(std::max(1.0, (foot - y) / 4.6));
         const std::size_t visible = mix.recipe.size() <= room ? mix.recipe.size() : room - 1;
         for (std::size_t i = 0; i < visible; ++i) {
-            const plan::RecipeLine& p = mix.recipe[i];
+            const production::RecipeLine& p = mix.recipe[i];
             const std::string figures = fmt::format("{} parts   {} g", parts_text(p.parts),
                                                     grams_text(p.grams, sheet_.amounts.mixing.scale));
             pdf_.text(

@@ -16,8 +16,8 @@
 namespace fadewright::report {
 namespace {
 
-using render::FadeMethodComparison;
-using render::FadeMethodResult;
+using assess::FadeMethodComparison;
+using assess::FadeMethodResult;
 
 constexpr double kMargin = 40, kPlot = 420, kGap = 30, kFigures = 430;
 constexpr double kAxis = 90;  // room for the plot's labels
@@ -57,7 +57,7 @@ void draw_plot(Canvas& canvas, const FadeMethodResult& method, const Row& row) {
                                 {method.job.units.unit_size<Millimetres>(), 1});
     draw_axes(canvas, axes, distance_axis_label(method.job.units), "L*, C*ab");
     std::vector<std::pair<double, double>> lightness, chroma;
-    for (const render::FadeSample& p : method.samples) {
+    for (const assess::FadeSample& p : method.samples) {
         lightness.push_back(axes.to_pixels(p.position_mm, std::clamp(p.lab.L, 0.0, 100.0)));
         chroma.push_back(axes.to_pixels(p.position_mm, std::min(100.0, std::hypot(p.lab.a, p.lab.b))));
     }
@@ -69,7 +69,7 @@ void draw_plot(Canvas& canvas, const FadeMethodResult& method, const Row& row) {
 void draw_slope(Canvas& canvas, const FadeMethodResult& method, const Axes& axes) {
     std::vector<std::pair<double, double>> slope;
     for (std::size_t i = 4; i < method.samples.size(); i += 4) {
-        const render::FadeSample &a = method.samples[i - 4], &b = method.samples[i];
+        const assess::FadeSample &a = method.samples[i - 4], &b = method.samples[i];
         const double per_mm = colour::delta_e_2000(a.lab, b.lab) / (b.position_mm - a.position_mm);
         slope.push_back(axes.to_pixels((a.position_mm + b.position_mm) / 2, std::min(per_mm, axes.y.high)));
     }
@@ -135,7 +135,7 @@ void draw_figures(Canvas& canvas, const FadeMethodResult& method, double x, doub
         line += 30;
     };
     if (method.metrics) {
-        const render::FadeMetrics& f = *method.metrics;
+        const assess::FadeMetrics& f = *method.metrics;
         add_line(fmt::format("{} wide (10-90 %), halfway at {}", units.text(f.width), units.text(f.at_half)));
         add_line(fmt::format("steepest {} ΔE00/{}, {:.2f}× the average", units.slope(f.steepest_per_mm),
                              units.unit_name<Millimetres>(), f.steepest_over_mean));
@@ -146,7 +146,7 @@ void draw_figures(Canvas& canvas, const FadeMethodResult& method, double x, doub
     } else {
         add_line("both ends look the same");
     }
-    const render::FadeCost& cost = method.cost;
+    const assess::FadeCost& cost = method.cost;
     add_line(fmt::format("graininess {:.1f} ΔL*, dry spray {:.2f}", cost.grain_L, cost.dry_spray.value));
     add_line(fmt::format("{} passes, {} trigger time", cost.passes, duration_text(cost.trigger_time)));
     add_line(fmt::format("film build up to {}, sag {:.0f} % of limit", units.text(cost.max_film),

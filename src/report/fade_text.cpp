@@ -15,18 +15,18 @@
 namespace fadewright::report {
 namespace {
 
-using render::FadeMethodComparison;
-using render::FadeMethodResult;
+using assess::FadeMethodComparison;
+using assess::FadeMethodResult;
 
 constexpr std::size_t kSamplesPerColour = 10;  // of the JSON
 
 std::string method_row(const FadeMethodResult& method, const std::string& mark) {
     const DisplayUnits units = method.job.units;
-    const render::FadeCost& c = method.cost;
+    const assess::FadeCost& c = method.cost;
     std::string figures =
         fmt::format("{:>7} {:>8} {:>8} {:>10} {:>10} {:>7} {:>6}", "-", "-", "-", "-", "-", "-", "-");
     if (method.metrics) {
-        const render::FadeMetrics& f = *method.metrics;
+        const assess::FadeMetrics& f = *method.metrics;
         figures = fmt::format("{:>7} {:>8} {:>8.1f} {:>10.2f} {:>10.2f} {:>7.1f} {:>6.0f}",
                               units.number(f.width), units.slope(f.steepest_per_mm), f.largest_step,
                               f.banding_over_threshold, f.abruptness, f.chroma_loss, f.hue_shift.value);
@@ -37,10 +37,10 @@ std::string method_row(const FadeMethodResult& method, const std::string& mark) 
 }
 
 // Of a method with metrics.
-std::vector<FadeSentence> sentences_of(const FadeMethodResult& method, const render::AssessmentLine& line) {
+std::vector<FadeSentence> sentences_of(const FadeMethodResult& method, const assess::AssessmentLine& line) {
     const DisplayUnits units = method.job.units;
     std::vector<FadeSentence> sentences = describe_fade(*method.metrics, units);
-    if (const auto offset = render::midpoint_offset(method.plan, method.metrics, line))
+    if (const auto offset = assess::midpoint_offset(method.plan, method.metrics, line))
         sentences.push_back(describe_midpoint_offset(*offset, units));
     return sentences;
 }
@@ -57,7 +57,7 @@ nlohmann::ordered_json figures_json(const FadeMethodResult& method, const FadeMe
     json["name"] = method_name(method);
     json["score"] = method.penalty;
     if (method.metrics) {
-        const render::FadeMetrics& f = *method.metrics;
+        const assess::FadeMetrics& f = *method.metrics;
         json["width_mm"] = f.width.value;
         json["width_degrees"] = f.angular_width.value;
         json["visual_midpoint_mm"] = f.at_half.value;
@@ -79,11 +79,11 @@ nlohmann::ordered_json figures_json(const FadeMethodResult& method, const FadeMe
     json["trigger_seconds"] = method.cost.trigger_time.value;
     json["max_film_um"] = method.cost.max_film.value;
     for (std::size_t i = 0; i < method.samples.size(); i += kSamplesPerColour) {
-        const render::FadeSample& sample = method.samples[i];
+        const assess::FadeSample& sample = method.samples[i];
         json["colours"].push_back(
             {{"at_mm", sample.position_mm}, {"Lab", {sample.lab.L, sample.lab.a, sample.lab.b}}});
     }
-    for (const render::PaintUse& use : method.cost.paint) json["sprayed_mL"][use.mix] = use.sprayed.value;
+    for (const assess::PaintUse& use : method.cost.paint) json["sprayed_mL"][use.mix] = use.sprayed.value;
     json["summary"] = fade_summary(method);
     json["edits"] = plan_edits_json(methods.results.front().plan, method.plan);
     return json;
@@ -108,7 +108,7 @@ std::string fade_text(const FadeMethodComparison& methods, const std::string& ti
         out += method_row(methods.results[i], i == methods.best        ? "> "
                                               : i == methods.runner_up ? "- "
                                                                        : "  ");
-    for (const render::InfeasibleMethod& not_possible : methods.infeasible)
+    for (const assess::InfeasibleMethod& not_possible : methods.infeasible)
         out += fmt::format("  {:<40} not possible here: {}\n",
                            variation_label(not_possible.variation, not_possible.fade), not_possible.reason);
     out += "\nRecommended: " + advice_text(methods) + ".\n";
@@ -118,11 +118,11 @@ std::string fade_text(const FadeMethodComparison& methods, const std::string& ti
         for (const FadeSentence& sentence : sentences_of(own, methods.line))
             out += "  " + sentence.text + "\n";
     }
-    for (const render::Defect* defect : {&own.cost.sag, &own.cost.dry_spray, &own.cost.striping})
-        if (defect->severity != render::Severity::ok) out += "  " + defect_details(*defect, units) + "\n";
+    for (const assess::Defect* defect : {&own.cost.sag, &own.cost.dry_spray, &own.cost.striping})
+        if (defect->severity != assess::Severity::ok) out += "  " + defect_details(*defect, units) + "\n";
     if (const std::string text = describe_extension(methods); !text.empty()) out += "\n" + text;
     out += fmt::format("\nPaint used by your plan, {}:", units.unit_name<Millilitres>());
-    for (const render::PaintUse& use : own.cost.paint)
+    for (const assess::PaintUse& use : own.cost.paint)
         out += fmt::format("  {} {}", use.mix, units.number(use.sprayed));
     out += "\n";
     return out;
@@ -137,7 +137,7 @@ std::string fade_json(const FadeMethodComparison& methods, const std::string& ti
     if (methods.line.midline) json["planned_midline_mm"] = methods.line.midline->value;
     for (const FadeMethodResult& method : methods.results)
         json["methods"].push_back(figures_json(method, methods));
-    for (const render::InfeasibleMethod& not_possible : methods.infeasible)
+    for (const assess::InfeasibleMethod& not_possible : methods.infeasible)
         json["not_possible"].push_back({{"name", variation_label(not_possible.variation, not_possible.fade)},
                                         {"reason", not_possible.reason}});
     json["recommended"] = method_name(methods.results[methods.best]);
@@ -148,7 +148,7 @@ std::string fade_json(const FadeMethodComparison& methods, const std::string& ti
 
 nlohmann::ordered_json plan_edits_json(const plan::Plan& before, const plan::Plan& after) {
     nlohmann::ordered_json json = nlohmann::ordered_json::array();
-    const std::optional<std::size_t> coat = render::fade_coat_index(before);
+    const std::optional<std::size_t> coat = assess::fade_coat_index(before);
     if (!coat) return json;
     for (const plan::TextEdit& edit : plan::fade_diff(before, after, *coat)) {
         if (edit.to) {

@@ -18,11 +18,11 @@ constexpr double kNoise = 0.04;  // of the highest film: values so little below 
 // Colours that stay apart for colour-blind readers. Source: [okabe2008].
 constexpr Rgb kMeasured{0, 114, 178}, kFittedInk{213, 94, 0};
 
-using Profile = std::vector<plan::ProfileSample>;
+using Profile = std::vector<calibration::ProfileSample>;
 
 Range heights(const Profile& profile) {
     Range y{0, 0.1};
-    for (const plan::ProfileSample& point : profile) {
+    for (const calibration::ProfileSample& point : profile) {
         y.high = std::max(y.high, point.fitted_um);
         if (point.too_dark) continue;
         y.low = std::min(y.low, point.measured_um);
@@ -41,7 +41,7 @@ void draw_profile(Canvas& canvas, const Profile& profile, double top, std::strin
     draw_axes(canvas, axes, fmt::format("{} {}", units.length_unit_plural(), x_label),
               fmt::format("wet film, {}", units.unit_name<Micrometres>()));
     std::vector<std::pair<double, double>> fitted;
-    for (const plan::ProfileSample& point : profile) {
+    for (const calibration::ProfileSample& point : profile) {
         fitted.push_back(axes.to_pixels(point.at_mm, point.fitted_um));
         if (point.too_dark) continue;
         const auto [x, y] = axes.to_pixels(point.at_mm, point.measured_um);
@@ -50,9 +50,9 @@ void draw_profile(Canvas& canvas, const Profile& profile, double top, std::strin
     canvas.line(fitted, kFittedInk, 3);
 }
 
-std::string figures(const plan::GunCalibration& calibration, DisplayUnits units) {
+std::string figures(const calibration::GunCalibration& calibration, DisplayUnits units) {
     constexpr int kDigits = 4;
-    const spray::GunFit& fit = calibration.fit;
+    const calibration::GunFit& fit = calibration.fit;
     const std::string size =
         fit.pattern == spray::Pattern::round
             ? "sigma " + units.round_to_digits(Millimetres{fit.sigma_mm.value}, kDigits)
@@ -67,7 +67,7 @@ std::string figures(const plan::GunCalibration& calibration, DisplayUnits units)
 
 }  // namespace
 
-Picture gun_calibration_plot(const plan::GunCalibration& calibration, DisplayUnits units) {
+Picture gun_calibration_plot(const calibration::GunCalibration& calibration, DisplayUnits units) {
     const bool spot = !calibration.along.empty();
     const double second_top = kTop + kPlotHeight + kBetween;
     Canvas canvas(kWidth,

@@ -11,7 +11,7 @@
 namespace fadewright::report {
 namespace {
 
-using plan::GunCalibration;
+using calibration::GunCalibration;
 
 constexpr int kDigits = 4, kErrorDigits = 2;
 
@@ -21,18 +21,18 @@ std::string line(std::string_view name, const std::string& text) {
 
 // A fitted value and its standard error.
 template <class Q>
-std::string figure(std::string_view name, const spray::FittedValue& v, DisplayUnits units,
+std::string figure(std::string_view name, const calibration::FittedValue& v, DisplayUnits units,
                    std::string_view source = "") {
     return line(name, fmt::format("{} (± {:.2g}){}", units.round_to_digits(Q{v.value}, kDigits),
                                   units.value(Q{v.error}), source));
 }
 
-std::string plain_figure(std::string_view name, const spray::FittedValue& v) {
+std::string plain_figure(std::string_view name, const calibration::FittedValue& v) {
     return line(name, fmt::format("{:.4g} (± {:.2g})", v.value, v.error));
 }
 
 std::string size_label(const GunCalibration& calibration, DisplayUnits units) {
-    const spray::GunFit& fit = calibration.fit;
+    const calibration::GunFit& fit = calibration.fit;
     if (fit.pattern == spray::Pattern::round) return figure<Millimetres>("sigma", fit.sigma_mm, units);
     std::string out = figure<Millimetres>("fan_width", fit.fan_width_mm, units) +
                       plain_figure("beta_across", fit.beta_across);
@@ -43,13 +43,13 @@ std::string size_label(const GunCalibration& calibration, DisplayUnits units) {
                       units.round_to_digits(calibration.gun.fan_thickness, kDigits) + " (not measured)");
 }
 
-std::string_view flow_source_label(plan::FlowSource by) {
+std::string_view flow_source_label(calibration::FlowSource by) {
     switch (by) {
-        case plan::FlowSource::given:
+        case calibration::FlowSource::given:
             return "as given";
-        case plan::FlowSource::weighed:
+        case calibration::FlowSource::weighed:
             return "from weighing the cup";
-        case plan::FlowSource::unknown:
+        case calibration::FlowSource::unknown:
             break;
     }
     return "not measured: deposited / transfer_efficiency";
@@ -64,20 +64,20 @@ std::string deposit_text(const GunCalibration& calibration, DisplayUnits units) 
                         ", from weighing: used, since it does not depend on K, S and lighting");
     out += line("flow", fmt::format("{}, {}", units.round_to_digits(calibration.gun.flow, kDigits),
                                     flow_source_label(calibration.flow_source)));
-    return out +
-           line("transfer_efficiency",
-                fmt::format("{:.1f} %{}", 100 * calibration.gun.transfer_efficiency.value,
-                            calibration.flow_source == plan::FlowSource::unknown ? ", assumed"
-                                                                                 : ", deposited / flow"));
+    return out + line("transfer_efficiency",
+                      fmt::format("{:.1f} %{}", 100 * calibration.gun.transfer_efficiency.value,
+                                  calibration.flow_source == calibration::FlowSource::unknown
+                                      ? ", assumed"
+                                      : ", deposited / flow"));
 }
 
-nlohmann::ordered_json measured(const spray::FittedValue& v) {
+nlohmann::ordered_json measured(const calibration::FittedValue& v) {
     return {{"value", v.value}, {"standard_error", v.error}, {"measured", true}};
 }
 
-nlohmann::ordered_json profile_json(const std::vector<plan::ProfileSample>& profile) {
+nlohmann::ordered_json profile_json(const std::vector<calibration::ProfileSample>& profile) {
     auto list = nlohmann::ordered_json::array();
-    for (const plan::ProfileSample& point : profile) {
+    for (const calibration::ProfileSample& point : profile) {
         nlohmann::ordered_json row{{"at_mm", point.at_mm}};
         if (point.too_dark)
             row["measured_um"] = nullptr;
@@ -90,13 +90,13 @@ nlohmann::ordered_json profile_json(const std::vector<plan::ProfileSample>& prof
     return list;
 }
 
-std::string_view flow_source(plan::FlowSource by) {
+std::string_view flow_source(calibration::FlowSource by) {
     switch (by) {
-        case plan::FlowSource::given:
+        case calibration::FlowSource::given:
             return "given";
-        case plan::FlowSource::weighed:
+        case calibration::FlowSource::weighed:
             return "weighed";
-        case plan::FlowSource::unknown:
+        case calibration::FlowSource::unknown:
             break;
     }
     return "unknown";
@@ -105,7 +105,7 @@ std::string_view flow_source(plan::FlowSource by) {
 }  // namespace
 
 std::string gun_calibration_text(const GunCalibration& calibration, DisplayUnits units) {
-    const spray::GunFit& fit = calibration.fit;
+    const calibration::GunFit& fit = calibration.fit;
     std::string out = fmt::format("{}: {} ({})\n", calibration.gun.title, calibration.gun.source,
                                   provenance_label(calibration.gun.origin));
     for (const std::string& remark : describe_remarks(calibration)) out += remark + "\n";
@@ -126,7 +126,7 @@ std::string gun_calibration_text(const GunCalibration& calibration, DisplayUnits
 }
 
 std::string gun_calibration_json(const GunCalibration& calibration) {
-    const spray::GunFit& fit = calibration.fit;
+    const calibration::GunFit& fit = calibration.fit;
     nlohmann::ordered_json json;
     json["title"] = calibration.gun.title;
     json["origin"] = provenance_label(calibration.gun.origin);
@@ -149,7 +149,8 @@ std::string gun_calibration_json(const GunCalibration& calibration) {
     json["deposited_from_photo_mL_per_min"] = measured(calibration.deposit_from_photo);
     if (calibration.deposit_from_scale)
         json["deposited_from_scale_mL_per_min"] = *calibration.deposit_from_scale;
-    json["deposit_from"] = calibration.deposit_source == plan::DepositSource::scale ? "scale" : "photo";
+    json["deposit_from"] =
+        calibration.deposit_source == calibration::DepositSource::scale ? "scale" : "photo";
     json["flow_mL_per_min"] = calibration.gun.flow.value;
     json["flow_from"] = flow_source(calibration.flow_source);
     json["transfer_efficiency"] = calibration.gun.transfer_efficiency.value;

@@ -28,7 +28,7 @@ Exposures exposures_of(const Ladder& ladder, const OverGrounds& grounds) {
         for (const Rung& rung : ladder.rungs)
             for (const OverGround& over : grounds)
                 labs.push_back((*rung.flakes.*over.appearance).at(kShownAngles[a]));
-        out[a] = film::exposure_to_fit(labs);
+        out[a] = formulation::exposure_to_fit(labs);
     }
     return out;
 }
@@ -64,7 +64,7 @@ void draw_rung(Canvas& canvas, const Rung& rung, const OverGrounds& grounds, con
         canvas.fill(x, y, kCell * kAngles, kRow - 8, display_rgb(grounds[g].ground));
         for (std::size_t a = 0; a < kAngles; ++a) {
             const colour::Lab& lab = appearance.at(kShownAngles[a]);
-            const colour::Lab displayed = film::apply_exposure(lab, exposures[a]);
+            const colour::Lab displayed = formulation::apply_exposure(lab, exposures[a]);
             const double left = x + kCell * static_cast<double>(a);
             canvas.fill(left + 6, y + 12, kCell - 12, kRow - 32, display_rgb(displayed));
             canvas.text(left + 16, y + 34, fmt::format("L* {:.0f}", lab.L), {20, contrasting_ink(displayed)});

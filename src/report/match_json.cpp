@@ -9,7 +9,8 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json colour_under_light_json(const film::ColourUnderLight& light, const std::optional<double>& metamerism) {
+Json colour_under_light_json(const formulation::ColourUnderLight& light,
+                             const std::optional<double>& metamerism) {
     Json json{{"light", light.light}};
     add_colour_json(json, "recipe", light.recipe);
     if (light.target) add_colour_json(json, "target", *light.target);
@@ -17,10 +18,10 @@ Json colour_under_light_json(const film::ColourUnderLight& light, const std::opt
     return json;
 }
 
-Json recipe_json(const film::Recipe& recipe) {
+Json recipe_json(const formulation::Recipe& recipe) {
     Json json;
     double running_total = 0;
-    for (const film::Ingredient& ingredient : recipe.ingredients) {
+    for (const formulation::Ingredient& ingredient : recipe.ingredients) {
         running_total += ingredient.grams.value;
         json["ingredients"].push_back(
             {{"paint", ingredient.paint->id},
@@ -61,7 +62,7 @@ std::string match_json(const MatchReport& report) {
     json["candidates"] = report.candidates;
     json["notes"] = report.notes;
     json["recipes"] = Json::array();
-    for (const film::Recipe& recipe : report.recipes) json["recipes"].push_back(recipe_json(recipe));
+    for (const formulation::Recipe& recipe : report.recipes) json["recipes"].push_back(recipe_json(recipe));
     return json.dump(2) + "\n";
 }
 

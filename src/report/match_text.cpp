@@ -21,15 +21,15 @@ std::string colour_line(const colour::Lab& lab) {
     return fmt::format("{}, L*a*b* {}", colour_name(lab), lab_text(lab));
 }
 
-std::string ingredient_lines(const film::Recipe& recipe, Grams division) {
+std::string ingredient_lines(const formulation::Recipe& recipe, Grams division) {
     std::size_t width = 0;
-    for (const film::Ingredient& ingredient : recipe.ingredients)
+    for (const formulation::Ingredient& ingredient : recipe.ingredients)
         width = std::max(width, ingredient.paint->id.size());
     const int decimals = std::clamp(static_cast<int>(std::ceil(-std::log10(division.value) - 1e-9)), 0, 4);
     std::string out = fmt::format("  {:<{}}  {:>5}  {:>9}  {:>13}\n", "in this order", width, "parts",
                                   "grams", "running total");
     double running_total = 0;
-    for (const film::Ingredient& ingredient : recipe.ingredients) {
+    for (const formulation::Ingredient& ingredient : recipe.ingredients) {
         running_total += ingredient.grams.value;
         out += fmt::format("  {:<{}}  {:>5}  {:>9.{}f}  {:>13.{}f}", ingredient.paint->id, width,
                            ingredient.parts > 0 ? std::to_string(ingredient.parts) : "-",
@@ -42,8 +42,8 @@ std::string ingredient_lines(const film::Recipe& recipe, Grams division) {
     return out;
 }
 
-std::string lights_line(const film::Recipe& recipe) {
-    const auto shift = [](double delta_e, const film::ColourUnderLight& light) {
+std::string lights_line(const formulation::Recipe& recipe) {
+    const auto shift = [](double delta_e, const formulation::ColourUnderLight& light) {
         if (delta_e < kNegligibleShift_dE00) return std::string("no change");
         return fmt::format("{:.1f} {}", delta_e, direction_label(*light.target, light.recipe));
     };
@@ -58,7 +58,7 @@ std::string lights_line(const film::Recipe& recipe) {
         direction_label(recipe.lab, recipe.fluorescent.recipe));
 }
 
-std::string hiding_line(const film::Recipe& recipe, DisplayUnits units) {
+std::string hiding_line(const formulation::Recipe& recipe, DisplayUnits units) {
     std::string line = fmt::format("one coat of {} dry hides {:.0f} %", units.text(recipe.coat_film),
                                    std::floor(100 * recipe.contrast_ratio));
     if (!recipe.coats_to_hide) return line + "; it never hides, so the ground must be near this colour";
@@ -68,18 +68,18 @@ std::string hiding_line(const film::Recipe& recipe, DisplayUnits units) {
 }
 
 // Advice on paints that are too strong for the parts or the scale.
-std::string strong_lines(const film::Recipe& recipe, const film::MatchSettings& settings) {
+std::string strong_lines(const formulation::Recipe& recipe, const formulation::MatchSettings& settings) {
     std::string out;
     double batch = 0;
-    for (const film::Ingredient& ingredient : recipe.ingredients) {
+    for (const formulation::Ingredient& ingredient : recipe.ingredients) {
         if (ingredient.parts == 0)
             out += fmt::format(
                 "  {} is too strong to measure in parts: weigh it, or let 1 part of it down in 9 parts of "
                 "clear base and use ten times as much of that\n",
                 ingredient.paint->id);
         if (ingredient.is_coarse())
-            batch = std::max(
-                batch, settings.batch.value * ingredient.weighing_error.value / film::kMaxWeighingError);
+            batch = std::max(batch, settings.batch.value * ingredient.weighing_error.value /
+                                        formulation::kMaxWeighingError);
     }
     if (recipe.delta_e_parts > recipe.delta_e_grams + kVisible_dE00)
         out += "  parts are too coarse: weigh instead\n";
@@ -91,7 +91,7 @@ std::string strong_lines(const film::Recipe& recipe, const film::MatchSettings& 
     return out;
 }
 
-std::string recipe_lines(const film::Recipe& recipe, const MatchReport& report) {
+std::string recipe_lines(const formulation::Recipe& recipe, const MatchReport& report) {
     std::string out = ingredient_lines(recipe, report.settings.division);
     out += fmt::format(
         "  difference from target (ΔE00): {:.2f} exact, {:.2f} in parts, {:.2f} by weight; up to {:.2f} if "
@@ -101,9 +101,9 @@ std::string recipe_lines(const film::Recipe& recipe, const MatchReport& report) 
     return out;
 }
 
-paint::Provenance weakest_provenance(const film::Recipe& recipe) {
+paint::Provenance weakest_provenance(const formulation::Recipe& recipe) {
     paint::Provenance origin = paint::Provenance::measured;
-    for (const film::Ingredient& ingredient : recipe.ingredients)
+    for (const formulation::Ingredient& ingredient : recipe.ingredients)
         origin = std::max(origin, ingredient.paint->origin);
     return origin;
 }
@@ -146,7 +146,7 @@ std::string shortfall_label(const colour::Lab& target, const colour::Lab& neares
 }
 
 std::string match_text(const MatchReport& report) {
-    const film::Recipe& best = report.recipes.front();
+    const formulation::Recipe& best = report.recipes.front();
     const int degrees = report.settings.observer == colour::Observer::ten_degree ? 10 : 2;
     std::string out =
         fmt::format("target  {}: {}\n        {}, under {}, {}° observer\n\n", report.request,
@@ -162,7 +162,7 @@ std::string match_text(const MatchReport& report) {
                        difference_label(best.delta_e_grams));
     out += recipe_lines(best, report) + strong_lines(best, report.settings);
     for (std::size_t i = 1; i < report.recipes.size(); ++i) {
-        const film::Recipe& other = report.recipes[i];
+        const formulation::Recipe& other = report.recipes[i];
         out += fmt::format("\nor      {} ({:.2f} by weight: {})\n", colour_line(other.lab),
                            other.delta_e_grams, difference_label(other.delta_e_grams));
         out += recipe_lines(other, report);

@@ -28,7 +28,7 @@ Exposures exposures_of(const MixFlakes& flakes, const std::array<OverGround, 3>&
         std::vector<colour::Lab> labs;
         for (const FlakeAppearance& appearance : flakes.drawdown.coats)
             for (const OverGround& over : grounds) labs.push_back((appearance.*over.appearance).labs[i]);
-        out[i] = film::exposure_to_fit(labs);
+        out[i] = formulation::exposure_to_fit(labs);
     }
     return out;
 }
@@ -57,8 +57,9 @@ void draw_cell(Canvas& canvas, double x, double y, double w, double h, const Ove
         const std::size_t i = angle_index(kShownAngles[a]);
         const double left = std::round(x + 10 + third * static_cast<double>(a)),
                      right = std::round(x + 10 + third * static_cast<double>(a + 1));
-        canvas.fill(left, y + 10, right - left, h - 20,
-                    display_rgb(film::apply_exposure((appearance.*over.appearance).labs[i], exposures[i])));
+        canvas.fill(
+            left, y + 10, right - left, h - 20,
+            display_rgb(formulation::apply_exposure((appearance.*over.appearance).labs[i], exposures[i])));
     }
 }
 
@@ -72,7 +73,7 @@ double draw_all_angles(Canvas& canvas, const MixReport& mix_report, const Exposu
     canvas.text(kLeft, y + 74, fmt::format("flop index {:.1f}", appearance.flop), {20});
     for (std::size_t i = 0; i < film::kAspecular.size(); ++i) {
         const double x = kLeft + kLabel + cell * static_cast<double>(i);
-        const colour::Lab lab = film::apply_exposure(appearance.labs[i], exposures[i]);
+        const colour::Lab lab = formulation::apply_exposure(appearance.labs[i], exposures[i]);
         canvas.fill(x, y, cell - 4, kRow, display_rgb(lab));
         const Rgb ink = contrasting_ink(lab);
         canvas.text(x + 12, y + 24, angle_text(film::kAspecular[i]), {20, ink, Align::left, Weight::bold});

@@ -70,7 +70,7 @@ double draw_coats(Canvas& canvas, const MixReport& mix_report, const colour::Lab
     for (std::size_t g = 0; g < grounds.size(); ++g) {
         canvas.text_to_fit(kLeft, y + kRow / 2 - 4, label - 10, "over " + grounds[g].first, {22});
         for (std::size_t n = 0; n < mix_report.drawdown.coats.size(); ++n) {
-            const film::DrawdownCoat& c = mix_report.drawdown.coats[n];
+            const formulation::DrawdownCoat& c = mix_report.drawdown.coats[n];
             const std::array colours{c.over_white, c.over_grey, c.over_black, c.over_ground};
             swatch_on(canvas, kLeft + label + cell * static_cast<double>(n), y, cell - 4, kRow - 4,
                       grounds[g].second, colours[g]);

@@ -123,7 +123,7 @@ void add_midpoints(const MixReport& mix_report, std::vector<std::string>& out) {
             "visual midpoint is {} of {} to {}{}", ratio_text(two_colours.midpoint->parts_of_b),
             two_colours.a, two_colours.b,
             std::abs(std::log(two_colours.midpoint->parts_of_b)) > std::log(1.5) ? ", not 1 : 1" : ""));
-    const auto add_difference = [&](const char* method, const film::MidColourFigures& midpoint) {
+    const auto add_difference = [&](const char* method, const formulation::MidColourFigures& midpoint) {
         const double ends =
             (colour::to_lch(two_colours.midpoints.a).C + colour::to_lch(two_colours.midpoints.b).C) / 2;
         const double own = colour::to_lch(midpoint.lab).C;
@@ -172,7 +172,7 @@ std::string mix_text(const MixReport& mix_report) {
                     fmt::format("{} dry", mix_report.units.unit_name<Micrometres>()), "over white L* a* b*",
                     "over grey", "over black", "over " + mix_report.ground_name, "contrast");
     for (std::size_t n = 0; n < mix_report.drawdown.coats.size(); ++n) {
-        const film::DrawdownCoat& c = mix_report.drawdown.coats[n];
+        const formulation::DrawdownCoat& c = mix_report.drawdown.coats[n];
         out += fmt::format("{:>5} {:>7}   {:<20} {:<20} {:<20} {:<20} {:>8.3f}\n", n + 1,
                            mix_report.units.number(c.film, 1), lab_text(c.over_white), lab_text(c.over_grey),
                            lab_text(c.over_black), lab_text(c.over_ground), c.contrast_ratio);
@@ -185,7 +185,7 @@ std::string mix_text(const MixReport& mix_report) {
 
 namespace {
 
-nlohmann::ordered_json midpoint_json(const film::MidColourFigures& midpoint) {
+nlohmann::ordered_json midpoint_json(const formulation::MidColourFigures& midpoint) {
     nlohmann::ordered_json json;
     add_colour_json(json, "colour", midpoint.lab);
     json["chroma_loss"] = midpoint.chroma_loss;
@@ -230,7 +230,7 @@ std::string mix_json(const MixReport& mix_report) {
     json["film_to_hide_um"] = mix_report.drawdown.film_to_hide
                                   ? nlohmann::ordered_json(mix_report.drawdown.film_to_hide->value)
                                   : nlohmann::ordered_json(nullptr);
-    for (const film::DrawdownCoat& c : mix_report.drawdown.coats) {
+    for (const formulation::DrawdownCoat& c : mix_report.drawdown.coats) {
         nlohmann::ordered_json coat;
         coat["film_um"] = c.film.value;
         coat["contrast_ratio"] = c.contrast_ratio;

@@ -77,10 +77,10 @@ private:
         return outlines_.facing == Facing::mirrored ? 2 * outlines_.mirror_about_mm - x : x;
     }
 
-    [[nodiscard]] std::vector<std::pair<double, double>> corners(const spray::Ring& ring, int row,
+    [[nodiscard]] std::vector<std::pair<double, double>> corners(const geometry::Ring& ring, int row,
                                                                  int column) const {
         std::vector<std::pair<double, double>> out;
-        for (const spray::PlanePoint& c : ring)
+        for (const geometry::PlanePoint& c : ring)
             out.push_back(grid_.on_page(row, column, printed_x(c.x_mm), c.y_mm));
         return out;
     }
@@ -90,7 +90,7 @@ private:
         sheet_.frame(window.x, window.y, window.w, window.h, kRule, 0.1);
         for (const NamedOutline& named : outlines_.outlines) {
             const LineStyle style = style_of(named.kind);
-            for (const spray::Ring& ring : named.outline.rings())
+            for (const geometry::Ring& ring : named.outline.rings())
                 sheet_.closed_line(corners(ring, row, column), style.ink, style.line_mm, style.dashed,
                                    window);
         }
@@ -105,7 +105,7 @@ private:
         std::vector<std::pair<double, double>> occupied;
         for (const NamedOutline& named : outlines_.outlines) {
             if (named.name.empty() || named.outline.empty()) continue;
-            const spray::Box box = named.outline.bounds();
+            const geometry::Box box = named.outline.bounds();
             std::pair<double, double> at =
                 grid_.on_page(row, column, printed_x((box.x0 + box.x1) / 2), (box.y0 + box.y1) / 2);
             double &x = at.first, &y = at.second;
@@ -178,10 +178,10 @@ private:
                              y0 + row * (grid_.window.h - kOverlap_mm) * scale, grid_.window.w * scale,
                              grid_.window.h * scale, kFaintInk, 0.1);
         for (const NamedOutline& named : outlines_.outlines)
-            for (const spray::Ring& ring : named.outline.rings()) {
+            for (const geometry::Ring& ring : named.outline.rings()) {
                 std::vector<std::pair<double, double>> points;
                 constexpr double kFine = 0.05;  // on the map
-                for (const spray::PlanePoint& c : spray::simplify(ring, kFine / scale))
+                for (const geometry::PlanePoint& c : geometry::simplify(ring, kFine / scale))
                     points.emplace_back(x0 + (printed_x(c.x_mm) - grid_.left_mm) * scale,
                                         y0 + (grid_.top_mm - c.y_mm) * scale);
                 sheet_.closed_line(points, style_of(named.kind).ink, 0.2, false,
@@ -206,7 +206,7 @@ PageGrid page_grid(const OutlineTemplate& outlines, Paper paper) {
     PageGrid grid;
     const PaperSize size = size_of(paper);
     grid.window = {kEdge, kTop, size.width_mm - 2 * kEdge, size.height_mm - kTop - kFoot};
-    const spray::Box& box = outlines.area;
+    const geometry::Box& box = outlines.area;
     const double w = box.x1 - box.x0 + 2 * kAround, h = box.y1 - box.y0 + 2 * kAround;
     grid.columns = pages_needed(w, grid.window.w);
     grid.rows = pages_needed(h, grid.window.h);

@@ -20,7 +20,7 @@ constexpr std::array kCoats{kBlue, kVermilion, kGreen, kPurple, kOrange, kSky, R
 
 constexpr std::size_t kMaxListed = 12;
 
-double severity_at(const render::DefectMap& map, int channel, double x_mm, double y_mm) {
+double severity_at(const assess::DefectMap& map, int channel, double x_mm, double y_mm) {
     const render::Frame& f = map.frame;
     const double cx = std::clamp((x_mm - f.left_mm) / f.mm_per_px - 0.5, 0.0, f.width - 1.0);
     const double cy = std::clamp((f.top_mm - y_mm) / f.mm_per_px - 0.5, 0.0, f.height - 1.0);
@@ -43,16 +43,16 @@ double severity_at(const render::DefectMap& map, int channel, double x_mm, doubl
 
 // The kind to show at a point: the worst; striping, which extends over whole sweeps, only where no other is.
 struct WorstDefect {
-    render::DefectKind kind;
+    assess::DefectKind kind;
     double severity = 0;
 };
-WorstDefect worst_defect_at(const render::DefectMap& map, double x_mm, double y_mm) {
-    WorstDefect worst{render::DefectKind::striping, 0};
-    for (std::size_t k = 0; k < render::kDefectKinds.size(); ++k) {
-        const render::DefectKind kind = render::kDefectKinds[k];
+WorstDefect worst_defect_at(const assess::DefectMap& map, double x_mm, double y_mm) {
+    WorstDefect worst{assess::DefectKind::striping, 0};
+    for (std::size_t k = 0; k < assess::kDefectKinds.size(); ++k) {
+        const assess::DefectKind kind = assess::kDefectKinds[k];
         const double severity = severity_at(map, static_cast<int>(k), x_mm, y_mm);
-        const bool only_striping = worst.severity < 1 || worst.kind == render::DefectKind::striping;
-        const bool counts = kind == render::DefectKind::striping ? worst.severity < 1
+        const bool only_striping = worst.severity < 1 || worst.kind == assess::DefectKind::striping;
+        const bool counts = kind == assess::DefectKind::striping ? worst.severity < 1
                                                                  : only_striping || severity > worst.severity;
         if (severity >= 1 && counts) worst = {kind, severity};
     }
@@ -64,7 +64,7 @@ std::uint8_t interpolate(double from, double to, double share) {
 }
 
 // The painted panel dimmed, the kinds in their colours over it.
-Picture draw_severity_map(const Picture& picture, const render::Frame& frame, const render::DefectMap& map,
+Picture draw_severity_map(const Picture& picture, const render::Frame& frame, const assess::DefectMap& map,
                           const spray::Panel& panel, double hatch_px) {
     Picture out = picture;
     for (int y = 0; y < out.height; ++y)
@@ -81,7 +81,7 @@ Picture draw_severity_map(const Picture& picture, const render::Frame& frame, co
                 colour = defect_colour(worst.kind);
                 if (worst.severity >= 1) share = worst.severity >= 2 ? 0.9 : 0.5;
                 const bool gap = std::fmod(x + y, 2 * hatch_px) > hatch_px;
-                if (worst.kind == render::DefectKind::striping && gap) share = 0;
+                if (worst.kind == assess::DefectKind::striping && gap) share = 0;
             }
             p[0] = interpolate(dim[0], colour.r, share);
             p[1] = interpolate(dim[1], colour.g, share);
@@ -93,15 +93,15 @@ Picture draw_severity_map(const Picture& picture, const render::Frame& frame, co
 // Flakes are listed only if there are any.
 void add_defect_legend(OverlaySheet& sheet, bool flakes) {
     const double size = sheet.text_px(), room = sheet.inner_width() / 3;
-    const std::size_t kinds = render::kDefectKinds.size() - (flakes ? 0 : 1);
+    const std::size_t kinds = assess::kDefectKinds.size() - (flakes ? 0 : 1);
     const std::size_t rows = (kinds + 2) / 3;
     sheet.row(1.5 * size * static_cast<double>(rows), [=](Canvas& canvas, double x, double y) {
         for (std::size_t k = 0; k < kinds; ++k) {
             const double left = x + room * static_cast<double>(k % 3);
             const std::size_t row = k / 3;
             const double top = y + 1.5 * size * static_cast<double>(row);
-            canvas.fill(left, top + 0.2 * size, 1.6 * size, size, defect_colour(render::kDefectKinds[k]));
-            canvas.text(left + 2.2 * size, top + 0.7 * size, defect_label(render::kDefectKinds[k]), {size});
+            canvas.fill(left, top + 0.2 * size, 1.6 * size, size, defect_colour(assess::kDefectKinds[k]));
+            canvas.text(left + 2.2 * size, top + 0.7 * size, defect_label(assess::kDefectKinds[k]), {size});
         }
     });
     sheet.paragraph("pale = risk; solid = problem; striping is hatched");
@@ -109,20 +109,20 @@ void add_defect_legend(OverlaySheet& sheet, bool flakes) {
 
 }  // namespace
 
-Rgb defect_colour(render::DefectKind kind) {
+Rgb defect_colour(assess::DefectKind kind) {
     constexpr std::array colours{kVermilion, kOrange, kBlue, kPurple, kGreen, kSky, kYellow};
     return colours[static_cast<std::size_t>(kind)];
 }
 
 Rgb coat_colour(std::size_t coat) { return kCoats[coat % kCoats.size()]; }
 
-Picture defects_sheet(const Picture& picture, const render::Frame& frame, const render::Defects& defects,
+Picture defects_sheet(const Picture& picture, const render::Frame& frame, const assess::Defects& defects,
                       const spray::Panel& panel, const std::string& title, DisplayUnits units) {
     FW_EXPECTS(picture.width == frame.width);
     const double size = OverlaySheet(picture).text_px();
     const Picture under = draw_severity_map(picture, frame, defects.map, panel, 0.5 * size);
     OverlaySheet sheet(under);
-    const std::vector<render::Defect> listed = significant_defects(defects.list);
+    const std::vector<assess::Defect> listed = significant_defects(defects.list);
     const std::size_t count = std::min(listed.size(), kMaxListed);
     sheet.mark_picture([&](Canvas& canvas, double x, double y) {
         for (std::size_t i = count; i-- > 0;) {
@@ -133,7 +133,7 @@ Picture defects_sheet(const Picture& picture, const render::Frame& frame, const 
     sheet.title(listed.empty() ? "No problems found" : "Problems to watch");
     add_defect_legend(
         sheet, std::any_of(defects.list.begin(), defects.list.end(),
-                           [](const render::Defect& f) { return f.kind == render::DefectKind::flakes; }));
+                           [](const assess::Defect& f) { return f.kind == assess::DefectKind::flakes; }));
     sheet.gap();
     for (std::size_t i = 0; i < count; ++i)
         sheet.paragraph_beside(

@@ -24,7 +24,7 @@ constexpr double kDarkest_L = 15, kLightest_L = 93;
 constexpr double kFirstHue = 305, kLastHue = 98;
 constexpr double kMinChroma = 26, kMaxChroma = 66;
 
-Picture false_colour(const render::PanelMap& map, double full) {
+Picture false_colour(const assess::PanelMap& map, double full) {
     Picture picture(map.frame.width, map.frame.height, 3);
     for (int y = 0; y < picture.height; ++y)
         for (int x = 0; x < picture.width; ++x) {
@@ -67,7 +67,7 @@ ScaleBar scale_for(double maximum, double unit_size = 1) {
     return {step * std::ceil(top / step - 1e-9), step, unit_size};
 }
 
-Picture map_sheet(const render::PanelMap& map, const ScaleBar& scale, const std::string& unit,
+Picture map_sheet(const assess::PanelMap& map, const ScaleBar& scale, const std::string& unit,
                   const std::string& title, const std::string& heading,
                   const std::vector<std::string>& lines) {
     const Picture picture = false_colour(map, scale.maximum * scale.unit);
@@ -86,7 +86,7 @@ Picture map_sheet(const render::PanelMap& map, const ScaleBar& scale, const std:
     return sheet.render();
 }
 
-std::string max_position_label(const render::PanelMap& map, DisplayUnits units) {
+std::string max_position_label(const assess::PanelMap& map, DisplayUnits units) {
     return fmt::format("{} from the left, {} up (ring)", units.text(map.max_x), units.text(map.max_y));
 }
 
@@ -108,7 +108,7 @@ Rgb colormap(double share) { return display_rgb(colormap_lab(share)); }
 
 std::string colormap_label(double share) { return colour_name(colormap_lab(share)); }
 
-Picture film_sheet(const render::PanelMap& film, const std::string& coat, const std::string& title,
+Picture film_sheet(const assess::PanelMap& film, const std::string& coat, const std::string& title,
                    DisplayUnits units) {
     const auto um = [units](double value) { return units.text(Micrometres{value}, 1); };
     const std::string numbers =
@@ -120,7 +120,7 @@ Picture film_sheet(const render::PanelMap& film, const std::string& coat, const 
                      fmt::format("Film build of '{}'", coat), {numbers});
 }
 
-Picture graininess_sheet(const render::PanelMap& graininess, Millimetres viewing_distance,
+Picture graininess_sheet(const assess::PanelMap& graininess, Millimetres viewing_distance,
                          const std::string& title, DisplayUnits units) {
     const std::string numbers =
         graininess.max > 0

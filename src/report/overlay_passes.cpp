@@ -15,7 +15,7 @@ namespace {
 
 // A pass with its path in pixels.
 struct DrawnPass {
-    const render::PassLine* line;
+    const assess::PassLine* line;
     std::vector<std::pair<double, double>> points;
 };
 
@@ -119,13 +119,13 @@ void number_pass(Canvas& canvas, const Picture& picture, const DrawnPass& pass, 
     }
 }
 
-void add_coats(OverlaySheet& sheet, const std::vector<render::PassLine>& lines,
+void add_coats(OverlaySheet& sheet, const std::vector<assess::PassLine>& lines,
                const std::vector<std::string>& coats, DisplayUnits units) {
     const double size = sheet.text_px();
     for (std::size_t c = 0; c < coats.size(); ++c) {
         int count = 0;
         double narrow = 0, wide = 0;
-        for (const render::PassLine& line : lines) {
+        for (const assess::PassLine& line : lines) {
             if (line.coat != c) continue;
             narrow = count == 0 ? line.width_mm : std::min(narrow, line.width_mm);
             wide = std::max(wide, line.width_mm);
@@ -150,11 +150,11 @@ void add_coats(OverlaySheet& sheet, const std::vector<render::PassLine>& lines,
 }  // namespace
 
 Picture passes_sheet(const Picture& panel_picture, const render::Frame& frame,
-                     const std::vector<render::PassLine>& lines, const std::vector<std::string>& coats,
+                     const std::vector<assess::PassLine>& lines, const std::vector<std::string>& coats,
                      const std::string& title, DisplayUnits units) {
     FW_EXPECTS(panel_picture.width == frame.width);
     std::vector<DrawnPass> drawn;
-    for (const render::PassLine& line : lines) {
+    for (const assess::PassLine& line : lines) {
         DrawnPass pass{&line, {}};
         for (std::size_t i = 0; i < line.x_mm.size(); ++i) {
             const PixelPoint p = pixel_of(frame, line.x_mm[i], line.y_mm[i]);

@@ -49,14 +49,14 @@ std::string wavelengths_label(double from_nm, double to_nm) {
                             : fmt::format("{:.0f} to {:.0f} nm", from_nm, to_nm);
 }
 
-std::string describe_range(const film::PaintFit& fit, const SpectralRange& range, DisplayUnits units) {
+std::string describe_range(const calibration::PaintFit& fit, const SpectralRange& range, DisplayUnits units) {
     double worst_K = 0, worst_S = 0, high_K = 0, high_S = 0;
     double first_hidden = 0, last_hidden = 0;
     bool any_known = false;
     for (std::size_t band = 0; band < kBandCount; ++band) {
         const double nm = band_nm(band);
         if (nm < range.from_nm || nm > range.to_nm) continue;
-        const film::BandFit& b = fit.bands[band];
+        const calibration::BandFit& b = fit.bands[band];
         if (b.S_extrapolated) {
             if (first_hidden == 0) first_hidden = nm;
             last_hidden = nm;
@@ -79,9 +79,9 @@ std::string describe_range(const film::PaintFit& fit, const SpectralRange& range
     return text + "\n";
 }
 
-bool any_extrapolated(const film::PaintFit& fit) {
+bool any_extrapolated(const calibration::PaintFit& fit) {
     return std::any_of(fit.bands.begin(), fit.bands.end(),
-                       [](const film::BandFit& b) { return b.S_extrapolated; });
+                       [](const calibration::BandFit& b) { return b.S_extrapolated; });
 }
 
 double largest_residual(const colour::Reflectance& residual) {
@@ -94,12 +94,12 @@ std::string percent(double share) {
     return std::isfinite(share) && share < 10 ? fmt::format("{:.1f} %", 100 * share) : "unknown";
 }
 
-std::string band_table(const film::PaintFit& fit, DisplayUnits units) {
+std::string band_table(const calibration::PaintFit& fit, DisplayUnits units) {
     const std::string_view film = units.unit_name<Micrometres>();
     std::string out = fmt::format("\n   nm    {:<12} {:<11} {:<12} {:<11} worst residual\n",
                                   fmt::format("K per {}", film), "±", fmt::format("S per {}", film), "±");
     for (std::size_t band = 0; band < kBandCount; ++band) {
-        const film::BandFit& b = fit.bands[band];
+        const calibration::BandFit& b = fit.bands[band];
         double worst = 0;
         for (const auto& residual : fit.residuals)
             if (std::abs(residual[band]) > std::abs(worst)) worst = residual[band];
@@ -111,8 +111,8 @@ std::string band_table(const film::PaintFit& fit, DisplayUnits units) {
     return out;
 }
 
-std::string fit_text(const plan::PaintCalibration& calibration, DisplayUnits units) {
-    const film::PaintFit& fit = *calibration.fit;
+std::string fit_text(const calibration::PaintCalibration& calibration, DisplayUnits units) {
+    const calibration::PaintFit& fit = *calibration.fit;
     std::string out =
         fmt::format("{} readings, RMS error {:.4f} (reflectance)\n", fit.residuals.size(), fit.rms_error);
     for (std::size_t i = 0; i < fit.residuals.size(); ++i)
@@ -140,14 +140,14 @@ nlohmann::ordered_json number(double v) {
     return nullptr;  // unbounded
 }
 
-nlohmann::ordered_json estimate(const film::Estimate& e) {
+nlohmann::ordered_json estimate(const calibration::Estimate& e) {
     return {
         {"value", e.value}, {"standard_error", number(e.error)}, {"low", e.low}, {"high", number(e.high)}};
 }
 
 }  // namespace
 
-std::string paint_calibration_text(const plan::PaintCalibration& calibration, DisplayUnits units) {
+std::string paint_calibration_text(const calibration::PaintCalibration& calibration, DisplayUnits units) {
     std::string out = fmt::format("{}: {} ({})\n", calibration.paint.title, calibration.paint.source,
                                   provenance_label(calibration.paint.origin));
     for (const std::string& remark : describe_remarks(calibration)) out += remark + "\n";
@@ -155,7 +155,7 @@ std::string paint_calibration_text(const plan::PaintCalibration& calibration, Di
     return out;
 }
 
-std::string paint_calibration_json(const plan::PaintCalibration& calibration) {
+std::string paint_calibration_json(const calibration::PaintCalibration& calibration) {
     nlohmann::ordered_json json;
     json["title"] = calibration.paint.title;
     json["origin"] = provenance_label(calibration.paint.origin);
@@ -163,7 +163,7 @@ std::string paint_calibration_json(const plan::PaintCalibration& calibration) {
     json["remarks"] = describe_remarks(calibration);
     json["bands"] = nlohmann::ordered_json::array();
     if (calibration.fit) {
-        const film::PaintFit& fit = *calibration.fit;
+        const calibration::PaintFit& fit = *calibration.fit;
         json["rms_error"] = fit.rms_error;
         json["noise_scaled_by"] = fit.noise_scale;
         json["film_uncertainty"] = calibration.film_uncertainty;
@@ -174,7 +174,7 @@ std::string paint_calibration_json(const plan::PaintCalibration& calibration) {
     for (std::size_t band = 0; band < kBandCount; ++band) {
         nlohmann::ordered_json row{{"nm", band_nm(band)}};
         if (calibration.fit) {
-            const film::BandFit& b = calibration.fit->bands[band];
+            const calibration::BandFit& b = calibration.fit->bands[band];
             row["K_per_um"] = estimate(b.K);
             row["S_per_um"] = estimate(b.S);
             row["S_extrapolated"] = b.S_extrapolated;

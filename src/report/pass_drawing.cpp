@@ -1,6 +1,6 @@
 #include "pass_drawing.h"
 
-#include "fadewright/render/maps.h"
+#include "fadewright/assess/maps.h"
 #include "fadewright/report/overlay.h"
 
 #include <fmt/core.h>
@@ -23,7 +23,7 @@ using Points = std::vector<std::pair<double, double>>;
 
 // The part of a segment inside a box.
 std::optional<std::pair<std::pair<double, double>, std::pair<double, double>>> clipped(
-    std::pair<double, double> a, std::pair<double, double> b, const spray::Box& box) {
+    std::pair<double, double> a, std::pair<double, double> b, const geometry::Box& box) {
     double from = 0, to = 1;
     const double dx = b.first - a.first, dy = b.second - a.second;
     const auto cut = [&](double along, double room) {  // keeps along * t <= room
@@ -54,13 +54,13 @@ public:
         drawing_.text_mm = kText;
     }
 
-    Drawing draw(const std::vector<render::PassLine>& lines) {
+    Drawing draw(const std::vector<assess::PassLine>& lines) {
         outline();
-        const auto in_group = [&](const render::PassLine& line) {
+        const auto in_group = [&](const assess::PassLine& line) {
             return line.coat >= group_.begin && line.coat < group_.end;
         };
         crowded_ = std::count_if(lines.begin(), lines.end(), in_group) > kMaxDistinctPasses;
-        for (const render::PassLine& line : lines)
+        for (const assess::PassLine& line : lines)
             if (in_group(line)) pass(line);
         heights();
         sizes();
@@ -73,21 +73,21 @@ private:
     }
 
     void outline() {
-        const spray::Outline line = panel_.outline_or_rectangle();
-        for (const spray::Ring& ring : line.rings()) {
+        const geometry::Outline line = panel_.outline_or_rectangle();
+        for (const geometry::Ring& ring : line.rings()) {
             Points points;
-            for (const spray::PlanePoint& c : ring) points.push_back(at(c.x_mm, c.y_mm));
+            for (const geometry::PlanePoint& c : ring) points.push_back(at(c.x_mm, c.y_mm));
             if (points.empty()) continue;
             points.push_back(points.front());
             drawing_.lines.push_back({points, kInk, 0.6, false});
         }
     }
 
-    void pass(const render::PassLine& line) {
+    void pass(const assess::PassLine& line) {
         const Rgb ink = coat_colour(line.coat);
-        const spray::Box box{kLeft - kPassOverhang, kTop - kPassOverhang,
-                             kLeft + scale_ * panel_.width.value + kPassOverhang,
-                             kTop + scale_ * panel_.height.value + kPassOverhang};
+        const geometry::Box box{kLeft - kPassOverhang, kTop - kPassOverhang,
+                                kLeft + scale_ * panel_.width.value + kPassOverhang,
+                                kTop + scale_ * panel_.height.value + kPassOverhang};
         if (line.spot || line.x_mm.size() < 2) {
             const auto [x, y] = at(line.x_mm.front(), line.y_mm.front());
             drawing_.lines.push_back({{{x - 1.5, y}, {x + 1.5, y}}, ink, 0.5, false});
@@ -167,7 +167,7 @@ private:
 }  // namespace
 
 Drawing draw_passes(const BoothSheet& sheet, const CoatGroup& group, double width, double height) {
-    return PassDrawer(sheet, group, width, height).draw(render::pass_lines(sheet.job));
+    return PassDrawer(sheet, group, width, height).draw(assess::pass_lines(sheet.job));
 }
 
 }  // namespace fadewright::report

@@ -13,7 +13,7 @@ namespace {
 constexpr double kSamePosition_mm = 0.5, kSameSpeed_mm_per_s = 0.5;
 
 struct PassGeometry {
-    spray::Point from, to;  // the lower, then the more left end first
+    geometry::Point from, to;  // the lower, then the more left end first
     enum class Kind { horizontal, vertical, diagonal, curved, spot } kind = Kind::horizontal;
 };
 
@@ -68,7 +68,7 @@ bool is_parallel_copy(const spray::Pass& p, const spray::Pass& q) {
     return false;
 }
 
-std::string point_label(const spray::Point& p, DisplayUnits units) {
+std::string point_label(const geometry::Point& p, DisplayUnits units) {
     return fmt::format("{}, {}", units.number(p.x), units.number(p.y));
 }
 

@@ -30,21 +30,21 @@ std::string_view graininess_label(film::GraininessGrade grade) noexcept {
     return "coarse";
 }
 
-std::string_view clear_film_label(plan::ClearFilm film) noexcept {
+std::string_view clear_film_label(production::ClearFilm film) noexcept {
     switch (film) {
-        case plan::ClearFilm::thin:
+        case production::ClearFilm::thin:
             return "thin for a clear: little left to sand and buff";
-        case plan::ClearFilm::normal:
+        case production::ClearFilm::normal:
             return "normal for a clear";
-        case plan::ClearFilm::thick:
+        case production::ClearFilm::thick:
             return "rather thick for a clear";
-        case plan::ClearFilm::too_thick:
+        case production::ClearFilm::too_thick:
             break;
     }
     return "too thick for one clear: spray it in two sessions, or thinner";
 }
 
-std::string describe_unknown_part(const plan::UnknownPart& part) {
+std::string describe_unknown_part(const production::UnknownPart& part) {
     return fmt::format("'{}' was mixed into '{}' but is not in the library: the planned mix is used",
                        part.part, part.mix);
 }

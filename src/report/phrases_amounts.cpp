@@ -18,12 +18,12 @@ std::string describe_passes(int passes, Seconds trigger_time) {
     return fmt::format("{}, {} trigger time.", pass_count_text(passes), minutes);
 }
 
-std::string describe_mix_amount(const plan::MixAmounts& mix, DisplayUnits units) {
+std::string describe_mix_amount(const production::MixAmounts& mix, DisplayUnits units) {
     return fmt::format("Mix {} ({}) of {}; {} ends up on the panel.", units.text(mix.sprayable()),
                        units.text(mix.grams()), mix.name, units.text(mix.on_panel));
 }
 
-std::optional<std::string> describe_coarse_weighing(const plan::MixAmounts& mix, DisplayUnits units) {
+std::optional<std::string> describe_coarse_weighing(const production::MixAmounts& mix, DisplayUnits units) {
     if (!mix.weighable_batch) return std::nullopt;
     return fmt::format("{}: one component is too small for your scale; mix {} to weigh it accurately.",
                        mix.name, units.text(*mix.weighable_batch));

@@ -9,8 +9,8 @@
 namespace fadewright::report {
 namespace {
 
-using render::Defect;
-using render::Severity;
+using assess::Defect;
+using assess::Severity;
 
 std::string position_text(const Defect& defect, DisplayUnits units) {
     return fmt::format("at {} from the left, {} up", units.text(defect.x), units.text(defect.y));
@@ -25,10 +25,10 @@ struct DefectDetails {
     std::string operator()(std::monostate) const {
         return fmt::format("all coats together up to {} dry, {}; common practice: up to {}",
                            units.text(Micrometres{defect.value}), position_text(defect, units),
-                           units.text(render::kMaxFilmBuild));
+                           units.text(assess::kMaxFilmBuild));
     }
 
-    std::string operator()(const render::SagFigures& sag) const {
+    std::string operator()(const assess::SagFigures& sag) const {
         std::string text = fmt::format("{} wet {}", units.text(sag.wet), position_text(defect, units));
         if (defect.value > 0)
             text += fmt::format("; up to about {} stays there without sagging",
@@ -41,7 +41,7 @@ struct DefectDetails {
         return text;
     }
 
-    std::string operator()(const render::DrySprayFigures& spray) const {
+    std::string operator()(const assess::DrySprayFigures& spray) const {
         if (spray.dry_mm2 == 0)
             return fmt::format("lands wet everywhere (dry-spray index up to {:.2f})", defect.value);
         std::string text = fmt::format("about {}", units.area_from_mm2(spray.dry_mm2));
@@ -56,7 +56,7 @@ struct DefectDetails {
         return text;
     }
 
-    std::string operator()(const render::StripingFigures& striping) const {
+    std::string operator()(const assess::StripingFigures& striping) const {
         const std::string distance = units.viewing_distance(striping.viewing_distance);
         const std::string text =
             fmt::format("film varies ±{:.1f} % every {}", 100 * defect.value, units.text(striping.spacing));
@@ -67,15 +67,15 @@ struct DefectDetails {
                    distance);
     }
 
-    std::string operator()(const render::HolidayFigures& holidays) const {
+    std::string operator()(const assess::HolidayFigures& holidays) const {
         if (!holidays.thinnest) return "covers the panel without misses";
         return fmt::format("{:.1f} % of the panel gets less than half of the film; thinnest {}: {} of {} dry",
                            100 * defect.value, position_text(defect, units),
                            units.number(*holidays.thinnest, 1), units.text(holidays.full, 1));
     }
 
-    std::string operator()(const render::EdgeFigures& edge) const {
-        const bool grooves = edge.part == render::EdgePart::grooves;
+    std::string operator()(const assess::EdgeFigures& edge) const {
+        const bool grooves = edge.part == assess::EdgePart::grooves;
         const std::string text = fmt::format("{} get {:.0f} % of the film of the level areas",
                                              grooves ? "grooves" : "edges", 100 * defect.value);
         if (grooves)
@@ -85,39 +85,39 @@ struct DefectDetails {
                fmt::format(
                    "; wet paint also draws back from edges rounded less than {} (common practice): break the "
                    "edges",
-                   units.text(render::kSharpEdgeRadius));
+                   units.text(assess::kSharpEdgeRadius));
     }
 
-    std::string operator()(const render::FlakeFigures& flakes) const {
+    std::string operator()(const assess::FlakeFigures& flakes) const {
         const std::string position = position_text(defect, units);
-        if (flakes.defect == render::FlakeDefect::milky)
+        if (flakes.defect == assess::FlakeDefect::milky)
             return fmt::format(
                 "turns milky {}: {:.1f} flakes deep on average; beyond about {:.1f}, more flakes add "
                 "whiteness, not colour",
-                position, flakes.layers, render::kMaxPlateletHits);
+                position, flakes.layers, assess::kMaxPlateletHits);
         return fmt::format("{} {}: {:.2f} flakes deep on average",
-                           flakes.defect == render::FlakeDefect::patchy ? "looks patchy" : "barely covers",
+                           flakes.defect == assess::FlakeDefect::patchy ? "looks patchy" : "barely covers",
                            position, flakes.layers);
     }
 };
 
 }  // namespace
 
-std::string_view defect_label(render::DefectKind kind) noexcept {
+std::string_view defect_label(assess::DefectKind kind) noexcept {
     switch (kind) {
-        case render::DefectKind::sag:
+        case assess::DefectKind::sag:
             return "runs and sags";
-        case render::DefectKind::dry_spray:
+        case assess::DefectKind::dry_spray:
             return "dry spray";
-        case render::DefectKind::striping:
+        case assess::DefectKind::striping:
             return "striping";
-        case render::DefectKind::holidays:
+        case assess::DefectKind::holidays:
             return "misses (holidays)";
-        case render::DefectKind::film_build:
+        case assess::DefectKind::film_build:
             return "excess film build";
-        case render::DefectKind::edge:
+        case assess::DefectKind::edge:
             return "thin edges and grooves";
-        case render::DefectKind::flakes:
+        case assess::DefectKind::flakes:
             break;
     }
     return "too few or too many flakes";
@@ -142,7 +142,7 @@ std::string describe_defect(const Defect& defect, DisplayUnits units) {
 }
 
 std::string defect_text(const Defect& defect, DisplayUnits units) {
-    return fmt::format("{}: {}", render::severity_name(defect.severity), describe_defect(defect, units));
+    return fmt::format("{}: {}", assess::severity_name(defect.severity), describe_defect(defect, units));
 }
 
 }  // namespace fadewright::report

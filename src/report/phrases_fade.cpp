@@ -7,7 +7,7 @@
 namespace fadewright::report {
 namespace {
 
-using render::FadeMetrics;
+using assess::FadeMetrics;
 
 // Starting values, uncalibrated.
 constexpr double kSoftAbruptness = 0.2, kHardAbruptness = 0.3;  // blurred edge 0.15, linear ramp 0.4
@@ -113,7 +113,7 @@ std::vector<FadeSentence> describe_fade(const FadeMetrics& metrics, DisplayUnits
             {FadeTopic::lightness, describe_lightness(metrics, units)}};
 }
 
-FadeSentence describe_midpoint_offset(const render::MidpointOffset& offset, DisplayUnits units) {
+FadeSentence describe_midpoint_offset(const assess::MidpointOffset& offset, DisplayUnits units) {
     const std::string distance = units.text(offset.distance);
     return {FadeTopic::midpoint,
             fmt::format("The visual midpoint is {} off the planned line, towards '{}'. Move the fade {} "

@@ -1,8 +1,8 @@
 #include "fadewright/report/phrases_flakes.h"
 #include "fadewright/report/format.h"
 
-#include "fadewright/film/drawdown.h"
 #include "fadewright/film/flake_layer.h"
+#include "fadewright/formulation/drawdown.h"
 
 #include <fmt/core.h>
 
@@ -12,16 +12,16 @@
 
 namespace fadewright::report {
 std::string_view evenness_label(const FlakeAppearance& appearance) {
-    switch (film::rate_evenness(appearance)) {
-        case film::FlakeEvenness::no_flakes:
+    switch (formulation::rate_evenness(appearance)) {
+        case formulation::FlakeEvenness::no_flakes:
             return "no flakes";
-        case film::FlakeEvenness::even:
+        case formulation::FlakeEvenness::even:
             return "even";
-        case film::FlakeEvenness::barely_even:
+        case formulation::FlakeEvenness::barely_even:
             return "barely even";
-        case film::FlakeEvenness::patchy:
+        case formulation::FlakeEvenness::patchy:
             return "patchy";
-        case film::FlakeEvenness::single_flakes:
+        case formulation::FlakeEvenness::single_flakes:
             break;
     }
     return "single flakes";
@@ -51,7 +51,7 @@ std::string describe_chroma_peak(Degrees aspecular, std::span<const film::MultiA
     std::vector<colour::Lab> labs;
     for (const film::MultiAngleColour& appearance : over_black) labs.push_back(appearance.at(aspecular));
     const std::string condition = fmt::format("over black at {}", angle_text(aspecular));
-    if (const auto best = film::chroma_peak(labs))
+    if (const auto best = formulation::chroma_peak(labs))
         return fmt::format(
             "{}: turns milky from {} on: more adds whiteness, not colour (to {} C* falls from {:.1f} to "
             "{:.1f} and L* rises from {:.1f} to {:.1f})",

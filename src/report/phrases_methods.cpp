@@ -11,13 +11,13 @@
 namespace fadewright::report {
 namespace {
 
-using render::FadeMethodComparison;
-using render::FadeMethodResult;
+using assess::FadeMethodComparison;
+using assess::FadeMethodResult;
 
 // Smaller ones are left out of a summary.
 constexpr double kMinChromaLossShown = 5, kMinGraininessShown = 0.5;
 
-const FadeMethodResult* find_variation(const FadeMethodComparison& methods, render::FadeVariation variation) {
+const FadeMethodResult* find_variation(const FadeMethodComparison& methods, assess::FadeVariation variation) {
     const auto found =
         std::find_if(methods.results.begin(), methods.results.end(),
                      [&](const FadeMethodResult& method) { return method.id.variation == variation; });
@@ -34,8 +34,8 @@ const plan::ResolvedCoat* mid_colour_coat(const FadeMethodResult& method) {
 
 }  // namespace
 
-std::string variation_label(render::FadeVariation variation, const plan::Fade& fade) {
-    using V = render::FadeVariation;
+std::string variation_label(assess::FadeVariation variation, const plan::Fade& fade) {
+    using V = assess::FadeVariation;
     switch (variation) {
         case V::over:
             return fmt::format("{} straight over {}", fade.to.value, fade.from.value);
@@ -51,7 +51,7 @@ std::string variation_label(render::FadeVariation variation, const plan::Fade& f
             return "one mid colour, thinned 2:1 with reducer";
         case V::mid_colour_at_midpoint:
             return fmt::format("one mid colour at the visual midpoint ({:.2f}:1)",
-                               fade.mid_ratio.value_or(render::kDefaultMidRatio));
+                               fade.mid_ratio.value_or(assess::kDefaultMidRatio));
         case V::two_mid_colours_extended:
             return "two mid colours, extended 2:1";
         case V::stepped:
@@ -65,33 +65,33 @@ std::string variation_label(render::FadeVariation variation, const plan::Fade& f
 }
 
 std::string method_name(const FadeMethodResult& method) {
-    if (method.id.source == render::FadeSource::tuned) return "tuned";
-    const std::optional<std::size_t> coat = render::fade_coat_index(method.plan);
+    if (method.id.source == assess::FadeSource::tuned) return "tuned";
+    const std::optional<std::size_t> coat = assess::fade_coat_index(method.plan);
     const std::string label = method.id.variation && coat
                                   ? variation_label(*method.id.variation, *method.plan.coats[*coat].fade)
                                   : "";
-    if (method.id.source == render::FadeSource::variation) return label;
+    if (method.id.source == assess::FadeSource::variation) return label;
     return label.empty() ? "your plan" : "your plan: " + label;
 }
 
-std::string describe_advantage(const render::FadeAdvantage& advantage) {
+std::string describe_advantage(const assess::FadeAdvantage& advantage) {
     const double a = advantage.best, b = advantage.runner_up;
     switch (advantage.criterion) {
-        case render::FadeCriterion::banding:
+        case assess::FadeCriterion::banding:
             return fmt::format("banding {:.1f}× the visible threshold instead of {:.1f}×", a, b);
-        case render::FadeCriterion::abruptness:
+        case assess::FadeCriterion::abruptness:
             return fmt::format("softer ends (abruptness {:.2f} instead of {:.2f})", a, b);
-        case render::FadeCriterion::evenness:
+        case assess::FadeCriterion::evenness:
             return fmt::format("more even (steepest part {:.2f}× the average instead of {:.2f}×)", a, b);
-        case render::FadeCriterion::chroma_loss:
+        case assess::FadeCriterion::chroma_loss:
             return fmt::format("cleaner middle (loses {:.0f} C* instead of {:.0f})", a, b);
-        case render::FadeCriterion::hue_shift:
+        case assess::FadeCriterion::hue_shift:
             return fmt::format("less hue shift ({:.0f}° instead of {:.0f}°)", a, b);
-        case render::FadeCriterion::graininess:
+        case assess::FadeCriterion::graininess:
             return fmt::format("less graininess ({:.1f} ΔL* instead of {:.1f})", a, b);
-        case render::FadeCriterion::dry_spray:
+        case assess::FadeCriterion::dry_spray:
             return fmt::format("lands wetter (dry-spray index {:.2f} instead of {:.2f})", a, b);
-        case render::FadeCriterion::passes:
+        case assess::FadeCriterion::passes:
             break;
     }
     return fmt::format("{:.0f} passes instead of {:.0f}", a, b);
@@ -118,18 +118,18 @@ std::vector<std::string> fade_summary(const FadeMethodResult& method) {
     } else {
         lines.push_back("both ends look the same");
     }
-    const render::FadeCost& cost = method.cost;
+    const assess::FadeCost& cost = method.cost;
     if (cost.grain_L >= kMinGraininessShown)
         lines.push_back(fmt::format("graininess {:.1f} ΔL*", cost.grain_L));
-    if (cost.sag.severity != render::Severity::ok) lines.push_back("may sag");
-    if (cost.dry_spray.severity != render::Severity::ok) lines.push_back("dry spray in places");
+    if (cost.sag.severity != assess::Severity::ok) lines.push_back("may sag");
+    if (cost.dry_spray.severity != assess::Severity::ok) lines.push_back("dry spray in places");
     lines.push_back(fmt::format("{} passes, {} trigger time", cost.passes, duration_text(cost.trigger_time)));
     return lines;
 }
 
 std::string describe_extension(const FadeMethodComparison& methods) {
-    const FadeMethodResult* extended = find_variation(methods, render::FadeVariation::mid_colour_extended);
-    const FadeMethodResult* reduced = find_variation(methods, render::FadeVariation::mid_colour_reduced);
+    const FadeMethodResult* extended = find_variation(methods, assess::FadeVariation::mid_colour_extended);
+    const FadeMethodResult* reduced = find_variation(methods, assess::FadeVariation::mid_colour_reduced);
     if (!extended || !reduced) return "";
     const plan::ResolvedCoat *a = mid_colour_coat(*extended), *b = mid_colour_coat(*reduced);
     if (!a || !b) return "";
@@ -145,57 +145,57 @@ std::string describe_extension(const FadeMethodComparison& methods) {
         b->mix.pigment_binder);
 }
 
-std::string_view setting_label(render::Vary setting) noexcept {
+std::string_view setting_label(assess::Vary setting) noexcept {
     switch (setting) {
-        case render::Vary::method:
+        case assess::Vary::method:
             return "method";
-        case render::Vary::order:
+        case assess::Vary::order:
             return "sprayed first";
-        case render::Vary::mid_colours:
+        case assess::Vary::mid_colours:
             return "mid colours";
-        case render::Vary::mid_ratio:
+        case assess::Vary::mid_ratio:
             return "mid-colour ratio";
-        case render::Vary::extend:
+        case assess::Vary::extend:
             return "extend";
-        case render::Vary::passes:
+        case assess::Vary::passes:
             return "passes solved";
-        case render::Vary::width:
+        case assess::Vary::width:
             return "fade width";
-        case render::Vary::position:
+        case assess::Vary::position:
             return "position";
-        case render::Vary::overlap:
+        case assess::Vary::overlap:
             return "overlap";
-        case render::Vary::distance:
+        case assess::Vary::distance:
             break;
     }
     return "distance";
 }
 
-std::string setting_text(render::Vary setting, const plan::Plan& plan) {
-    const std::optional<std::size_t> index = render::fade_coat_index(plan);
+std::string setting_text(assess::Vary setting, const plan::Plan& plan) {
+    const std::optional<std::size_t> index = assess::fade_coat_index(plan);
     FW_EXPECTS(index);
     const plan::Coat& coat = plan.coats[*index];
     const plan::Fade& fade = *coat.fade;
     const DisplayUnits units = plan.units;
     switch (setting) {
-        case render::Vary::method:
+        case assess::Vary::method:
             return std::string(name_of(fade.method));
-        case render::Vary::order:
+        case assess::Vary::order:
             return fade.from.value;
-        case render::Vary::mid_colours:
-            return std::to_string(fade.mid_colours.value_or(render::kDefaultMidColours));
-        case render::Vary::mid_ratio:
-            return fmt::format("{:.1f}", fade.mid_ratio.value_or(render::kDefaultMidRatio));
-        case render::Vary::extend:
-            return fmt::format("{:.1f}", fade.extend.value_or(render::kAssumedExtend));
-        case render::Vary::passes:
+        case assess::Vary::mid_colours:
+            return std::to_string(fade.mid_colours.value_or(assess::kDefaultMidColours));
+        case assess::Vary::mid_ratio:
+            return fmt::format("{:.1f}", fade.mid_ratio.value_or(assess::kDefaultMidRatio));
+        case assess::Vary::extend:
+            return fmt::format("{:.1f}", fade.extend.value_or(assess::kAssumedExtend));
+        case assess::Vary::passes:
             return fade.ramp == plan::Ramp::joint ? "jointly" : "separately";
-        case render::Vary::width:
-        case render::Vary::position:
-            return units.text(Millimetres{render::ramp_width_mm(fade)});
-        case render::Vary::overlap:
+        case assess::Vary::width:
+        case assess::Vary::position:
+            return units.text(Millimetres{assess::ramp_width_mm(fade)});
+        case assess::Vary::overlap:
             return fmt::format("{:.0f} %", 100 * fade.overlap.value);
-        case render::Vary::distance:
+        case assess::Vary::distance:
             break;
     }
     return coat.distance ? units.text(*coat.distance) : "the gun's";

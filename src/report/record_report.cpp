@@ -2,8 +2,8 @@
 
 #include "fadewright/base/files.h"
 #include "fadewright/base/strings.h"
-#include "fadewright/plan/job_log_schema.h"
 #include "fadewright/plan/read_plan.h"
+#include "fadewright/production/job_log_schema.h"
 #include "fadewright/report/plan_diff.h"
 
 #include <fmt/core.h>
@@ -38,7 +38,7 @@ Grams total(const std::vector<Named<Grams>>& items) {
     return sum;
 }
 
-std::string gun_settings_text(const plan::GunSettings& gun, DisplayUnits units) {
+std::string gun_settings_text(const production::GunSettings& gun, DisplayUnits units) {
     std::vector<std::string> parts;
     const auto item = [&](const auto& f) {
         const auto& value = gun.*f.member;
@@ -50,11 +50,11 @@ std::string gun_settings_text(const plan::GunSettings& gun, DisplayUnits units) 
             parts.push_back(fmt::format("{} {}", f.name, units.input_text(*value)));
         }
     };
-    Schema<plan::GunSettings>::fields.each(item);
+    Schema<production::GunSettings>::fields.each(item);
     return detail::join_text(parts, ", ");
 }
 
-std::string mixed_paint_text(const plan::LogEntry& entry, DisplayUnits units) {
+std::string mixed_paint_text(const production::LogEntry& entry, DisplayUnits units) {
     std::vector<std::string> weights, batches;
     for (const Named<Grams>& item : entry.grams)
         weights.push_back(fmt::format("{} {}", item.name, units.input_text(item.value)));
@@ -69,7 +69,7 @@ std::string mixed_paint_text(const plan::LogEntry& entry, DisplayUnits units) {
     return out;
 }
 
-std::string sprayed_coat_text(const plan::LogEntry& entry, DisplayUnits units) {
+std::string sprayed_coat_text(const production::LogEntry& entry, DisplayUnits units) {
     std::string out;
     if (!entry.film || entry.gun) {
         out += fmt::format("  sprayed '{}'", entry.coat->value);
@@ -102,7 +102,7 @@ void add_optional_json(Json& json, const char* name, const std::optional<T>& val
     if (value) json[name] = value->value;
 }
 
-Json gun_json(const plan::GunSettings& gun) {
+Json gun_json(const production::GunSettings& gun) {
     Json json = Json::object();
     if (gun.gun) json["gun"] = *gun.gun;
     add_optional_json(json, "flow_mL_min", gun.flow);
@@ -113,7 +113,7 @@ Json gun_json(const plan::GunSettings& gun) {
     return json;
 }
 
-Json entry_json(const plan::LogEntry& entry, DisplayUnits units) {
+Json entry_json(const production::LogEntry& entry, DisplayUnits units) {
     Json json{{"date", entry.date.value}, {"plan", entry.plan.value}};
     json["text"] = date_label(entry.date.value) + "\n" + record_entry_text(entry, units);
     add_optional_json(json, "mix", entry.mix);
@@ -131,10 +131,10 @@ Json entry_json(const plan::LogEntry& entry, DisplayUnits units) {
 
 }  // namespace
 
-RecordReport make_record_report(std::string file, plan::JobLog record, const plan::Plan& now,
+RecordReport make_record_report(std::string file, production::JobLog record, const plan::Plan& now,
                                 const std::string& text_now) {
     RecordReport report{std::move(file), std::move(record), sha256_hex(text_now), {}, now.units};
-    for (const plan::PlanSnapshot& snapshot : report.record.plans) {
+    for (const production::PlanSnapshot& snapshot : report.record.plans) {
         SnapshotDiff item{snapshot.sha256.value, snapshot.sha256.value == report.current_sha256, true, {}};
         const std::optional<plan::Plan> previous =
             plan::read_plan(std::make_shared<Source>("plan snapshot", snapshot.text)).plan;
@@ -145,7 +145,7 @@ RecordReport make_record_report(std::string file, plan::JobLog record, const pla
     return report;
 }
 
-std::string record_entry_text(const plan::LogEntry& entry, DisplayUnits units) {
+std::string record_entry_text(const production::LogEntry& entry, DisplayUnits units) {
     std::string out;
     if (entry.mix) out += mixed_paint_text(entry, units);
     if (entry.coat) out += sprayed_coat_text(entry, units);
@@ -160,7 +160,7 @@ std::string record_entry_text(const plan::LogEntry& entry, DisplayUnits units) {
 std::string record_text(const RecordReport& report) {
     const std::size_t count = report.record.entries.size();
     std::string out = fmt::format("{}: {} {}\n", report.file, count, count == 1 ? "entry" : "entries");
-    for (const plan::LogEntry& entry : report.record.entries) {
+    for (const production::LogEntry& entry : report.record.entries) {
         const SnapshotDiff* snapshot = find_snapshot(report, entry.plan.value);
         out += fmt::format("\n{}, plan {}{}\n", date_label(entry.date.value), short_hash(entry.plan.value),
                            snapshot && snapshot->unchanged ? "" : ", changed since");
@@ -181,7 +181,7 @@ std::string record_json(const RecordReport& report) {
                                  {"readable", plan.readable},
                                  {"changes", plan.changes}});
     json["entries"] = Json::array();
-    for (const plan::LogEntry& entry : report.record.entries)
+    for (const production::LogEntry& entry : report.record.entries)
         json["entries"].push_back(entry_json(entry, report.units));
     return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }

@@ -17,11 +17,11 @@ namespace fadewright::report {
 namespace {
 
 using Json = nlohmann::ordered_json;
-using render::CoatKind;
-using render::Extent;
-using render::Repair;
-using render::RepairCoat;
-using render::RepairMix;
+using assess::CoatKind;
+using assess::Extent;
+using assess::Repair;
+using assess::RepairCoat;
+using assess::RepairMix;
 
 std::string_view coat_kind_label(CoatKind kind) {
     switch (kind) {
@@ -43,7 +43,7 @@ Millimetres blend_out_radius(const Repair& repair, const RepairCoat& coat) {
     return 0.5 * repair.request.diameter + coat.fade_width;
 }
 
-// Instructions for a coat (common practice, no source: render/repair.h).
+// Instructions for a coat (common practice, no source: assess/repair.h).
 std::string coat_instructions(const Repair& repair, const RepairCoat& coat, DisplayUnits units) {
     const std::string edge = units.text(repair.nearest_edge);
     switch (coat.kind) {
@@ -118,9 +118,9 @@ std::string recipe(const RepairMix& mix, const plan::ShopSettings& shop, Display
                     mix.mixed_on.empty() ? "as planned" : "as mixed on " + mix.mixed_on.substr(0, 10),
                     detail::join_text(mix.coats, ", "));
     std::size_t width = 18;
-    for (const plan::RecipeLine& p : mix.recipe_lines) width = std::max(width, p.paint->id.size());
+    for (const production::RecipeLine& p : mix.recipe_lines) width = std::max(width, p.paint->id.size());
     out += fmt::format("  {:<{}}  {:>9} {:>13}\n", "pour in this order", width, "grams", "running total");
-    for (const plan::RecipeLine& p : mix.recipe_lines)
+    for (const production::RecipeLine& p : mix.recipe_lines)
         out += fmt::format("  {:<{}}  {:>9} {:>13}\n", p.paint->id, width, grams_text(p.grams, shop.scale),
                            grams_text(p.scale_reading, shop.scale));
     out += fmt::format("  {} needed: {} on the panel, {} lost, {} for a card, {} left in the gun, {} waste\n",
@@ -128,7 +128,7 @@ std::string recipe(const RepairMix& mix, const plan::ShopSettings& shop, Display
                        formatted(mix.cards), formatted(mix.left_in_gun), formatted(mix.waste));
     if (mix.raised_for_scale)
         out += fmt::format("  less cannot be weighed within {:.0f} % on a scale with {} divisions\n",
-                           100 * plan::kCoarseWeighing.value, units.input_text(shop.scale));
+                           100 * production::kCoarseWeighing.value, units.input_text(shop.scale));
     if (mix.reducer_as_planned) out += "  no reducer in the job log: as planned\n";
     return out;
 }
@@ -164,7 +164,7 @@ Json repair_mix_json(const RepairMix& mix) {
                           {"test_cards", round_to_millionths(mix.cards.value)},
                           {"left_in_gun", round_to_millionths(mix.left_in_gun.value)},
                           {"waste", round_to_millionths(mix.waste.value)}};
-    for (const plan::RecipeLine& p : mix.recipe_lines)
+    for (const production::RecipeLine& p : mix.recipe_lines)
         json["recipe"].push_back({{"paint", p.paint->id},
                                   {"grams", round_to_millionths(p.grams.value)},
                                   {"running_total_g", round_to_millionths(p.scale_reading.value)},
@@ -185,7 +185,8 @@ std::string repair_text(const RepairReport& report) {
     out += "Spray a card first, with every coat, and hold it beside the damage in daylight.\n\n";
     out += coat_rows(repair, report.units) + "\n" + blend_text(repair, report.units);
     for (const RepairMix& mix : repair.mixes) out += recipe(mix, report.mixing, report.units);
-    for (const plan::UnknownPart& part : repair.unknown_parts) out += describe_unknown_part(part) + "\n";
+    for (const production::UnknownPart& part : repair.unknown_parts)
+        out += describe_unknown_part(part) + "\n";
     out +=
         "\nSolid, candy, flakes and clear are treated by common practice; mismatch, film error and losses "
         "are starting values.\n";
@@ -214,7 +215,7 @@ std::string repair_json(const RepairReport& report) {
     json["mixes"] = Json::array();
     for (const RepairMix& mix : repair.mixes) json["mixes"].push_back(repair_mix_json(mix));
     json["remarks"] = Json::array();
-    for (const plan::UnknownPart& part : repair.unknown_parts)
+    for (const production::UnknownPart& part : repair.unknown_parts)
         json["remarks"].push_back(describe_unknown_part(part));
     return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }

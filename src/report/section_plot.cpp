@@ -23,15 +23,15 @@ constexpr std::array kLines{Rgb{0, 114, 178}, Rgb{213, 94, 0},   Rgb{0, 158, 115
 
 Rgb line_colour(std::size_t i) { return kLines[i % kLines.size()]; }
 
-void draw_strip(Canvas& canvas, const render::Section& section, double top, double height) {
+void draw_strip(Canvas& canvas, const assess::Section& section, double top, double height) {
     const double length = section.samples.back().along.value;
     for (int x = static_cast<int>(kLeft); x < static_cast<int>(kRight); ++x) {
         const double along = (x + 0.5 - kLeft) / (kRight - kLeft) * length;
         const auto next =
             std::lower_bound(section.samples.begin() + 1, section.samples.end() - 1, along,
-                             [](const render::SectionSample& p, double v) { return p.along.value < v; });
-        const render::SectionSample& a = *(next - 1);
-        const render::SectionSample& b = *next;
+                             [](const assess::SectionSample& p, double v) { return p.along.value < v; });
+        const assess::SectionSample& a = *(next - 1);
+        const assess::SectionSample& b = *next;
         const double t = std::clamp((along - a.along.value) / (b.along - a.along).value, 0.0, 1.0);
         const colour::Lab lab{a.lab.L + t * (b.lab.L - a.lab.L), a.lab.a + t * (b.lab.a - a.lab.a),
                               a.lab.b + t * (b.lab.b - a.lab.b)};
@@ -43,14 +43,14 @@ void draw_strip(Canvas& canvas, const render::Section& section, double top, doub
 
 using Value = double (*)(const colour::Lab&);
 
-void draw_lab(Canvas& canvas, const render::Section& section, const Axes& axes) {
+void draw_lab(Canvas& canvas, const assess::Section& section, const Axes& axes) {
     const std::array<std::pair<const char*, Value>, 3> curves{
         {{"L* lightness", [](const colour::Lab& c) { return c.L; }},
          {"a* green to red", [](const colour::Lab& c) { return c.a; }},
          {"b* blue to yellow", [](const colour::Lab& c) { return c.b; }}}};
     for (std::size_t i = 0; i < curves.size(); ++i) {
         std::vector<std::pair<double, double>> points;
-        for (const render::SectionSample& point : section.samples)
+        for (const assess::SectionSample& point : section.samples)
             points.push_back(axes.to_pixels(point.along.value, curves[i].second(point.lab)));
         canvas.line(points, line_colour(i), 3);
         draw_legend_key(canvas, kLegend, axes.top + 20 + 34 * static_cast<double>(i), line_colour(i),
@@ -58,10 +58,10 @@ void draw_lab(Canvas& canvas, const render::Section& section, const Axes& axes) 
     }
 }
 
-void draw_films(Canvas& canvas, const render::Section& section, const Axes& axes) {
+void draw_films(Canvas& canvas, const assess::Section& section, const Axes& axes) {
     for (std::size_t c = 0; c < section.coats.size(); ++c) {
         std::vector<std::pair<double, double>> points;
-        for (const render::SectionSample& point : section.samples)
+        for (const assess::SectionSample& point : section.samples)
             points.push_back(axes.to_pixels(point.along.value, point.films[c].value));
         canvas.line(points, line_colour(c), 3);
         draw_legend_key(canvas, kLegend, axes.top + 20 + 34 * static_cast<double>(c), line_colour(c),
@@ -69,25 +69,25 @@ void draw_films(Canvas& canvas, const render::Section& section, const Axes& axes
     }
 }
 
-std::pair<double, double> lab_range(const render::Section& section) {
+std::pair<double, double> lab_range(const assess::Section& section) {
     double low = 0, high = 1;
-    for (const render::SectionSample& p : section.samples) {
+    for (const assess::SectionSample& p : section.samples) {
         low = std::min({low, p.lab.L, p.lab.a, p.lab.b});
         high = std::max({high, p.lab.L, p.lab.a, p.lab.b});
     }
     return {low, high};
 }
 
-double largest_film(const render::Section& section) {
+double largest_film(const assess::Section& section) {
     double maximum = 1;
-    for (const render::SectionSample& p : section.samples)
+    for (const assess::SectionSample& p : section.samples)
         for (const Micrometres film : p.films) maximum = std::max(maximum, film.value);
     return maximum;
 }
 
 }  // namespace
 
-Picture section_plot(const render::Section& section, const std::string& title, DisplayUnits units) {
+Picture section_plot(const assess::Section& section, const std::string& title, DisplayUnits units) {
     Canvas canvas(kWidth, kHeight);
     canvas.text(kLeft, 44, title.empty() ? "Cross-section" : title, {30, kInk, Align::left, Weight::bold});
     canvas.text(kLeft, 84, "light: " + section.light, {20, kFaintInk});

@@ -12,7 +12,7 @@
 namespace fadewright::report {
 namespace {
 
-using film::PaintSwatches;
+using formulation::PaintSwatches;
 
 constexpr Degrees kNearSpecular{15}, kFaceAngle{45};
 
@@ -34,7 +34,7 @@ double near_specular_exposure(const std::vector<PaintSwatches>& paints) {
     for (const PaintSwatches& p : paints)
         for (const film::MultiAngleColour& appearance : p.at_angles)
             labs.push_back(appearance.at(kNearSpecular));
-    return film::exposure_to_fit(labs);
+    return formulation::exposure_to_fit(labs);
 }
 
 }  // namespace
@@ -76,7 +76,7 @@ Picture swatch_sheet(const std::vector<PaintSwatches>& paints, const std::string
             }
             const film::MultiAngleColour& appearance = p.at_angles[i];
             canvas.fill(x + inset, top, w / 2, h,
-                        display_rgb(film::apply_exposure(appearance.at(kNearSpecular), exposure)));
+                        display_rgb(formulation::apply_exposure(appearance.at(kNearSpecular), exposure)));
             canvas.fill(x + inset + w / 2, top, w / 2, h, display_rgb(appearance.at(kFaceAngle)));
         }
     }

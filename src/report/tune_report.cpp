@@ -16,14 +16,14 @@
 namespace fadewright::report {
 namespace {
 
-using render::FadeMethodResult;
-using render::TuneResult;
+using assess::FadeMethodResult;
+using assess::TuneResult;
 
 std::string method_line(const FadeMethodResult& method) {
     const DisplayUnits units = method.job.units;
     std::string out = fmt::format("{:<12}", method_name(method));
     if (method.metrics) {
-        const render::FadeMetrics& f = *method.metrics;
+        const assess::FadeMetrics& f = *method.metrics;
         out += fmt::format(
             " {:>6} {} wide, steepest part {:.2f}× the average, banding {:.2f}× threshold, abruptness {:.2f}, "
             "chroma loss {:.0f}",
@@ -74,7 +74,7 @@ std::string tune_text(const TuneResult& t, const std::string& title) {
     out += fmt::format("score (lower is better): {:.2f} before, {:.2f} after\n", t.penalty_before,
                        t.penalty_after);
     if (t.changes.empty()) out += "No better settings found.\n";
-    for (const render::TuneChange& c : t.changes)
+    for (const assess::TuneChange& c : t.changes)
         out += fmt::format("{:<18} {:>12} -> {:<12} {}\n", setting_label(c.vary),
                            setting_text(c.vary, t.before.plan), setting_text(c.vary, t.after.plan),
                            c.gain > 100     ? "required"
@@ -98,7 +98,7 @@ std::string tune_json(const TuneResult& t, const std::string& title) {
     json["score_before"] = t.penalty_before;
     json["score_after"] = t.penalty_after;
     json["changes"] = nlohmann::ordered_json::array();
-    for (const render::TuneChange& c : t.changes)
+    for (const assess::TuneChange& c : t.changes)
         json["changes"].push_back({{"setting", setting_label(c.vary)},
                                    {"before", setting_text(c.vary, t.before.plan)},
                                    {"after", setting_text(c.vary, t.after.plan)},
@@ -132,7 +132,7 @@ Picture tune_plot(const TuneResult& t, const std::string& title) {
     draw_axes(canvas, axes, fmt::format("{} along the fade", units.length_unit_plural()), "L*");
     const auto draw = [&](const FadeMethodResult& method, Rgb ink, double px) {
         std::vector<std::pair<double, double>> points;
-        for (const render::FadeSample& p : method.samples)
+        for (const assess::FadeSample& p : method.samples)
             points.push_back(axes.to_pixels(p.position_mm, std::clamp(p.lab.L, 0.0, 100.0)));
         canvas.line(points, ink, px);
     };

@@ -10,15 +10,15 @@
 namespace fadewright::spray {
 namespace {
 
-bool contains(const Box& box, double x, double y) noexcept {
+bool contains(const geometry::Box& box, double x, double y) noexcept {
     return x >= box.x0 && x <= box.x1 && y >= box.y0 && y <= box.y1;
 }
 
 // Bounding box of the finite sides of all boxes.
-Box bounds_of(const std::vector<Box>& boxes) noexcept {
+geometry::Box bounds_of(const std::vector<geometry::Box>& boxes) noexcept {
     constexpr double endless = std::numeric_limits<double>::infinity();
-    Box all{endless, endless, -endless, -endless};
-    for (const Box& b : boxes)
+    geometry::Box all{endless, endless, -endless, -endless};
+    for (const geometry::Box& b : boxes)
         all = {std::min(all.x0, b.x0), std::min(all.y0, b.y0), std::max(all.x1, b.x1),
                std::max(all.y1, b.y1)};
     constexpr double far_mm = 1e5;
@@ -43,7 +43,7 @@ struct Deposit::Parts {
     double distance_mm;
     std::vector<PassSegment> segments;
     std::vector<Puff> puffs;
-    std::vector<Box> segment_boxes;
+    std::vector<geometry::Box> segment_boxes;
     GridIndex segment_index;
     kernels::fast::PuffRows puff_rows;
     RunGridIndex puff_index;
@@ -73,7 +73,7 @@ struct Deposit::Parts {
         }
         for (const PassSegment& s : segments) segment_boxes.push_back(reach(footprint, distance_mm, s));
         const double low = relief ? relief->lowest_mm() : 0, high = relief ? relief->highest_mm() : 0;
-        std::vector<Box> puff_boxes;
+        std::vector<geometry::Box> puff_boxes;
         for (const Puff& p : puffs) {
             puff_boxes.push_back(reach(footprint, distance_mm, p, low, high));
             add_to(puff_rows, p);
@@ -140,10 +140,10 @@ struct Deposit::Parts {
     template <class F>
     void add_row(const F& f, std::span<const double> x, double y, std::span<double> out) const {
         for (std::size_t i = 0; i < segments.size(); ++i) {
-            const Box& box = segment_boxes[i];
+            const geometry::Box& box = segment_boxes[i];
             if (y < box.y0 || y > box.y1 || x.back() < box.x0 || x.front() > box.x1) continue;
             const PassSegment& s = segments[i];
-            const Interval interval = row_reach(footprint, distance_mm, s, y);
+            const geometry::Interval interval = row_reach(footprint, distance_mm, s, y);
             const auto first = std::lower_bound(x.begin(), x.end(), interval.from);
             const auto last = std::upper_bound(first, x.end(), interval.to);
             if (first == last) continue;

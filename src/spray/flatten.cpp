@@ -1,8 +1,8 @@
 #include "fadewright/spray/flatten.h"
 
 #include "fadewright/base/contract.h"
+#include "fadewright/geometry/polyline.h"
 #include "fadewright/spray/gun.h"
-#include "fadewright/spray/polyline.h"
 
 #include <algorithm>
 #include <cmath>
@@ -84,7 +84,7 @@ private:
 // The path of a pass, with speed, distance and trigger at every point.
 class PassFlattener {
 public:
-    PassFlattener(const Gun& gun, const Pass& pass, Polyline polyline)
+    PassFlattener(const Gun& gun, const Pass& pass, geometry::Polyline polyline)
         : gun_(gun),
           pass_(pass),
           polyline_(std::move(polyline)),
@@ -170,9 +170,10 @@ private:
         }
         if (pass_.arc_radius.value > 0) {
             const double reach = pass_.arc_radius.value + distance_(end_ / 2);
-            const int steps = static_cast<int>(std::ceil(std::atan(end_ / 2 / reach) / kMaxTurn_rad));
+            const int steps =
+                static_cast<int>(std::ceil(std::atan(end_ / 2 / reach) / geometry::kMaxTurn_rad));
             for (int i = -steps; i <= steps; ++i)
-                breaks.push_back(end_ / 2 + reach * std::tan(kMaxTurn_rad * i));
+                breaks.push_back(end_ / 2 + reach * std::tan(geometry::kMaxTurn_rad * i));
         }
         for (double& s : breaks) s = std::clamp(s, trigger_.opening_start(), trigger_.closing_end());
         std::sort(breaks.begin(), breaks.end());
@@ -248,20 +249,21 @@ private:
 
     const Gun& gun_;
     const Pass& pass_;
-    Polyline polyline_;
+    geometry::Polyline polyline_;
     std::vector<double> path_lengths_;  // path length to every corner of the polyline
     double end_ = 0;
     Trigger trigger_;
     PiecewiseLinear speed_, distance_;
 };
 
-Polyline polyline_of(const Pass& pass) {
-    if (pass.arc) return arc_polyline(*pass.arc);
+geometry::Polyline polyline_of(const Pass& pass) {
+    if (pass.arc) return geometry::arc_polyline(*pass.arc);
     FW_EXPECTS(!pass.points.empty());
-    return pass.smooth ? smooth_polyline(pass.points) : straight_polyline(pass.points);
+    return pass.smooth ? geometry::smooth_polyline(pass.points) : geometry::straight_polyline(pass.points);
 }
 
-PaintUse add_spot(const Gun& gun, const Pass& pass, const Polyline& polyline, FlattenedPasses& pieces) {
+PaintUse add_spot(const Gun& gun, const Pass& pass, const geometry::Polyline& polyline,
+                  FlattenedPasses& pieces) {
     const double seconds = pass.repeats * pass.dwell.value;
     const Millilitres sprayed = Millilitres{gun.flow.value / kSecondsPerMinute * seconds};
     const double distance = pass.distances.empty() ? distance_scale(gun, pass.distance) * gun.distance.value
@@ -279,7 +281,7 @@ PaintUse add_spot(const Gun& gun, const Pass& pass, const Polyline& polyline, Fl
 
 PaintUse flatten_pass(const Gun& gun, const Pass& pass, FlattenedPasses& pieces) {
     FW_EXPECTS(pass.repeats >= 0);
-    Polyline polyline = polyline_of(pass);
+    geometry::Polyline polyline = polyline_of(pass);
     if (polyline.x_mm.size() < 2) return add_spot(gun, pass, polyline, pieces);
     return PassFlattener(gun, pass, std::move(polyline)).add_to(pieces);
 }

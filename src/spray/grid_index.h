@@ -15,7 +15,7 @@ namespace fadewright::spray {
 class GridCells {
 public:
     GridCells() = default;
-    explicit GridCells(Box area) : area_(area) {
+    explicit GridCells(geometry::Box area) : area_(area) {
         const double width = area.x1 - area.x0, height = area.y1 - area.y0;
         if (!(width > 0) || !(height > 0)) return;
         const double side = std::max(width, height) / kLongSideCells;
@@ -34,7 +34,7 @@ public:
 
     // Cells that the box touches inside the area.
     template <class Work>
-    void for_each_cell(const Box& b, const Work& work) const {
+    void for_each_cell(const geometry::Box& b, const Work& work) const {
         if (size() == 0 || b.x1 < area_.x0 || b.x0 > area_.x1 || b.y1 < area_.y0 || b.y0 > area_.y1) return;
         for (int y = row(b.y0); y <= row(b.y1); ++y)
             for (int x = column(b.x0); x <= column(b.x1); ++x) work(cell(x, y));
@@ -53,7 +53,7 @@ private:
         return static_cast<std::size_t>(y) * static_cast<std::size_t>(columns_) + static_cast<std::size_t>(x);
     }
 
-    Box area_{0, 0, 0, 0};
+    geometry::Box area_{0, 0, 0, 0};
     int columns_ = 0, rows_ = 0;
     double per_mm_ = 0;
 };
@@ -83,7 +83,7 @@ private:
 class GridIndex {
 public:
     GridIndex() = default;
-    GridIndex(const std::vector<Box>& boxes, Box area) : cells_(area) {
+    GridIndex(const std::vector<geometry::Box>& boxes, geometry::Box area) : cells_(area) {
         std::vector<std::vector<std::uint32_t>> lists(cells_.size());
         for (std::size_t i = 0; i < boxes.size(); ++i)
             cells_.for_each_cell(
@@ -110,7 +110,7 @@ public:
     };
 
     RunGridIndex() = default;
-    RunGridIndex(const std::vector<Box>& boxes, Box area) : cells_(area) {
+    RunGridIndex(const std::vector<geometry::Box>& boxes, geometry::Box area) : cells_(area) {
         std::vector<std::vector<Run>> lists(cells_.size());
         for (std::size_t i = 0; i < boxes.size(); ++i)
             cells_.for_each_cell(boxes[i], [&](std::size_t cell) {

@@ -22,7 +22,7 @@ double inset_mm(const Panel& panel, double y) noexcept {
     return r - std::sqrt(std::max(0.0, r * r - into_corner * into_corner));
 }
 
-bool box_is_inside(const Panel& panel, const Box& box) noexcept {
+bool box_is_inside(const Panel& panel, const geometry::Box& box) noexcept {
     return panel.inside(box.x0, box.y0) && panel.inside(box.x1, box.y0) && panel.inside(box.x0, box.y1) &&
            panel.inside(box.x1, box.y1);
 }
@@ -45,7 +45,7 @@ double piece_mm(const Footprint& footprint, double scale) noexcept {
 // Paint of one segment on a flat rectangle, by rows. Rows are divided where the corners begin.
 double landed_mm3(const Deposit& deposit, const PassSegment& segment, const Panel& panel) {
     const Footprint& footprint = deposit.footprint();
-    const Box box = reach(footprint, deposit.distance_mm(), segment);
+    const geometry::Box box = reach(footprint, deposit.distance_mm(), segment);
     if (box_is_inside(panel, box)) return landed_mm3(segment);
     const double W = panel.width.value;
     const double H = panel.height.value;
@@ -60,7 +60,8 @@ double landed_mm3(const Deposit& deposit, const PassSegment& segment, const Pane
         sine_mapped_nodes(cuts[i - 1], cuts[i], cell, rows);
         for (const QuadratureNode& row : rows) {
             const double inset = inset_mm(panel, row.position);
-            const Interval interval = row_reach(footprint, deposit.distance_mm(), segment, row.position);
+            const geometry::Interval interval =
+                row_reach(footprint, deposit.distance_mm(), segment, row.position);
             sine_mapped_nodes(std::max(inset, interval.from), std::min(W - inset, interval.to), cell,
                               nodes_across);
             double row_um = 0;
@@ -88,7 +89,7 @@ double landed_on_rectangle_mm3(const Deposit& deposit, const Panel& panel) {
 }
 
 // Intervals of the row on the panel.
-std::vector<Interval> row_intervals(const Panel& panel, double y) {
+std::vector<geometry::Interval> row_intervals(const Panel& panel, double y) {
     if (panel.outline) return panel.outline->row_intervals(y);
     const double inset = inset_mm(panel, y);
     return {{inset, panel.width.value - inset}};
@@ -129,8 +130,8 @@ SurfaceSample Panel::surface(double x_mm, double y_mm) const noexcept {
     return relief ? relief->at(x_mm, y_mm) : SurfaceSample{};
 }
 
-Outline Panel::outline_or_rectangle() const {
-    return outline ? *outline : Outline::rectangle(width, height, corner_radius);
+geometry::Outline Panel::outline_or_rectangle() const {
+    return outline ? *outline : geometry::Outline::rectangle(width, height, corner_radius);
 }
 
 double integrate_over(const Panel& panel, double step_mm, const RowFunction& row) {
@@ -152,7 +153,7 @@ double integrate_over(const Panel& panel, double step_mm, const RowFunction& row
     parallel_for(rows.size(), [&](std::size_t i) {
         const double y = rows[i].position;
         std::vector<QuadratureNode> nodes, interval_nodes;
-        for (const Interval& stretch : row_intervals(panel, y)) {
+        for (const geometry::Interval& stretch : row_intervals(panel, y)) {
             sine_mapped_nodes(stretch.from, stretch.to, step_mm, interval_nodes);
             nodes.insert(nodes.end(), interval_nodes.begin(), interval_nodes.end());
         }

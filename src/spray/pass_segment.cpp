@@ -35,7 +35,7 @@ Reach segment_reach(const Footprint& footprint, double distance_mm, const PassSe
 }
 
 // Clamps t to low <= k t + c <= high.
-void narrow_interval(double k, double c, double low, double high, Interval& t) noexcept {
+void narrow_interval(double k, double c, double low, double high, geometry::Interval& t) noexcept {
     if (k == 0) {
         if (c < low || c > high) t = {1, 0};
         return;
@@ -49,7 +49,7 @@ double times(double reach, double share) noexcept { return share == 0 ? 0 : reac
 
 }  // namespace
 
-Box reach(const Footprint& footprint, double distance_mm, const PassSegment& s) noexcept {
+geometry::Box reach(const Footprint& footprint, double distance_mm, const PassSegment& s) noexcept {
     const Reach r = segment_reach(footprint, distance_mm, s);
     const double x1 = s.x_mm + s.length_mm * s.dx;
     const double y1 = s.y_mm + s.length_mm * s.dy;
@@ -64,11 +64,11 @@ Box reach(const Footprint& footprint, double distance_mm, const PassSegment& s) 
             std::max(s.y_mm, y1) + along_y + side(r.left, r.right, s.dx)};
 }
 
-Interval row_reach(const Footprint& footprint, double distance_mm, const PassSegment& s,
-                   double y_mm) noexcept {
+geometry::Interval row_reach(const Footprint& footprint, double distance_mm, const PassSegment& s,
+                             double y_mm) noexcept {
     const Reach r = segment_reach(footprint, distance_mm, s);
     const double py = y_mm - s.y_mm;
-    Interval t{-kEndless_mm, kEndless_mm};
+    geometry::Interval t{-kEndless_mm, kEndless_mm};
     narrow_interval(s.dx, py * s.dy - s.x_mm * s.dx, -r.along, s.length_mm + r.along, t);
     narrow_interval(-s.dy, py * s.dx + s.x_mm * s.dy, -r.right, r.left, t);
     return t;

@@ -49,7 +49,7 @@ void clip(double start, double d, double low, double high, ParameterRange& t) no
     t.to = std::min(t.to, std::max(a, b));
 }
 
-Pass make_pass(const Sweep& sweep, const Point& from, const Point& to) {
+Pass make_pass(const Sweep& sweep, const geometry::Point& from, const geometry::Point& to) {
     Pass pass;
     static_cast<GunMotion&>(pass) = sweep;
     pass.points = {from, to};
@@ -78,7 +78,7 @@ void add_lines(const Sweep& sweep, double degrees, double step, std::vector<Pass
         clip(y, travel.dy, y0, y1, t);
         if (t.to - t.from <= shortest) continue;  // grazes a corner
         const auto point_at = [&](double s) {
-            return Point{Millimetres{x + s * travel.dx}, Millimetres{y + s * travel.dy}};
+            return geometry::Point{Millimetres{x + s * travel.dx}, Millimetres{y + s * travel.dy}};
         };
         passes.push_back(make_pass(sweep, point_at(t.from), point_at(t.to)));
     }

@@ -79,15 +79,15 @@ void add_puffs(const PassSegment& s, const Footprint& footprint, double distance
 }
 
 // The rays at the corners of the footprint's rectangle, between the lowest and the highest surface.
-Box reach(const Footprint& footprint, double distance_mm, const Puff& p, double lowest_mm,
-          double highest_mm) noexcept {
+geometry::Box reach(const Footprint& footprint, double distance_mm, const Puff& p, double lowest_mm,
+                    double highest_mm) noexcept {
     constexpr double infinity = std::numeric_limits<double>::infinity();
     constexpr double slack_mm = 1e-6;
     const double across =
         std::visit([](const auto& f) { return f.reach_across_mm(); }, footprint) / distance_mm;
     const double along =
         std::visit([](const auto& f) { return f.reach_along_mm(); }, footprint) / distance_mm;
-    Box box{infinity, infinity, -infinity, -infinity};
+    geometry::Box box{infinity, infinity, -infinity, -infinity};
     for (const double a : {-across, across})
         for (const double b : {-along, along}) {
             double ray[3];

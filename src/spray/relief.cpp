@@ -1,7 +1,7 @@
 #include "fadewright/spray/relief.h"
 
-#include "edge_index.h"
 #include "fadewright/base/contract.h"
+#include "fadewright/geometry/edge_index.h"
 
 #include <algorithm>
 #include <array>
@@ -128,13 +128,13 @@ SurfaceSample surface_sample(const Dome& part, double x_mm, double y_mm) noexcep
 }
 
 SurfaceSample surface_sample(const Bevel& part, double x_mm, double y_mm) noexcept {
-    const DistanceGradient gradient = part.outline.distance_gradient(x_mm, y_mm, part.width.value);
+    const geometry::DistanceGradient gradient = part.outline.distance_gradient(x_mm, y_mm, part.width.value);
     return directed_sample(bevel_profile(part, -gradient.distance_mm), -gradient.dx, -gradient.dy);
 }
 
 SurfaceSample surface_sample(const Groove& part, double x_mm, double y_mm) noexcept {
     const GrooveSection section = groove_section(part);
-    const DistanceGradient gradient = part.lines.distance_gradient(x_mm, y_mm, section.top);
+    const geometry::DistanceGradient gradient = part.lines.distance_gradient(x_mm, y_mm, section.top);
     return directed_sample(groove_profile(section, gradient.distance_mm), gradient.dx, gradient.dy);
 }
 
@@ -142,7 +142,7 @@ SurfaceSample surface_sample(const HeightMap& part, double x_mm, double y_mm) no
     return part.at(x_mm, y_mm);
 }
 
-HeightRange height_range(const Cylinder& part, const Box& area) noexcept {
+HeightRange height_range(const Cylinder& part, const geometry::Box& area) noexcept {
     const AcrossAxis axis = across_axis(part);
     double min_t = 0, max_t = 0;
     bool first = true;
@@ -159,7 +159,7 @@ HeightRange height_range(const Cylinder& part, const Box& area) noexcept {
             circle_profile(part.radius.value, nearest).height_mm};
 }
 
-HeightRange height_range(const Sphere& part, const Box& area) noexcept {
+HeightRange height_range(const Sphere& part, const geometry::Box& area) noexcept {
     const auto gap = [](double low, double high, double at) { return std::max({low - at, 0.0, at - high}); };
     const auto farthest_side = [](double low, double high, double at) {
         return std::max(at - low, high - at);
@@ -172,15 +172,15 @@ HeightRange height_range(const Sphere& part, const Box& area) noexcept {
             circle_profile(part.radius.value, nearest).height_mm};
 }
 
-HeightRange height_range(const Dome& part, const Box&) noexcept {
+HeightRange height_range(const Dome& part, const geometry::Box&) noexcept {
     return {std::min(0.0, part.height.value), std::max(0.0, part.height.value)};
 }
 
-HeightRange height_range(const Bevel& part, const Box&) noexcept { return {-part.drop.value, 0}; }
+HeightRange height_range(const Bevel& part, const geometry::Box&) noexcept { return {-part.drop.value, 0}; }
 
-HeightRange height_range(const Groove& part, const Box&) noexcept { return {-part.depth.value, 0}; }
+HeightRange height_range(const Groove& part, const geometry::Box&) noexcept { return {-part.depth.value, 0}; }
 
-HeightRange height_range(const HeightMap& part, const Box&) noexcept {
+HeightRange height_range(const HeightMap& part, const geometry::Box&) noexcept {
     return {part.lowest_mm(), part.highest_mm()};
 }
 
@@ -241,25 +241,25 @@ constexpr double kOvershoot = 0.125;
 
 }  // namespace
 
-PolylineSet::PolylineSet(std::vector<Ring> open_lines)
-    : polylines_(std::make_shared<const std::vector<Ring>>(std::move(open_lines))),
-      tree_(std::make_shared<const EdgeBvh>(*polylines_, LineEnds::open)) {}
+PolylineSet::PolylineSet(std::vector<geometry::Ring> open_lines)
+    : polylines_(std::make_shared<const std::vector<geometry::Ring>>(std::move(open_lines))),
+      tree_(std::make_shared<const geometry::EdgeBvh>(*polylines_, geometry::LineEnds::open)) {}
 
-PolylineSet::PolylineSet(const Outline& outline) {
-    std::vector<Ring> rings = outline.rings();
-    for (Ring& ring : rings) ring.push_back(ring.front());
+PolylineSet::PolylineSet(const geometry::Outline& outline) {
+    std::vector<geometry::Ring> rings = outline.rings();
+    for (geometry::Ring& ring : rings) ring.push_back(ring.front());
     *this = PolylineSet(std::move(rings));
 }
 
-DistanceGradient PolylineSet::distance_gradient(double x_mm, double y_mm,
-                                                double max_distance_mm) const noexcept {
-    const EdgeBvh::Nearest nearest = tree_->nearest(x_mm, y_mm, max_distance_mm);
+geometry::DistanceGradient PolylineSet::distance_gradient(double x_mm, double y_mm,
+                                                          double max_distance_mm) const noexcept {
+    const geometry::EdgeBvh::Nearest nearest = tree_->nearest(x_mm, y_mm, max_distance_mm);
     const double distance = std::sqrt(nearest.squared_mm2);
     if (!(distance > 0) || std::isinf(distance)) return {distance, 0, 0};
     return {distance, (x_mm - nearest.x_mm) / distance, (y_mm - nearest.y_mm) / distance};
 }
 
-Relief::Relief(std::vector<ReliefPart> parts, Box area) : parts_(std::move(parts)) {
+Relief::Relief(std::vector<ReliefPart> parts, geometry::Box area) : parts_(std::move(parts)) {
     for (const ReliefPart& part : parts_) {
         std::visit([](const auto& p) { validate(p); }, part);
         const HeightRange heights = std::visit([&](const auto& p) { return height_range(p, area); }, part);
@@ -297,7 +297,7 @@ double Relief::curvature(double x_mm, double y_mm, double step_mm) const noexcep
     return (dx + dy) / (4 * step_mm);
 }
 
-HeightMap::HeightMap(Box area, int columns, int rows, std::vector<float> heights_mm)
+HeightMap::HeightMap(geometry::Box area, int columns, int rows, std::vector<float> heights_mm)
     : area_(area), columns_(columns), rows_(rows) {
     FW_EXPECTS(columns >= 1 && rows >= 1 && area.x1 > area.x0 && area.y1 > area.y0);
     FW_EXPECTS(heights_mm.size() == static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
@@ -335,7 +335,7 @@ SurfaceSample HeightMap::at(double x_mm, double y_mm) const noexcept {
 }
 
 bool operator==(const HeightMap& a, const HeightMap& b) noexcept {
-    const auto same = [](const Box& p, const Box& q) {
+    const auto same = [](const geometry::Box& p, const geometry::Box& q) {
         return p.x0 == q.x0 && p.y0 == q.y0 && p.x1 == q.x1 && p.y1 == q.y1;
     };
     return a.columns_ == b.columns_ && a.rows_ == b.rows_ && same(a.area_, b.area_) &&

@@ -1,7 +1,7 @@
 // The command `fit-gun`, from the photo of a sprayed card to a gun of the library.
 #include "fadewright/app/commands.h"
 #include "fadewright/base/files.h"
-#include "fadewright/plan/gun_calibration.h"
+#include "fadewright/calibration/gun_calibration.h"
 #include "fadewright/render/png.h"
 #include "preset_library.h"
 #include "published_table.h"
@@ -21,7 +21,7 @@ using nlohmann::json;
 
 namespace {
 
-constexpr double kSize = 0.02, kFlow = 0.03;  // the accuracy stated in plan/gun_calibration.h
+constexpr double kSize = 0.02, kFlow = 0.03;  // the accuracy stated in calibration/gun_calibration.h
 
 std::string written(const std::string& name, const std::string& text) {
     const std::string path = test::scratch_path(name);
@@ -204,7 +204,8 @@ TEST_CASE("a pass of a fan gun gives width, taper and deposit, but not the thick
     CHECK_THAT(gun.fan_width.value, WithinRel(70.0, kSize));
     CHECK_THAT(gun.beta_across, WithinRel(2.6, 0.08));  // width and taper are correlated
     CHECK_THAT(gun.flow.value * gun.transfer_efficiency.value, WithinRel(20 * 0.62, kFlow));
-    CHECK_THAT(gun.transfer_efficiency.value, WithinAbs(plan::kDefaultTransferEfficiency.value, 1e-12));
+    CHECK_THAT(gun.transfer_efficiency.value,
+               WithinAbs(calibration::kDefaultTransferEfficiency.value, 1e-12));
     CHECK_THAT(gun.fan_thickness.value, WithinRel(0.3 * gun.fan_width.value, 1e-3));
     CHECK(result["fan_thickness_mm"]["measured"] == false);
     CHECK(result["flow_from"] == "unknown");

@@ -2,11 +2,11 @@
 #include "fadewright/app/commands.h"
 #include "fadewright/base/files.h"
 #include "fadewright/base/random.h"
+#include "fadewright/calibration/paint_calibration.h"
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/srgb.h"
 #include "fadewright/film/stack.h"
 #include "fadewright/paint/mix.h"
-#include "fadewright/plan/paint_calibration.h"
 #include "fadewright/render/png.h"
 #include "fadewright/report/swatch_sheet.h"
 #include "preset_library.h"
@@ -124,15 +124,16 @@ struct Distance {
 
 Distance between(const paint::Paint& a, const paint::Paint& b, const paint::Paint& white) {
     const auto& day = colour::standard_illuminant(colour::StandardIlluminant::D65);
-    const auto first = film::swatches_of(a, white, day), second = film::swatches_of(b, white, day);
-    const auto worst = [&](std::initializer_list<colour::Lab film::PaintSwatches::*> members) {
+    const auto first = formulation::swatches_of(a, white, day),
+               second = formulation::swatches_of(b, white, day);
+    const auto worst = [&](std::initializer_list<colour::Lab formulation::PaintSwatches::*> members) {
         double worst_of_members = 0;
         for (const auto swatch : members)
             worst_of_members =
                 std::max(worst_of_members, colour::delta_e_2000(first.*swatch, second.*swatch));
         return worst_of_members;
     };
-    using P = film::PaintSwatches;
+    using P = formulation::PaintSwatches;
     return {worst({&P::masstone, &P::one_coat_over_white, &P::one_coat_over_black, &P::three_coats_over_white,
                    &P::three_coats_over_black}),
             worst({&P::let_down_1, &P::let_down_10, &P::let_down_50})};

@@ -1,6 +1,6 @@
 // Recipes for colours that the presets are known to reach, and the command as a front end uses it.
 
-#include "fadewright/film/match.h"
+#include "fadewright/formulation/match.h"
 
 #include "fadewright/app/commands.h"
 #include "fadewright/base/random.h"
@@ -55,14 +55,14 @@ std::vector<paint::Part> random_recipe(const Paints& library_paints, std::uint64
     return parts;
 }
 
-film::MatchSettings max_three_paints() {
-    film::MatchSettings settings;
+formulation::MatchSettings max_three_paints() {
+    formulation::MatchSettings settings;
     settings.max_paints = 3;
     settings.max_recipes = 1;
     return settings;
 }
 
-colour::Lab masstone_lab(std::span<const paint::Part> parts, const film::MatchSettings& settings) {
+colour::Lab masstone_lab(std::span<const paint::Part> parts, const formulation::MatchSettings& settings) {
     return film::Colorimeter(settings.light, settings.observer, settings.specular)
         .lab(film::masstone(paint::mix_paints(parts)));
 }
@@ -71,11 +71,12 @@ colour::Lab masstone_lab(std::span<const paint::Part> parts, const film::MatchSe
 
 TEST_CASE("the colours of two hundred random recipes are found again", "[app][match]") {
     const Paints library_paints;
-    const film::MatchSettings settings = max_three_paints();
+    const formulation::MatchSettings settings = max_three_paints();
     std::vector<double> missed;
     for (std::uint64_t index = 0; index < 200; ++index) {
         const colour::Lab wanted = masstone_lab(random_recipe(library_paints, index), settings);
-        const film::Recipe best = film::match({wanted, {}}, library_paints.paints, settings).front();
+        const formulation::Recipe best =
+            formulation::match({wanted, {}}, library_paints.paints, settings).front();
         CAPTURE(index, wanted.L, wanted.a, wanted.b);
         CHECK(best.delta_e < 1.0);
         missed.push_back(best.delta_e);
@@ -86,7 +87,7 @@ TEST_CASE("the colours of two hundred random recipes are found again", "[app][ma
 
 TEST_CASE("near a known recipe the matcher does as well or better", "[app][match]") {
     const Paints library_paints;
-    film::MatchSettings settings = max_three_paints();
+    formulation::MatchSettings settings = max_three_paints();
     settings.division = Grams{0.001};  // so fine that weighing decides nothing
     for (std::uint64_t index = 0; index < 25; ++index) {
         const auto parts = random_recipe(library_paints, 500 + index);
@@ -96,14 +97,15 @@ TEST_CASE("near a known recipe the matcher does as well or better", "[app][match
                                  known.b + off(2)};
         std::vector<const paint::Paint*> its_own;
         for (const paint::Part& part : parts) its_own.push_back(part.paint);
-        const film::Recipe best = film::match({wanted, {}}, library_paints.paints, settings).front();
-        const film::Recipe own = film::match({wanted, {}}, its_own, settings).front();
+        const formulation::Recipe best =
+            formulation::match({wanted, {}}, library_paints.paints, settings).front();
+        const formulation::Recipe own = formulation::match({wanted, {}}, its_own, settings).front();
         CAPTURE(index);
         // The whole library is not worse than the paints the colour was made of, in spite of all shortcuts
         // of the search; a thousandth for the tolerance of the fits.
         CHECK(best.cost <= own.cost + 1e-3);
         // A recipe easier to use may be further off by no more than ranking charges for that.
-        const double charged = 3 * film::kPaintCost + film::kMaxCoats * film::kCoatCost;
+        const double charged = 3 * formulation::kPaintCost + formulation::kMaxCoats * formulation::kCoatCost;
         CHECK(best.delta_e <= colour::delta_e_2000(wanted, known) + charged);
     }
 }
@@ -111,12 +113,12 @@ TEST_CASE("near a known recipe the matcher does as well or better", "[app][match
 TEST_CASE("the order of the paints changes nothing", "[app][match]") {
     const Paints library_paints;
     const colour::Lab wanted{48, 22, 14};
-    const auto recipes = film::match({wanted, {}}, library_paints.paints, {});
+    const auto recipes = formulation::match({wanted, {}}, library_paints.paints, {});
     auto turned = library_paints.paints;
     std::reverse(turned.begin(), turned.end());
     for (const std::size_t by : {std::size_t{0}, std::size_t{11}}) {
         std::rotate(turned.begin(), turned.begin() + static_cast<std::ptrdiff_t>(by), turned.end());
-        const auto again = film::match({wanted, {}}, turned, {});
+        const auto again = formulation::match({wanted, {}}, turned, {});
         REQUIRE(again.size() == recipes.size());
         for (std::size_t i = 0; i < recipes.size(); ++i) {
             CHECK(again[i].delta_e == recipes[i].delta_e);
@@ -136,7 +138,7 @@ TEST_CASE("white lifts a black by diminishing steps", "[app][match]") {
     paint::Paint white, black;
     white.S = colour::Scattering::constant(0.2);
     white.K = colour::Absorption::constant(1.7e-4);  // thick, it sends back 96 %
-    const film::MatchSettings settings;
+    const formulation::MatchSettings settings;
     const auto L = [&](double parts_of_white) {
         return masstone_lab(std::vector<paint::Part>{{&white, parts_of_white}, {&black, 1}}, settings).L;
     };
@@ -170,8 +172,8 @@ TEST_CASE("a green of yellow and a strong blue is mostly yellow", "[app][match]"
                                                library.paint("phthalo-blue-green-shade", diagnostics)};
     // Leaf green: as light and strong as these two can be at the hue of 150 degrees.
     const colour::Lab green{39, -48, 27};
-    const auto recipes = film::match({green, {}}, two, {});
-    const film::Recipe& best = recipes.front();
+    const auto recipes = formulation::match({green, {}}, two, {});
+    const formulation::Recipe& best = recipes.front();
     REQUIRE(best.ingredients.size() == 2);
     CHECK(best.ingredients[0].paint->id == "hansa-yellow");
     const double ratio = best.ingredients[0].share / best.ingredients[1].share;

@@ -15,6 +15,7 @@
 
 using namespace fadewright;
 using namespace fadewright::spray;
+using namespace fadewright::geometry;
 using bench::seconds_of;
 using benchmark::State;
 

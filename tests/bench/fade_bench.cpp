@@ -1,6 +1,6 @@
 // Time to compare the methods of the demo's fade, and to tune it, on two threads.
+#include "fadewright/assess/tune.h"
 #include "fadewright/base/parallel.h"
-#include "fadewright/render/tune.h"
 #include "preset_library.h"
 #include "published_table.h"
 
@@ -12,22 +12,23 @@
 
 using namespace fadewright;
 using namespace fadewright::render;
+using namespace fadewright::assess;
 using benchmark::State;
 
 namespace {
 
 constexpr const char* kFade = "presets/plans/dusk-fade-short.toml";
 
-plan::ResolvedPlan resolved_fade_plan() {
+planner::ResolvedPlan resolved_fade_plan() {
     std::ifstream in(test::source_path(kFade));
     std::ostringstream text;
     text << in.rdbuf();
     plan::Library library = test::preset_library();
-    return plan::resolve(std::make_shared<Source>(kFade, text.str()), library);
+    return planner::resolve(std::make_shared<Source>(kFade, text.str()), library);
 }
 
 void compare(State& state) {
-    const plan::ResolvedPlan resolved = resolved_fade_plan();
+    const planner::ResolvedPlan resolved = resolved_fade_plan();
     const ThreadLimit limit(2);
     for (auto _ : state) {
         plan::Library library = test::preset_library();
@@ -38,7 +39,7 @@ void compare(State& state) {
 }
 
 void tune(State& state) {
-    const plan::ResolvedPlan resolved = resolved_fade_plan();
+    const planner::ResolvedPlan resolved = resolved_fade_plan();
     const ThreadLimit limit(2);
     for (auto _ : state) {
         const auto result = tune_fade(resolved, {}, test::preset_library());

@@ -1,8 +1,8 @@
 // Time to find one recipe from the whole library, on one thread.
 #include "fadewright/base/random.h"
 #include "fadewright/film/colorimeter.h"
-#include "fadewright/film/match.h"
 #include "fadewright/film/stack.h"
+#include "fadewright/formulation/match.h"
 #include "preset_library.h"
 
 #include <benchmark/benchmark.h>
@@ -34,7 +34,7 @@ const std::vector<const paint::Paint*>& colour_paints() {
 }
 
 // The reflectance of three paints in random parts, measured in air.
-colour::Reflectance random_mix_reflectance(std::uint64_t index, const film::MatchSettings& settings) {
+colour::Reflectance random_mix_reflectance(std::uint64_t index, const formulation::MatchSettings& settings) {
     std::vector<paint::Part> parts;
     for (std::uint64_t i = 0; i < 3; ++i) {
         const double position = uniform01(kSeed, index, i) * static_cast<double>(colour_paints().size());
@@ -52,15 +52,16 @@ colour::Reflectance random_mix_reflectance(std::uint64_t index, const film::Matc
 enum class MatchInput { colour, spectrum };
 
 // Every iteration is another target; the slowest and the largest difference are reported.
-void match_targets(State& state, const film::MatchSettings& settings, MatchInput input) {
+void match_targets(State& state, const formulation::MatchSettings& settings, MatchInput input) {
     std::uint64_t index = 0;
     double furthest = 0;
     for (auto _ : state) {
         state.PauseTiming();
-        film::MatchTarget target = film::match_target(random_mix_reflectance(index++, settings), settings);
+        formulation::MatchTarget target =
+            formulation::match_target(random_mix_reflectance(index++, settings), settings);
         if (input == MatchInput::colour) target.measured.reset();
         state.ResumeTiming();
-        const auto recipes = film::match(target, colour_paints(), settings);
+        const auto recipes = formulation::match(target, colour_paints(), settings);
         furthest = std::max(furthest, recipes.front().delta_e);
     }
     state.counters["paints"] = static_cast<double>(colour_paints().size());
@@ -68,7 +69,7 @@ void match_targets(State& state, const film::MatchSettings& settings, MatchInput
 }
 
 void match_opaque(State& state) {
-    film::MatchSettings settings;
+    formulation::MatchSettings settings;
     settings.max_paints = static_cast<int>(state.range(0));
     match_targets(state, settings, MatchInput::colour);
 }
@@ -76,8 +77,8 @@ void match_opaque(State& state) {
 void match_spectrum(State& state) { match_targets(state, {}, MatchInput::spectrum); }
 
 void match_film(State& state) {
-    film::MatchSettings settings;
-    settings.film_over_ground = film::MatchFilm{Micrometres{12}, colour::Reflectance::constant(0.36)};
+    formulation::MatchSettings settings;
+    settings.film_over_ground = formulation::MatchFilm{Micrometres{12}, colour::Reflectance::constant(0.36)};
     match_targets(state, settings, MatchInput::colour);
 }
 

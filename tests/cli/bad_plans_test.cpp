@@ -4,10 +4,10 @@
 
 #include "accepted.h"
 #include "fadewright/app/commands.h"
-#include "fadewright/plan/gun_calibration.h"
-#include "fadewright/plan/job_log.h"
-#include "fadewright/plan/paint_calibration.h"
+#include "fadewright/calibration/gun_calibration.h"
+#include "fadewright/calibration/paint_calibration.h"
 #include "fadewright/plan/rules.h"
+#include "fadewright/production/job_log.h"
 #include "fadewright/text/diagnostic.h"
 #include "published_table.h"
 #include "run_command.h"
@@ -37,9 +37,9 @@ std::set<std::string> rule_ids() {
     std::set<std::string> ids;
     for (const Rule& rule : text_rules()) ids.emplace(rule.id);
     for (const Rule& rule : plan::plan_rules()) ids.emplace(rule.id);
-    for (const Rule& rule : plan::spray_out_card_rules()) ids.emplace(rule.id);
-    for (const Rule& rule : plan::spray_pattern_card_rules()) ids.emplace(rule.id);
-    for (const Rule& rule : plan::job_log_rules()) ids.emplace(rule.id);
+    for (const Rule& rule : calibration::spray_out_card_rules()) ids.emplace(rule.id);
+    for (const Rule& rule : calibration::spray_pattern_card_rules()) ids.emplace(rule.id);
+    for (const Rule& rule : production::job_log_rules()) ids.emplace(rule.id);
     return ids;
 }
 
@@ -88,9 +88,9 @@ TEST_CASE("every rule has a wrong file and every wrong file has a rule", "[cli][
 }
 
 TEST_CASE("no rule is listed twice and each has a title", "[cli][plans]") {
-    CHECK(rule_ids().size() == text_rules().size() + plan::plan_rules().size() +
-                                   plan::spray_out_card_rules().size() +
-                                   plan::spray_pattern_card_rules().size() + plan::job_log_rules().size());
+    CHECK(rule_ids().size() ==
+          text_rules().size() + plan::plan_rules().size() + calibration::spray_out_card_rules().size() +
+              calibration::spray_pattern_card_rules().size() + production::job_log_rules().size());
     for (const Rule& rule : text_rules()) CHECK_FALSE(rule.title.empty());
     for (const Rule& rule : plan::plan_rules()) CHECK_FALSE(rule.title.empty());
 }

@@ -1,6 +1,6 @@
 // The job log written by the real program: twenty at once lose nothing, and after a kill at any moment it
 // is complete.
-#include "fadewright/plan/job_log.h"
+#include "fadewright/production/job_log.h"
 
 #include "fadewright/base/files.h"
 #include "program.h"
@@ -33,10 +33,10 @@ test::RunResult run_command(std::vector<std::string> arguments) {
     return test::run_program(run);
 }
 
-plan::JobLog record_at(const std::string& path) {
+production::JobLog record_at(const std::string& path) {
     Diagnostics diagnostics;
     const auto record =
-        plan::read_job_log(std::make_shared<Source>(path, test::file_text(path)), diagnostics);
+        production::read_job_log(std::make_shared<Source>(path, test::file_text(path)), diagnostics);
     INFO(to_text(diagnostics));
     REQUIRE(record);
     return *record;
@@ -51,9 +51,9 @@ std::string plan_in(const std::string& folder, std::size_t comment_lines = 0) {
     return folder + "/job.toml";
 }
 
-std::vector<std::string> notes_of(const plan::JobLog& record) {
+std::vector<std::string> notes_of(const production::JobLog& record) {
     std::vector<std::string> notes;
-    for (const plan::LogEntry& entry : record.entries) notes.push_back(entry.note.value_or(""));
+    for (const production::LogEntry& entry : record.entries) notes.push_back(entry.note.value_or(""));
     return notes;
 }
 
@@ -66,7 +66,7 @@ TEST_CASE("twenty simultaneous entries are all kept", "[cli][record]") {
     for (int i = 0; i < kAtOnce; ++i)
         children.push_back(start_program({"record", plan, "--note", "entry " + std::to_string(i)}));
     for (const pid_t child : children) CHECK(wait_for_program(child) == 0);
-    const plan::JobLog record = record_at(folder + "/job.record.toml");
+    const production::JobLog record = record_at(folder + "/job.record.toml");
     CHECK(record.entries.size() == kAtOnce);
     CHECK(record.plans.size() == 1);
     std::set<std::string> notes;
@@ -133,7 +133,7 @@ TEST_CASE("entries have the typed values, and the list shows the changes of the 
     REQUIRE(record.entries[0].grams.size() == 2);
     CHECK(record.entries[0].grams[1].value.value == Approx(1.1));  // added in two steps
     CHECK(record.entries[1].gun->air == Bar{1.2});
-    CHECK(plan::is_date(record.entries[1].date.value));
+    CHECK(production::is_date(record.entries[1].date.value));
     CHECK_THAT(run_command({"record", plan, "--list"}).out, !Contains("changed since"));
 
     std::string now = text;

@@ -1,8 +1,8 @@
 // Pearls, interference colours, silver and candy from the library behave as painters know them. Where no
 // source is named the behaviour is common practice, no source; the numbers are those of the presets.
-#include "fadewright/film/drawdown.h"
 #include "fadewright/film/flake_layer.h"
 #include "fadewright/film/multi_angle.h"
+#include "fadewright/formulation/drawdown.h"
 #include "fadewright/plan/flake_content.h"
 #include "preset_library.h"
 
@@ -18,8 +18,8 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-const auto kBlack = colour::Reflectance::constant(film::kBlackChart);
-const auto kWhite = colour::Reflectance::constant(film::kWhiteChart);
+const auto kBlack = colour::Reflectance::constant(formulation::kBlackChart);
+const auto kWhite = colour::Reflectance::constant(formulation::kWhiteChart);
 
 const film::Colorimeter& day_colorimeter() {
     static const film::Colorimeter colorimeter(colour::standard_illuminant(colour::StandardIlluminant::D65));
@@ -76,7 +76,7 @@ TEST_CASE("interference over black gains colour, and turns milky from the predic
             for (std::size_t i = 1; i < coats.size(); ++i) CHECK(coats[i].L > coats[i - 1].L);
             CHECK(peak > 0);
             CHECK(peak + 1 < coats.size());
-            const auto named = film::chroma_peak(coats);
+            const auto named = formulation::chroma_peak(coats);
             REQUIRE(named);
             CHECK(*named == peak);
         }

@@ -12,7 +12,7 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-const spray::Box kOver{0, 0, 200, 100};
+const geometry::Box kOver{0, 0, 200, 100};
 
 // CRC and Adler sums as in PNG and zlib. Source: [rfc2083], [rfc1950].
 std::uint32_t crc(const std::string& bytes) {

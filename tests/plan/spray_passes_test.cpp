@@ -50,7 +50,7 @@ TEST_CASE("a coat's flow replaces the gun's", "[plan][passes]") {
 
 TEST_CASE("a contour runs along the outline at its offset, or nowhere if that is too far inside",
           "[plan][passes]") {
-    const spray::Outline outline = spray::Outline::rectangle(Millimetres{300}, Millimetres{200}, {});
+    const geometry::Outline outline = geometry::Outline::rectangle(Millimetres{300}, Millimetres{200}, {});
     const Coat coat;
     const MovementDefaults defaults{MillimetresPerSecond{300}, &coat};
     OutlinePass contour;
@@ -58,7 +58,7 @@ TEST_CASE("a contour runs along the outline at its offset, or nowhere if that is
     const std::vector<spray::Pass> rings = trace_outline_pass(contour, outline, defaults);
     REQUIRE(rings.size() == 1);
     CHECK(rings[0].points.front() == rings[0].points.back());
-    for (const spray::Point& p : rings[0].points)
+    for (const geometry::Point& p : rings[0].points)
         CHECK(outline.signed_distance_mm(p.x.value, p.y.value) == Approx(-40).margin(0.2));
     contour.offset = Millimetres{-110};
     CHECK(trace_outline_pass(contour, outline, defaults).empty());

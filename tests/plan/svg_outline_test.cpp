@@ -11,8 +11,8 @@
 using namespace fadewright;
 using namespace fadewright::plan;
 using Catch::Matchers::Contains;
-using spray::Outline;
-using spray::PlanePoint;
+using geometry::Outline;
+using geometry::PlanePoint;
 
 namespace {
 
@@ -44,7 +44,7 @@ std::string refusal(const std::string& bytes, const SvgOptions& options = {}) {
 
 // A corner on the centres of squares ends where it is half a square wide, one between two rows of squares
 // where it is one square wide. The traced line is within half a square of that.
-double blunting_mm(const spray::Ring& ring, std::size_t i) {
+double blunting_mm(const geometry::Ring& ring, std::size_t i) {
     const PlanePoint& corner_mm = ring[i];
     const PlanePoint& before = ring[(i + ring.size() - 1) % ring.size()];
     const PlanePoint& after = ring[(i + 1) % ring.size()];
@@ -63,7 +63,7 @@ TEST_CASE("a drawn rectangle has its position and size", "[plan][svg]") {
     CHECK(d.height.value == Approx(200));
     REQUIRE(d.outline.rings().size() == 1);
     CHECK(d.outline.area_m2() * 1e6 == Approx(150.02 * 100.03).margin(kEdge_mm * 2 * 250.05));
-    const spray::Box box = d.outline.bounds();
+    const geometry::Box box = d.outline.bounds();
     CHECK(box.x0 == Approx(20.013).margin(kEdge_mm));
     CHECK(box.x1 == Approx(170.033).margin(kEdge_mm));
     CHECK(box.y0 == Approx(200 - 110.037).margin(kEdge_mm));  // y points up
@@ -87,7 +87,7 @@ TEST_CASE("a drawn circle is a circle", "[plan][svg]") {
 
 TEST_CASE("a path of straight segments keeps every edge within the stated part of a square", "[plan][svg]") {
     for (std::uint64_t seed = 1; seed <= 6; ++seed) {
-        spray::Ring ring;
+        geometry::Ring ring;
         std::string path;
         for (int i = 0; i < 14; ++i) {
             const auto k = static_cast<std::uint64_t>(i);
@@ -165,7 +165,7 @@ TEST_CASE("a drawing's own units are understood", "[plan][svg]") {
         svg(unit.size + " viewBox=\"0 0 10 5\"", "<rect x=\"1\" y=\"1\" width=\"4\" height=\"2\"/>"));
     CHECK(d.width.value == Approx(unit.width));
     CHECK(d.height.value == Approx(unit.height));
-    const spray::Box box = d.outline.bounds();
+    const geometry::Box box = d.outline.bounds();
     CHECK(box.x0 == Approx(unit.width * 0.1).margin(unit.width / kTraceSquares));
     CHECK(box.x1 == Approx(unit.width * 0.5).margin(unit.width / kTraceSquares));
     CHECK(box.y1 == Approx(unit.height * 0.8).margin(unit.width / kTraceSquares));
@@ -211,7 +211,7 @@ TEST_CASE("one element is selected by its id, in its position", "[plan][svg]") {
 TEST_CASE("a drawing is cut off at the edge of its box", "[plan][svg]") {
     const DrawnOutline d =
         outline_of(on_300_by_200("<rect x=\"-50\" y=\"-50\" width=\"400\" height=\"400\"/>"));
-    const spray::Box box = d.outline.bounds();
+    const geometry::Box box = d.outline.bounds();
     CHECK(box.x0 == Approx(0).margin(kEdge_mm));
     CHECK(box.y0 == Approx(0).margin(kEdge_mm));
     CHECK(box.x1 == Approx(300).margin(kEdge_mm));

@@ -101,7 +101,7 @@ TEST_CASE("a path offset to its left keeps its distance", "[plan]") {
                   "path = [[\"0 mm\", \"50 mm\"], [\"100 mm\", \"50 mm\"], [\"100 mm\", \"150 mm\"]]\n"));
     const auto& points = job.coats[0].passes.at(0).points;
     REQUIRE(points.size() == 3);
-    CHECK(points[0] == spray::Point{Millimetres{0}, Millimetres{60}});
+    CHECK(points[0] == geometry::Point{Millimetres{0}, Millimetres{60}});
     CHECK(points[1].x.value == Approx(90));
     CHECK(points[1].y.value == Approx(60));
     CHECK(points[2].x.value == Approx(90));

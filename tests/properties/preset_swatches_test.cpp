@@ -29,22 +29,23 @@ bool is_colour(const paint::Paint& paint) {
            paint.role == paint::Role::white;
 }
 
-std::vector<film::PaintSwatches> swatches() {
+std::vector<formulation::PaintSwatches> swatches() {
     const colour::Illuminant& day = colour::standard_illuminant(colour::StandardIlluminant::D65);
-    std::vector<film::PaintSwatches> all;
+    std::vector<formulation::PaintSwatches> all;
     for (const paint::Paint& paint : test::all_paints())
-        if (is_colour(paint)) all.push_back(film::swatches_of(paint, find_paint("titanium-white"), day));
+        if (is_colour(paint))
+            all.push_back(formulation::swatches_of(paint, find_paint("titanium-white"), day));
     return all;
 }
 
-std::array<std::pair<std::string, colour::Lab>, 4> columns(const film::PaintSwatches& s) {
+std::array<std::pair<std::string, colour::Lab>, 4> columns(const formulation::PaintSwatches& s) {
     return {{{"masstone", s.masstone},
              {"let_down_10", s.let_down_10},
              {"coat_over_white", s.one_coat_over_white},
              {"coat_over_black", s.one_coat_over_black}}};
 }
 
-std::string table(const std::vector<film::PaintSwatches>& all) {
+std::string table(const std::vector<formulation::PaintSwatches>& all) {
     std::string text =
         "# Lab (D65, 2 degrees, specular excluded) of the library's coloured paints: masstone, 1 part to 10 "
         "of\n"
@@ -54,7 +55,7 @@ std::string table(const std::vector<film::PaintSwatches>& all) {
         "paint";
     for (const auto& [name, lab] : columns(all.front())) text += fmt::format(",{0}_L,{0}_a,{0}_b", name);
     text += "\n";
-    for (const film::PaintSwatches& s : all) {
+    for (const formulation::PaintSwatches& s : all) {
         text += s.id;
         // Adding zero turns a rounded -0.00 into 0.00.
         const auto two = [](double v) { return fmt::format(",{:.2f}", std::round(100 * v) / 100 + 0.0); };
@@ -76,7 +77,7 @@ TEST_CASE("every coloured paint has its accepted colours", "[properties][presets
     for (const test::Row& row : rows) listed.insert(row.text("paint"));
     CHECK(listed.size() == rows.size());
     REQUIRE(rows.size() == all.size());
-    for (const film::PaintSwatches& s : all) {
+    for (const formulation::PaintSwatches& s : all) {
         CAPTURE(s.id);
         REQUIRE(listed.count(s.id) == 1);
         const test::Row& row = rows[row_at++];

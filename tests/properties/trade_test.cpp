@@ -2,8 +2,8 @@
 // unless stated otherwise).
 #include "all_paints.h"
 #include "fadewright/colour/delta_e.h"
-#include "fadewright/film/mid_colours.h"
 #include "fadewright/film/stack.h"
+#include "fadewright/formulation/mid_colours.h"
 
 #include <catch2/catch.hpp>
 
@@ -79,8 +79,8 @@ TEST_CASE("three mid colours of a yellow and a blue: premixed darkest, dots ligh
     // blue.
     const paint::Paint &blue = find_paint("phthalo-blue-green-shade"), &yellow = find_paint("hansa-yellow");
     const std::vector<paint::Part> a{{&yellow, 1}}, b{{&blue, 1}};
-    const film::MidColours midpoints =
-        film::mid_colours({a, b, Share{0.25}, Micrometres{20}, Micrometres{1.5}, Micrometres{1}}, kWhiteCard);
+    const formulation::MidColours midpoints = formulation::mid_colours(
+        {a, b, Share{0.25}, Micrometres{20}, Micrometres{1.5}, Micrometres{1}}, kWhiteCard);
     const colour::LCh premixed = colour::to_lch(daylight_lab(midpoints.premixed)),
                       even = colour::to_lch(daylight_lab(midpoints.glazed)),
                       dots = colour::to_lch(daylight_lab(midpoints.stippled));

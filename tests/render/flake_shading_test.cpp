@@ -1,8 +1,8 @@
 // Coats with flakes in a whole job: angles, lights, threads, sparkle, defects.
+#include "fadewright/assess/defects.h"
 #include "fadewright/base/parallel.h"
 #include "fadewright/colour/delta_e.h"
 #include "fadewright/colour/lab.h"
-#include "fadewright/render/defects.h"
 #include "fadewright/render/display_shape.h"
 #include "fadewright/render/panel_shader.h"
 #include "fadewright/render/preview.h"
@@ -213,16 +213,16 @@ TEST_CASE("larger flakes sparkle more, a wide lamp reduces it, and paint over th
 
 TEST_CASE("too few flakes look patchy, far too many milky, enough are ok", "[render][flakes]") {
     const auto defect = [](const std::string& mix, double film_um) {
-        for (const render::Defect& f : render::list_defects(job_with(coat(mix, film_um))))
-            if (f.kind == render::DefectKind::flakes) return f;
-        return render::Defect{};
+        for (const assess::Defect& f : assess::list_defects(job_with(coat(mix, film_um))))
+            if (f.kind == assess::DefectKind::flakes) return f;
+        return assess::Defect{};
     };
-    const render::Defect thin = defect("pearl-white", 2), enough = defect("pearl-white", 24),
+    const assess::Defect thin = defect("pearl-white", 2), enough = defect("pearl-white", 24),
                          thick = defect("interference-gold", 150);
-    CHECK(thin.severity != render::Severity::ok);
-    CHECK(std::get<render::FlakeFigures>(thin.figures).defect == render::FlakeDefect::patchy);
-    CHECK(enough.severity == render::Severity::ok);
-    CHECK(thick.severity != render::Severity::ok);
-    CHECK(std::get<render::FlakeFigures>(thick.figures).defect == render::FlakeDefect::milky);
+    CHECK(thin.severity != assess::Severity::ok);
+    CHECK(std::get<assess::FlakeFigures>(thin.figures).defect == assess::FlakeDefect::patchy);
+    CHECK(enough.severity == assess::Severity::ok);
+    CHECK(thick.severity != assess::Severity::ok);
+    CHECK(std::get<assess::FlakeFigures>(thick.figures).defect == assess::FlakeDefect::milky);
     CHECK(std::holds_alternative<std::monostate>(defect("carbon-black", 20).figures));
 }

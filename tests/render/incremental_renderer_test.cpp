@@ -4,7 +4,7 @@
 #include "fadewright/base/parallel.h"
 #include "fadewright/base/random.h"
 #include "fadewright/plan/read_plan.h"
-#include "fadewright/plan/resolve.h"
+#include "fadewright/planner/resolve.h"
 #include "preset_library.h"
 #include "published_table.h"
 #include "random_plan.h"
@@ -40,7 +40,7 @@ public:
     }
 
     [[nodiscard]] plan::Job job() {
-        plan::ResolvedPlan resolved = plan::resolve(plan, library_);
+        planner::ResolvedPlan resolved = planner::resolve(plan, library_);
         INFO(to_text(resolved.diagnostics));
         REQUIRE(resolved.job);
         return *std::move(resolved.job);

@@ -38,11 +38,12 @@ TEST_CASE("the strip of the contact sheet shows the colours of the JSON at the s
         "to = \"quinacridone-violet\"\nfilm = \"12 um\"\nstart = [\"150 mm\", \"300 mm\"]\n"
         "end = [\"150 mm\", \"60 mm\"]\n";
     plan::Library library = test::preset_library();
-    const plan::ResolvedPlan resolved = plan::resolve(std::make_shared<Source>("fade.toml", text), library);
+    const planner::ResolvedPlan resolved =
+        planner::resolve(std::make_shared<Source>("fade.toml", text), library);
     REQUIRE(resolved.job);
-    render::FadeMethodComparison methods;
-    methods.line = render::assessment_line(*resolved.plan, resolved.job->panel);
-    methods.results.push_back(render::assess_method({}, *resolved.plan, *resolved.job, methods.line));
+    assess::FadeMethodComparison methods;
+    methods.line = assess::assessment_line(*resolved.plan, resolved.job->panel);
+    methods.results.push_back(assess::assess_method({}, *resolved.plan, *resolved.job, methods.line));
     const Picture sheet = report::fade_sheet(methods, "One fade", {Picture(100, 120, 3)});
 
     // 360 mm on 700 pixels, as stated on the sheet: 1.9 px/mm. A bar shows the colour just before its centre.

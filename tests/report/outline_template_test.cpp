@@ -14,7 +14,7 @@ OutlineTemplate rectangle(double width, double height, Facing facing = Facing::a
     OutlineTemplate outlines;
     outlines.outlines.push_back(
         {"", OutlineKind::panel,
-         spray::Outline::rectangle(Millimetres{width}, Millimetres{height}, Millimetres{0.0})});
+         geometry::Outline::rectangle(Millimetres{width}, Millimetres{height}, Millimetres{0.0})});
     outlines.area = outlines.outlines.front().outline.bounds();
     outlines.mirror_about_mm = width / 2;
     outlines.facing = facing;

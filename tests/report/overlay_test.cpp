@@ -44,8 +44,8 @@ Picture grey_picture() {
 }
 
 // Rises evenly from left to right.
-render::PanelMap slope(double maximum) {
-    render::PanelMap map;
+assess::PanelMap slope(double maximum) {
+    assess::PanelMap map;
     map.frame = kFrame;
     map.values = Image<float>(1200, 600, 1);
     for (int y = 0; y < 600; ++y)
@@ -59,20 +59,20 @@ render::PanelMap slope(double maximum) {
 }
 
 // One cell per 10 mm; severity of that kind on the left half.
-render::Defects defects_of(render::DefectKind kind, float severity) {
-    render::Defects defects;
+assess::Defects defects_of(assess::DefectKind kind, float severity) {
+    assess::Defects defects;
     defects.map.frame = {120, 60, 10, 0, 600};
     defects.map.scores = Image<float>(120, 60, 6);
     for (int y = 0; y < 60; ++y)
         for (int x = 0; x < 60; ++x)
             defects.map.scores.pixel(x, y)[static_cast<std::size_t>(kind)] = severity;
-    render::Defect defect;
+    assess::Defect defect;
     defect.kind = kind;
     defect.coat = "plum";
-    defect.severity = severity >= 2 ? render::Severity::problem : render::Severity::check;
+    defect.severity = severity >= 2 ? assess::Severity::problem : assess::Severity::check;
     defect.x = Millimetres{200.0};
     defect.y = Millimetres{300.0};
-    defects.list = {render::Defect{}, defect};
+    defects.list = {assess::Defect{}, defect};
     return defects;
 }
 
@@ -94,8 +94,8 @@ TEST_CASE("The colour map rises evenly in lightness, also in grey", "[report]") 
 TEST_CASE("Colours of kinds and of the first coats differ", "[report]") {
     for (std::size_t i = 0; i < 6; ++i)
         for (std::size_t j = 0; j < i; ++j) {
-            CHECK_FALSE(report::defect_colour(render::kDefectKinds[i]) ==
-                        report::defect_colour(render::kDefectKinds[j]));
+            CHECK_FALSE(report::defect_colour(assess::kDefectKinds[i]) ==
+                        report::defect_colour(assess::kDefectKinds[j]));
             CHECK_FALSE(report::coat_colour(i) == report::coat_colour(j));
         }
 }
@@ -132,8 +132,8 @@ TEST_CASE("A graininess sheet keeps its scale if nothing is grainy", "[report]")
 }
 
 TEST_CASE("Passes are drawn in position, in the colour of their coat", "[report]") {
-    render::PassLine level{1, 1, 2, false, {-100, 1300}, {200, 200}, 80};
-    render::PassLine spot{0, 1, 1, true, {900}, {450}, 100};
+    assess::PassLine level{1, 1, 2, false, {-100, 1300}, {200, 200}, 80};
+    assess::PassLine spot{0, 1, 1, true, {900}, {450}, 100};
     const Picture sheet =
         report::passes_sheet(grey_picture(), kFrame, {level, spot}, {"base", "plum"}, "A panel");
     // 200 mm up is row 400.
@@ -154,7 +154,7 @@ TEST_CASE("Passes are drawn in position, in the colour of their coat", "[report]
 }
 
 TEST_CASE("Problems are solid, risks paler, and striping is hatched", "[report]") {
-    using render::DefectKind;
+    using assess::DefectKind;
     const auto colour_at = [](DefectKind kind, float severity, int x, int y) {
         return at(
             report::defects_sheet(grey_picture(), kFrame, defects_of(kind, severity), kPanel, "A panel"), x,

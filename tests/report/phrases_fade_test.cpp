@@ -15,16 +15,16 @@ using report::FadeTopic;
 
 namespace {
 
-render::FadeMetrics metrics_of(const std::function<double(double)>& share, const colour::Lab& start,
+assess::FadeMetrics metrics_of(const std::function<double(double)>& share, const colour::Lab& start,
                                const colour::Lab& end) {
-    std::vector<render::FadeSample> samples;
+    std::vector<assess::FadeSample> samples;
     for (int i = 0; i < 800; ++i) {
         const double x = -100 + 200.0 * i / 799, t = share(x);
         samples.push_back({x,
                            {start.L + t * (end.L - start.L), start.a + t * (end.a - start.a),
                             start.b + t * (end.b - start.b)}});
     }
-    return render::fade_metrics(samples).value();
+    return assess::fade_metrics(samples).value();
 }
 
 constexpr colour::Lab kDark{30, 0, 0}, kLight{70, 0, 0};
@@ -63,7 +63,7 @@ TEST_CASE("a sentence is about its topic", "[report][fade]") {
     CHECK(text_about(FadeTopic::slope, hard).starts_with("Even fade"));
     CHECK_THAT(text_about(FadeTopic::abruptness, hard),
                Catch::Matchers::Contains("starts or stops abruptly"));
-    render::FadeMetrics figures = metrics_of(ramp, kDark, kLight);
+    assess::FadeMetrics figures = metrics_of(ramp, kDark, kLight);
     figures.chroma_loss = 20;
     figures.hue_shift = Degrees{40};
     figures.reversal = 3;

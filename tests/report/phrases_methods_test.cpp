@@ -1,5 +1,5 @@
-#include "fadewright/plan/resolve.h"
 #include "fadewright/report/phrases_methods.h"
+#include "fadewright/planner/resolve.h"
 
 #include "distinct_texts.h"
 #include "fadewright/report/fade_report.h"
@@ -10,10 +10,10 @@
 #include <array>
 
 using namespace fadewright;
+using assess::FadeSource;
+using assess::FadeVariation;
+using assess::Vary;
 using Catch::Matchers::Contains;
-using render::FadeSource;
-using render::FadeVariation;
-using render::Vary;
 
 namespace {
 
@@ -29,16 +29,16 @@ plan::Plan plan_with_fade() {
     return plan;
 }
 
-render::FadeMethodResult method(FadeSource source, std::optional<FadeVariation> variation) {
-    render::FadeMethodResult out;
+assess::FadeMethodResult method(FadeSource source, std::optional<FadeVariation> variation) {
+    assess::FadeMethodResult out;
     out.id = {source, variation};
     out.plan = plan_with_fade();
     return out;
 }
 
 // A method whose job has an even base, and a mid colour named by chance, not by rule.
-render::FadeMethodResult mid_colour_method(FadeSource source, FadeVariation variation, double binder) {
-    render::FadeMethodResult out = method(source, variation);
+assess::FadeMethodResult mid_colour_method(FadeSource source, FadeVariation variation, double binder) {
+    assess::FadeMethodResult out = method(source, variation);
     plan::ResolvedCoat base, mid;
     base.name = base.mix_name = "mid-colour";  // a mix of the painter's own
     base.mix.binder_g_per_litre = 999;
@@ -54,10 +54,10 @@ render::FadeMethodResult mid_colour_method(FadeSource source, FadeVariation vari
 
 TEST_CASE("every variation, criterion and setting has a label of its own", "[report][fade]") {
     const plan::Fade fade = *plan_with_fade().coats[0].fade;
-    test::check_distinct_texts(render::kFadeVariations, [&](FadeVariation variation) {
+    test::check_distinct_texts(assess::kFadeVariations, [&](FadeVariation variation) {
         return report::variation_label(variation, fade);
     });
-    test::check_distinct_texts(render::kFadeCriteria, [](render::FadeCriterion criterion) {
+    test::check_distinct_texts(assess::kFadeCriteria, [](assess::FadeCriterion criterion) {
         return report::describe_advantage({criterion, 1, 2});
     });
     constexpr std::array kSettings{Vary::method,  Vary::order,   Vary::mid_colours, Vary::mid_ratio,
@@ -77,20 +77,20 @@ TEST_CASE("a method is named by whose it is and by its variation", "[report][fad
 }
 
 TEST_CASE("the advice names the best method, its lead and the runner-up", "[report][fade]") {
-    render::FadeMethodComparison methods;
+    assess::FadeMethodComparison methods;
     methods.results = {method(FadeSource::plan, std::nullopt)};
     CHECK(report::advice_text(methods) == "your plan: the only possible method");
     methods.results.push_back(method(FadeSource::variation, FadeVariation::fogged));
     methods.best = 1;
     methods.runner_up = 0;
     CHECK(report::advice_text(methods) == "fogged from both sides: no clear winner. Runner-up: your plan");
-    methods.advantage = {render::FadeCriterion::passes, 12, 20};
+    methods.advantage = {assess::FadeCriterion::passes, 12, 20};
     CHECK(report::advice_text(methods) ==
           "fogged from both sides: 12 passes instead of 20. Runner-up: your plan");
 }
 
 TEST_CASE("extending and thinning are compared whatever their coats are called", "[report][fade]") {
-    render::FadeMethodComparison methods;
+    assess::FadeMethodComparison methods;
     methods.results = {mid_colour_method(FadeSource::plan, FadeVariation::mid_colour_extended, 150),
                        mid_colour_method(FadeSource::variation, FadeVariation::mid_colour_reduced, 60)};
     const std::string text = report::describe_extension(methods);
@@ -108,9 +108,10 @@ TEST_CASE("the report of compared methods has the paragraph on extending", "[rep
         "end = [\"150 mm\", \"40 mm\"]\nmethod = \"mid-colours\"\nmid_colours = 1\nextend = 2\n"
         "reduce = \"12 %\"\n";
     plan::Library library = test::preset_library();
-    const plan::ResolvedPlan resolved = plan::resolve(std::make_shared<Source>("fade.toml", text), library);
+    const planner::ResolvedPlan resolved =
+        planner::resolve(std::make_shared<Source>("fade.toml", text), library);
     REQUIRE(resolved.job);
-    const auto methods = render::compare_fade_methods(resolved, library);
+    const auto methods = assess::compare_fade_methods(resolved, library);
     REQUIRE(methods);
     CHECK_THAT(report::fade_text(*methods, "One fade"),
                Contains("your plan: one mid colour, extended 2:1") &&
@@ -118,7 +119,7 @@ TEST_CASE("the report of compared methods has the paragraph on extending", "[rep
 }
 
 TEST_CASE("times are rounded up to whole seconds in a summary", "[report][fade]") {
-    render::FadeMethodResult result = method(FadeSource::plan, std::nullopt);
+    assess::FadeMethodResult result = method(FadeSource::plan, std::nullopt);
     result.cost.passes = 3;
     result.cost.trigger_time = Seconds{78.2};
     CHECK(report::fade_summary(result).back() == "3 passes, 1 min 19 s trigger time");

@@ -22,7 +22,7 @@ TEST_CASE("every rating has a label of its own", "[report]") {
     test::check_distinct_texts(std::array{GraininessGrade::invisible, GraininessGrade::just_visible,
                                           GraininessGrade::grainy, GraininessGrade::coarse},
                                report::graininess_label);
-    using plan::ClearFilm;
+    using production::ClearFilm;
     test::check_distinct_texts(
         std::array{ClearFilm::thin, ClearFilm::normal, ClearFilm::thick, ClearFilm::too_thick},
         report::clear_film_label);
@@ -43,12 +43,13 @@ TEST_CASE("times are rounded up to whole seconds everywhere", "[report]") {
 }
 
 TEST_CASE("every remark on a fitted gun and paint has a text of its own", "[report]") {
-    plan::GunCalibration gun;
+    calibration::GunCalibration gun;
     gun.photo_over_scale = 1.4;
     gun.too_dark_share = 0.2;
-    test::check_distinct_texts(plan::kGunRemarks,
-                               [&](plan::GunRemark remark) { return report::describe_remark(remark, gun); });
-    using Kind = plan::PaintRemarkKind;
+    test::check_distinct_texts(calibration::kGunRemarks, [&](calibration::GunRemark remark) {
+        return report::describe_remark(remark, gun);
+    });
+    using Kind = calibration::PaintRemarkKind;
     test::check_distinct_texts(
         std::array{Kind::estimated_spectrum, Kind::clipped_to_gamut, Kind::counted_coats,
                    Kind::estimated_white, Kind::thick_film_only, Kind::darker_than_specular},
@@ -57,7 +58,7 @@ TEST_CASE("every remark on a fitted gun and paint has a text of its own", "[repo
         });
     CHECK_THAT(report::describe_remark({Kind::darker_than_specular, "film 1 over black"}),
                Catch::Matchers::StartsWith("film 1 over black is darker"));
-    gun.remarks = {plan::GunRemark::too_dark, plan::GunRemark::photo_and_scale_disagree};
+    gun.remarks = {calibration::GunRemark::too_dark, calibration::GunRemark::photo_and_scale_disagree};
     const std::vector<std::string> texts = report::describe_remarks(gun);
     REQUIRE(texts.size() == 2);
     CHECK_THAT(texts[0], Catch::Matchers::StartsWith("20 % of the spray"));
@@ -75,7 +76,7 @@ TEST_CASE("a film that hardly varies is one figure, any other a range", "[report
 }
 
 TEST_CASE("the amount of a mix is one sentence, with a warning if the scale is too coarse", "[report]") {
-    plan::MixAmounts mix;
+    production::MixAmounts mix;
     mix.name = "plum";
     CHECK_THAT(report::describe_mix_amount(mix, {}), Contains("of plum; 0 mL ends up on the panel."));
     CHECK_FALSE(report::describe_coarse_weighing(mix, {}));
@@ -86,7 +87,7 @@ TEST_CASE("the amount of a mix is one sentence, with a warning if the scale is t
 
 TEST_CASE("evenness of flakes has five labels, by number and mottle", "[report]") {
     const auto label = [](double per_cm2, double mottle) {
-        film::FlakeAppearance appearance;
+        formulation::FlakeAppearance appearance;
         appearance.per_cm2 = per_cm2;
         appearance.mottle_index = mottle;
         return report::evenness_label(appearance);

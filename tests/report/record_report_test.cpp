@@ -20,10 +20,10 @@ plan::Plan plan_of(const std::string& text) {
     return plan::read_plan(std::make_shared<Source>("plan", text), diagnostics).value();
 }
 
-plan::JobLog record_by(const std::string& plan_text) {
-    plan::JobLog record;
+production::JobLog record_by(const std::string& plan_text) {
+    production::JobLog record;
     record.plans = {{{sha256_hex(plan_text), {}}, plan_text, {}}};
-    plan::LogEntry entry;
+    production::LogEntry entry;
     entry.date.value = "2026-03-01T14:05:00Z";
     entry.plan.value = sha256_hex(plan_text);
     entry.mix = Located<std::string>{"plum", {}};

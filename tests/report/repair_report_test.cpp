@@ -5,14 +5,14 @@
 #include <nlohmann/json.hpp>
 
 using namespace fadewright;
+using assess::CoatKind;
+using assess::Extent;
 using Catch::Matchers::Contains;
-using render::CoatKind;
-using render::Extent;
 
 namespace {
 
-render::RepairCoat make_coat(const std::string& name, CoatKind kind, Extent extent, double width_mm) {
-    render::RepairCoat coat;
+assess::RepairCoat make_coat(const std::string& name, CoatKind kind, Extent extent, double width_mm) {
+    assess::RepairCoat coat;
     coat.name = name;
     coat.mix = name;
     coat.kind = kind;
@@ -22,7 +22,7 @@ render::RepairCoat make_coat(const std::string& name, CoatKind kind, Extent exte
     return coat;
 }
 
-report::RepairReport report_of(std::vector<render::RepairCoat> coats) {
+report::RepairReport report_of(std::vector<assess::RepairCoat> coats) {
     report::RepairReport out;
     out.basis = "the plan";
     out.repair.request.diameter = Millimetres{40};

@@ -9,6 +9,7 @@
 
 using namespace fadewright;
 using namespace fadewright::spray;
+using namespace fadewright::geometry;
 using test::at;
 using test::deposit;
 

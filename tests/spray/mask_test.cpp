@@ -10,6 +10,7 @@
 
 using namespace fadewright;
 using namespace fadewright::spray;
+using namespace fadewright::geometry;
 
 namespace {
 

@@ -8,6 +8,7 @@
 
 using namespace fadewright;
 using namespace fadewright::spray;
+using namespace fadewright::geometry;
 using test::at;
 
 namespace {

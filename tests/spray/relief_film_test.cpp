@@ -6,6 +6,7 @@
 
 using namespace fadewright;
 using namespace fadewright::spray;
+using namespace fadewright::geometry;
 using test::at;
 
 namespace {

@@ -1,6 +1,6 @@
 #include "preset_library.h"
 
-#include "fadewright/plan/resolve.h"
+#include "fadewright/planner/resolve.h"
 #include "published_table.h"
 
 #include <filesystem>
@@ -44,7 +44,8 @@ plan::Library preset_library() {
 
 plan::Job job_of(const std::string& plan_text) {
     plan::Library library = preset_library();
-    plan::ResolvedPlan resolved = plan::resolve(std::make_shared<Source>("test.toml", plan_text), library);
+    planner::ResolvedPlan resolved =
+        planner::resolve(std::make_shared<Source>("test.toml", plan_text), library);
     if (!resolved.job) throw std::runtime_error("the plan is invalid:\n" + to_text(resolved.diagnostics));
     return std::move(*resolved.job);
 }

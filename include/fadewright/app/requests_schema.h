@@ -6,7 +6,7 @@
 #pragma once
 
 #include "fadewright/app/commands.h"
-#include "fadewright/plan/job_log_schema.h"
+#include "fadewright/production/job_log_schema.h"
 #include "fadewright/text/schema.h"
 
 #include <array>
@@ -384,7 +384,8 @@ struct Schema<app::RecordRequest> {
         Field{"batch_numbers", &T::batch_numbers, optional,
               "batch numbers of the paints: \"paint=B1207, other=77\""},
         Field{"coat", &T::coat, optional, "coat sprayed, or measured"},
-        Field{"film", &T::film, optional, plan::kMeasuredFilmLimits, "measured dry film of that coat alone"},
+        Field{"film", &T::film, optional, production::kMeasuredFilmLimits,
+              "measured dry film of that coat alone"},
         Field{"at", &T::at, optional,
               "where it was measured, \"x,y\" with units; default: centre of the panel"},
         Field{"gun", &T::gun, optional, "gun used, if not as planned"},

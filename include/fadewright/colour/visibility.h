@@ -86,7 +86,7 @@ inline constexpr double kTrainedThreshold = 0.51;  // Source: [tchou2004].
 // Symbols    angles in degrees at the eye
 // Source: [barten1999] (contrast sensitivity S); the fit is our own derivation.
 // Holds for  steps much shorter than the bands; weights extend over 10 standard deviations and 2 degrees
-// Checks     tests/render/fade_metrics_test.cpp
+// Checks     tests/assess/fade_metrics_test.cpp
 
 inline constexpr double kMaxFrequency_per_deg = 60;  // the sensitivity above it is negligible
 // Standard deviation of the Gaussian, as a share of the 10 to 90 % width of the fade.

@@ -4,7 +4,7 @@
 // Gloss is viewed off the highlight (specular excluded). On a matt finish the specular reflection is spread
 // over all directions and belongs to the colour (specular included).
 //
-// Checks     tests/film/drawdown_test.cpp
+// Checks     tests/formulation/drawdown_test.cpp
 #pragma once
 
 #include "fadewright/colour/illuminant.h"

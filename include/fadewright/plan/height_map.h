@@ -28,6 +28,6 @@ struct HeightScale {
 
 // `name` is the picture's name in error messages. `bounds` has a width and a height (contract).
 [[nodiscard]] Result<spray::HeightMap> height_map_from_png(const std::string& bytes, const std::string& name,
-                                                           const spray::Box& bounds, HeightScale scale);
+                                                           const geometry::Box& bounds, HeightScale scale);
 
 }  // namespace fadewright::plan

@@ -73,7 +73,7 @@ struct ResolvedCoat {
 
 // A part of the panel with its own ground.
 struct ResolvedRegion {
-    spray::Outline outline;
+    geometry::Outline outline;
     std::string ground_name;
     colour::Reflectance ground;  // below the surface, in the first coat's binder
 };

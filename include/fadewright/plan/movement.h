@@ -77,10 +77,10 @@ struct OutlinePass : GunMotion {
     }
 };
 
-// Methods of fading one colour into another (plan/fade.h).
+// Methods of fading one colour into another (planner/fade.h).
 enum class FadeMethod { over, under, fogged, mid_colours, stepped, glazed, burst };
 
-// How the film builds across a fade (plan/fade.h): even colour change, even film, smooth ends, or all coats
+// How the film builds across a fade (planner/fade.h): even colour change, even film, smooth ends, or all coats
 // solved jointly.
 enum class Ramp { perceptual, linear, smooth, joint };
 
@@ -88,7 +88,7 @@ enum class Ramp { perceptual, linear, smooth, joint };
 // step, a transparent layer, fog, or one of the two ends.
 enum class FadeRole { none, base, mid_colour, step, glaze, fog, end };
 
-// A fade from one mix to another; plan/fade.h turns it into coats and passes. Its position is given in one of
+// A fade from one mix to another; planner/fade.h turns it into coats and passes. Its position is given in one of
 // three ways: from `start` to `end`, along a path, or around an edge.
 struct Fade {
     Located<std::string> from, to;

@@ -1,6 +1,6 @@
 // Shop settings: losses besides overspray, cup size, scale, and drying times (the plan's mixing table).
 //
-// Part of the plan (plan.h); shop_settings_schema.h lists the fields, plan/amounts.h uses them. Every number
+// Part of the plan (plan.h); shop_settings_schema.h lists the fields, production/amounts.h uses them. Every number
 // here is a starting value without a source (10 to 20 % of waste and reserve are common practice), to be
 // replaced by measured values.
 #pragma once

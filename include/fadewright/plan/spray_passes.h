@@ -3,9 +3,9 @@
 // Checks     tests/plan/spray_passes_test.cpp
 #pragma once
 
+#include "fadewright/geometry/outline.h"
 #include "fadewright/plan/plan.h"
 #include "fadewright/spray/gun.h"
-#include "fadewright/spray/outline.h"
 #include "fadewright/spray/path.h"
 #include "fadewright/text/diagnostic.h"
 
@@ -28,7 +28,7 @@ struct MovementDefaults {
 // Along an outline at an offset, one pass per ring, counterclockwise around its inside; none if no point is
 // that far inside.
 [[nodiscard]] std::vector<spray::Pass> trace_outline_pass(const OutlinePass& outline_pass,
-                                                          const spray::Outline& outline,
+                                                          const geometry::Outline& outline,
                                                           const MovementDefaults& defaults);
 // Along the path of the outline pass; several passes where it turns too tightly for the offset, or none.
 [[nodiscard]] std::vector<spray::Pass> trace_outline_pass(const OutlinePass& outline_pass,

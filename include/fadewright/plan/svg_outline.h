@@ -23,7 +23,7 @@
 
 #include "fadewright/base/quantity.h"
 #include "fadewright/base/result.h"
-#include "fadewright/spray/outline.h"
+#include "fadewright/geometry/outline.h"
 
 #include <cstddef>
 #include <optional>
@@ -43,7 +43,7 @@ struct SvgOptions {
 };
 
 struct DrawnOutline {
-    spray::Outline outline;
+    geometry::Outline outline;
     Millimetres width, height;  // of the drawing's box
 };
 

@@ -5,8 +5,8 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/geometry/plane.h"
 #include "fadewright/plan/default_names.h"
-#include "fadewright/spray/plane.h"
 #include "fadewright/text/field.h"
 
 #include <optional>
@@ -15,7 +15,7 @@
 
 namespace fadewright::plan {
 
-using spray::Point;
+using geometry::Point;
 
 // A closed shape: from a drawing (SVG, at its true size), or through corners.
 struct Shape {

@@ -11,9 +11,9 @@
 // Checks     tests/app/sheet_test.cpp
 #pragma once
 
-#include "fadewright/plan/amounts.h"
-#include "fadewright/plan/dry_times.h"
-#include "fadewright/render/defects.h"
+#include "fadewright/assess/defects.h"
+#include "fadewright/production/amounts.h"
+#include "fadewright/production/dry_times.h"
 #include "fadewright/report/paper.h"
 
 #include <string>
@@ -25,9 +25,9 @@ namespace fadewright::report {
 struct BoothSheet {
     std::string title;
     plan::Job job;
-    plan::Amounts amounts;
-    std::vector<plan::DryTimes> drying_times;  // after each coat, at its film weighted by paint
-    std::vector<render::Defect> defects;
+    production::Amounts amounts;
+    std::vector<production::DryTimes> drying_times;  // after each coat, at its film weighted by paint
+    std::vector<assess::Defect> defects;
 };
 
 // `plan` has coats and passes instead of fades, and `job` is made of it.

@@ -4,8 +4,8 @@
 // lightness and chroma, slope and film build along it, and the figures.
 #pragma once
 
+#include "fadewright/assess/fade_methods.h"
 #include "fadewright/base/image.h"
-#include "fadewright/render/fade_methods.h"
 
 #include <nlohmann/json_fwd.hpp>
 #include <string>
@@ -13,10 +13,10 @@
 
 namespace fadewright::report {
 
-[[nodiscard]] std::string fade_text(const render::FadeMethodComparison& methods, const std::string& title);
-[[nodiscard]] std::string fade_json(const render::FadeMethodComparison& methods, const std::string& title);
+[[nodiscard]] std::string fade_text(const assess::FadeMethodComparison& methods, const std::string& title);
+[[nodiscard]] std::string fade_json(const assess::FadeMethodComparison& methods, const std::string& title);
 // pictures: one of the panel for every method, all of one size (contract).
-[[nodiscard]] Picture fade_sheet(const render::FadeMethodComparison& methods, const std::string& title,
+[[nodiscard]] Picture fade_sheet(const assess::FadeMethodComparison& methods, const std::string& title,
                                  const std::vector<Picture>& pictures);
 
 // Edits of the plan's text that lead from the fade of `before` to that of `after`, in the form in which

@@ -3,18 +3,19 @@
 #pragma once
 
 #include "fadewright/base/image.h"
-#include "fadewright/plan/gun_calibration.h"
+#include "fadewright/calibration/gun_calibration.h"
 #include "fadewright/text/display_units.h"
 
 #include <string>
 
 namespace fadewright::report {
 
-[[nodiscard]] std::string gun_calibration_text(const plan::GunCalibration& calibration,
+[[nodiscard]] std::string gun_calibration_text(const calibration::GunCalibration& calibration,
                                                DisplayUnits units = {});
-[[nodiscard]] std::string gun_calibration_json(const plan::GunCalibration& calibration);
+[[nodiscard]] std::string gun_calibration_json(const calibration::GunCalibration& calibration);
 
 // One plot across the travel, and of a spot a second one along it.
-[[nodiscard]] Picture gun_calibration_plot(const plan::GunCalibration& calibration, DisplayUnits units = {});
+[[nodiscard]] Picture gun_calibration_plot(const calibration::GunCalibration& calibration,
+                                           DisplayUnits units = {});
 
 }  // namespace fadewright::report

@@ -2,7 +2,7 @@
 // table.
 #pragma once
 
-#include "fadewright/film/tint_ladder.h"
+#include "fadewright/formulation/tint_ladder.h"
 #include "fadewright/report/mix_report.h"
 
 #include <optional>
@@ -11,7 +11,7 @@
 
 namespace fadewright::report {
 
-struct Rung : film::LadderRung {
+struct Rung : formulation::LadderRung {
     plan::FlakeContent content;
 };
 

@@ -1,7 +1,7 @@
 // Recipes that match a colour, as text and as JSON.
 #pragma once
 
-#include "fadewright/film/match.h"
+#include "fadewright/formulation/match.h"
 #include "fadewright/text/display_units.h"
 
 #include <string>
@@ -11,12 +11,12 @@ namespace fadewright::report {
 
 struct MatchReport {
     std::string request;  // what the target is, as "the mix 'plum'"
-    film::MatchTarget target;
-    film::MatchSettings settings;
-    std::string film_condition;         // "at full hiding", "12 µm dry over grey-sealer"
-    std::size_t candidates = 0;         // paints that were tried
-    std::vector<std::string> notes;     // what was assumed, a sentence each
-    std::vector<film::Recipe> recipes;  // best first, at least one
+    formulation::MatchTarget target;
+    formulation::MatchSettings settings;
+    std::string film_condition;                // "at full hiding", "12 µm dry over grey-sealer"
+    std::size_t candidates = 0;                // paints that were tried
+    std::vector<std::string> notes;            // what was assumed, a sentence each
+    std::vector<formulation::Recipe> recipes;  // best first, at least one
     DisplayUnits units;
 };
 

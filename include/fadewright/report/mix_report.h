@@ -2,7 +2,7 @@
 #pragma once
 
 #include "fadewright/base/image.h"
-#include "fadewright/film/drawdown.h"
+#include "fadewright/formulation/drawdown.h"
 #include "fadewright/paint/mix.h"
 #include "fadewright/report/phrases_flakes.h"
 #include "fadewright/text/display_units.h"
@@ -16,15 +16,15 @@ namespace fadewright::report {
 struct TwoColours {
     std::string a, b;  // their names
     colour::Lab a_masstone, b_masstone;
-    std::optional<film::VisualMidpoint> midpoint;
-    film::MidColourComparison midpoints;
+    std::optional<formulation::VisualMidpoint> midpoint;
+    formulation::MidColourComparison midpoints;
 };
 
 // Of a mix with flakes.
 struct MixFlakes {
     plan::FlakeContent content;
     Seconds stir_interval;  // thinned to plan::kDefaultFlowCup
-    film::FlakeDrawdown drawdown;
+    formulation::FlakeDrawdown drawdown;
 };
 
 struct MixReport {
@@ -35,7 +35,7 @@ struct MixReport {
     std::vector<paint::Ingredient> ingredients;  // in pouring order
     paint::MixedPaint mix;
     Micrometres coat;  // dry film of one coat
-    film::DrawdownPrediction drawdown;
+    formulation::DrawdownPrediction drawdown;
     std::optional<TwoColours> two_colours;  // when the mix is made of two
     std::optional<double> price_per_litre;  // of the mix ready to spray; none if a price is missing
     // Film below which the mix over black is visibly bluer than its masstone; none if it never is.

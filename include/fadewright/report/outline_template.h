@@ -12,8 +12,8 @@
 // Checks     tests/app/outline_template_test.cpp, tests/report/outline_template_test.cpp
 #pragma once
 
+#include "fadewright/geometry/outline.h"
 #include "fadewright/report/pdf_sheet.h"
-#include "fadewright/spray/outline.h"
 #include "fadewright/text/display_units.h"
 
 #include <string>
@@ -30,13 +30,13 @@ enum class Facing { as_seen, mirrored };
 struct NamedOutline {
     std::string name;
     OutlineKind kind = OutlineKind::panel;
-    spray::Outline outline;
+    geometry::Outline outline;
 };
 
 struct OutlineTemplate {
     std::string title;
     std::vector<NamedOutline> outlines;
-    spray::Box area;             // part of the piece on the pages
+    geometry::Box area;          // part of the piece on the pages
     double mirror_about_mm = 0;  // x of the mirror line
     Facing facing = Facing::as_seen;
     DisplayUnits units;

@@ -9,9 +9,9 @@
 // Checks     tests/report/overlay_test.cpp
 #pragma once
 
+#include "fadewright/assess/defects.h"
+#include "fadewright/assess/maps.h"
 #include "fadewright/base/image.h"
-#include "fadewright/render/defects.h"
-#include "fadewright/render/maps.h"
 #include "fadewright/report/canvas.h"
 #include "fadewright/text/display_units.h"
 
@@ -22,7 +22,7 @@ namespace fadewright::report {
 
 [[nodiscard]] Rgb colormap(double share);                // 0 to 1, clamped
 [[nodiscard]] std::string colormap_label(double share);  // name of its colour there
-[[nodiscard]] Rgb defect_colour(render::DefectKind kind);
+[[nodiscard]] Rgb defect_colour(assess::DefectKind kind);
 [[nodiscard]] Rgb coat_colour(std::size_t coat);
 
 // Pictures of one size in rows, each under its caption (contract: as many captions as pictures).
@@ -34,15 +34,15 @@ namespace fadewright::report {
 [[nodiscard]] Picture coats_sheet(const std::vector<Picture>& pictures, const std::vector<std::string>& names,
                                   const std::string& title);
 [[nodiscard]] Picture passes_sheet(const Picture& picture, const render::Frame& frame,
-                                   const std::vector<render::PassLine>& lines,
+                                   const std::vector<assess::PassLine>& lines,
                                    const std::vector<std::string>& coats, const std::string& title,
                                    DisplayUnits units = {});
-[[nodiscard]] Picture film_sheet(const render::PanelMap& film, const std::string& coat,
+[[nodiscard]] Picture film_sheet(const assess::PanelMap& film, const std::string& coat,
                                  const std::string& title, DisplayUnits units = {});
-[[nodiscard]] Picture graininess_sheet(const render::PanelMap& graininess, Millimetres viewing_distance,
+[[nodiscard]] Picture graininess_sheet(const assess::PanelMap& graininess, Millimetres viewing_distance,
                                        const std::string& title, DisplayUnits units = {});
 [[nodiscard]] Picture defects_sheet(const Picture& picture, const render::Frame& frame,
-                                    const render::Defects& defects, const spray::Panel& panel,
+                                    const assess::Defects& defects, const spray::Panel& panel,
                                     const std::string& title, DisplayUnits units = {});
 
 }  // namespace fadewright::report

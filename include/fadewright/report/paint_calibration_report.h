@@ -1,7 +1,7 @@
 // Report of a paint fitted to a spray-out card: what is known and what is not, as text and as JSON.
 #pragma once
 
-#include "fadewright/plan/paint_calibration.h"
+#include "fadewright/calibration/paint_calibration.h"
 #include "fadewright/text/display_units.h"
 
 #include <string>
@@ -9,8 +9,8 @@
 namespace fadewright::report {
 
 // One line per wavelength range, then every band.
-[[nodiscard]] std::string paint_calibration_text(const plan::PaintCalibration& calibration,
+[[nodiscard]] std::string paint_calibration_text(const calibration::PaintCalibration& calibration,
                                                  DisplayUnits units = {});
-[[nodiscard]] std::string paint_calibration_json(const plan::PaintCalibration& calibration);
+[[nodiscard]] std::string paint_calibration_json(const calibration::PaintCalibration& calibration);
 
 }  // namespace fadewright::report

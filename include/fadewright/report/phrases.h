@@ -5,8 +5,8 @@
 
 #include "fadewright/colour/visibility.h"
 #include "fadewright/film/graininess.h"
-#include "fadewright/plan/actuals.h"
-#include "fadewright/plan/coverage.h"
+#include "fadewright/production/actuals.h"
+#include "fadewright/production/coverage.h"
 
 #include <string>
 #include <string_view>
@@ -15,9 +15,9 @@ namespace fadewright::report {
 
 [[nodiscard]] std::string_view visibility_label(colour::Visibility visibility) noexcept;  // "just visible"
 [[nodiscard]] std::string_view graininess_label(film::GraininessGrade grade) noexcept;    // "grainy"
-[[nodiscard]] std::string_view clear_film_label(plan::ClearFilm film) noexcept;  // "normal for a clear"
+[[nodiscard]] std::string_view clear_film_label(production::ClearFilm film) noexcept;  // "normal for a clear"
 
 // Why a mix of the job log is not used.
-[[nodiscard]] std::string describe_unknown_part(const plan::UnknownPart& part);
+[[nodiscard]] std::string describe_unknown_part(const production::UnknownPart& part);
 
 }  // namespace fadewright::report

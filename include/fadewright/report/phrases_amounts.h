@@ -3,7 +3,7 @@
 // Checks     tests/report/phrases_test.cpp
 #pragma once
 
-#include "fadewright/plan/amounts.h"
+#include "fadewright/production/amounts.h"
 #include "fadewright/text/display_units.h"
 
 #include <optional>
@@ -18,9 +18,9 @@ namespace fadewright::report {
 // "12 passes, 3 min trigger time."
 [[nodiscard]] std::string describe_passes(int passes, Seconds trigger_time);
 // "Mix 120 mL (130 g) of plum; 60 mL ends up on the panel."
-[[nodiscard]] std::string describe_mix_amount(const plan::MixAmounts& mix, DisplayUnits units);
+[[nodiscard]] std::string describe_mix_amount(const production::MixAmounts& mix, DisplayUnits units);
 // That the scale is too coarse for the amount, and what to mix instead; nothing if it is fine enough.
-[[nodiscard]] std::optional<std::string> describe_coarse_weighing(const plan::MixAmounts& mix,
+[[nodiscard]] std::optional<std::string> describe_coarse_weighing(const production::MixAmounts& mix,
                                                                   DisplayUnits units);
 
 }  // namespace fadewright::report

@@ -3,19 +3,20 @@
 // Checks     tests/report/phrases_test.cpp
 #pragma once
 
-#include "fadewright/plan/gun_calibration.h"
-#include "fadewright/plan/paint_calibration.h"
+#include "fadewright/calibration/gun_calibration.h"
+#include "fadewright/calibration/paint_calibration.h"
 
 #include <string>
 #include <vector>
 
 namespace fadewright::report {
 
-[[nodiscard]] std::string describe_remark(const plan::PaintRemark& remark);
+[[nodiscard]] std::string describe_remark(const calibration::PaintRemark& remark);
 // With the figures of that calibration.
-[[nodiscard]] std::string describe_remark(plan::GunRemark remark, const plan::GunCalibration& calibration);
+[[nodiscard]] std::string describe_remark(calibration::GunRemark remark,
+                                          const calibration::GunCalibration& calibration);
 
-[[nodiscard]] std::vector<std::string> describe_remarks(const plan::PaintCalibration& calibration);
-[[nodiscard]] std::vector<std::string> describe_remarks(const plan::GunCalibration& calibration);
+[[nodiscard]] std::vector<std::string> describe_remarks(const calibration::PaintCalibration& calibration);
+[[nodiscard]] std::vector<std::string> describe_remarks(const calibration::GunCalibration& calibration);
 
 }  // namespace fadewright::report

@@ -3,7 +3,7 @@
 // Checks     tests/report/phrases_defects_test.cpp
 #pragma once
 
-#include "fadewright/render/defects.h"
+#include "fadewright/assess/defects.h"
 #include "fadewright/text/display_units.h"
 
 #include <string>
@@ -12,16 +12,16 @@
 
 namespace fadewright::report {
 
-[[nodiscard]] std::string_view defect_label(render::DefectKind kind) noexcept;  // "runs and sags"
+[[nodiscard]] std::string_view defect_label(assess::DefectKind kind) noexcept;  // "runs and sags"
 
 // Worst first; those with severity ok are left out.
-[[nodiscard]] std::vector<render::Defect> significant_defects(const std::vector<render::Defect>& defects);
+[[nodiscard]] std::vector<assess::Defect> significant_defects(const std::vector<assess::Defect>& defects);
 
 // What was found, where, and the remedy: "90 µm wet at 120 mm from the left, 80 mm up; ..."
-[[nodiscard]] std::string defect_details(const render::Defect& defect, DisplayUnits units);
+[[nodiscard]] std::string defect_details(const assess::Defect& defect, DisplayUnits units);
 // With its kind and coat: "runs and sags in 'plum': ..."
-[[nodiscard]] std::string describe_defect(const render::Defect& defect, DisplayUnits units);
+[[nodiscard]] std::string describe_defect(const assess::Defect& defect, DisplayUnits units);
 // With its severity as well: "problem: runs and sags in 'plum': ..."
-[[nodiscard]] std::string defect_text(const render::Defect& defect, DisplayUnits units);
+[[nodiscard]] std::string defect_text(const assess::Defect& defect, DisplayUnits units);
 
 }  // namespace fadewright::report

@@ -3,7 +3,7 @@
 // Checks     tests/report/phrases_fade_test.cpp
 #pragma once
 
-#include "fadewright/render/fade_methods.h"
+#include "fadewright/assess/fade_methods.h"
 #include "fadewright/text/display_units.h"
 
 #include <array>
@@ -26,10 +26,10 @@ struct FadeSentence {
 };
 
 // One sentence for every topic but the midpoint.
-[[nodiscard]] std::vector<FadeSentence> describe_fade(const render::FadeMetrics& metrics,
+[[nodiscard]] std::vector<FadeSentence> describe_fade(const assess::FadeMetrics& metrics,
                                                       DisplayUnits units = {});
 // How far the visual midpoint is off the planned midline, and the remedy.
-[[nodiscard]] FadeSentence describe_midpoint_offset(const render::MidpointOffset& offset,
+[[nodiscard]] FadeSentence describe_midpoint_offset(const assess::MidpointOffset& offset,
                                                     DisplayUnits units = {});
 [[nodiscard]] std::vector<std::string> texts_of(const std::vector<FadeSentence>& sentences);
 

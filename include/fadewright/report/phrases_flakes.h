@@ -3,7 +3,7 @@
 // Checks     tests/report/phrases_test.cpp
 #pragma once
 
-#include "fadewright/film/flake_appearance.h"
+#include "fadewright/formulation/flake_appearance.h"
 #include "fadewright/plan/flake_content.h"
 #include "fadewright/text/display_units.h"
 
@@ -19,7 +19,7 @@ namespace fadewright::report {
 // The viewing angles shown where there is no room for all: near-specular, face, flop (aspecular).
 inline constexpr std::array kShownAngles{Degrees{15}, Degrees{45}, Degrees{110}};
 
-// The viewing angles at which the chroma peak is searched (film/drawdown.h).
+// The viewing angles at which the chroma peak is searched (formulation/drawdown.h).
 inline constexpr std::array kChromaPeakAngles{Degrees{15}, Degrees{45}};
 
 // Shown wherever dry flake powder is dosed.
@@ -28,7 +28,7 @@ inline constexpr std::array<std::string_view, 2> kFlakePowderNotes{
     "No bare aluminium flake with water-based reducer in a closed can: it can make gas and burst"};
 [[nodiscard]] std::string flake_powder_note();  // both, as sentences
 
-using film::FlakeAppearance;
+using formulation::FlakeAppearance;
 
 // "even", "barely even", "patchy", "single flakes"
 [[nodiscard]] std::string_view evenness_label(const FlakeAppearance& appearance);

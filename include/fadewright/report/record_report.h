@@ -3,8 +3,8 @@
 // Checks     tests/report/record_report_test.cpp, tests/cli/record_test.cpp
 #pragma once
 
-#include "fadewright/plan/job_log.h"
 #include "fadewright/plan/plan.h"
+#include "fadewright/production/job_log.h"
 #include "fadewright/text/display_units.h"
 
 #include <string>
@@ -22,16 +22,16 @@ struct SnapshotDiff {
 
 struct RecordReport {
     std::string file;
-    plan::JobLog record;
+    production::JobLog record;
     std::string current_sha256;
     std::vector<SnapshotDiff> snapshots;
     DisplayUnits units;  // the plan's
 };
 
-[[nodiscard]] RecordReport make_record_report(std::string file, plan::JobLog record, const plan::Plan& now,
-                                              const std::string& text_now);
+[[nodiscard]] RecordReport make_record_report(std::string file, production::JobLog record,
+                                              const plan::Plan& now, const std::string& text_now);
 
-[[nodiscard]] std::string record_entry_text(const plan::LogEntry& entry,
+[[nodiscard]] std::string record_entry_text(const production::LogEntry& entry,
                                             DisplayUnits units = {});  // indented lines
 [[nodiscard]] std::string record_text(const RecordReport& report);
 [[nodiscard]] std::string record_json(const RecordReport& report);

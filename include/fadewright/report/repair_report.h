@@ -4,7 +4,7 @@
 // Checks     tests/report/repair_report_test.cpp, tests/cli/record_test.cpp
 #pragma once
 
-#include "fadewright/render/repair.h"
+#include "fadewright/assess/repair.h"
 #include "fadewright/text/display_units.h"
 
 #include <string>
@@ -14,7 +14,7 @@ namespace fadewright::report {
 struct RepairReport {
     std::string title;
     std::string basis;  // the plan or log it is based on, as text
-    render::Repair repair;
+    assess::Repair repair;
     plan::ShopSettings mixing;
     DisplayUnits units;
 };

@@ -3,13 +3,14 @@
 #pragma once
 
 #include "fadewright/base/image.h"
-#include "fadewright/film/swatches.h"
+#include "fadewright/formulation/swatches.h"
 
 #include <string>
 #include <vector>
 
 namespace fadewright::report {
 
-[[nodiscard]] Picture swatch_sheet(const std::vector<film::PaintSwatches>& paints, const std::string& title);
+[[nodiscard]] Picture swatch_sheet(const std::vector<formulation::PaintSwatches>& paints,
+                                   const std::string& title);
 
 }  // namespace fadewright::report

@@ -2,15 +2,15 @@
 // variability.
 #pragma once
 
+#include "fadewright/assess/tune.h"
 #include "fadewright/base/image.h"
-#include "fadewright/render/tune.h"
 
 #include <string>
 
 namespace fadewright::report {
 
-[[nodiscard]] std::string tune_text(const render::TuneResult& tuned, const std::string& title);
-[[nodiscard]] std::string tune_json(const render::TuneResult& tuned, const std::string& title);
-[[nodiscard]] Picture tune_plot(const render::TuneResult& tuned, const std::string& title);
+[[nodiscard]] std::string tune_text(const assess::TuneResult& tuned, const std::string& title);
+[[nodiscard]] std::string tune_json(const assess::TuneResult& tuned, const std::string& title);
+[[nodiscard]] Picture tune_plot(const assess::TuneResult& tuned, const std::string& title);
 
 }  // namespace fadewright::report

@@ -29,8 +29,8 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/geometry/outline.h"
 #include "fadewright/spray/gun.h"
-#include "fadewright/spray/outline.h"
 
 namespace fadewright::spray {
 
@@ -46,7 +46,7 @@ inline constexpr double kTenToNinety = 2.5631031310892007;  // of a normal distr
 enum class Covers { inside, outside };
 
 struct Mask {
-    Outline outline;
+    geometry::Outline outline;
     Covers covers = Covers::inside;
     Millimetres gap;  // 0: lies on the piece
 

@@ -14,8 +14,8 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/geometry/outline.h"
 #include "fadewright/spray/deposit.h"
-#include "fadewright/spray/outline.h"
 #include "fadewright/spray/relief.h"
 
 #include <functional>
@@ -26,8 +26,8 @@ namespace fadewright::spray {
 
 struct Panel {
     Millimetres width, height, corner_radius;
-    std::shared_ptr<const Outline> outline = nullptr;  // none: the rectangle
-    std::shared_ptr<const Relief> relief = nullptr;    // none: flat
+    std::shared_ptr<const geometry::Outline> outline = nullptr;  // none: the rectangle
+    std::shared_ptr<const Relief> relief = nullptr;              // none: flat
 
     [[nodiscard]] bool inside(double x_mm, double y_mm) const noexcept;  // the outline itself is inside
     // Distance to the outline, negative inside. Exact everywhere.
@@ -35,7 +35,7 @@ struct Panel {
     [[nodiscard]] double area_m2() const noexcept;  // within the outline, projected to the front
     [[nodiscard]] double surface_m2() const;        // of the surface itself
     [[nodiscard]] SurfaceSample surface(double x_mm, double y_mm) const noexcept;
-    [[nodiscard]] Outline outline_or_rectangle() const;  // also for the rectangle
+    [[nodiscard]] geometry::Outline outline_or_rectangle() const;  // also for the rectangle
 
     friend bool operator==(const Panel&, const Panel&) = default;
 };

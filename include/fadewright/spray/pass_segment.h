@@ -26,8 +26,8 @@
 //            tests/published/tilted_footprint.csv
 #pragma once
 
+#include "fadewright/geometry/plane.h"
 #include "fadewright/spray/footprint.h"
-#include "fadewright/spray/plane.h"
 
 #include <cmath>
 #include <numbers>
@@ -102,8 +102,9 @@ template <class F>
 }
 
 // Support of a segment: its film is 0 outside the box, and in it, on the row y, outside row_reach.
-[[nodiscard]] Box reach(const Footprint& footprint, double distance_mm, const PassSegment& segment) noexcept;
-[[nodiscard]] Interval row_reach(const Footprint& footprint, double distance_mm, const PassSegment& segment,
-                                 double y_mm) noexcept;
+[[nodiscard]] geometry::Box reach(const Footprint& footprint, double distance_mm,
+                                  const PassSegment& segment) noexcept;
+[[nodiscard]] geometry::Interval row_reach(const Footprint& footprint, double distance_mm,
+                                           const PassSegment& segment, double y_mm) noexcept;
 
 }  // namespace fadewright::spray

@@ -25,8 +25,8 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
+#include "fadewright/geometry/plane.h"
 #include "fadewright/spray/gun.h"
-#include "fadewright/spray/plane.h"
 
 #include <optional>
 #include <vector>
@@ -56,9 +56,9 @@ struct GunMotion {
 // upright (or turned by `fan_angle`), and speed, feathers and overrun are ignored; a pass that moves has no
 // dwell.
 struct Pass : GunMotion {
-    std::vector<Point> points;  // at least one, if there is no arc (contract)
-    bool smooth = false;        // a curve through the points; closed if it ends where it began
-    std::optional<Arc> arc;     // instead of points: two points, its ends
+    std::vector<geometry::Point> points;  // at least one, if there is no arc (contract)
+    bool smooth = false;                  // a curve through the points; closed if it ends where it began
+    std::optional<geometry::Arc> arc;     // instead of points: two points, its ends
     Seconds dwell;
     Degrees fan_angle;  // of a still gun's fan, anticlockwise
 
@@ -66,11 +66,11 @@ struct Pass : GunMotion {
 };
 
 struct Sweep : GunMotion {
-    Point from, to;      // opposite corners
-    Share overlap{0.5};  // below 1 (contract)
-    Degrees direction;   // of travel, anticlockwise from left-to-right
-    bool cross = false;  // a second set at 90 degrees
-    Share offset;        // of the spacing, for the first pass
+    geometry::Point from, to;  // opposite corners
+    Share overlap{0.5};        // below 1 (contract)
+    Degrees direction;         // of travel, anticlockwise from left-to-right
+    bool cross = false;        // a second set at 90 degrees
+    Share offset;              // of the spacing, for the first pass
 
     friend bool operator==(const Sweep&, const Sweep&) = default;
 };

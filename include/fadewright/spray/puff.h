@@ -56,7 +56,7 @@ template <class F>
 }
 
 // Support of a puff on surfaces between two heights.
-[[nodiscard]] Box reach(const Footprint& footprint, double distance_mm, const Puff& puff, double lowest_mm,
-                        double highest_mm) noexcept;
+[[nodiscard]] geometry::Box reach(const Footprint& footprint, double distance_mm, const Puff& puff,
+                                  double lowest_mm, double highest_mm) noexcept;
 
 }  // namespace fadewright::spray

@@ -23,11 +23,15 @@
 #pragma once
 
 #include "fadewright/base/quantity.h"
-#include "fadewright/spray/outline.h"
+#include "fadewright/geometry/outline.h"
 
 #include <memory>
 #include <variant>
 #include <vector>
+
+namespace fadewright::geometry {
+class EdgeBvh;
+}
 
 namespace fadewright::spray {
 
@@ -40,20 +44,20 @@ struct SurfaceSample {
 };
 
 struct Cylinder {
-    PlanePoint axis_point;  // a point of its axis, in front view
-    Degrees axis;           // 0: horizontal, 90: upright
+    geometry::PlanePoint axis_point;  // a point of its axis, in front view
+    Degrees axis;                     // 0: horizontal, 90: upright
     Millimetres radius;
     friend bool operator==(const Cylinder&, const Cylinder&) = default;
 };
 
 struct Sphere {
-    PlanePoint centre;
+    geometry::PlanePoint centre;
     Millimetres radius;
     friend bool operator==(const Sphere&, const Sphere&) = default;
 };
 
 struct Dome {
-    PlanePoint centre;
+    geometry::PlanePoint centre;
     Millimetres base_radius;
     Millimetres height;  // not 0
     friend bool operator==(const Dome&, const Dome&) = default;
@@ -62,25 +66,24 @@ struct Dome {
 enum class BevelProfile { straight, arc };
 
 struct Bevel {
-    Outline outline;
+    geometry::Outline outline;
     Millimetres width, drop;
     BevelProfile profile = BevelProfile::straight;
     friend bool operator==(const Bevel&, const Bevel&) = default;
 };
 
-class EdgeBvh;
-
 // Open lines with a distance function. Copies share them.
 class PolylineSet {
 public:
-    explicit PolylineSet(std::vector<Ring> open_lines);  // each joins its corners in order; finite (contract)
-    explicit PolylineSet(const Outline& outline);        // the closed rings
+    explicit PolylineSet(
+        std::vector<geometry::Ring> open_lines);  // each joins its corners in order; finite (contract)
+    explicit PolylineSet(const geometry::Outline& outline);  // the closed rings
 
     // Never negative; no gradient on a line. Beyond `max_distance_mm`: as with Outline.
-    [[nodiscard]] DistanceGradient distance_gradient(
-        double x_mm, double y_mm, double max_distance_mm = kNoDistanceLimit) const noexcept;
+    [[nodiscard]] geometry::DistanceGradient distance_gradient(
+        double x_mm, double y_mm, double max_distance_mm = geometry::kNoDistanceLimit) const noexcept;
 
-    [[nodiscard]] const std::vector<Ring>& polylines() const noexcept {
+    [[nodiscard]] const std::vector<geometry::Ring>& polylines() const noexcept {
         return *polylines_;
     }  // closed ones repeat
 
@@ -89,8 +92,8 @@ public:
     }
 
 private:
-    std::shared_ptr<const std::vector<Ring>> polylines_;
-    std::shared_ptr<const EdgeBvh> tree_;
+    std::shared_ptr<const std::vector<geometry::Ring>> polylines_;
+    std::shared_ptr<const geometry::EdgeBvh> tree_;
 };
 
 struct Groove {
@@ -103,7 +106,7 @@ struct Groove {
 // Heights at the centres of equal cells over a rectangle, row by row from the lowest.
 class HeightMap {
 public:
-    HeightMap(Box area, int columns, int rows, std::vector<float> heights_mm);
+    HeightMap(geometry::Box area, int columns, int rows, std::vector<float> heights_mm);
 
     [[nodiscard]] SurfaceSample at(double x_mm, double y_mm) const noexcept;
     [[nodiscard]] double lowest_mm() const noexcept { return lowest_; }
@@ -112,7 +115,7 @@ public:
     friend bool operator==(const HeightMap& a, const HeightMap& b) noexcept;
 
 private:
-    Box area_;
+    geometry::Box area_;
     int columns_, rows_;
     std::shared_ptr<const std::vector<float>> heights_;
     double lowest_ = 0, highest_ = 0;
@@ -124,7 +127,7 @@ class Relief {
 public:
     Relief() = default;  // flat
     // `area`: the box that lowest_mm() and highest_mm() refer to.
-    Relief(std::vector<ReliefPart> parts, Box area);
+    Relief(std::vector<ReliefPart> parts, geometry::Box area);
 
     [[nodiscard]] SurfaceSample at(double x_mm, double y_mm) const noexcept;
     [[nodiscard]] bool flat() const noexcept { return parts_.empty(); }
