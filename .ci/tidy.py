@@ -18,7 +18,7 @@ ROOT = pathlib.Path(__file__).resolve().parent.parent
 DATABASE = ROOT / "build" / "tidy"
 KEPT = ROOT / ".ci" / "tidied.txt"
 INCLUDE = re.compile(rb'^\s*#\s*include\s+"([^"]+)"', re.MULTILINE)
-NOT_OURS = re.compile(r"/toml\.cpp$|/stb_")
+NOT_OURS = re.compile(r"/stb_")
 
 
 @functools.lru_cache(maxsize=None)

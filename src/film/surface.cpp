@@ -14,7 +14,6 @@ namespace {
 // Closer to 1 than this, the closed form is a difference of huge terms; the reflectance is then 0.
 constexpr double kNoBoundary = 1e-6;
 
-
 }  // namespace
 
 SaundersonCorrection surface_at_normal(RelativeIndex binder) noexcept {
