@@ -67,9 +67,9 @@ std::string variation_label(assess::FadeVariation variation, const plan::Fade& f
 std::string method_name(const FadeMethodResult& method) {
     if (method.id.source == assess::FadeSource::tuned) return "tuned";
     const std::optional<std::size_t> coat = assess::fade_coat_index(method.plan);
-    const std::string label = method.id.variation && coat
-                                  ? variation_label(*method.id.variation, *method.plan.coats[*coat].fade)
-                                  : "";
+    std::string label = method.id.variation && coat
+                            ? variation_label(*method.id.variation, *method.plan.coats[*coat].fade)
+                            : "";
     if (method.id.source == assess::FadeSource::variation) return label;
     return label.empty() ? "your plan" : "your plan: " + label;
 }

@@ -19,8 +19,9 @@ std::size_t character_count(std::string_view text) noexcept {
     return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), starts_character));
 }
 
-Source::Source(std::string name, std::string text)
-    : Source(name, std::move(text), std::filesystem::path(name).parent_path().string()) {}
+Source::Source(std::string name, std::string text) : Source(std::move(name), std::move(text), "") {
+    folder_ = std::filesystem::path(name_).parent_path().string();
+}
 
 Source::Source(std::string name, std::string text, std::string folder)
     : name_(std::move(name)), text_(std::move(text)), folder_(std::move(folder)) {

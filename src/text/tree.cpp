@@ -19,6 +19,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace fadewright {
 namespace {
@@ -225,7 +226,7 @@ std::optional<ParsedTree> read_toml(std::shared_ptr<const Source> source, Diagno
     for (int attempt = 0; attempt < kMaxSyntaxErrors; ++attempt) {
         try {
             result.root = convert_table(source, toml::parse(text, source->name()), 0);
-            result.root.span = {source, 0, 0};
+            result.root.span = {std::move(source), 0, 0};
             return broken_heading ? std::nullopt : std::optional(std::move(result));
         } catch (const NestingTooDeep& too_deep) {
             report_depth(too_deep.span, diagnostics);
