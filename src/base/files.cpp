@@ -40,16 +40,6 @@ Result<std::string> read_stream(std::FILE* file, const std::string& path, std::s
     return bytes;
 }
 
-bool write_all(std::FILE* file, std::string_view bytes) {
-    return std::fwrite(bytes.data(), 1, bytes.size(), file) == bytes.size() && std::fflush(file) == 0;
-}
-
-Result<Success> write_in_place(const std::string& path, std::string_view bytes) {
-    const File file(std::fopen(path.c_str(), "wb"));
-    if (!file || !write_all(file.get(), bytes)) return errno_error("write " + path);
-    return Success{};
-}
-
 // What a symbolic link points to, whether that exists or not; any other path unchanged.
 Result<std::string> follow_links(const std::string& path) {
     constexpr int kMaxLinks = 40;  // as Linux
@@ -107,8 +97,8 @@ struct LockedFile {
     bool created = false;  // by this process, and empty
 };
 
-// Opens the file, created with that mode if it is missing, and locks it; `action` is for messages. Checks that it is still the one with
-// that name: the previous owner of the lock may have replaced it.
+// Opens the file, created with that mode if it is missing, and locks it; `action` is for messages. Checks
+// that it is still the one with that name: the previous owner of the lock may have replaced it.
 Result<LockedFile> open_locked(const std::string& action, const std::string& path, mode_t mode) {
     for (;;) {
         constexpr int kFlags = O_RDWR | O_CLOEXEC | O_NONBLOCK | O_NOFOLLOW;
@@ -139,6 +129,12 @@ bool write_all(const FileDescriptor& file, std::string_view bytes) {
         bytes.remove_prefix(static_cast<std::size_t>(count));
     }
     return true;
+}
+
+Result<Success> write_in_place(const std::string& path, std::string_view bytes) {
+    const FileDescriptor file(::open(path.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
+    if (!file || !write_all(file, bytes)) return errno_error("write " + path);
+    return Success{};
 }
 
 // Flushes the folder, so that the new name survives a power cut; not supported by all file systems.
