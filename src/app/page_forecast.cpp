@@ -109,7 +109,7 @@ Outcome forecast(Session& session, const PageRequest& request) {
     return json_outcome({{"sentences", sentences.list}, {"figures", figures}});
 }
 
-Outcome strip(Session& session, const StripRequest& request) {
+Outcome panel_section(Session& session, const PanelSectionRequest& request) {
     const auto resolved = page_plan(session, request);
     if (!resolved) return failed(resolved.error(), true);
     const std::shared_ptr<const PreparedPlan>& prepared = resolved.value();

@@ -172,11 +172,11 @@ std::optional<ApiResponse> add_entry(const Workspace& workspace, const Json& ent
     tree->root.entries.push_back({"plan", {}, text_node("plan", request.plan.name)});
     Diagnostics diagnostics;
     app::RecordRequest entry_request{};
-    if (!read_struct(*tree, entry_request, diagnostics))
-        return json_response({{"error", diagnostics.sorted_list().front().message},
-                              {"hint", diagnostics.sorted_list().front().hint},
-                              {"diagnostics", Json::parse(to_json(diagnostics))}},
-                             422);
+    if (!read_struct(*tree, entry_request, diagnostics)) {
+        const Diagnostic first = diagnostics.sorted_list().front();
+        return failure_response({app::Exit::data_error, first.message, first.hint, "", diagnostics, false},
+                                UsageStatus::unprocessable);
+    }
     entry_request.plan = request.plan;
     entry_request.units = request.units;
     const app::Outcome outcome = app::record(workspace.session, entry_request);
@@ -219,11 +219,11 @@ ApiResponse plan_forecast(const Workspace& workspace, const ApiRequest& api_requ
 }
 
 ApiResponse plan_section(const Workspace& workspace, const ApiRequest& api_request) {
-    auto request = page_request<app::StripRequest>(workspace, api_request);
+    auto request = page_request<app::PanelSectionRequest>(workspace, api_request);
     request.from = point_of(api_request, "from");
     request.to = point_of(api_request, "to");
     request.light = api_request.text("light");
-    return page_response(app::strip(workspace.session, request));
+    return page_response(app::panel_section(workspace.session, request));
 }
 
 ApiResponse plan_picture(const Workspace& workspace, const ApiRequest& api_request) {

@@ -33,13 +33,13 @@ struct PageRequest {
 // The predicted result in sentences with figures: the fade, the defects, the amounts.
 [[nodiscard]] Outcome forecast(Session& session, const PageRequest& request);
 
-struct StripRequest : PageRequest {
+struct PanelSectionRequest : PageRequest {
     std::optional<PanelPoint> from, to;  // default: across the fade
     std::string light;                   // default: the plan's
 };
 
 // Colour and film build along a line.
-[[nodiscard]] Outcome strip(Session& session, const StripRequest& request);
+[[nodiscard]] Outcome panel_section(Session& session, const PanelSectionRequest& request);
 
 struct PictureRequest : PageRequest {
     std::string page;                       // id of the page; each has renderers of its own
