@@ -1,6 +1,7 @@
 #include "outcome.h"
 
 #include "fadewright/base/files.h"
+#include "fadewright/plan/read_plan.h"
 #include "fadewright/text/schema.h"
 
 #include <fmt/core.h>
@@ -78,11 +79,19 @@ Result<std::shared_ptr<const Source>> read_source(const std::string& path) {
 }
 
 Attempt<OpenedPlan> open_plan(Session& session, const PlanInput& plan, const OutputOptions& output) {
-    const Result<std::shared_ptr<const PreparedPlan>> prepared = session.resolve(plan, output.unit_system());
-    if (!prepared) return system_failure(prepared.error());
-    const PreparedPlan& found = *prepared.value();
-    if (!found.plan) return data_failure(found.diagnostics);
-    return OpenedPlan{found.library, found.source, *found.plan, found.written_units};
+    const Result<std::shared_ptr<const Source>> source = source_of(plan);
+    if (!source) return system_failure(source.error());
+    OpenedPlan opened{{plan.name, plan.folder, source.value()->text()}, source.value(), {}, {}};
+    const std::optional<UnitSystem> units = output.unit_system();
+    std::optional<plan::Plan> read = plan::read_plan(source.value(), units).plan;
+    if (!read) {
+        const auto prepared = session.resolve(opened.input, units);
+        return prepared ? data_failure(prepared.value()->diagnostics) : system_failure(prepared.error());
+    }
+    opened.plan = std::move(*read);
+    opened.written_units = opened.plan.units;
+    opened.plan.units = units.value_or(opened.written_units);
+    return opened;
 }
 
 Attempt<std::shared_ptr<const PreparedPlan>> open_job(Session& session, const PlanInput& plan,
@@ -96,15 +105,17 @@ Attempt<std::shared_ptr<const PreparedPlan>> open_job(Session& session, const Pl
 Attempt<std::shared_ptr<const PreparedPlan>> open_job_in_light(Session& session, const PlanInput& plan,
                                                                const std::string& light,
                                                                const OutputOptions& output) {
-    auto opened = open_job(session, plan, output);
-    if (!opened || light.empty()) return opened;
-    plan::Plan other = *opened.value()->plan;
+    if (light.empty()) return open_job(session, plan, output);
+    const Attempt<OpenedPlan> opened = open_plan(session, plan, output);
+    if (!opened) return opened.error();
+    Result<plan::Library> library = session.library();
+    if (!library) return system_failure(library.error());
+    plan::Plan other = opened.value().plan;
     other.view.light.value = light;
     auto prepared = std::make_shared<PreparedPlan>();
-    prepared->library = opened.value()->library;
+    prepared->library = std::move(library).value();
     static_cast<planner::ResolvedPlan&>(*prepared) = planner::resolve(std::move(other), prepared->library);
-    prepared->source = opened.value()->source;
-    prepared->written_units = opened.value()->written_units;
+    prepared->written_units = opened.value().written_units;
     if (!prepared->job) return data_failure(prepared->diagnostics);
     return std::shared_ptr<const PreparedPlan>(std::move(prepared));
 }

@@ -54,13 +54,14 @@ template <class Request>
     return {request.json, request.units};
 }
 
-// A plan that can be read, with or without a job, for the commands that need no job of the plan itself.
+// A plan that is read and not resolved, for the commands that need no job of the plan itself.
 struct OpenedPlan {
-    plan::Library library;
+    PlanInput input;  // with its text, so that it need not be read again
     std::shared_ptr<const Source> source;
     plan::Plan plan;  // with the requested display units
     UnitSystem written_units = UnitSystem::metric;
 };
+// Of a plan that cannot be read, the mistakes of all stages.
 [[nodiscard]] Attempt<OpenedPlan> open_plan(Session& session, const PlanInput& plan,
                                             const OutputOptions& output);
 

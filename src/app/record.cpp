@@ -135,7 +135,7 @@ Attempt<Outcome> run(Session& session, const RecordRequest& request) {
     if (!opened) return opened.error();
     const Attempt<production::JobLog> log = read_log(file);
     if (!log) return log.error();
-    if (request.repair) return repair(request, opened.value(), log.value());
+    if (request.repair) return repair(session, request, opened.value(), log.value());
     if (!request.show_plan.empty()) return show_plan(request, log.value());
     const report::RecordReport report = report::make_record_report(
         file.name, log.value(), opened.value().plan, opened.value().source->text());

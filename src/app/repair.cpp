@@ -1,7 +1,6 @@
 #include "repair.h"
 
 #include "fadewright/plan/read_plan.h"
-#include "fadewright/planner/resolve.h"
 #include "fadewright/report/repair_report.h"
 
 #include <fmt/core.h>
@@ -13,37 +12,36 @@ namespace {
 
 // The plan that the piece was painted from: the last one used, default the current one.
 struct RepairBasis {
-    plan::Plan plan;
+    PlanInput plan;
     std::string description;
     std::string note;  // why it is not the last one used
 };
 
 RepairBasis repair_basis(const OpenedPlan& opened, const production::JobLog& record) {
-    const std::string now = opened.source->text();
     const production::PlanSnapshot* snapshot = production::last_used_plan(record);
-    if (!snapshot) return {opened.plan, "the plan; there is no job log", ""};
-    if (snapshot->text == now) return {opened.plan, "the job log and the current plan", ""};
-    // As if it were the plan's file, so that drawings beside it are found.
-    std::optional<plan::Plan> plan =
-        plan::read_plan(
-            std::make_shared<Source>(opened.source->name(), snapshot->text, opened.source->folder()))
-            .plan;
+    if (!snapshot) return {opened.input, "the plan; there is no job log", ""};
+    if (snapshot->text == opened.input.text) return {opened.input, "the job log and the current plan", ""};
     const std::string hash = snapshot->sha256.value.substr(0, 8);
-    if (plan) return {std::move(*plan), fmt::format("the job log and plan {}, changed since", hash), ""};
-    return {opened.plan, "the job log and the current plan",
+    if (plan::read_plan(std::make_shared<Source>("plan snapshot", snapshot->text)).plan)
+        // As if it were the plan's file, so that drawings beside it are found.
+        return {{opened.input.name, opened.input.folder, snapshot->text},
+                fmt::format("the job log and plan {}, changed since", hash),
+                ""};
+    return {opened.input, "the job log and the current plan",
             fmt::format("plan copy {} cannot be read by this version; the current plan is used\n", hash)};
 }
 
 }  // namespace
 
-Attempt<Outcome> repair(const RecordRequest& request, const OpenedPlan& opened,
+Attempt<Outcome> repair(Session& session, const RecordRequest& request, const OpenedPlan& opened,
                         const production::JobLog& record) {
-    RepairBasis by = repair_basis(opened, record);
+    const RepairBasis by = repair_basis(opened, record);
     const DisplayUnits units = opened.plan.units;
-    by.plan.units = units.system();
-    plan::Library library = opened.library;
-    const planner::ResolvedPlan resolved = planner::resolve(std::move(by.plan), library);
+    const auto prepared = session.resolve(by.plan, units.system());
+    if (!prepared) return system_failure(prepared.error());
+    const PreparedPlan& resolved = *prepared.value();
     if (!resolved.job) return data_failure(resolved.diagnostics);
+    plan::Library library = resolved.library;
     const plan::Job& job = *resolved.job;
     const PanelPoint at = *request.repair;
     if (!job.panel.inside(at.x.value, at.y.value))

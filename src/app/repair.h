@@ -8,7 +8,7 @@
 namespace fadewright::app {
 
 // `record` is empty if there is no log.
-[[nodiscard]] Attempt<Outcome> repair(const RecordRequest& request, const OpenedPlan& opened,
-                                      const production::JobLog& record);
+[[nodiscard]] Attempt<Outcome> repair(Session& session, const RecordRequest& request,
+                                      const OpenedPlan& opened, const production::JobLog& record);
 
 }  // namespace fadewright::app

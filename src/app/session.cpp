@@ -31,19 +31,17 @@ struct Session::State {
     std::size_t resolved = 0;
     PageRenderers page_renderers;
 
-    [[nodiscard]] Result<plan::Library> library() const {
+    // Opened once and never changed.
+    [[nodiscard]] const Result<plan::Library>& library() const {
         const std::lock_guard lock(mutex);
         if (!opened_library) opened_library = plan::Library::open(embedded_presets(), library_folder);
         return *opened_library;
     }
 
-    // Items that are read already need not be read again.
-    [[nodiscard]] Result<plan::Library> library_for_resolving() const {
-        {
-            const std::lock_guard lock(mutex);
-            if (used_library) return *used_library;
-        }
-        return library();
+    // Of an opened library. Items that are read already need not be read again.
+    [[nodiscard]] plan::Library library_for_resolving() const {
+        const std::lock_guard lock(mutex);
+        return used_library ? *used_library : opened_library->value();
     }
 
     [[nodiscard]] std::shared_ptr<CachedPlan> cached(const PlanInput& input,
@@ -104,22 +102,21 @@ Session::~Session() = default;
 Result<plan::Library> Session::library() const { return state_->library(); }
 
 Result<Success> Session::check_library() const {
-    const Result<plan::Library> opened = state_->library();
+    const Result<plan::Library>& opened = state_->library();
     if (!opened) return opened.error();
     return Success{};
 }
 
 Result<std::shared_ptr<const PreparedPlan>> Session::resolve(const PlanInput& input,
                                                              std::optional<UnitSystem> units) {
-    Result<plan::Library> library = state_->library_for_resolving();
-    if (!library) return library.error();
+    if (const Result<Success> done = check_library(); !done) return done.error();
     const Result<std::shared_ptr<const Source>> source = source_of(input);
     if (!source) return source.error();
     PlanInput key = input;
     key.text = source.value()->text();
     const std::shared_ptr<State::CachedPlan> cached = state_->cached(key, units);
     std::call_once(cached->once, [&] {
-        cached->plan = prepare(source.value(), std::move(library).value(), units);
+        cached->plan = prepare(source.value(), state_->library_for_resolving(), units);
         state_->note_resolved(*cached->plan);
     });
     return cached->plan;

@@ -75,7 +75,8 @@ Outcome tune(Session& session, const TuneRequest& request) {
         outcome.err = request.plan.name + ": " + failure.message + "; " + failure.hint + "\n";
         return outcome;
     }
-    const auto opened = open_job_in_light(session, request.plan, request.light, output_options(request));
+    const auto opened =
+        open_job_in_light(session, read.value().input, request.light, output_options(request));
     if (!opened) return failed(opened.error(), request);
     const PreparedPlan& prepared = *opened.value();
     const assess::TuneResult tuned = assess::tune_fade(prepared, options.value(), prepared.library);

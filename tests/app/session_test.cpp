@@ -172,9 +172,9 @@ TEST_CASE("one edit in the page resolves the plan once", "[app][session]") {
         CHECK(json::parse(app::model(session, page_request(text)).out)["valid"] == true);
         CHECK(app::picture(session, picture_request(text, 80)));
         CHECK_FALSE(app::forecast(session, page_request(text)).failure);
-        app::StripRequest strip;
-        strip.plan = input_of(text);
-        CHECK_FALSE(app::strip(session, strip).failure);
+        app::PanelSectionRequest section;
+        section.plan = input_of(text);
+        CHECK_FALSE(app::panel_section(session, section).failure);
         app::SheetRequest sheet;
         sheet.plan = input_of(text);
         CHECK(app::sheet(session, sheet).exit == app::Exit::ok);
@@ -186,6 +186,20 @@ TEST_CASE("one edit in the page resolves the plan once", "[app][session]") {
     CHECK(session.resolved_count() == 2);
     show(demo());  // undone
     CHECK(session.resolved_count() == 2);
+}
+
+TEST_CASE("listing the job log resolves nothing, a repair resolves the plan once", "[app][session]") {
+    app::Session session;
+    app::RecordRequest request;
+    request.plan = input_of(demo());
+    request.file = empty_folder("no-log") + "/log.toml";
+    request.list = true;
+    CHECK(app::record(session, request).exit == app::Exit::ok);
+    CHECK(session.resolved_count() == 0);
+    request.list = false;
+    request.repair = app::PanelPoint{Millimetres{450}, Millimetres{280}};
+    CHECK(app::record(session, request).exit == app::Exit::ok);
+    CHECK(session.resolved_count() == 1);
 }
 
 TEST_CASE("requests that arrive together resolve the plan once", "[app][session]") {
