@@ -43,12 +43,6 @@ std::vector<paint::Paint> small_library() {
     return paints;
 }
 
-std::vector<const paint::Paint*> pointers(const std::vector<paint::Paint>& paints) {
-    std::vector<const paint::Paint*> all;
-    for (const paint::Paint& paint : paints) all.push_back(&paint);
-    return all;
-}
-
 colour::Lab masstone_lab(std::span<const paint::Part> parts, const MatchSettings& settings) {
     const Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
     return colorimeter.lab(masstone(paint::mix_paints(parts)));
@@ -70,7 +64,7 @@ TEST_CASE("a recipe's figures are those of its mix", "[film][match]") {
     MatchSettings settings;
     const Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
     for (const colour::Lab& target_lab : colours_everywhere(3, 12)) {
-        for (const Recipe& recipe : match({target_lab, {}}, pointers(paints), settings)) {
+        for (const Recipe& recipe : match({target_lab, {}}, test::pointers(paints), settings)) {
             const colour::Lab lab = masstone_lab(recipe.exact_parts(), settings);
             CHECK(colour::delta_e_76(recipe.lab, lab) < 1e-9);
             CHECK_THAT(recipe.delta_e,
@@ -96,7 +90,7 @@ TEST_CASE("a rounded recipe has measurable amounts", "[film][match]") {
         settings.max_parts = 12;
         for (const colour::Lab& target_lab : colours_everywhere(5, 25)) {
             CAPTURE(division, target_lab.L, target_lab.a, target_lab.b);
-            for (const Recipe& recipe : match({target_lab, {}}, pointers(paints), settings)) {
+            for (const Recipe& recipe : match({target_lab, {}}, test::pointers(paints), settings)) {
                 int parts = 0;
                 double share = 0, grams = 0;
                 for (const Ingredient& ingredient : recipe.ingredients) {
@@ -120,7 +114,7 @@ TEST_CASE("a rounded recipe has measurable amounts", "[film][match]") {
 
 TEST_CASE("recipes list the largest weight first", "[film][match]") {
     const auto paints = small_library();
-    const auto recipes = match({{60, 20, 10}, {}}, pointers(paints), {});
+    const auto recipes = match({{60, 20, 10}, {}}, test::pointers(paints), {});
     for (const Recipe& recipe : recipes)
         CHECK(std::is_sorted(recipe.ingredients.begin(), recipe.ingredients.end(),
                              [](const Ingredient& a, const Ingredient& b) {
@@ -138,7 +132,7 @@ TEST_CASE("alternatives use other paints, and none is a subset of another", "[fi
         });
     };
     for (const colour::Lab& target_lab : colours_everywhere(7, 10)) {
-        const auto recipes = match({target_lab, {}}, pointers(paints), {});
+        const auto recipes = match({target_lab, {}}, test::pointers(paints), {});
         REQUIRE(!recipes.empty());
         for (std::size_t i = 0; i < recipes.size(); ++i)
             for (std::size_t j = 0; j < i; ++j) {
@@ -154,7 +148,7 @@ TEST_CASE("no recipe has more than max_paints paints", "[film][match]") {
     for (int max_paints = 1; max_paints <= 5; ++max_paints) {
         MatchSettings settings;
         settings.max_paints = max_paints;
-        for (const Recipe& recipe : match({{55, -10, 20}, {}}, pointers(paints), settings))
+        for (const Recipe& recipe : match({{55, -10, 20}, {}}, test::pointers(paints), settings))
             CHECK(static_cast<int>(recipe.ingredients.size()) <= max_paints);
     }
 }
@@ -178,7 +172,7 @@ TEST_CASE("a scale too coarse for a small amount is flagged", "[film][match]") {
                           Row{100, 0.1, 0.025}, Row{100, 0.01, 0.0025}}) {
         settings.batch = Grams{row.batch};
         settings.division = Grams{row.division};
-        const auto recipes = match(target, pointers(paints), settings);
+        const auto recipes = match(target, test::pointers(paints), settings);
         REQUIRE(recipes.front().ingredients.size() == 2);
         const Ingredient& black = recipes.front().ingredients.back();
         CAPTURE(row.batch, row.division);
@@ -200,7 +194,7 @@ TEST_CASE("grams follow parts by the paints' densities", "[film][match]") {
     const Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
     const auto recipes =
         match(match_target(colorimeter.through_surface(masstone(paint::mix_paints(parts))), settings),
-              pointers(paints), settings);
+              test::pointers(paints), settings);
     const Recipe& best = recipes.front();
     REQUIRE(best.ingredients.size() == 2);
     CHECK(best.ingredients[0].parts == 1);
@@ -217,7 +211,7 @@ TEST_CASE("a known spectrum is compared in other lights too, and the index is th
     const Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
     const auto recipes =
         match(match_target(colorimeter.through_surface(masstone(paint::mix_paints(parts))), settings),
-              pointers(paints), settings);
+              test::pointers(paints), settings);
     const Recipe& best = recipes.front();
     REQUIRE(best.metamerism_incandescent);
     CHECK(*best.metamerism_incandescent < 0.05);
@@ -229,7 +223,7 @@ TEST_CASE("a known spectrum is compared in other lights too, and the index is th
         CHECK(*recipe.metamerism_fluorescent ==
               colour::delta_e_2000(*recipe.fluorescent.target, recipe.fluorescent.recipe));
     }
-    CHECK_FALSE(match({{50, 0, 0}, {}}, pointers(paints), settings).front().metamerism_incandescent);
+    CHECK_FALSE(match({{50, 0, 0}, {}}, test::pointers(paints), settings).front().metamerism_incandescent);
 }
 
 TEST_CASE("a film over a ground is matched as that film", "[film][match]") {
@@ -240,7 +234,7 @@ TEST_CASE("a film over a ground is matched as that film", "[film][match]") {
     const Colorimeter colorimeter(settings.light, settings.observer, settings.specular);
     const colour::Lab target_lab = colorimeter.lab(reflectance_over(
         paint::mix_paints(parts), settings.film_over_ground->film, settings.film_over_ground->ground));
-    const auto recipes = match({target_lab, {}}, pointers(paints), settings);
+    const auto recipes = match({target_lab, {}}, test::pointers(paints), settings);
     const Recipe& best = recipes.front();
     CHECK(best.delta_e < 0.05);
     const colour::Lab film_lab =

@@ -29,12 +29,6 @@ std::vector<paint::Paint> some_bottles() {
     return paints;
 }
 
-std::vector<const paint::Paint*> pointers(const std::vector<paint::Paint>& paints) {
-    std::vector<const paint::Paint*> all;
-    for (const paint::Paint& paint : paints) all.push_back(&paint);
-    return all;
-}
-
 MixShares random_trial(std::uint64_t index, std::size_t paint_count) {
     MixShares mix_shares;
     mix_shares.count = 1 + static_cast<std::size_t>(uniform01(kSeed, 100, index) * kMaxPaintsInMix);
@@ -61,7 +55,7 @@ std::vector<paint::Part> parts_of(const MixShares& mix_shares, const MixEvaluato
 
 TEST_CASE("a trial mix has the K and S of paint::mixed", "[film][match]") {
     const auto paints = some_bottles();
-    const MixEvaluator evaluator(pointers(paints));
+    const MixEvaluator evaluator(test::pointers(paints));
     for (std::uint64_t index = 0; index < 300; ++index) {
         const MixShares mix_shares = random_trial(index, paints.size());
         const MixOptics fast = evaluator.optics(mix_shares);
@@ -79,7 +73,7 @@ TEST_CASE("a trial mix has the K and S of paint::mixed", "[film][match]") {
 // The formulas of mix_evaluator.h against a small step of one paint's weight.
 TEST_CASE("derivatives of K and S agree with finite differences", "[film][match]") {
     const auto paints = some_bottles();
-    const MixEvaluator evaluator(pointers(paints));
+    const MixEvaluator evaluator(test::pointers(paints));
     constexpr double h = 1e-6;
     for (std::uint64_t index = 0; index < 60; ++index) {
         const MixShares mix_shares = random_trial(index, paints.size());

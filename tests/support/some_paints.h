@@ -48,6 +48,12 @@ inline paint::MixedPaint unmixed(const paint::Paint& paint) {
     return paint::mix_paints(std::vector<paint::Part>{{&paint, 1}});
 }
 
+inline std::vector<const paint::Paint*> pointers(const std::vector<paint::Paint>& paints) {
+    std::vector<const paint::Paint*> all;
+    for (const paint::Paint& paint : paints) all.push_back(&paint);
+    return all;
+}
+
 // A few dozen paints from clear to black and from dye to white, each band its own.
 inline std::vector<paint::MixedPaint> random_mixes(std::uint64_t seed, std::size_t count) {
     std::vector<paint::MixedPaint> mixes(count);
